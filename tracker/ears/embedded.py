@@ -1,0 +1,141 @@
+"""The built-in engine: endpointer, speech embeddings, trained head, and the maker's own recordings when there are any.
+
+In: blocks of 16 kHz samples. Out: Heard and PassedOver, each some 0.2 s after the word's end. A command stands alone between
+two silences; what follows other speech closely needs to be surer. Raises EarMissing on making when a package is missing.
+"""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass
+
+import numpy as np
+
+from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
+from tracker.ears.hearing.endpoint import Endpointer, Segment
+from tracker.ears.hearing.head import Head, Opinion
+from tracker.ears.hearing.judge import Judge, Verdict
+from tracker.ears.port import Awaiting, Heard, PassedOver, Report, Saying
+
+MERGE_MS = 450
+"""Speech after so short a silence may be the rest of the same phrase."""
+CLOSE_MS = 600
+CLOSE_HANDICAP = 1.0
+"""What follows other speech within CLOSE_MS is more likely talk."""
+HELD_MS = 180
+"""How much longer an unfinished number is waited for."""
+SHORTEST_MS = 90
+LONGEST_MS = 3500
+
+
+@dataclass(slots=True)
+class _Held:
+    verdict: Verdict
+    segment: Segment
+    due_ms: int
+    compute_ms: float
+
+
+class EmbeddedEar:
+    def __init__(self, sayings: tuple[Saying, ...], *, strict_name: str | None = None, embedder: Embedder | None = None, head: Head | None = None) -> None:
+        self._embedder = embedder or Embedder()
+        self._head = head or Head()
+        self._judge = Judge(sayings, strict_name=strict_name)
+        self._awaiting = Awaiting.COMMAND
+        self.begin()
+
+    def begin(self) -> None:
+        self._endpointer = Endpointer()
+        self._deaf_until = 0
+        self._before: Segment | None = None
+        self._before_heard = False
+        self._held: _Held | None = None
+
+    def feed(self, block: bytes) -> list[Report]:
+        samples = np.frombuffer(block, dtype="<i2").astype(np.float32) / 32768
+        reports: list[Report] = []
+        for segment in self._endpointer.feed(samples):
+            reports += self._segment(segment)
+        return reports + self._due()
+
+    def finish(self) -> list[Report]:
+        reports: list[Report] = []
+        for segment in self._endpointer.finish():
+            reports += self._segment(segment)
+        if self._held:
+            reports.append(self._release(self._endpointer.fed_ms))
+        return reports
+
+    def await_(self, what: Awaiting) -> None:
+        self._awaiting = what
+
+    def deaf(self, until_ms: int) -> None:
+        self._deaf_until = max(self._deaf_until, until_ms)
+
+    def _segment(self, segment: Segment) -> list[Report]:
+        began = time.perf_counter()
+        if segment.start_ms < self._deaf_until:
+            self._before = None
+            return [PassedOver(segment.start_ms, segment.end_ms, "the tool was speaking")]
+        if segment.too_long:
+            self._before, self._before_heard = segment, False
+            return [PassedOver(segment.start_ms, segment.end_ms, "talk, not a command"), *self._drop_held()]
+        if segment.end_ms - segment.start_ms < SHORTEST_MS:
+            return [PassedOver(segment.start_ms, segment.end_ms, "a click, not a word")]
+        before = self._before
+        gap = segment.start_ms - before.end_ms if before else 10_000
+        handicap = CLOSE_HANDICAP if gap < CLOSE_MS and not self._before_heard else 0.0
+        alone = self._judged(segment.start_ms, segment.end_ms, handicap)
+        verdict, start_ms = alone, segment.start_ms
+        if before and gap < MERGE_MS and not self._before_heard and segment.end_ms - before.start_ms < LONGEST_MS:
+            whole = self._judged(before.start_ms, segment.end_ms, 0.0)
+            if whole.deed and (not alone.deed or whole.score > alone.score):
+                verdict, start_ms = whole, before.start_ms
+        reports: list[Report] = []
+        if self._held:
+            if start_ms < segment.start_ms and verdict.deed:
+                self._held = None
+            else:
+                reports += self._drop_held()
+        merged = Segment(start_ms, segment.end_ms, segment.decided_ms, False, segment.level_db, segment.over_db)
+        self._before, self._before_heard = merged if verdict.deed else segment, verdict.deed is not None and not verdict.may_go_on
+        compute_ms = (time.perf_counter() - began) * 1000
+        if verdict.deed and verdict.may_go_on:
+            self._held = _Held(verdict, merged, segment.decided_ms + HELD_MS, compute_ms)
+            return reports
+        return [*reports, self._report(verdict, merged, segment.decided_ms, compute_ms)]
+
+    def _due(self) -> list[Report]:
+        held = self._held
+        if not held or self._endpointer.speaking_since_ms is not None or self._endpointer.fed_ms < held.due_ms:
+            return []
+        return [self._release(self._endpointer.fed_ms)]
+
+    def _release(self, at_ms: int) -> Report:
+        held = self._held
+        assert held is not None
+        self._held = None
+        self._before_heard = True
+        return self._report(held.verdict, held.segment, at_ms, held.compute_ms)
+
+    def _drop_held(self) -> list[Report]:
+        """More was said, and it made no number with what was held: the whole was talk."""
+        held, self._held = self._held, None
+        return [PassedOver(held.segment.start_ms, held.segment.end_ms, "more was said after it")] if held else []
+
+    def _judged(self, start_ms: int, end_ms: int, handicap: float) -> Verdict:
+        return self._judge(self.opinion(start_ms, end_ms), end_ms - start_ms, self._awaiting, handicap)
+
+    def opinion(self, start_ms: int, end_ms: int) -> Opinion:
+        gain = gain_for(self._endpointer.cut(start_ms, end_ms))
+        sound = self._endpointer.cut(start_ms - BEFORE_MS, end_ms + AFTER_MS)
+        return self._head(self._embedder(sound, gain))
+
+    def _report(self, verdict: Verdict, segment: Segment, decided_ms: int, compute_ms: float) -> Report:
+        if verdict.deed is None:
+            return PassedOver(segment.start_ms, segment.end_ms, verdict.why)
+        sureness = float(1 / (1 + np.exp(-verdict.score - 1)))
+        return Heard(
+            verdict.deed, verdict.words, round(sureness, 3), segment.start_ms, segment.end_ms, decided_ms,
+            round(compute_ms), verdict.number, verdict.ask,
+        )  # fmt: skip

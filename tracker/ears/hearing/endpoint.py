@@ -1,0 +1,150 @@
+"""Finds where speech begins and ends, by its energy.
+
+In: 16 kHz samples as they come, any block length. Out: a `Segment` each time a stretch of speech is over, decided `HANG_MS`
+after its end. Works from the level between 300 and 5000 Hz over a floor that follows the room, so a kettle is soon part of
+the room. Digital silence, clipping and endless noise are all survived: speech longer than `LONGEST_MS` is closed and marked.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tracker.ears.port import RATE
+
+Samples = NDArray[np.float32]
+
+HOP = RATE // 100
+WINDOW = RATE // 40
+FLOOR_FRAMES = 150
+"""The floor is the 15th percentile of the last second and a half."""
+ON_DB = 6.0
+ON_FRAMES = 8
+HANG_MS = 200
+BELOW_PEAK_DB = 30.0
+"""A loud word's tail is over once it is this far below its loudest frame, though still above a quiet room."""
+QUIETEST_DB = -66.0
+"""Below this nothing is speech, however quiet the room."""
+LONGEST_MS = 4000
+KEPT_MS = 9000
+"""How much of the past is kept to cut from."""
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """A stretch of speech between two silences."""
+
+    start_ms: int
+    end_ms: int
+    decided_ms: int
+    """How much of the stream had been fed when the end was certain."""
+    too_long: bool
+    level_db: float
+    """Its loudest frame, below full scale."""
+    over_db: float
+    """How far that is above the room."""
+
+
+class Endpointer:
+    """Feed it samples; it remembers enough of them to cut any recent stretch."""
+
+    def __init__(self, hang_ms: int = HANG_MS) -> None:
+        self.hang_frames = hang_ms // 10
+        self._window = np.hanning(WINDOW).astype(np.float32)
+        spacing = RATE / WINDOW
+        self._low, self._high = int(300 / spacing), int(5000 / spacing) + 1
+        self._kept: Samples = np.zeros(0, np.float32)
+        self._kept_from = 0
+        self._frames = 0
+        self._levels = np.full(FLOOR_FRAMES, -120.0)
+        self._known = 0
+        self._above = 0
+        self._below = 0
+        self._speaking = False
+        self._start = 0
+        self._peak = -120.0
+        self._floor = -120.0
+
+    @property
+    def fed_ms(self) -> int:
+        return (self._kept_from + len(self._kept)) * 1000 // RATE
+
+    @property
+    def speaking_since_ms(self) -> int | None:
+        """Where the speech now going on began; None in a silence."""
+        return self._start * 10 if self._speaking else None
+
+    @property
+    def room_db(self) -> float:
+        return self._floor
+
+    def feed(self, samples: Samples) -> list[Segment]:
+        self._kept = np.concatenate([self._kept, samples])
+        spare = len(self._kept) - KEPT_MS * RATE // 1000
+        if spare > RATE:
+            self._kept = self._kept[spare:]
+            self._kept_from += spare
+        found = []
+        while self._frames * HOP + WINDOW <= self._kept_from + len(self._kept):
+            at = self._frames * HOP - self._kept_from
+            segment = self._frame(self._kept[at : at + WINDOW])
+            self._frames += 1
+            if segment:
+                found.append(segment)
+        return found
+
+    def finish(self) -> list[Segment]:
+        """The stream is over: speech still going on ends here."""
+        return [self._close(self._frames, too_long=False)] if self._speaking else []
+
+    def cut(self, from_ms: int, to_ms: int) -> Samples:
+        """Samples of that stretch; what is no longer or not yet there is silence."""
+        first, last = from_ms * RATE // 1000, to_ms * RATE // 1000
+        have_first, have_last = max(first, self._kept_from), min(last, self._kept_from + len(self._kept))
+        out = np.zeros(max(0, last - first), np.float32)
+        if have_last > have_first:
+            out[have_first - first : have_last - first] = self._kept[have_first - self._kept_from : have_last - self._kept_from]
+        return out
+
+    def forget_speech(self) -> None:
+        """Whatever is being said now is not listened to."""
+        self._speaking = False
+        self._above = self._below = 0
+
+    def _frame(self, frame: Samples) -> Segment | None:
+        spectrum: NDArray[Any] = np.fft.rfft(frame * self._window)[self._low : self._high]
+        power = float(np.vdot(spectrum, spectrum).real) / (WINDOW * WINDOW * 0.1875)
+        level = 10 * np.log10(power + 1e-12)
+        self._levels[self._frames % FLOOR_FRAMES] = level
+        self._known = min(self._known + 1, FLOOR_FRAMES)
+        if not self._speaking:
+            self._floor = self._fifteenth()
+            self._above = self._above + 1 if level > max(self._floor + ON_DB, QUIETEST_DB) else 0
+            self._peak = max(self._peak, level) if self._above > 1 else level
+            if self._above >= ON_FRAMES:
+                self._speaking, self._start, self._below = True, self._frames - ON_FRAMES + 1, 0
+            return None
+        self._peak = max(self._peak, level)
+        self._below = self._below + 1 if level < max(self._floor + ON_DB, QUIETEST_DB, self._peak - BELOW_PEAK_DB) else 0
+        if self._below >= self.hang_frames:
+            return self._close(self._frames - self._below + 1, too_long=False)
+        if (self._frames - self._start) * 10 >= LONGEST_MS:
+            # either someone talks on and on or the room has become louder: take the floor anew
+            return self._close(self._frames, too_long=True)
+        return None
+
+    def _fifteenth(self) -> float:
+        rank = self._known * 15 // 100
+        return float(np.partition(self._levels[: self._known], rank)[rank])
+
+    def _close(self, end: int, *, too_long: bool) -> Segment:
+        segment = Segment(self._start * 10, end * 10, self.fed_ms_at_frame(), too_long, self._peak, self._peak - self._floor)
+        self.forget_speech()
+        return segment
+
+    def fed_ms_at_frame(self) -> int:
+        """The stream's length that this frame needs."""
+        return min(self.fed_ms, (self._frames * HOP + WINDOW) * 1000 // RATE)

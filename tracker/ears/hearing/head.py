@@ -1,0 +1,89 @@
+"""The trained head, in plain numpy: what was said, from speech embeddings.
+
+In: embeddings (frames × 96) of one utterance. Out: how likely each class is, and each unit in each frame. The weights are
+head_en.npz beside this file, made by `python -m tracker.ears.train`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tracker.ears.hearing.words import classes, units
+
+Floats = NDArray[np.float32]
+WEIGHTS = Path(__file__).with_name("head_en.npz")
+
+
+@dataclass(frozen=True, slots=True)
+class Opinion:
+    """What the head makes of one utterance."""
+
+    classes: Floats
+    """Log-probability of each of `words.classes()`."""
+    units: Floats
+    """Frames × units, log-probabilities."""
+    pooled: Floats
+    """What the classes are decided on; a maker's own recordings are compared here."""
+
+
+class Head:
+    def __init__(self, weights: dict[str, NDArray[Any]] | None = None) -> None:
+        if weights is None:
+            with np.load(WEIGHTS) as f:
+                weights = {name: f[name] for name in f.files}
+        self.w = {name: value.astype(np.float32) for name, value in weights.items()}
+        if self.w["choose.bias"].shape != (len(classes()),) or self.w["spell.bias"].shape != (len(units()),):
+            raise ValueError("head_en.npz was trained for another list of words; run python -m tracker.ears.train")
+
+    def __call__(self, embeddings: Floats) -> Opinion:
+        w = self.w
+        h = _gelu(_norm(_linear((embeddings - w["mean"]) / w["deviation"], w, "enter"), w, "norm"))
+        for conv, norm in (("conv1", "norm1"), ("conv2", "norm2")):
+            h = h + _gelu(_norm(_conv3(h, w, conv), w, norm))
+        attention = _softmax(_linear(h, w, "look"))
+        pooled = (attention.T @ h).reshape(-1)
+        return Opinion(_log_softmax(_linear(pooled, w, "choose")), _log_softmax(_linear(h, w, "spell")), pooled)
+
+
+def _linear(x: Floats, w: dict[str, Floats], name: str) -> Floats:
+    out: Floats = x @ w[f"{name}.weight"].T + w[f"{name}.bias"]
+    return out
+
+
+def _conv3(x: Floats, w: dict[str, Floats], name: str) -> Floats:
+    kernel = w[f"{name}.weight"]
+    padded = np.concatenate([np.zeros_like(x[:1]), x, np.zeros_like(x[:1])])
+    out: Floats = sum((padded[k : k + len(x)] @ kernel[:, :, k].T for k in range(3)), w[f"{name}.bias"])
+    return out
+
+
+def _norm(x: Floats, w: dict[str, Floats], name: str) -> Floats:
+    centred = x - x.mean(-1, keepdims=True)
+    out: Floats = centred / np.sqrt((centred**2).mean(-1, keepdims=True) + 1e-5) * w[f"{name}.weight"] + w[f"{name}.bias"]
+    return out
+
+
+def _gelu(x: Floats) -> Floats:
+    # the error function by Abramowitz and Stegun 7.1.26, within 1.5e-7, so that scipy is not needed
+    z = np.abs(x) / np.sqrt(2)
+    t = 1 / (1 + 0.3275911 * z)
+    tail = t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) * np.exp(-z * z)
+    out: Floats = (0.5 * x * (1 + np.sign(x) * (1 - tail))).astype(np.float32)
+    return out
+
+
+def _softmax(x: Floats) -> Floats:
+    e = np.exp(x - x.max(0, keepdims=True))
+    out: Floats = e / e.sum(0, keepdims=True)
+    return out
+
+
+def _log_softmax(x: Floats) -> Floats:
+    top = x.max(-1, keepdims=True)
+    out: Floats = x - top - np.log(np.exp(x - top).sum(-1, keepdims=True))
+    return out

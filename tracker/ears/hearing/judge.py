@@ -1,0 +1,139 @@
+"""Decides whether an utterance is a command, which, and how surely.
+
+In: the head's opinion, the table of sayings, what is awaited, how long the utterance was. Out: a `Verdict`. The score is the
+log-odds of a deed against everything else the head knows, with part of the spelling's margin over the best free spelling; how
+much score a deed needs depends on what a mistake would cost. Nothing here knows the stream or the clock.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from tracker.ears.hearing.head import Opinion
+from tracker.ears.hearing.numbers import Number, best_number, free_score, spelling_scores
+from tracker.ears.hearing.words import NAMES, SLOTTED, classes, number_words, units
+from tracker.ears.port import Awaiting, Cost, Saying
+
+SPELLING_SHARE = 0.3
+SPELLING_LEAST = -15.0
+NEEDED = {Cost.CHEAP: 1.2, Cost.ANSWER: 1.6, Cost.ASKED: 0.0}
+"""Score a deed needs."""
+ANSWER_RELIEF = 2.5
+"""After a question a yes or a no needs this much less."""
+SURE_MARGIN = 2.0
+"""A number this far ahead of any other is not asked back for doubt."""
+THIN_MARGIN = 0.3
+"""Below this even asking back would be a guess."""
+LONGEST_WORD_MS = 850
+LONGEST_PHRASE_MS = 1500
+LONGEST_NUMBER_MS = 3400
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What an utterance was taken for."""
+
+    deed: str | None
+    """None: passed over."""
+    words: str
+    score: float
+    """How far over what was needed; below nought for what was passed over."""
+    why: str
+    number: int | None = None
+    ask: bool = False
+    may_go_on: bool = False
+    """The number may not be finished."""
+
+
+class Judge:
+    """Holds the table of sayings, worked into the head's classes and units."""
+
+    def __init__(self, sayings: tuple[Saying, ...], *, strict_name: str | None = None) -> None:
+        known = {word: i for i, word in enumerate(units())}
+        names = classes()
+        self.costs = {s.deed: s.cost for s in sayings}
+        self.costs["number"] = Cost.ASKED
+        self.strict = strict_name
+        self.simple: list[tuple[str, str, int | None, list[int]]] = []
+        self.slotted: dict[str, tuple[str, tuple[str, ...]]] = {}
+        for saying in sayings:
+            plain = [p for p in saying.phrases if "{n}" not in p]
+            for phrase in plain:
+                words = phrase.split()
+                if all(w in known for w in words):
+                    self.simple.append((saying.deed, phrase, names.index(phrase) if phrase in names else None, [known[w] for w in words]))
+            for label, phrases in SLOTTED.items():
+                mine = tuple(p for p in phrases if p in saying.phrases)
+                if mine:
+                    self.slotted[label] = (saying.deed, mine)
+        self.slotted["number"] = ("number", SLOTTED["number"])
+        self.name_units = [known[w] for w in strict_name.split()] if strict_name in NAMES and strict_name else []
+        longest = max(len(u) for *_, u in self.simple) + len(self.name_units)
+        self._targets = np.zeros((len(self.simple), longest), np.int64)
+        for i, (*_, spelt) in enumerate(self.simple):
+            full = [*self.name_units, *spelt]
+            self._targets[i, : len(full)] = full
+        self._lengths = np.array([len(u) + len(self.name_units) for *_, u in self.simple])
+
+    def __call__(self, opinion: Opinion, length_ms: int, awaiting: Awaiting, handicap: float = 0.0) -> Verdict:
+        """`handicap` is added to what is needed: for speech that follows other speech closely, or an unknown voice."""
+        simple = self._simple(opinion, length_ms, awaiting)
+        slotted = self._slotted(opinion, length_ms, awaiting)
+        best = max((v for v in (simple, slotted) if v), key=lambda v: v.score)
+        if best.score < handicap:
+            return Verdict(None, best.words, best.score - handicap, best.why or "not a command")
+        return best
+
+    def _simple(self, opinion: Opinion, length_ms: int, awaiting: Awaiting) -> Verdict:
+        spelt = spelling_scores(opinion.units, self._targets, self._lengths) - free_score(opinion.units)
+        best: tuple[float, str, str] = (-99.0, "", "")
+        for deed in dict.fromkeys(d for d, *_ in self.simple):
+            mine = [i for i, (d, *_) in enumerate(self.simple) if d == deed]
+            chosen = [int(c) for i in mine if (c := self.simple[i][2]) is not None]
+            log_p = float(np.logaddexp.reduce(opinion.classes[chosen])) if chosen else -12.0
+            odds = log_p - float(np.log(max(1e-6, 1 - np.exp(min(log_p, 0.0)))))
+            said = max(mine, key=lambda i: float(spelt[i]))
+            score = odds + SPELLING_SHARE * max(float(spelt[said]), SPELLING_LEAST)
+            if score > best[0]:
+                best = (score, deed, self.simple[said][1])
+        score, deed, words = best
+        over = score - self._needed(deed, awaiting)
+        longest = LONGEST_WORD_MS if " " not in words else LONGEST_PHRASE_MS
+        if self.strict:
+            longest += 700
+        if length_ms > longest and over >= 0:
+            return Verdict(None, words, -0.01, "too long for a command")
+        return Verdict(deed, words, over, "" if over >= 0 else "not a command")
+
+    def _slotted(self, opinion: Opinion, length_ms: int, awaiting: Awaiting) -> Verdict | None:
+        names = classes()
+        labels = [label for label in self.slotted if label != "number" or awaiting is Awaiting.NUMBER]
+        log_p = {label: float(opinion.classes[names.index(label)]) for label in labels}
+        if not labels:
+            return None
+        together = float(np.logaddexp.reduce(list(log_p.values())))
+        odds = together - float(np.log(max(1e-6, 1 - np.exp(min(together, 0.0)))))
+        if odds < -3 and awaiting is not Awaiting.NUMBER:
+            return None
+        phrases = tuple(p for label in labels if log_p[label] > together - 5 for p in self.slotted[label][1])
+        found: Number = best_number(opinion.units, phrases)
+        label = next(lab for lab in labels if found.phrase in self.slotted[lab][1])
+        deed = self.slotted[label][0]
+        words = found.phrase.replace("{n}", number_words(found.number))
+        spelt = found.score - free_score(opinion.units)
+        relief = ANSWER_RELIEF if awaiting is Awaiting.NUMBER else 0.0
+        over = odds + SPELLING_SHARE * max(spelt, SPELLING_LEAST) - NEEDED[Cost.ASKED] + relief
+        if length_ms > LONGEST_NUMBER_MS:
+            return Verdict(None, words, -0.01, "too long for a command")
+        if over >= 0 and found.margin < THIN_MARGIN:
+            return Verdict(None, words, -0.01, f"a number, but which? {words}")
+        ask = deed != "number" or found.margin < SURE_MARGIN
+        return Verdict(deed, words, over, "" if over >= 0 else "not a command", found.number, ask, found.open_ended)
+
+    def _needed(self, deed: str, awaiting: Awaiting) -> float:
+        needed = NEEDED[self.costs.get(deed, Cost.CHEAP)]
+        if awaiting is Awaiting.ANSWER and self.costs.get(deed) is Cost.ANSWER:
+            needed -= ANSWER_RELIEF
+        return needed

@@ -1,0 +1,113 @@
+"""The ear's port: what an ear is handed, and what it gives back.
+
+In: a table of `Saying`s (which phrases mean which deed) and blocks of 16 kHz mono 16-bit little-endian samples, of any length.
+Out: `Heard` and `PassedOver` values, each once, in the order they were decided. An ear never raises on what it hears; what
+engine or device is missing is told by `EarMissing`, whose text is one sentence for the maker.
+"""
+
+from __future__ import annotations
+
+import enum
+from dataclasses import dataclass
+from typing import Protocol
+
+RATE = 16000
+"""Samples a second, everywhere in this package."""
+
+
+class EarMissing(Exception):
+    """An engine, model or microphone that is not there; the text says what is so and what to do."""
+
+
+class Cost(enum.Enum):
+    """What a mistaken deed costs, which decides how sure the ear must be."""
+
+    CHEAP = "cheap"
+    """Acts at once and is easily taken back."""
+    ASKED = "asked"
+    """Read back before it acts, so a doubtful one may be offered."""
+    ANSWER = "answer"
+    """Only meaningful after a question; otherwise harmless."""
+
+
+class Awaiting(enum.Enum):
+    """What the tool has just asked for."""
+
+    COMMAND = "command"
+    NUMBER = "number"
+    """A bare number counts as the deed "number"."""
+    ANSWER = "answer"
+    """A yes or a no is expected, so they need less sureness."""
+
+
+@dataclass(frozen=True, slots=True)
+class Saying:
+    """One deed and the phrases that ask for it."""
+
+    deed: str
+    phrases: tuple[str, ...]
+    """Lower case words parted by single spaces; "{n}" stands for a number from 1 to 999."""
+    cost: Cost = Cost.CHEAP
+
+    @property
+    def takes_number(self) -> bool:
+        return any("{n}" in phrase for phrase in self.phrases)
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """A command."""
+
+    deed: str
+    words: str
+    """The phrase as understood, numbers in words: "go to row twenty three"."""
+    sureness: float
+    """0 to 1."""
+    start_ms: int
+    """Where the words began, from the first sample fed."""
+    end_ms: int
+    """Where they ended."""
+    decided_ms: int
+    """How much had been fed when it was decided."""
+    compute_ms: int
+    """What deciding cost on top."""
+    number: int | None = None
+    ask: bool = False
+    """It should be read back before it acts."""
+
+
+@dataclass(frozen=True, slots=True)
+class PassedOver:
+    """A sound that was no command."""
+
+    start_ms: int
+    end_ms: int
+    why: str
+    """In the maker's words: "not a command", "too long", "not sure enough: back?" …"""
+
+
+Report = Heard | PassedOver
+
+
+class Ear(Protocol):
+    """One engine. All methods are called from one thread, the one that feeds it."""
+
+    def begin(self) -> None:
+        """A new stream: time starts at 0 again; what is known of the voice is kept."""
+        ...
+
+    def feed(self, block: bytes) -> list[Report]:
+        """Takes the next samples and says what they decided."""
+        ...
+
+    def finish(self) -> list[Report]:
+        """The stream has ended: whatever was still open is decided now."""
+        ...
+
+    def await_(self, what: Awaiting) -> None:
+        """Tells the ear what has just been asked."""
+        ...
+
+    def deaf(self, until_ms: int) -> None:
+        """Hears nothing until that point of the stream (milliseconds from the first sample fed)."""
+        ...

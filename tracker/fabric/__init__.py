@@ -1,0 +1,1 @@
+"""What is worked into what, row by row, and what is wrong with it."""

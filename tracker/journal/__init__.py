@@ -1,0 +1,35 @@
+"""The journal of a piece: what the maker did and when, on the disk before it is shown, and found again."""
+
+from tracker.journal.entries import Anchor, Entry, Json, Notice, Text, digest_of
+from tracker.journal.pieces import Piece, home, piece_file, pieces, pieces_folder
+from tracker.journal.store import Journal, open_journal
+from tracker.journal.troubles import (
+    FolderRefused,
+    JournalTrouble,
+    NewerJournal,
+    NoRoom,
+    NotWritten,
+    PieceHeld,
+)
+
+__all__ = [
+    "Anchor",
+    "Entry",
+    "FolderRefused",
+    "Journal",
+    "JournalTrouble",
+    "Json",
+    "NewerJournal",
+    "NoRoom",
+    "NotWritten",
+    "Notice",
+    "Piece",
+    "PieceHeld",
+    "Text",
+    "digest_of",
+    "home",
+    "open_journal",
+    "piece_file",
+    "pieces",
+    "pieces_folder",
+]

@@ -1,0 +1,86 @@
+"""One piece, one rowteller: takes a file beside the journal, gives it back when closed.
+
+The system lets go of it by itself when the program dies, however it dies. The file stays: taking it away
+would let two programs lock two files of one name.
+"""
+
+import json
+import os
+import sys
+from datetime import datetime
+from pathlib import Path
+
+from tracker.journal.troubles import FolderRefused, PieceHeld
+
+if sys.platform == "win32":
+    import msvcrt
+
+    # Windows keeps others from reading what is locked, so a byte far behind the words is taken.
+    _FAR = 1 << 30
+
+    def _take(handle: int) -> None:
+        os.lseek(handle, _FAR, os.SEEK_SET)
+        msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
+
+else:
+    import fcntl
+
+    def _take(handle: int) -> None:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+class Lock:
+    """The right to write one journal, held until `close`."""
+
+    def __init__(self, file: Path, at_ms: int) -> None:
+        """Take the lock, or raise PieceHeld with who has it, or FolderRefused."""
+        try:
+            self._handle = os.open(file, os.O_RDWR | os.O_CREAT, 0o600)
+        except OSError as refused:
+            raise FolderRefused(
+                f"rowteller may not write beside {file.stem!r} in {file.parent} ({refused.strerror}).",
+                "Make that folder writable, or set ROWTELLER_HOME to a folder that is.",
+            ) from refused
+        try:
+            _take(self._handle)
+        except (BlockingIOError, PermissionError) as taken:
+            held = _held(file)
+            os.close(self._handle)
+            raise held from taken
+        except OSError as refused:
+            os.close(self._handle)
+            raise FolderRefused(
+                f"{file.parent} is on a disk where files cannot be locked ({refused.strerror}).",
+                "Set ROWTELLER_HOME to a folder on this machine's own disk.",
+            ) from refused
+        words = json.dumps({"pid": os.getpid(), "since_ms": at_ms}).encode()
+        try:
+            os.ftruncate(self._handle, 0)
+            os.lseek(self._handle, 0, os.SEEK_SET)
+            os.write(self._handle, words)
+        except OSError:
+            # On a full disk the lock still holds; only who has it cannot be told.
+            pass
+
+    def close(self) -> None:
+        """Let others have the piece."""
+        if self._handle >= 0:
+            os.close(self._handle)
+            self._handle = -1
+
+
+def _held(file: Path) -> PieceHeld:
+    try:
+        said = json.loads(file.read_bytes())
+        pid, since_ms = int(said["pid"]), int(said["since_ms"])
+        since = datetime.fromtimestamp(since_ms / 1000)
+    except (ValueError, TypeError, KeyError, OverflowError, OSError):
+        return PieceHeld(
+            f"The piece {file.stem!r} is open in another rowteller.", "Close it there first.", None, None
+        )
+    return PieceHeld(
+        f"The piece {file.stem!r} is open in another rowteller (process {pid} since {since:%Y-%m-%d %H:%M}).",
+        "Go on there, or close it there first.",
+        pid,
+        since_ms,
+    )

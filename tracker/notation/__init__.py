@@ -1,0 +1,1 @@
+"""From text to the tree of a pattern, and back."""

@@ -1,0 +1,1 @@
+"""The page: typography put right, lines into blocks, labels of rows, sizes."""

@@ -1,0 +1,61 @@
+"""Text as it arrives put right, once, before anything else looks at it.
+
+Any text comes in; out comes text in which no control character, bidirectional mark or odd blank is left, and in
+which the typography of web pages and word processors is the plain one. Never raises.
+"""
+
+import re
+import unicodedata
+
+_TABLE: dict[int, str | None] = {
+    **{code: None for code in range(0x20) if code not in (0x0A,)},
+    **{code: None for code in range(0x7F, 0xA0)},
+    0x09: "    ",
+    0x0B: "\n",
+    0x0C: "\n",
+    0x85: "\n",
+    0x2028: "\n",
+    0x2029: "\n",
+    **{code: None for code in (0xAD, 0x200B, 0x200C, 0x200D, 0x2060, 0xFEFF, 0x061C)},
+    **{code: None for code in (0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A))},
+    **{code: None for code in range(0xE000, 0xE010)},
+    **{code: " " for code in (0xA0, 0x1680, *range(0x2000, 0x200B), 0x202F, 0x205F, 0x3000)},
+    **{ord(letter): "'" for letter in "‘’‚‛′`´ʼ"},
+    **{ord(letter): '"' for letter in "“”„‟″"},
+    **{ord(letter): "-" for letter in "‐‑‒−﹣－"},
+    **{ord(letter): "*" for letter in "∗＊✱✳⁎"},
+    **{ord(letter): "—" for letter in "―⸺"},
+    ord("✕"): "×",
+    ord("✖"): "×",
+    ord("⨯"): "×",
+    ord("…"): "...",
+    ord("ﬁ"): "fi",
+    ord("ﬂ"): "fl",
+    ord("ﬀ"): "ff",
+    ord("（"): "(",
+    ord("）"): ")",
+    ord("［"): "[",
+    ord("］"): "]",
+    ord("："): ":",
+    ord("，"): ",",
+}
+
+_RANGE_DASH = re.compile(r"(?<=\d)[–—](?=\d)|(?<=\bch)[–—](?=\d)|(?<=\bCh)[–—](?=\d)|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d)")
+_BULLET = re.compile(r"^(?P<blank>[ ]*)[•·▪◦●○■□☐☑✓►▶➤‣⁃](?=\s)", re.MULTILINE)
+_MARKDOWN_HEADING = re.compile(r"^[ ]*#{1,6}[ ]+(?=\S)", re.MULTILINE)
+_BOLD = re.compile(r"\*\*(?P<words>(?:Row|Rnd|Round|R)s? ?[^*\n]{1,40}?:?)\*\*|__(?P<more>[^_\n]{1,60})__", re.IGNORECASE)
+
+
+def clean(text: str) -> str:
+    """The text put right.
+
+    >>> clean("Ch\\u00a03 (counts as dc) \\u2013 \\x1b[31mred")
+    'Ch 3 (counts as dc) – [31mred'
+    """
+    text = unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\r", "\n"))
+    text = text.translate(_TABLE)
+    text = "".join(letter for letter in text if letter.isprintable() or letter == "\n") if not text.isascii() else text
+    text = _RANGE_DASH.sub("-", text)
+    text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
+    text = _MARKDOWN_HEADING.sub("", text)
+    return _BOLD.sub(lambda hit: hit["words"] or hit["more"], text)

@@ -1,0 +1,167 @@
+"""Labels of rows: "Row 3 (RS):", "R6-10:", "2nd rnd:", "Rows 5, 7 & 9:", "Next row:".
+
+A line comes in, a Label or None goes out. The one owner of how rows are numbered in print.
+"""
+
+import re
+from dataclasses import dataclass
+
+_NUMBERS = r"\d{1,6}(?:\s*(?:-|to|through|thru|&|and|,|/|\+)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d{1,6})*"
+_SIDE = r"\s*[(\[]?\s*(?P<{0}>RS|WS|right side|wrong side)\b\s*(?:facing)?\s*[)\]]?"
+_ACTION = (
+    r"(?=\s*(?:[*(\[{{†]|\d|ch\b|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b|same\b|sk\b|skip|miss\b|sl\b|ss\b|"
+    r"change|fasten|beg\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|inc\b|dec\b|make|magic|mr\b|standing|\w+\s+in\s+(?:next|each|first|ring)))"
+)
+_NUMBERED = re.compile(
+    rf"\s{{0,12}}(?:(?P<word>rows?|rnds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
+    rf"(?P<sizes>\s*(?:[(\[]\s*\d+(?:\s*,\s*\d+)*\s*[)\]])+)?"
+    rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+|alt(?:ernate)?\s+)?(?P<parity>even|odd|rs|ws|alt\w*|other)?"
+    rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?)?"
+    rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
+    rf"(?P<side>\s+(?:RS|WS)\b)?\s*(?P<mark>[:.)\]—–]|\s-+\s|--+|-(?=\s))?",
+    re.IGNORECASE,
+)
+_ORDINAL = re.compile(
+    r"\s{0,12}(?P<numbers>\d{1,4})(?:st|nd|rd|th)\s+(?P<word>row|rnd|round)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|-(?=\s))?",
+    re.IGNORECASE,
+)
+_BARE = re.compile(r"\s{0,12}(?P<numbers>\d{1,4}(?:\s?-\s?\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:|\.(?=\s+\D)|\)(?=\s))", re.IGNORECASE)
+_NAMED = re.compile(
+    r"\s{0,12}(?P<name>(?:next|foll(?:owing)?|foundation|set[- ]?up|edging|edge|border|base|final|last|first|inc(?:rease)?|increasing|dec(?:rease)?|decreasing|joining|"
+    r"beginning|beg|starting|start|eyelet|ridge|picot|shell|trim|chain|bind[- ]off|turning|closing|buttonhole|band|rib(?:bing)?|neck(?:line)?|crab|ruffle|mesh|lace)"
+    r"\s+(?P<many>\d{1,4}\s+)?(?P<word>rows?|rnds?|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
+    re.IGNORECASE,
+)
+_SPOKEN = re.compile(
+    r"\s{0,12}(?P<word>row|rnd|round)\s+(?P<spelled>one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
+    re.IGNORECASE,
+)
+_IN_LINE = re.compile(r"(?<=[.)\]}!])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*\([^)\n]{1,40}\))*\s?:|R\d{1,3}(?:-R?\d{1,3})?:)")
+_ACTS = re.compile(_ACTION.replace("{{", "{"), re.IGNORECASE)
+_NOT_A_LABEL = re.compile(
+    r"\s*(?:is|are|forms?|sets?|establish\w*|has|have|only|will|should|was|counts?|makes?|of|until|for|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=)\b",
+    re.IGNORECASE,
+)
+_SIDES = re.compile(r"\b(?:(RS|right side)|(WS|wrong side))\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """The label of a row."""
+
+    kind: str
+    """"row" or "round"."""
+    numbers: tuple[int, ...]
+    """Every row it stands for, in order; cut off after a million."""
+    text: str
+    """As reports call it: "Rows 3-10", "Rnd 4", "Next row"."""
+    start: int
+    """Offset of its first character in the line."""
+    end: int
+    """Offset in the line where the row's own text begins."""
+    side: str | None = None
+    many: int | None = None
+    """For "Next 8 rows"."""
+    alternate: bool = False
+    """True for "Row 6 and all even rows"."""
+    remark: str = ""
+
+
+def range_of(text: str) -> tuple[int, ...]:
+    """The numbers that "2-5", "5, 7 & 9" and their mixtures name, in order; a range that falls names its ends only.
+
+    >>> range_of("2-5, 8 & 9"), range_of("3 to 5")
+    ((2, 3, 4, 5, 8, 9), (3, 4, 5))
+    """
+    numbers: list[int] = []
+    pieces = re.split(r"\s*(?:,|&|\band\b|/|\+)\s*", text.lower())
+    for piece in pieces:
+        ends = [int(n) for n in re.findall(r"\d+", piece)]
+        if len(ends) == 2 and ends[0] < ends[1]:
+            numbers.extend(range(ends[0], min(ends[1], ends[0] + 999_999) + 1))
+        else:
+            numbers.extend(ends)
+    return tuple(numbers)
+
+
+def called(kind: str, numbers: tuple[int, ...]) -> str:
+    """How reports call a row or a range: "Row 3", "Rows 3-10", "Rnds 5, 7, 9".
+
+    >>> called("round", (3, 4, 5)), called("row", (5, 7, 9)), called("row", (2,))
+    ('Rnds 3-5', 'Rows 5, 7, 9', 'Row 2')
+    """
+    word = "Rnd" if kind == "round" else "Row"
+    if len(numbers) == 1:
+        return f"{word} {numbers[0]}"
+    if numbers[-1] - numbers[0] == len(numbers) - 1:
+        return f"{word}s {numbers[0]}-{numbers[-1]}"
+    return f"{word}s {', '.join(map(str, numbers[:20]))}"
+
+
+def _kind(word: str, remark: str) -> str:
+    return "round" if word[:2].lower() in ("rn", "ro") and "ow" not in word.lower() else "row"
+
+
+def label_at(line: str, short_is_round: bool = True, bare: bool = False) -> Label | None:
+    """The label a line begins with, or None.
+
+    `short_is_round` tells what "R3:" stands for; `bare` allows numbers alone ("3: 6 sc").
+
+    >>> label_at("Rnd 3 (RS): Ch 1").text, label_at("Row 3 is the right side") is None
+    ('Rnd 3', True)
+    """
+    hit = _NUMBERED.match(line)
+    if hit:
+        rest = line[hit.end() :]
+        if not hit["mark"]:
+            if _NOT_A_LABEL.match(rest) or not (rest.strip() == "" or _ACTS.match(rest)):
+                return None
+            if rest.strip() == "" and not hit["side"] and not hit["remark"]:
+                return None
+            if hit["remark"] and not _SIDES.search(hit["remark"]) and rest.strip() == "" and not rest.startswith((":", ".")):
+                return None
+        elif hit["mark"] in (".", ")", "]") and _NOT_A_LABEL.match(rest):
+            return None
+        word = hit["word"]
+        kind = _kind(word, "") if word else ("round" if short_is_round else "row")
+        text = hit["numbers"] + (hit["sizes"] or "")
+        numbers = range_of(hit["numbers"])
+        if not numbers or (hit["mark"] in (")", "]") and line[: hit.start("numbers")].count("(")):
+            return None
+        side = _side_of((hit["remark"] or "") + (hit["side"] or ""))
+        label_text = called(kind, numbers)
+        del text
+        return Label(kind, numbers, label_text, len(line) - len(line.lstrip()), hit.end(), side, None, bool(hit["also"]), hit["remark"] or "")
+    hit = _ORDINAL.match(line)
+    if hit and (hit["mark"] or _ACTS.match(line[hit.end() :])):
+        kind = _kind(hit["word"], "")
+        numbers = range_of(hit["numbers"])
+        return Label(kind, numbers, called(kind, numbers), hit.start("numbers"), hit.end(), _side_of(hit["remark"]), remark=hit["remark"])
+    hit = _SPOKEN.match(line)
+    if hit:
+        from tracker.trade.numbers import number_of
+
+        kind = _kind(hit["word"], "")
+        numbers = (number_of(hit["spelled"]) or 0,)
+        return Label(kind, numbers, called(kind, numbers), hit.start("word"), hit.end(), _side_of(hit["remark"]), remark=hit["remark"])
+    hit = _NAMED.match(line)
+    if hit:
+        kind = _kind(hit["word"], "")
+        many = int(hit["many"]) if hit["many"] else None
+        words = " ".join(hit["name"].split())
+        return Label(kind, (), words[0].upper() + words[1:], hit.start("name"), hit.end(), _side_of(hit["remark"]), many, remark=hit["remark"])
+    if bare and (hit := _BARE.match(line)) and line[hit.end() :].strip():
+        numbers = range_of(hit["numbers"])
+        kind = "round" if short_is_round else "row"
+        return Label(kind, numbers, called(kind, numbers), hit.start("numbers"), hit.end(), _side_of(hit["remark"]))
+    return None
+
+
+def _side_of(text: str) -> str | None:
+    hit = _SIDES.search(text or "")
+    return None if hit is None else ("RS" if hit[1] else "WS")
+
+
+def starts_in(line: str) -> list[int]:
+    """Offsets in a line where a further row begins after the first: rows run together on one line."""
+    return [hit.end() for hit in _IN_LINE.finditer(line)]

@@ -1,0 +1,140 @@
+"""Sizes: their names, and one figure out of "31 (35, 39)".
+
+Tokens come in, tokens go out with the figure of one size in place of every list. A list of another length than
+there are sizes stays as it is and is reported.
+"""
+
+import re
+from dataclasses import dataclass
+
+from tracker.notation.scan import T, Token
+
+_NAMES = re.compile(
+    r"^\s*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits|sized\s+for)\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
+    re.IGNORECASE | re.MULTILINE,
+)
+_INSTRUCTIONS = re.compile(
+    r"(?:instructions?|directions?|pattern|written|given)\s+(?:are\s+)?(?:written\s+|given\s+)?(?:is\s+)?(?:written\s+)?for\s+(?:size\s+)?(?P<first>[\w/.-]+(?:\s\w+)?)\s*,?\s+(?:with\s+)?"
+    r"(?:changes|larger\s+sizes?|other\s+sizes?)[^()\[]*[(\[](?P<rest>[^)\]]+)[)\]]",
+    re.IGNORECASE,
+)
+_WORDY = re.compile(r"^[A-Za-z0-9][\w/+.' -]{0,24}$")
+_KNOWN = re.compile(
+    r"^(?:x{0,4}s|m|x{0,5}l|\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size|preemie|newborn|nb|baby|infant|toddler|child|kids?|teen|tween|adult|youth|women|men|woman|man|"
+    r"\w*\s?(?:small|medium|large|baby|toddler|child|adult)|(?:0|\d+)[-/ ]?\d*\s?(?:m|mo|mos|months?|y|yrs?|years?|t)?)$",
+    re.IGNORECASE,
+)
+
+
+def size_names(text: str) -> tuple[str, ...]:
+    """Names of the sizes a pattern is written for; empty when it has one.
+
+    >>> size_names("To fit: baby (toddler, child)"), size_names("Sizes: S (M, L)"), size_names("Size: 20 cm square")
+    (('baby', 'toddler', 'child'), ('S', 'M', 'L'), ())
+    """
+    text = text[:100_000]
+    hit = _INSTRUCTIONS.search(text)
+    if hit:
+        names = (hit["first"], *(piece.strip() for piece in re.split(r"[,;/]|\)\s*\(", hit["rest"])))
+        return tuple(name for name in names if name)
+    for hit in _NAMES.finditer(text):
+        raw = re.sub(r'"|\b(?:inches|inch|cm|in)\b\.?', "", hit["list"]).strip(" .")
+        pieces = [piece.strip() for piece in re.split(r"[(),\[\];{}]|\s/\s|:\s|\band\b|\s-\s", raw)]
+        names = tuple(piece for piece in pieces if piece)
+        if len(names) >= 2 and all(_KNOWN.match(name) for name in names) and len(set(map(str.lower, names))) == len(names):
+            return names
+    return ()
+
+
+@dataclass(frozen=True, slots=True)
+class OffLength:
+    """A list of figures of another length than there are sizes."""
+
+    start: int
+    end: int
+    figures: int
+
+
+def _list_at(tokens: list[Token], at: int) -> tuple[list[Token], int] | None:
+    """Figures (or dashes) of a size list that begins at a token, and the index after it."""
+    figures = [tokens[at]]
+    i = at + 1
+    if tokens[i].kind is T.COLON:  # 31: 35: 39 sts
+        while tokens[i].kind is T.COLON and tokens[i + 1].kind is T.NUMBER:
+            figures.append(tokens[i + 1])
+            i += 2
+        return (figures, i) if len(figures) > 2 else None
+    groups = 0
+    while tokens[i].kind is T.OPEN:
+        j = i + 1
+        inner: list[Token] = []
+        while tokens[j].kind in (T.NUMBER, T.COMMA, T.DASH, T.HYPHEN) or (tokens[j].kind is T.COLON and inner):
+            if tokens[j].kind not in (T.COMMA, T.COLON):
+                inner.append(tokens[j])
+            j += 1
+        if not inner or tokens[j].kind is not T.CLOSE:
+            # {31 (35, 39)}: a further list of sizes nested in another bracket
+            break
+        figures.extend(inner)
+        groups += 1
+        i = j + 1
+    return (figures, i) if groups else None
+
+
+def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], list[OffLength]]:
+    """Tokens with the figure of size `index` (from 0) of `count` in place of every list of sizes.
+
+    A dash, "not worked", becomes the figure 0.
+    """
+    out: list[Token] = []
+    odd: list[OffLength] = []
+    i = 0
+    while i < len(tokens):
+        token = tokens[i]
+        if token.kind in (T.NUMBER, T.DASH, T.HYPHEN) and i + 1 < len(tokens):
+            found = _list_at(tokens, i)
+            if found:
+                figures, after = found
+                numbers = [f for f in figures if f.kind is T.NUMBER]
+                if len(figures) == count:
+                    pick = figures[index]
+                    value = pick.value if pick.kind is T.NUMBER else 0
+                    out.append(Token(T.NUMBER, str(value), token.start, tokens[after - 1].end, value))
+                    i = after
+                    continue
+                if len(figures) > 2 and len(numbers) > 1 and token.kind is T.NUMBER:
+                    odd.append(OffLength(token.start, tokens[after - 1].end, len(figures)))
+                    pick = figures[min(index, len(figures) - 1)]
+                    out.append(Token(T.NUMBER, str(pick.value), token.start, tokens[after - 1].end, pick.value))
+                    i = after
+                    continue
+        out.append(token)
+        i += 1
+    return out, odd
+
+
+_CONDITION = re.compile(r"^\s*(?:for\s+)?(?:sizes?\s+)?(?P<names>.+?)\s*(?:sizes?\s*)?(?:only\s*)?(?P<mark>[:.]|—|$)", re.IGNORECASE)
+
+
+def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], int] | None:
+    """Sizes that a line such as "Toddler and Child only:" speaks of, and where its own text begins.
+
+    "All sizes:" gives an empty tuple. None when the line is no such thing.
+    """
+    if not names:
+        return None
+    every = re.match(r"\s*(?:for\s+)?all\s+sizes\s*(?::|\.|—|-|$)\s*", line, re.IGNORECASE)
+    if every:
+        return (), every.end()
+    hit = re.match(
+        r"\s*(?:for\s+)?(?:sizes?\s+)?(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?)\s*(?:sizes?\s*)?only\s*(?::|\.|—|-|,|$)\s*", line, re.IGNORECASE
+    )
+    if hit is None:
+        hit = re.match(r"\s*(?:for\s+)?sizes?\s+(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?)\s*(?::|—)\s*", line, re.IGNORECASE)
+    if hit is None:
+        return None
+    known = {name.lower(): name for name in names}
+    pieces = [piece.strip().lower() for piece in re.split(r",|&|\band\b|/", hit["names"]) if piece.strip()]
+    if not all(piece in known for piece in pieces):
+        return None
+    return tuple(known[piece] for piece in pieces), hit.end()

@@ -1,0 +1,1 @@
+"""The words of one row into items of the tree."""

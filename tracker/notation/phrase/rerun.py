@@ -1,0 +1,207 @@
+"""Rows worked as others were: "Rep Rows 2-7 twice more", "As Row 3", "last 2 rows until 30 cm".
+
+The cursor stands at the beginning of a row's text; a Rerun comes out and the cursor moves past it, or None with
+the cursor where it was.
+"""
+
+from tracker.notation.page.labels import range_of
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.scan import T
+from tracker.notation.tree import Rerun
+from tracker.problems import Span
+from tracker.trade.numbers import TIMES_WORDS
+
+_ROWS = frozenset("row rows rnd rnds round rounds r".split())
+_LEADS = frozenset("rep repeat repeating as same work like continue cont working follow alternate alternating again".split())
+
+
+def numbers_here(c: Cursor) -> tuple[int, ...] | None:
+    """"Rows 2-7", "Row 3", "rnds 2, 3 and 4", "R2-R5": the rows named."""
+    start = c.i
+    if c.text() not in _ROWS:
+        return None
+    c.i += 1
+    if c.kind() is T.PERIOD:
+        c.i += 1
+    words: list[str] = []
+    if c.value() is None:
+        c.i = start
+        return None
+    while True:
+        value = c.value()
+        if value is not None and not (words and words[-1].isdigit()):
+            if words and c.text(1) in ("times", "more", "x", "rows", "rnds", "rounds") and words[-1] != "-":
+                break
+            words.append(str(value))
+            c.i += 1
+            continue
+        if words and words[-1].isdigit():
+            if c.kind() is T.HYPHEN or c.text() in ("to", "through", "thru") or (c.kind() is T.DASH and c.value(1) is not None):
+                words.append("-")
+                c.i += 1
+                continue
+            if c.text() in ("and", "&") and (c.value(1) is not None or c.text(1) in _ROWS and c.value(2) is not None):
+                words.append("&")
+                c.i += 1
+                continue
+            if c.kind() is T.COMMA and c.value(1) is not None and c.text(2) not in ("times", "more"):
+                words.append(",")
+                c.i += 1
+                continue
+        if c.text() in _ROWS and c.value(1) is not None and words and not words[-1].isdigit():
+            c.i += 1
+            continue
+        break
+    while words and not words[-1].isdigit():
+        words.pop()
+        c.i -= 1
+    found = range_of(" ".join(words).replace(" - ", "-"))
+    return found or None
+
+
+def rerun_here(c: Cursor) -> Rerun | None:
+    """A reference to other rows that says what this row is."""
+    start = c.i
+    bracket = None
+    # what may stand before: a colour, a bracket, "Turn."
+    if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("rep", "repeat", "rows", "rnds"):
+        bracket = c.partners[c.i]
+        c.i += 1
+    i = c.i
+    if c.text() in ("with", "using", "in", "change", "join", "switch") and c.text(1) not in ("pattern",):
+        n = 1
+        while c.kind(n) in (T.WORD, T.NUMBER, T.HYPHEN) and n < 9 and c.text(n) not in ("rep", "repeat", "as"):
+            n += 1
+        if c.kind(n) in (T.COMMA, T.COLON, T.PERIOD, T.SEMICOLON) and c.text(n + 1) in _LEADS:
+            c.i += n + 1
+        elif c.text(n) in ("rep", "repeat", "as"):
+            c.i += n
+    lead = c.text()
+    found: tuple[int, ...] | None = None
+    last = 0
+    if lead in _LEADS or lead in _ROWS:
+        if lead in _LEADS:
+            c.i += 1
+            if lead in ("continue", "cont"):
+                c.take_any("to", "as", "in", "rep", "repeating")
+                c.take_any("work", "rep", "repeat", "for", "repeating")
+            if lead in ("same", "work", "working", "like", "as", "follow"):
+                c.take("in") and c.take("the") or c.take("exactly")
+                c.take_any("same")
+                c.take_any("as", "like", "manner", "way")
+                c.take_any("as", "for", "given", "like")
+                c.take("for")
+            c.take_any("all", "of", "for", "instructions", "directions", "pattern")
+        for _ in range(3):
+            c.take_any("the", "these", "those", "from", "pattern", "patt")
+        found = numbers_here(c) if lead in _LEADS else None
+        if found is None and lead in _LEADS:
+            last = _last_rows(c)
+    if found is None and not last:
+        c.i = start
+        return None
+    more = False
+    times: int | None = None
+    until = ""
+    then: list[int] = []
+    total: int | None = None
+    if bracket is not None and c.i <= bracket:
+        c.i = bracket + 1
+    while True:
+        before = c.i
+        if c.kind() in (T.COMMA, T.SEMICOLON) and (c.text(1) in ("until", "then", "for", "ending", "twice", "once", "alternately") or c.value(1) is not None and c.text(2) in ("times", "more")):
+            c.i += 1
+        word = c.text()
+        if word in ("alternately", "alternatively", "in", "for", "colour", "color", "sequence", "pattern", "patt", "pat", "consecutively", "respectively", "even", "again", "another", "an", "additional", "again", "given", "above", "established", "est", "stripe", "order", "turn", "row", "rows", "rnd", "rnds", "round", "rounds"):
+            if word == "for" and c.value(1) is not None:
+                if c.text(2) in ("rows", "row", "rnds", "rnd", "rounds", "more"):
+                    total = c.value(1)
+                    c.i += 3
+                    c.take_any("rows", "rnds", "rounds")
+                    continue
+                if c.text(2) in ("times", "time"):
+                    c.i += 1
+                    continue
+                until = _to_stop(c)
+                continue
+            if word == "in" and c.text(1) in ("each", "next", "first"):
+                break
+            c.i += 1
+            continue
+        found_times = c.times_here()
+        if found_times is not None:
+            words = [c.text(k) for k in range(found_times[1])]
+            times = found_times[0] if times is None else times
+            c.i += found_times[1]
+            if "more" in words or c.take_any("more", "further"):
+                more = True
+            c.take("times")
+            c.take("in") and c.take_any("all", "total")
+            continue
+        if word in ("until", "till", "to"):
+            if word == "to" and c.text(1) not in ("measure", "measures", "desired", "length"):
+                break
+            until = _to_stop(c)
+            continue
+        if word == "then":
+            i2 = c.i
+            c.i += 1
+            c.take_any("rep", "repeat", "work")
+            tail = numbers_here(c)
+            if tail is None:
+                c.i = i2
+                break
+            then.extend(tail)
+            c.take_any(*TIMES_WORDS)
+            c.take_any("more", "again")
+            continue
+        if word == "ending" and c.text(1) in ("with", "after", "on") :
+            words = [c.text(k) for k in range(2, 9)]
+            if {"row", "rnd", "round"} & set(words) or "ws" in words or "rs" in words:
+                while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
+                    c.i += 1
+                continue
+        if word == "working" and c.text(1) in ("every", "each", "all"):
+            while c.kind() is T.WORD and c.text() not in _ROWS | {"as"}:
+                c.i += 1
+            if c.text() in ("row", "rows", "rnd", "round"):
+                c.i += 1
+            if c.take("as"):
+                named = numbers_here(c)
+                if named:
+                    found, last = named, 0
+            continue
+        if c.kind() is T.COMMA and c.text(1) == "working" and c.text(2) in ("every", "each", "all"):
+            c.i += 1
+            continue
+        if c.i == before:
+            break
+    span = c.span_from(start)
+    del i
+    return Rerun(found or (), last, times, more, until, span, tuple(then), total)
+
+
+def _last_rows(c: Cursor) -> int:
+    """"last 2 rows", "previous row", "prev 2 rnds", "these 2 rows": how many; 0 for none."""
+    i = c.i
+    word = c.text()
+    if word in ("last", "previous", "prev", "preceding", "above") or (c.value() is not None and c.text(1) in _ROWS and c.text(-1) in ("these", "those", "the")):
+        if word in ("last", "previous", "prev", "preceding", "above"):
+            c.i += 1
+        value = c.value()
+        if value is not None:
+            c.i += 1
+        if c.take_any(*_ROWS):
+            return min(value or 1, 10_000)
+    c.i = i
+    return 0
+
+
+def _to_stop(c: Cursor) -> str:
+    start = c.i
+    while c.kind() not in (T.END, T.SEMICOLON, T.OPEN) and not (c.kind() is T.PERIOD and c.kind(1) is not T.NUMBER) and not (c.kind() is T.COMMA and c.text(1) in ("ending", "then", "turn")):
+        c.i += 1
+    return " ".join(t.text for t in c.tokens[start : c.i])
+
+
+__all__ = ["Span", "numbers_here", "rerun_here"]

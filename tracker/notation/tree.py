@@ -1,0 +1,382 @@
+"""The tree a pattern is read into.
+
+Small values only: what the words say, with the span they were read from. What they amount to on the fabric is
+`fabric`'s business. None has one meaning for each field and is said beneath it. Stitches carry US names.
+"""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from tracker.problems import Span
+
+ANY = "st"
+"""The kind that every stitch is."""
+SPACE = "sp"
+"""The kind that every chain space is."""
+
+
+class Which(Enum):
+    """Where a phrase says the hook goes."""
+
+    NEXT = "next"
+    EACH = "each"
+    SAME = "same"
+    FIRST = "first"
+    LAST = "last"
+    RING = "ring"
+    FROM_HOOK = "from hook"
+    TOP = "top of the turning chain"
+    NTH = "nth"
+    """The nth of its kind from where the row begins: "in 3rd st"."""
+    BETWEEN = "between"
+    ROW_END = "row end"
+    EVENLY = "evenly"
+    MADE = "just made"
+    """Into what this row has just made: the chain of a picot, the side of the last stitch."""
+    STRAIGHT = "one each"
+    """Nothing said: "7 sc" is one in each of the next seven."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """What a phrase calls the thing it works into."""
+
+    name: str
+    """A stitch's name inside, ANY, SPACE, "ch" for single chains, "tch", or a name of the pattern's own."""
+    chains: int | None = None
+    """For SPACE: how many chains it has; None when not said."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Where an "each" or a repeat ends."""
+
+    left: int = 0
+    """How many are left over: "to last 2 sts"."""
+    kinds: tuple[Kind, ...] = ()
+    """What is left over; empty for stitches of any kind."""
+    at: str = ""
+    """"corner", "marker", or "" for the end."""
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """A place, or a run of places, in what was there before."""
+
+    which: Which
+    span: Span
+    many: int = 1
+    """How many places, one after another."""
+    kinds: tuple[Kind, ...] = ()
+    """What they are; empty when the noun was dropped. Several: each in turn for NEXT ("next dc, ch and dc"),
+    any of them for EACH ("each dc and ch-1 sp")."""
+    nth: int = 0
+    """Which chain, from 1: "3rd ch of ch-5", "4th ch from hook"."""
+    stop: Stop | None = None
+    """For EACH: where it ends; None when the row does."""
+    loop: str = ""
+    """"back", "front", "both", "third", "free front", "free back", or "" when not said."""
+    around: bool = False
+    """True for post stitches: around, not into."""
+    down: int = 1
+    """Rows below: 1 for the row below, 2 and more for spike and mosaic stitches."""
+
+
+@dataclass(frozen=True, slots=True)
+class Except:
+    """A change to an EACH: "working 3 sc in each corner ch-2 sp"."""
+
+    kinds: tuple[Kind, ...]
+    items: tuple["Item", ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Stitches of one kind into one or more places."""
+
+    stitch: str
+    """The name inside, or one that the pattern defines."""
+    count: int
+    """How many in each place; with STRAIGHT how many in all, one in each."""
+    where: Where
+    span: Span
+    excepting: tuple[Except, ...] = ()
+    joined: bool = False
+    """True when the words merely go on ("and in each ch across"): spoken as one with the group before."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """Chains made."""
+
+    count: int
+    span: Span
+    says: "Turning | None" = None
+    """What the pattern says of it: "(counts as dc, ch 2)"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """A statement that a chain counts as something, or does not."""
+
+    counts: bool
+    as_stitch: str | None
+    """The stitch it counts as; None when not named."""
+    space: int
+    """Chains of the space that goes with it; 0 for none."""
+    throughout: bool
+    span: Span
+    more: tuple[str, ...] = ()
+    """Further stitches it is said to stand for, in the order made: "counts as dc, ch 2, dc" in a first row."""
+
+
+@dataclass(frozen=True, slots=True)
+class Skip:
+    where: Where
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Several things worked in one place: "(2 dc, ch 2, 2 dc) in next sp"."""
+
+    items: tuple["Item", ...]
+    where: Where
+    span: Span
+    name: str = ""
+    """The name of the special stitch it stands for, or nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """What changes in the last pass of a repeat."""
+
+    how: str
+    """"omit" (leave the items out), "with" (the last things are these instead), "at" (stop at the mark),
+    "landing" (the last stitch goes there: nothing is added), "only" or ""."""
+    items: tuple["Item", ...]
+    where: Where | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """Things worked several times."""
+
+    items: tuple["Item", ...]
+    span: Span
+    times: int | None
+    """How often in all; None when it goes on to the stop."""
+    further: int | None = None
+    """For stars, the number printed after "rep from *" when it may mean N in all or N more."""
+    stop: Stop | None = None
+    ending: Ending | None = None
+    star: bool = False
+    told_at: Span | None = None
+    """The words that tell how often."""
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    span: Span
+    turned: bool = True
+    """False for "do not turn"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """The closing of a round."""
+
+    where: Where | None
+    span: Span
+    stitch: str = "slst"
+    says: Turning | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """Slip stitches that only move the hook along, or a fresh start somewhere."""
+
+    where: tuple[Where, ...]
+    span: Span
+    fresh: bool = False
+    """True when yarn is joined anew: nothing was slipped over."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A star or dagger standing in the text."""
+
+    sign: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """The work moves to another edge: opposite side of the foundation, ends of rows."""
+
+    name: str
+    """"base", "side", "top", "ring", or "free" for loops left free."""
+    span: Span
+    row: int | None = None
+    """For free loops: of which row."""
+
+
+@dataclass(frozen=True, slots=True)
+class Leave:
+    """Stitches left unworked, and said to be."""
+
+    where: Where | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """Words to be told at their place that change no stitch: a colour change, a marker, a remark."""
+
+    kind: str
+    """"colour", "marker", "fasten off", "remark", "side"."""
+    text: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Prose:
+    """Words that could not be read. They are told word for word, and their row is not claimed."""
+
+    text: str
+    span: Span
+
+
+Item = (
+    Work | Chain | Skip | Group | Repeat | Turn | Join | Travel | Mark | Edge | Leave | Say | Prose
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A count that the pattern states for a row."""
+
+    counts: tuple[tuple[str, int], ...]
+    """Names inside ("dc", "ch-2 sp", ANY for stitches, "" for a bare number) with their numbers."""
+    span: Span
+    change: bool = False
+    """True for "6 sts increased": a difference, not a total."""
+    partial: bool = False
+    """True for a count of one side or section only."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rerun:
+    """A row that is worked as others were: "Rep Rows 2-7 twice more"."""
+
+    rows: tuple[int, ...]
+    """The rows it names, in order, empty when it says "last N rows"."""
+    last: int
+    """For "last 2 rows": how many; 0 when rows are named."""
+    times: int | None
+    """How often, None when not said."""
+    more: bool
+    """True for "N times more": the rows just worked are one time already."""
+    until: str
+    """Words after "until", or nothing: the number of rows is open."""
+    span: Span
+    then: tuple[int, ...] = ()
+    """Rows to end with: "then Row 3 once"."""
+    total_rows: int | None = None
+    """For "until there are N rows" and "for N rows"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One printed row or round, or range of them."""
+
+    kind: str
+    """"row", "round", "edging" or "foundation"."""
+    numbers: tuple[int, ...]
+    """Every number it stands for, in order; empty for "Next row"."""
+    label: str
+    """As printed, put right: "Rows 3-10", "Rnd 4", "Next row"."""
+    label_span: Span
+    items: tuple[Item, ...]
+    stated: tuple[Stated, ...]
+    span: Span
+    part: str | None = None
+    side: str | None = None
+    """"RS" or "WS" when said."""
+    rerun: Rerun | None = None
+    unread: bool = False
+    """True when a phrase of it could not be read."""
+    alternate: bool = False
+    """True for "and all even rows"."""
+    sizes: tuple[str, ...] = ()
+    """The sizes it is for; empty for all."""
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """What comes before the first row of a part: the foundation chain, the ring."""
+
+    items: tuple[Item, ...]
+    span: Span
+    part: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Aside:
+    """Prose between the rows: shown and told at its place, worked by the maker on their own."""
+
+    text: str
+    span: Span
+    part: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Special:
+    """A stitch as the pattern defines it."""
+
+    name: str
+    """As the rows call it, lower case."""
+    items: tuple[Item, ...]
+    """What it is made of, with no place; empty when it is told in hook movements."""
+    closes: int
+    """How many stitches of the row below it gathers when it closes into one top; 0 when it does not close."""
+    base: str
+    """For a closing one: the name it is counted by."""
+    one_place: bool
+    span: Span
+    text: str
+    """The definition, word for word."""
+
+
+@dataclass(frozen=True, slots=True)
+class Habits:
+    """What the pattern says once for all of its rows."""
+
+    turning: tuple[tuple[int | str, Turning], ...] = ()
+    """By number of chains, or "" for every turning chain."""
+    joins: bool | None = None
+    """True when every round is joined, False for a spiral, None when not said."""
+    turns: bool | None = None
+    """True when each row or round is turned, False when none is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """A whole pattern, read."""
+
+    title: str
+    uk: bool
+    terms_stated: bool
+    sizes: tuple[str, ...]
+    size: str | None
+    blocks: tuple["Setup | Row | Aside", ...]
+    """In the order printed."""
+    specials: tuple[Special, ...]
+    habits: Habits
+    notes: tuple[str, ...]
+    """Materials, gauge and notes, a line each, as written."""
+    parts: tuple[tuple[str, int], ...] = ()
+    """Names of the parts with how many to make."""
+    copies: int = 1
+    """How many of the whole to make."""

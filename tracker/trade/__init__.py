@@ -1,0 +1,1 @@
+"""What the trade knows: stitches, terms, numbers. No pattern is read here."""

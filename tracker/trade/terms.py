@@ -1,0 +1,72 @@
+"""US or UK: told from the pattern's own words.
+
+Takes any text; gives the terms, how sure the telling is, and the words that speak against them.
+Clues as the trade uses them (common practice, no source): "sc", "single crochet" and "gauge" are US; "htr", "miss",
+"tension" and "yrh" are UK; number-first style leans UK; "dc" and "tr" alone prove nothing, and then the turning
+chain before them tells.
+"""
+
+import re
+from dataclasses import dataclass
+
+_STATED = re.compile(
+    r"\b(?:(?P<uk>u\.?k\.?|british|english)|(?P<us>u\.?s\.?a?\.?|american))\s*(?:crochet\s+)?"
+    r"(?:terms?|terminology|abbreviations|stitch(?:es)? names|notation|pattern|stitches)\b"
+    r"|\b(?:terms?|terminology|abbreviations)(?:\s+(?:used|are|in|is|throughout))*\s*[:=]?\s*(?:in\s+)?(?:standard\s+)?"
+    r"(?:(?P<uk2>u\.?k\b\.?|british)|(?P<us2>u\.?s\b\.?|american))",
+    re.IGNORECASE,
+)
+_US_ONLY = re.compile(r"\b(?:(?:fp|bp|rev\s?|inv\s?)?(?:e?sc|e?hdc)(?:\d*tog)?s?|single crochet|half double crochet)\b", re.IGNORECASE)
+_UK_ONLY = re.compile(r"\b(?:(?:e?htr)(?:\d+tog)?s?|half treble|yrh|tension)\b|\bmiss(?=\s+(?:\d|next|first|one|two|a\b|the\b))", re.IGNORECASE)
+_UK_LEAN = re.compile(r"\b\d+\s?(?:ch|tr|dc|dtr)\s+(?:into|in\b)|\b\d-ch sp|\bss\s+(?:into|to|in)\b|\bcolour\b|\b\d+\s+ch\b", re.IGNORECASE)
+_US_LEAN = re.compile(r"\bsk(?:ip)?\b|\bgauge\b|\bch-\d|\bch \d|\bcolor\b|\byo\b|\bsl st\b", re.IGNORECASE)
+_CHAIN_FIRST = re.compile(
+    r"\b(?:ch\s?(?P<a>\d)|(?P<b>\d)\s?ch)\b(?:\s*\([^)]*\))?[^.:;*]{0,40}?\b(?:\d+\s+)?(?P<st>dc|tr)\b", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """Which names a pattern uses."""
+
+    uk: bool
+    stated: bool
+    """True when the pattern itself says so."""
+    against: tuple[tuple[int, int, str], ...]
+    """Offsets and words that belong to the other terms."""
+
+
+def _found(pattern: re.Pattern[str], text: str) -> tuple[tuple[int, int, str], ...]:
+    return tuple((hit.start(), hit.end(), hit.group()) for hit in pattern.finditer(text))
+
+
+def terms_of(text: str) -> Terms:
+    """The terms of a pattern.
+
+    >>> terms_of("UK terms. 1 dc into each tr").uk, terms_of("Ch 3, dc in each st").uk
+    (True, False)
+    """
+    text = text[:200_000]
+    stated: bool | None = None
+    for hit in _STATED.finditer(text):
+        stated = bool(hit["uk"] or hit["uk2"])
+        if re.search(r"\b(?:not|from|convert\w*|unlike|see)\s+(?:the\s+)?$", text[: hit.start()][-16:], re.IGNORECASE):
+            stated = None
+            continue
+        break
+    us_words = _found(_US_ONLY, text)
+    uk_words = _found(_UK_ONLY, text)
+    uk_stitches = tuple(w for w in uk_words if w[2].lower() not in ("tension", "miss"))
+    if stated is not None:
+        return Terms(stated, True, us_words if stated else uk_stitches)
+    if us_words and uk_stitches:
+        few, uk = (us_words, True) if len(us_words) < len(uk_stitches) else (uk_stitches, False)
+        return Terms(uk, False, few)
+    if us_words or uk_words:
+        return Terms(not us_words, False, ())
+    score = 0
+    for hit in _CHAIN_FIRST.finditer(text):
+        chains, name = int(hit["a"] or hit["b"]), hit["st"].lower()
+        score += {("dc", 1): 2, ("dc", 3): -2, ("tr", 3): 2, ("tr", 4): -2}.get((name, chains), 0)
+    score += min(4, len(_UK_LEAN.findall(text))) - min(4, len(_US_LEAN.findall(text)))
+    return Terms(score > 0, False, ())
