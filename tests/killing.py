@@ -43,6 +43,15 @@ class Tally:
     """A sentence for each place that was shown and not found again."""
 
 
+@dataclass(frozen=True, slots=True)
+class Fuse:
+    """When a run is killed."""
+
+    lead: int
+    """Which deed of the run is under way when the time begins to count, from 1; 0 for the program's start."""
+    after_s: float
+
+
 class NotFollowed(Exception):
     """The command did not answer as it should."""
 
@@ -115,12 +124,15 @@ def killed(
     tally = Tally()
     with tempfile.TemporaryDirectory() as homes:
         home, done = f"{homes}/0", 0
-        longest_s = _seconds_for(command, homes, deeds[:25])
+        start_s, deed_s = _pace(command, homes, deeds[:25])
         while tally.kills < times:
             if done >= len(deeds):
                 tally = replace(tally, begun_anew=tally.begun_anew + 1)
                 home, done = f"{homes}/{tally.begun_anew}", 0
-            tally, done = _one_kill(command, home, deeds, known, done, chance.uniform(0, longest_s), tally)
+            # Into the start of the program, or into one of the deeds that follow.
+            lead = chance.randint(0, 12)
+            after_s = chance.uniform(0, start_s if lead == 0 else 3 * deed_s)
+            tally, done = _one_kill(command, home, deeds, known, done, Fuse(lead, after_s), tally)
             tell(tally)
         # The last kill too has to be come back from.
         tally, _ = _come_back(Program(command, home), known, done, tally)
@@ -133,17 +145,21 @@ def _one_kill(
     deeds: Sequence[str],
     known: Sequence[str],
     done: int,
-    after_s: float,
+    fuse: Fuse,
     tally: Tally,
 ) -> tuple[Tally, int]:
     program = Program(command, home)
-    fuse = threading.Timer(after_s, program.kill)
-    fuse.start()
+    timer = threading.Timer(fuse.after_s, program.kill)
     try:
+        if fuse.lead == 0:
+            timer.start()
         first = program.place_after()
         if first is not None:
             tally, done = _settle(first, known, done, tally)
+            last = min(done + fuse.lead, len(deeds))
             for deed in deeds[done:]:
+                if done == last - 1:
+                    timer.start()
                 place = program.place_after(deed)
                 if place is None:
                     break
@@ -153,9 +169,8 @@ def _one_kill(
                     tally = _missed(tally, f"after deed {done}: {place!r} where {known[done]!r} was due")
                     done = len(deeds)
                     break
-        fuse.join()
     finally:
-        fuse.cancel()
+        timer.cancel()
         program.kill()
     status, faults = program.gone()
     if status != -signal.SIGKILL:
@@ -186,16 +201,18 @@ def _missed(tally: Tally, sentence: str) -> Tally:
     return replace(tally, lost=(*tally.lost, sentence))
 
 
-def _seconds_for(command: Sequence[str], homes: str, deeds: Sequence[str]) -> float:
-    """How long the start and some deeds take here, so that kills fall into all of it."""
+def _pace(command: Sequence[str], homes: str, deeds: Sequence[str]) -> tuple[float, float]:
+    """How long the start and how long a deed takes here, in seconds, so that kills fall into all of both."""
     begun = time.monotonic()
     program = Program(command, f"{homes}/pace")
-    for deed in ("", *deeds):
+    program.place_after()
+    ready = time.monotonic()
+    for deed in deeds:
         program.place_after(deed)
-    taken = time.monotonic() - begun
+    done = time.monotonic()
     program.kill()
     program.gone()
-    return taken
+    return ready - begun, (done - ready) / max(len(deeds), 1)
 
 
 def main(words: Sequence[str] | None = None) -> int:

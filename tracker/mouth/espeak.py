@@ -110,7 +110,7 @@ class _Library:
 
 
 def _as_named(accent: str) -> bytes:
-    """The voice as the library calls it: British English is plain "en" there, all others go by their names."""
+    """The voice as the library calls it: British English is plain "en" there, others have their names."""
     base, plus, variant = accent.partition("+")
     return f"{'en' if base == 'en-gb' else base}{plus}{variant}".encode()
 

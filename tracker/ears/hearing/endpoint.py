@@ -83,10 +83,6 @@ class Endpointer:
 
     def feed(self, samples: Samples) -> list[Segment]:
         self._kept = np.concatenate([self._kept, samples])
-        spare = len(self._kept) - KEPT_MS * RATE // 1000
-        if spare > RATE:
-            self._kept = self._kept[spare:]
-            self._kept_from += spare
         found = []
         while self._frames * HOP + WINDOW <= self._kept_from + len(self._kept):
             at = self._frames * HOP - self._kept_from
@@ -94,6 +90,11 @@ class Endpointer:
             self._frames += 1
             if segment:
                 found.append(segment)
+        # cut only now and only now and then: a block may be longer than what is kept
+        spare = len(self._kept) - KEPT_MS * RATE // 1000
+        if spare > RATE:
+            self._kept = self._kept[spare:]
+            self._kept_from += spare
         return found
 
     def finish(self) -> list[Segment]:

@@ -1,4 +1,4 @@
-"""Numbers from 1 to 999, spelled by the head word by word.
+"""Numbers from 0 to 999, spelled by the head word by word.
 
 In: frames × units of log-probabilities and the phrases a number may stand in. Out: the likeliest number, the phrase it stood
 in, and by how much it beats the next likeliest number, in natural logs. Every number is tried; none is preferred.
@@ -49,9 +49,11 @@ class _Candidates:
 def _candidates(phrases: tuple[str, ...], hundreds: bool) -> _Candidates:
     index = {word: i for i, word in enumerate(units())}
     rows: list[tuple[int, int, list[int]]] = []
-    for number in range(1, 1000 if hundreds else 100):
+    for number in range(1000 if hundreds else 100):
         spoken = {number_words(number), number_words(number, said_and=True)}
         for place, phrase in enumerate(phrases):
+            if number == 0 and phrase.startswith(("row", "round", "go")):
+                continue
             rows += [(number, place, [index[w] for w in phrase.replace("{n}", words).split()]) for words in spoken]
     longest = max(len(spelt) for _, _, spelt in rows)
     targets = np.zeros((len(rows), longest), np.int64)
@@ -91,10 +93,9 @@ def best_number(frames: Floats, phrases: tuple[str, ...]) -> Number:
     number = int(found.numbers[best])
     rivals = scores[found.numbers != number]
     words = number_words(number).split()
-    open_ended = words[-1] in TENS or words[-1] == "hundred" or (number < 10 and "stitches" not in found.phrases[found.phrase_of[best]])
-    return Number(
-        number, found.phrases[int(found.phrase_of[best])], float(scores[best]), float(scores[best] - rivals.max()), open_ended
-    )
+    phrase = found.phrases[int(found.phrase_of[best])]
+    open_ended = words[-1] in (*TENS, "hundred") and phrase.endswith("{n}")
+    return Number(number, phrase, float(scores[best]), float(scores[best] - rivals.max()), open_ended)
 
 
 def free_score(frames: Floats) -> float:

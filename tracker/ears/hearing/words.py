@@ -50,18 +50,20 @@ def units() -> tuple[str, ...]:
     seen: dict[str, None] = {}
     for phrase in (*simple_phrases(), *(p for ps in SLOTTED.values() for p in ps), *NAMES):
         seen.update(dict.fromkeys(w for w in phrase.split() if w != "{n}"))
-    seen.update(dict.fromkeys((*ONES, *TENS, "hundred", "and")))
+    seen.update(dict.fromkeys((*ONES, *TENS, "hundred", "and", "zero")))
     return ("", "[unk]", *seen)
 
 
 def number_words(number: int, *, said_and: bool = False) -> str:
-    """1 to 999 in words.
+    """0 to 999 in words.
 
     >>> number_words(23), number_words(305, said_and=True)
     ('twenty three', 'three hundred and five')
     """
-    if not 1 <= number <= 999:
-        raise ValueError(f"{number} is not from 1 to 999")
+    if not 0 <= number <= 999:
+        raise ValueError(f"{number} is not from 0 to 999")
+    if number == 0:
+        return "zero"
     hundreds, rest = divmod(number, 100)
     parts = [ONES[hundreds - 1], "hundred"] if hundreds else []
     if hundreds and rest and said_and:

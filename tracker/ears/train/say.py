@@ -12,6 +12,7 @@ from pathlib import Path
 
 import numpy as np
 
+from tracker.ears.hearing.words import number_words
 from tracker.ears.train.texts import Line, command_lines, named_lines, number_lines, other_lines
 from tracker.ears.train.voices import Setting, settings_of, speak
 
@@ -34,7 +35,9 @@ def plan(family: str) -> list[tuple[Line, Setting]]:
     for lines in (named_lines(rng, named), number_lines(rng, numbers), other_lines(rng, others)):
         said += [(line, rng.choice(settings)) for line in lines]
     rng.shuffle(said)
-    return said
+    # bare digits are the shortest and hardest numbers: each voice says them all
+    digits = [Line(number_words(n), "number") for n in (0, 0, *range(10))]
+    return said + [(line, setting) for setting in settings for line in digits]
 
 
 def make(family: str, folder: Path, most: int | None = None) -> int:

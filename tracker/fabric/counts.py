@@ -1,0 +1,101 @@
+"""What a row makes, beside what the pattern states."""
+
+from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.notation.tree import ANY, Stated
+from tracker.trade.stitches import parts_of
+
+
+def tallies(elements: tuple[Element, ...]) -> dict[str, int]:
+    """Counts by name, with those that go by other names: specials, "post", "sp"."""
+    out: dict[str, int] = {}
+    groups: dict[str, set[int]] = {}
+    for element in elements:
+        if element.kind == HIDDEN:
+            continue
+        out[element.name] = out.get(element.name, 0) + 1
+        if element.special:
+            if element.group:
+                groups.setdefault(element.special, set()).add(element.group)
+            elif element.special != element.kind:
+                out[element.special] = out.get(element.special, 0) + 1
+        if parts_of(element.kind)[0]:
+            out["post"] = out.get("post", 0) + 1
+        if element.kind == SP:
+            out["sp"] = out.get("sp", 0) + 1
+            out["ch"] = out.get("ch", 0) + element.chains
+            if element.corner:
+                out["corner sp"] = out.get("corner sp", 0) + 1
+    for name, numbers in groups.items():
+        out[name] = max(len(numbers), out.get(name, 0) if name in ("picot", "tile") else 0)
+    return out
+
+
+def total_of(elements: tuple[Element, ...]) -> tuple[int, ...]:
+    """Every number that "N sts" may honestly mean: stitches; with spaces; with single chains; with picots."""
+    stitches = sum(1 for e in elements if e.is_stitch)
+    spaces = sum(1 for e in elements if e.kind == SP)
+    chains = sum(e.chains for e in elements if e.kind == SP)
+    return (stitches, stitches + spaces, stitches + chains)
+
+
+def differs(stated: Stated, elements: tuple[Element, ...], before: int | None) -> tuple[tuple[str, int, int], ...]:
+    """Names with the number stated and the number worked, where they differ; empty when the count agrees.
+
+    `before` is the number of stitches of the row below, for "6 sts increased".
+    """
+    if stated.partial:
+        return ()
+    have = tallies(elements)
+    totals = total_of(elements)
+    if stated.change:
+        if before is None:
+            return ()
+        name, number = stated.counts[0]
+        if name not in ("", ANY) and len(stated.counts) == 1 and name not in have:
+            return ()
+        change = abs(totals[0] - before)
+        return () if number == change or number == totals[0] else ((ANY, number, totals[0]),)
+    wrong: list[tuple[str, int, int]] = []
+    for name, number in stated.counts:
+        if name.startswith("?"):
+            continue
+        if name == "":
+            if number not in totals and number not in have.values():
+                wrong.append((ANY, number, totals[0]))
+        elif name == ANY:
+            if number not in totals:
+                wrong.append((ANY, number, totals[0]))
+        else:
+            worked = have.get(name, 0)
+            if number != worked and not _other_sense(name, number, have, stated, elements):
+                wrong.append((name, number, worked))
+    return tuple(wrong)
+
+
+def _other_sense(name: str, number: int, have: dict[str, int], stated: Stated, elements: tuple[Element, ...]) -> bool:
+    """True when a name may stand for more than itself, and the number fits that."""
+    names = {n for n, _ in stated.counts}
+    post, base, together = parts_of(name)
+    if together == 1 and not post:
+        # "24 sc" in a row with decreases, or with post stitches of the kind, counts them in
+        family = sum(v for k, v in have.items() if parts_of(k)[1] == base and k not in names - {name} and not k.startswith("ch-"))
+        if family == number:
+            return True
+        alone = {k for k in have if not k.startswith(("ch-", "sp", "ch", "corner", "post"))}
+        stitches = total_of(elements)[0]
+        if len(stated.counts) == 1 and number == stitches and name in alone and all(
+            parts_of(k)[2] > 1 or parts_of(k)[0] for k in alone - {name} if not _is_special(k, elements)
+        ):
+            return True
+    if name == "picot":
+        return any(e.special == "picot" for e in elements) and number == have.get("picot", 0)
+    if name == "cl":
+        clustered = sum(v for k, v in have.items() if parts_of(k)[2] > 1)
+        return clustered == number
+    if name.startswith("ch-") and name.endswith(" sp") and "corner sp" in have and number == have["corner sp"] and len(names) > 1:
+        return False
+    return False
+
+
+def _is_special(name: str, elements: tuple[Element, ...]) -> bool:
+    return any(e.special == name for e in elements)

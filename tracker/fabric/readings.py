@@ -1,0 +1,72 @@
+"""Doubt settled by arithmetic: the readings of one row that fit best.
+
+Each doubt a row raises is tried both ways, one or a few at a time; what costs least (problems, counts that differ)
+comes first. Readings that cost the same and leave other stitches standing are rivals, and go on side by side until
+a later count decides.
+"""
+
+from tracker.fabric.rowwork import Habit, Outcome, work_row
+from tracker.fabric.standing import Standing
+from tracker.fabric.worker import Choice, Ground
+from tracker.notation.tree import Row
+
+MAX_TRIES = 40
+"""Readings tried for one row."""
+RIVALS = 3
+"""Readings kept beside the best."""
+
+
+def weigh(outcome: Outcome) -> float:
+    """What a reading costs: problems weigh most, then unusual choices a little."""
+    cost = float(sum(fault.weight for fault in outcome.found)) + 10.0 * len(outcome.wrong)
+    for key, choice in outcome.choices.items():
+        options = outcome.asked.get(key)
+        if options and choice in options:
+            cost += 0.01 * options.index(choice)
+    if not outcome.understood:
+        cost *= 0.2
+    return cost
+
+
+def readings(row: Row, standing: Standing, ground: Ground, habits: Habit, first_of_part: bool, stated: bool) -> list[Outcome]:
+    """The best reading, and its rivals, best first."""
+    first = work_row(row, standing, ground, {}, habits, first_of_part)
+    first.cost = weigh(first)
+    open_doubts = [key for key in first.asked if isinstance(key, tuple) and key[0] in ("turn", "first row")]
+    if first.cost < 1 and (not first.asked or (row.stated and not open_doubts)):
+        return [first]
+    tried: dict[frozenset[tuple[object, Choice]], Outcome] = {frozenset(): first}
+    queue: list[dict[object, Choice]] = [{}]
+    while queue and len(tried) < MAX_TRIES:
+        base = queue.pop(0)
+        outcome = tried[frozenset(base.items())]
+        if len(base) >= 3:
+            continue
+        for key, options in outcome.asked.items():
+            if key in base:
+                continue
+            for option in options:
+                current = {**habits, **base}.get(key, options[0])
+                if option == current:
+                    continue
+                choices = {**base, key: option}
+                mark = frozenset(choices.items())
+                if mark in tried or len(tried) >= MAX_TRIES:
+                    continue
+                tried[mark] = other = work_row(row, standing, ground, choices, habits, first_of_part)
+                other.cost = weigh(other)
+                queue.append(choices)
+        queue.sort(key=lambda c: tried[frozenset(c.items())].cost)
+        if min(o.cost for o in tried.values()) < 1 and first.cost < 1 and len(tried) > 12:
+            break
+    ranked = sorted(tried.values(), key=lambda o: o.cost)
+    best = ranked[0]
+    out = [best]
+    seen = {best.elements}
+    for other in ranked[1:]:
+        if len(out) > RIVALS:
+            break
+        if other.cost - best.cost < 1 and other.elements not in seen:
+            out.append(other)
+            seen.add(other.elements)
+    return out

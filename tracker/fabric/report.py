@@ -1,0 +1,80 @@
+"""Faults met while a row was worked, as problems that a maker can read.
+
+Each is said once, at the first row that shows it, and not at all where what the row was worked onto is not known.
+"""
+
+from typing import TYPE_CHECKING
+
+from tracker.notation.tree import ANY, Pattern, Stated
+from tracker.problems import Label, Problem, Severity
+from tracker.trade.stitches import written
+
+if TYPE_CHECKING:
+    from tracker.fabric.build import Record
+
+
+def problems_of(record: "Record", index: int, pattern: Pattern, seen: set[tuple[object, ...]]) -> list[Problem]:
+    """Problems of one worked row."""
+    unit, outcome = record.unit, record.outcome
+    if not record.sure:
+        return []
+    out: list[Problem] = []
+    label = unit.printed
+    row_name = label
+    for fault in outcome.found:
+        mark = (fault.code, fault.span.start, fault.span.end, label)
+        if mark in seen:
+            continue
+        seen.add(mark)
+        severity = Severity.ERROR if fault.weight >= 4 else Severity.WARNING
+        if fault.weight <= 1:
+            severity = Severity.NOTE
+        if fault.code == "C202" and not outcome.wrong and not _needs_all(record):
+            severity = Severity.WARNING if not unit.row.stated else Severity.NOTE
+        if not outcome.understood and severity is Severity.ERROR:
+            continue
+        out.append(Problem(fault.code, severity, f"{row_name} {fault.says}", Label(fault.span, fault.label), label, index, unit.part, fault.help))
+    if outcome.wrong and outcome.understood:
+        stated = _stated_of(record)
+        span = stated[0].span if stated else unit.label_span
+        mark = ("C201", span.start, label)
+        if mark not in seen:
+            seen.add(mark)
+            out.append(
+                Problem(
+                    "C201", Severity.ERROR, f"{row_name} {_says(outcome.wrong, pattern.uk)}", Label(span, "this count"), label, index, unit.part,
+                    "Work the row once more on paper: either the count or the words before it are wrong.",
+                )
+            )  # fmt: skip
+    return out
+
+
+def _needs_all(record: "Record") -> bool:
+    return False
+
+
+def _stated_of(record: "Record") -> tuple[Stated, ...]:
+    extra = record.unit.extra
+    if extra is not None and extra.stated:
+        return extra.stated
+    return record.unit.row.stated
+
+
+def _says(wrong: tuple[tuple[str, int, int], ...], uk: bool) -> str:
+    """"makes 23, the pattern says 24"."""
+    if len(wrong) == 1:
+        name, stated, worked = wrong[0]
+        noun = name_of(name, worked, uk)
+        return f"makes {worked}{noun}, the pattern says {stated}"
+    made = ", ".join(f"{worked}{name_of(name, worked, uk)}" for name, _, worked in wrong)
+    told = ", ".join(f"{stated}{name_of(name, stated, uk)}" for name, stated, _ in wrong)
+    return f"makes {made}, the pattern says {told}"
+
+
+def name_of(name: str, number: int, uk: bool) -> str:
+    """A counted thing behind its number: " dc", " ch-2 sps", or nothing for stitches of any kind."""
+    if name in ("", ANY):
+        return " stitch" if number == 1 else " stitches"
+    if name.endswith(" sp"):
+        return f" {name}{'' if number == 1 else 's'}"
+    return f" {written(name, uk)}"

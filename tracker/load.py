@@ -1,0 +1,27 @@
+"""The whole pipeline: text → pattern → fabric, with every problem on the way."""
+
+from dataclasses import dataclass
+
+from tracker.fabric.build import build
+from tracker.fabric.model import Fabric
+from tracker.notation.read import read, source_of
+from tracker.notation.tree import Pattern
+from tracker.problems import Problem, Source
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """A pattern as the rest of rowteller uses it."""
+
+    source: Source
+    pattern: Pattern
+    fabric: Fabric
+    problems: tuple[Problem, ...]
+
+
+def load(name: str, text: str, size: str | None = None) -> Loaded:
+    """Everything a text holds; never raises on a maker's text."""
+    source = source_of(name, text)
+    pattern, of_reading = read(source, size)
+    fabric, of_working = build(pattern)
+    return Loaded(source, pattern, fabric, of_reading + of_working)
