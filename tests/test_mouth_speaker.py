@@ -243,6 +243,18 @@ def test_sentences_are_made_ahead_in_order_and_once(bench: Bench) -> None:
     assert bench.reader.asked == ["Second.", "Last one.", "Then eight to the end."]
 
 
+def test_only_so_much_speech_is_kept(bench: Bench, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A long pattern doesn't fill the machine: what was not said for longest is made anew."""
+    monkeypatch.setattr(speaker_module, "_KEPT_BYTES", 3 * 4_410)
+    for text in ("First.", "Second.", "Third."):
+        bench.mouth.say(text, after=True)
+    bench.mouth.say("First.", after=True)
+    bench.mouth.say("Fourth.", after=True)
+    bench.until("end", "Fourth.")
+    assert bench.mouth.made_ahead("First.")
+    assert not bench.mouth.made_ahead("Second.")
+
+
 def test_what_is_waited_for_is_made_before_what_may_be_wanted(bench: Bench) -> None:
     """The maker went another way than was foreseen."""
     bench.reader.may.clear()

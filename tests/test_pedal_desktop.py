@@ -136,7 +136,7 @@ def test_with_focus_the_terminals_press_counts_and_without_it_the_desktops(
     desk: Display, started: Start
 ) -> None:
     """Focus and blur: every press once, by the route that is meant to bring it."""
-    foot = started(feel=Feel(double_ms=0, bounce_ms=0, hold_ms=60_000))
+    foot = started(feel=Feel(double_ms=0, bounce_ms=0, same_press_ms=0, hold_ms=60_000))
     terminal = TerminalKeys(foot.board)
     for focused in (True, False, True, False):
         foot.board.focus(focused)

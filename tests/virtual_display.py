@@ -12,7 +12,7 @@ import shutil
 import subprocess
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from Xlib import XK, X, display
@@ -29,6 +29,8 @@ class Display:
     wire: Any
     """Our connection, which presses and holds the other window."""
     window: Any
+    pressed: dict[int, str] = field(default_factory=dict)
+    """Every key pressed so far: its name by its code."""
 
     def down(self, key: str) -> None:
         """Press a key, by X's name for it, and leave it down."""
@@ -50,9 +52,7 @@ class Display:
         while self.wire.pending_events():
             event = self.wire.next_event()
             if event.type == X.KeyPress:
-                keys.append(
-                    XK.keysym_to_string(self.wire.keycode_to_keysym(event.detail, 0)) or str(event.detail)
-                )
+                keys.append(self.pressed[event.detail])
         return keys
 
     def has_the_keys(self) -> bool:
@@ -62,6 +62,7 @@ class Display:
     def _touch(self, what: int, key: str) -> None:
         code = self.wire.keysym_to_keycode(XK.string_to_keysym(key))
         assert code, f"this keyboard has no {key}"
+        self.pressed[code] = key
         xtest.fake_input(self.wire, what, code)
         self.wire.sync()
 

@@ -6,7 +6,7 @@ folder: the worker turns it into a problem.
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.tree import ANY, Kind, Stop
-from tracker.trade.stitches import parts_of
+from tracker.trade.stitches import STITCHES, parts_of
 
 UNLIMITED = 10**9
 
@@ -88,7 +88,12 @@ class Below:
             return False
         post, base, together = parts_of(element.kind)
         want_post, want, _ = parts_of(kind.name)
-        return element.turning or (base == want and (together > 1 or bool(post) != bool(want_post))) or bool(element.special)
+        plain = want in STITCHES and not STITCHES[want].closes
+        if element.turning:
+            return plain
+        return plain and (
+            base == want and (together > 1 or bool(post) != bool(want_post)) or bool(element.special)
+        )
 
     def _generic(self, element: Element) -> bool:
         return element.kind not in (SP, HIDDEN, "picot")
@@ -141,8 +146,12 @@ class Below:
             if i is None:
                 other = self.find(Kind(SP), start, limit)
                 if other is None:
-                    raise Missing("C205" if self.at < self.n else "C203", f"there is no {named(kind)} left to work into")
-                raise Missing("C205", f"there is no {named(kind)} left, the one there is a {self.elements[other].name}")
+                    raise Missing(
+                        "C205" if self.at < self.n else "C203", f"there is no {named(kind)} left to work into"
+                    )
+                raise Missing(
+                    "C205", f"there is no {named(kind)} left, the one there is a {self.elements[other].name}"
+                )
             self.at, self.sub, self.here = i + 1, 0, i
             return i, 0
         if kind.name == "corner":
@@ -168,7 +177,10 @@ class Below:
             return self._settle(i, kind), 0
         j = self.find(kind, i, limit)
         if j is None:
-            raise Missing("C205", f"there is no {named(kind)} left to work into, the next stitch is a {self._say(element)}")
+            raise Missing(
+                "C205",
+                f"there is no {named(kind)} left to work into, the next stitch is a {self._say(element)}",
+            )
         passed = sum(1 for e in self.elements[i:j] if self._generic(e))
         return self._settle(j, kind), passed
 
@@ -222,9 +234,19 @@ class Below:
         """Takes the middle stitch (or space) of the next group or special."""
         i = None
         if group.name in ("group", "corner"):
-            i = next((k for k in range(self.at, min(self.n, limit)) if self.elements[k].group and (group.name != "corner" or self._has_corner(k))), None)
+            i = next(
+                (
+                    k
+                    for k in range(self.at, min(self.n, limit))
+                    if self.elements[k].group and (group.name != "corner" or self._has_corner(k))
+                ),
+                None,
+            )
         else:
-            i = next((k for k in range(self.at, min(self.n, limit)) if self.elements[k].special == group.name), None)
+            i = next(
+                (k for k in range(self.at, min(self.n, limit)) if self.elements[k].special == group.name),
+                None,
+            )
             if i is None:
                 i = next((k for k in range(self.at, min(self.n, limit)) if self.elements[k].group), None)
         if i is None:
@@ -233,7 +255,11 @@ class Below:
         j = i
         while j < self.n and self.elements[j].group == number:
             j += 1
-        inside = [k for k in range(i, j) if (self.elements[k].kind == SP) == (kind.name == SP) and self.elements[k].kind != HIDDEN]
+        inside = [
+            k
+            for k in range(i, j)
+            if (self.elements[k].kind == SP) == (kind.name == SP) and self.elements[k].kind != HIDDEN
+        ]
         if not inside:
             raise Missing("C205", f"that {named(group)} has no {named(kind)}")
         pick = inside[(len(inside) - 1) // 2]
@@ -246,7 +272,9 @@ class Below:
 
     def unsaid(self, start: int, end: int) -> int:
         """How many stitches lie between two indices that no word has dealt with."""
-        return sum(1 for e in self.elements[max(0, start) : max(0, end)] if self._generic(e) and not e.slipped)
+        return sum(
+            1 for e in self.elements[max(0, start) : max(0, end)] if self._generic(e) and not e.slipped
+        )
 
     def unsaid_spaces(self, start: int, end: int) -> int:
         return sum(1 for e in self.elements[max(0, start) : max(0, end)] if e.kind == SP and not e.slipped)
@@ -255,7 +283,9 @@ class Below:
         """Index where the last `many` of a kind begin; slipped ones lie beyond the end."""
         kind = kinds[0] if kinds else Kind(ANY)
         end = self.n
-        while end > 0 and (self.elements[end - 1].slipped or self.elements[end - 1].kind == HIDDEN and kind.name != "tch"):
+        while end > 0 and (
+            self.elements[end - 1].slipped or self.elements[end - 1].kind == HIDDEN and kind.name != "tch"
+        ):
             end -= 1
         left = many
         i = end
@@ -269,7 +299,9 @@ class Below:
                     left -= element.chains
             elif kind.name == CH and element.kind == SP:
                 left -= element.chains
-            elif self.matches(element, kind) or (kind.name not in (SP, "corner", "group", CH) and self.related(element, kind)):
+            elif self.matches(element, kind) or (
+                kind.name not in (SP, "corner", "group", CH) and self.related(element, kind)
+            ):
                 left -= 1
                 if element.special == kind.name and element.group and element.kind != kind.name:
                     while i > 0 and self.elements[i - 1].group == element.group:
@@ -292,11 +324,33 @@ class Below:
         if stop.at == "space":
             i = self.find(stop.kinds[0], self.at)
             return self.n if i is None else i
+        if stop.at == "center":
+            return self.center() - stop.left
+        if stop.at == "marker":
+            i = self.find(Kind("corner"), self.at)
+            if i is None:
+                raise Missing("T101", "the marker's place is not known")
+            return i
         if stop.left:
             if len(stop.kinds) > 1:
-                return min(self.from_end(stop.left if k == 0 else 1, (kind,)) for k, kind in enumerate(stop.kinds))
+                return min(
+                    self.from_end(stop.left if k == 0 else 1, (kind,)) for k, kind in enumerate(stop.kinds)
+                )
             return self.from_end(stop.left, stop.kinds)
         return self.n
+
+    def center(self) -> int:
+        """Index of the middle stitch: the one made as a corner or decrease, or the one in the middle of an odd number."""
+        corners = [i for i, e in enumerate(self.elements) if e.corner and e.kind != SP]
+        if len(corners) == 1:
+            return corners[0]
+        joined = [i for i, e in enumerate(self.elements) if parts_of(e.kind)[2] > 2]
+        if len(joined) == 1:
+            return joined[0]
+        stitches = [i for i, e in enumerate(self.elements) if self._generic(e)]
+        if len(stitches) % 2 and stitches[len(stitches) // 2] >= self.at:
+            return stitches[len(stitches) // 2]
+        raise Missing("T101", "the centre stitch is not known")
 
     def turning_index(self) -> int | None:
         """Index of the turning chain that ends the row below, counted or not."""

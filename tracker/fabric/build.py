@@ -126,7 +126,12 @@ class _Builder:
                     found = ring()
                 else:
                     found = replace(found, kind="round")
-            elif isinstance(item, Work) and item.stitch == "slst" and found is not None and item.where.which in (Which.FIRST, Which.NEXT, Which.NTH):
+            elif (
+                isinstance(item, Work)
+                and item.stitch == "slst"
+                and found is not None
+                and item.where.which in (Which.FIRST, Which.NEXT, Which.NTH)
+            ):
                 found = ring() if len(found.elements) < 12 else replace(found, kind="round")
             elif isinstance(item, Work) and item.stitch in ("fsc", "fhdc", "fdc", "ftr"):
                 found = Standing((Element(item.stitch),) * min(item.count, 10_000), "row", turned=None)
@@ -134,7 +139,9 @@ class _Builder:
         if found is None:
             return state
         del standing
-        return State(found, dict(state.habits), state.cost, state.history, True, None, state.plain, state.earlier)
+        return State(
+            found, dict(state.habits), state.cost, state.history, True, None, state.plain, state.earlier
+        )
 
     # -- rows
 
@@ -199,7 +206,9 @@ class _Builder:
             sure = full
         elif not outcome.understood:
             told = _from_stated(self._told(unit).stated)
-            matches = bool(self._told(unit).stated) and not _differs(self._told(unit).stated, outcome.elements)
+            matches = bool(self._told(unit).stated) and not _differs(
+                self._told(unit).stated, outcome.elements
+            )
             if matches and outcome.elements:
                 sure = True
             elif told is not None:
@@ -215,6 +224,7 @@ class _Builder:
         elif outcome.wrong:
             sure = True
         turned = outcome.turned
+        standing = replace(standing, rows=state.standing.rows + (1 if row.kind == "row" else 0))
         rs: bool | None = state.rs
         side = unit.side or row.side if unit.extra is None else unit.side
         if side is not None:
@@ -225,7 +235,11 @@ class _Builder:
             rs = not rs
         shown_side = None if rs is None else ("RS" if rs else "WS")
         if not standing.elements and outcome.understood and not outcome.elements:
-            standing = replace(standing, elements=state.standing.elements, kind=state.standing.kind if state.standing.kind in ("row", "round") else standing.kind)
+            standing = replace(
+                standing,
+                elements=state.standing.elements,
+                kind=state.standing.kind if state.standing.kind in ("row", "round") else standing.kind,
+            )
         earlier = state.earlier
         if unit.number is not None:
             earlier = (*earlier[-40:], (unit.number, outcome.elements))
@@ -265,7 +279,10 @@ class _Builder:
             before = state
             for unit in loop.units:
                 state = self._advance([state], unit)[0]
-            if state.standing.elements == before.standing.elements and state.standing.kind == before.standing.kind:
+            if (
+                state.standing.elements == before.standing.elements
+                and state.standing.kind == before.standing.kind
+            ):
                 break
             if not state.sure:
                 break
@@ -279,7 +296,18 @@ class _Builder:
         records.reverse()
         looped = _Looped(records, loop.times)
         standing = replace(state.standing, rows=states[0].standing.rows + len(loop.units) * loop.times)
-        return [State(standing, state.habits, state.cost, (looped, states[0]), state.sure, state.rs, state.plain, state.earlier)]
+        return [
+            State(
+                standing,
+                state.habits,
+                state.cost,
+                (looped, states[0]),
+                state.sure,
+                state.rs,
+                state.plain,
+                state.earlier,
+            )
+        ]
 
     # -- finishing
 
@@ -322,7 +350,9 @@ class _Builder:
             unit.row, outcome.elements, outcome.steps, outcome.below, record.side, record.understood, outcome.turned,
             landing=landing_of(outcome.below, outcome.steps, outcome.elements),
         )  # fmt: skip
-        return Placed(worked, unit.number, unit.kind, unit.part, unit.as_number, unit.printed, unit.label_span)
+        return Placed(
+            worked, unit.number, unit.kind, unit.part, unit.as_number, unit.printed, unit.label_span
+        )
 
 
 def _best(states: list[State]) -> list[State]:
@@ -355,7 +385,13 @@ def _keeps(items: tuple[Item, ...], specials: dict[str, object]) -> bool:
     """True when nothing among the items adds or takes stitches: plain ones, one in each."""
     for item in items:
         if isinstance(item, Work):
-            if item.stitch in specials or item.count != 1 and item.where.which is not Which.STRAIGHT or parts_of(item.stitch)[2] > 1 or item.where.which is Which.SAME:
+            if (
+                item.stitch in specials
+                or item.count != 1
+                and item.where.which is not Which.STRAIGHT
+                or parts_of(item.stitch)[2] > 1
+                or item.where.which is Which.SAME
+            ):
                 return False
         elif isinstance(item, Repeat):
             if not _keeps(item.items, specials):

@@ -38,7 +38,9 @@ def total_of(elements: tuple[Element, ...]) -> tuple[int, ...]:
     return (stitches, stitches + spaces, stitches + chains)
 
 
-def differs(stated: Stated, elements: tuple[Element, ...], before: int | None) -> tuple[tuple[str, int, int], ...]:
+def differs(
+    stated: Stated, elements: tuple[Element, ...], before: int | None
+) -> tuple[tuple[str, int, int], ...]:
     """Names with the number stated and the number worked, where they differ; empty when the count agrees.
 
     `before` is the number of stitches of the row below, for "6 sts increased".
@@ -72,19 +74,30 @@ def differs(stated: Stated, elements: tuple[Element, ...], before: int | None) -
     return tuple(wrong)
 
 
-def _other_sense(name: str, number: int, have: dict[str, int], stated: Stated, elements: tuple[Element, ...]) -> bool:
+def _other_sense(
+    name: str, number: int, have: dict[str, int], stated: Stated, elements: tuple[Element, ...]
+) -> bool:
     """True when a name may stand for more than itself, and the number fits that."""
     names = {n for n, _ in stated.counts}
     post, base, together = parts_of(name)
     if together == 1 and not post:
         # "24 sc" in a row with decreases, or with post stitches of the kind, counts them in
-        family = sum(v for k, v in have.items() if parts_of(k)[1] == base and k not in names - {name} and not k.startswith("ch-"))
+        family = sum(
+            v
+            for k, v in have.items()
+            if parts_of(k)[1] == base and k not in names - {name} and not k.startswith("ch-")
+        )
         if family == number:
             return True
         alone = {k for k in have if not k.startswith(("ch-", "sp", "ch", "corner", "post"))}
         stitches = total_of(elements)[0]
-        if len(stated.counts) == 1 and number == stitches and name in alone and all(
-            parts_of(k)[2] > 1 or parts_of(k)[0] for k in alone - {name} if not _is_special(k, elements)
+        if (
+            len(stated.counts) == 1
+            and number == stitches
+            and name in alone
+            and all(
+                parts_of(k)[2] > 1 or parts_of(k)[0] for k in alone - {name} if not _is_special(k, elements)
+            )
         ):
             return True
     if name == "picot":
@@ -92,7 +105,13 @@ def _other_sense(name: str, number: int, have: dict[str, int], stated: Stated, e
     if name == "cl":
         clustered = sum(v for k, v in have.items() if parts_of(k)[2] > 1)
         return clustered == number
-    if name.startswith("ch-") and name.endswith(" sp") and "corner sp" in have and number == have["corner sp"] and len(names) > 1:
+    if (
+        name.startswith("ch-")
+        and name.endswith(" sp")
+        and "corner sp" in have
+        and number == have["corner sp"]
+        and len(names) > 1
+    ):
         return False
     return False
 

@@ -75,7 +75,10 @@ def _ordered(blocks: tuple[Setup | Row | Aside, ...]) -> list[Setup | Row | Asid
 
     def flush() -> None:
         rows = [r for r in run if isinstance(r, Row)]
-        mixed = any(r.alternate or (len(r.numbers) > 1 and r.numbers[-1] - r.numbers[0] != len(r.numbers) - 1) for r in rows)
+        mixed = any(
+            r.alternate or (len(r.numbers) > 1 and r.numbers[-1] - r.numbers[0] != len(r.numbers) - 1)
+            for r in rows
+        )
         descending = any(a.numbers[-1] > b.numbers[0] for a, b in zip(rows, rows[1:], strict=False))
         if not mixed or len(rows) < 2 and not any(r.alternate for r in rows):
             if mixed and rows and len(rows[0].numbers) > 1:
@@ -116,7 +119,11 @@ def _ordered(blocks: tuple[Setup | Row | Aside, ...]) -> list[Setup | Row | Asid
 
     for block in blocks:
         if isinstance(block, Row) and block.numbers:
-            if run and isinstance(last := next((r for r in reversed(run) if isinstance(r, Row)), None), Row) and (last.part != block.part or last.kind != block.kind or block.numbers[0] == 1):
+            if (
+                run
+                and isinstance(last := next((r for r in reversed(run) if isinstance(r, Row)), None), Row)
+                and (last.part != block.part or last.kind != block.kind or block.numbers[0] == 1)
+            ):
                 flush()
             run.append(block)
         elif isinstance(block, Aside) and run:
@@ -143,8 +150,19 @@ class _Planner:
         self.seen: dict[tuple[int, str | None, str, int], Row] = {}
         self.labelled = 0
 
-    def problem(self, code: str, row: Row, span: Span, headline: str, help_text: str, label: str = "", severity: Severity = Severity.ERROR) -> None:
-        self.plan.problems.append(Problem(code, severity, headline, Label(span, label), row.label, None, row.part, help_text))
+    def problem(
+        self,
+        code: str,
+        row: Row,
+        span: Span,
+        headline: str,
+        help_text: str,
+        label: str = "",
+        severity: Severity = Severity.ERROR,
+    ) -> None:
+        self.plan.problems.append(
+            Problem(code, severity, headline, Label(span, label), row.label, None, row.part, help_text)
+        )
 
     def block(self, block: Setup | Row | Aside | tuple[Row, int]) -> None:
         if isinstance(block, Setup):
@@ -175,8 +193,16 @@ class _Planner:
             self._rerun(row, numbers, row.rerun)
             return
         if not numbers:
-            number = (self.last or 0) + 1 if self.last is not None or row.label.lower().startswith(("next", "work")) else None
-            if not row.label.lower().startswith(("next", "work", "inc", "dec", "last", "final", "foll")) and row.label[:1].isalpha() and self.last is None:
+            number = (
+                (self.last or 0) + 1
+                if self.last is not None or row.label.lower().startswith(("next", "work"))
+                else None
+            )
+            if (
+                not row.label.lower().startswith(("next", "work", "inc", "dec", "last", "final", "foll"))
+                and row.label[:1].isalpha()
+                and self.last is None
+            ):
                 number = None
             self._add(row, number, None, row)
             if number is not None:
@@ -206,10 +232,24 @@ class _Planner:
         if self.last is not None and first != 1 and not single:
             if first <= self.last and key in self.seen or first <= self.last:
                 repeated = first if first == numbers[-1] else first
-                self.problem("R303", row, row.label_span, f"{called(row.kind, (repeated,))} comes twice", "Number the rows on from the one before; check whether one of them is there by mistake.", "numbered again")
+                self.problem(
+                    "R303",
+                    row,
+                    row.label_span,
+                    f"{called(row.kind, (repeated,))} comes twice",
+                    "Number the rows on from the one before; check whether one of them is there by mistake.",
+                    "numbered again",
+                )
             elif first > self.last + 1 and not (self.pattern.sizes and len(self.pattern.sizes) > 1):
                 missing = tuple(range(self.last + 1, min(first, self.last + 100)))
-                self.problem("R304", row, row.label_span, f"{called(row.kind, missing)} {'is' if len(missing) == 1 else 'are'} missing before {row.label}", "Find the missing row, or number the rows on.", "the numbers jump")
+                self.problem(
+                    "R304",
+                    row,
+                    row.label_span,
+                    f"{called(row.kind, missing)} {'is' if len(missing) == 1 else 'are'} missing before {row.label}",
+                    "Find the missing row, or number the rows on.",
+                    "the numbers jump",
+                )
         for number in numbers[:10_000]:
             self.seen[(self.section, row.part, row.kind, number)] = row
 
@@ -220,12 +260,28 @@ class _Planner:
             self.all_known[number] = known
         self.done.append(known)
 
-    def _unit(self, row: Row, number: int | None, as_number: int | None, shown: Row, last: bool = True) -> Unit:
+    def _unit(
+        self, row: Row, number: int | None, as_number: int | None, shown: Row, last: bool = True
+    ) -> Unit:
         first, self.first = self.first, False
         kind = shown.kind if shown.numbers or shown is row else row.kind
-        return Unit(row, number, as_number, kind, shown.label, shown.label_span, shown.part, first, shown.side, shown if shown is not row else None, last)
+        return Unit(
+            row,
+            number,
+            as_number,
+            kind,
+            shown.label,
+            shown.label_span,
+            shown.part,
+            first,
+            shown.side,
+            shown if shown is not row else None,
+            last,
+        )
 
-    def _add(self, row: Row, number: int | None, as_number: int | None, shown: Row, last: bool = True) -> None:
+    def _add(
+        self, row: Row, number: int | None, as_number: int | None, shown: Row, last: bool = True
+    ) -> None:
         self.plan.units.append(self._unit(row, number, as_number, shown, last))
         self._know(row, number, as_number)
 
@@ -240,7 +296,14 @@ class _Planner:
         """Works other rows again."""
         if rerun.last:
             if rerun.last > len(self.done):
-                self.problem("R301", row, rerun.span, f"{row.label} repeats the last {rerun.last} rows, and there are {len(self.done)}", "Name the rows that are meant.", "not that many rows")
+                self.problem(
+                    "R301",
+                    row,
+                    rerun.span,
+                    f"{row.label} repeats the last {rerun.last} rows, and there are {len(self.done)}",
+                    "Name the rows that are meant.",
+                    "not that many rows",
+                )
                 self._unknown(row, numbers)
                 return
             sources = self.done[-rerun.last :]
@@ -250,7 +313,11 @@ class _Planner:
             sources = []
             for number in rerun.rows[:10_000]:
                 found = self._lookup(number, row)
-                if found is None or (numbers and number >= numbers[0] and number not in self.known.get((self.part, row.kind), {})):
+                if found is None or (
+                    numbers
+                    and number >= numbers[0]
+                    and number not in self.known.get((self.part, row.kind), {})
+                ):
                     self.problem("R301", row, rerun.span, f"{row.label} repeats {called(row.kind, (number,))}, which does not exist{' yet' if not numbers or number >= numbers[0] else ''}",
                                  "Check the number of the row that is meant.", "no such row")  # fmt: skip
                     self._unknown(row, numbers)
@@ -276,7 +343,10 @@ class _Planner:
                 self.plan.open_ended = True
                 total_rows = 0
         if total_rows > MAX_LISTED:
-            units = [self._unit(s.row, (numbers[0] + k) if numbers else None, s.number or None, row) for k, s in enumerate(sources)]
+            units = [
+                self._unit(s.row, (numbers[0] + k) if numbers else None, s.number or None, row)
+                for k, s in enumerate(sources)
+            ]
             times, rest = divmod(total_rows, max(1, length))
             self.plan.units.append(Loop(units, times))
             for s in sources[:rest]:
@@ -300,7 +370,9 @@ class _Planner:
     def _words(self, rerun: Rerun) -> str:
         return "pattern" if rerun.until == "pattern" else ""
 
-    def _check_length(self, row: Row, rerun: Rerun, length: int, total: int, tail: int, numbers: tuple[int, ...]) -> None:
+    def _check_length(
+        self, row: Row, rerun: Rerun, length: int, total: int, tail: int, numbers: tuple[int, ...]
+    ) -> None:
         body = total - tail
         if length > 1 and body % length and not rerun.until and not (rerun.then):
             if total > length or total < length:
@@ -309,7 +381,13 @@ class _Planner:
                 return
         if rerun.times is not None and length:
             worked = length * rerun.times
-            if worked + tail != total and worked != total and not (rerun.more and worked == total) and not (not rerun.more and length * (rerun.times + 1) == total) and not (length == 1 and rerun.times == 1):
+            if (
+                worked + tail != total
+                and worked != total
+                and not (rerun.more and worked == total)
+                and not (not rerun.more and length * (rerun.times + 1) == total)
+                and not (length == 1 and rerun.times == 1)
+            ):
                 self.problem("R302", row, rerun.span, f"{row.label} {'are' if total != 1 else 'is'} {total} row{'s' if total != 1 else ''}, and the repeat worked {rerun.times} times is {worked}",
                              "Check the range and how often the rows are repeated.", f"{worked} rows")  # fmt: skip
         del numbers

@@ -28,7 +28,9 @@ def weigh(outcome: Outcome) -> float:
     return cost
 
 
-def readings(row: Row, standing: Standing, ground: Ground, habits: Habit, first_of_part: bool, stated: bool) -> list[Outcome]:
+def readings(
+    row: Row, standing: Standing, ground: Ground, habits: Habit, first_of_part: bool, stated: bool
+) -> list[Outcome]:
     """The best reading, and its rivals, best first."""
     first = work_row(row, standing, ground, {}, habits, first_of_part)
     first.cost = weigh(first)

@@ -13,7 +13,9 @@ if TYPE_CHECKING:
     from tracker.fabric.build import Record
 
 
-def problems_of(record: "Record", index: int, pattern: Pattern, seen: set[tuple[object, ...]]) -> list[Problem]:
+def problems_of(
+    record: "Record", index: int, pattern: Pattern, seen: set[tuple[object, ...]]
+) -> list[Problem]:
     """Problems of one worked row."""
     unit, outcome = record.unit, record.outcome
     if not record.sure:
@@ -33,7 +35,18 @@ def problems_of(record: "Record", index: int, pattern: Pattern, seen: set[tuple[
             severity = Severity.WARNING if not unit.row.stated else Severity.NOTE
         if not outcome.understood and severity is Severity.ERROR:
             continue
-        out.append(Problem(fault.code, severity, f"{row_name} {fault.says}", Label(fault.span, fault.label), label, index, unit.part, fault.help))
+        out.append(
+            Problem(
+                fault.code,
+                severity,
+                f"{row_name} {fault.says}",
+                Label(fault.span, fault.label),
+                label,
+                index,
+                unit.part,
+                fault.help,
+            )
+        )
     if outcome.wrong and outcome.understood:
         stated = _stated_of(record)
         span = stated[0].span if stated else unit.label_span
@@ -61,7 +74,7 @@ def _stated_of(record: "Record") -> tuple[Stated, ...]:
 
 
 def _says(wrong: tuple[tuple[str, int, int], ...], uk: bool) -> str:
-    """"makes 23, the pattern says 24"."""
+    """ "makes 23, the pattern says 24"."""
     if len(wrong) == 1:
         name, stated, worked = wrong[0]
         noun = name_of(name, worked, uk)

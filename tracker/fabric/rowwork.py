@@ -67,7 +67,14 @@ class Outcome:
 Habit = dict[object, Choice]
 
 
-def work_row(row: Row, standing: Standing, ground: Ground, choices: dict[object, Choice], habits: Habit, first_of_part: bool) -> Outcome:
+def work_row(
+    row: Row,
+    standing: Standing,
+    ground: Ground,
+    choices: dict[object, Choice],
+    habits: Habit,
+    first_of_part: bool,
+) -> Outcome:
     """The row in the reading that `choices` and, where it is silent, `habits` make."""
     items = list(row.items)
     standing, items = _own_foundation(items, standing, first_of_part)
@@ -75,12 +82,19 @@ def work_row(row: Row, standing: Standing, ground: Ground, choices: dict[object,
         standing = ring()
     turned, items = _lead_turn(row, standing, items)
     elements = standing.working_order(turned)
+    if standing.added:
+        elements = (*chain_of(standing.added).elements, *elements)
+    items = _skipped_start(items, standing)
     closed = standing.kind == "round" and row.kind == "round"
     below = Below(elements, closed, standing.kind == "ring")
     if closed and below.n and below.elements[0].kind == HIDDEN:
         hidden = next((i for i, e in enumerate(elements) if e.kind != HIDDEN), 0)
         below.elements = (*elements[hidden:], *elements[:hidden])
-    worker = Worker(below, replace(ground, left=standing.left, base=standing.base, row_ends=standing.rows, closed=closed), {**habits, **choices})
+    worker = Worker(
+        below,
+        replace(ground, left=standing.left, base=standing.base, row_ends=standing.rows, closed=closed),
+        {**habits, **choices},
+    )
     understood = not row.unread
     items = _closing_joins(row, items)
     try:
@@ -101,10 +115,23 @@ def work_row(row: Row, standing: Standing, ground: Ground, choices: dict[object,
         before = sum(1 for e in elements if e.is_stitch) if standing.kind in ("row", "round") else None
         for stated in row.stated:
             wrong.extend(differs(stated, made, before))
-    return Outcome(made, tuple(worker.steps), worker.below.elements if not worker.edge_used else elements, worker.found, worker.asked, choices, after, understood, turned, tuple(wrong))
+    return Outcome(
+        made,
+        tuple(worker.steps),
+        worker.below.elements if not worker.edge_used else elements,
+        worker.found,
+        worker.asked,
+        choices,
+        after,
+        understood,
+        turned,
+        tuple(wrong),
+    )
 
 
-def _own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -> tuple[Standing, list[Item]]:
+def _own_foundation(
+    items: list[Item], standing: Standing, first_of_part: bool
+) -> tuple[Standing, list[Item]]:
     """A row that makes its own chain or ring: "Ch 34, dc in sixth ch", "6 sc in magic ring"."""
     k = 0
     while k < len(items) and isinstance(items[k], (Say, Mark)):
@@ -117,21 +144,70 @@ def _own_foundation(items: list[Item], standing: Standing, first_of_part: bool) 
     if not isinstance(item, Chain):
         return standing, items
     following = [i for i in items[k + 1 :] if not isinstance(i, (Say, Mark, Turning))]
-    if following and isinstance(following[0], Join) and following[0].where is not None and (following[0].where.which is Which.RING or standing.kind == "none"):
+    if (
+        following
+        and isinstance(following[0], Join)
+        and following[0].where is not None
+        and (following[0].where.which is Which.RING or standing.kind == "none")
+    ):
         close = items.index(following[0])
         if following[0].where.which is Which.RING or item.count < 10:
             return ring(), [*items[:k], *items[close + 1 :]]
         return replace(chain_of(item.count), kind="round"), [*items[:k], *items[close + 1 :]]
     first = following[0] if following else None
     hook = _from_hook(first)
-    if hook is not None and (standing.kind == "none" or first_of_part and standing.kind in ("none", "chain") or standing.kind == "none"):
+    if hook is not None and (
+        standing.kind == "none"
+        or first_of_part
+        and standing.kind in ("none", "chain")
+        or standing.kind == "none"
+    ):
         if hook <= item.count:
             return chain_of(item.count), [*items[:k], *items[k + 1 :]]
-    if hook is not None and first_of_part and item.count > hook + 1 and standing.kind in ("row", "round") and not standing.left:
+    if (
+        hook is not None
+        and first_of_part
+        and item.count > hook + 1
+        and standing.kind in ("row", "round")
+        and not standing.left
+    ):
         return chain_of(item.count), [*items[:k], *items[k + 1 :]]
-    if standing.kind == "none" and first is not None and hook is None and item.count >= 1 and _uses_ring(first):
+    if (
+        standing.kind == "none"
+        and first is not None
+        and hook is None
+        and item.count >= 1
+        and _uses_ring(first)
+    ):
         return ring(), items
     return standing, items
+
+
+def _skipped_start(items: list[Item], standing: Standing) -> list[Item]:
+    """ "Sk first 3 ch, dc in next ch" on a foundation is "dc in 4th ch from hook"; so is "starting in 2nd ch"."""
+    if standing.kind != "chain":
+        return items
+    for k, item in enumerate(items):
+        if isinstance(item, (Say, Mark, Turn, Turning)):
+            continue
+        if (
+            isinstance(item, Skip)
+            and k + 1 < len(items)
+            and item.where.which in (Which.NEXT, Which.FIRST)
+            and (not item.where.kinds or item.where.kinds[0].name == CH)
+        ):
+            after = items[k + 1]
+            if (
+                isinstance(after, (Work, Group))
+                and after.where.which in (Which.NEXT, Which.FIRST)
+                and after.where.many == 1
+            ):
+                moved = replace(
+                    after, where=replace(after.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
+                )
+                return [*items[:k], moved, *items[k + 2 :]]
+        return items
+    return items
 
 
 def _from_hook(item: Item | None) -> int | None:
@@ -189,12 +265,21 @@ def _closing_joins(row: Row, items: list[Item]) -> list[Item]:
     item = items[k - 1]
     if isinstance(item, Work) and item.stitch == "slst" and item.count == 1 and item.where.many == 1:
         which = item.where.which
-        if which in (Which.FIRST, Which.TOP, Which.NTH, Which.SAME) or (which in (Which.NEXT, Which.STRAIGHT) and k > 1):
+        if which in (Which.FIRST, Which.TOP, Which.NTH, Which.SAME) or (
+            which in (Which.NEXT, Which.STRAIGHT) and k > 1
+        ):
             return [*items[: k - 1], Join(item.where, item.span), *items[k:]]
     return items
 
 
-def _lead(row: Row, worker: Worker, items: list[Item], standing: Standing, habits: Habit, choices: dict[object, Choice]) -> list[Item]:
+def _lead(
+    row: Row,
+    worker: Worker,
+    items: list[Item],
+    standing: Standing,
+    habits: Habit,
+    choices: dict[object, Choice],
+) -> list[Item]:
     """Works what leads into the row; gives the items that are left."""
     below = worker.below
     k = 0
@@ -215,12 +300,29 @@ def _lead(row: Row, worker: Worker, items: list[Item], standing: Standing, habit
             continue
         if isinstance(item, Work) and item.stitch == "slst":
             last = k
-            while last < len(items) and (isinstance(items[last], Work) and items[last].stitch == "slst" or isinstance(items[last], (Say, Mark))):  # type: ignore[union-attr]
+            while last < len(items) and (
+                isinstance(items[last], Work)
+                and items[last].stitch == "slst"
+                or isinstance(items[last], (Say, Mark))
+            ):  # type: ignore[union-attr]
                 last += 1
             follows = items[last] if last < len(items) else None
-            if isinstance(follows, Chain) or (row.kind == "round" and isinstance(follows, (Group, Work, Repeat)) and _placed_here(follows)) or (isinstance(follows, Work) and follows.stitch.startswith("beg")):
+            if (
+                isinstance(follows, Chain)
+                or (
+                    row.kind == "round"
+                    and isinstance(follows, (Group, Work, Repeat))
+                    and _placed_here(follows)
+                )
+                or (isinstance(follows, Work) and follows.stitch.startswith("beg"))
+            ):
                 wheres = tuple(i.where for i in items[k:last] if isinstance(i, Work))
-                if below.closed and below.n and below.elements[0].kind != SP and any(w.which is not Which.FIRST for w in wheres[:1]):
+                if (
+                    below.closed
+                    and below.n
+                    and below.elements[0].kind != SP
+                    and any(w.which is not Which.FIRST for w in wheres[:1])
+                ):
                     below.at = 1
                 worker.run([Travel(wheres, item.span)])
                 travelled = True
@@ -228,7 +330,11 @@ def _lead(row: Row, worker: Worker, items: list[Item], standing: Standing, habit
                 continue
         break
     item = items[k] if k < len(items) else None
-    if isinstance(item, Chain) and not worker.made and any(isinstance(i, (Work, Group, Repeat, Skip)) for i in items[k + 1 :]):
+    if (
+        isinstance(item, Chain)
+        and not worker.made
+        and any(isinstance(i, (Work, Group, Repeat, Skip)) for i in items[k + 1 :])
+    ):
         says = None
         rest = items[k + 1 :]
         for j, after in enumerate(rest):
@@ -250,7 +356,15 @@ def _placed_here(item: Item) -> bool:
     return isinstance(item, Repeat) and bool(item.items) and _placed_here(item.items[0])
 
 
-def _turning_chain(row: Row, worker: Worker, item: Chain, says: Turning | None, rest: Sequence[Item], habits: Habit, travelled: bool) -> None:
+def _turning_chain(
+    row: Row,
+    worker: Worker,
+    item: Chain,
+    says: Turning | None,
+    rest: Sequence[Item],
+    habits: Habit,
+    travelled: bool,
+) -> None:
     """Decides what a turning chain stands for, and stands it there."""
     below = worker.below
     index: int | None = None
@@ -275,7 +389,11 @@ def _turning_chain(row: Row, worker: Worker, item: Chain, says: Turning | None, 
             if known[0] == "none":
                 options = (("none",), *(o for o in options if o != ("none",)))
                 if item.count == height or item.count <= 2:
-                    options = (("none",),) if habits.get(("chain stated", item.count)) or habits.get(("chain stated", "")) else options
+                    options = (
+                        (("none",),)
+                        if habits.get(("chain stated", item.count)) or habits.get(("chain stated", ""))
+                        else options
+                    )
             else:
                 stated = known
                 if len(known) > 1 and not known[1]:
@@ -343,20 +461,51 @@ def _leftovers(row: Row, worker: Worker, standing: Standing) -> None:
         return
     if left == 0:
         return
-    what = "chain" if all(e.kind == CH for e in below.elements[below.at :] if e.kind != HIDDEN) and below.elements[below.at :] else "stitch"
+    what = (
+        "chain"
+        if all(e.kind == CH for e in below.elements[below.at :] if e.kind != HIDDEN)
+        and below.elements[below.at :]
+        else "stitch"
+    )
     many = f"{left} {what}{'es' if what == 'stitch' and left > 1 else 's' if left > 1 else ''}"
     last = next((i for i in reversed(row.items) if isinstance(i, (Work, Group, Repeat, Skip))), None)
     span = last.span if last is not None else row.label_span
     if standing.kind == "chain":
-        worker.fault("C207", span, f"leaves {many} of the foundation unworked", "the row ends here", "Check the number of foundation chains, and how often the repeat is worked.")
+        worker.fault(
+            "C207",
+            span,
+            f"leaves {many} of the foundation unworked",
+            "the row ends here",
+            "Check the number of foundation chains, and how often the repeat is worked.",
+        )
     elif worker.across is not None:
         told = worker.across.told_at or worker.across.span
-        worker.fault("C204", told, f"has a repeat that does not come out even: {many} left over", "does not come out even", "Check the count of the row below, and what stands before and after the repeat.")
+        worker.fault(
+            "C204",
+            told,
+            f"has a repeat that does not come out even: {many} left over",
+            "does not come out even",
+            "Check the count of the row below, and what stands before and after the repeat.",
+        )
     else:
-        worker.fault("C202", span, f"leaves {many} of the row below unworked", "the row ends here", "If that is meant, say “leave remaining sts unworked”.", weight=4)
+        worker.fault(
+            "C202",
+            span,
+            f"leaves {many} of the row below unworked",
+            "the row ends here",
+            "If that is meant, say “leave remaining sts unworked”.",
+            weight=4,
+        )
 
 
-def _after(row: Row, items: Sequence[Item], worker: Worker, standing: Standing, made: tuple[Element, ...], turned: bool) -> Standing:
+def _after(
+    row: Row,
+    items: Sequence[Item],
+    worker: Worker,
+    standing: Standing,
+    made: tuple[Element, ...],
+    turned: bool,
+) -> Standing:
     """What stands after the row."""
     said_turn: bool | None = None
     for item in reversed(items):
@@ -370,7 +519,9 @@ def _after(row: Row, items: Sequence[Item], worker: Worker, standing: Standing, 
     if standing.kind == "chain" and made:
         used = [i for e in made for i in e.into]
         start = min(used) if used else 0
-        extra = sum(1 + 0 for e in made if e.turning and e.kind != SP) + sum(e.chains for e in made if e.turning and e.kind == SP)
+        extra = sum(1 + 0 for e in made if e.turning and e.kind != SP) + sum(
+            e.chains for e in made if e.turning and e.kind == SP
+        )
         base = (Element(CH, 1),) * max(0, len(standing.elements) - start + (extra if used else 0))
     if standing.kind == "chain" and worker.other_side:
         base = ()
@@ -381,7 +532,11 @@ def _after(row: Row, items: Sequence[Item], worker: Worker, standing: Standing, 
         if sum(1 for e in rest if e.is_stitch):
             left = (*rest, *left) if left is not rest else rest
     rows = standing.rows + (1 if kind == "row" else 0)
-    rs = row.side == "RS" if row.side else (None if standing.rs is None else (not standing.rs if turned else standing.rs))
+    rs = (
+        row.side == "RS"
+        if row.side
+        else (None if standing.rs is None else (not standing.rs if turned else standing.rs))
+    )
     return Standing(made, kind, base, rows, said_turn, left, rs)
 
 
@@ -396,7 +551,14 @@ def landing_of(worked_below: tuple[Element, ...], steps: Sequence[Step], element
     target = worked_below[at]
     if not target.turning and target.kind != HIDDEN:
         return ""
-    beside = next((worked_below[j] for j in (at - 1, at + 1) if 0 <= j < len(worked_below) and worked_below[j].turning and worked_below[j].kind == SP), None)
+    beside = next(
+        (
+            worked_below[j]
+            for j in (at - 1, at + 1)
+            if 0 <= j < len(worked_below) and worked_below[j].turning and worked_below[j].kind == SP
+        ),
+        None,
+    )
     if beside is not None:
         return f"{target.chains}/{target.chains + beside.chains}"
     return f"top/{target.chains}"

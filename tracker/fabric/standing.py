@@ -23,8 +23,8 @@ class Standing:
     """Stitches of an earlier row left unworked, in its working order."""
     rs: bool | None = None
     """True when the last row was a right-side row; None when that is not known."""
-    used: int = 0
-    """Chains of the foundation that the first row skipped and that are no base."""
+    added: int = 0
+    """Chains made before the row to widen it; only while a row is worked."""
 
     def working_order(self, turned: bool) -> tuple[Element, ...]:
         """The top edge as the next row meets it."""

@@ -101,7 +101,9 @@ class Worker:
             raise TooLarge
         self.made.append(Element(kind, chains, turning, self.group, self.special, False, False, into))
 
-    def fault(self, code: str, span: Span, says: str, label: str = "", help_text: str = "", weight: int = 10) -> None:
+    def fault(
+        self, code: str, span: Span, says: str, label: str = "", help_text: str = "", weight: int = 10
+    ) -> None:
         self.found.append(Found(code, span, says, label, help_text, weight))
 
     # -- running items
@@ -116,12 +118,20 @@ class Worker:
                 if self.limit != UNLIMITED or self.place is not None:
                     raise
                 self._missing(item, missing)
-            if isinstance(item, (Work, Chain, Skip, Group, Turning, Travel, Join, Turn, Say, Prose, Edge, Leave)) and not isinstance(item, Turning):
+            if isinstance(
+                item, (Work, Chain, Skip, Group, Turning, Travel, Join, Turn, Say, Prose, Edge, Leave)
+            ) and not isinstance(item, Turning):
                 self.steps.append(Step(item, before, len(self.made), at, self.below.at, self.path))
 
     def _missing(self, item: Item, missing: Missing) -> None:
         span = item.span
-        self.fault(missing.code, span, missing.says, "here", "Check the count of the row below and the repeats before this.")
+        self.fault(
+            missing.code,
+            span,
+            missing.says,
+            "here",
+            "Check the count of the row below and the repeats before this.",
+        )
 
     def one(self, item: Item, rest: Sequence[Item]) -> None:
         self.budget -= 1
@@ -161,9 +171,17 @@ class Worker:
 
     def _is_picot(self, item: Chain, following: Item | None) -> bool:
         """Chains that the next slip stitch closes upon themselves: the slip stitch makes the picot."""
-        if isinstance(following, (Work, Join)) and following.stitch == "slst" and isinstance(following.where, Where):
+        if (
+            isinstance(following, (Work, Join))
+            and following.stitch == "slst"
+            and isinstance(following.where, Where)
+        ):
             where = following.where
-            return where.which is Which.FROM_HOOK or where.which is Which.MADE or (where.which is Which.NTH and any(k.name == CH for k in where.kinds))
+            return (
+                where.which is Which.FROM_HOOK
+                or where.which is Which.MADE
+                or (where.which is Which.NTH and any(k.name == CH for k in where.kinds))
+            )
         return False
 
     # -- places
@@ -185,6 +203,11 @@ class Worker:
             return [()] * (where.many or max(1, self.ground.row_ends))
         if which is Which.MADE:
             return [()]
+        if where.down > 1 and which in (Which.NEXT, Which.EACH):
+            if which is Which.NEXT and not (rest and isinstance(rest[0], Skip)):
+                return [(self.take(Kind(ANY), item),) for _ in range(where.many)]
+            if which is Which.NEXT:
+                return [()] * where.many
         if where.down < 0 or where.loop.startswith("free"):
             return [()] * max(1, where.many if which is not Which.EACH else self._free_count(where))
         if which is Which.FROM_HOOK:
@@ -218,7 +241,9 @@ class Worker:
             taken: list[int] = []
             for _ in range(per):
                 if len(kinds) == 2 and kinds[1].name.startswith("middle of:"):
-                    taken.append(self.below.middle_of(kinds[0], Kind(kinds[1].name[10:], kinds[1].chains), self.limit))
+                    taken.append(
+                        self.below.middle_of(kinds[0], Kind(kinds[1].name[10:], kinds[1].chains), self.limit)
+                    )
                     continue
                 taken.append(self.take(kinds[0] if len(kinds) == 1 else kinds[n % len(kinds)], item))
             out.append(tuple(taken))
@@ -245,8 +270,19 @@ class Worker:
             self.spaces_worked.add(kind.chains)
         elif passed and kind.name not in ("corner", "tch"):
             if not below.loose:
-                self.fault("C206", item.span, f"passes over {passed} stitch{'es' if passed > 1 else ''} without saying so to reach the next {named(kind)}", "passes over", weight=1)
-        elif kind.name not in (ANY, CH, SP, "tch", "corner", "group") and not below.matches(below.elements[i], kind) and below.elements[i].kind not in (SP,) and not below.elements[i].special:
+                self.fault(
+                    "C206",
+                    item.span,
+                    f"passes over {passed} stitch{'es' if passed > 1 else ''} without saying so to reach the next {named(kind)}",
+                    "passes over",
+                    weight=1,
+                )
+        elif (
+            kind.name not in (ANY, CH, SP, "tch", "corner", "group")
+            and not below.matches(below.elements[i], kind)
+            and below.elements[i].kind not in (SP,)
+            and not below.elements[i].special
+        ):
             pass
         return i
 
@@ -265,7 +301,12 @@ class Worker:
 
     def _edge_for(self, kind: Kind) -> None:
         """Moves to the free side of the foundation when chains are wanted and the top has none."""
-        if kind.name == CH and self.edge_used and self.ground.base and not any(e.kind in (CH, SP) for e in self.below.elements):
+        if (
+            kind.name == CH
+            and self.edge_used
+            and self.ground.base
+            and not any(e.kind in (CH, SP) for e in self.below.elements)
+        ):
             self._to_edge(self.ground.base)
             self.ground.base = ()
 
@@ -323,16 +364,33 @@ class Worker:
         if element.kind == HIDDEN:
             self.ask(("tch is worked", element.chains), (False,))
         unsaid = below.unsaid(below.at, i)
-        if unsaid and self.limit == UNLIMITED:
+        if unsaid:
+            if self.limit != UNLIMITED:
+                raise Missing("C206", "there are stitches left before the turning chain")
             self._jump(item, unsaid)
         below.at, below.sub, below.here = max(below.at, i + 1), 0, i
-        if where.nth and element.chains and where.nth > element.chains + self._space_beside(i) and element.kind != HIDDEN:
-            self.fault("C205", where.span, f"names chain {where.nth} of a turning chain that has {element.chains + self._space_beside(i)}", "no such chain", weight=2)
+        if (
+            where.nth
+            and element.chains
+            and where.nth > element.chains + self._space_beside(i)
+            and element.kind != HIDDEN
+        ):
+            self.fault(
+                "C205",
+                where.span,
+                f"names chain {where.nth} of a turning chain that has {element.chains + self._space_beside(i)}",
+                "no such chain",
+                weight=2,
+            )
         return (i,)
 
     def _space_beside(self, i: int) -> int:
         elements = self.below.elements
-        return sum(elements[j].chains for j in (i - 1, i + 1) if 0 <= j < len(elements) and elements[j].kind == SP and elements[j].turning) + (99 if not elements[i].turning else 0)
+        return sum(
+            elements[j].chains
+            for j in (i - 1, i + 1)
+            if 0 <= j < len(elements) and elements[j].kind == SP and elements[j].turning
+        ) + (99 if not elements[i].turning else 0)
 
     def _jump(self, item: Item, unsaid: int) -> None:
         count = f"{unsaid} stitch{'es' if unsaid > 1 else ''}"
@@ -341,7 +399,13 @@ class Worker:
             self.fault("C204", span, f"has a repeat that does not come out even: {count} left over before the end", "does not come out even",
                        "Check the count of the row below, and what stands before and after the repeat.")  # fmt: skip
         else:
-            self.fault("C202", item.span, f"leaves {count} unworked before its end", "jumps over them", "Check how often the repeat before this is worked.")
+            self.fault(
+                "C202",
+                item.span,
+                f"leaves {count} unworked before its end",
+                "jumps over them",
+                "Check how often the repeat before this is worked.",
+            )
 
     def between(self, where: Where) -> list[tuple[int, ...]]:
         """Gaps between groups."""
@@ -358,7 +422,12 @@ class Worker:
             size: dict[int, int] = {}
             for e in elements:
                 size[e.group] = size.get(e.group, 0) + 1
-            both = [i for i in gaps if (size[elements[i - 1].group] > 1 and elements[i - 1].group) and (size[elements[i].group] > 1 and elements[i].group)]
+            both = [
+                i
+                for i in gaps
+                if (size[elements[i - 1].group] > 1 and elements[i - 1].group)
+                and (size[elements[i].group] > 1 and elements[i].group)
+            ]
             gaps = both
             out = [(i,) for i in gaps]
         else:
@@ -397,7 +466,11 @@ class Worker:
             return [self.top(where, item)]
         many = where.many * per
         self._edge_for(kind)
-        if kind.name == CH and not any(e.kind == CH for e in below.elements[below.at :]) and below.find(Kind(SP), below.at) is None:
+        if (
+            kind.name == CH
+            and not any(e.kind == CH for e in below.elements[below.at :])
+            and below.find(Kind(SP), below.at) is None
+        ):
             kind = Kind(ANY)
         try:
             start = below.from_end(many, (kind,))
@@ -412,7 +485,9 @@ class Worker:
                 return [(start + k,) for k in range(where.many)]
             raise Missing("C203", f"the last {named(kind)} is already worked into")
         unsaid = below.unsaid(below.at, start)
-        if unsaid and self.limit == UNLIMITED and kind.name not in (SP,):
+        if unsaid and kind.name not in (SP,):
+            if self.limit != UNLIMITED:
+                raise Missing("C206", "there are stitches left before the last")
             self._jump(item, unsaid)
         elif kind.name == SP:
             self.spaces_worked.add(kind.chains)
@@ -426,7 +501,9 @@ class Worker:
     def each(self, where: Where, item: Item, rest: Sequence[Item], per: int) -> list[tuple[int, ...]]:
         return [taken for taken, _ in self.each_with(where, item, rest, per, ())]
 
-    def each_with(self, where: Where, item: Item, rest: Sequence[Item], per: int, excepting: tuple[Except, ...]) -> list[tuple[tuple[int, ...], Except | None]]:
+    def each_with(
+        self, where: Where, item: Item, rest: Sequence[Item], per: int, excepting: tuple[Except, ...]
+    ) -> list[tuple[tuple[int, ...], Except | None]]:
         """Every place an "each" names, with the exception that holds there, if one does."""
         below = self.below
         kinds = where.kinds or (Kind(ANY),)
@@ -435,21 +512,34 @@ class Worker:
             end = self.end_of(where.stop, rest)
             while True:
                 try:
-                    out.append(((below.middle_of(kinds[0], Kind(kinds[1].name[10:]), min(self.limit, end)),), None))
+                    out.append(
+                        ((below.middle_of(kinds[0], Kind(kinds[1].name[10:]), min(self.limit, end)),), None)
+                    )
                 except Missing:
                     return out
         self._edge_for(kinds[0])
         end = min(self.limit, self.end_of(where.stop, rest))
         generic = any(k.name == ANY for k in kinds)
-        if generic and any(e.kind == SP for e in below.elements[below.at : end]) and not any(k.name in (SP, CH) for k in kinds):
+        if (
+            generic
+            and any(e.kind == SP for e in below.elements[below.at : end])
+            and not any(k.name in (SP, CH) for k in kinds)
+        ):
             below.chains_too = bool(self.ask("chains are stitches", (False, True)))
         stitches_named = [k for k in kinds if k.name not in (SP, CH, ANY)]
         loose = below.loose
         if stitches_named and not generic:
-            odd = [e for e in below.elements[below.at : end] if below._generic(e) and not any(below.matches(e, k) for k in (*kinds, *(k for x in excepting for k in x.kinds)))]
+            odd = [
+                e
+                for e in below.elements[below.at : end]
+                if below._generic(e)
+                and not any(below.matches(e, k) for k in (*kinds, *(k for x in excepting for k in x.kinds)))
+            ]
             if odd:
                 related = all(any(below.related(e, k) for k in stitches_named) for e in odd)
-                loose = bool(self.ask("names are loose", (True, False) if related or not excepting else (False, True)))
+                loose = bool(
+                    self.ask("names are loose", (True, False) if related or not excepting else (False, True))
+                )
         singles: list[tuple[int, Except | None]] = []
         for i in range(below.at, min(end, below.n)):
             element = below.elements[i]
@@ -466,7 +556,11 @@ class Worker:
                     left = element.chains - (below.sub if i == below.at else 0)
                     singles.extend([(i, None)] * left)
                 continue
-            if any(below.matches(element, k) for k in kinds) or (loose and stitches_named) or (generic and below._generic(element)):
+            if (
+                any(below.matches(element, k) for k in kinds)
+                or (loose and stitches_named)
+                or (generic and below._generic(element))
+            ):
                 singles.append((i, None))
             elif element.turning and any(k.name == CH for k in kinds) and not stitches_named:
                 singles.append((i, None))
@@ -503,16 +597,15 @@ class Worker:
         """Index from which the items that follow need the places for themselves."""
         below = self.below
         needs: list[Kind] = []
-        opened = False
         for item in rest:
             if not self._needs(item, needs):
                 break
         if not needs:
             return below.n
-        first = next((i for i in rest if not isinstance(i, (Say, Turning, Mark))), None)
-        opened = isinstance(first, Chain)
         end = below.n
-        while end > below.at and (below.elements[end - 1].slipped or (below.elements[end - 1].kind == HIDDEN)):
+        while end > below.at and (
+            below.elements[end - 1].slipped or (below.elements[end - 1].kind == HIDDEN)
+        ):
             end -= 1
         i = end
         for kind in reversed(needs):
@@ -523,14 +616,17 @@ class Worker:
                 kind = Kind(ANY)
             j = i - 1
             while j >= below.at and not (
-                below._generic(below.elements[j]) if kind.name not in (SP, CH) else (below.matches(below.elements[j], kind) or (kind.name == CH and below.elements[j].kind == SP))
+                below._generic(below.elements[j])
+                if kind.name not in (SP, CH)
+                else (
+                    below.matches(below.elements[j], kind)
+                    or (kind.name == CH and below.elements[j].kind == SP)
+                )
             ):
                 j -= 1
             if j < below.at:
                 return below.n if kind.name in (SP,) else max(below.at, j + 1)
             i = j
-        if opened and i > below.at and below.elements[i - 1].kind == SP and needs[0].name != SP:
-            i -= 1
         return i
 
     def _needs(self, item: Item, needs: list[Kind]) -> bool:
@@ -539,7 +635,11 @@ class Worker:
             return True
         if isinstance(item, (Work, Skip)):
             where = item.where
-            per = parts_of(item.stitch)[2] if isinstance(item, Work) and item.stitch not in self.ground.specials else 1
+            per = (
+                parts_of(item.stitch)[2]
+                if isinstance(item, Work) and item.stitch not in self.ground.specials
+                else 1
+            )
             if where.which in (Which.SAME, Which.RING, Which.MADE, Which.EVENLY, Which.ROW_END):
                 return where.which in (Which.SAME, Which.MADE)
             if where.which is Which.FROM_HOOK:
@@ -561,7 +661,9 @@ class Worker:
                     return False
                 if item.stitch == "picot" or item.count > 4000:
                     return item.stitch == "picot"
-                needs.extend([Kind(ANY)] * (item.count * (per if special is None else max(1, special.closes))))
+                needs.extend(
+                    [Kind(ANY)] * (item.count * (per if special is None else max(1, special.closes)))
+                )
                 return True
             return False
         if isinstance(item, Group):
@@ -597,7 +699,12 @@ class Worker:
         if name == "even":
             self._even(item, rest)
             return
-        if where.which is Which.EVENLY and item.span and name.startswith(("inc", "dec")):
+        if name.startswith(("inc ", "dec ")):
+            self._spread(item, rest)
+            return
+        if name in ("fsc", "fhdc", "fdc", "ftr") and not self.below.n:
+            for _ in range(min(item.count, MAX_ELEMENTS + 1)):
+                self.make(name, ())
             return
         if special is not None and not (special.base and name == special.base and not special.closes):
             self.special_stitch(item, special, rest)
@@ -606,7 +713,12 @@ class Worker:
             for _ in range(item.count):
                 self.make("picot", ())
             return
-        if name == "slst" and where.which in (Which.FROM_HOOK, Which.MADE) and self.below.n and self._last_chain():
+        if (
+            name == "slst"
+            and where.which in (Which.FROM_HOOK, Which.MADE)
+            and self.below.n
+            and self._last_chain()
+        ):
             return
         if where.which is Which.FROM_HOOK and self._from_own_chain(item, where):
             return
@@ -632,7 +744,13 @@ class Worker:
                 else:
                     self._worked_in(x.items, taken)
             return
-        if where.which is Which.FROM_HOOK and where.nth and self.below.n and self.below.elements[0].kind == CH and not any(e.into for e in self.made):
+        if (
+            where.which is Which.FROM_HOOK
+            and where.nth
+            and self.below.n
+            and self.below.elements[0].kind == CH
+            and not any(e.into for e in self.made)
+        ):
             self.foundation_start(item, where, rest)
         count = item.count
         if where.which is Which.EVENLY or (where.which is Which.RING and self.below.ring):
@@ -641,8 +759,71 @@ class Worker:
                 self.make(name, ())
             return
         places = self.targets(where, item, rest, per)
+        if self.ends is not None and where.which is Which.EACH and places:
+            grows, extra, plain = self.ends
+            self.ends = None
+            if grows:
+                for taken in places[:-1]:
+                    self.in_place(taken, name, count)
+                self.in_place(places[-1], name, count + extra)
+            else:
+                for taken in places[: -1 - extra]:
+                    self.in_place(taken, name, count)
+                self.make(f"{name}{1 + extra}tog", tuple(i for taken in places[-1 - extra :] for i in taken))
+            return
         for taken in places:
             self.in_place(taken, name, count)
+
+    def _spread(self, item: Work, rest: Sequence[Item]) -> None:
+        """Increases or decreases that are told for the row as a whole."""
+        grows = item.stitch.startswith("inc")
+        plain = self.ground.plain
+        if item.stitch.endswith("ends"):
+            self.ends = (grows, item.count, plain)
+            follows = any(isinstance(i, Work) for i in rest)
+            if grows:
+                taken = (self.below.take_stitch(self.limit),)
+                self.in_place(taken, plain, 1 + item.count)
+            else:
+                self.make(
+                    f"{plain}{1 + item.count}tog",
+                    tuple(self.below.take_stitch(self.limit) for _ in range(1 + item.count)),
+                )
+            if not follows:
+                self.work(Work(plain, 1, Where(Which.EACH, item.span, 0, (Kind(ANY),)), item.span), rest)
+            return
+        if not self._anything_left(self.below.n):
+            # the row is already worked: some of its stitches are the increases or decreases
+            first = next((e for e in self.made if e.is_stitch and not e.turning), None)
+            name = first.kind if first else plain
+            if grows:
+                for _ in range(item.count):
+                    self.make(name, (max(0, self.below.n - 1),))
+            else:
+                spots = [k for k, e in enumerate(self.made) if e.kind == name and not e.turning]
+                for k in reversed(spots[: 2 * item.count]):
+                    del self.made[k]
+                for _ in range(min(item.count, len(spots) // 2)):
+                    self.make(name + "2tog", ())
+            return
+        left = [i for i in range(self.below.at, self.below.n) if self.below._generic(self.below.elements[i])]
+        count = min(item.count, len(left))
+        if grows:
+            for k, i in enumerate(left):
+                extra = (k + 1) * count // len(left) - k * count // len(left)
+                self.in_place((i,), plain, 1 + extra)
+        else:
+            k = 0
+            plain_ones = len(left) - 2 * count
+            for n in range(count):
+                run = (n + 1) * plain_ones // count - n * plain_ones // count
+                for _ in range(run):
+                    self.make(plain, (left[k],))
+                    k += 1
+                if k + 1 < len(left):
+                    self.make(plain + "2tog", (left[k], left[k + 1]))
+                    k += 2
+        self.below.at, self.below.sub = self.below.n, 0
 
     def _together(self, item: Work) -> int:
         """Places that one stitch of the name takes: 1 when all of it is worked in one place."""
@@ -652,7 +833,12 @@ class Worker:
         where = item.where
         if where.which in (Which.SAME, Which.RING, Which.TOP, Which.EVENLY, Which.ROW_END):
             return 1
-        if where.which in (Which.NEXT, Which.EACH, Which.LAST, Which.FIRST) and where.kinds and where.kinds[0].name in (SP, "group", "corner") and not item.stitch.startswith("sc"):
+        if (
+            where.which in (Which.NEXT, Which.EACH, Which.LAST, Which.FIRST)
+            and where.kinds
+            and where.kinds[0].name in (SP, "group", "corner")
+            and not item.stitch.startswith("sc")
+        ):
             return 1 if where.many == 1 or where.which is Which.EACH else per
         return per
 
@@ -677,11 +863,19 @@ class Worker:
         says = next((i for i in rest[:3] if isinstance(i, Turning)), None)
         if any(e.kind not in (HIDDEN,) for e in self.made):
             return
-        name = item.stitch if parts_of(item.stitch)[2] == 1 and not parts_of(item.stitch)[0] and item.stitch in STITCHES else "dc"
+        name = (
+            item.stitch
+            if parts_of(item.stitch)[2] == 1 and not parts_of(item.stitch)[0] and item.stitch in STITCHES
+            else "dc"
+        )
         if says is not None:
             if says.counts:
                 self._stand(says.as_stitch or _by_chains(skipped, name), says.space, skipped, ())
-                if says.more and says.more[-1] in STITCHES and len([m for m in says.more if m in STITCHES]) > 1:
+                if (
+                    says.more
+                    and says.more[-1] in STITCHES
+                    and len([m for m in says.more if m in STITCHES]) > 1
+                ):
                     pass
             else:
                 self.make(HIDDEN, (), skipped)
@@ -711,7 +905,7 @@ class Worker:
             self._stand(str(choice[1]), space, chains, into)
 
     def _last_chain(self) -> bool:
-        """"Ch 3, sl st in 3rd ch from hook": the chains just made become a picot."""
+        """ "Ch 3, sl st in 3rd ch from hook": the chains just made become a picot."""
         return False
 
     def _from_own_chain(self, item: Work, where: Where) -> bool:
@@ -749,12 +943,25 @@ class Worker:
                     for _ in range(count):
                         self._worked_in(special.items, taken)
                 return
-            times = item.count * (item.where.many if item.where.which is Which.NEXT and item.where.many > 1 else 1)
+            times = item.count * (
+                item.where.many if item.where.which is Which.NEXT and item.where.many > 1 else 1
+            )
             if item.where.which is Which.EACH and item.where.stop is not None:
                 self._across(Repeat(special.items, item.span, None, stop=item.where.stop), rest)
                 return
             for _ in range(min(times, MAX_ELEMENTS)):
+                self.groups += 1
+                saved_group, self.group = self.group, self.groups
+                first = len(self.made)
                 self.run_inside(special.items)
+                self.group = saved_group
+                if (
+                    len(self.made) - first > 1
+                    and not special.one_place
+                    and any(e.kind == SP for e in self.made[first:])
+                ):
+                    # the stitch that closes it is shared with what comes after
+                    self.made[-1] = replace(self.made[-1], group=0, special="")
         finally:
             self.special = saved
 
@@ -785,7 +992,13 @@ class Worker:
             for _ in range(item.count):
                 self.make(name, ())
             return
-        if per > 1 and where.which is Which.NEXT and where.kinds and where.kinds[0].name == SP and where.many == 1:
+        if (
+            per > 1
+            and where.which is Which.NEXT
+            and where.kinds
+            and where.kinds[0].name == SP
+            and where.many == 1
+        ):
             per = 1
         for taken in self.targets(where, item, rest, per):
             for _ in range(item.count):
@@ -827,7 +1040,11 @@ class Worker:
         for (i,) in self.each(replace(item.where, kinds=(Kind(ANY),)), item, rest, 1):
             element = self.below.elements[i]
             post, base, together = parts_of(element.kind)
-            plain = base if base in STITCHES and STITCHES[base].height and not STITCHES[base].closes else self.ground.plain
+            plain = (
+                base
+                if base in STITCHES and STITCHES[base].height and not STITCHES[base].closes
+                else self.ground.plain
+            )
             self.make(post + plain if not post else element.kind if together == 1 else plain, (i,))
 
     # -- groups, skips, repeats
@@ -836,7 +1053,12 @@ class Worker:
         where = item.where
         if where.which is Which.STRAIGHT:
             where = replace(where, which=Which.NEXT, many=1)
-        if where.which is Which.FROM_HOOK and self.below.n and self.below.elements[0].kind == CH and not any(e.into for e in self.made):
+        if (
+            where.which is Which.FROM_HOOK
+            and self.below.n
+            and self.below.elements[0].kind == CH
+            and not any(e.into for e in self.made)
+        ):
             first = first_stitch(item.items, self.ground.specials)
             self.foundation_start(Work(first or "dc", 1, where, item.span), where, rest)
         if self.place is not None and where.which is Which.SAME:
@@ -859,6 +1081,20 @@ class Worker:
             return
         if where.which is Which.SAME:
             return
+        if where.which is Which.FROM_HOOK:
+            below.at, below.here = min(below.n, max(0, where.nth - 1)), None
+            return
+        if (
+            where.which is Which.NEXT
+            and kind.name not in (SP, CH)
+            and self._stands_on_first()
+            and below.here == 0
+            and below.at == 1
+            and any(e.turning for e in self.made)
+            and not any(e.kind == SP for e in self.made)
+            and self.ask(("skip under", item.span.start), (False, True))
+        ):
+            where = replace(where, many=where.many - 1)
         if where.which is Which.LAST:
             start = below.from_end(where.many, (kind,))
             below.at = max(below.at, start)
@@ -874,6 +1110,13 @@ class Worker:
         faults = len(self.found)
         for _ in range(min(where.many, MAX_ELEMENTS)):
             for k in where.kinds or (kind,):
+                special = self.ground.specials.get(k.name)
+                if special is not None and special.items and below.find(k, below.at, below.at + 2) is None:
+                    length = sum(1 for i in special.items if isinstance(i, (Work, Chain))) - (
+                        0 if special.one_place else 1
+                    )
+                    below.at = min(below.n, below.at + max(1, length))
+                    continue
                 self.take(k, item)
         del self.found[faults:]
         below.here = here
@@ -885,7 +1128,9 @@ class Worker:
         times = item.times
         if times is None:
             assert item.further is not None
-            options: tuple[Choice, ...] = (item.further + 1, item.further) if item.star else (item.further, item.further + 1)
+            options: tuple[Choice, ...] = (
+                (item.further + 1, item.further) if item.star else (item.further, item.further + 1)
+            )
             chosen = self.ask(("times", item.span.start), options)
             times = int(chosen) if isinstance(chosen, int) else item.further + 1
         if times > MAX_ELEMENTS:
@@ -943,7 +1188,14 @@ class Worker:
             return _without(_stripped(item.items), ending.items)
         if ending.how == "at":
             sign = next((m.sign for m in ending.items if isinstance(m, Mark)), "")
-            cut = next((k for k, inside in enumerate(item.items) if isinstance(inside, Mark) and inside.sign == sign), None)
+            cut = next(
+                (
+                    k
+                    for k, inside in enumerate(item.items)
+                    if isinstance(inside, Mark) and inside.sign == sign
+                ),
+                None,
+            )
             return _stripped(item.items[:cut]) if cut is not None else None
         if ending.how == "with":
             return self._replaced(item, ending, rest)
@@ -968,7 +1220,22 @@ class Worker:
 
     def _mark(self) -> tuple[object, ...]:
         b = self.below
-        return (b.at, b.sub, b.here, b.gap, len(self.made), len(self.steps), len(self.found), self.groups, self.edge_used, b, self.silent, b.elements, b.n, self.ground.left)
+        return (
+            b.at,
+            b.sub,
+            b.here,
+            b.gap,
+            len(self.made),
+            len(self.steps),
+            len(self.found),
+            self.groups,
+            self.edge_used,
+            b,
+            self.silent,
+            b.elements,
+            b.n,
+            self.ground.left,
+        )
 
     def _back(self, mark: tuple[object, ...]) -> None:
         at, sub, here, gap, made, steps, found, groups, edge, below, silent, elements, n, left = mark
@@ -1031,7 +1298,13 @@ class Worker:
         if turn == 0 and self.below.n and self._anything_left(end):
             left = self.below.unsaid(self.below.at, end)
             if left or stop.left:
-                self.fault("C204", item.told_at or item.span, "has a repeat that does not fit even once", "does not fit", weight=5)
+                self.fault(
+                    "C204",
+                    item.told_at or item.span,
+                    "has a repeat that does not fit even once",
+                    "does not fit",
+                    weight=5,
+                )
         elif stop.left or stop.at:
             over = self.below.unsaid(self.below.at, end)
             if over:
@@ -1062,7 +1335,9 @@ class Worker:
         below = self.below
         return any(e.kind != HIDDEN for e in below.elements[below.at : min(end, below.n)])
 
-    def _try_last(self, item: Repeat, ending: Ending, end: int, rest: Sequence[Item]) -> tuple[Item, ...] | None:
+    def _try_last(
+        self, item: Repeat, ending: Ending, end: int, rest: Sequence[Item]
+    ) -> tuple[Item, ...] | None:
         """The changed last pass, when with it the row comes out; else None."""
         changed = self._last_pass(item, rest)
         if changed is None:
@@ -1070,7 +1345,11 @@ class Worker:
         mark = self._mark()
         try:
             self._pass(changed, ())
-            done = self.below.unsaid(self.below.at, end) == 0 and (self.below.unsaid_spaces(self.below.at, end) == 0 or ending.how != "omit" or not self._spaces_in(item))
+            done = self.below.unsaid(self.below.at, end) == 0 and (
+                self.below.unsaid_spaces(self.below.at, end) == 0
+                or ending.how != "omit"
+                or not self._spaces_in(item)
+            )
         except Missing:
             done = False
         self._back(mark)
@@ -1079,7 +1358,8 @@ class Worker:
     def _spaces_in(self, item: Repeat) -> bool:
         """True when a repeat works into spaces, so that a space left over means another pass."""
         return any(
-            isinstance(i, (Work, Group, Skip)) and i.where.kinds and i.where.kinds[0].name == SPACE for i in item.items
+            isinstance(i, (Work, Group, Skip)) and i.where.kinds and i.where.kinds[0].name == SPACE
+            for i in item.items
         )
 
     def _say_passes(self, number: int, turns: int, path: tuple[tuple[int, int, int], ...]) -> None:
@@ -1126,7 +1406,9 @@ class Worker:
             return
         if below.closed:
             # the round begins here; what was travelled over comes at its end, and may be left
-            passed = tuple(replace(e, slipped=True) if e.kind != HIDDEN else e for e in below.elements[:start])
+            passed = tuple(
+                replace(e, slipped=True) if e.kind != HIDDEN else e for e in below.elements[:start]
+            )
             if item.fresh:
                 passed = below.elements[:start]
             below.elements = (*below.elements[start:], *passed)
@@ -1162,6 +1444,7 @@ class Worker:
 
     other_side = False
     offset = 0
+    ends: tuple[bool, int, str] | None = None
 
 
 def saved_limit(limit: int, n: int) -> int:
@@ -1194,7 +1477,12 @@ def _without(items: tuple[Item, ...], dropped: tuple[Item, ...]) -> tuple[Item, 
                 else:
                     out.pop(k)
                 break
-            if isinstance(drop, Skip) and isinstance(item, Skip) or isinstance(drop, (Group, Repeat)) and isinstance(item, (Group, Repeat)):
+            if (
+                isinstance(drop, Skip)
+                and isinstance(item, Skip)
+                or isinstance(drop, (Group, Repeat))
+                and isinstance(item, (Group, Repeat))
+            ):
                 out.pop(k)
                 break
             if isinstance(drop, Chain) and isinstance(item, (Group, Work, Skip)):
@@ -1261,7 +1549,11 @@ def turning_options(chains: int, first: str, height: int) -> tuple[Choice, ...]:
             return (none, ("st", "hdc", 0))
         return (none, ("st", plain or "dc", 0), ("st", "hdc", 0))
     if chains < height:
-        return (("st", plain or "dc", 0), none) if chains == 3 and height == 4 else (none, ("st", plain or "dc", 0))
+        return (
+            (("st", plain or "dc", 0), none)
+            if chains == 3 and height == 4
+            else (none, ("st", plain or "dc", 0))
+        )
     if chains == height:
         return (("st", plain or _by_chains(chains, "dc"), 0), none)
     extra = chains - height

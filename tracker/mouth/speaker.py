@@ -26,8 +26,8 @@ _GAP_MS = 200
 """Between two sentences of one text, beside what the device adds: a gap an ear can hear through."""
 _TRY_AGAIN_S = 30.0
 """How long a speaker that failed is left alone."""
-_KEPT = 400
-"""Sentences kept made: a few hours' worth of the same row, some 40 MB at the very most."""
+_KEPT_BYTES = 24_000_000
+"""How much speech is kept made: nine minutes of it, some three hundred sentences."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +70,7 @@ class Speaker:
         self._current: _Job | None = None
         self._ahead: deque[str] = deque()
         self._kept: OrderedDict[str, Sound] = OrderedDict()
+        self._kept_bytes = 0
         self._unmade: set[str] = set()
         self._cut = False
         self._closing = False
@@ -106,6 +107,7 @@ class Speaker:
         with self._change:
             self._manner = manner
             self._kept.clear()
+            self._kept_bytes = 0
             self._unmade.clear()
             self._change.notify_all()
 
@@ -212,8 +214,10 @@ class Speaker:
             self._unmade.add(sentence)
             return
         self._kept[sentence] = sound
-        if len(self._kept) > _KEPT:
-            self._kept.popitem(last=False)
+        self._kept_bytes += len(sound.pcm)
+        while self._kept_bytes > _KEPT_BYTES and len(self._kept) > 1:
+            _, oldest = self._kept.popitem(last=False)
+            self._kept_bytes -= len(oldest.pcm)
 
     # The thread that plays.
 

@@ -9,19 +9,39 @@ import re
 from tracker.notation.phrase.cursor import Context, Cursor, key_of, stitch_here
 from tracker.notation.phrase.row import read_row
 from tracker.notation.scan import T, Token, scan
-from tracker.notation.tree import Chain, Group, Item, Join, Mark, Prose, Repeat, Say, Skip, Special, Travel, Turning, Where, Which, Work
+from tracker.notation.tree import (
+    Chain,
+    Group,
+    Item,
+    Join,
+    Mark,
+    Prose,
+    Repeat,
+    Say,
+    Skip,
+    Special,
+    Travel,
+    Turning,
+    Where,
+    Which,
+    Work,
+)
 from tracker.problems import Source, Span
 from tracker.trade.stitches import STITCHES, parts_of, stitch_named
 
 HEAD = re.compile(
-    r"^\s{0,8}(?:\d\.\s+)?(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)\s*(?:[(\[](?P<abbr>[^)\]\n]{1,44})[)\]])?\s*(?P<mark>:|=|—|–|\s-+\s)\s*(?P<body>\S.*)$", re.DOTALL
+    r"^\s{0,8}(?:\d\.\s+)?(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)\s*(?:[(\[](?P<abbr>[^)\]\n]{1,44})[)\]])?\s*(?P<mark>:|=|—|–|\s-+\s)\s*(?P<body>\S.*)$",
+    re.DOTALL,
 )
 _GENERIC = frozenset(
     "note notes gauge tension yarn hook hooks materials material size sizes finished color colors colour colours colorway skill level tip tips hint thread measurements row round rnd rows rnds a b c d mc cc cca ccb ca cb "
     "cd shade weight you supplies notions stitches multiple abbreviations terms instructions pattern edging border stuffing needle other designer level difficulty sts st turn with using foundation to "
     "approx instructions directions finishing assembly stitch blocking care setup set-up color-a color-b main by special spiral rounds sample fits fit worked".split()
 )
-_MOVES = re.compile(r"\b(?:yo|yrh|yoh|yarn over|insert hook|draw up|pull up|draw through|pull through|loops? on (?:the )?hook|drop (?:the )?(?:lp|loop)|wrap)\b", re.IGNORECASE)
+_MOVES = re.compile(
+    r"\b(?:yo|yrh|yoh|yarn over|insert hook|draw up|pull up|draw through|pull through|loops? on (?:the )?hook|drop (?:the )?(?:lp|loop)|wrap)\b",
+    re.IGNORECASE,
+)
 
 
 def head_of(text: str) -> re.Match[str] | None:
@@ -43,9 +63,17 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     if hit is None:
         return []
     name = " ".join(hit["name"].split()).lower()
-    abbreviations = [piece.strip().lower() for piece in re.split(r",|;|/|\bor\b", hit["abbr"] or "") if piece.strip()]
-    abbreviations = [re.sub(r"^(?:abbreviated?|abbr\.?)\s+(?:as\s+)?", "", a).strip(" '\"") for a in abbreviations]
-    abbreviations = [a for a in abbreviations if len(a) < 24 and not a.startswith(("make", "worked", "counts", "rs", "ws", "uses"))]
+    abbreviations = [
+        piece.strip().lower() for piece in re.split(r",|;|/|\bor\b", hit["abbr"] or "") if piece.strip()
+    ]
+    abbreviations = [
+        re.sub(r"^(?:abbreviated?|abbr\.?)\s+(?:as\s+)?", "", a).strip(" '\"") for a in abbreviations
+    ]
+    abbreviations = [
+        a
+        for a in abbreviations
+        if len(a) < 24 and not a.startswith(("make", "worked", "counts", "rs", "ws", "uses"))
+    ]
     body = hit["body"]
     span = Span(offset + hit.start("name"), offset + hit.end())
     start = offset + hit.start("body")
@@ -57,11 +85,27 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     short = _short(name, abbreviations)
     if _same_stitch(name, abbreviations, body, context):
         return []
-    special = _special(short, name, body, tokens, context, span, source.text[start : offset + hit.end("body")])
+    special = _special(
+        short, name, body, tokens, context, span, source.text[start : offset + hit.end("body")]
+    )
     if special is None:
         return []
     names = {short, name, *abbreviations}
-    return [Special(special.name, special.items, special.closes, special.base, special.one_place, special.span, special.text)] if names else []
+    return (
+        [
+            Special(
+                special.name,
+                special.items,
+                special.closes,
+                special.base,
+                special.one_place,
+                special.span,
+                special.text,
+            )
+        ]
+        if names
+        else []
+    )
 
 
 def keys_of(text: str) -> list[str]:
@@ -126,8 +170,34 @@ def _same_stitch(name: str, abbreviations: list[str], body: str, context: Contex
     plain = stitch_named(name, context.uk)
     if plain is None:
         words = name.split()
-        return len(words) == 1 and words[0] in ("ch", "sk", "sp", "rep", "tch", "blo", "flo", "mr", "fo", "beg", "rs", "ws", "yo", "rnd", "st", "sts", "pm", "m", "tog", "lp", "lps", "sl") or (
-            name in ("sl st", "3rd loop", "magic ring", "magic circle")
+        return (
+            len(words) == 1
+            and words[0]
+            in (
+                "ch",
+                "sk",
+                "sp",
+                "rep",
+                "tch",
+                "blo",
+                "flo",
+                "mr",
+                "fo",
+                "beg",
+                "rs",
+                "ws",
+                "yo",
+                "rnd",
+                "st",
+                "sts",
+                "pm",
+                "m",
+                "tog",
+                "lp",
+                "lps",
+                "sl",
+            )
+            or (name in ("sl st", "3rd loop", "magic ring", "magic circle"))
         )
     if plain.name in STITCHES and STITCHES[plain.name].closes:
         return False
@@ -139,17 +209,39 @@ def _same_stitch(name: str, abbreviations: list[str], body: str, context: Contex
     return parts_of(plain.name)[1] in STITCHES
 
 
-_ORDER = re.compile(r"(?:once|twice|thrice|(?P<n>\d+|two|three|four|five|six|seven)\s*(?:times|x\b))", re.IGNORECASE)
+_ORDER = re.compile(
+    r"(?:once|twice|thrice|(?P<n>\d+|two|three|four|five|six|seven)\s*(?:times|x\b))", re.IGNORECASE
+)
 
 
-def _special(short: str, name: str, body: str, tokens: list[Token], context: Context, span: Span, text: str) -> Special | None:
+def _special(
+    short: str, name: str, body: str, tokens: list[Token], context: Context, span: Span, text: str
+) -> Special | None:
+    plain_name = re.sub(r"^(?:beg(?:inning)?|starting|standing|first)\.?\s+", "", name)
     trade = stitch_named(short, context.uk) or stitch_named(name, context.uk)
+    if trade is None and plain_name != name:
+        other = context.specials.get(key_of(plain_name)) or context.specials.get(
+            key_of(re.sub(r"^beg\.?\s*", "", short))
+        )
+        if other is not None and other.closes:
+            return Special(short, (), other.closes, other.base, other.one_place, span, text)
+        trade = stitch_named(plain_name, context.uk)
     trade_name = trade.name if trade else ""
     counted = trade_name if trade_name in STITCHES else short
     if _MOVES.search(body):
         closes = _gathered(body, tokens)
         one = closes <= 1
         plain = _legs(body, name)
+        if (
+            plain
+            and trade_name == "cl"
+            and re.search(
+                r"\b(?:number of|indicated|over (?:the )?(?:given|stated)|as many)\b.*\b(?:sts|stitches|times)\b|\bnumber of sts\b",
+                body,
+                re.IGNORECASE,
+            )
+        ):
+            return Special(short, (), 1, f"{plain}*tog", False, span, text)
         if not one and plain and trade_name in ("cl", "") and short.startswith("cl"):
             return Special(short, (), closes, f"{plain}{closes}tog", False, span, text)
         return Special(short, (), max(1, closes), counted, one, span, text)
@@ -166,16 +258,47 @@ def _special(short: str, name: str, body: str, tokens: list[Token], context: Con
         if isinstance(item, (Work, Group, Chain, Repeat, Skip, Travel, Join)):
             items.append(item)
         elif isinstance(item, Prose):
-            return Special(short, (), 1, counted, True, span, text) if items and trade_name and STITCHES.get(trade_name) and STITCHES[trade_name].closes else None
+            return (
+                Special(short, (), 1, counted, True, span, text)
+                if items and trade_name and STITCHES.get(trade_name) and STITCHES[trade_name].closes
+                else None
+            )
     if not items:
         return None
     return _shape(short, counted, trade_name, items, span, text)
 
 
-def _shape(short: str, counted: str, trade_name: str, items: list[Item], span: Span, text: str) -> Special | None:
+def _shape(
+    short: str, counted: str, trade_name: str, items: list[Item], span: Span, text: str
+) -> Special | None:
     """What a definition told in stitches uses up and makes."""
     first = items[0]
-    if counted == "picot" or (isinstance(first, Chain) and len(items) <= 2 and any(isinstance(i, (Work, Join)) and "slst" in (getattr(i, "stitch", "")) for i in items[1:])):
+    worked = [i for i in items if isinstance(i, Work)]
+    if (
+        worked
+        and not any(isinstance(i, (Chain, Group, Repeat)) for i in items)
+        and worked[0].count == 1
+        and (worked[0].where.down != 1 or worked[0].where.loop.startswith("free"))
+    ):
+        # a stitch worked rows below: it closes into one, and goes by its own name
+        return Special(short, (), 1, trade_name or counted, True, span, text)
+    if isinstance(first, Chain) and first.count >= 2 and short.startswith(("beg", "first", "standing")):
+        from tracker.fabric.worker import _by_chains
+
+        items = [
+            Work(_by_chains(first.count, "dc"), 1, Where(Which.STRAIGHT, first.span), first.span),
+            *items[1:],
+        ]
+        inner: list[Item] = []
+        for item in items:
+            inner.extend(item.items if isinstance(item, Group) and item.where.which is Which.SAME else [item])
+        items = inner
+        first = items[0]
+    if counted == "picot" or (
+        isinstance(first, Chain)
+        and len(items) <= 2
+        and any(isinstance(i, (Work, Join)) and "slst" in (getattr(i, "stitch", "")) for i in items[1:])
+    ):
         return Special(short, tuple(items), 0, "picot", True, span, text)
     if len(items) == 1 and isinstance(first, Group):
         return Special(short, first.items, 0, "", True, span, text)
@@ -183,8 +306,19 @@ def _shape(short: str, counted: str, trade_name: str, items: list[Item], span: S
         together = parts_of(first.stitch)[2]
         closing = STITCHES.get(trade_name)
         if together > 1:
-            one = first.where.which is Which.SAME or (first.where.many == 1 and first.where.which is Which.NEXT and first.count == 1 and " one " in f" {text} ")
-            in_one = one or bool(re.search(r"\b(?:same|one|in next|in a|in st\b|in sp|indicated)\b", text, re.IGNORECASE)) and "over" not in text
+            one = first.where.which is Which.SAME or (
+                first.where.many == 1
+                and first.where.which is Which.NEXT
+                and first.count == 1
+                and " one " in f" {text} "
+            )
+            in_one = (
+                one
+                or bool(
+                    re.search(r"\b(?:same|one|in next|in a|in st\b|in sp|indicated)\b", text, re.IGNORECASE)
+                )
+                and "over" not in text
+            )
             if closing is not None and closing.closes and closing.name != "cl":
                 return Special(short, (), 1, closing.name, True, span, text)
             return Special(short, (), 1 if in_one else together, first.stitch, in_one, span, text)
@@ -194,7 +328,11 @@ def _shape(short: str, counted: str, trade_name: str, items: list[Item], span: S
         if first.where.many > 1 and first.count == 1 and first.where.which in (Which.NEXT,):
             return Special(short, tuple(items), 0, "", False, span, text)
         return Special(short, (inside,), 0, "", True, span, text)
-    placed = [item for item in items if isinstance(item, (Work, Group)) and item.where.which not in (Which.STRAIGHT, Which.SAME)]
+    placed = [
+        item
+        for item in items
+        if isinstance(item, (Work, Group)) and item.where.which not in (Which.STRAIGHT, Which.SAME)
+    ]
     skips = any(isinstance(item, Skip) for item in items)
     if not placed and not skips:
         return Special(short, tuple(items), 0, "", True, span, text)
@@ -207,12 +345,24 @@ def _gathered(body: str, tokens: list[Token]) -> int:
     over = re.search(r"(?:over|across)\s+(?:the\s+)?next\s+(\d+)", low)
     if over:
         return int(over[1])
-    if re.search(r"same\s+(?:st|sp|place|stitch|space|ch|lp|loop)|\bplace\b|indicated|stated|specified|\bone st\b", low):
+    if re.search(
+        r"same\s+(?:st|sp|place|stitch|space|ch|lp|loop)|\bplace\b|indicated|stated|specified|\bone st\b", low
+    ):
         return 1
     times = _ORDER.search(low)
     if times and re.search(r"\bin(?:to)?\s+(?:the\s+)?next\s+(?:st|sc|dc|stitch|ch)\b", low[: times.start()]):
         word = times.group().lower()
-        words = {"once": 1, "twice": 2, "thrice": 3, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7}
+        words = {
+            "once": 1,
+            "twice": 2,
+            "thrice": 3,
+            "two": 2,
+            "three": 3,
+            "four": 4,
+            "five": 5,
+            "six": 6,
+            "seven": 7,
+        }
         if times["n"]:
             return int(times["n"]) if times["n"].isdigit() else words[times["n"]]
         return words.get(word, 1)

@@ -37,7 +37,7 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     """The pattern in a source made by `source_of`, for one of its sizes (the first when None)."""
     page = lay_out(source.text)
     terms = terms_of(source.text)
-    context = Context(uk=terms.uk)
+    context = Context(uk=terms.uk, colours=_colours(source.text))
     sizes = page.sizes
     index = next((i for i, name in enumerate(sizes) if size is not None and name.lower() == size.lower()), 0)
     if not sizes:
@@ -67,7 +67,13 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     blocks = reader.blocks(page)
     if page.cut:
         context.problems.append(
-            Problem("T107", Severity.WARNING, "The text is longer than a pattern can be; the rest was not read", Words(Span(0, 1)), help="Split it into its parts.")
+            Problem(
+                "T107",
+                Severity.WARNING,
+                "The text is longer than a pattern can be; the rest was not read",
+                Words(Span(0, 1)),
+                help="Split it into its parts.",
+            )
         )
     notes = tuple(source.words(Span(b.start, b.end)) for b in page.blocks if b.job in ("note", "define"))
     specials = tuple(dict.fromkeys(context.specials.values()))
@@ -78,19 +84,41 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     return pattern, tuple(context.problems)
 
 
+def _colours(text: str) -> frozenset[str]:
+    """Names that a pattern gives its colours: "a", "b", "mc"."""
+    found = re.findall(
+        r"\b(?:colou?rs?|yarn|shade|with|in)\s+(?:\()?([A-H])\b|\b(MC|CC\d?|C\d)\b|\(([A-H])\)\s*\d|\b([A-H])\s*[:=–—-]\s*\w",
+        text[:100_000],
+    )
+    return frozenset(name.lower() for groups in found for name in groups if name)
+
+
 def _unnamed_sizes(text: str, page: Page) -> tuple[str, ...]:
     """Sizes of a pattern that lists figures for several and names none: called "1", "2", …"""
     for block in page.blocks:
         if block.job in ("setup", "row"):
-            hit = re.search(r"\bch(?:ain)?\s+\d+\s*[(\[]\s*(\d+(?:\s*,\s*\d+)+)\s*[)\]]", text[block.start : block.end], re.IGNORECASE)
+            hit = re.search(
+                r"\bch(?:ain)?\s+\d+\s*[(\[]\s*(\d+(?:\s*,\s*\d+)+)\s*[)\]]",
+                text[block.start : block.end],
+                re.IGNORECASE,
+            )
             if hit:
                 return tuple(str(n + 1) for n in range(hit[1].count(",") + 2))
     return ()
 
 
-_SPIRAL = re.compile(r"\b(?:spirals?|continuous(?:ly)?|do not join|don't join|no joining|without joining|not joined|unjoined)\b", re.IGNORECASE)
-_JOINED = re.compile(r"\bjoin(?:ing)?\s+(?:every|each|all|at the end)|\b(?:each|every|all)\s+(?:rnds?|rounds?)\b[^.]{0,50}\bjoin|\bjoined rounds\b", re.IGNORECASE)
-_TURNED = re.compile(r"\bturn\s+(?:after|at (?:the )?end of)\s+(?:each|every)\b|\bworked (?:flat|back and forth)\b", re.IGNORECASE)
+_SPIRAL = re.compile(
+    r"\b(?:spirals?|continuous(?:ly)?|do not join|don't join|no joining|without joining|not joined|unjoined)\b",
+    re.IGNORECASE,
+)
+_JOINED = re.compile(
+    r"\bjoin(?:ing)?\s+(?:every|each|all|at the end)|\b(?:each|every|all)\s+(?:rnds?|rounds?)\b[^.]{0,50}\bjoin|\bjoined rounds\b",
+    re.IGNORECASE,
+)
+_TURNED = re.compile(
+    r"\bturn\s+(?:after|at (?:the )?end of)\s+(?:each|every)\b|\bworked (?:flat|back and forth)\b",
+    re.IGNORECASE,
+)
 _STATEMENT = re.compile(r"[^.\n]*\b(?:count|counts|counted)\b[^.\n]*", re.IGNORECASE)
 
 
@@ -113,7 +141,9 @@ def _habits(source: Source, page: Page, context: Context) -> Habits:
             continue
         for hit in re.finditer(r"[^.!]+(?:[.!]|$)", text):
             sentence = hit.group()
-            if not re.search(r"\bch(?:ain)?s?\b|\btch\b", sentence, re.IGNORECASE) or not re.search(r"\bcounts?\b|\bcounted\b|\bnot a st|=", sentence, re.IGNORECASE):
+            if not re.search(r"\bch(?:ain)?s?\b|\btch\b", sentence, re.IGNORECASE) or not re.search(
+                r"\bcounts?\b|\bcounted\b|\bnot a st|=", sentence, re.IGNORECASE
+            ):
                 continue
             tokens = scan(source.text, block.start + hit.start(), block.start + hit.end())
             statement = turning_statement(Cursor(tokens, context), strict=False)
@@ -151,16 +181,26 @@ class _Reader:
                 out.append(self.setup(block))
                 self.carried = []
             elif block.job == "aside" or block.job == "note" and out:
-                out.append(Aside(self.source.words(Span(block.start, block.end)), Span(block.start, block.end), block.part))
+                out.append(
+                    Aside(
+                        self.source.words(Span(block.start, block.end)),
+                        Span(block.start, block.end),
+                        block.part,
+                    )
+                )
         return out
 
     def _short_labels(self, page: Page) -> None:
-        """"R3:" is a row where the part turns, a round where it doesn't."""
+        """ "R3:" is a row where the part turns, a round where it doesn't."""
         for block in page.blocks:
             if block.label is not None and block.job == "row":
                 text = self.source.text[block.start : block.end]
-                head = text[: 3].lower()
-                short = head[:1] == "r" and (head[1:2].isdigit() or head[1:2] == " " and head[2:3].isdigit()) or head[:1].isdigit()
+                head = text[:3].lower()
+                short = (
+                    head[:1] == "r"
+                    and (head[1:2].isdigit() or head[1:2] == " " and head[2:3].isdigit())
+                    or head[:1].isdigit()
+                )
                 if short:
                     turns = bool(re.search(r"(?<!not )(?<!n't )\bturn\b", text, re.IGNORECASE))
                     self.short_rows[block.part] = self.short_rows.get(block.part, False) or turns
@@ -172,7 +212,12 @@ class _Reader:
         tokens = scan(self.source.text, start, end)
         if len(tokens) > MAX_ROW_TOKENS:
             self.context.problems.append(
-                Problem("T107", Severity.WARNING, "A row is longer than a row can be; the rest of it was not read", Words(Span(start, min(end, start + 40))))
+                Problem(
+                    "T107",
+                    Severity.WARNING,
+                    "A row is longer than a row can be; the rest of it was not read",
+                    Words(Span(start, min(end, start + 40))),
+                )
             )
             tokens = [*tokens[:MAX_ROW_TOKENS], Token(T.END, "", end, end)]
         if len(self.sizes) > 1:
@@ -199,7 +244,11 @@ class _Reader:
         context = self.context
         context.part = block.part
         kind = label.kind if label else "row"
-        if label is not None and self.source.text[block.start : block.start + 2].lower().rstrip("0123456789") in ("r", "") and not self.source.text[block.start : block.start + 3].lower().startswith(("rn", "ro")):
+        if (
+            label is not None
+            and self.source.text[block.start : block.start + 2].lower().rstrip("0123456789") in ("r", "")
+            and not self.source.text[block.start : block.start + 3].lower().startswith(("rn", "ro"))
+        ):
             kind = "row" if self.short_rows.get(block.part) else "round"
         context.row = label.text if label else "This row"
         context.round = kind == "round"
@@ -228,20 +277,31 @@ class _Reader:
             text = called(kind, numbers)
         elif label is not None and kind != label.kind:
             text = re.sub(r"^R(?:ow|nd)", "Rnd" if kind == "round" else "Row", text)
-        label_span = Span(block.start, max(block.start + 1, block.text_start if label else min(block.end, block.start + 12)))
+        label_span = Span(
+            block.start, max(block.start + 1, block.text_start if label else min(block.end, block.start + 12))
+        )
         unread = reading.unread or any(isinstance(item, Prose) for item in items)
         side = (label.side if label else None) or reading.side
         row = Row(
             kind, numbers, text, label_span, tuple(items), tuple(reading.stated), span, block.part, side, rerun, unread,
             bool(label and label.alternate), block.sizes,
         )  # fmt: skip
+        if many is not None and not numbers and rerun is not None:
+            return [replace(row, rerun=replace(rerun, total_rows=many))]
         if many is not None and many > 1 and not numbers:
             row = replace(row, numbers=(), rerun=row.rerun, label=text)
-            return [row, *([_again(row, label_span)] if False else [replace(row, rerun=None) for _ in range(min(many, 2000) - 1)])]
+            return [
+                row,
+                *(
+                    [_again(row, label_span)]
+                    if False
+                    else [replace(row, rerun=None) for _ in range(min(many, 2000) - 1)]
+                ),
+            ]
         return [row]
 
     def _sized_numbers(self, block: Block, numbers: tuple[int, ...]) -> tuple[int, ...]:
-        """"Rows 5-20 (24, 28)": the last row is the size's own; "Rnds 6-13 (6-14, 7-16)" gives the whole range."""
+        """ "Rows 5-20 (24, 28)": the last row is the size's own; "Rnds 6-13 (6-14, 7-16)" gives the whole range."""
         head = self.source.text[block.start : block.text_start]
         hit = re.search(r"(\d+)(?:\s*-\s*(\d+))?((?:\s*[(\[]\s*[\d\s,–—-]+\s*[)\]])+)", head)
         if hit is None:
@@ -266,15 +326,29 @@ class _Reader:
         while last and isinstance(items[last - 1], (Say, Turning, Mark)):
             last -= 1
         k = last
-        while k and isinstance(items[k - 1], (Turn, Chain, Turning)) or k and isinstance(items[k - 1], Say) and k < last:
+        while (
+            k
+            and isinstance(items[k - 1], (Turn, Chain, Turning))
+            or k
+            and isinstance(items[k - 1], Say)
+            and k < last
+        ):
             k -= 1
         tail = [item for item in items[k:last] if isinstance(item, (Turn, Chain, Turning))]
         chains = [item for item in tail if isinstance(item, Chain)]
         turned = any(isinstance(item, Turn) and item.turned for item in tail)
-        if not chains or not turned or k == 0 or not any(isinstance(item, (Work, Group, Repeat)) for item in items[:k]):
+        if (
+            not chains
+            or not turned
+            or k == 0
+            or not any(isinstance(item, (Work, Group, Repeat)) for item in items[:k])
+        ):
             return items
         says = [item for item in items[k:] if isinstance(item, Say)]
-        self.carried = [Turn(next(item.span for item in tail if isinstance(item, Turn))), *(item for item in items[k:] if isinstance(item, (Chain, Turning)))]
+        self.carried = [
+            Turn(next(item.span for item in tail if isinstance(item, Turn))),
+            *(item for item in items[k:] if isinstance(item, (Chain, Turning))),
+        ]
         return [*items[:k], *says]
 
 
@@ -283,7 +357,7 @@ def _again(row: Row, span: Span) -> Row:
 
 
 def _count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
-    """"Work 9 rnds even:", "Next 8 rows:": how many, and their kind; the cursor moves past it."""
+    """ "Work 9 rnds even:", "Next 8 rows:": how many, and their kind; the cursor moves past it."""
     start = c.i
     c.take_any("work", "next", "for", "the")
     c.take_any("next", "another", "a", "further")
@@ -299,7 +373,17 @@ def _count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
         return None, kind
     kind = "row" if word.startswith("row") else "round"
     even = False
-    while c.kind() is T.WORD and c.text() in ("even", "in", "pattern", "of", "plain", "straight", "as", "follows", "each"):
+    while c.kind() is T.WORD and c.text() in (
+        "even",
+        "in",
+        "pattern",
+        "of",
+        "plain",
+        "straight",
+        "as",
+        "follows",
+        "each",
+    ):
         even = even or c.text() == "even"
         c.i += 1
     if c.kind() in (T.COLON, T.COMMA, T.DASH):

@@ -41,6 +41,8 @@ class Token:
     end: int
     value: int = 0
     """Of numbers and ordinals."""
+    fresh: bool = False
+    """True for the first token of a line."""
 
 
 _TOKEN = re.compile(
@@ -81,16 +83,22 @@ def scan(text: str, start: int = 0, end: int | None = None) -> list[Token]:
     end = len(text) if end is None else end
     tokens: list[Token] = []
     add = tokens.append
+    line = text.find("\n", start)
     for hit in _TOKEN.finditer(text, start, end):
+        at = hit.start()
+        fresh = False
+        while 0 <= line < at:
+            fresh = True
+            line = text.find("\n", at if line < at - 200 else line + 1)
         kind = _KINDS[hit.lastgroup or "other"]
         words = hit.group().lower()
         if kind is T.NUMBER or kind is T.ORDINAL:
             digits = words if kind is T.NUMBER else words[:-2]
             value = int(digits) if len(digits) < 13 and digits.isascii() else _HUGE
-            add(Token(kind, words, hit.start(), hit.end(), value))
+            add(Token(kind, words, at, hit.end(), value, fresh))
         else:
             if kind is T.WORD and "." in words:
                 words = words.replace(".", "")
-            add(Token(kind, words, hit.start(), hit.end()))
+            add(Token(kind, words, at, hit.end(), 0, fresh))
     add(Token(T.END, "", end, end))
     return tokens

@@ -248,9 +248,7 @@ class Prose:
     span: Span
 
 
-Item = (
-    Work | Chain | Skip | Group | Repeat | Turn | Join | Travel | Mark | Edge | Leave | Say | Prose
-)
+Item = Work | Chain | Skip | Group | Repeat | Turn | Join | Travel | Mark | Edge | Leave | Say | Prose
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,11 +48,20 @@ class Head(nn.Module):
         keep = mask[..., None]
         h = F.gelu(self.norm(self.enter(x))) * keep
         for conv, norm in ((self.conv1, self.norm1), (self.conv2, self.norm2)):
-            h = (h + self.drop(F.gelu(norm(conv(h.transpose(1, 2)).transpose(1, 2))))) * keep
+            h = (h + self.drop(F.gelu(norm(_conv3(conv, h))))) * keep
         spelt = F.log_softmax(self.spell(self.drop(h)), dim=-1)
         weight = self.look(h).masked_fill(keep == 0, -1e4).softmax(dim=1)
         pooled = torch.einsum("bth,btw->bhw", weight, h).flatten(1)
         return spelt, self.choose(self.drop(pooled))
+
+
+def _conv3(conv: nn.Conv1d, h: torch.Tensor) -> torch.Tensor:
+    """The convolution as one matrix product, which is twice as fast on so few frames."""
+    side = torch.zeros_like(h[:, :1])
+    padded = torch.cat([side, h, side], dim=1)
+    beside = torch.cat([padded[:, k : k + h.shape[1]] for k in range(3)], dim=2)
+    kernel = conv.weight.permute(0, 2, 1).reshape(conv.weight.shape[0], -1)
+    return F.linear(beside, kernel, conv.bias)
 
 
 def train(examples: list[Example], weight_of: Callable[[Example], float], epochs: int = 7, seed: int = 1, width: int = WIDTH) -> dict[str, NDArray[Any]]:

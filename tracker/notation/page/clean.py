@@ -40,10 +40,21 @@ _TABLE: dict[int, str | None] = {
     ord("，"): ",",
 }
 
-_RANGE_DASH = re.compile(r"(?<=\d)[–—](?=\d)|(?<=\bch)[–—](?=\d)|(?<=\bCh)[–—](?=\d)|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d)")
+_RANGE_DASH = re.compile(
+    r"(?<=\d)[–—](?=\d)|(?<=\bch)[–—](?=\d)|(?<=\bCh)[–—](?=\d)|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d)"
+)
+_PAGE_NUMBER = re.compile(
+    r"^[ ]*(?:[-–—•~]+[ ]*\d{1,3}[ ]*[-–—•~]+|[Pp]age[ ]+\d{1,3}(?:[ ]+of[ ]+\d{1,3})?)[ ]*$", re.MULTILINE
+)
+_STOPPED = re.compile(
+    r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)])"
+)
+_SPACED = re.compile(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
 _BULLET = re.compile(r"^(?P<blank>[ ]*)[•·▪◦●○■□☐☑✓►▶➤‣⁃](?=\s)", re.MULTILINE)
 _MARKDOWN_HEADING = re.compile(r"^[ ]*#{1,6}[ ]+(?=\S)", re.MULTILINE)
-_BOLD = re.compile(r"\*\*(?P<words>(?:Row|Rnd|Round|R)s? ?[^*\n]{1,40}?:?)\*\*|__(?P<more>[^_\n]{1,60})__", re.IGNORECASE)
+_BOLD = re.compile(
+    r"\*\*(?P<words>(?:Row|Rnd|Round|R)s? ?[^*\n]{1,40}?:?)\*\*|__(?P<more>[^_\n]{1,60})__", re.IGNORECASE
+)
 
 
 def clean(text: str) -> str:
@@ -54,8 +65,25 @@ def clean(text: str) -> str:
     """
     text = unicodedata.normalize("NFC", text.replace("\r\n", "\n").replace("\r", "\n"))
     text = text.translate(_TABLE)
-    text = "".join(letter for letter in text if letter.isprintable() or letter == "\n") if not text.isascii() else text
+    text = (
+        "".join(letter for letter in text if letter.isprintable() or letter == "\n")
+        if not text.isascii()
+        else text
+    )
     text = _RANGE_DASH.sub("-", text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
     text = _MARKDOWN_HEADING.sub("", text)
+    text = _PAGE_NUMBER.sub(lambda hit: " " * len(hit.group()), text)
+    if len(_STOPPED.findall(text)) >= 6:
+        # "1 tr. into 4th ch. from hook": stops that only mark an abbreviation
+        text = _STOPPED.sub(lambda hit: hit["word"] + " ", text)
+    if not re.search(r"\b[sd]c\b", text):
+        text = _SPACED.sub(
+            lambda hit: (
+                hit.group().replace(" ", "").lower()
+                if hit.group()[0].islower()
+                else hit.group().replace(" ", "")
+            ),
+            text,
+        )
     return _BOLD.sub(lambda hit: hit["words"] or hit["more"], text)

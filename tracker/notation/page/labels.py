@@ -16,16 +16,19 @@ _NUMBERED = re.compile(
     rf"\s{{0,12}}(?:(?P<word>rows?|rnds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
     rf"(?P<sizes>\s*(?:[(\[]\s*\d+(?:\s*,\s*\d+)*\s*[)\]])+)?"
     rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+|alt(?:ernate)?\s+)?(?P<parity>even|odd|rs|ws|alt\w*|other)?"
-    rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?)?"
+    rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:through|to|until|thru)\s+(?:rows?|rnds?|rounds?)?\s*\d{{1,4}})?)?"
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
     rf"(?P<side>\s+(?:RS|WS)\b)?\s*(?P<mark>[:.)\]—–]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,
 )
 _ORDINAL = re.compile(
-    r"\s{0,12}(?P<numbers>\d{1,4})(?:st|nd|rd|th)\s+(?P<word>row|rnd|round)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|-(?=\s))?",
+    r"\s{0,12}(?P<numbers>\d{1,4}(?:st|nd|rd|th)(?:\s*(?:-|to|through|&|and|,)\s*\d{1,4}(?:st|nd|rd|th))*)\s+(?P<word>rows?|rnds?|rounds?)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|-(?=\s))?",
     re.IGNORECASE,
 )
-_BARE = re.compile(r"\s{0,12}(?P<numbers>\d{1,4}(?:\s?-\s?\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:|\.(?=\s+\D)|\)(?=\s))", re.IGNORECASE)
+_BARE = re.compile(
+    r"\s{0,12}(?P<numbers>\d{1,4}(?:\s?-\s?\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:|\.(?=\s+\D)|\)(?=\s))",
+    re.IGNORECASE,
+)
 _NAMED = re.compile(
     r"\s{0,12}(?P<name>(?:next|foll(?:owing)?|foundation|set[- ]?up|edging|edge|border|base|final|last|first|inc(?:rease)?|increasing|dec(?:rease)?|decreasing|joining|"
     r"beginning|beg|starting|start|eyelet|ridge|picot|shell|trim|chain|bind[- ]off|turning|closing|buttonhole|band|rib(?:bing)?|neck(?:line)?|crab|ruffle|mesh|lace)"
@@ -36,7 +39,9 @@ _SPOKEN = re.compile(
     r"\s{0,12}(?P<word>row|rnd|round)\s+(?P<spelled>one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
     re.IGNORECASE,
 )
-_IN_LINE = re.compile(r"(?<=[.)\]}!])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*\([^)\n]{1,40}\))*\s?:|R\d{1,3}(?:-R?\d{1,3})?:)")
+_IN_LINE = re.compile(
+    r"(?<=[.)\]}!])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*\([^)\n]{1,40}\))*\s?:|(?:Row|Rnd|Round|ROW|RND|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:)"
+)
 _ACTS = re.compile(_ACTION.replace("{{", "{"), re.IGNORECASE)
 _NOT_A_LABEL = re.compile(
     r"\s*(?:is|are|forms?|sets?|establish\w*|has|have|only|will|should|was|counts?|makes?|of|until|for|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=)\b",
@@ -118,7 +123,12 @@ def label_at(line: str, short_is_round: bool = True, bare: bool = False) -> Labe
                 return None
             if rest.strip() == "" and not hit["side"] and not hit["remark"]:
                 return None
-            if hit["remark"] and not _SIDES.search(hit["remark"]) and rest.strip() == "" and not rest.startswith((":", ".")):
+            if (
+                hit["remark"]
+                and not _SIDES.search(hit["remark"])
+                and rest.strip() == ""
+                and not rest.startswith((":", "."))
+            ):
                 return None
         elif hit["mark"] in (".", ")", "]") and _NOT_A_LABEL.match(rest):
             return None
@@ -131,29 +141,66 @@ def label_at(line: str, short_is_round: bool = True, bare: bool = False) -> Labe
         side = _side_of((hit["remark"] or "") + (hit["side"] or ""))
         label_text = called(kind, numbers)
         del text
-        return Label(kind, numbers, label_text, len(line) - len(line.lstrip()), hit.end(), side, None, bool(hit["also"]), hit["remark"] or "")
+        return Label(
+            kind,
+            numbers,
+            label_text,
+            len(line) - len(line.lstrip()),
+            hit.end(),
+            side,
+            None,
+            bool(hit["also"]),
+            hit["remark"] or "",
+        )
     hit = _ORDINAL.match(line)
     if hit and (hit["mark"] or _ACTS.match(line[hit.end() :])):
         kind = _kind(hit["word"], "")
-        numbers = range_of(hit["numbers"])
-        return Label(kind, numbers, called(kind, numbers), hit.start("numbers"), hit.end(), _side_of(hit["remark"]), remark=hit["remark"])
+        numbers = range_of(re.sub(r"(?<=\d)(?:st|nd|rd|th)", "", hit["numbers"]))
+        return Label(
+            kind,
+            numbers,
+            called(kind, numbers),
+            hit.start("numbers"),
+            hit.end(),
+            _side_of(hit["remark"]),
+            remark=hit["remark"],
+        )
     hit = _SPOKEN.match(line)
     if hit:
         from tracker.trade.numbers import number_of
 
         kind = _kind(hit["word"], "")
         numbers = (number_of(hit["spelled"]) or 0,)
-        return Label(kind, numbers, called(kind, numbers), hit.start("word"), hit.end(), _side_of(hit["remark"]), remark=hit["remark"])
+        return Label(
+            kind,
+            numbers,
+            called(kind, numbers),
+            hit.start("word"),
+            hit.end(),
+            _side_of(hit["remark"]),
+            remark=hit["remark"],
+        )
     hit = _NAMED.match(line)
     if hit:
         kind = _kind(hit["word"], "")
         many = int(hit["many"]) if hit["many"] else None
         words = " ".join(hit["name"].split())
-        return Label(kind, (), words[0].upper() + words[1:], hit.start("name"), hit.end(), _side_of(hit["remark"]), many, remark=hit["remark"])
+        return Label(
+            kind,
+            (),
+            words[0].upper() + words[1:],
+            hit.start("name"),
+            hit.end(),
+            _side_of(hit["remark"]),
+            many,
+            remark=hit["remark"],
+        )
     if bare and (hit := _BARE.match(line)) and line[hit.end() :].strip():
         numbers = range_of(hit["numbers"])
         kind = "round" if short_is_round else "row"
-        return Label(kind, numbers, called(kind, numbers), hit.start("numbers"), hit.end(), _side_of(hit["remark"]))
+        return Label(
+            kind, numbers, called(kind, numbers), hit.start("numbers"), hit.end(), _side_of(hit["remark"])
+        )
     return None
 
 

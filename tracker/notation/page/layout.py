@@ -49,20 +49,27 @@ _NOTES = re.compile(
     r"supplies|notions|you(?:'ll| will)? need|what you need|terms?|terminology|key|glossary|tools?|equipment|before you (?:start|begin)|about|pattern notes|special techniques?|techniques?|colou?rs?|designer'?s? notes?)\W*$",
     re.IGNORECASE,
 )
-_WORKING = re.compile(r"^\W*(?:instructions?|directions?|pattern|the pattern|method|to make|begin|let's (?:go|begin|start)!?|how to make it)\W*$", re.IGNORECASE)
-_FINISHING = re.compile(r"^\W*(?:finishing|assembly|making up|to (?:finish|make up|assemble)|blocking|sewing up|putting it (?:all )?together|to finish|make up|joining|construction|assembling|care)\W*$", re.IGNORECASE)
+_WORKING = re.compile(
+    r"^\W*(?:instructions?|directions?|pattern|the pattern|method|to make|begin|let's (?:go|begin|start)!?|how to make it)\W*$",
+    re.IGNORECASE,
+)
+_FINISHING = re.compile(
+    r"^\W*(?:finishing|assembly|making up|to (?:finish|make up|assemble)|blocking|sewing up|putting it (?:all )?together|to finish|make up|joining|construction|assembling|care)\W*$",
+    re.IGNORECASE,
+)
 _MAKE = re.compile(
-    r"\(?\s*(?:make|work|crochet)\s+(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\b[^)]*\)?|[×x]\s?(?P<x>\d{1,3})\s*\)?\s*:?$|\(\s*[×x]?(?P<y>\d{1,2})\s*[×x]?\s*\)\s*:?$", re.IGNORECASE
+    r"\(?\s*(?:make|work|crochet)\s+(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\b[^)]*\)?|[×x]\s?(?P<x>\d{1,3})\s*\)?\s*:?$|\(\s*[×x]?(?P<y>\d{1,2})\s*[×x]?\s*\)\s*:?$",
+    re.IGNORECASE,
 )
 _SETUP = re.compile(
     r"^\s*(?:[-*]\s+)?(?:(?:to\s+)?(?:begin|start)(?:ing)?\s*(?:with)?\s*[:,]?\s*)?(?:(?:foundation|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*[:.—–-]\s*)?"
-    r"(?:(?:with|using|in|holding|hold)\b[^.;:]{0,70}?[,:]?\s+)?(?:(?:colou?r|yarn|shade|cc|mc|main colou?r)?\s?\w{0,10}\s*:\s*)?(?:loosely\s+)?"
+    r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn|shade|main colou?r)\s?\w{0,10}|[A-Z]|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
     r"(?:ch(?:ain)?s?\s*(?:a\s+|loosely\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b|\d+\s*ch\b|work\s+\d+\s*ch|"
     r"(?:fsc|fhdc|fdc|ftr)\s+\d|\d+\s+(?:fsc|fhdc|fdc|ftr)|chain\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty|thirty|forty)|(?:begin|start)\s+with\s+(?:a\s+)?(?:magic|ch)|form\s+a\s+ring|wind\s+yarn|wrap\s+yarn)",
     re.IGNORECASE,
 )
 _RERUN = re.compile(
-    r"^\s*(?:[-*]\s+)?(?:(?:rep(?:eat)?|continue|cont|work)\b[^.:;]{0,40}?\b(?:rows?|rnds?|rounds?)\b|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b|next\s+\d+\s+(?:rows?|rnds?|rounds?))",
+    r"^\s*(?:[-*]\s+)?(?:(?:rep(?:eat)?|continue|cont|work)\b[^.:;]{0,40}?\b(?:rows?|rnds?|rounds?)\b|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b|next\s+\d+\s+(?:rows?|rnds?|rounds?))",
     re.IGNORECASE,
 )
 _STARTERS = re.compile(
@@ -71,7 +78,10 @@ _STARTERS = re.compile(
     re.IGNORECASE,
 )
 _CONTINUES = re.compile(r"^\s*(?:[(\[{]|[—–=]|-\s|\d+\s+(?:sts?|sc|dc|hdc|tr)\b)")
-_STITCHY = re.compile(r"\b(?:\d+\s*(?:sc|dc|hdc|tr|htr|ch|sts?)|(?:sc|dc|hdc|tr|htr|ch)\s*\d|in (?:next|each)|sk\b|rep\b)\b", re.IGNORECASE)
+_STITCHY = re.compile(
+    r"\b(?:\d+\s*(?:sc|dc|hdc|tr|htr|ch|sts?)|(?:sc|dc|hdc|tr|htr|ch)\s*\d|in (?:next|each)|sk\b|rep\b)\b",
+    re.IGNORECASE,
+)
 
 
 def _heading(text: str, above_blank: bool, ended: bool) -> bool:
@@ -91,7 +101,11 @@ def _heading(text: str, above_blank: bool, ended: bool) -> bool:
     upper = all(letter.isupper() for letter in letters) and len(letters) > 2
     words = [w for w in re.split(r"[\s/&-]+", re.sub(r"\([^)]*\)", "", bare)) if w]
     small = {"and", "of", "the", "for", "to", "with", "in", "a", "on", "or", "from"}
-    titled = bool(words) and words[0][:1].isupper() and (all(w[0].isupper() or w.lower() in small or w[0].isdigit() for w in words) or len(words) <= 3)
+    titled = (
+        bool(words)
+        and words[0][:1].isupper()
+        and (all(w[0].isupper() or w.lower() in small or w[0].isdigit() for w in words) or len(words) <= 3)
+    )
     if upper:
         return True
     return titled and (above_blank or ended or text.rstrip().endswith(":") or _MAKE.search(text) is not None)
@@ -170,11 +184,20 @@ def lay_out(text: str) -> Page:
             blocks.append(Block("title", start, end))
             block, blank = None, False
             continue
-        ended = block is None or block.job not in ("row", "setup", "rerun") or text[block.start : block.end].rstrip()[-1:] in (".", ")", "]", "}", ":", "!", "?")
+        ended = (
+            block is None
+            or block.job not in ("row", "setup", "rerun")
+            or text[block.start : block.end].rstrip()[-1:] in (".", ")", "]", "}", ":", "!", "?")
+        )
         setup = _SETUP.match(raw) is not None and section != "note-list"
         if _NOTES.match(line):
             section, block, blank = "note", None, True
-            if "abbrev" in line.lower() or "stitch" in line.lower() or "special" in line.lower() or "key" in line.lower():
+            if (
+                "abbrev" in line.lower()
+                or "stitch" in line.lower()
+                or "special" in line.lower()
+                or "key" in line.lower()
+            ):
                 section = "define"
             continue
         if _WORKING.match(line):
@@ -183,8 +206,20 @@ def lay_out(text: str) -> Page:
         if _FINISHING.match(line):
             section, block, part, blank, only = "finishing", None, "Finishing", True, ()
             continue
-        if not setup and _heading(line, blank, ended) and not _RERUN.match(raw) and not (section in ("define",) and head_of(raw)):
-            follows = next((queue[j] for j in range(k + 1, min(len(queue), k + 6)) if text[queue[j][0] : queue[j][1]].strip()), None)
+        if (
+            not setup
+            and _heading(line, blank, ended)
+            and not _RERUN.match(raw)
+            and not (section in ("define",) and head_of(raw))
+        ):
+            follows = next(
+                (
+                    queue[j]
+                    for j in range(k + 1, min(len(queue), k + 6))
+                    if text[queue[j][0] : queue[j][1]].strip()
+                ),
+                None,
+            )
             inline = head_of(raw)
             if follows is not None and (inline is None):
                 name = _MAKE.sub("", line).strip(" :–—-.*_=~#(").strip()
@@ -193,9 +228,22 @@ def lay_out(text: str) -> Page:
                 parts.append((part or "", _many(made) if made else 1))
                 section, block, blank, only = "", None, True, ()
                 continue
-        defining = head_of(raw) if (not seen_row or section == "define" or blank or block is None or block.job in ("define", "note", "aside", "title") or ended) else None
+        defining = (
+            head_of(raw)
+            if (
+                not seen_row
+                or section == "define"
+                or blank
+                or block is None
+                or block.job in ("define", "note", "aside", "title")
+                or ended
+            )
+            else None
+        )
         if defining is not None and not setup and (section == "define" or _defines(raw)):
-            pieces = [hit.start() for hit in re.finditer(r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)", raw)]
+            pieces = [
+                hit.start() for hit in re.finditer(r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)", raw)
+            ]
             if pieces:
                 queue[k] = (start, start + pieces[0])
                 queue.insert(k + 1, (start + pieces[0], end))
@@ -204,18 +252,40 @@ def lay_out(text: str) -> Page:
             blocks.append(block)
             blank = False
             continue
-        if setup and section not in ("finishing",) and not (block is not None and block.job in ("row", "define") and not blank and not ended):
+        if (
+            setup
+            and section not in ("finishing",)
+            and not (block is not None and block.job in ("row", "define") and not blank and not ended)
+        ):
             block = Block("setup", start, end, part=part, sizes=only)
             blocks.append(block)
             blank, section = False, ""
             continue
-        if _RERUN.match(raw) and seen_row and (ended or blank):
+        if (
+            _RERUN.match(raw)
+            and seen_row
+            and (
+                ended
+                or blank
+                or line[:1].isupper()
+                and text[block.start : block.end].rstrip()[-1:] not in (",", ";", "*", "(")
+                if block
+                else True
+            )
+        ):
             block = Block("rerun", start, end, None, start, part, only)
             blocks.append(block)
             blank = False
             continue
         if block is not None and not blank:
-            if block.job in ("row", "setup", "rerun") and _STARTERS.match(raw) and ended and not re.match(r"\s*(?:fasten off|fo\b|finish off|do not|don't|end off)", raw, re.IGNORECASE):
+            if (
+                block.job in ("row", "setup", "rerun")
+                and _STARTERS.match(raw)
+                and ended
+                and not re.match(
+                    r"\s*(?:fasten off|fo\b|finish off|do not|don't|end off)", raw, re.IGNORECASE
+                )
+            ):
                 block = Block("aside", start, end, part=part, sizes=only)
                 blocks.append(block)
                 continue
@@ -241,7 +311,11 @@ def _defines(line: str) -> bool:
     if len(hit["name"].split()) > 4 and hit["mark"].strip() not in ("=", ":"):
         return False
     return bool(
-        re.search(r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)\b|yo\b|yrh|yoh|insert hook|(?:sc|dc|tr|hdc|htr|ch|sl st|ss)\b.*\b(?:in|into|ch|tog|same)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch \d|\d ch\b|yarn over)", body, re.IGNORECASE)
+        re.search(
+            r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)\b|yo\b|yrh|yoh|insert hook|(?:sc|dc|tr|hdc|htr|ch|sl st|ss)\b.*\b(?:in|into|ch|tog|same)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch \d|\d ch\b|yarn over)",
+            body,
+            re.IGNORECASE,
+        )
     )
 
 

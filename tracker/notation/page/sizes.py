@@ -21,7 +21,7 @@ _INSTRUCTIONS = re.compile(
 _WORDY = re.compile(r"^[A-Za-z0-9][\w/+.' -]{0,24}$")
 _KNOWN = re.compile(
     r"^(?:x{0,4}s|m|x{0,5}l|\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size|preemie|newborn|nb|baby|infant|toddler|child|kids?|teen|tween|adult|youth|women|men|woman|man|"
-    r"\w*\s?(?:small|medium|large|baby|toddler|child|adult)|(?:0|\d+)[-/ ]?\d*\s?(?:m|mo|mos|months?|y|yrs?|years?|t)?)$",
+    r"\w*\s?(?:small|medium|large|baby|toddler|child|adult)|(?:0|\d+)[-–/ ]?\d*\s?(?:m|mo|mos|months?|y|yrs?|years?|t)?)$",
     re.IGNORECASE,
 )
 
@@ -38,10 +38,20 @@ def size_names(text: str) -> tuple[str, ...]:
         names = (hit["first"], *(piece.strip() for piece in re.split(r"[,;/]|\)\s*\(", hit["rest"])))
         return tuple(name for name in names if name)
     for hit in _NAMES.finditer(text):
-        raw = re.sub(r'"|\b(?:inches|inch|cm|in)\b\.?', "", hit["list"]).strip(" .")
-        pieces = [piece.strip() for piece in re.split(r"[(),\[\];{}]|\s/\s|:\s|\band\b|\s-\s", raw)]
+        raw = re.sub(
+            r'"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b\.?',
+            "",
+            hit["list"],
+            flags=re.IGNORECASE,
+        ).strip(" .")
+        raw = re.sub(r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?)\.?$", "", raw)
+        pieces = [piece.strip() for piece in re.split(r"[(),\[\];{}]|\s/\s|:|\band\b|\s-\s", raw)]
         names = tuple(piece for piece in pieces if piece)
-        if len(names) >= 2 and all(_KNOWN.match(name) for name in names) and len(set(map(str.lower, names))) == len(names):
+        if (
+            len(names) >= 2
+            and all(_KNOWN.match(name) for name in names)
+            and len(set(map(str.lower, names))) == len(names)
+        ):
             return names
     return ()
 
@@ -68,7 +78,9 @@ def _list_at(tokens: list[Token], at: int) -> tuple[list[Token], int] | None:
     while tokens[i].kind is T.OPEN:
         j = i + 1
         inner: list[Token] = []
-        while tokens[j].kind in (T.NUMBER, T.COMMA, T.DASH, T.HYPHEN) or (tokens[j].kind is T.COLON and inner):
+        while tokens[j].kind in (T.NUMBER, T.COMMA, T.DASH, T.HYPHEN) or (
+            tokens[j].kind is T.COLON and inner
+        ):
             if tokens[j].kind not in (T.COMMA, T.COLON):
                 inner.append(tokens[j])
             j += 1
@@ -105,7 +117,9 @@ def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], li
                 if len(figures) > 2 and len(numbers) > 1 and token.kind is T.NUMBER:
                     odd.append(OffLength(token.start, tokens[after - 1].end, len(figures)))
                     pick = figures[min(index, len(figures) - 1)]
-                    out.append(Token(T.NUMBER, str(pick.value), token.start, tokens[after - 1].end, pick.value))
+                    out.append(
+                        Token(T.NUMBER, str(pick.value), token.start, tokens[after - 1].end, pick.value)
+                    )
                     i = after
                     continue
         out.append(token)
@@ -113,7 +127,10 @@ def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], li
     return out, odd
 
 
-_CONDITION = re.compile(r"^\s*(?:for\s+)?(?:sizes?\s+)?(?P<names>.+?)\s*(?:sizes?\s*)?(?:only\s*)?(?P<mark>[:.]|—|$)", re.IGNORECASE)
+_CONDITION = re.compile(
+    r"^\s*(?:for\s+)?(?:sizes?\s+)?(?P<names>.+?)\s*(?:sizes?\s*)?(?:only\s*)?(?P<mark>[:.]|—|$)",
+    re.IGNORECASE,
+)
 
 
 def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], int] | None:
@@ -127,10 +144,16 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
     if every:
         return (), every.end()
     hit = re.match(
-        r"\s*(?:for\s+)?(?:sizes?\s+)?(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?)\s*(?:sizes?\s*)?only\s*(?::|\.|—|-|,|$)\s*", line, re.IGNORECASE
+        r"\s*(?:for\s+)?(?:sizes?\s+)?(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?)\s*(?:sizes?\s*)?only\s*(?::|\.|—|-|,|$)\s*",
+        line,
+        re.IGNORECASE,
     )
     if hit is None:
-        hit = re.match(r"\s*(?:for\s+)?sizes?\s+(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?)\s*(?::|—)\s*", line, re.IGNORECASE)
+        hit = re.match(
+            r"\s*(?:for\s+)?sizes?\s+(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?)\s*(?::|—)\s*",
+            line,
+            re.IGNORECASE,
+        )
     if hit is None:
         return None
     known = {name.lower(): name for name in names}

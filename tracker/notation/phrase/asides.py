@@ -15,9 +15,7 @@ _FILLER = frozenset(
     "excluding excl ends edge unworked".split()
 )
 _CHANGE = frozenset("inc'd increased incd dec'd decreased decd inc dec added more fewer".split())
-_THINGS = frozenset(
-    "st sts stitch stitches".split()
-)
+_THINGS = frozenset("st sts stitch stitches".split())
 _SPACES = frozenset("sp sps space spaces lp lps loop loops arch arches".split())
 _LOOSE = frozenset(
     "shells shell fans fan petals petal groups group points point corners corner v vs clusters windows window meshes mesh squares square blocks block bl om sps spokes rays ridges leaves leaf picots "
@@ -33,7 +31,7 @@ def inner(c: Cursor, start: int, end: int) -> Cursor:
 
 
 def count_list(c: Cursor, bare: bool) -> Stated | None:
-    """"24 sts", "11 dc, 10 ch-2 sps", "12 hdc + 4 puffs", "6 sts inc'd"; all tokens must belong to it.
+    """ "24 sts", "11 dc, 10 ch-2 sps", "12 hdc + 4 puffs", "6 sts inc'd"; all tokens must belong to it.
 
     `bare` also takes a number alone: "(24)".
     """
@@ -43,7 +41,28 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
     c.kind() is T.EQUALS and _step(c)
     while c.kind() is T.DASH:
         c.i += 1
-    while c.take_any("you", "will", "should", "now", "have", "there", "are", "total", "of", "a", "for", "makes", "making", "gives", "stitch", "count", "counts", "is", "made", "approx"):
+    while c.take_any(
+        "you",
+        "will",
+        "should",
+        "now",
+        "have",
+        "there",
+        "are",
+        "total",
+        "of",
+        "a",
+        "for",
+        "makes",
+        "making",
+        "gives",
+        "stitch",
+        "count",
+        "counts",
+        "is",
+        "made",
+        "approx",
+    ):
         pass
     if c.kind() in (T.COLON, T.EQUALS):
         c.i += 1
@@ -57,15 +76,28 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             while c.kind() is not T.END and c.kind() is not T.COMMA:
                 c.i += 1
             continue
-        if c.text() in ("at", "on", "along", "in", "each", "per", "between", "for", "from", "after") and counts:
+        if (
+            c.text() in ("at", "on", "along", "in", "each", "per", "between", "for", "from", "after")
+            and counts
+        ):
             words = []
             while c.kind() not in (T.END, T.COMMA, T.SEMICOLON, T.PERIOD):
                 words.append(c.text())
                 c.i += 1
                 if len(words) > 9:
                     return None
-            partial = partial or bool({"side", "sides", "between", "each", "edge", "long", "short", "section", "corner"} & set(words)) and "total" not in words and "all" not in words
-            if any(w in ("next", "same") for w in words):
+            partial = (
+                partial
+                or bool(
+                    {"side", "sides", "between", "each", "edge", "long", "short", "section", "corner"}
+                    & set(words)
+                )
+                and "total" not in words
+                and "all" not in words
+            )
+            if any(w in ("next", "same", "first") for w in words) or (
+                words[0] == "in" and words[1:2] not in (["all"], ["total"])
+            ):
                 return None
             continue
         if c.kind() is T.OPEN and counts and c.partners.get(c.i):
@@ -73,7 +105,11 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             continue
         value = c.value()
         if value is None:
-            if c.kind() in (T.COMMA, T.SEMICOLON, T.DASH, T.COLON, T.EQUALS, T.PERIOD) or c.text() in ("+", "&", "and", "plus", "/", '"', "=", "*", "~") or c.text() in _FILLER:
+            if (
+                c.kind() in (T.COMMA, T.SEMICOLON, T.DASH, T.COLON, T.EQUALS, T.PERIOD)
+                or c.text() in ("+", "&", "and", "plus", "/", '"', "=", "*", "~")
+                or c.text() in _FILLER
+            ):
                 c.i += 1
                 continue
             if c.text() in _CHANGE:
@@ -95,7 +131,11 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             if c.kind() in (T.END, T.PERIOD) and not counts and bare:
                 counts.append(("", value))
                 continue
-            if c.text() in ("total", "in", "now", "each", "made", "inc'd", "increased") and bare and not counts:
+            if (
+                c.text() in ("total", "in", "now", "each", "made", "inc'd", "increased")
+                and bare
+                and not counts
+            ):
                 counts.append(("", value))
                 continue
             if c.kind() is T.WORD and c.text() in _LOOSE | _FILLER and counts:
@@ -128,7 +168,28 @@ def _step(c: Cursor) -> bool:
 
 def _counted(c: Cursor) -> str | None:
     """The noun of a count; "?" before one that cannot be checked."""
-    while c.text() in ("rem", "remaining", "corner", "new", "more", "beg", "total", "complete", "full", "side", "large", "small", "single", "x") and not (c.text() == "single" and c.text(1) == "crochet") and c.kind(1) is not T.END:
+    while (
+        c.text()
+        in (
+            "rem",
+            "remaining",
+            "corner",
+            "new",
+            "more",
+            "beg",
+            "edge",
+            "total",
+            "complete",
+            "full",
+            "side",
+            "large",
+            "small",
+            "single",
+            "x",
+        )
+        and not (c.text() == "single" and c.text(1) == "crochet")
+        and c.kind(1) is not T.END
+    ):
         if c.text() == "corner" and c.text(1) in _SPACES:
             c.i += 2
             return "corner sp"
@@ -169,7 +230,11 @@ def _counted(c: Cursor) -> str | None:
     if stitch is not None:
         c.i += stitch.tokens
         return "?" + stitch.name
-    if c.kind() is T.WORD and c.text(1) in (*_SPACES, "lps") and c.text() in ("ch", "corner", "picot", "open", "mesh"):
+    if (
+        c.kind() is T.WORD
+        and c.text(1) in (*_SPACES, "lps")
+        and c.text() in ("ch", "corner", "picot", "open", "mesh")
+    ):
         c.i += 2
         return "sp"
     if c.text() in _SPACES:
@@ -189,7 +254,7 @@ _THROUGHOUT = frozenset("throughout anywhere always here every hereafter elsewhe
 
 
 def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
-    """"counts as dc, ch 2", "does not count as a st", "= 1 dc", "first dc and ch-1 sp made", "not a st".
+    """ "counts as dc, ch 2", "does not count as a st", "= 1 dc", "first dc and ch-1 sp made", "not a st".
 
     With `strict` the tokens must be nothing else.
     """
@@ -197,9 +262,14 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     start = c.i
     made = bool({"made", "formed"} & words) and bool({"first", "beg", "ch"} & words)
     counts = bool({"count", "counts", "counted", "counting", "equals", "replaces", "counting"} & words)
-    is_a = c.kind() is T.EQUALS or (c.kind() is T.WORD and any(t.kind is T.EQUALS for t in c.tokens[: c.end]) and bool({"ch", "chs", "chain", "skipped"} & words))
+    is_a = c.kind() is T.EQUALS or (
+        any(t.kind is T.EQUALS for t in c.tokens[: c.end])
+        and bool({"ch", "chs", "chain", "skipped", "missed"} & words)
+    )
     not_a = bool(_NOT & words) and bool({"st", "stitch", "sts"} & words)
-    stands = bool({"stands", "for"} <= words or {"acts", "as"} <= words or {"forms"} <= words and "first" in words)
+    stands = bool(
+        {"stands", "for"} <= words or {"acts", "as"} <= words or {"forms"} <= words and "first" in words
+    )
     if not (counts or is_a or not_a or made or stands):
         return None
     if {"marker", "rows", "repeat"} & words:
@@ -207,7 +277,14 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     negative = bool(_NOT & words)
     throughout = bool(_THROUGHOUT & words) or ("all" in words and "rows" in words)
     # what it counts as: the stitches after "as", "=", or all of them for "first dc made"
-    at = next((i for i, token in enumerate(c.tokens[: c.end]) if token.text in ("as", "=", "for", "replaces", "equals", "forms")), None)
+    at = next(
+        (
+            i
+            for i, token in enumerate(c.tokens[: c.end])
+            if token.text in ("as", "=", "for", "replaces", "equals", "forms")
+        ),
+        None,
+    )
     c.i = 0 if at is None else at + 1
     if at is None and not (made or counts):
         c.i = 0
@@ -218,7 +295,7 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
         if space is not None:
             stitches.append(("sp", space.chains or 1))
             continue
-        if c.text() in ("ch", "chs", "chain") :
+        if c.text() in ("ch", "chs", "chain"):
             n = 2 if c.kind(1) is T.HYPHEN else 1
             value = c.value(n)
             if value is not None and at is not None:
@@ -262,14 +339,21 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
 
 
 def side_here(c: Cursor) -> str | None:
-    """"RS", "WS facing", "right side" as all of the tokens: "RS" or "WS"."""
+    """ "RS", "WS facing", "right side" as all of the tokens: "RS" or "WS"."""
     words = [token.text for token in c.tokens[: c.end] if token.kind is T.WORD]
     if not words or len(words) > 6:
         return None
     text = " ".join(words)
     if words[0] in ("rs", "ws") and len(words) <= 3:
         return words[0].upper()
-    if text in ("right side", "right side facing", "wrong side", "wrong side facing", "with rs facing", "with ws facing"):
+    if text in (
+        "right side",
+        "right side facing",
+        "wrong side",
+        "wrong side facing",
+        "with rs facing",
+        "with ws facing",
+    ):
         return "RS" if ("right" in words or "rs" in words) else "WS"
     return None
 

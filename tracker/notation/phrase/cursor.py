@@ -45,8 +45,10 @@ class Context:
     """True while a round is read."""
     row: str | None = None
     part: str | None = None
-    wordy: frozenset[str] = frozenset()
-    """First words of the names of specials that have several."""
+    colours: frozenset[str] = frozenset()
+    """Names of colours that rows may count in: "a", "mc"."""
+    filet: int = 0
+    """Chains of a window in this pattern's filet shorthand; 0 when it has none."""
 
 
 @dataclass(slots=True)
@@ -120,20 +122,26 @@ class Cursor:
         return Span(self.tokens[start].start, self.tokens[min(last, len(self.tokens) - 1)].end)
 
     def times_here(self) -> tuple[int, int] | None:
-        """"6 times", "x6", "x 6", "6x", "twice": the number and how many tokens it takes."""
+        """ "6 times", "x6", "x 6", "6x", "twice": the number and how many tokens it takes."""
         word = self.text()
         if word in TIMES_WORDS:
             return TIMES_WORDS[word], 1
         if word in ("x", "×", "times") or self.kind() is T.TIMES:
             value = self.value(1)
-            if value is not None and not (word == "x" and self.kind(1) is T.WORD and self.text(1) not in NUMBER_WORDS):
+            if value is not None and not (
+                word == "x" and self.kind(1) is T.WORD and self.text(1) not in NUMBER_WORDS
+            ):
                 return value, 3 if self.text(2) in ("times", "time") else 2
             return None
         if word[:1] == "x" and word[1:].isdigit():
             return min(int(word[1:][:13]), 10**12), 1
         value = self.value()
         if value is not None:
-            if self.text(1) in ("times", "time") or self.kind(1) is T.TIMES or (self.text(1) == "x" and self.value(2) is None):
+            if (
+                self.text(1) in ("times", "time")
+                or self.kind(1) is T.TIMES
+                or (self.text(1) == "x" and self.value(2) is None)
+            ):
                 return value, 2
             if self.text(1) == "more" and self.text(2) in ("times", "time"):
                 return value, 3
@@ -186,7 +194,11 @@ def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
             if token_kind is not T.HYPHEN:
                 words += c.text(ahead + n)
                 key = key_of(words)
-                special = context.specials.get(key) or context.specials.get(key.removesuffix("s")) or context.specials.get(key.removesuffix("es"))
+                special = (
+                    context.specials.get(key)
+                    or context.specials.get(key.removesuffix("s"))
+                    or context.specials.get(key.removesuffix("es"))
+                )
                 if special is not None and key:
                     best = Stitch(special.name, n + 1, special=special)
                     if c.text(ahead + n + 1) in ("st", "sts", "stitch", "stitches"):
@@ -202,14 +214,20 @@ def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
         inner = stitch_here(c, ahead + 1)
         if inner is not None and c.text(ahead + 1 + inner.tokens) in ("front", "back"):
             return Stitch(_POST[c.text(ahead + 1 + inner.tokens)] + inner.name, inner.tokens + 2)
-    if first in ("fp", "bp", "extended", "linked", "spike", "invisible", "inv") and c.kind(ahead + 1) is T.WORD:
+    if (
+        first in ("fp", "bp", "extended", "linked", "spike", "invisible", "inv")
+        and c.kind(ahead + 1) is T.WORD
+    ):
         inner = stitch_here(c, ahead + 1)
         if inner is not None and inner.special is None:
             if first in ("invisible", "inv"):
                 return Stitch(inner.name, inner.tokens + 1, inner.loop) if inner.name == "dec" else None
             if first in ("fp", "bp"):
                 return Stitch(first + inner.name, inner.tokens + 1)
-            named = stitch_named({"extended": "e", "linked": "l", "spike": "sp"}[first] + _plain(inner.name, context.uk), context.uk)
+            named = stitch_named(
+                {"extended": "e", "linked": "l", "spike": "sp"}[first] + _plain(inner.name, context.uk),
+                context.uk,
+            )
             if named:
                 return Stitch(named.name, inner.tokens + 1)
     # Several words: "half double crochet", "sl st", "rev sc", "dc 3 tog".
@@ -219,7 +237,12 @@ def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
         token_kind = c.kind(ahead + n)
         if n and token_kind is T.HYPHEN:
             continue
-        if token_kind is not T.WORD or (n and c.text(ahead + n) in ("in", "into", "and", "to", "of", "next", "each", "st", "sts") and words not in ("sl", "slip", "puff", "popcorn", "bobble", "spike", "crab", "cluster", "reverse")):
+        if token_kind is not T.WORD or (
+            n
+            and c.text(ahead + n) in ("in", "into", "and", "to", "of", "next", "each", "st", "sts")
+            and words
+            not in ("sl", "slip", "puff", "popcorn", "bobble", "spike", "crab", "cluster", "reverse")
+        ):
             break
         words += c.text(ahead + n)
         if words in ("inc", "increase", "incs", "incr"):

@@ -6,7 +6,21 @@ The cursor stands on the first word; items come out, or None with the cursor whe
 from tracker.notation.phrase.cursor import Cursor, stitch_here
 from tracker.notation.phrase.places import PREPOSITIONS, _bare_place, where_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Edge, Item, Join, Kind, Leave, Say, Skip, Travel, Turn, Where, Which, Work
+from tracker.notation.tree import (
+    Chain,
+    Edge,
+    Item,
+    Join,
+    Kind,
+    Leave,
+    Say,
+    Skip,
+    Travel,
+    Turn,
+    Where,
+    Which,
+    Work,
+)
 
 _CH = frozenset("ch chs chain chains chaining".split())
 
@@ -14,7 +28,13 @@ _CH = frozenset("ch chs chain chains chaining".split())
 def deed_here(c: Cursor) -> list[Item] | None:
     """The deed that stands here."""
     word = c.text()
-    if c.kind() is T.NUMBER or word in _CH or word in ("beg", "beginning", "starting") or word == "make" or word == "a":
+    if (
+        c.kind() is T.NUMBER
+        or word in _CH
+        or word in ("beg", "beginning", "starting")
+        or word == "make"
+        or word == "a"
+    ):
         found = chain_here(c)
         if found is not None:
             return found
@@ -23,7 +43,7 @@ def deed_here(c: Cursor) -> list[Item] | None:
 
 
 def chain_here(c: Cursor) -> list[Item] | None:
-    """"ch 3", "ch-3", "3 ch", "chain three", "make 38 ch loosely"."""
+    """ "ch 3", "ch-3", "3 ch", "chain three", "make 38 ch loosely"."""
     start = c.i
     c.take_any("make", "work")
     c.take_any("beg", "beginning", "starting", "a")
@@ -85,7 +105,9 @@ def _skip(c: Cursor) -> list[Item] | None:
             if c.text() in _CH or c.value() is not None and c.text(1) in _CH:
                 got = chain_here(c)
                 if got and isinstance(got[0], Chain):
-                    stitches.append(Skip(Where(Which.NEXT, got[0].span, 1, (Kind("sp", got[0].count),)), got[0].span))
+                    stitches.append(
+                        Skip(Where(Which.NEXT, got[0].span, 1, (Kind("sp", got[0].count),)), got[0].span)
+                    )
                     continue
             ahead = 1 if c.value() is not None else 0
             stitch = stitch_here(c, ahead)
@@ -102,10 +124,20 @@ def _skip(c: Cursor) -> list[Item] | None:
         return stitches or None
     number = c.value()
     hyphened = c.kind(1) is T.HYPHEN
-    if number is not None and not hyphened and c.text(1) not in _CH and (c.kind(1) in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.STAR, T.OPEN) or c.text(1) in ("and", "then")):
+    if (
+        number is not None
+        and not hyphened
+        and c.text(1) not in _CH
+        and (
+            c.kind(1) in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.STAR, T.OPEN)
+            or c.text(1) in ("and", "then")
+        )
+    ):
         c.i += 1
         return [Skip(Where(Which.NEXT, c.span_from(start), number), c.span_from(start))]
-    while c.text() in ("next", "first", "last", "following", "foll") and c.text(1) in ("sp", "space") and False:
+    while (
+        c.text() in ("next", "first", "last", "following", "foll") and c.text(1) in ("sp", "space") and False
+    ):
         pass
     i = c.i
     where = _bare_place(c)
@@ -175,7 +207,7 @@ def _do_not(c: Cursor) -> list[Item] | None:
 
 
 def _join(c: Cursor) -> list[Item] | None:
-    """"join", "join with sl st in first sc", "join B with sl st in any ch-2 sp", "join with sc in first st"."""
+    """ "join", "join with sl st in first sc", "join B with sl st in any ch-2 sp", "join with sc in first st"."""
     start = c.i
     c.i += 1
     words = [c.text(n) for n in range(12)]
@@ -187,12 +219,27 @@ def _join(c: Cursor) -> list[Item] | None:
         words = words[1:]
     c.i += n
     i = c.i
-    if c.text() not in ("with", "in", "to", "into", "by", "at", "as", "and", "") and c.kind() is T.WORD and c.text() not in ("sl", "ss", "slst", "slip", "turn", "invisibly"):
+    if (
+        c.text() not in ("with", "in", "to", "into", "by", "at", "as", "and", "")
+        and c.kind() is T.WORD
+        and c.text() not in ("sl", "ss", "slst", "slip", "turn", "invisibly")
+    ):
         # "join B …", "join new yarn …", "join yarn A …"
         fresh = True
-        while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN) and c.text() not in ("with", "in", "to", "into", "at", "by"):
+        while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN) and c.text() not in (
+            "with",
+            "in",
+            "to",
+            "into",
+            "at",
+            "by",
+        ):
             c.i += 1
-    if c.take("in") and c.text() in ("new", "yarn", "a", "b", "c", "cc", "mc", "color", "colour") and c.text() not in ("a",):
+    if (
+        c.take("in")
+        and c.text() in ("new", "yarn", "a", "b", "c", "cc", "mc", "color", "colour")
+        and c.text() not in ("a",)
+    ):
         fresh = True
         while c.kind() in (T.WORD, T.NUMBER) and c.text() not in ("with", "in", "to", "into", "at", "by"):
             c.i += 1
@@ -242,7 +289,9 @@ def _join(c: Cursor) -> list[Item] | None:
                 if c.i == j + 1:
                     c.i = j
     ring = False
-    if c.text() in ("to", "into", "in", "forming", "and") and any(c.text(k) in ("ring", "circle", "tube", "loop") for k in range(1, 6)):
+    if c.text() in ("to", "into", "in", "forming", "and") and any(
+        c.text(k) in ("ring", "circle", "tube", "loop") for k in range(1, 6)
+    ):
         while c.kind() is T.WORD:
             c.i += 1
         ring = True
@@ -264,9 +313,16 @@ def _join(c: Cursor) -> list[Item] | None:
 def _leave(c: Cursor) -> list[Item] | None:
     start = c.i
     c.i += 1
-    if c.text() in ("a", "about", "long", "tail", "an", "enough", "yarn", "end") or c.value() is not None and c.text(1) in ("cm", "in", "inch", "inches", '"'):
+    if (
+        c.text() in ("a", "about", "long", "tail", "an", "enough", "yarn", "end")
+        or c.value() is not None
+        and c.text(1) in ("cm", "in", "inch", "inches", '"')
+    ):
         return _to_comma(c, start, "remark")
-    if not (c.text() in ("the", "rem", "remaining", "last", "rest", "next", "all", "other", "remainder") or c.value() is not None):
+    if not (
+        c.text() in ("the", "rem", "remaining", "last", "rest", "next", "all", "other", "remainder")
+        or c.value() is not None
+    ):
         c.i = start
         return None
     c.take("the")
@@ -303,7 +359,7 @@ def _fasten(c: Cursor) -> list[Item] | None:
     word = c.text()
     if word == "fo" or c.text(1) in ("off",) or (word in ("cut", "break") and c.kind(1) is T.WORD):
         c.i += 1
-        while c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH) :
+        while c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH):
             c.i += 1
         return [Say("fasten off", "", c.span_from(start))]
     return None
@@ -318,8 +374,16 @@ def _colour(c: Cursor) -> list[Item] | None:
         if stitch_here(c, 1) is not None and c.text(1) not in ("a", "b", "c", "p"):
             return None
         c.i += 1
-        while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN, T.ORDINAL) or c.kind() in (T.PERIOD, T.OTHER) and c.kind(1) in (T.NUMBER, T.WORD) and c.token(1).start == c.token().end:
-            if c.i > start + 1 and (c.text() in ("ch", "chain", "work", "join", "make", "sk", "sl", "rep", "repeat") or (c.text() != "a" and stitch_here(c) is not None)):
+        while (
+            c.kind() in (T.WORD, T.NUMBER, T.HYPHEN, T.ORDINAL)
+            or c.kind() in (T.PERIOD, T.OTHER)
+            and c.kind(1) in (T.NUMBER, T.WORD)
+            and c.token(1).start == c.token().end
+        ):
+            if c.i > start + 1 and (
+                c.text() in ("ch", "chain", "work", "join", "make", "sk", "sl", "rep", "repeat")
+                or (c.text() != "a" and stitch_here(c) is not None)
+            ):
                 break
             if c.kind() is T.NUMBER and c.i > start + 1 and c.text(1) in _CH:
                 break
@@ -336,14 +400,17 @@ def _colour(c: Cursor) -> list[Item] | None:
 def _marker(c: Cursor) -> list[Item] | None:
     start = c.i
     word = c.text()
-    if word in ("pm", "sm", "mark", "marking", "move", "moving") or (word in ("place", "placing", "slip", "remove", "put", "use") and any("marker" in c.text(k) or c.text(k) in ("m", "markers") for k in range(1, 6))):
+    if word in ("pm", "sm", "mark", "marking", "move", "moving") or (
+        word in ("place", "placing", "slip", "remove", "put", "use")
+        and any("marker" in c.text(k) or c.text(k) in ("m", "markers") for k in range(1, 6))
+    ):
         c.i += 1
         return _to_comma(c, start, "marker")
     return None
 
 
 def _edge(c: Cursor) -> list[Item] | None:
-    """"working in free loops along other side of ch", "rotate to work along opposite side", "working in ends of rows"."""
+    """ "working in free loops along other side of ch", "rotate to work along opposite side", "working in ends of rows"."""
     start = c.i
     words: list[str] = []
     n = 0
@@ -351,28 +418,64 @@ def _edge(c: Cursor) -> list[Item] | None:
         words.append(c.text(n))
         n += 1
     low = set(words)
-    if c.value() is not None or ({"each", "next", "every"} & low and not ({"rotate", "opposite", "other", "working", "turn"} & low)):
+    if c.value() is not None or (
+        {"each", "next", "every"} & low and not ({"rotate", "opposite", "other", "working", "turn"} & low)
+    ):
+        return None
+    if words[:1] == ["work"] and words[1:2] not in (["along"], ["in"], ["across"], ["down"], ["up"], ["on"]):
         return None
     name = ""
-    if ({"opposite", "other", "bottom", "underside", "back", "remaining", "free", "unused", "second"} & low) and ({"ch", "chain", "chs", "chains", "foundation", "starting", "beg"} & low):
+    if (
+        {"opposite", "other", "bottom", "underside", "back", "remaining", "free", "unused", "second"} & low
+    ) and ({"ch", "chain", "chs", "chains", "foundation", "starting", "beg"} & low):
         name = "base"
     elif {"loops", "loop", "lps", "lp"} & low and {"free", "unused", "unworked", "remaining"} & low:
         name = "free"
-    elif {"ends", "end"} & low and {"rows", "row"} & low or {"side", "sides", "edge", "edges"} & low and {"rotate", "along", "down", "up"} & low:
+    elif (
+        {"ends", "end"} & low
+        and {"rows", "row"} & low
+        or {"side", "sides", "edge", "edges"} & low
+        and {"rotate", "along", "down", "up"} & low
+    ):
         name = "side"
     elif words[:1] in (["rotate"], ["rotating"]):
         name = "side"
     elif {"top", "across"} & low and {"edge"} & low:
         name = "top"
-    if not name or words[:1] not in (["working"], ["rotate"], ["rotating"], ["now"], ["working"], ["turn"], ["on"], ["along"], ["continue"], ["work"], ["down"], ["across"], ["then"]):
+    if not name or words[:1] not in (
+        ["working"],
+        ["rotate"],
+        ["rotating"],
+        ["now"],
+        ["working"],
+        ["turn"],
+        ["on"],
+        ["along"],
+        ["continue"],
+        ["work"],
+        ["down"],
+        ["across"],
+        ["then"],
+    ):
         return None
     for k, word in enumerate(words):
-        if k and (word in ("sc", "hdc", "dc", "tr", "ch") and word != "ch" or word == "work" and k > 1 and words[k - 1] != "to"):
+        if k and (
+            word in ("sc", "hdc", "dc", "tr", "ch")
+            and word != "ch"
+            or word == "work"
+            and k > 1
+            and words[k - 1] != "to"
+        ):
             n = k
             break
     row = next((c.value(k + 1) for k, w in enumerate(words) if w in ("rnd", "row", "round")), None)
     c.i += n
-    if c.kind() is T.OPEN and c.i in c.partners and c.tokens[c.partners[c.i]].end - c.token().start < 40 and "same" in [c.text(k) for k in range(1, 6)]:
+    if (
+        c.kind() is T.OPEN
+        and c.i in c.partners
+        and c.tokens[c.partners[c.i]].end - c.token().start < 40
+        and "same" in [c.text(k) for k in range(1, 6)]
+    ):
         c.i = c.partners[c.i] + 1
     return [Edge(name, c.span_from(start), row)]
 
@@ -383,7 +486,20 @@ def _working(c: Cursor) -> list[Item] | None:
         return found
     start = c.i
     words = [c.text(n) for n in range(1, 8)]
-    if c.text() in ("working", "work") and words[:1] == ["behind"] or words[:2] == ["in", "front"] or c.text() == "working" and words[:1] in (["over"], ["around"], ["loosely"], ["from"], ["left"], ["right"], ["in"]) and ("continuous" in words or "spiral" in words or "left" in words or "front" in words or "carried" in words):
+    if (
+        c.text() in ("working", "work")
+        and words[:1] == ["behind"]
+        or words[:2] == ["in", "front"]
+        or c.text() == "working"
+        and words[:1] in (["over"], ["around"], ["loosely"], ["from"], ["left"], ["right"], ["in"])
+        and (
+            "continuous" in words
+            or "spiral" in words
+            or "left" in words
+            or "front" in words
+            or "carried" in words
+        )
+    ):
         return _to_comma(c, start, "remark")
     if c.text() == "work" and words[:1] == ["even"]:
         c.i += 2
@@ -404,7 +520,7 @@ def _working(c: Cursor) -> list[Item] | None:
 
 
 def _continue(c: Cursor) -> list[Item] | None:
-    """"cont in sc to end": a stitch goes on."""
+    """ "cont in sc to end": a stitch goes on."""
     start = c.i
     c.i += 1
     c.take_any("in", "with", "working")
@@ -421,7 +537,7 @@ def _continue(c: Cursor) -> list[Item] | None:
 
 
 def _ring(c: Cursor) -> list[Item] | None:
-    """"magic ring", "make a magic circle", "MR"."""
+    """ "magic ring", "make a magic circle", "MR"."""
     start = c.i
     c.take_any("make", "into", "in", "begin", "start", "with")
     c.take_any("with", "a", "an")
@@ -431,7 +547,9 @@ def _ring(c: Cursor) -> list[Item] | None:
             if c.text(-1) == "knot":
                 return [Say("remark", "", c.span_from(start))]
             return [Join(Where(Which.RING, c.span_from(start)), c.span_from(start), "magic")]
-    elif c.take_any("mr", "ring") or (c.text() == "mc" and c.kind(1) in (T.COMMA, T.COLON, T.PERIOD, T.END) and _one(c)):
+    elif c.take_any("mr", "ring") or (
+        c.text() == "mc" and c.kind(1) in (T.COMMA, T.COLON, T.PERIOD, T.END) and _one(c)
+    ):
         return [Join(Where(Which.RING, c.span_from(start)), c.span_from(start), "magic")]
     elif c.take_any("loop"):
         return [Join(Where(Which.RING, c.span_from(start)), c.span_from(start), "magic")]
@@ -473,8 +591,14 @@ _READERS = {
     **dict.fromkeys(("join", "joining"), _join),
     **dict.fromkeys(("leave", "leaving"), _leave),
     **dict.fromkeys(("fasten", "fo", "finish", "end", "cut", "break", "finishing"), _fasten),
-    **dict.fromkeys(("with", "using", "change", "changing", "switch", "drop", "carry", "carrying", "pick", "attach"), _colour),
-    **dict.fromkeys(("pm", "sm", "mark", "marking", "move", "moving", "place", "placing", "slip", "remove", "put", "use"), _marker),
+    **dict.fromkeys(
+        ("with", "using", "change", "changing", "switch", "drop", "carry", "carrying", "pick", "attach"),
+        _colour,
+    ),
+    **dict.fromkeys(
+        ("pm", "sm", "mark", "marking", "move", "moving", "place", "placing", "slip", "remove", "put", "use"),
+        _marker,
+    ),
     **dict.fromkeys(("working", "work"), _work_even),
     **dict.fromkeys(("rotate", "rotating", "along", "on", "now", "down", "across"), _edge),
     **dict.fromkeys(("cont", "continue", "continuing"), lambda c: _continue(c) or _edge(c)),

@@ -12,7 +12,9 @@ from tracker.notation.tree import ANY, SPACE, Kind, Stop, Where, Which
 from tracker.problems import Span
 from tracker.trade.numbers import ORDINAL_WORDS
 
-PREPOSITIONS = frozenset("in into to over around on through round along onto inside at across under between bet betw btwn".split())
+PREPOSITIONS = frozenset(
+    "in into to over around on through round along onto inside at across under between bet betw btwn".split()
+)
 _STS = frozenset("st sts stitch stitches sts. loops".split())
 _SPACES = frozenset("sp sps space spaces lp lps loop loops arch arches gap gaps chsp chsps lace".split())
 _CHAINS = frozenset("ch chs chain chains".split())
@@ -24,7 +26,7 @@ _ADJECTIVES = frozenset(
 
 
 def _spaced(c: Cursor) -> Kind | None:
-    """"ch-2 sp", "2-ch sp", "ch 2 sp", "ch sp", "ch-sp", "ch-3 lp", "5-ch loop": the cursor moves past it."""
+    """ "ch-2 sp", "2-ch sp", "ch 2 sp", "ch sp", "ch-sp", "ch-3 lp", "5-ch loop": the cursor moves past it."""
     i = c.i
     chains: int | None = None
     if c.text() in _CHAINS:
@@ -69,7 +71,21 @@ def turning_chain(c: Cursor) -> int | None:
     if c.text() == "t" and c.kind(1) is T.HYPHEN and c.text(2) in ("ch", "chain"):
         c.i += 3
         return 0
-    adjective = c.take_any("turning", "beg", "beginning", "starting", "first", "skipped", "start", "initial", "foundation", "unworked", "missed", "prev", "previous")
+    adjective = c.take_any(
+        "turning",
+        "beg",
+        "beginning",
+        "starting",
+        "first",
+        "skipped",
+        "start",
+        "initial",
+        "foundation",
+        "unworked",
+        "missed",
+        "prev",
+        "previous",
+    )
     value = c.value()
     if value is not None and (c.text(1) in _CHAINS or (c.kind(1) is T.HYPHEN and c.text(2) in _CHAINS)):
         c.i += 2 if c.text(1) in _CHAINS else 3
@@ -83,7 +99,11 @@ def turning_chain(c: Cursor) -> int | None:
         if c.kind(n) is T.HYPHEN:
             n += 1
         amount = c.value(n)
-        if amount is not None and c.text(n + 1) not in _SPACES and not (c.kind(n + 1) is T.HYPHEN and c.text(n + 2) in _SPACES):
+        if (
+            amount is not None
+            and c.text(n + 1) not in _SPACES
+            and not (c.kind(n + 1) is T.HYPHEN and c.text(n + 2) in _SPACES)
+        ):
             c.i += n + 1
             return amount
         if adjective and adjective != "first" and c.text(1) not in _SPACES:
@@ -96,7 +116,11 @@ def turning_chain(c: Cursor) -> int | None:
 def kind_here(c: Cursor) -> Kind | None:
     """A noun: "st", "sc", "ch-2 sp", "ch", "shell", "tch"; the cursor moves past it."""
     i = c.i
-    while c.text() in _ADJECTIVES and not (c.text() == "turning" and c.text(1) in _CHAINS) and not (c.text() in ("beg", "beginning", "starting") and c.text(1) in _CHAINS):
+    while (
+        c.text() in _ADJECTIVES
+        and not (c.text() == "turning" and c.text(1) in _CHAINS)
+        and not (c.text() in ("beg", "beginning", "starting") and c.text(1) in _CHAINS)
+    ):
         c.i += 1
     if c.text() in ("single", "double", "half", "treble", "front", "back"):
         pass
@@ -120,7 +144,11 @@ def kind_here(c: Cursor) -> Kind | None:
     if c.text() in _SPACES:
         c.i += 1
         return Kind(SPACE)
-    if c.text() in ("tch", "tchain") or (c.text() == "t" and c.kind(1) is T.HYPHEN) or (c.text() in ("turning", "beg", "beginning") and c.text(1) in _CHAINS):
+    if (
+        c.text() in ("tch", "tchain")
+        or (c.text() == "t" and c.kind(1) is T.HYPHEN)
+        or (c.text() in ("turning", "beg", "beginning") and c.text(1) in _CHAINS)
+    ):
         if turning_chain(c) is not None:
             return Kind("tch")
     if c.text() in _CHAINS:
@@ -140,10 +168,31 @@ def kind_here(c: Cursor) -> Kind | None:
             c.i += 1
         c.take_any("group", "groups", "grp", "grps")
         return Kind("dec" if name == "dec" else name)
-    if c.text() in ("group", "groups", "grp", "grps", "cluster", "clusters", "mesh", "window", "windows", "corner", "corners", "petal", "petals"):
+    if c.text() in ("fan", "fans", "shell", "shells", "motif", "scallop", "scallops", "point", "points"):
+        c.i += 1
+        return Kind("group")
+    if c.text() in (
+        "group",
+        "groups",
+        "grp",
+        "grps",
+        "cluster",
+        "clusters",
+        "mesh",
+        "window",
+        "windows",
+        "corner",
+        "corners",
+        "petal",
+        "petals",
+    ):
         word = c.text()
         c.i += 1
-        return Kind("group" if word.startswith(("gr", "cl", "pet")) else ("corner" if word.startswith("corner") else SPACE))
+        return Kind(
+            "group"
+            if word.startswith(("gr", "cl", "pet"))
+            else ("corner" if word.startswith("corner") else SPACE)
+        )
     c.i = i
     return None
 
@@ -156,7 +205,11 @@ def kinds_here(c: Cursor) -> tuple[Kind, ...]:
     kinds = [first]
     while True:
         i = c.i
-        if c.take("and") or (c.kind() is T.OTHER and c.text() in ("&", "/") and _step(c)) or (c.kind() is T.COMMA and _step(c)):
+        if (
+            c.take("and")
+            or (c.kind() is T.OTHER and c.text() in ("&", "/") and _step(c))
+            or (c.kind() is T.COMMA and _list_goes_on(c))
+        ):
             c.take("in") or c.take("into")
             c.take_any("each", "ea", "every", "all")
             c.take("of")
@@ -165,8 +218,11 @@ def kinds_here(c: Cursor) -> tuple[Kind, ...]:
                 c.i = i
                 break
             more = kind_here(c)
-            if more is not None and c.kind() is not T.COLON and c.text() not in ("in", "into", "over") and not (
-                more.name == "ch" and c.value() is not None
+            if (
+                more is not None
+                and c.kind() is not T.COLON
+                and c.text() not in ("in", "into", "over")
+                and not (more.name == "ch" and c.value() is not None)
             ):
                 kinds.append(more)
                 continue
@@ -178,6 +234,21 @@ def kinds_here(c: Cursor) -> tuple[Kind, ...]:
 def _step(c: Cursor) -> bool:
     c.i += 1
     return True
+
+
+def _list_goes_on(c: Cursor) -> bool:
+    """Takes a comma inside "sc, hdc and dc"; leaves one that ends the phrase."""
+    i = c.i
+    c.i += 1
+    if c.text() in ("each", "every", "and") or c.value() is not None:
+        c.i = i
+        return False
+    kind = kind_here(c)
+    more = kind is not None and (
+        c.text() in ("and", "&") or (c.kind() is T.COMMA and c.text(2) in ("and", "&"))
+    )
+    c.i = i + 1 if more else i
+    return more
 
 
 def _count(c: Cursor) -> int | None:
@@ -205,7 +276,9 @@ def loop_words(c: Cursor) -> str:
         c.i += 1
         c.take("only")
         side = "front" if word[0] == "f" else "back"
-    elif word in ("back", "front", "both", "third", "3rd", "horizontal", "rear") and (c.text(1) in ("loop", "loops", "lp", "lps") or (c.text(1) in ("bar", "hump", "bump"))):
+    elif word in ("back", "front", "both", "third", "3rd", "horizontal", "rear") and (
+        c.text(1) in ("loop", "loops", "lp", "lps") or (c.text(1) in ("bar", "hump", "bump"))
+    ):
         c.i += 2
         c.take("only")
         side = {"3rd": "third", "horizontal": "third", "rear": "back"}.get(word, word)
@@ -246,7 +319,11 @@ def _place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
             inner = _after_of(c, inner, loop)
             del down
             return inner
-        inner = where_here(c) if c.text() in PREPOSITIONS and c.text() not in ("around", "across", "round") else _bare_place(c)
+        inner = (
+            where_here(c)
+            if c.text() in PREPOSITIONS and c.text() not in ("around", "across", "round")
+            else _bare_place(c)
+        )
         if inner is not None:
             return _after_of(c, inner, loop)
         return (Where(Which.STRAIGHT, c.span_from(start), loop=loop),)
@@ -271,7 +348,12 @@ def _place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
         return (Where(Which.ROW_END, c.span_from(start), many if each == "next" else 0),)
     for gap in ("each", "next", "first", "last", ""):
         n = 1 if gap else 0
-        if (not gap or c.text() == gap) and c.text(n) == "row" and c.text(n + 1) in ("end", "ends") or (gap and c.text() == gap and c.text(n) in ("row-end",)):
+        if (
+            (not gap or c.text() == gap)
+            and c.text(n) == "row"
+            and c.text(n + 1) in ("end", "ends")
+            or (gap and c.text() == gap and c.text(n) in ("row-end",))
+        ):
             c.i += n + 2
             return (Where(Which.ROW_END, c.span_from(start), 1 if gap in ("next", "first", "last") else 0),)
     if c.text() == "row" and c.text(1) in ("ends", "end"):
@@ -289,15 +371,28 @@ def _qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, 
     """Adds "2 rows below", "of Rnd 3", "below" and the like to places just read."""
     i = c.i
     amount = c.value()
-    if amount is not None and c.text(1) in ("row", "rows", "rnd", "rnds", "round", "rounds") and c.text(2) == "below":
+    if (
+        amount is not None
+        and c.text(1) in ("row", "rows", "rnd", "rnds", "round", "rounds")
+        and c.text(2) == "below"
+    ):
         c.i += 3
-        return tuple(replace(w, down=1 + amount if amount < 99 else 1, span=c.span_from(start)) for w in where)
+        return tuple(
+            replace(w, down=1 + amount if amount < 99 else 1, span=c.span_from(start)) for w in where
+        )
     if c.take("below"):
         return where
+    if c.take_any("formed", "made") and c.text() in ("by", "with", "between"):
+        c.i += 1
+        turning_chain(c) is None and kind_here(c)
+        return where
+    c.i = i
     if c.take("of") or c.take("in") or c.take("on"):
         c.take("the")
         c.take_any("previous", "prev", "last", "current")
-        if c.text() in ("row", "rnd", "round", "rows", "rnds") or (c.text() == "r" and c.value(1) is not None):
+        if c.text() in ("row", "rnd", "round", "rows", "rnds") or (
+            c.text() == "r" and c.value(1) is not None
+        ):
             c.i += 1
             number = c.value()
             if number is not None:
@@ -326,15 +421,48 @@ def _ordinal(c: Cursor, ahead: int = 0) -> int | None:
 
 def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
     start = c.i
+
     def span() -> Span:
         return c.span_from(start)
+
     c.take("the")
     word = c.text()
     if word in ("it", "this", "that") and c.text(1) in ("st", "sp", "space", "loop", "lp", "stitch"):
         c.i += 2
         return (Where(Which.SAME, span()),)
-    if word in ("here", "place", "indicated"):
-        return None
+    if word in ("here", "place", "indicated", "specified", "stated"):
+        c.i += 1
+        while c.take_any("indicated", "specified", "stated", "given"):
+            pass
+        return (Where(Which.SAME, span()),)
+    if (
+        word in ("skipped", "missed", "sts", "st", "first", "2", "3", "second", "unworked", "last")
+        and "skipped" in (c.text(), c.text(1), c.text(2))
+        and not (c.text() == "first" and c.value(1) is not None)
+        and "ch" not in (c.text(1), c.text(2), c.text(3))
+        and "chs" not in (c.text(1), c.text(2), c.text(3))
+    ):
+        many = c.value() or (c.value(1) if c.text() == "skipped" else None) or 1
+        while c.kind() in (T.WORD, T.NUMBER) and c.text() in (
+            "first",
+            "second",
+            "last",
+            "skipped",
+            "just",
+            "st",
+            "sts",
+            "stitch",
+            "dc",
+            "sc",
+            "tr",
+            "hdc",
+            "2",
+            "3",
+            "4",
+            "missed",
+        ):
+            c.i += 1
+        return (Where(Which.MADE, span(), many),)
     if word in _RINGS and not (word in ("loop", "lp") and c.text(1) in ("just",)):
         if word in ("mc",) and c.text(1) not in ("ring",):
             pass
@@ -350,7 +478,11 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
     if word in ("sp", "space", "sps", "spaces") and c.text(1) in ("between", "bet", "betw", "btwn"):
         c.i += 2
         return _between(c, start, 1, Which.NEXT)
-    if word in ("lp", "loop", "sp", "space", "st", "p", "picot") and c.text(1) == "just" and c.text(2) in ("made", "formed"):
+    if (
+        word in ("lp", "loop", "sp", "space", "st", "p", "picot")
+        and c.text(1) == "just"
+        and c.text(2) in ("made", "formed")
+    ):
         c.i += 3
         return (Where(Which.SAME, span(), kinds=(Kind(SPACE),)),)
     if word == "same":
@@ -363,7 +495,9 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
             kinds = (got,) if got else ()
         if c.take("as"):
             c.take_any("last", "previous", "prev", "first", "the", "beg")
-            c.take_any("join", "joining", "ss", "slst", "joined", "tch") or (c.take("sl") and c.take("st")) or kind_here(c)
+            c.take_any("join", "joining", "ss", "slst", "joined", "tch") or (
+                c.take("sl") and c.take("st")
+            ) or kind_here(c)
             c.take("was")
             c.take_any("made", "worked", "joining", "join")
         elif c.take("used"):
@@ -417,7 +551,16 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
             return (Where(Which.NTH, span(), kinds=(kind,), nth=ordinal),)
         c.i = start
         return None
-    for lead, which in (("next", Which.NEXT), ("following", Which.NEXT), ("foll", Which.NEXT), ("first", Which.FIRST), ("1st", Which.FIRST), ("last", Which.LAST), ("final", Which.LAST), ("any", Which.NEXT)):
+    for lead, which in (
+        ("next", Which.NEXT),
+        ("following", Which.NEXT),
+        ("foll", Which.NEXT),
+        ("first", Which.FIRST),
+        ("1st", Which.FIRST),
+        ("last", Which.LAST),
+        ("final", Which.LAST),
+        ("any", Which.NEXT),
+    ):
         if word == lead:
             c.i += 1
             return _run(c, start, which)
@@ -428,7 +571,13 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
             lead = c.text()
             if lead in ("next", "following", "foll", "first", "1st", "last"):
                 c.i += 1
-                return _run(c, start, Which.NEXT if lead in ("next", "following", "foll") else (Which.LAST if lead == "last" else Which.FIRST))
+                return _run(
+                    c,
+                    start,
+                    Which.NEXT
+                    if lead in ("next", "following", "foll")
+                    else (Which.LAST if lead == "last" else Which.FIRST),
+                )
         if c.take("of"):
             c.take("the")
         rest = c.take_any("rem", "remaining", "following", "foll")
@@ -464,7 +613,9 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
             return (Where(Which.EACH, span(), 0, kinds or (Kind(ANY),), stop=stop),)
         return (Where(Which.NEXT, span(), many, kinds),)
     chain = None
-    if word in ("tch", "beg", "beginning", "turning", "t", "starting") or (word in _CHAINS and c.kind(1) is T.HYPHEN):
+    if word in ("tch", "beg", "beginning", "turning", "t", "starting") or (
+        word in _CHAINS and c.kind(1) is T.HYPHEN
+    ):
         i = c.i
         chain = turning_chain(c)
         if chain is not None and c.text() not in _SPACES:
@@ -487,7 +638,15 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
                 group = kind_here(c)
                 stop = stop_here(c) if each else None
                 if group is not None:
-                    return (Where(Which.EACH if each else Which.NEXT, span(), 1, (kind, Kind("middle of:" + group.name, group.chains)), stop=stop),)
+                    return (
+                        Where(
+                            Which.EACH if each else Which.NEXT,
+                            span(),
+                            1,
+                            (kind, Kind("middle of:" + group.name, group.chains)),
+                            stop=stop,
+                        ),
+                    )
             return (Where(Which.NEXT, span(), 1, (kind,)),)
         c.i = start
         return None
@@ -495,6 +654,13 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
     i = c.i
     many = _count(c)
     kinds = kinds_here(c)
+    if (
+        kinds
+        and many is None
+        and kinds[0].name[:2] in ("fp", "bp")
+        and c.text() in ("and", "as", "across", "around")
+    ):
+        return (Where(Which.EACH, span(), 0, kinds, stop=stop_here(c)),)
     if kinds:
         if many is None and c.take("of"):
             # "ch-1 sp of each V-st"
@@ -505,11 +671,20 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
             group = kind_here(c)
             if group is not None:
                 stop = stop_here(c) if each else None
-                which = Which.EACH if each else {"last": Which.LAST, "same": Which.SAME, "first": Which.FIRST}.get(lead, Which.NEXT)
+                which = (
+                    Which.EACH
+                    if each
+                    else {"last": Which.LAST, "same": Which.SAME, "first": Which.FIRST}.get(lead, Which.NEXT)
+                )
                 return (Where(which, span(), 0 if each else amount, kinds, stop=stop),)
             c.i -= 1
         plural = c.text(-1).endswith("s") and c.text(-1) not in ("ss",)
-        if many is None and plural and kinds[0].name in (SPACE, ANY, "ch") and c.text() in ("across", "around", "to"):
+        if (
+            many is None
+            and plural
+            and kinds[0].name in (SPACE, ANY, "ch")
+            and c.text() in ("across", "around", "to")
+        ):
             return (Where(Which.EACH, span(), 0, kinds, stop=stop_here(c)),)
         return (Where(Which.NEXT, span(), many or 1, kinds),)
     if many is not None:
@@ -521,7 +696,7 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
 
 
 def _inside(c: Cursor, kinds: tuple[Kind, ...]) -> tuple[Kind, ...]:
-    """"each ch-1 sp", "each shell": a trailing "of each V-st" narrows nothing that matters."""
+    """ "each ch-1 sp", "each shell": a trailing "of each V-st" narrows nothing that matters."""
     i = c.i
     if c.take("of"):
         c.take_any("each", "every", "the", "next")
@@ -539,13 +714,37 @@ def _nth_chain_follows(c: Cursor) -> bool:
 def _between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]:
     """After "sp between": "next 2 dc", "groups", "first dc and first group"."""
     last = False
-    while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in ("across", "around", "to", "in", "twice", "rep", "ch", "sk", "into"):
+    while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in (
+        "across",
+        "around",
+        "to",
+        "in",
+        "twice",
+        "rep",
+        "ch",
+        "sk",
+        "into",
+    ):
         last = last or c.text() in ("last",)
-        if c.text() in ("and",) and c.value(1) is None and stitch_here(c, 1) is None and c.text(1) not in ("next", "first", "last", "tch", "turning", "group", "beg"):
+        if (
+            c.text() in ("and",)
+            and c.value(1) is None
+            and stitch_here(c, 1) is None
+            and c.text(1) not in ("next", "first", "last", "tch", "turning", "group", "beg")
+        ):
             break
         c.i += 1
     stop = stop_here(c) if which is Which.EACH else None
-    return (Where(Which.BETWEEN, c.span_from(start), 0 if which is Which.EACH else (many or 1), (Kind(SPACE),), stop=stop, nth=-1 if last else 0),)
+    return (
+        Where(
+            Which.BETWEEN,
+            c.span_from(start),
+            0 if which is Which.EACH else (many or 1),
+            (Kind(SPACE),),
+            stop=stop,
+            nth=-1 if last else 0,
+        ),
+    )
 
 
 def _run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
@@ -563,6 +762,8 @@ def _run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
         first = kind_here(c)
     if c.take("unworked") or c.take("left"):
         c.take("unworked")
+    if first is not None and which is Which.LAST and c.take_any("made", "worked"):
+        return (Where(Which.MADE, c.span_from(start), many or 1, (first,)),)
     if first is not None and c.take("from"):
         c.take("the")
         if c.take_any("hook", "hk"):
@@ -571,7 +772,11 @@ def _run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
         # "next ch of ch-3", "last ch of ...": the noun after it only says where the first lies
         i = c.i
         c.take_any("the", "each", "next", "same", "first", "last", "beg")
-        if turning_chain(c) is None and kind_here(c) is None and not c.take_any("row", "rnd", "round", "corner"):
+        if (
+            turning_chain(c) is None
+            and kind_here(c) is None
+            and not c.take_any("row", "rnd", "round", "corner")
+        ):
             c.i = i - 1
     wheres = [Where(which, c.span_from(start), many or 1, (first,) if first else ())]
     while first is not None:
@@ -592,20 +797,34 @@ def _run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
         n = c.i
         amount = _count(c)
         kind = kind_here(c)
-        if kind is None or (comma and not joined and not (c.text() == "and" or c.kind() is T.COMMA)) or (kind.name == "ch" and c.value() is not None) or (
-            amount is not None and not lead and kind.name not in ("ch", SPACE, ANY) and which is not Which.NEXT
-        ) or (amount is not None and not lead and c.text() in PREPOSITIONS):
+        if comma and not joined and (amount is not None or not (c.text() in ("and", "&"))):
+            c.i = i
+            break
+        if (
+            kind is None
+            or (comma and not joined and not (c.text() == "and" or c.kind() is T.COMMA))
+            or (kind.name == "ch" and c.value() is not None)
+            or (
+                amount is not None
+                and not lead
+                and kind.name not in ("ch", SPACE, ANY)
+                and which is not Which.NEXT
+            )
+            or (amount is not None and not lead and c.text() in PREPOSITIONS)
+        ):
             c.i = i
             break
         del n
-        wheres.append(Where(Which.NEXT if lead != "last" else Which.LAST, c.span_from(start), amount or 1, (kind,)))
+        wheres.append(
+            Where(Which.NEXT if lead != "last" else Which.LAST, c.span_from(start), amount or 1, (kind,))
+        )
         if joined:
             break
     return tuple(wheres)
 
 
 def stop_here(c: Cursor) -> Stop | None:
-    """"across", "around", "to end", "to last 2 sts", "to next corner", "to marker"; None when nothing of it stands here.
+    """ "across", "around", "to end", "to last 2 sts", "to next corner", "to marker"; None when nothing of it stands here.
 
     The cursor moves past it.
     """
@@ -631,7 +850,9 @@ def stop_here(c: Cursor) -> Stop | None:
         amount = c.take("last")
         value = _count(c)
         kinds = kinds_here(c)
-        if (c.take_any("remain", "remains", "rem", "are", "left") or amount) and (value is not None or amount):
+        if (c.take_any("remain", "remains", "rem", "are", "left") or amount) and (
+            value is not None or amount
+        ):
             c.take_any("left", "remain", "unworked")
             return Stop(value or 1, kinds)
         c.i = j
@@ -659,6 +880,36 @@ def stop_here(c: Cursor) -> Stop | None:
                         c.i = i2
                 more = 0
                 return Stop((1 if value is None else value) + more, kinds)
+        before = c.i
+        ahead = _count(c)
+        if ahead is not None:
+            c.take_any("st", "sts", "stitch", "stitches", "sc", "dc", "hdc", "tr")
+            if not (c.take("before") or c.take("from")):
+                c.i, ahead = before, None
+        c.take("the")
+        if c.text() in ("center", "centre", "middle", "marked") and c.text(1) in (
+            "st",
+            "stitch",
+            "sc",
+            "dc",
+            "hdc",
+            "tr",
+            "ch",
+            "3",
+            "sp",
+        ):
+            c.i += 1
+            kind_here(c)
+            if c.take("of"):
+                c.take_any("the", "next")
+                c.take("corner") or kind_here(c)
+            return Stop(ahead or 0, at="center")
+        if ahead is not None and c.take_any("marker", "m"):
+            return Stop(ahead, at="center")
+        if ahead is not None:
+            c.i = before
+        if space := (_spaced(c) if c.text() in ("ch", "chain", "corner") or c.value() is not None else None):
+            return Stop(at="space", kinds=(space,))
         if c.take_any("next", "each") or c.text() in ("corner", "marker", "m", "tch"):
             if c.take("corner"):
                 c.take_any("sp", "space", "st", "ch")

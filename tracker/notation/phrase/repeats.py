@@ -23,7 +23,7 @@ class Often:
 
 
 def often_here(c: Cursor) -> Often | None:
-    """"4 times", "4 more times", "once more", "across", "to last 3 sts", "until 1 st remains"."""
+    """ "4 times", "4 more times", "once more", "across", "to last 3 sts", "until 1 st remains"."""
     c.take("for")
     i = c.i
     often: Often | None = None
@@ -32,7 +32,12 @@ def often_here(c: Cursor) -> Often | None:
         value, used = times
         words = [c.text(k) for k in range(used)]
         c.i += used
-        more = "more" in words or "further" in words or "additional" in words or bool(c.take_any("more", "further"))
+        more = (
+            "more" in words
+            or "further" in words
+            or "additional" in words
+            or bool(c.take_any("more", "further"))
+        )
         total = "total" in words or (c.take("in") and (c.take("all") or c.take("total")))
         c.take_any("around", "across", "in")
         if c.text(-1) == "in":
@@ -110,10 +115,21 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
             if sign in kept:
                 body: list[Item] = list(kept[sign])
                 if to_sign:
-                    cut = next((k for k, item in enumerate(body) if isinstance(item, Mark) and item.sign == to_sign), None)
+                    cut = next(
+                        (k for k, item in enumerate(body) if isinstance(item, Mark) and item.sign == to_sign),
+                        None,
+                    )
                     body = body[:cut] if cut is not None else body
                 times = often.times or often.further if often else 1
-                items.append(Repeat(tuple(_unmarked(body)), c.span_from(start), times, stop=often.stop if often else None, star=False))
+                items.append(
+                    Repeat(
+                        tuple(_unmarked(body)),
+                        c.span_from(start),
+                        times,
+                        stop=often.stop if often else None,
+                        star=False,
+                    )
+                )
                 _ending_after(c, items, len(items) - 1)
                 return True
             span = c.span_from(start)
@@ -128,13 +144,24 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
             return True
         body = items[at + 1 :]
         if to_sign and to_sign != sign:
-            cut = next((k for k, item in enumerate(body) if isinstance(item, Mark) and item.sign == to_sign), None)
+            cut = next(
+                (k for k, item in enumerate(body) if isinstance(item, Mark) and item.sign == to_sign), None
+            )
             if cut is not None:
                 kept[sign] = tuple(body)
                 rest = body[cut + 1 :]
                 times = 1 if often is None else (often.times or often.further)
                 more = times if often is None or often.times is None else often.times - 1
-                items[at:] = [*body[:cut], *rest, Repeat(tuple(_unmarked(body[:cut])), c.span_from(start), more, stop=often.stop if often else None)]
+                items[at:] = [
+                    *body[:cut],
+                    *rest,
+                    Repeat(
+                        tuple(_unmarked(body[:cut])),
+                        c.span_from(start),
+                        more,
+                        stop=often.stop if often else None,
+                    ),
+                ]
                 _ending_after(c, items, len(items) - 1)
                 return True
         if to_sign == sign or between:
@@ -174,7 +201,7 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
 
 
 def _until(c: Cursor) -> Often | None:
-    """"until 1 st remains", "until last 3 sts"."""
+    """ "until 1 st remains", "until last 3 sts"."""
     stop = stop_here(c)
     return Often(stop=stop) if stop is not None else None
 
@@ -204,7 +231,7 @@ def _ending_after(c: Cursor, items: list[Item], at: int) -> None:
 
 
 def ending_here(c: Cursor) -> Ending | None:
-    """"ending last rep with …", "omitting last ch 2", "working last dc in top of ch-3", or None."""
+    """ "ending last rep with …", "omitting last ch 2", "working last dc in top of ch-3", or None."""
     from tracker.notation.phrase.row import phrases_until
 
     i = c.i
@@ -225,7 +252,9 @@ def ending_here(c: Cursor) -> Ending | None:
                 return found
         c.i = i
         return None
-    if word in ("omitting", "omit", "leaving", "less", "minus", "without", "except") and not (word == "leaving" and c.text(1) not in ("out", "off")):
+    if word in ("omitting", "omit", "leaving", "less", "minus", "without", "except") and not (
+        word == "leaving" and c.text(1) not in ("out", "off")
+    ):
         c.i += 1
         c.take("out") or c.take("off")
         c.take("the") or c.take("for")
@@ -249,7 +278,9 @@ def ending_here(c: Cursor) -> Ending | None:
             if c.kind() is T.STAR:
                 sign = c.text()
                 c.i += 1
-                c.take("on") and (c.take("the") or True) and c.take_any("last", "final") and c.take_any("rep", "repeat")
+                c.take("on") and (c.take("the") or True) and c.take_any("last", "final") and c.take_any(
+                    "rep", "repeat"
+                )
                 return Ending("at", (Mark(sign, c.span_from(start)),), None, c.span_from(start))
             c.i = i
             return None
@@ -273,7 +304,7 @@ def ending_here(c: Cursor) -> Ending | None:
 
 
 def _landing(c: Cursor, start: int) -> Ending | None:
-    """"last dc in top of ch-3": nothing is added, the last stitch goes there."""
+    """ "last dc in top of ch-3": nothing is added, the last stitch goes there."""
     i = c.i
     c.take("the")
     if not c.take_any("last", "final"):
@@ -330,7 +361,7 @@ def _dropped(c: Cursor) -> tuple[Item, ...] | None:
 
 
 def _on_last(c: Cursor) -> None:
-    """"on last rep", "of the final repeat", "at end of last rep", "in last repeat"."""
+    """ "on last rep", "of the final repeat", "at end of last rep", "in last repeat"."""
     i = c.i
     while c.take_any("on", "of", "in", "at", "the", "for", "end", "from"):
         pass

@@ -12,12 +12,16 @@ from tracker.problems import Span
 from tracker.trade.numbers import TIMES_WORDS
 
 _ROWS = frozenset("row rows rnd rnds round rounds r".split())
-_LEADS = frozenset("rep repeat repeating as same work like continue cont working follow alternate alternating again".split())
+_LEADS = frozenset(
+    "rep repeat repeating as same work like continue cont working follow alternate alternating again".split()
+)
 
 
 def numbers_here(c: Cursor) -> tuple[int, ...] | None:
-    """"Rows 2-7", "Row 3", "rnds 2, 3 and 4", "R2-R5": the rows named."""
+    """ "Rows 2-7", "Row 3", "rnds 2, 3 and 4", "R2-R5": the rows named."""
     start = c.i
+    if c.kind() is T.ORDINAL:
+        return _ordinals(c)
     if c.text() not in _ROWS:
         return None
     c.i += 1
@@ -36,11 +40,17 @@ def numbers_here(c: Cursor) -> tuple[int, ...] | None:
             c.i += 1
             continue
         if words and words[-1].isdigit():
-            if c.kind() is T.HYPHEN or c.text() in ("to", "through", "thru") or (c.kind() is T.DASH and c.value(1) is not None):
+            if (
+                c.kind() is T.HYPHEN
+                or c.text() in ("to", "through", "thru")
+                or (c.kind() is T.DASH and c.value(1) is not None)
+            ):
                 words.append("-")
                 c.i += 1
                 continue
-            if c.text() in ("and", "&") and (c.value(1) is not None or c.text(1) in _ROWS and c.value(2) is not None):
+            if c.text() in ("and", "&") and (
+                c.value(1) is not None or c.text(1) in _ROWS and c.value(2) is not None
+            ):
                 words.append("&")
                 c.i += 1
                 continue
@@ -59,6 +69,66 @@ def numbers_here(c: Cursor) -> tuple[int, ...] | None:
     return found or None
 
 
+def _ordinals(c: Cursor) -> tuple[int, ...] | None:
+    """ "3rd-6th rows", "2nd and 3rd rows", "3rd row", "3rd" after such."""
+    start = c.i
+    words: list[str] = []
+    while c.kind() is T.ORDINAL:
+        words.append(str(c.token().value))
+        c.i += 1
+        if c.kind(1) is T.ORDINAL and (
+            c.kind() in (T.HYPHEN, T.DASH, T.COMMA) or c.text() in ("to", "and", "&", "through")
+        ):
+            words.append("-" if c.kind() in (T.HYPHEN, T.DASH) or c.text() in ("to", "through") else "&")
+            c.i += 1
+    if (
+        not c.take_any(*_ROWS)
+        and c.kind() not in (T.END, T.PERIOD, T.COMMA)
+        and c.text() not in ("once", "twice")
+    ):
+        c.i = start
+        return None
+    return range_of(" ".join(words).replace(" - ", "-")) or None
+
+
+def _worked_like(c: Cursor) -> Rerun | None:
+    """ "Keep the stripes going, every row worked like Row 4": a reference anywhere in a row that says nothing else."""
+    start = c.i
+    for k in range(start, c.end):
+        if (
+            c.tokens[k].text in ("like", "as", "repeating", "rep", "repeat")
+            and c.tokens[k + 1].text in _ROWS
+            and c.tokens[k - 1].text
+            in (
+                "work",
+                "worked",
+                "working",
+                "same",
+                "even",
+                "pattern",
+                ",",
+                "row",
+                "rows",
+                "all",
+                "every",
+                "continue",
+                "exactly",
+                "just",
+            )
+        ):
+            c.i = k + 1
+            found = numbers_here(c)
+            if found is None:
+                break
+            until = ""
+            if c.take("until") or c.take("for"):
+                c.i -= 1
+                until = _to_stop(c)
+            return Rerun(found, 0, None, False, until, c.span_from(start))
+    c.i = start
+    return None
+
+
 def rerun_here(c: Cursor) -> Rerun | None:
     """A reference to other rows that says what this row is."""
     start = c.i
@@ -70,7 +140,9 @@ def rerun_here(c: Cursor) -> Rerun | None:
     i = c.i
     if c.text() in ("with", "using", "in", "change", "join", "switch") and c.text(1) not in ("pattern",):
         n = 1
-        while c.kind(n) in (T.WORD, T.NUMBER, T.HYPHEN) and n < 9 and c.text(n) not in ("rep", "repeat", "as"):
+        while (
+            c.kind(n) in (T.WORD, T.NUMBER, T.HYPHEN) and n < 9 and c.text(n) not in ("rep", "repeat", "as")
+        ):
             n += 1
         if c.kind(n) in (T.COMMA, T.COLON, T.PERIOD, T.SEMICOLON) and c.text(n + 1) in _LEADS:
             c.i += n + 1
@@ -97,8 +169,27 @@ def rerun_here(c: Cursor) -> Rerun | None:
         found = numbers_here(c) if lead in _LEADS else None
         if found is None and lead in _LEADS:
             last = _last_rows(c)
+        if (
+            found is None
+            and not last
+            and lead in ("as", "rep", "repeat")
+            and c.kind() is T.NUMBER
+            and c.kind(1) is T.HYPHEN
+            and c.kind(2) is T.NUMBER
+        ):
+            # "6-9: As 2-5", in patterns that number rows with nothing but figures
+            found = range_of(f"{c.text()}-{c.text(2)}")
+            c.i += 3
     if found is None and not last:
         c.i = start
+        words = {t.text for t in c.tokens[c.i : c.end]}
+        if (
+            {"like", "as"} & words
+            and {"worked", "work", "working"} & words
+            or "even" in words
+            and {"repeating", "rep"} & words
+        ) and not {"next", "each", "*", "sk"} & words:
+            return _worked_like(c)
         return None
     more = False
     times: int | None = None
@@ -109,10 +200,46 @@ def rerun_here(c: Cursor) -> Rerun | None:
         c.i = bracket + 1
     while True:
         before = c.i
-        if c.kind() in (T.COMMA, T.SEMICOLON) and (c.text(1) in ("until", "then", "for", "ending", "twice", "once", "alternately") or c.value(1) is not None and c.text(2) in ("times", "more")):
+        if c.kind() in (T.COMMA, T.SEMICOLON) and (
+            c.text(1) in ("until", "then", "for", "ending", "twice", "once", "alternately")
+            or c.value(1) is not None
+            and c.text(2) in ("times", "more")
+        ):
             c.i += 1
         word = c.text()
-        if word in ("alternately", "alternatively", "in", "for", "colour", "color", "sequence", "pattern", "patt", "pat", "consecutively", "respectively", "even", "again", "another", "an", "additional", "again", "given", "above", "established", "est", "stripe", "order", "turn", "row", "rows", "rnd", "rnds", "round", "rounds"):
+        if word in (
+            "alternately",
+            "alternatively",
+            "in",
+            "for",
+            "colour",
+            "color",
+            "sequence",
+            "pattern",
+            "patt",
+            "pat",
+            "consecutively",
+            "respectively",
+            "even",
+            "again",
+            "another",
+            "an",
+            "additional",
+            "again",
+            "given",
+            "above",
+            "established",
+            "est",
+            "stripe",
+            "order",
+            "turn",
+            "row",
+            "rows",
+            "rnd",
+            "rnds",
+            "round",
+            "rounds",
+        ):
             if word == "for" and c.value(1) is not None:
                 if c.text(2) in ("rows", "row", "rnds", "rnd", "rounds", "more"):
                     total = c.value(1)
@@ -155,7 +282,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
             c.take_any(*TIMES_WORDS)
             c.take_any("more", "again")
             continue
-        if word == "ending" and c.text(1) in ("with", "after", "on") :
+        if word == "ending" and c.text(1) in ("with", "after", "on"):
             words = [c.text(k) for k in range(2, 9)]
             if {"row", "rnd", "round"} & set(words) or "ws" in words or "rs" in words:
                 while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
@@ -169,7 +296,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
             if c.take("as"):
                 named = numbers_here(c)
                 if named:
-                    found, last = named, 0
+                    found, last, times = named, 0, None
             continue
         if c.kind() is T.COMMA and c.text(1) == "working" and c.text(2) in ("every", "each", "all"):
             c.i += 1
@@ -182,10 +309,12 @@ def rerun_here(c: Cursor) -> Rerun | None:
 
 
 def _last_rows(c: Cursor) -> int:
-    """"last 2 rows", "previous row", "prev 2 rnds", "these 2 rows": how many; 0 for none."""
+    """ "last 2 rows", "previous row", "prev 2 rnds", "these 2 rows": how many; 0 for none."""
     i = c.i
     word = c.text()
-    if word in ("last", "previous", "prev", "preceding", "above") or (c.value() is not None and c.text(1) in _ROWS and c.text(-1) in ("these", "those", "the")):
+    if word in ("last", "previous", "prev", "preceding", "above") or (
+        c.value() is not None and c.text(1) in _ROWS and c.text(-1) in ("these", "those", "the")
+    ):
         if word in ("last", "previous", "prev", "preceding", "above"):
             c.i += 1
         value = c.value()
@@ -199,7 +328,11 @@ def _last_rows(c: Cursor) -> int:
 
 def _to_stop(c: Cursor) -> str:
     start = c.i
-    while c.kind() not in (T.END, T.SEMICOLON, T.OPEN) and not (c.kind() is T.PERIOD and c.kind(1) is not T.NUMBER) and not (c.kind() is T.COMMA and c.text(1) in ("ending", "then", "turn")):
+    while (
+        c.kind() not in (T.END, T.SEMICOLON, T.OPEN)
+        and not (c.kind() is T.PERIOD and c.kind(1) is not T.NUMBER)
+        and not (c.kind() is T.COMMA and c.text(1) in ("ending", "then", "turn"))
+    ):
         c.i += 1
     return " ".join(t.text for t in c.tokens[start : c.i])
 

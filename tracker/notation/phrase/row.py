@@ -11,12 +11,25 @@ from tracker.notation.phrase.places import PREPOSITIONS, _bare_place, loop_words
 from tracker.notation.phrase.repeats import ending_here, often_here, repeat_here
 from tracker.notation.phrase.works import grouped, work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Group, Item, Join, Mark, Prose, Repeat, Say, Skip, Stated, Turning, Where, Which, Work
+from tracker.notation.tree import (
+    Chain,
+    Group,
+    Item,
+    Join,
+    Mark,
+    Prose,
+    Repeat,
+    Say,
+    Skip,
+    Stated,
+    Turning,
+    Where,
+    Which,
+    Work,
+)
 from tracker.problems import Label, Problem, Severity, Span
 
-_LIGHT = frozenset(
-    "and then now & loosely tightly firmly also next: again more that so".split()
-)
+_LIGHT = frozenset("and then now & loosely tightly firmly also next: again more that so".split())
 _WORKABLE = frozenset(
     "in into next each ch chs sk skip skipping miss same last first rep repeat repeating across around st sts sp sps work rem remaining unworked "
     "inc dec increase decrease stitch stitches space spaces lp lps loop tog together evenly".split()
@@ -104,7 +117,14 @@ def _sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None
         if top and sentence and (_count_ahead(c, reading) or _remark_ahead(c, items)):
             continue
         sentence = False
-        if top and c.value() is not None and items and _count_ahead(c, reading):
+        if (
+            top
+            and c.value() is not None
+            and items
+            and c.i
+            and c.tokens[c.i - 1].kind in (T.WORD, T.CLOSE)
+            and _count_ahead(c, reading)
+        ):
             continue
         if kind is T.CLOSE:
             if c.i not in c.partners:
@@ -112,7 +132,7 @@ def _sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None
                 reading.unread = True
             c.i += 1
             continue
-        if kind is T.OTHER:
+        if kind is T.OTHER or (kind is T.STAR and c.text() == "+"):
             c.i += 1
             continue
         i = c.i
@@ -151,13 +171,21 @@ def _count_ahead(c: Cursor, reading: Reading) -> bool:
     marked = c.kind() in (T.DASH, T.COLON, T.EQUALS)
     part = inner(c, c.i, end)
     stated = count_list(part, bare=marked)
-    if stated is None and end < c.end and marked is False:
-        return False
     if stated is None:
         # "24 sts, turn": the count ends at "turn" or at a bracket
         for cut in range(c.i + 1, min(end, c.i + 14)):
             token = c.tokens[cut]
-            if token.text in ("turn", "join", "change", "fasten", "do") and c.tokens[cut - 1].kind in (T.COMMA, T.SEMICOLON, T.DASH):
+            if token.text in _AFTER_COUNT and (
+                token.fresh or token.text in ("fasten", "fo", "rep", "repeat")
+            ):
+                stated = count_list(inner(c, c.i, cut), bare=marked)
+                end = cut
+                break
+            if token.text in ("turn", "join", "change", "fasten", "do") and c.tokens[cut - 1].kind in (
+                T.COMMA,
+                T.SEMICOLON,
+                T.DASH,
+            ):
                 stated = count_list(inner(c, c.i, cut - 1), bare=marked)
                 end = cut
                 break
@@ -170,8 +198,14 @@ def _count_ahead(c: Cursor, reading: Reading) -> bool:
     return True
 
 
+_AFTER_COUNT = frozenset(
+    "fasten fo finish rep repeat weave stuff block cut break note place change leave sew insert do continue now this you it".split()
+)
+"""Words that begin a new statement on the line after a count."""
+
+
 def _turning_ahead(c: Cursor, items: list[Item]) -> bool:
-    """"Ch 1 – does not count here or anywhere –": a statement between dashes."""
+    """ "Ch 1 – does not count here or anywhere –": a statement between dashes."""
     end = c.i + 1
     while end < c.end and c.tokens[end].kind not in (T.DASH, T.PERIOD, T.SEMICOLON, T.COMMA):
         end += 1
@@ -212,6 +246,8 @@ def _remark_ahead(c: Cursor, items: list[Item]) -> bool:
     end = _sentence_end(c)
     first = c.text()
     if any(isinstance(item, Say) and item.kind == "fasten off" for item in items):
+        if c.kind() is T.OPEN and c.i in c.partners and _count_in(c, c.partners[c.i]) is not None:
+            return False
         keep = False
         if not _labelled_work(c, end):
             keep = True
@@ -219,14 +255,53 @@ def _remark_ahead(c: Cursor, items: list[Item]) -> bool:
             _say(c, items, end, "remark")
             return True
     statement = turning_statement(inner(c, c.i, end))
-    if statement is not None and first in ("ch", "turning", "beg", "the", "chain", "chs", "tch", "this", "these", "do", "skipped", "counts", "does", "starting", "first") and end - c.i < 24:
+    if (
+        statement is not None
+        and first
+        in (
+            "ch",
+            "turning",
+            "beg",
+            "the",
+            "chain",
+            "chs",
+            "tch",
+            "this",
+            "these",
+            "do",
+            "skipped",
+            "counts",
+            "does",
+            "starting",
+            "first",
+        )
+        and end - c.i < 24
+    ):
         items.append(statement)
         c.i = end
         return True
     if first in ("note", "nb", "tip", "hint", "remember", "mark", "photo"):
         _say(c, items, end, "remark")
         return True
-    if first in _REMARK_STARTS and first not in ("work", "make", "each", "at", "as", "place", "from", "leave", "all", "the", "keep", "now", "here", "for", "when", "after", "before"):
+    if first in _REMARK_STARTS and first not in (
+        "work",
+        "make",
+        "each",
+        "at",
+        "as",
+        "place",
+        "from",
+        "leave",
+        "all",
+        "the",
+        "keep",
+        "now",
+        "here",
+        "for",
+        "when",
+        "after",
+        "before",
+    ):
         verbs = {c.tokens[k].text for k in range(c.i, end)}
         if not verbs & {"rep", "repeat"} or first in ("it", "you", "i", "we", "your", "remember", "if"):
             _say(c, items, end, "remark")
@@ -255,9 +330,19 @@ def _say(c: Cursor, items: list[Item], end: int, kind: str) -> None:
 def _count_in(c: Cursor, close: int) -> Stated | None:
     """The count in a bracket, when that is all it holds and what follows lets it be one."""
     after = c.tokens[close + 1] if close + 1 < c.end else c.tokens[-1]
-    if after.kind is T.WORD and after.text in (*PREPOSITIONS, "twice", "times", "x", "once", "thrice", "across"):
+    if after.kind is T.WORD and after.text in (
+        *PREPOSITIONS,
+        "twice",
+        "times",
+        "x",
+        "once",
+        "thrice",
+        "across",
+    ):
         return None
-    if after.kind in (T.TIMES,) or (after.kind is T.NUMBER and close + 2 < c.end and c.tokens[close + 2].text in ("times", "x", "×")):
+    if after.kind in (T.TIMES,) or (
+        after.kind is T.NUMBER and close + 2 < c.end and c.tokens[close + 2].text in ("times", "x", "×")
+    ):
         return None
     return count_list(inner(c, c.i + 1, close), bare=True)
 
@@ -289,7 +374,11 @@ def _bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
             items[-1] = replace(items[-1], ending=ending)
             return
     counted = _count_in(c, close)
-    glued = start > 0 and c.tokens[start - 1].kind not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.COLON, T.STAR, T.OPEN, T.DASH) and start > 0
+    glued = (
+        start > 0
+        and c.tokens[start - 1].kind not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.COLON, T.STAR, T.OPEN, T.DASH)
+        and start > 0
+    )
     if counted is not None and items and not _is_first_pass(items):
         reading.stated.append(counted)
         c.i = close + 1
@@ -350,7 +439,38 @@ def _explains(c: Cursor, start: int, close: int) -> bool:
     """True for brackets that explain: "(center dc of shell)", "(see note)", "(the st with the marker)"."""
     words = [c.tokens[k].text for k in range(start + 1, close)]
     return bool(words) and (
-        words[0] in ("the", "this", "see", "note", "center", "centre", "middle", "you", "it", "these", "corner", "now", "there", "that", "working", "last", "first", "remember", "made", "you'll", "or", "if", "same", "mark", "place", "total", "each", "front", "back")
+        words[0]
+        in (
+            "the",
+            "this",
+            "see",
+            "note",
+            "center",
+            "centre",
+            "middle",
+            "you",
+            "it",
+            "these",
+            "corner",
+            "now",
+            "there",
+            "that",
+            "working",
+            "last",
+            "first",
+            "remember",
+            "made",
+            "you'll",
+            "or",
+            "if",
+            "same",
+            "mark",
+            "place",
+            "total",
+            "each",
+            "front",
+            "back",
+        )
         or "not" in words
     )
 
@@ -361,7 +481,12 @@ def _after_bracket(c: Cursor, body: list[Item], start: int) -> list[Item] | None
     if not real:
         return None
     i = c.i
-    if c.kind() is T.COMMA and c.text(1) in ("rep", "repeat") and c.kind(2) is T.WORD and c.text(2) in ("across", "around", "to"):
+    if (
+        c.kind() is T.COMMA
+        and c.text(1) in ("rep", "repeat")
+        and c.kind(2) is T.WORD
+        and c.text(2) in ("across", "around", "to")
+    ):
         c.i += 2
     each = c.text() in ("each",)
     del each
@@ -385,8 +510,15 @@ def _after_bracket(c: Cursor, body: list[Item], start: int) -> list[Item] | None
         from dataclasses import replace
 
         return [replace(repeat, span=c.span_from(start), ending=ending)]
-    if c.text() in PREPOSITIONS and not (c.text() in ("across", "around", "round", "along") and c.text(1) not in ("post", "next", "each")) and not (
-        c.text() == "to" and c.text(1) in ("last", "end", "within", "marker", "next", "corner", "the", "tch", "turning")
+    if (
+        c.text() in PREPOSITIONS
+        and not (
+            c.text() in ("across", "around", "round", "along") and c.text(1) not in ("post", "next", "each")
+        )
+        and not (
+            c.text() == "to"
+            and c.text(1) in ("last", "end", "within", "marker", "next", "corner", "the", "tch", "turning")
+        )
     ):
         where = where_here(c)
         if where is not None:
@@ -428,6 +560,10 @@ def _phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     kind = c.kind()
     start = c.i
     if kind is T.OPEN:
+        coloured = _colours_here(c) if c.kind(2) is T.CLOSE else None
+        if coloured is not None:
+            items.extend(coloured)
+            return
         _bracket(c, reading, items)
         return
     if kind is T.STAR:
@@ -448,7 +584,19 @@ def _phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         if repeat_here(c, items, reading.kept):
             return
         c.i = start
-    if word in ("ending", "end", "omitting", "omit", "working", "placing", "last", "with", "ends", "finishing", "leaving"):
+    if word in (
+        "ending",
+        "end",
+        "omitting",
+        "omit",
+        "working",
+        "placing",
+        "last",
+        "with",
+        "ends",
+        "finishing",
+        "leaving",
+    ):
         ending = ending_here(c)
         if ending is not None:
             _attach(items, ending)
@@ -462,15 +610,144 @@ def _phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     found = work_here(c)
     if found is None:
         found = deed_here(c)
-    if found is None and word in ("in", "into", "over", "around", "working", "work", "using", "through", "next", "each", "across", "along", "make", "place"):
+    if (
+        found is None
+        and word in ("in", "into", "each", "next", "over", "of")
+        and c.text(-1) in ("and", ")", "]", "+", "&", ",")
+    ):
+        found = _goes_on(c, items)
+    if found is None:
+        found = _colours_here(c)
+    if found is None and word in (
+        "in",
+        "into",
+        "over",
+        "around",
+        "working",
+        "work",
+        "using",
+        "through",
+        "next",
+        "each",
+        "across",
+        "along",
+        "make",
+        "place",
+    ):
         found = _place_first(c, reading)
     if found is not None:
+        if _alternates(c, items, found, start):
+            return
         items.extend(found)
         if any(isinstance(item, Prose) for item in found):
             reading.unread = True
         return
     c.i = start
     _prose(c, reading, items)
+
+
+def _alternates(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
+    """ "FPdc around each FPdc and BPdc around each BPdc across": each stitch has its own, in one pass."""
+    from dataclasses import replace
+
+    from tracker.notation.tree import Except
+
+    if start == 0 or c.tokens[start - 1].text not in ("and", "&") or not items or len(found) != 1:
+        return False
+    first, second = items[-1], found[0]
+    if not (isinstance(first, Work) and isinstance(second, Work)):
+        return False
+    if (
+        first.where.which is not Which.EACH
+        or second.where.which is not Which.EACH
+        or first.where.stop is not None
+    ):
+        return False
+    if first.stitch == second.stitch or not second.where.kinds or first.where.kinds == second.where.kinds:
+        return False
+    alone = Work(
+        second.stitch,
+        second.count,
+        Where(Which.STRAIGHT, second.where.span, loop=second.where.loop),
+        second.span,
+    )
+    items[-1] = replace(
+        first,
+        where=replace(first.where, stop=second.where.stop),
+        excepting=(*first.excepting, Except(second.where.kinds, (alone,)), *second.excepting),
+        span=Span(first.span.start, second.span.end),
+    )
+    return True
+
+
+def _goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
+    """ "Dc in 4th ch from hook (counts as dc) and in each ch across": the stitch before goes on in further places."""
+    from dataclasses import replace
+
+    last = next((item for item in reversed(items) if not isinstance(item, (Turning, Say))), None)
+    if not isinstance(last, Work) or last.where.which is Which.EVENLY:
+        return None
+    start = c.i
+    comma = c.text(-1) == ","
+    c.take("of")
+    where = where_here(c) if c.text() in PREPOSITIONS else _bare_place(c)
+    if where is None or c.text() in ("work", "make"):
+        c.i = start
+        return None
+    stop = stop_here(c) if where[-1].which is Which.EACH else None
+    if comma and (
+        c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH)
+        or stitch_here(c, 1) is not None
+        and c.kind() is T.COMMA
+        and not where[0].loop
+    ):
+        c.i = start
+        return None
+    out: list[Item] = []
+    for place in where:
+        if place.which is Which.EACH and place.stop is None:
+            place = replace(place, stop=stop)
+        out.append(
+            Work(
+                last.stitch,
+                1 if last.where.which is Which.FROM_HOOK else last.count,
+                place,
+                c.span_from(start),
+                joined=True,
+            )
+        )
+    return out
+
+
+def _colours_here(c: Cursor) -> list[Item] | None:
+    """ "(A) 4, (B) 2", "A: 4", "4A", "A 3": so many plain stitches in a colour."""
+    start = c.i
+    colours = c.context.colours
+    if c.kind() is T.OPEN and c.text(1) in colours and c.kind(2) is T.CLOSE and c.kind(3) is T.NUMBER:
+        number, length = c.value(3), 4
+    elif c.text() in colours and c.kind(1) is T.COLON and c.kind(2) is T.NUMBER:
+        number, length = c.value(2), 3
+    elif c.text() in colours and c.kind(1) is T.NUMBER:
+        number, length = c.value(1), 2
+    elif c.kind() is T.NUMBER and c.text(1) in colours:
+        number, length = c.value(), 2
+    else:
+        return None
+    after = c.kind(length)
+    if (
+        after not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.STAR, T.DASH)
+        and not stitch_here(c, length)
+        and c.text(length) not in ("rep", "x", "turn")
+    ):
+        return None
+    c.i += length
+    stitch = stitch_here(c)
+    name = c.context.base
+    if stitch is not None and stitch.special is None and stitch.name not in ("inc", "dec"):
+        name = stitch.name
+        c.i += stitch.tokens
+    span = c.span_from(start)
+    return [Work(name, number or 0, Where(Which.STRAIGHT, span), span)]
 
 
 def _attach(items: list[Item], ending: "object") -> None:
@@ -495,9 +772,14 @@ def _attach(items: list[Item], ending: "object") -> None:
 
 
 def _gather(c: Cursor, items: list[Item], where: tuple[Where, ...]) -> bool:
-    """"Dc, ch 1, dc all in next st": folds the stitches just named that had no place of their own."""
+    """ "Dc, ch 1, dc all in next st": folds the stitches just named that had no place of their own."""
     k = len(items)
-    while k and (isinstance(items[k - 1], Chain) or (isinstance(items[k - 1], Work) and _unplaced(items[k - 1])) or isinstance(items[k - 1], Repeat) and _bare(items[k - 1])):
+    while k and (
+        isinstance(items[k - 1], Chain)
+        or (isinstance(items[k - 1], Work) and _unplaced(items[k - 1]))
+        or isinstance(items[k - 1], Repeat)
+        and _bare(items[k - 1])
+    ):
         k -= 1
     if k == len(items):
         return False
@@ -512,7 +794,9 @@ def _unplaced(item: Item) -> bool:
 
 
 def _bare(item: Item) -> bool:
-    return isinstance(item, Repeat) and all(isinstance(inside, Chain) or _unplaced(inside) for inside in item.items)
+    return isinstance(item, Repeat) and all(
+        isinstance(inside, Chain) or _unplaced(inside) for inside in item.items
+    )
 
 
 def _star(c: Cursor, reading: Reading, items: list[Item]) -> None:
@@ -533,7 +817,14 @@ def _star(c: Cursor, reading: Reading, items: list[Item]) -> None:
                 at = opened[-1]
                 body = items[at + 1 :]
                 times = often.times or often.further
-                items[at:] = [Repeat(tuple(item for item in body if not isinstance(item, Mark)), Span(body[0].span.start, c.span_from(start).end), times, stop=often.stop)]
+                items[at:] = [
+                    Repeat(
+                        tuple(item for item in body if not isinstance(item, Mark)),
+                        Span(body[0].span.start, c.span_from(start).end),
+                        times,
+                        stop=often.stop,
+                    )
+                ]
                 ending = ending_here(c)
                 if ending is not None:
                     _attach(items, ending)
@@ -543,12 +834,15 @@ def _star(c: Cursor, reading: Reading, items: list[Item]) -> None:
 
 
 def _place_first(c: Cursor, reading: Reading) -> list[Item] | None:
-    """"In next ch-3 sp work (sc, hdc, dc)", "next 7 sts: sc", "in blo, hdc in each st"."""
+    """ "In next ch-3 sp work (sc, hdc, dc)", "next 7 sts: sc", "in blo, hdc in each st"."""
     start = c.i
     c.take_any("work", "working", "make", "using")
     i = c.i
     loop = loop_words(c)
-    if loop and (c.kind() in (T.COMMA, T.COLON, T.SEMICOLON, T.PERIOD, T.END, T.DASH) or c.text() in ("throughout", "for", "this", "of", "unless", "from")):
+    if loop and (
+        c.kind() in (T.COMMA, T.COLON, T.SEMICOLON, T.PERIOD, T.END, T.DASH)
+        or c.text() in ("throughout", "for", "this", "of", "unless", "from")
+    ):
         while c.kind() is T.WORD:
             c.i += 1
         return [Say("loop", loop, c.span_from(start))]
@@ -595,11 +889,14 @@ def _place_first(c: Cursor, reading: Reading) -> list[Item] | None:
     from dataclasses import replace
 
     if len(body) == 1 and isinstance(body[0], Work):
-        return [replace(body[0], where=replace(w, loop=w.loop or body[0].where.loop), span=c.span_from(start)) for w in where]
+        return [
+            replace(body[0], where=replace(w, loop=w.loop or body[0].where.loop), span=c.span_from(start))
+            for w in where
+        ]
     return grouped(body, where, c, start)
 
 
-_STOPS = (T.COMMA, T.SEMICOLON, T.PERIOD, T.CLOSE, T.END, T.STAR)
+_STOPS = (T.COMMA, T.SEMICOLON, T.PERIOD, T.CLOSE, T.END, T.STAR, T.DASH, T.COLON)
 
 
 def _prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
@@ -643,15 +940,21 @@ def _unknown(c: Cursor, start: int, span: Span) -> None:
     if c.tokens[i].kind is T.NUMBER:
         i += 1
     token = c.tokens[i] if i < len(c.tokens) else None
-    if token is None or token.kind is not T.WORD or token.text in _COMMON:
+    if token is None or token.kind is not T.WORD or token.text in _COMMON or len(token.text) > 9:
+        return
+    if token.text.endswith(("ing", "ed", "ly")) or len(token.text) < 2:
         return
     after = c.tokens[i + 1].text if i + 1 < len(c.tokens) else ""
-    if after not in ("in", "into", "across", "around", "next", "each", "over") and not (i > start and c.tokens[i + 1].kind in _STOPS):
+    if after not in ("in", "into", "across", "around", "next", "each", "over") and not (
+        i > start and c.tokens[i + 1].kind in _STOPS
+    ):
         return
     from tracker.notation.phrase.spelling import nearest
 
     near = nearest(token.text, c.context)
-    help_text = f"Did the pattern mean “{near}”?" if near else "Say in the pattern's own list what it stands for."
+    help_text = (
+        f"Did the pattern mean “{near}”?" if near else "Say in the pattern's own list what it stands for."
+    )
     c.context.problems.append(
         Problem(
             "T104", Severity.ERROR, f"{c.context.row or 'A row'} says “{token.text}”, which is no stitch that is known",

@@ -8,7 +8,22 @@ from difflib import get_close_matches
 from tracker.notation.phrase.cursor import Context
 from tracker.trade.stitches import STITCHES
 
-_OTHERS = ("ch", "sk", "inc", "dec", "fpdc", "bpdc", "fpsc", "bpsc", "sc2tog", "dc2tog", "hdc2tog", "sl st", "rep", "turn")
+_OTHERS = (
+    "ch",
+    "sk",
+    "inc",
+    "dec",
+    "fpdc",
+    "bpdc",
+    "fpsc",
+    "bpsc",
+    "sc2tog",
+    "dc2tog",
+    "hdc2tog",
+    "sl st",
+    "rep",
+    "turn",
+)
 
 
 def nearest(word: str, context: Context) -> str | None:

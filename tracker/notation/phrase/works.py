@@ -6,7 +6,14 @@ The cursor stands on a number or a stitch's name; items come out, or None with t
 from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor, Stitch, base_of, stitch_here
-from tracker.notation.phrase.places import PREPOSITIONS, _bare_place, kind_here, kinds_here, stop_here, where_here
+from tracker.notation.phrase.places import (
+    PREPOSITIONS,
+    _bare_place,
+    kind_here,
+    kinds_here,
+    stop_here,
+    where_here,
+)
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Except, Group, Item, Kind, Repeat, Where, Which, Work
 from tracker.trade.stitches import parts_of
@@ -31,14 +38,21 @@ def work_here(c: Cursor) -> list[Item] | None:
         if c.kind(1) is T.HYPHEN and stitch_here(c, 2) is not None:
             # "5-dc shell", "4-dc group": a number glued to its stitch
             ahead = 2
-    while c.text(ahead) in ("standing", "beg", "beginning", "chainless", "regular", "first", "plain") and stitch_here(c, ahead) is None and stitch_here(c, ahead + 1) is not None:
+    while (
+        c.text(ahead) in ("standing", "beg", "beginning", "chainless", "regular", "first", "plain")
+        and stitch_here(c, ahead) is None
+        and stitch_here(c, ahead + 1) is not None
+    ):
         ahead += 1
     if c.text(ahead) == "a" and stitch_here(c, ahead + 1) is not None:
         ahead += 1
     stitch = stitch_here(c, ahead)
     if stitch is None:
         return None
+    begins = any(c.text(k) in ("beg", "beginning", "first") for k in range(ahead))
     c.i += ahead + stitch.tokens
+    if (changed := _spread(c, start, stitch, number)) is not None:
+        return changed
     name, each = _resolved(c, stitch)
     if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("see", "corner"):
         c.i = c.partners[c.i] + 1
@@ -51,7 +65,9 @@ def work_here(c: Cursor) -> list[Item] | None:
         c.i += 1
     loop = stitch.loop
     items: list[Item] = []
-    if c.text() in ("evenly", "spaced") or (c.text() in ("along", "across", "around") and number is not None and _evenly_follows(c)):
+    if c.text() in ("evenly", "spaced") or (
+        c.text() in ("along", "across", "around") and number is not None and _evenly_follows(c)
+    ):
         if own_number is not None:
             return [_evenly(c, start, name, own_number)]
         while c.text() in ("evenly", "spaced"):
@@ -70,20 +86,42 @@ def work_here(c: Cursor) -> list[Item] | None:
             if where is not None:
                 return _placed(c, start, name, count * value, where, stitch, loop)
         if each > 1:
-            return [Work(name, each, Where(Which.NEXT, c.span_from(start), value, loop=loop), c.span_from(start))]
-        return [Work(name, count * value, Where(Which.STRAIGHT, c.span_from(start), loop=loop), c.span_from(start))]
+            return [
+                Work(name, each, Where(Which.NEXT, c.span_from(start), value, loop=loop), c.span_from(start))
+            ]
+        return [
+            Work(
+                name, count * value, Where(Which.STRAIGHT, c.span_from(start), loop=loop), c.span_from(start)
+            )
+        ]
     c.i = i
     wheres = _wheres(c, stitch, after)
     if wheres is None:
         stop = stop_here(c)
         span = c.span_from(start)
         if stop is not None:
-            return [_excepting(c, Work(name, each if own_number is None or each > 1 else own_number * each, Where(Which.EACH, span, 0, (Kind(ANY),), stop=stop, loop=loop), span))] if own_number is None or stop.left == 0 and not own_number else [
-                Work(name, own_number, Where(Which.STRAIGHT, span, loop=loop), span)
-            ]
+            return (
+                [
+                    _excepting(
+                        c,
+                        Work(
+                            name,
+                            each if own_number is None or each > 1 else own_number * each,
+                            Where(Which.EACH, span, 0, (Kind(ANY),), stop=stop, loop=loop),
+                            span,
+                        ),
+                    )
+                ]
+                if own_number is None or stop.left == 0 and not own_number
+                else [Work(name, own_number, Where(Which.STRAIGHT, span, loop=loop), span)]
+            )
         amount = after or 1
+        if begins and stitch.special is not None:
+            return [Work(name, 1, Where(Which.SAME, span, loop=loop), span)]
         if each > 1:
-            return [Work(name, each, Where(Which.NEXT, span, max(1, (own_number or 1) * amount), loop=loop), span)]
+            return [
+                Work(name, each, Where(Which.NEXT, span, max(1, (own_number or 1) * amount), loop=loop), span)
+            ]
         return [Work(name, count * amount, Where(Which.STRAIGHT, span, loop=loop), span)]
     if after is not None and own_number is None:
         count = after * each
@@ -111,7 +149,20 @@ def _resolved(c: Cursor, stitch: Stitch) -> tuple[str, int]:
 
 def _is_place_number(c: Cursor) -> bool:
     """True when a number after a stitch belongs to what follows: "dc 2-ch sp", "sc 3 times", "sc 2 rows below"."""
-    if c.kind(1) is T.HYPHEN or c.text(1) in ("ch", "chs", "row", "rows", "rnd", "rnds", "times", "time", "x", "more", "tog", "together"):
+    if c.kind(1) is T.HYPHEN or c.text(1) in (
+        "ch",
+        "chs",
+        "row",
+        "rows",
+        "rnd",
+        "rnds",
+        "times",
+        "time",
+        "x",
+        "more",
+        "tog",
+        "together",
+    ):
         return True
     if c.kind(1) is T.TIMES:
         return True
@@ -126,8 +177,47 @@ def _where_first(c: Cursor) -> bool:
     return False
 
 
+def _spread(c: Cursor, start: int, stitch: Stitch, number: int | None) -> list[Item] | None:
+    """ "inc 6 sts evenly spaced", "dec 1 st at each end": a change to the row as a whole."""
+    if stitch.name not in ("inc", "dec"):
+        return None
+    i = c.i
+    amount = c.value()
+    if amount is not None:
+        c.i += 1
+    amount = amount or number
+    c.take_any("st", "sts", "stitch", "stitches", "times")
+    if amount is not None and c.take("evenly"):
+        while c.take_any(
+            "spaced",
+            "across",
+            "around",
+            "row",
+            "rnd",
+            "round",
+            "along",
+            "over",
+            "the",
+            "in",
+            "this",
+            "spread",
+        ):
+            pass
+        span = c.span_from(start)
+        return [Work(stitch.name + " evenly", amount, Where(Which.EVENLY, span), span)]
+    c.take_any("at", "on")
+    if c.take_any("each", "both"):
+        if c.take_any("end", "ends", "side", "sides", "edge"):
+            while c.take_any("of", "the", "row", "this", "next"):
+                pass
+            span = c.span_from(start)
+            return [Work(stitch.name + " ends", amount or 1, Where(Which.EVENLY, span), span)]
+    c.i = i
+    return None
+
+
 def _evenly(c: Cursor, start: int, name: str, number: int) -> Work:
-    """"24 sc evenly along row ends": everything up to the comma tells where."""
+    """ "24 sc evenly along row ends": everything up to the comma tells where."""
     while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in ("join", "turn", "sl"):
         if c.text() == "and" and (c.value(1) is not None or stitch_here(c, 1) is not None):
             break
@@ -142,18 +232,34 @@ def _wheres(c: Cursor, stitch: Stitch, after: int | None) -> tuple[Where, ...] |
     """Places that follow a stitch's name, joined by "and"."""
     start = c.i
     i = c.i
-    over = c.text() in ("over", "across") and c.text(1) in ("next", "the", "first", "last", "following", "foll", "same") or c.text() == "over"
+    over = (
+        c.text() in ("over", "across")
+        and c.text(1) in ("next", "the", "first", "last", "following", "foll", "same")
+        or c.text() == "over"
+    )
     c.take("all")
-    if c.text() in ("across", "around", "round", "along") and not (over or c.text(1) in ("post", "next", "first", "each", "last", "same", "the", "corresponding", "st", "center", "centre") or stitch_here(c, 1) is not None or c.text(1) in ("fp", "bp")):
+    if c.text() in ("across", "around", "round", "along") and not (
+        over
+        or c.text(1)
+        in ("post", "next", "first", "each", "last", "same", "the", "corresponding", "st", "center", "centre")
+        or stitch_here(c, 1) is not None
+        or c.text(1) in ("fp", "bp")
+    ):
         c.i = i
         return None
-    if c.text() == "to" and c.text(1) in ("last", "end", "within", "marker", "next", "corner", "tch", "turning", "the", "m") and not (c.text(1) == "the" and c.text(2) not in ("last", "end", "next")):
+    if (
+        c.text() == "to"
+        and c.text(1) in ("last", "end", "within", "marker", "next", "corner", "tch", "turning", "the", "m")
+        and not (c.text(1) == "the" and c.text(2) not in ("last", "end", "next"))
+    ):
         c.i = i
         return None
     where: tuple[Where, ...] | None
     if c.text() in PREPOSITIONS:
         where = where_here(c)
-    elif c.text() in ("next", "each", "first", "last", "same", "ea", "every", "1st", "blo", "flo") or (c.text() in ("bl", "fl") and c.text(1) != "st"):
+    elif c.text() in ("next", "each", "first", "last", "same", "ea", "every", "1st", "blo", "flo") or (
+        c.text() in ("bl", "fl") and c.text(1) != "st"
+    ):
         # "sc next 2 sts", "sc each st across", "sc blo in next 3"
         if c.text() in ("blo", "flo", "bl", "fl"):
             where = where_here(c, bare=True)
@@ -164,6 +270,9 @@ def _wheres(c: Cursor, stitch: Stitch, after: int | None) -> tuple[Where, ...] |
     if where is None:
         c.i = start
         return None
+    if stitch.special is not None and "*" in stitch.special.base and where[0].many > 1:
+        stitch.name = stitch.special.base.replace("*", str(where[0].many))
+        return (replace(where[0], many=1),)
     gathered = together(stitch.name) if stitch.special is None else stitch.special.closes
     if c.text() in ("tog", "together"):
         c.i += 1
@@ -171,11 +280,22 @@ def _wheres(c: Cursor, stitch: Stitch, after: int | None) -> tuple[Where, ...] |
         if stitch.special is None and together(stitch.name) == 1 and many >= 2:
             stitch.name = f"{stitch.name}{many}tog"
             return (replace(where[0], many=1),)
-    if gathered > 1 and len(where) >= 1 and (over or where[0].which in (Which.NEXT, Which.FIRST, Which.LAST) and where[0].many % gathered == 0 and where[0].many > 1):
+    if (
+        gathered > 1
+        and len(where) >= 1
+        and (
+            over
+            or where[0].which in (Which.NEXT, Which.FIRST, Which.LAST)
+            and where[0].many % gathered == 0
+            and where[0].many > 1
+        )
+    ):
         total = sum(w.many for w in where)
         if where[0].which in (Which.NEXT, Which.FIRST, Which.LAST) and total >= gathered:
             first = where[0]
-            return (replace(first, many=max(1, total // gathered), kinds=first.kinds if len(where) == 1 else ()),)
+            return (
+                replace(first, many=max(1, total // gathered), kinds=first.kinds if len(where) == 1 else ()),
+            )
     elif over and gathered <= 1 and where[0].many > 1 and stitch.name in ("cl",):
         return where
     all_wheres = list(where)
@@ -184,9 +304,10 @@ def _wheres(c: Cursor, stitch: Stitch, after: int | None) -> tuple[Where, ...] |
         if c.kind() is T.COMMA and c.text(1) == "and" and c.text(2) in PREPOSITIONS:
             c.i += 1
         if (c.take("and") or (c.text() == "&" and _step(c)) or c.take("then")) and (
-            c.text() in PREPOSITIONS or c.text() in ("each", "next", "ea", "every", "last", "again")
+            c.text() in PREPOSITIONS or c.text() in ("each", "next", "ea", "every", "last", "again", "of")
         ):
             c.take("again")
+            c.take("of")
             if c.text() in ("around", "across") and c.text(1) in ("", "to", "join"):
                 c.i = i
                 break
@@ -209,7 +330,9 @@ def _step(c: Cursor) -> bool:
     return True
 
 
-def _placed(c: Cursor, start: int, name: str, count: int, wheres: tuple[Where, ...], stitch: Stitch, loop: str) -> list[Item]:
+def _placed(
+    c: Cursor, start: int, name: str, count: int, wheres: tuple[Where, ...], stitch: Stitch, loop: str
+) -> list[Item]:
     items: list[Item] = []
     if stitch.name != name and "tog" in stitch.name and "tog" not in name:
         name = stitch.name
@@ -251,7 +374,11 @@ def _excepting(c: Cursor, work: Work) -> Work:
         if not led and c.kind() is T.COMMA:
             c.i = i
             break
-        if c.i == i or (led in ("work", "and") and not _corner_within(c)) or (not led and not _corner_within(c)):
+        if (
+            c.i == i
+            or (led in ("work", "and") and not _corner_within(c))
+            or (not led and not _corner_within(c))
+        ):
             c.i = i
             break
         except_ = _exception(c)
@@ -277,9 +404,20 @@ def _corner_within(c: Cursor) -> bool:
         elif kind is T.END or (kind in (T.COMMA, T.SEMICOLON, T.PERIOD) and depth <= 0):
             break
         words.append(c.text(n))
-    return any(a in ("each", "every") and ("corner" in words[k : k + 5] or "sp" in words[k : k + 7] or "sps" in words[k : k + 7] or "lp" in words[k : k + 7]) for k, a in enumerate(words)) or (
-        "corner" in words or "corners" in words
-    ) and bool({"in", "into", "at"} & set(words))
+    return (
+        any(
+            a in ("each", "every")
+            and (
+                "corner" in words[k : k + 5]
+                or "sp" in words[k : k + 7]
+                or "sps" in words[k : k + 7]
+                or "lp" in words[k : k + 7]
+            )
+            for k, a in enumerate(words)
+        )
+        or ("corner" in words or "corners" in words)
+        and bool({"in", "into", "at"} & set(words))
+    )
 
 
 def _exception(c: Cursor) -> Except | None:
@@ -307,7 +445,9 @@ def _exception(c: Cursor) -> Except | None:
         return None
     c.take("of")
     c.take_any("the")
-    c.value() is not None and c.text(1) in ("corner", "corners", "ch") and c.kind(1) is not T.HYPHEN and _step(c)
+    c.value() is not None and c.text(1) in ("corner", "corners", "ch") and c.kind(
+        1
+    ) is not T.HYPHEN and _step(c)
     kinds: tuple[Kind, ...]
     if c.text(-1) in ("corner", "corners"):
         first = kind_here(c)
