@@ -3,111 +3,16 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 import pytest
+from pretend_speaker import SOON_S, Bench, Deck, Reader
 
 from tracker.mouth import speaker as speaker_module
-from tracker.mouth.port import Listeners, Manner, NoSpeaker, NoVoice, Utterance
+from tracker.mouth.port import Listeners, Manner, Utterance
 from tracker.mouth.silent import Said, Silent
-from tracker.mouth.sound import Sound, Tone
+from tracker.mouth.sound import Tone
 from tracker.mouth.speaker import Speaker
-
-SOON_S = 10
-"""How long a test waits for a thread before it calls it stuck; a run that works waits for next to nothing."""
-
-
-class Deck:
-    """A speaker that takes samples only while the test lets it."""
-
-    def __init__(self, asked_for: str = "") -> None:
-        self.asked_for = asked_for
-        self.note = ""
-        self.rate = 22_050
-        self.held_ms = 1.0
-        self.dropped = 0
-        self.closed = False
-        self.fails = False
-        self.heard = bytearray()
-        self.runs = threading.Event()
-        self.runs.set()
-
-    def write(self, pcm: bytes) -> None:
-        assert self.runs.wait(SOON_S), "the deck was never let run"
-        if self.fails:
-            raise NoSpeaker("The speaker went away.")
-        self.heard += pcm
-
-    def drop(self) -> None:
-        self.dropped += 1
-
-    def close(self) -> None:
-        self.closed = True
-
-
-class Reader:
-    """A voice that makes a tenth of a second for each sentence, and keeps the order in which it was asked."""
-
-    def __init__(self, manner: Manner) -> None:
-        self.manner = manner
-        self.asked: list[str] = []
-        self.may = threading.Event()
-        self.may.set()
-
-    def make(self, sentence: str) -> Sound:
-        assert self.may.wait(SOON_S), "the voice was never let speak"
-        self.asked.append(sentence)
-        return Sound(b"\1\0" * 2_205, 22_050)
-
-
-class Bench:
-    """A mouth on a deck, with what its listeners heard."""
-
-    def __init__(
-        self,
-        voice: Callable[[Manner], Reader] | None = None,
-        device: Callable[[str], Deck] | None = None,
-    ) -> None:
-        self.deck = Deck()
-        self.reader = Reader(Manner())
-        self.told: list[str] = []
-        self.events: list[tuple[str, str]] = []
-        self._changed = threading.Condition()
-        self.mouth = Speaker(
-            Manner(),
-            Listeners(self._note("start"), self._note("end"), self.told.append),
-            make_voice=voice or (lambda manner: self.reader),
-            open_device=device or (lambda name: self.deck),  # type: ignore[arg-type,return-value]
-        )
-
-    def _note(self, what: str) -> Callable[[Utterance], None]:
-        def noted(utterance: Utterance) -> None:
-            with self._changed:
-                self.events.append((what, utterance.text))
-                self._changed.notify_all()
-
-        return noted
-
-    def until(self, *event: str) -> None:
-        """Wait until this has been heard."""
-        with self._changed:
-            assert self._changed.wait_for(lambda: event in self.events, SOON_S), (
-                f"no {event} in {self.events}"
-            )
-
-    def until_quiet(self) -> None:
-        for _ in range(SOON_S * 100):
-            if not self.mouth.busy:
-                return
-            threading.Event().wait(0.01)
-        raise AssertionError("the mouth never came to an end")
-
-    def until_ready(self, text: str) -> None:
-        for _ in range(SOON_S * 100):
-            if self.mouth.made_ahead(text):
-                return
-            threading.Event().wait(0.01)
-        raise AssertionError(f"{text} was never made")
 
 
 @pytest.fixture
@@ -358,95 +263,6 @@ def test_another_device_is_opened_and_the_first_let_go() -> None:
     bench.mouth.close()
     assert [each.asked_for for each in decks] == ["", "head"]
     assert all(each.closed for each in decks)
-
-
-def test_a_missing_voice_is_told_once_and_tones_go_on() -> None:
-    """Silent, but not mute: the tones need no voice."""
-
-    def none(manner: Manner) -> Reader:
-        raise NoVoice("No voice.")
-
-    bench = Bench(voice=none)
-    for text in ("Second.", "Third.", "Fourth."):
-        bench.mouth.say(text)
-    bench.mouth.say("Count.", before=Tone.COUNT, after=True)
-    bench.until("end", "")
-    bench.mouth.close()
-    assert bench.told == ["No voice."]
-    assert {text for _, text in bench.events} == {""}
-
-
-def test_a_missing_natural_voice_is_told_and_the_plain_one_speaks() -> None:
-    """Better a plain voice than none."""
-
-    def only_plain(manner: Manner) -> Reader:
-        if manner.engine == "natural":
-            raise NoVoice("The natural voice isn't installed.")
-        return Reader(manner)
-
-    bench = Bench(voice=only_plain)
-    bench.mouth.adjust(Manner(engine="natural"))
-    bench.mouth.say("Second.")
-    bench.until("end", "Second.")
-    bench.mouth.close()
-    assert bench.told == ["The natural voice isn't installed."]
-
-
-def test_a_voice_that_fails_on_a_sentence_goes_on_with_the_next() -> None:
-    """One bad sentence is passed over."""
-
-    class Stumbling(Reader):
-        def make(self, sentence: str) -> Sound:
-            if "bad" in sentence:
-                raise NoVoice("The voice failed on a sentence; it goes on with the next.")
-            return super().make(sentence)
-
-    bench = Bench(voice=Stumbling)
-    bench.mouth.say("A bad one. A good one. Another bad one.")
-    bench.until("end", "A good one.")
-    bench.mouth.say("Second.", after=True)
-    bench.until("end", "Second.")
-    bench.mouth.close()
-    assert len(bench.told) == 1
-
-
-def test_a_missing_speaker_is_told_once_and_costs_nothing() -> None:
-    """No device: every step goes on, and the listeners aren't told of speech nobody heard."""
-    tries: list[str] = []
-
-    def none(name: str) -> Deck:
-        tries.append(name)
-        raise NoSpeaker("No speaker was found.")
-
-    bench = Bench(device=none)
-    for number in range(50):
-        bench.mouth.say(f"Stitch {number}.", after=True)
-    bench.until_quiet()
-    bench.mouth.close()
-    assert bench.told == ["No speaker was found."]
-    assert bench.events == []
-    assert len(tries) == 1
-
-
-def test_a_speaker_that_goes_away_is_told_and_tried_again(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A plug pulled within a sentence: its end is still told to the ear, and the next device speaks."""
-    monkeypatch.setattr(speaker_module, "_TRY_AGAIN_S", 0.0)
-    decks: list[Deck] = []
-
-    def deck(name: str) -> Deck:
-        decks.append(Deck(name))
-        decks[-1].fails = len(decks) == 1
-        return decks[-1]
-
-    bench = Bench(device=deck)
-    bench.mouth.say("Second.")
-    bench.until("end", "Second.")
-    bench.mouth.say("Third.")
-    bench.until("end", "Third.")
-    bench.mouth.close()
-    assert bench.told == ["The speaker went away."]
-    assert decks[0].closed
-    assert decks[1].heard
 
 
 def test_a_closed_mouth_stays_shut(bench: Bench) -> None:

@@ -1,15 +1,91 @@
-"""The command line: takes its words, gives an exit status (0 fine, 1 a fault in the pattern, 2 wrong use)."""
+"""The command line: takes its words, gives an exit status (0 fine, 1 a fault in the pattern, 2 wrong use).
+
+Only what a command needs is imported, when it is asked for: `check` must not wait for an ear.
+"""
 
 import argparse
-from collections.abc import Sequence
+import importlib
+import os
+import sys
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from tracker import __version__
 
 
+@dataclass(frozen=True, slots=True)
+class Command:
+    """A command, and where it is found."""
+
+    name: str
+    module: str
+    """Holds `add_arguments(parser)` and `run(said, say)`."""
+    help: str
+
+
+COMMANDS = (
+    Command("demo", "tracker.commands_demo", "shows what it does, on a pattern of its own"),
+    Command("check", "tracker.commands_check", "reads a pattern and says what is wrong with it"),
+    Command("work", "tracker.commands_work", "leads you through a pattern, group by group"),
+    Command("pieces", "tracker.commands_pieces", "the pieces in hand"),
+    Command("find", "tracker.finding_cli", "finds the place in a piece from what can be seen of it"),
+    Command("miscount", "tracker.finding_cli", "says what may have happened when a count is off"),
+    Command("hear", "tracker.commands_hear", "what the ear makes of recordings"),
+    Command("samples", "tracker.commands_pieces", "the patterns that came with rowteller"),
+)
+
+
 def main(words: Sequence[str] | None = None) -> int:
     """Carry out one command line and return its exit status."""
-    parser = argparse.ArgumentParser(prog="rowteller", description=__doc__)
+    given = list(sys.argv[1:] if words is None else words)
+    try:
+        return _carry_out(given)
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        # Whoever read us has read enough; Python must not try to flush what is left.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+
+
+def _carry_out(given: list[str]) -> int:
+    parser = argparse.ArgumentParser(
+        prog="rowteller", description="Reads a crochet pattern, checks it, and leads you through it, hands-free."
+    )
     parser.add_argument("--version", action="version", version=f"rowteller {__version__}")
-    parser.parse_args(words)
-    parser.print_help()
-    return 0
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    asked = next((word for word in given if not word.startswith("-")), None)
+    grouped: set[str] = set()
+    for command in COMMANDS:
+        if command.name != asked:
+            if command.module not in grouped:
+                commands.add_parser(command.name, help=command.help, add_help=False)
+            continue
+        try:
+            module = importlib.import_module(command.module)
+        except ModuleNotFoundError as missing:
+            print(f"{command.name} needs {missing.name}, which is not installed here.", file=sys.stderr)
+            return 2
+        if hasattr(module, "add_parsers"):
+            for other in COMMANDS:
+                if other.module == command.module:
+                    commands.choices.pop(other.name, None)
+                    grouped.add(other.module)
+            module.add_parsers(commands)
+        else:
+            own = commands.add_parser(command.name, help=command.help, description=command.help)
+            module.add_arguments(own)
+            own.set_defaults(run=module.run, plainly=True)
+    try:
+        said = parser.parse_args(given)
+    except SystemExit as left:
+        return int(left.code or 0)
+    if not hasattr(said, "run"):
+        parser.print_help()
+        return 0 if not given else 2
+    run: Callable[..., int] = said.run
+    return run(said, _say) if getattr(said, "plainly", False) else run(said)
+
+
+def _say(line: str) -> None:
+    print(line, flush=True)

@@ -80,7 +80,8 @@ class Listener:
         while (block := self._blocks.get()) is not None:
             left = self._deaf_until - time.monotonic()
             if left > 0:
-                self._ear.deaf(self.fed_ms + int(left * 1000))
+                # a little at a time, since the mouth may be cut short at any moment
+                self._ear.deaf(self.fed_ms + min(50, int(left * 1000)))
             self.fed_ms += len(block) * 500 // RATE
             for report in self._ear.feed(block):
                 self._take(report)

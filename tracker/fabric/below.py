@@ -30,7 +30,22 @@ def named(kind: Kind) -> str:
 class Below:
     """Elements in working order and a cursor."""
 
-    __slots__ = ("elements", "at", "sub", "here", "n", "chains_too", "closed", "ring", "loose", "gap")
+    __slots__ = (
+        "free",
+        "corner_chains",
+        "elements",
+        "free",
+        "corner_chains",
+        "at",
+        "sub",
+        "here",
+        "n",
+        "chains_too",
+        "closed",
+        "ring",
+        "loose",
+        "gap",
+    )
 
     def __init__(self, elements: tuple[Element, ...], closed: bool, ring: bool = False) -> None:
         self.elements = elements
@@ -47,6 +62,9 @@ class Below:
         self.ring = ring
         self.loose = False
         """True when a stitch's name in the text stands for any stitch."""
+        self.free = False
+        """True on loops left free, where every stitch is a "loop"."""
+        self.corner_chains: int | None = None
         self.gap = -1
         """Index of the element after the gap last worked into."""
 
@@ -54,10 +72,14 @@ class Below:
         """True when an element is what a kind names."""
         name = kind.name
         is_space = element.kind == SP
+        if name == "corner":
+            return self._is_corner(element) and (kind.chains is None or element.chains == kind.chains)
+        if name == SP and self.free:
+            return element.is_stitch
         if name == SP:
             return is_space and (kind.chains is None or element.chains == kind.chains)
         if is_space:
-            return False
+            return bool(element.special) and element.special == name
         if element.kind == HIDDEN:
             return name == "tch"
         if name == ANY:
@@ -66,11 +88,9 @@ class Below:
             return element.kind == CH
         if name == "tch":
             return element.turning
-        if name == "corner":
-            return element.corner
         if name == "group":
             return element.group > 0
-        if element.kind == name or element.special == name:
+        if element.kind == name or element.special == name or element.special.removeprefix("beg ") == name:
             return True
         if name.startswith("middle of:"):
             return True
@@ -82,6 +102,30 @@ class Below:
             return parts_of(element.kind)[2] > 1 or element.kind == "cl"
         return False
 
+    def has_corners(self) -> bool:
+        return any(e.corner for e in self.elements)
+
+    def _is_corner(self, element: Element) -> bool:
+        """A corner's space is the widest of those made in one place; without such spaces it is the middle of three."""
+        if not element.corner:
+            return False
+        if self.corner_chains is None:
+            self.corner_chains = max(
+                (e.chains for e in self.elements if e.corner and e.kind == SP), default=0
+            )
+        return element.chains == self.corner_chains if element.kind == SP else self.corner_chains == 0
+
+    def has_corners(self) -> bool:
+        return any(e.corner for e in self.elements)
+
+    def _is_corner(self, element: Element) -> bool:
+        """A corner's space is the widest of those made in one place; without such spaces it is the middle of three."""
+        if not element.corner:
+            return False
+        if self.corner_chains is None:
+            self.corner_chains = max((e.chains for e in self.elements if e.corner and e.kind == SP), default=0)
+        return element.chains == self.corner_chains if element.kind == SP else self.corner_chains == 0
+
     def related(self, element: Element, kind: Kind) -> bool:
         """True when a careful writer might still call the element by that name: a decrease, a turning chain."""
         if element.kind in (SP, HIDDEN, CH, "picot"):
@@ -90,7 +134,7 @@ class Below:
         want_post, want, _ = parts_of(kind.name)
         plain = want in STITCHES and not STITCHES[want].closes
         if element.turning:
-            return plain
+            return plain and base == want
         return plain and (
             base == want and (together > 1 or bool(post) != bool(want_post)) or bool(element.special)
         )
@@ -328,6 +372,8 @@ class Below:
             return self.center() - stop.left
         if stop.at == "marker":
             i = self.find(Kind("corner"), self.at)
+            if self.closed:
+                return self.n
             if i is None:
                 raise Missing("T101", "the marker's place is not known")
             return i

@@ -130,7 +130,7 @@ class _Builder:
                 isinstance(item, Work)
                 and item.stitch == "slst"
                 and found is not None
-                and item.where.which in (Which.FIRST, Which.NEXT, Which.NTH)
+                and item.where.which in (Which.FIRST, Which.NEXT, Which.NTH, Which.FROM_HOOK, Which.STRAIGHT)
             ):
                 found = ring() if len(found.elements) < 12 else replace(found, kind="round")
             elif isinstance(item, Work) and item.stitch in ("fsc", "fhdc", "fdc", "ftr"):
@@ -165,7 +165,13 @@ class _Builder:
         found = self.memo.get(key)
         if found is None:
             earlier = dict(state.earlier)
-            ground = Ground(self.specials, plain=state.plain, earlier=earlier, tiles=self.tiles)
+            ground = Ground(
+                self.specials,
+                plain=state.plain,
+                earlier=earlier,
+                tiles=self.tiles,
+                last_number=state.earlier[-1][0] if state.earlier else 0,
+            )
             row = self._told(unit)
             found = readings(row, state.standing, ground, state.habits, unit.first, bool(row.stated))
             self.memo[key] = found
@@ -177,7 +183,7 @@ class _Builder:
         stated = row.stated
         if unit.extra is not None:
             own = unit.extra.stated if unit.last_of_range else ()
-            stated = own if own else (stated if self._steady(unit.row) else ())
+            stated = own
         elif len(row.numbers) > 1 and not unit.last_of_range and row.rerun is None:
             stated = stated if self._steady(row) else ()
         if unit.extra is not None and unit.extra.unread and unit.extra.rerun is not None:

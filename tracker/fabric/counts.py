@@ -2,7 +2,7 @@
 
 from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.notation.tree import ANY, Stated
-from tracker.trade.stitches import parts_of
+from tracker.trade.stitches import STITCHES, parts_of
 
 
 def tallies(elements: tuple[Element, ...]) -> dict[str, int]:
@@ -14,7 +14,8 @@ def tallies(elements: tuple[Element, ...]) -> dict[str, int]:
             continue
         out[element.name] = out.get(element.name, 0) + 1
         if element.special:
-            if element.group:
+            closed = parts_of(element.kind)[2] > 1 or element.kind in STITCHES and STITCHES[element.kind].closes or element.kind == element.special
+            if element.group and not closed:
                 groups.setdefault(element.special, set()).add(element.group)
             elif element.special != element.kind:
                 out[element.special] = out.get(element.special, 0) + 1
@@ -25,8 +26,28 @@ def tallies(elements: tuple[Element, ...]) -> dict[str, int]:
             out["ch"] = out.get("ch", 0) + element.chains
             if element.corner:
                 out["corner sp"] = out.get("corner sp", 0) + 1
+    for special in {e.special for e in elements if e.special.startswith("beg ")}:
+        plain = special.removeprefix("beg ")
+        if any(e.special == special and e.kind == plain for e in elements):
+            continue
+        begun = sum(1 for e in elements if e.special == special and not e.group) or len(
+            {e.group for e in elements if e.special == special}
+        )
+        if plain in groups:
+            groups[plain] |= {-e.group for e in elements if e.special == special and e.group}
+        else:
+            out[plain] = out.get(plain, 0) + begun
+    for special in {e.special for e in elements if e.special.startswith("beg ")}:
+        plain = special.removeprefix("beg ")
+        if any(e.special == special and e.kind == plain for e in elements):
+            continue
+        begun = sum(1 for e in elements if e.special == special and not e.group) or len({e.group for e in elements if e.special == special})
+        if plain in groups:
+            groups[plain] |= {-e.group for e in elements if e.special == special and e.group}
+        else:
+            out[plain] = out.get(plain, 0) + begun
     for name, numbers in groups.items():
-        out[name] = max(len(numbers), out.get(name, 0) if name in ("picot", "tile") else 0)
+        out[name] = max(len(numbers), out.get(name, 0))
     return out
 
 
@@ -79,6 +100,9 @@ def _other_sense(
 ) -> bool:
     """True when a name may stand for more than itself, and the number fits that."""
     names = {n for n, _ in stated.counts}
+    if name not in STITCHES and number == have.get(name, 0) + 1 and elements and elements[0].turning and any(e.special == name and e.group for e in elements):
+        # "ch 3, 4 dc in same st (first shell made)": one of them was worked out by hand
+        return True
     post, base, together = parts_of(name)
     if together == 1 and not post:
         # "24 sc" in a row with decreases, or with post stitches of the kind, counts them in

@@ -183,7 +183,8 @@ class _Planner:
             self.part = row.part
             self.first = True
             self.section += 1
-            self.last = None if not numbers or numbers[0] == 1 or self.last is None else self.last
+            if not numbers or self.last is None or numbers[0] <= self.last:
+                self.last = None
         kind = row.kind
         if numbers and numbers[0] == 1 and self.last is not None:
             self.section += 1
@@ -313,9 +314,7 @@ class _Planner:
             sources = []
             for number in rerun.rows[:10_000]:
                 found = self._lookup(number, row)
-                if found is None or (
-                    numbers
-                    and number >= numbers[0]
+                if found is None or (numbers and number >= numbers[0] and not any(number in rows for (part, _), rows in self.known.items() if part != self.part)
                     and number not in self.known.get((self.part, row.kind), {})
                 ):
                     self.problem("R301", row, rerun.span, f"{row.label} repeats {called(row.kind, (number,))}, which does not exist{' yet' if not numbers or number >= numbers[0] else ''}",

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from tracker.fabric.below import Below
 from tracker.fabric.counts import differs
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
+from tracker.fabric.tiles import as_tiles
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.worker import (
     Choice,
@@ -17,7 +18,6 @@ from tracker.fabric.worker import (
     Ground,
     TooLarge,
     Worker,
-    _by_chains,
     first_stitch,
     turning_options,
 )
@@ -43,7 +43,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
-from tracker.trade.stitches import height_of, parts_of, said
+from tracker.trade.stitches import by_chains, height_of, parts_of, said
 
 
 @dataclass(slots=True)
@@ -77,11 +77,24 @@ def work_row(
 ) -> Outcome:
     """The row in the reading that `choices` and, where it is silent, `habits` make."""
     items = list(row.items)
+    tile = next((s.name for s in ground.specials.values() if s.base == "tile"), None)
+    if tile is not None:
+        items = as_tiles(items, tile)
     standing, items = _own_foundation(items, standing, first_of_part)
-    if standing.kind == "none" and _starts_from_ring(items):
+    if standing.kind == "none" and (
+        _starts_from_ring(items)
+        or not any(_from_hook(i) for i in items)
+        and any(isinstance(i, (Travel, Work, Repeat, Group)) for i in items)
+    ):
+        # a ring, or cloth or cord that takes as many stitches as are told
         standing = ring()
     turned, items = _lead_turn(row, standing, items)
+    backwards = turned and standing.kind == "round" and row.kind == "round"
     elements = standing.working_order(turned)
+    if backwards and choices.get("turned start", habits.get("turned start", 0)):
+        # the stitch of the join is the last of the way back, not the first
+        shown = next((i for i, e in enumerate(elements) if e.kind != HIDDEN), 0)
+        elements = (*elements[:shown], *elements[shown + 1 :], elements[shown]) if elements else elements
     if standing.added:
         elements = (*chain_of(standing.added).elements, *elements)
     items = _skipped_start(items, standing)
@@ -97,6 +110,8 @@ def work_row(
     )
     understood = not row.unread
     items = _closing_joins(row, items)
+    if backwards:
+        worker.asked["turned start"] = (0, 1)
     try:
         rest = _lead(row, worker, items, standing, habits, choices)
         worker.run(rest)
@@ -290,6 +305,28 @@ def _lead(
             worker.run([item])
             k += 1
             continue
+        if (
+            isinstance(item, Join)
+            and item.where is not None
+            and item.stitch == "slst"
+            and item.where.which is not Which.RING
+            and not worker.made
+        ):
+            item = Travel((item.where,), item.span, fresh=True)
+        if (
+            isinstance(item, Skip)
+            and k + 1 < len(items)
+            and any(isinstance(i, Travel) for i in items[k + 1 : k + 3])
+        ):
+            worker.run([item])
+            k += 1
+            continue
+        if isinstance(item, Join) and item.where is not None and item.stitch == "slst" and item.where.which is not Which.RING and not worker.made:
+            item = Travel((item.where,), item.span, fresh=True)
+        if isinstance(item, Skip) and k + 1 < len(items) and any(isinstance(i, Travel) for i in items[k + 1 : k + 3]):
+            worker.run([item])
+            k += 1
+            continue
         if isinstance(item, Travel):
             if item.fresh and standing.left and row.kind == "row":
                 worker.ground.left = ()
@@ -298,6 +335,10 @@ def _lead(
             travelled = bool(item.where)
             k += 1
             continue
+        if isinstance(item, (Work, Group)) and item.where.nth == -2 and below.n and not below.ring:
+            # "standing dc in any ch-1 sp": the round begins there
+            worker.run([Travel((replace(item.where, nth=0),), item.span, fresh=True)])
+            return [replace(item, where=replace(item.where, which=Which.SAME, nth=0)), *items[k + 1 :]]
         if isinstance(item, Work) and item.stitch == "slst":
             last = k
             while last < len(items) and (
@@ -430,7 +471,7 @@ def _turning_chain(
 def _named_by(chains: int, first: str, height: int) -> str:
     if chains == height and height >= 2:
         return first
-    return _by_chains(chains, first)
+    return by_chains(chains, first)
 
 
 def _skips_first(rest: Sequence[Item]) -> bool:
@@ -447,6 +488,11 @@ def _leftovers(row: Row, worker: Worker, standing: Standing) -> None:
     below = worker.below
     if worker.left_said or worker.edge_used or below.ring or standing.kind in ("none",):
         return
+    if any(s.base == "tile" for s in worker.ground.specials.values()):
+        return
+    if row.kind == "row" and standing.kind == "round":
+        # a flap worked back and forth on part of a round: what it leaves is taken up later
+        return
     left = below.unsaid(below.at, below.n)
     spaces = [e for e in below.elements[below.at :] if e.kind == SP and not e.slipped]
     if not left and not spaces:
@@ -459,7 +505,7 @@ def _leftovers(row: Row, worker: Worker, standing: Standing) -> None:
             left = max(left, len(missed))
     elif not left:
         return
-    if left == 0:
+    if left == 0 or (worker.other_side and left <= 1):
         return
     what = (
         "chain"
@@ -532,6 +578,9 @@ def _after(
         if sum(1 for e in rest if e.is_stitch):
             left = (*rest, *left) if left is not rest else rest
     rows = standing.rows + (1 if kind == "row" else 0)
+    if worker.ends_in_space and made:
+        # the next round begins in the middle of the space that the closing stitch completes
+        made = (made[-1], *made[:-1])
     rs = (
         row.side == "RS"
         if row.side

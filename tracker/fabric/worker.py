@@ -14,7 +14,7 @@ from tracker.notation.tree import (
     Where, Which, Work,
 )  # fmt: skip
 from tracker.problems import Span
-from tracker.trade.stitches import STITCHES, parts_of
+from tracker.trade.stitches import STITCHES, by_chains, parts_of
 
 MAX_ELEMENTS = 40_000
 """A row that would make more is not worked: no piece is that wide."""
@@ -54,6 +54,8 @@ class Ground:
     """Elements of earlier rows by number, for loops left free."""
     tiles: bool = False
     """True in a corner-to-corner piece."""
+    last_number: int = 0
+    """Number of the row below, 0 when it has none."""
 
 
 class Worker:
@@ -61,6 +63,7 @@ class Worker:
 
     def __init__(self, below: Below, ground: Ground, choices: dict[object, Choice]) -> None:
         self.below = below
+        self.top_edge = below
         self.ground = ground
         self.choices = choices
         self.asked: dict[object, tuple[Choice, ...]] = {}
@@ -142,13 +145,13 @@ class Worker:
         elif isinstance(item, Chain):
             self.chain(item, rest)
         elif isinstance(item, Skip):
-            self.skip(item)
+            self.skip(item, rest)
         elif isinstance(item, Group):
             self.grouped(item, rest)
         elif isinstance(item, Repeat):
             self.repeat(item, rest)
         elif isinstance(item, Join):
-            self.join(item)
+            self.join(item, next((i for i in rest[:1] if isinstance(i, Turning)), None))
         elif isinstance(item, Travel):
             self.travel(item)
         elif isinstance(item, Edge):
@@ -166,6 +169,7 @@ class Worker:
     def chain(self, item: Chain, rest: Sequence[Item]) -> None:
         following = next((i for i in rest if not isinstance(i, (Turning, Say, Turn))), None)
         if self._is_picot(item, following):
+            self.picot_open = True
             return
         self.make(SP, (), item.count)
 
@@ -203,6 +207,10 @@ class Worker:
             return [()] * (where.many or max(1, self.ground.row_ends))
         if which is Which.MADE:
             return [()]
+        if where.down < 0 and -where.down == self.ground.last_number:
+            where = replace(where, down=1)
+            if self.below is not self.top_edge and self.top_edge.at == 0:
+                self.below = below = self.top_edge
         if where.down > 1 and which in (Which.NEXT, Which.EACH):
             if which is Which.NEXT and not (rest and isinstance(rest[0], Skip)):
                 return [(self.take(Kind(ANY), item),) for _ in range(where.many)]
@@ -237,6 +245,15 @@ class Worker:
         out: list[tuple[int, ...]] = []
         kinds = where.kinds or (Kind(ANY),)
         self._edge_for(kinds[0])
+        if kinds[0].name == "corner" and not self.below.has_corners() and any(e.kind == SP for e in self.below.elements):
+            kinds = (Kind(SP, kinds[0].chains),)
+        if kinds[0].name == "corner" and not self.below.has_corners():
+            # the corner of a piece that has none yet: a place between two edges
+            return [()] * where.many
+        if where.nth == -1 and where.many == 1 and self._unused_here(kinds[0]):
+            assert self.below.here is not None
+            self.below.at = max(self.below.at, self.below.here + 1)
+            return [(self.below.here,)]
         for n in range(min(where.many, MAX_ELEMENTS + 1)):
             taken: list[int] = []
             for _ in range(per):
@@ -248,6 +265,13 @@ class Worker:
                 taken.append(self.take(kinds[0] if len(kinds) == 1 else kinds[n % len(kinds)], item))
             out.append(tuple(taken))
         return out
+
+    def _unused_here(self, kind: Kind) -> bool:
+        """True when the place the hook has travelled to is what a bare noun names: "(sc, ch 2, sc) in ch-3 sp"."""
+        here = self.below.here
+        if here is None or here >= self.below.n or any(here in e.into for e in self.made):
+            return False
+        return kind.name in (SP, "corner") and self.below.matches(self.below.elements[here], kind)
 
     def take(self, kind: Kind, item: Item) -> int:
         """Takes the next of a kind; says so when stitches were passed that no word names."""
@@ -263,11 +287,16 @@ class Worker:
             if self.ground.left and self.limit == UNLIMITED:
                 self._take_up()
                 i, passed = below.take(kind, self.limit)
+            elif self.edge_used and self.ground.base and kind.name in (ANY, CH):
+                self._to_edge(self.ground.base)
+                self.ground.base = ()
+                below = self.below
+                i, passed = below.take(kind, self.limit)
             else:
                 raise
-        if kind.name == SP:
+        if kind.name == SP or (kind.name == "corner" and below.elements[i].kind == SP):
             self.silent = max(self.silent, below.unsaid(at, i))
-            self.spaces_worked.add(kind.chains)
+            self.spaces_worked.add(kind.chains if kind.name == SP else below.elements[i].chains)
         elif passed and kind.name not in ("corner", "tch"):
             if not below.loose:
                 self.fault(
@@ -415,18 +444,14 @@ class Worker:
         gaps = []
         for i in range(start, below.n):
             a, b = elements[i - 1], elements[i]
-            if a.group and a.group == b.group:
+            if _one_place(a, b):
                 continue
             gaps.append(i)
         if where.which is Which.BETWEEN and where.many == 0:
-            size: dict[int, int] = {}
-            for e in elements:
-                size[e.group] = size.get(e.group, 0) + 1
             both = [
                 i
                 for i in gaps
-                if (size[elements[i - 1].group] > 1 and elements[i - 1].group)
-                and (size[elements[i].group] > 1 and elements[i].group)
+                if i >= 2 and _one_place(elements[i - 2], elements[i - 1]) and i + 1 < below.n and _one_place(elements[i], elements[i + 1])
             ]
             gaps = both
             out = [(i,) for i in gaps]
@@ -450,6 +475,8 @@ class Worker:
         if self.made and any(e.into for e in self.made) and below.at > max(1, where.many):
             # "first" of something further along: the next that lies ahead
             return self.next(replace(where, which=Which.NEXT), item, per)
+        if kind.name == SP and below.closed and self.made and below.find(kind, below.at) is None and below.n and below.elements[0].kind == SP:
+            return [(0,)]
         if kind.name in (SP, "corner", "group", CH):
             return self.next(replace(where, which=Which.NEXT), item, per)
         if below.at and below.here == 0 and self._stands_on_first():
@@ -464,8 +491,13 @@ class Worker:
         kind = where.kinds[0] if where.kinds else Kind(ANY)
         if kind.name == "tch":
             return [self.top(where, item)]
+        if kind.name == "corner" and not below.has_corners():
+            if not any(e.kind == SP for e in below.elements):
+                return [()] * where.many
+            kind = Kind(SP, kind.chains)
         many = where.many * per
         self._edge_for(kind)
+        below = self.below
         if (
             kind.name == CH
             and not any(e.kind == CH for e in below.elements[below.at :])
@@ -713,14 +745,9 @@ class Worker:
             for _ in range(item.count):
                 self.make("picot", ())
             return
-        if (
-            name == "slst"
-            and where.which in (Which.FROM_HOOK, Which.MADE)
-            and self.below.n
-            and self._last_chain()
-        ):
-            return
-        if where.which is Which.FROM_HOOK and self._from_own_chain(item, where):
+        if self.picot_open and name == "slst":
+            self.picot_open = False
+            self.make("picot", ())
             return
         per = self._together(item)
         if self.place is not None and where.which in (Which.STRAIGHT, Which.SAME):
@@ -870,7 +897,7 @@ class Worker:
         )
         if says is not None:
             if says.counts:
-                self._stand(says.as_stitch or _by_chains(skipped, name), says.space, skipped, ())
+                self._stand(says.as_stitch or by_chains(skipped, name), says.space, skipped, ())
                 if (
                     says.more
                     and says.more[-1] in STITCHES
@@ -904,18 +931,26 @@ class Worker:
             assert isinstance(space, int)
             self._stand(str(choice[1]), space, chains, into)
 
-    def _last_chain(self) -> bool:
-        """ "Ch 3, sl st in 3rd ch from hook": the chains just made become a picot."""
-        return False
-
-    def _from_own_chain(self, item: Work, where: Where) -> bool:
-        """Stitches back along chains just made: a picot when it is a slip stitch, a tile, a leaf."""
-        if item.stitch == "slst":
-            return False
-        return False
-
     def special_stitch(self, item: Work, special: Special, rest: Sequence[Item]) -> None:
         """A stitch of the pattern's own."""
+        if special.base in ("window", "block", "beg window", "beg block"):
+            times = item.count * (item.where.many if item.where.which is Which.NEXT else 1)
+            for _ in range(min(times, MAX_ELEMENTS)):
+                self.square(special)
+            return
+        if special.base in ("tile", "beg tile"):
+            if special.base == "beg tile" or item.where.which is Which.MADE:
+                self.make("tile", ())
+                return
+            where = item.where if item.where.which is not Which.STRAIGHT else Where(Which.NEXT, item.span, item.count)
+            if where.kinds and where.which is not Which.EACH or where.which is Which.SAME:
+                where = replace(where, which=Which.LAST if where.which is Which.LAST else Which.NEXT, kinds=(), nth=0)
+            elif where.which is Which.EACH:
+                stop = where.stop
+                where = replace(where, kinds=(Kind(ANY),), stop=replace(stop, kinds=()) if stop is not None else None)
+            for taken in self.targets(where, item, rest):
+                self.make("tile", taken)
+            return
         saved = self.special
         try:
             if special.closes:
@@ -941,7 +976,9 @@ class Worker:
                     count = item.count
                 for taken in wheres:
                     for _ in range(count):
+                        outer, self.group = self.group, 0
                         self._worked_in(special.items, taken)
+                        self.group = outer
                 return
             times = item.count * (
                 item.where.many if item.where.which is Which.NEXT and item.where.many > 1 else 1
@@ -964,6 +1001,31 @@ class Worker:
                     self.made[-1] = replace(self.made[-1], group=0, special="")
         finally:
             self.special = saved
+
+    def square(self, special: Special) -> None:
+        """One square of filet: a window or a block, over whatever lies below it."""
+        below = self.below
+        fill = special.closes
+        if special.base.startswith("beg"):
+            own = 3 + (fill if special.base == "beg window" else 0)
+            self.make("dc", (0,) if below.n else (), own if special.base == "beg block" else 3, True)
+            below.at, below.here = max(below.at, 1), 0
+        over_space = below.at < below.n and below.elements[below.at].kind == SP
+        if special.base.endswith("window"):
+            if over_space:
+                below.at += 1
+            else:
+                for _ in range(fill):
+                    below.take_stitch(self.limit)
+            self.make(SP, (), fill, special.base.startswith("beg"))
+        elif over_space:
+            place = below.at
+            below.at += 1
+            self.in_place((place,), "dc", fill)
+        else:
+            for _ in range(fill):
+                self.make("dc", (below.take_stitch(self.limit),))
+        self.make("dc", (below.take_stitch(self.limit),))
 
     def run_inside(self, items: Sequence[Item]) -> None:
         """Items as part of a larger whole: what they miss is the whole's fault."""
@@ -1067,7 +1129,7 @@ class Worker:
         for taken in self.targets(where, item, rest):
             self._worked_in(item.items, taken)
 
-    def skip(self, item: Skip) -> None:
+    def skip(self, item: Skip, rest: Sequence[Item] = ()) -> None:
         where = item.where
         below = self.below
         kind = where.kinds[0] if where.kinds else Kind(ANY)
@@ -1082,6 +1144,9 @@ class Worker:
         if where.which is Which.SAME:
             return
         if where.which is Which.FROM_HOOK:
+            if below.n and below.elements[0].kind == CH:
+                first = first_stitch(rest, self.ground.specials) or "sc"
+                self.foundation_start(Work(first, 1, where, item.span), where, rest)
             below.at, below.here = min(below.n, max(0, where.nth - 1)), None
             return
         if (
@@ -1307,6 +1372,8 @@ class Worker:
                 )
         elif stop.left or stop.at:
             over = self.below.unsaid(self.below.at, end)
+            if over and self._spaces_in(item) and over <= self.silent:
+                over = 0
             if over:
                 self.fault("C204", item.told_at or item.span,
                            f"has a repeat that does not come out even: {over} stitch{'es' if over > 1 else ''} over", "does not come out even",
@@ -1374,13 +1441,28 @@ class Worker:
 
     # -- joins, edges
 
-    def join(self, item: Join) -> None:
+    def join(self, item: Join, says: Turning | None) -> None:
+        """Closes a round; a taller stitch that closes it is part of its last space."""
         self.closed_by = item
-        if item.stitch not in ("slst", "magic"):
-            if item.says is not None and item.says.counts:
-                self.make(SP, (), item.says.space or 1)
-            else:
-                self.ask(("join makes a space", item.span.start), (False,))
+        if item.stitch in ("slst", "magic"):
+            return
+        last = self.made[-1] if self.made else None
+        height = _height(item.stitch)
+        open_space = last is not None and last.kind == SP
+        chains = (says.space if says is not None and says.counts and says.space else 0) or (
+            (last.chains + height) if open_space and last is not None else height
+        )
+        if says is not None and says.counts and says.as_stitch and not says.space:
+            self.make(item.stitch, ())
+            return
+        if open_space and not self.ask(("join apart", item.span.start), (False, True)):
+            assert last is not None
+            self.made[-1] = replace(last, chains=chains)
+        elif open_space:
+            self.make(item.stitch, ())
+        else:
+            self.make(SP, (), chains)
+        self.ends_in_space = True
 
     def travel(self, item: Travel) -> None:
         """Moves to a new beginning without making anything."""
@@ -1390,6 +1472,19 @@ class Worker:
         start: int | None = None
         for where in item.where:
             kind = where.kinds[0] if where.kinds else Kind(ANY)
+            if where.loop.startswith("free") and -where.down in self.ground.earlier:
+                elements = tuple(e for e in self.ground.earlier[-where.down] if e.is_stitch)
+                self.below = below = Below(elements, True)
+                below.free = True
+                start = 0
+                continue
+            if where.which is Which.EACH and where.stop is not None and where.stop.at:
+                start = min(below.n - 1, below.limit_of(where.stop))
+                continue
+            if where.which is Which.BETWEEN:
+                start = max(1, below.at)
+                below.gap = start - 1
+                continue
             try:
                 if where.which is Which.LAST:
                     start = below.from_end(1, (kind,))
@@ -1414,6 +1509,8 @@ class Worker:
             below.elements = (*below.elements[start:], *passed)
             self.offset = start
             below.at, below.sub, below.here = 0, 0, 0
+            if below.gap >= 0:
+                below.gap, below.here, below.at = 0, None, 0
             if below.elements and below.elements[0].kind == SP:
                 below.at = 1
         else:
@@ -1432,7 +1529,7 @@ class Worker:
             here = below.here if below.here is not None else below.n
             worked = [i for e in self.made for i in e.into]
             first = min(worked) if worked else 0
-            chains = below.elements[first:here]
+            chains = below.elements[first : here + (1 if self.ask("far end too", (False, True)) else 0)]
             self._to_edge(tuple(reversed(chains)))
             self.edge_used = False
             self.other_side = True
@@ -1444,7 +1541,17 @@ class Worker:
 
     other_side = False
     offset = 0
+    picot_open = False
+    """True between the chains of a picot and the slip stitch that closes it."""
+    picot_open = False
+    ends_in_space = False
+    """True between the chains of a picot and the slip stitch that closes it."""
     ends: tuple[bool, int, str] | None = None
+
+
+def _one_place(a: Element, b: Element) -> bool:
+    """True when two neighbours were worked in one place, so that there is no gap between them."""
+    return bool(a.group and a.group == b.group) or bool(a.into and a.into == b.into)
 
 
 def saved_limit(limit: int, n: int) -> int:
@@ -1493,10 +1600,6 @@ def _without(items: tuple[Item, ...], dropped: tuple[Item, ...]) -> tuple[Item, 
 def _height(name: str) -> int:
     row = STITCHES.get(parts_of(name)[1])
     return row.height if row else 3
-
-
-def _by_chains(chains: int, name: str) -> str:
-    return {1: "sc", 2: "hdc", 3: "dc", 4: "tr", 5: "dtr", 6: "trtr"}.get(chains, name)
 
 
 def first_row_options(skipped: int, height: int, name: str) -> tuple[Choice, ...]:
@@ -1555,7 +1658,7 @@ def turning_options(chains: int, first: str, height: int) -> tuple[Choice, ...]:
             else (none, ("st", plain or "dc", 0))
         )
     if chains == height:
-        return (("st", plain or _by_chains(chains, "dc"), 0), none)
+        return (("st", plain or by_chains(chains, "dc"), 0), none)
     extra = chains - height
     out: list[Choice] = [("st", plain or "dc", extra)]
     if chains == 4 and height == 3:

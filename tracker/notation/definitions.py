@@ -27,10 +27,10 @@ from tracker.notation.tree import (
     Work,
 )
 from tracker.problems import Source, Span
-from tracker.trade.stitches import STITCHES, parts_of, stitch_named
+from tracker.trade.stitches import STITCHES, by_chains, parts_of, stitch_named
 
 HEAD = re.compile(
-    r"^\s{0,8}(?:\d\.\s+)?(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)\s*(?:[(\[](?P<abbr>[^)\]\n]{1,44})[)\]])?\s*(?P<mark>:|=|—|–|\s-+\s)\s*(?P<body>\S.*)$",
+    r"^\s*(?:\d\.\s+)?(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)\s*(?:[(\[](?P<abbr>[^)\]\n]{1,44})[)\]])?\s*(?P<mark>:|=|—|–|\s-+\s)\s*(?P<body>\S.*)$",
     re.DOTALL,
 )
 _GENERIC = frozenset(
@@ -44,13 +44,20 @@ _MOVES = re.compile(
 )
 
 
+_LED = re.compile(r"^\s*(?:special\s+)?stitch(?:es)?(?:\s+used)?\s*:\s*(?=\S)", re.IGNORECASE)
+
+
 def head_of(text: str) -> re.Match[str] | None:
     """The name, abbreviation and body of a definition, or None when the line looks like none."""
+    led = _LED.match(text)
+    if led is not None:
+        # blanks instead of the heading, so that offsets stay
+        text = " " * 0 + text[led.end() :].rjust(len(text)) if len(text) - led.end() > 8 else text
     hit = HEAD.match(text)
     if hit is None:
         return None
     words = hit["name"].lower().split()
-    if not words or words[0] in _GENERIC or len(words) > 6:
+    if not words or words[0] in _GENERIC or len(words) > 6 or words[-1] in ("only", "sizes"):
         return None
     if len(words) > 1 and words[0] in ("ch", "chain", "make") and words[1].isdigit():
         return None
@@ -83,6 +90,11 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     if _increase(keys, body, tokens, context):
         return []
     short = _short(name, abbreviations)
+    square = _square(keys, short, body, span, source.text[start : offset + hit.end("body")])
+    if square is not None:
+        if square.base in ("window", "block"):
+            context.filet = square.closes
+        return [square]
     if _same_stitch(name, abbreviations, body, context):
         return []
     special = _special(
@@ -209,6 +221,35 @@ def _same_stitch(name: str, abbreviations: list[str], body: str, context: Contex
     return parts_of(plain.name)[1] in STITCHES
 
 
+_WINDOWS = frozenset("om openmesh mesh open opensquare sp space window w openblock os opensp".split())
+_BLOCKS = frozenset("bl blk block solid solidmesh solidblock filledmesh fm cm closedmesh b filled filledsquare sm bk solidsquare".split())
+
+
+def _square(keys: list[str], short: str, body: str, span: Span, text: str) -> Special | None:
+    """A square of filet ("open mesh: ch 2, sk 2, dc in next dc") or a tile of corner-to-corner ("sl st, ch 3, 3 dc")."""
+    begins = any(key.startswith("beg") for key in keys)
+    plain = {key.removeprefix("beginning").removeprefix("beg") for key in keys}
+    low = body.lower()
+    chains = re.search(r"\bch(?:ain)?\s*-?\s*(\d)|\b(\d)\s*ch\b", low)
+    on = bool(re.search(r"\b(?:dc|tr|d c|treble|double crochet)s?\s+in(?:to)?\s+(?:the\s+)?(?:next|each|last)", low))
+    if plain & _WINDOWS and chains and on and re.search(r"\b(?:sk|skip|miss)\b", low):
+        fill = int(chains[1] or chains[2])
+        if begins:
+            fill = max(1, fill - 3)
+        if 1 <= fill <= 3:
+            return Special(short, (), fill, "beg window" if begins else "window", False, span, text)
+    if plain & _BLOCKS and on and (begins or not chains or re.search(r"\bin(?:to)?\b.*\bch-?\d", low)):
+        counts = [int(n) for n in re.findall(r"\b(\d)\s*(?:dc|tr|d c)\b", low)] + [int(n) for n in re.findall(r"next\s+(\d)\s+(?:dc|sts|tr|d c|st)", low)]
+        fill = min(counts) if counts else 1
+        if begins:
+            fill = max(1, fill - 1)
+        if 1 <= fill <= 3:
+            return Special(short, (), fill, "beg block" if begins else "block", False, span, text)
+    if plain & {"tile", "block", "bl", "blk", "square"} and re.search(r"\bch\s*[36]\b", low) and re.search(r"\b(?:3\s*(?:dc|hdc|tr)|4th ch)\b", low):
+        return Special(short, (), 0, "beg tile" if begins else "tile", True, span, text)
+    return None
+
+
 _ORDER = re.compile(
     r"(?:once|twice|thrice|(?P<n>\d+|two|three|four|five|six|seven)\s*(?:times|x\b))", re.IGNORECASE
 )
@@ -228,6 +269,12 @@ def _special(
         trade = stitch_named(plain_name, context.uk)
     trade_name = trade.name if trade else ""
     counted = trade_name if trade_name in STITCHES else short
+    meant = re.match(r"\s*(?:(?P<inc>inc(?:rease)?)|(?:invisible\s+)?(?P<dec>dec(?:rease)?))\b", body, re.IGNORECASE)
+    if meant is not None and trade is None:
+        plain = next((st.name for k in range(len(tokens)) if (st := stitch_here(Cursor(tokens[k:], context))) and st.name in ("sc", "hdc", "dc", "tr")), "sc")
+        if meant["inc"]:
+            return Special(short, (Work(plain, 2, Where(Which.STRAIGHT, span), span),), 0, "", True, span, text)
+        return Special(short, (), 2, f"{plain}2tog", False, span, text)
     if _MOVES.search(body):
         closes = _gathered(body, tokens)
         one = closes <= 1
@@ -283,10 +330,8 @@ def _shape(
         # a stitch worked rows below: it closes into one, and goes by its own name
         return Special(short, (), 1, trade_name or counted, True, span, text)
     if isinstance(first, Chain) and first.count >= 2 and short.startswith(("beg", "first", "standing")):
-        from tracker.fabric.worker import _by_chains
-
         items = [
-            Work(_by_chains(first.count, "dc"), 1, Where(Which.STRAIGHT, first.span), first.span),
+            Work(by_chains(first.count, "dc"), 1, Where(Which.STRAIGHT, first.span), first.span),
             *items[1:],
         ]
         inner: list[Item] = []

@@ -281,6 +281,9 @@ class _Reader:
             block.start, max(block.start + 1, block.text_start if label else min(block.end, block.start + 12))
         )
         unread = reading.unread or any(isinstance(item, Prose) for item in items)
+        if rerun is not None and unread:
+            words = {token.text for token in tokens[cursor.i if cursor.i < len(tokens) else 0 :]} | {t.text for t in tokens}
+            unread = bool(words & {"except", "but", "omitting", "omit", "instead", "replacing", "replace", "beginning", "starting", "increasing", "decreasing", "inc", "dec", "only"})
         side = (label.side if label else None) or reading.side
         row = Row(
             kind, numbers, text, label_span, tuple(items), tuple(reading.stated), span, block.part, side, rerun, unread,

@@ -74,6 +74,9 @@ _KINDS = {
     "hyphen": T.HYPHEN, "times": T.TIMES, "equals": T.EQUALS, "other": T.OTHER,
 }  # fmt: skip
 
+_SPELLINGS = {"nxt": "next", "wrk": "work", "thru": "through", "rpt": "rep", "sps": "sps", "stich": "stitch"}
+"""Hasty spellings of common words."""
+
 _HUGE = 10**12
 """No count in a pattern is larger; a longer number is read as this."""
 
@@ -97,8 +100,10 @@ def scan(text: str, start: int = 0, end: int | None = None) -> list[Token]:
             value = int(digits) if len(digits) < 13 and digits.isascii() else _HUGE
             add(Token(kind, words, at, hit.end(), value, fresh))
         else:
-            if kind is T.WORD and "." in words:
-                words = words.replace(".", "")
+            if kind is T.WORD:
+                if "." in words:
+                    words = words.replace(".", "")
+                words = _SPELLINGS.get(words, words)
             add(Token(kind, words, at, hit.end(), 0, fresh))
     add(Token(T.END, "", end, end))
     return tokens

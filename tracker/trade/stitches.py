@@ -37,42 +37,258 @@ class Stitch:
 
 
 _TABLE = (
-    Stitch("slst", "ss", "slip stitch", "slip stitch", ("ss", "slipst", "slstitch", "slipstitch", "sls", "slip"),
-           ("slst", "slipst", "slipstitch"), 0, 0, 0.5, "slst"),
-    Stitch("sc", "dc", "single crochet", "double crochet", ("singlecrochet",), ("doublecrochet",), 1, 0, 1.0, "sc"),
-    Stitch("esc", "edc", "extended single crochet", "extended double crochet", ("exsc",), ("exdc",), 2, 0, 1.3, "esc"),
-    Stitch("hdc", "htr", "half double crochet", "half treble", ("halfdoublecrochet", "halfdouble"),
-           ("halftreble", "halftreblecrochet"), 2, 1, 1.4, "hdc"),
-    Stitch("ehdc", "ehtr", "extended half double crochet", "extended half treble", ("exhdc",), ("exhtr",), 3, 1, 1.6,
-           "hdc"),
-    Stitch("dc", "tr", "double crochet", "treble", ("doublecrochet",), ("treble", "treblecrochet"), 3, 1, 1.9, "dc"),
-    Stitch("edc", "etr", "extended double crochet", "extended treble", ("exdc",), ("extr",), 4, 1, 2.2, "edc"),
-    Stitch("ldc", "ltr", "linked double crochet", "linked treble", ("linkeddc",), ("linkedtr",), 3, 0, 1.9, "dc"),
-    Stitch("ltr", "ldtr", "linked treble crochet", "linked double treble", ("linkedtr",), (), 4, 0, 2.4, "tr"),
-    Stitch("htr", "hdtr", "half treble crochet", "half double treble", ("halftreble", "htrc"), (), 4, 2, 2.2, "tr"),
-    Stitch("tr", "dtr", "treble crochet", "double treble", ("trc", "tc", "treblecrochet", "triplecrochet", "treble"),
-           ("doubletreble",), 4, 2, 2.5, "tr"),
-    Stitch("dtr", "trtr", "double treble", "triple treble", ("doubletreble", "doubletreblecrochet", "dtrc"),
-           ("ttr", "tripletreble"), 5, 3, 3.1, "dtr"),
-    Stitch("trtr", "qtr", "triple treble", "quadruple treble", ("ttr", "tripletreble"), ("quadtr", "quadrupletreble"),
-           6, 4, 3.7, "trtr"),
-    Stitch("quadtr", "quintr", "quadruple treble", "quintuple treble", ("qtr", "quadrupletreble"), (), 7, 5, 4.3,
-           "trtr"),
-    Stitch("revsc", "revdc", "reverse single crochet", "reverse double crochet",
-           ("reversesc", "crab", "crabst", "crabstitch", "reversesinglecrochet", "rsc"), ("reversedc", "crabst", "crabstitch"),
-           1, 0, 1.2, "revsc"),
-    Stitch("spsc", "spdc", "spike single crochet", "spike double crochet", ("spikesc", "spikest", "spikestitch", "spike", "longsc", "lsc"),
-           ("spikedc", "spikest"), 1, 0, 1.6, "spsc"),
-    Stitch("spdc", "sptr", "spike double crochet", "spike treble", ("spikedc", "longdc", "droppeddc"), ("spiketr",), 3, 1, 2.4, "dc"),
-    Stitch("fsc", "fdc", "foundation single crochet", "foundation double crochet", ("foundationsc",), ("foundationdc",), 1, 0, 1.5, "sc"),
-    Stitch("fhdc", "fhtr", "foundation half double crochet", "foundation half treble", ("foundationhdc",), ("foundationhtr",),
-           2, 1, 1.9, "hdc"),
-    Stitch("fdc", "ftr", "foundation double crochet", "foundation treble", ("foundationdc",), ("foundationtr",), 3, 1, 2.4, "dc"),
-    Stitch("bo", "bo", "bobble", "bobble", ("bobble", "bob", "bobblest", "bobblestitch", "mb"), ("bobble", "bob", "mb"), 3, 1, 6.0, "bo", True),
-    Stitch("puff", "puff", "puff stitch", "puff stitch", ("puffst", "puffstitch", "ps", "pf", "puffs"),
-           ("puffst", "puffstitch", "ps"), 2, 1, 5.0, "puff", True),
-    Stitch("pop", "pop", "popcorn", "popcorn", ("popcorn", "pc", "popcornst", "popcornstitch", "pcst"),
-           ("popcorn", "pc", "popcornst"), 3, 1, 8.0, "pop", True),
+    Stitch(
+        "slst",
+        "ss",
+        "slip stitch",
+        "slip stitch",
+        ("ss", "slipst", "slstitch", "slipstitch", "sls", "slip"),
+        ("slst", "slipst", "slipstitch"),
+        0,
+        0,
+        0.5,
+        "slst",
+    ),
+    Stitch(
+        "sc",
+        "dc",
+        "single crochet",
+        "double crochet",
+        ("singlecrochet",),
+        ("doublecrochet",),
+        1,
+        0,
+        1.0,
+        "sc",
+    ),
+    Stitch(
+        "esc",
+        "edc",
+        "extended single crochet",
+        "extended double crochet",
+        ("exsc",),
+        ("exdc",),
+        2,
+        0,
+        1.3,
+        "esc",
+    ),
+    Stitch(
+        "hdc",
+        "htr",
+        "half double crochet",
+        "half treble",
+        ("halfdoublecrochet", "halfdouble"),
+        ("halftreble", "halftreblecrochet"),
+        2,
+        1,
+        1.4,
+        "hdc",
+    ),
+    Stitch(
+        "ehdc",
+        "ehtr",
+        "extended half double crochet",
+        "extended half treble",
+        ("exhdc",),
+        ("exhtr",),
+        3,
+        1,
+        1.6,
+        "hdc",
+    ),
+    Stitch(
+        "dc",
+        "tr",
+        "double crochet",
+        "treble",
+        ("doublecrochet",),
+        ("treble", "treblecrochet"),
+        3,
+        1,
+        1.9,
+        "dc",
+    ),
+    Stitch(
+        "edc", "etr", "extended double crochet", "extended treble", ("exdc",), ("extr",), 4, 1, 2.2, "edc"
+    ),
+    Stitch(
+        "ldc", "ltr", "linked double crochet", "linked treble", ("linkeddc",), ("linkedtr",), 3, 0, 1.9, "dc"
+    ),
+    Stitch(
+        "ltr", "ldtr", "linked treble crochet", "linked double treble", ("linkedtr",), (), 4, 0, 2.4, "tr"
+    ),
+    Stitch(
+        "htr",
+        "hdtr",
+        "half treble crochet",
+        "half double treble",
+        ("halftreble", "htrc"),
+        (),
+        4,
+        2,
+        2.2,
+        "tr",
+    ),
+    Stitch(
+        "tr",
+        "dtr",
+        "treble crochet",
+        "double treble",
+        ("trc", "tc", "treblecrochet", "triplecrochet", "treble"),
+        ("doubletreble",),
+        4,
+        2,
+        2.5,
+        "tr",
+    ),
+    Stitch(
+        "dtr",
+        "trtr",
+        "double treble",
+        "triple treble",
+        ("doubletreble", "doubletreblecrochet", "dtrc"),
+        ("ttr", "tripletreble"),
+        5,
+        3,
+        3.1,
+        "dtr",
+    ),
+    Stitch(
+        "trtr",
+        "qtr",
+        "triple treble",
+        "quadruple treble",
+        ("ttr", "tripletreble"),
+        ("quadtr", "quadrupletreble"),
+        6,
+        4,
+        3.7,
+        "trtr",
+    ),
+    Stitch(
+        "quadtr",
+        "quintr",
+        "quadruple treble",
+        "quintuple treble",
+        ("qtr", "quadrupletreble"),
+        (),
+        7,
+        5,
+        4.3,
+        "trtr",
+    ),
+    Stitch(
+        "revsc",
+        "revdc",
+        "reverse single crochet",
+        "reverse double crochet",
+        ("reversesc", "crab", "crabst", "crabstitch", "reversesinglecrochet", "rsc"),
+        ("reversedc", "crabst", "crabstitch"),
+        1,
+        0,
+        1.2,
+        "revsc",
+    ),
+    Stitch(
+        "spsc",
+        "spdc",
+        "spike single crochet",
+        "spike double crochet",
+        ("spikesc", "spikest", "spikestitch", "spike", "longsc", "lsc"),
+        ("spikedc", "spikest"),
+        1,
+        0,
+        1.6,
+        "spsc",
+    ),
+    Stitch(
+        "spdc",
+        "sptr",
+        "spike double crochet",
+        "spike treble",
+        ("spikedc", "longdc", "droppeddc"),
+        ("spiketr",),
+        3,
+        1,
+        2.4,
+        "dc",
+    ),
+    Stitch(
+        "fsc",
+        "fdc",
+        "foundation single crochet",
+        "foundation double crochet",
+        ("foundationsc",),
+        ("foundationdc",),
+        1,
+        0,
+        1.5,
+        "sc",
+    ),
+    Stitch(
+        "fhdc",
+        "fhtr",
+        "foundation half double crochet",
+        "foundation half treble",
+        ("foundationhdc",),
+        ("foundationhtr",),
+        2,
+        1,
+        1.9,
+        "hdc",
+    ),
+    Stitch(
+        "fdc",
+        "ftr",
+        "foundation double crochet",
+        "foundation treble",
+        ("foundationdc",),
+        ("foundationtr",),
+        3,
+        1,
+        2.4,
+        "dc",
+    ),
+    Stitch(
+        "bo",
+        "bo",
+        "bobble",
+        "bobble",
+        ("bobble", "bob", "bobblest", "bobblestitch", "mb"),
+        ("bobble", "bob", "mb"),
+        3,
+        1,
+        6.0,
+        "bo",
+        True,
+    ),
+    Stitch(
+        "puff",
+        "puff",
+        "puff stitch",
+        "puff stitch",
+        ("puffst", "puffstitch", "ps", "pf", "puffs"),
+        ("puffst", "puffstitch", "ps"),
+        2,
+        1,
+        5.0,
+        "puff",
+        True,
+    ),
+    Stitch(
+        "pop",
+        "pop",
+        "popcorn",
+        "popcorn",
+        ("popcorn", "pc", "popcornst", "popcornstitch", "pcst"),
+        ("popcorn", "pc", "popcornst"),
+        3,
+        1,
+        8.0,
+        "pop",
+        True,
+    ),
     Stitch("cl", "cl", "cluster", "cluster", ("cluster", "clust"), ("cluster",), 3, 1, 5.0, "cl", True),
     Stitch("picot", "picot", "picot", "picot", ("p", "pic"), ("p", "pic"), 0, 0, 2.0, "picot"),
     Stitch("tile", "tile", "tile", "tile", ("block",), ("block",), 3, 1, 6.0, "tile"),
@@ -83,7 +299,12 @@ STITCHES: dict[str, Stitch] = {row.name: row for row in _TABLE}
 """Every plain stitch by its name inside."""
 
 _US = {spelling: row.name for row in _TABLE for spelling in (row.name, *row.aliases)}
-_UK = {spelling: row.name for row in _TABLE if row.name not in ("ddc", "ltr", "ldc") for spelling in (row.uk, *row.aliases_uk)}
+_UK = {
+    spelling: row.name
+    for row in _TABLE
+    if row.name not in ("ddc", "ltr", "ldc")
+    for spelling in (row.uk, *row.aliases_uk)
+}
 _UK |= {"sc": "", "hdc": ""}
 
 _SHAPED = re.compile(
@@ -125,7 +346,9 @@ def stitch_named(spelling: str, uk: bool = False) -> Named | None:
         if found is None:
             continue
         base = table.get(found["bare"])
-        post = {"fp": "fp", "bp": "bp", "rf": "fp", "rb": "bp"}.get(found["post"] or found["raised"] or "", "")
+        post = {"fp": "fp", "bp": "bp", "rf": "fp", "rb": "bp"}.get(
+            found["post"] or found["raised"] or "", ""
+        )
         loop = {"b": "back", "f": "front"}.get((found["loop"] or "")[:1])
         if base is None and (form.startswith(("blo", "flo", "bl", "fl")) and len(form) > 3):
             rest = form[3:] if form.startswith(("blo", "flo")) and table.get(form[3:]) else form[2:]
@@ -162,6 +385,15 @@ def parts_of(name: str) -> tuple[str, str, int]:
     if found is None:
         return "", name, 1
     return found["post"] or "", found["base"], int(found["n"] or 1)
+
+
+def by_chains(chains: int, otherwise: str = "dc") -> str:
+    """The stitch that a turning chain of so many chains stands for by the usual ladder.
+
+    >>> by_chains(3), by_chains(4), by_chains(9, "tr")
+    ('dc', 'tr', 'tr')
+    """
+    return {1: "sc", 2: "hdc", 3: "dc", 4: "tr", 5: "dtr", 6: "trtr"}.get(chains, otherwise)
 
 
 def height_of(name: str) -> int:

@@ -16,12 +16,23 @@ _STATED = re.compile(
     r"(?:(?P<uk2>u\.?k\b\.?|british)|(?P<us2>u\.?s\b\.?|american))",
     re.IGNORECASE,
 )
-_US_ONLY = re.compile(r"\b(?:(?:fp|bp|rev\s?|inv\s?)?(?:e?sc|e?hdc)(?:\d*tog)?s?|single crochet|half double crochet)\b", re.IGNORECASE)
-_UK_ONLY = re.compile(r"\b(?:(?:e?htr)(?:\d+tog)?s?|half treble|yrh|tension)\b|\bmiss(?=\s+(?:\d|next|first|one|two|a\b|the\b))", re.IGNORECASE)
-_UK_LEAN = re.compile(r"\b\d+\s?(?:ch|tr|dc|dtr)\s+(?:into|in\b)|\b\d-ch sp|\bss\s+(?:into|to|in)\b|\bcolour\b|\b\d+\s+ch\b", re.IGNORECASE)
+_US_ONLY = re.compile(
+    r"\b(?:(?:fp|bp|rev\s?|inv\s?)?(?:e?sc|e?hdc)(?:\d*tog)?s?|single crochet|half double crochet)\b",
+    re.IGNORECASE,
+)
+_UK_ONLY = re.compile(
+    r"\b(?:(?:e?htr)(?:\d+tog)?s?|half treble|yrh|tension)\b|\bmiss(?=\s+(?:\d|next|first|one|two|a\b|the\b))",
+    re.IGNORECASE,
+)
+_UK_LEAN = re.compile(
+    r"\b\d+\s?(?:ch|tr|dc|dtr)\s+(?:into|in\b)|\b\d-ch sp|\bss\s+(?:into|to|in)\b|\bcolour\b|\b\d+\s+ch\b",
+    re.IGNORECASE,
+)
 _US_LEAN = re.compile(r"\bsk(?:ip)?\b|\bgauge\b|\bch-\d|\bch \d|\bcolor\b|\byo\b|\bsl st\b", re.IGNORECASE)
 _CHAIN_FIRST = re.compile(
-    r"\b(?:ch\s?(?P<a>\d)|(?P<b>\d)\s?ch)\b(?:\s*\([^)]*\))?[^.:;*]{0,40}?\b(?:\d+\s+)?(?P<st>dc|tr)\b", re.IGNORECASE
+    r"(?:\b(?:rows?|rnds?|rounds?|r)\s*\d[^:\n]{0,24}[:.]|\b\d+(?:st|nd|rd|th)\s+(?:row|rnd|round)\s*[:.]|\bturn\b[,;.]?)\s*"
+    r"(?:ch\s?(?P<a>\d)|(?P<b>\d)\s?ch)\b(?:\s*\([^)]*\))?[^.:;*]{0,40}?\b(?:\d+\s+)?(?P<st>dc|tr)\b",
+    re.IGNORECASE,
 )
 
 
@@ -50,7 +61,9 @@ def terms_of(text: str) -> Terms:
     stated: bool | None = None
     for hit in _STATED.finditer(text):
         stated = bool(hit["uk"] or hit["uk2"])
-        if re.search(r"\b(?:not|from|convert\w*|unlike|see)\s+(?:the\s+)?$", text[: hit.start()][-16:], re.IGNORECASE):
+        if re.search(
+            r"\b(?:not|from|convert\w*|unlike|see)\s+(?:the\s+)?$", text[: hit.start()][-16:], re.IGNORECASE
+        ):
             stated = None
             continue
         break

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tracker.ears.hearing.words import classes, units
+from tracker.ears.port import EarMissing
 
 Floats = NDArray[np.float32]
 WEIGHTS = Path(__file__).with_name("head_en.npz")
@@ -27,27 +28,46 @@ class Opinion:
     """Log-probability of each of `words.classes()`."""
     units: Floats
     """Frames × units, log-probabilities."""
-    pooled: Floats
-    """What the classes are decided on; a maker's own recordings are compared here."""
+    hidden: Floats
+    """Frames × width: what both are decided on; a maker's own recordings are compared here."""
 
 
 class Head:
+    """Several small networks trained alike but for their seed; their opinions are averaged, which steadies them in noise."""
+
     def __init__(self, weights: dict[str, NDArray[Any]] | None = None) -> None:
         if weights is None:
-            with np.load(WEIGHTS) as f:
-                weights = {name: f[name] for name in f.files}
-        self.w = {name: value.astype(np.float32) for name, value in weights.items()}
-        if self.w["choose.bias"].shape != (len(classes()),) or self.w["spell.bias"].shape != (len(units()),):
-            raise ValueError("head_en.npz was trained for another list of words; run python -m tracker.ears.train")
+            try:
+                with np.load(WEIGHTS) as f:
+                    weights = {name: f[name] for name in f.files}
+            except (OSError, ValueError) as error:
+                raise EarMissing(f"The built-in ear's {WEIGHTS.name} cannot be read ({error}); install rowteller again.") from None
+        self._nets: list[dict[str, Floats]] = []
+        for i in range(sum(name.endswith("choose.bias") for name in weights)):
+            self._nets.append({name.split(".", 1)[1]: v.astype(np.float32) for name, v in weights.items() if name.startswith(f"{i}.")})
+        shapes = {(len(net["choose.bias"]), len(net["spell.bias"])) for net in self._nets}
+        if shapes != {(len(classes()), len(units()))}:
+            raise EarMissing("The built-in ear's head was trained for another list of words; run python -m tracker.ears.train.")
 
     def __call__(self, embeddings: Floats) -> Opinion:
-        w = self.w
-        h = _gelu(_norm(_linear((embeddings - w["mean"]) / w["deviation"], w, "enter"), w, "norm"))
-        for conv, norm in (("conv1", "norm1"), ("conv2", "norm2")):
-            h = h + _gelu(_norm(_conv3(h, w, conv), w, norm))
-        attention = _softmax(_linear(h, w, "look"))
-        pooled = (attention.T @ h).reshape(-1)
-        return Opinion(_log_softmax(_linear(pooled, w, "choose")), _log_softmax(_linear(h, w, "spell")), pooled)
+        found = [_run(net, embeddings) for net in self._nets]
+        if len(found) == 1:
+            return found[0]
+        many = np.log(np.float32(len(found)))
+        return Opinion(
+            np.logaddexp.reduce([o.classes for o in found]) - many,
+            np.logaddexp.reduce([o.units for o in found]) - many,
+            np.concatenate([o.hidden for o in found], axis=1),
+        )
+
+
+def _run(w: dict[str, Floats], embeddings: Floats) -> Opinion:
+    h = _gelu(_norm(_linear((embeddings - w["mean"]) / w["deviation"], w, "enter"), w, "norm"))
+    for conv, norm in (("conv1", "norm1"), ("conv2", "norm2")):
+        h = h + _gelu(_norm(_conv3(h, w, conv), w, norm))
+    attention = _softmax(_linear(h, w, "look"))
+    pooled = (attention.T @ h).reshape(-1)
+    return Opinion(_log_softmax(_linear(pooled, w, "choose")), _log_softmax(_linear(h, w, "spell")), h)
 
 
 def _linear(x: Floats, w: dict[str, Floats], name: str) -> Floats:

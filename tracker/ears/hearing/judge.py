@@ -13,7 +13,7 @@ import numpy as np
 
 from tracker.ears.hearing.head import Opinion
 from tracker.ears.hearing.numbers import Number, best_number, free_score, spelling_scores
-from tracker.ears.hearing.words import NAMES, SLOTTED, classes, number_words, units
+from tracker.ears.hearing.words import NAMES, SIMPLE, SLOTTED, classes, number_words, units
 from tracker.ears.port import Awaiting, Cost, Saying
 
 SPELLING_SHARE = 0.3
@@ -56,19 +56,26 @@ class Judge:
         self.costs = {s.deed: s.cost for s in sayings}
         self.costs["number"] = Cost.ASKED
         self.strict = strict_name
-        self.simple: list[tuple[str, str, int | None, list[int]]] = []
+        self.simple: list[tuple[str, str, list[int]]] = []
         self.slotted: dict[str, tuple[str, tuple[str, ...]]] = {}
         for saying in sayings:
             plain = [p for p in saying.phrases if "{n}" not in p]
             for phrase in plain:
                 words = phrase.split()
                 if all(w in known for w in words):
-                    self.simple.append((saying.deed, phrase, names.index(phrase) if phrase in names else None, [known[w] for w in words]))
+                    self.simple.append((saying.deed, phrase, [known[w] for w in words]))
             for label, phrases in SLOTTED.items():
                 mine = tuple(p for p in phrases if p in saying.phrases)
                 if mine:
                     self.slotted[label] = (saying.deed, mine)
         self.slotted["number"] = ("number", SLOTTED["number"])
+        # a known phrase that this table leaves out counts for the deed whose other phrases are in it, not against it
+        self.masses: dict[str, list[int]] = {}
+        for saying in sayings:
+            groups = [group for group in SIMPLE.values() if set(group) & set(saying.phrases)]
+            taken = {p for other in sayings if other.deed != saying.deed for p in other.phrases}
+            mine = {*saying.phrases, *(p for group in groups for p in group if p not in taken)}
+            self.masses[saying.deed] = [i for i, name in enumerate(names) if name in mine]
         self.name_units = [known[w] for w in strict_name.split()] if strict_name in NAMES and strict_name else []
         longest = max(len(u) for *_, u in self.simple) + len(self.name_units)
         self._targets = np.zeros((len(self.simple), longest), np.int64)
@@ -91,7 +98,7 @@ class Judge:
         best: tuple[float, str, str] = (-99.0, "", "")
         for deed in dict.fromkeys(d for d, *_ in self.simple):
             mine = [i for i, (d, *_) in enumerate(self.simple) if d == deed]
-            chosen = [int(c) for i in mine if (c := self.simple[i][2]) is not None]
+            chosen = self.masses[deed]
             log_p = float(np.logaddexp.reduce(opinion.classes[chosen])) if chosen else -12.0
             odds = log_p - float(np.log(max(1e-6, 1 - np.exp(min(log_p, 0.0)))))
             said = max(mine, key=lambda i: float(spelt[i]))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -21,6 +22,12 @@ from tracker.ears.train.features import MOST_FRAMES, Example
 
 WIDTH = 96
 HEADS = 4
+NOISE = 0.25
+"""Added to the standardised embeddings in training, in standard deviations."""
+SHIFT = 0.3
+DROP = 0.25
+CHANNELS_OFF = 0.1
+SMOOTHING = 0.05
 
 
 class Head(nn.Module):
@@ -37,14 +44,16 @@ class Head(nn.Module):
         self.spell = nn.Linear(width, len(units()))
         self.look = nn.Linear(width, HEADS)
         self.choose = nn.Linear(width * HEADS, len(classes()))
-        self.drop = nn.Dropout(0.25)
+        self.drop = nn.Dropout(DROP)
 
     def forward(self, x: torch.Tensor, mask: torch.Tensor) -> tuple[torch.Tensor, torch.Tensor]:
         """x: batch × frames × 96, mask: 1 where there is a frame. Spelling log-probabilities and class logits."""
         x = (x - self.mean) / self.deviation
         if self.training:
-            x = x + 0.25 * torch.randn_like(x)
-            x = x * (torch.rand(x.shape[0], 1, x.shape[2]) > 0.1)
+            x = x + NOISE * torch.randn_like(x)
+            # another voice or microphone moves every frame of an utterance alike
+            x = x + SHIFT * torch.randn(x.shape[0], 1, x.shape[2])
+            x = x * (torch.rand(x.shape[0], 1, x.shape[2]) > CHANNELS_OFF)
         keep = mask[..., None]
         h = F.gelu(self.norm(self.enter(x))) * keep
         for conv, norm in ((self.conv1, self.norm1), (self.conv2, self.norm2)):
@@ -88,7 +97,7 @@ def train(examples: list[Example], weight_of: Callable[[Example], float], epochs
             spelt, chosen = model(x, mask)
             weight = torch.tensor(weights[batches[i]])
             labels = torch.tensor([e.label for e in picked])
-            loss = (F.cross_entropy(chosen, labels, reduction="none", label_smoothing=0.05) * weight).mean()
+            loss = (F.cross_entropy(chosen, labels, reduction="none", label_smoothing=SMOOTHING) * weight).mean()
             known = [k for k, e in enumerate(picked) if e.spelling is not None and _fits(e)]
             if known:
                 target = torch.tensor([u for k in known for u in picked[k].spelling or ()])
@@ -106,6 +115,11 @@ def train(examples: list[Example], weight_of: Callable[[Example], float], epochs
             seen += len(picked)
         print(f"  epoch {epoch + 1}: loss {total / seen:.3f}, right {100 * right / seen:.1f} %, {time.perf_counter() - began:.0f} s", flush=True)
     return {name: tensor.detach().numpy() for name, tensor in model.state_dict().items()}
+
+
+def save(heads: list[dict[str, NDArray[Any]]], path: Path) -> None:
+    """Several heads in one file, in half precision."""
+    np.savez(path, **{f"{i}.{name}": value.astype(np.float16) for i, head in enumerate(heads) for name, value in head.items()})
 
 
 def _fits(e: Example) -> bool:

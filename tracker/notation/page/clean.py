@@ -41,7 +41,8 @@ _TABLE: dict[int, str | None] = {
 }
 
 _RANGE_DASH = re.compile(
-    r"(?<=\d)[–—](?=\d)|(?<=\bch)[–—](?=\d)|(?<=\bCh)[–—](?=\d)|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d)"
+    r"(?<=\d)[–—](?=\d)|(?<=\bch)[–—](?=\d)|(?<=\bCh)[–—](?=\d)|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d+\s*[:(])"
+    r"|(?<=\d)\s?[–—]\s?(?=(?:Rows?|Rnds?|Rounds?|R)\s?\d)"
 )
 _PAGE_NUMBER = re.compile(
     r"^[ ]*(?:[-–—•~]+[ ]*\d{1,3}[ ]*[-–—•~]+|[Pp]age[ ]+\d{1,3}(?:[ ]+of[ ]+\d{1,3})?)[ ]*$", re.MULTILINE
@@ -50,6 +51,10 @@ _STOPPED = re.compile(
     r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)])"
 )
 _SPACED = re.compile(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
+_BROKEN_LABEL = re.compile(
+    r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])"
+)
+_BROKEN_LABEL = re.compile(r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])")
 _BULLET = re.compile(r"^(?P<blank>[ ]*)[•·▪◦●○■□☐☑✓►▶➤‣⁃](?=\s)", re.MULTILINE)
 _MARKDOWN_HEADING = re.compile(r"^[ ]*#{1,6}[ ]+(?=\S)", re.MULTILINE)
 _BOLD = re.compile(
@@ -73,6 +78,7 @@ def clean(text: str) -> str:
     text = _RANGE_DASH.sub("-", text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
     text = _MARKDOWN_HEADING.sub("", text)
+    text = _BROKEN_LABEL.sub(lambda hit: "\n" + hit["word"] + " ", text)
     text = _PAGE_NUMBER.sub(lambda hit: " " * len(hit.group()), text)
     if len(_STOPPED.findall(text)) >= 6:
         # "1 tr. into 4th ch. from hook": stops that only mark an abbreviation

@@ -13,12 +13,12 @@ _ACTION = (
     r"change|fasten|beg\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|inc\b|dec\b|make|magic|mr\b|standing|\w+\s+in\s+(?:next|each|first|ring)))"
 )
 _NUMBERED = re.compile(
-    rf"\s{{0,12}}(?:(?P<word>rows?|rnds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
+    rf"\s{{0,12}}(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
     rf"(?P<sizes>\s*(?:[(\[]\s*\d+(?:\s*,\s*\d+)*\s*[)\]])+)?"
     rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+|alt(?:ernate)?\s+)?(?P<parity>even|odd|rs|ws|alt\w*|other)?"
     rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:through|to|until|thru)\s+(?:rows?|rnds?|rounds?)?\s*\d{{1,4}})?)?"
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
-    rf"(?P<side>\s+(?:RS|WS)\b)?\s*(?P<mark>[:.)\]—–]|\s-+\s|--+|-(?=\s))?",
+    rf"(?P<side>\s+(?:RS|WS)\b)?\s*(?P<mark>[:.)\]—–|]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,
 )
 _ORDINAL = re.compile(
@@ -104,7 +104,7 @@ def called(kind: str, numbers: tuple[int, ...]) -> str:
 
 
 def _kind(word: str, remark: str) -> str:
-    return "round" if word[:2].lower() in ("rn", "ro") and "ow" not in word.lower() else "row"
+    return "round" if word[:2].lower() in ("rn", "ro", "rd") and "ow" not in word.lower() else "row"
 
 
 def label_at(line: str, short_is_round: bool = True, bare: bool = False) -> Label | None:
@@ -116,6 +116,12 @@ def label_at(line: str, short_is_round: bool = True, bare: bool = False) -> Labe
     ('Rnd 3', True)
     """
     hit = _NUMBERED.match(line)
+    if hit and re.search(r"\d\s+-\s+\d", hit["numbers"]) and not (hit["mark"] or "").startswith((":", ".")):
+        # "R1 - 6 sc": the hyphen marks the label, it does not make a range
+        cut = re.search(r"\s+-\s+", hit["numbers"])
+        assert cut is not None
+        at = hit.start("numbers") + cut.start()
+        hit = _NUMBERED.match(line[:at] + " : " + line[at + 3 :]) if len(cut.group()) == 3 else hit
     if hit:
         rest = line[hit.end() :]
         if not hit["mark"]:

@@ -291,6 +291,10 @@ def lay_out(text: str) -> Page:
                 continue
             block.end = end
             continue
+        if block is not None and block.job in ("row", "rerun") and line[:1].islower() and text[block.start : block.end].rstrip()[-1:] not in (".", ")", "]", "}", ":"):
+            block.end = end
+            blank = False
+            continue
         if block is not None and block.job in ("row", "rerun") and _CONTINUES.match(raw) and len(line) < 90:
             block.end = end
             blank = False
@@ -312,7 +316,7 @@ def _defines(line: str) -> bool:
         return False
     return bool(
         re.search(
-            r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)\b|yo\b|yrh|yoh|insert hook|(?:sc|dc|tr|hdc|htr|ch|sl st|ss)\b.*\b(?:in|into|ch|tog|same)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch \d|\d ch\b|yarn over)",
+            r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)\b|yo\b|yrh|yoh|insert hook|(?:single|double) crochets?\b|half (?:double|treble)|treble|(?:sc|dc|tr|hdc|htr|ch|sl st|ss)\b.*\b(?:in|into|ch|tog|same)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch \d|\d ch\b|yarn over)",
             body,
             re.IGNORECASE,
         )

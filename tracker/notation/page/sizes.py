@@ -33,17 +33,11 @@ def size_names(text: str) -> tuple[str, ...]:
     (('baby', 'toddler', 'child'), ('S', 'M', 'L'), ())
     """
     text = text[:100_000]
-    hit = _INSTRUCTIONS.search(text)
-    if hit:
-        names = (hit["first"], *(piece.strip() for piece in re.split(r"[,;/]|\)\s*\(", hit["rest"])))
-        return tuple(name for name in names if name)
     for hit in _NAMES.finditer(text):
-        raw = re.sub(
-            r'"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b\.?',
+        raw = re.split(r"\s{2,}|\bcalf\b|\bchest\b|\bbust\b|\bto fit\b", hit["list"], flags=re.IGNORECASE)[0] if False else hit["list"]
+        raw = re.sub(r'"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b\.?',
             "",
-            hit["list"],
-            flags=re.IGNORECASE,
-        ).strip(" .")
+            re.split(r"\s{3,}|;", raw)[0], flags=re.IGNORECASE).strip(" .")
         raw = re.sub(r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?)\.?$", "", raw)
         pieces = [piece.strip() for piece in re.split(r"[(),\[\];{}]|\s/\s|:|\band\b|\s-\s", raw)]
         names = tuple(piece for piece in pieces if piece)
@@ -52,6 +46,12 @@ def size_names(text: str) -> tuple[str, ...]:
             and all(_KNOWN.match(name) for name in names)
             and len(set(map(str.lower, names))) == len(names)
         ):
+            return names
+    hit = _INSTRUCTIONS.search(text)
+    if hit:
+        names = (hit["first"], *(piece.strip() for piece in re.split(r"[,;/]|\)\s*\(", hit["rest"])))
+        names = tuple(name for name in names if name)
+        if len(names) > 1 and all(_KNOWN.match(name) for name in names):
             return names
     return ()
 
@@ -157,6 +157,9 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
     if hit is None:
         return None
     known = {name.lower(): name for name in names}
+    for place, word in enumerate(("first", "second", "third", "fourth", "fifth", "sixth")[: len(names)]):
+        known[word] = known[f"{place + 1}{('st', 'nd', 'rd', 'th', 'th', 'th')[place]}"] = names[place]
+    known["smallest"], known["largest"] = names[0], names[-1]
     pieces = [piece.strip().lower() for piece in re.split(r",|&|\band\b|/", hit["names"]) if piece.strip()]
     if not all(piece in known for piece in pieces):
         return None

@@ -76,6 +76,8 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             while c.kind() is not T.END and c.kind() is not T.COMMA:
                 c.i += 1
             continue
+        if c.text() in ("remain", "remaining", "unworked", "left") and counts and c.kind(1) is not T.END:
+            partial = True
         if (
             c.text() in ("at", "on", "along", "in", "each", "per", "between", "for", "from", "after")
             and counts
@@ -116,8 +118,14 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                 change = True
                 c.i += 1
                 continue
-            if c.text() in ("a", "an", "no"):
+            if c.text() in ("a", "an", "no", "one"):
                 c.i += 1
+                save = c.i
+                name = _counted(c) if c.text(-1) != "no" else None
+                if name is not None and not name.startswith("?"):
+                    counts.append((name, 1))
+                else:
+                    c.i = save
                 continue
             return None
         # "3-dc groups", "ch-2 sps", "2-ch sps" come after their number
@@ -187,7 +195,7 @@ def _counted(c: Cursor) -> str | None:
             "single",
             "x",
         )
-        and not (c.text() == "single" and c.text(1) == "crochet")
+        and not (c.text() == "single" and c.text(1).startswith("crochet"))
         and c.kind(1) is not T.END
     ):
         if c.text() == "corner" and c.text(1) in _SPACES:
@@ -223,6 +231,8 @@ def _counted(c: Cursor) -> str | None:
         c.take_any("st", "sts", "stitches", "stitch", "group", "groups")
         if c.kind() is T.HYPHEN:
             return None
+        if stitch.special is not None and stitch.special.base in ("window", "block"):
+            return "?" + stitch.name
         if c.text() in ("corners", "corner"):
             c.i += 1
             return "?corner"

@@ -199,6 +199,8 @@ def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
                     or context.specials.get(key.removesuffix("s"))
                     or context.specials.get(key.removesuffix("es"))
                 )
+                if key == "a" and c.kind(ahead + 1) is T.WORD and c.text(ahead + 1) != "x":
+                    special = None
                 if special is not None and key:
                     best = Stitch(special.name, n + 1, special=special)
                     if c.text(ahead + n + 1) in ("st", "sts", "stitch", "stitches"):
@@ -245,10 +247,10 @@ def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
         ):
             break
         words += c.text(ahead + n)
-        if words in ("inc", "increase", "incs", "incr"):
+        if words in ("inc", "increase", "incs", "incr") or words == "increasing" and c.value(ahead + n + 1) is not None:
             found = Stitch("inc", n + 1)
             break
-        if words in ("dec", "decrease", "decs", "invdec", "decr"):
+        if words in ("dec", "decrease", "decs", "invdec", "decr") or words == "decreasing" and c.value(ahead + n + 1) is not None:
             found = Stitch("dec", n + 1)
             break
         if n == 0 and words in _NOT_STITCHES and words not in ("p", "block", "ps"):

@@ -3,6 +3,8 @@
 The cursor stands on the first word; items come out, or None with the cursor where it was.
 """
 
+from dataclasses import replace
+
 from tracker.notation.phrase.cursor import Cursor, stitch_here
 from tracker.notation.phrase.places import PREPOSITIONS, _bare_place, where_here
 from tracker.notation.scan import T
@@ -148,6 +150,10 @@ def _skip(c: Cursor) -> list[Item] | None:
         else:
             c.i = start
             return None
+    if c.text() == "of" and c.text(1) in ("row", "rnd", "round"):
+        c.i += 3
+        where = tuple(replace(w, down=1) for w in where)
+    where = tuple(replace(w, down=1) if w.down < 0 else w for w in where)
     if c.take_any("behind", "below") or (c.text() == "in" and c.text(1) in ("front", "back")):
         while c.kind() is T.WORD or c.kind() is T.NUMBER:
             c.i += 1
@@ -185,7 +191,7 @@ def _do_not(c: Cursor) -> list[Item] | None:
     turned = True
     joined: Item | None = None
     fasten = False
-    while c.kind() in (T.WORD, T.OTHER) or (c.kind() is T.COMMA and c.text(1) in ("or",)):
+    while c.kind() in (T.WORD, T.OTHER, T.NUMBER) or (c.kind() is T.COMMA and c.text(1) in ("or",)):
         if c.text() in ("turn", "turning"):
             turned = False
         if c.text() in ("join", "joining"):
@@ -302,6 +308,8 @@ def _join(c: Cursor) -> list[Item] | None:
     del i
     if ring:
         return [Join(Where(Which.RING, span), span, "slst")]
+    if c.tokens[start].text == "join" and where and any(t.text == "any" for t in c.tokens[start : c.i]):
+        fresh = True
     if fresh:
         first: list[Item] = [Travel(where or (), span, fresh=True)]
         if worked:
@@ -557,6 +565,18 @@ def _ring(c: Cursor) -> list[Item] | None:
     return None
 
 
+def _starting(c: Cursor) -> list[Item] | None:
+    """"Starting in 2nd ch from hook": where the first stitch of a row goes."""
+    start = c.i
+    c.i += 1
+    c.take("with")
+    where = where_here(c) if c.text() in PREPOSITIONS else _bare_place(c)
+    if where is None or where[0].which is not Which.FROM_HOOK:
+        c.i = start
+        return None
+    return [Skip(where[0], c.span_from(start))]
+
+
 def _one(c: Cursor) -> bool:
     c.i += 1
     return True
@@ -603,6 +623,7 @@ _READERS = {
     **dict.fromkeys(("rotate", "rotating", "along", "on", "now", "down", "across"), _edge),
     **dict.fromkeys(("cont", "continue", "continuing"), lambda c: _continue(c) or _edge(c)),
     **dict.fromkeys(("magic", "adjustable", "mr", "mc", "begin", "start", "sliding"), _ring),
+    **dict.fromkeys(("starting", "beginning"), lambda c: _starting(c)),
     "make": _make,
     "into": _ring,
     "in": _ring,

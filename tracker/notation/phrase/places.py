@@ -16,7 +16,7 @@ PREPOSITIONS = frozenset(
     "in into to over around on through round along onto inside at across under between bet betw btwn".split()
 )
 _STS = frozenset("st sts stitch stitches sts. loops".split())
-_SPACES = frozenset("sp sps space spaces lp lps loop loops arch arches gap gaps chsp chsps lace".split())
+_SPACES = frozenset("sp sps space spaces lp lps loop loops arch arches gap gaps chsp chsps lace bar bars".split())
 _CHAINS = frozenset("ch chs chain chains".split())
 _RINGS = frozenset("ring circle mr mc loop lp".split())
 _ADJECTIVES = frozenset(
@@ -116,6 +116,13 @@ def turning_chain(c: Cursor) -> int | None:
 def kind_here(c: Cursor) -> Kind | None:
     """A noun: "st", "sc", "ch-2 sp", "ch", "shell", "tch"; the cursor moves past it."""
     i = c.i
+    if c.text() in ("corner", "corners"):
+        c.i += 1
+        space = _spaced(c)
+        if space is not None:
+            return Kind("corner", space.chains)
+        c.take_any("sp", "sps", "space", "spaces", "st", "sts", "stitch", "sc", "lp", "loop", "loops", "dc")
+        return Kind("corner")
     while (
         c.text() in _ADJECTIVES
         and not (c.text() == "turning" and c.text(1) in _CHAINS)
@@ -141,7 +148,7 @@ def kind_here(c: Cursor) -> Kind | None:
             if c.take_any("group", "grp", "groups", "corner", "cluster", "shell", "fan", "inc"):
                 return Kind("group")
         c.i = save
-    if c.text() in _SPACES:
+    if c.text() in _SPACES and c.text() not in ("bar", "bars"):
         c.i += 1
         return Kind(SPACE)
     if (
@@ -214,6 +221,13 @@ def kinds_here(c: Cursor) -> tuple[Kind, ...]:
             c.take_any("each", "ea", "every", "all")
             c.take("of")
             c.take("the")
+            if (
+                c.value() is not None
+                and c.text(1) in _CHAINS
+                and c.text(2) not in _SPACES
+                and c.text(-1) in ("the", "of")
+            ):
+                c.i += 1
             if c.value() is not None and not (c.kind(1) is T.HYPHEN or c.text(1) in _CHAINS):
                 c.i = i
                 break
@@ -222,6 +236,7 @@ def kinds_here(c: Cursor) -> tuple[Kind, ...]:
                 more is not None
                 and c.kind() is not T.COLON
                 and c.text() not in ("in", "into", "over")
+                and not (c.text() == "around" and stitch_here(c, 1) is not None)
                 and not (more.name == "ch" and c.value() is not None)
             ):
                 kinds.append(more)
@@ -229,6 +244,11 @@ def kinds_here(c: Cursor) -> tuple[Kind, ...]:
         c.i = i
         break
     return tuple(kinds)
+
+
+def _many(many: int | None) -> int:
+    """How many places: 1 when no number was said; 0 stays 0, a size in which nothing is worked there."""
+    return 1 if many is None else many
 
 
 def _step(c: Cursor) -> bool:
@@ -269,8 +289,11 @@ def loop_words(c: Cursor) -> str:
     i = c.i
     c.take_any("in", "into", "through", "thru", "using", "working", "work", "under")
     c.take_any("in", "into", "through")
-    c.take("the")
+    c.take_any("the", "any", "each", "next") if c.text(1) in ("unused", "free", "unworked", "front", "back") else c.take("the")
     unused = c.take_any("unused", "free", "remaining", "unworked")
+    if unused and c.text() in ("loop", "loops", "lp", "lps"):
+        c.i += 1
+        return "free"
     word = c.text()
     if word in ("blo", "flo") or (word in ("bl", "fl", "blp", "flp", "tbl") and c.text(1) not in ("st",)):
         c.i += 1
@@ -292,7 +315,11 @@ def loop_words(c: Cursor) -> str:
 
 
 def _after_of(c: Cursor, where: tuple[Where, ...] | None, loop: str) -> tuple[Where, ...] | None:
-    return None if where is None else tuple(replace(w, loop=loop) for w in where)
+    if where is None:
+        return None
+    if loop == "free":
+        return where
+    return tuple(replace(w, loop=loop) for w in where)
 
 
 def where_here(c: Cursor, bare: bool = False) -> tuple[Where, ...] | None:
@@ -313,6 +340,12 @@ def _place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
     around = preposition in ("around", "round")
     if loop := loop_words(c):
         # "in back loop of each st", "blo of next 5"; a bare "in blo" is said of the stitch by itself
+        if c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r") and c.value(2) is not None:
+            number = c.value(2) or 0
+            c.i += 3
+            if c.take("below"):
+                _bare_place(c)
+            return (Where(Which.NEXT, c.span_from(start), loop=loop, down=-number),)
         if c.take("of"):
             down = 1
             inner = _place(c, "", start)
@@ -346,6 +379,10 @@ def _place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
             c.i = start
             return None
         return (Where(Which.ROW_END, c.span_from(start), many if each == "next" else 0),)
+    if c.text() in ("each", "all") and c.text(1) == "of" and c.value(2) is not None and c.text(3) in ("row", "side") and c.text(4) in ("ends", "end", "edges"):
+        many = c.value(2) or 0
+        c.i += 5
+        return (Where(Which.ROW_END, c.span_from(start), many),)
     for gap in ("each", "next", "first", "last", ""):
         n = 1 if gap else 0
         if (
@@ -367,7 +404,7 @@ def _place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
     return _qualified(c, where, start)
 
 
-def _qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, ...]:
+def _qualified(c: Cursor, where: tuple[Where, ...], start: int, unworked: bool = False) -> tuple[Where, ...]:
     """Adds "2 rows below", "of Rnd 3", "below" and the like to places just read."""
     i = c.i
     amount = c.value()
@@ -377,14 +414,14 @@ def _qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, 
         and c.text(2) == "below"
     ):
         c.i += 3
-        return tuple(
-            replace(w, down=1 + amount if amount < 99 else 1, span=c.span_from(start)) for w in where
-        )
+        if c.text() in ("next", "the"):
+            _bare_place(c)
+        return tuple(replace(w, down=1 + amount if amount < 99 else 1, span=c.span_from(start)) for w in where)
     if c.take("below"):
         return where
     if c.take_any("formed", "made") and c.text() in ("by", "with", "between"):
-        c.i += 1
-        turning_chain(c) is None and kind_here(c)
+        while c.kind() in (T.WORD, T.HYPHEN, T.NUMBER):
+            c.i += 1
         return where
     c.i = i
     if c.take("of") or c.take("in") or c.take("on"):
@@ -399,6 +436,8 @@ def _qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, 
                 c.i += 1
                 if c.take("below"):
                     return tuple(replace(w, down=1 + number) for w in where)
+                if unworked:
+                    return where
                 return tuple(replace(w, nth=w.nth, down=-number) for w in where)
             c.take("below")
             return where
@@ -425,8 +464,14 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
     def span() -> Span:
         return c.span_from(start)
 
-    c.take("the")
+    if not (c.text() in ("a", "an") and c.text(1) in ("magic", "ring", "circle", "mr", "loop")):
+        c.take("the")
+    else:
+        c.i += 1
     word = c.text()
+    if word == "magic" and c.text(1) in ("ring", "circle", "loop"):
+        c.i += 2
+        return (Where(Which.RING, span()),)
     if word in ("it", "this", "that") and c.text(1) in ("st", "sp", "space", "loop", "lp", "stitch"):
         c.i += 2
         return (Where(Which.SAME, span()),)
@@ -437,7 +482,7 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
         return (Where(Which.SAME, span()),)
     if (
         word in ("skipped", "missed", "sts", "st", "first", "2", "3", "second", "unworked", "last")
-        and "skipped" in (c.text(), c.text(1), c.text(2))
+        and "skipped" in (c.text(), c.text(1), c.text(2), c.text(3))
         and not (c.text() == "first" and c.value(1) is not None)
         and "ch" not in (c.text(1), c.text(2), c.text(3))
         and "chs" not in (c.text(1), c.text(2), c.text(3))
@@ -494,7 +539,10 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
             got = kind_here(c)
             kinds = (got,) if got else ()
         if c.take("as"):
-            c.take_any("last", "previous", "prev", "first", "the", "beg")
+            while c.take_any("last", "previous", "prev", "first", "the", "beg", "of"):
+                pass
+            if c.value() is not None:
+                c.i += 1
             c.take_any("join", "joining", "ss", "slst", "joined", "tch") or (
                 c.take("sl") and c.take("st")
             ) or kind_here(c)
@@ -548,6 +596,12 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
                 c.take("the")
                 c.take_any("hook", "hk")
                 return (Where(Which.FROM_HOOK, span(), nth=ordinal),)
+            save = c.i
+            if c.take("of"):
+                c.take("the")
+                if turning_chain(c) is not None:
+                    return (Where(Which.TOP, span(), nth=ordinal),)
+                c.i = save
             return (Where(Which.NTH, span(), kinds=(kind,), nth=ordinal),)
         c.i = start
         return None
@@ -563,7 +617,10 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
     ):
         if word == lead:
             c.i += 1
-            return _run(c, start, which)
+            found = _run(c, start, which)
+            if lead == "any" and found:
+                return (replace(found[0], nth=-2), *found[1:])
+            return found
     if word in ("each", "every", "ea", "all"):
         c.i += 1
         if c.take("of"):
@@ -627,9 +684,9 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
             if kind:
                 return (Where(Which.FIRST, span(), kinds=(kind,)),)
             c.i = i
-    if word in ("corner", "center", "centre", "middle"):
+    if word in ("center", "centre", "middle"):
         c.i += 1
-        mid = word != "corner"
+        mid = True
         kind = kind_here(c)
         if kind is not None:
             if mid and c.take("of"):
@@ -686,7 +743,7 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
             and c.text() in ("across", "around", "to")
         ):
             return (Where(Which.EACH, span(), 0, kinds, stop=stop_here(c)),)
-        return (Where(Which.NEXT, span(), many or 1, kinds),)
+        return (Where(Which.NEXT, span(), _many(many), kinds, nth=-1 if many is None else 0),)
     if many is not None:
         # "over 7", "in next" is above; "in 7" alone is too thin unless something closes it
         if c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE):
@@ -739,7 +796,7 @@ def _between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...
         Where(
             Which.BETWEEN,
             c.span_from(start),
-            0 if which is Which.EACH else (many or 1),
+            0 if which is Which.EACH else (_many(many)),
             (Kind(SPACE),),
             stop=stop,
             nth=-1 if last else 0,
@@ -753,7 +810,7 @@ def _run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
     c.take("of")
     if c.text() in ("sp", "space", "sps", "spaces") and c.text(1) in ("between", "bet", "betw"):
         c.i += 2
-        return _between(c, start, many or 1, which)
+        return _between(c, start, _many(many), which)
     if c.text() in ("sp", "space") and c.kind(1) is T.WORD and c.text(1) in ("bet",):
         c.i += 1
     first = kind_here(c)
@@ -762,12 +819,30 @@ def _run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
         first = kind_here(c)
     if c.take("unworked") or c.take("left"):
         c.take("unworked")
-    if first is not None and which is Which.LAST and c.take_any("made", "worked"):
-        return (Where(Which.MADE, c.span_from(start), many or 1, (first,)),)
+    if first is not None and (
+        which is Which.LAST
+        and c.take_any("made", "worked")
+        or c.take("just")
+        and c.take_any("made", "worked")
+    ):
+        return (Where(Which.MADE, c.span_from(start), _many(many), (first,)),)
     if first is not None and c.take("from"):
         c.take("the")
         if c.take_any("hook", "hk"):
             return (Where(Which.FROM_HOOK, c.span_from(start), nth=1),)
+    if (
+        first is not None
+        and c.text() == "of"
+        and c.text(1) in ("row", "rnd", "round", "r")
+        and c.value(2) is not None
+    ):
+        unworked = any(
+            t.text in ("unworked", "free", "unused", "rem", "remaining") for t in c.tokens[start : c.i]
+        )
+        return _qualified(c, (Where(which, c.span_from(start), _many(many), (first,)),), start, unworked)
+    if first is not None and c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r") and c.value(2) is not None:
+        unworked = any(t.text in ("unworked", "free", "unused", "rem", "remaining") for t in c.tokens[start : c.i])
+        return _qualified(c, (Where(which, c.span_from(start), _many(many), (first,)),), start, unworked)
     if first is not None and c.take("of"):
         # "next ch of ch-3", "last ch of ...": the noun after it only says where the first lies
         i = c.i
@@ -778,7 +853,7 @@ def _run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
             and not c.take_any("row", "rnd", "round", "corner")
         ):
             c.i = i - 1
-    wheres = [Where(which, c.span_from(start), many or 1, (first,) if first else ())]
+    wheres = [Where(which, c.span_from(start), _many(many), (first,) if first else ())]
     while first is not None:
         i = c.i
         comma = c.kind() is T.COMMA
@@ -908,6 +983,10 @@ def stop_here(c: Cursor) -> Stop | None:
             return Stop(ahead, at="center")
         if ahead is not None:
             c.i = before
+        if c.text() in ("first", "next") and (c.text(1) in ("ch", "chain") or c.value(1) is not None):
+            c.i += 1
+        if c.text() in ("first", "next") and (c.text(1) in ("ch", "chain") or c.value(1) is not None) :
+            c.i += 1
         if space := (_spaced(c) if c.text() in ("ch", "chain", "corner") or c.value() is not None else None):
             return Stop(at="space", kinds=(space,))
         if c.take_any("next", "each") or c.text() in ("corner", "marker", "m", "tch"):

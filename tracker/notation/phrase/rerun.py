@@ -11,7 +11,7 @@ from tracker.notation.tree import Rerun
 from tracker.problems import Span
 from tracker.trade.numbers import TIMES_WORDS
 
-_ROWS = frozenset("row rows rnd rnds round rounds r".split())
+_ROWS = frozenset("row rows rnd rnds rd rds round rounds r".split())
 _LEADS = frozenset(
     "rep repeat repeating as same work like continue cont working follow alternate alternating again".split()
 )
@@ -126,6 +126,14 @@ def _worked_like(c: Cursor) -> Rerun | None:
                 until = _to_stop(c)
             return Rerun(found, 0, None, False, until, c.span_from(start))
     c.i = start
+    for k in range(start, c.end - 1):
+        if c.tokens[k].text in _ROWS and any(t.text in ("alternately", "alternating") for t in c.tokens[k : min(c.end, k + 8)]):
+            c.i = k
+            found = numbers_here(c)
+            if found is not None:
+                c.i = c.end
+                return Rerun(found, 0, None, False, "", c.span_from(start))
+    c.i = start
     return None
 
 
@@ -183,9 +191,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
     if found is None and not last:
         c.i = start
         words = {t.text for t in c.tokens[c.i : c.end]}
-        if (
-            {"like", "as"} & words
-            and {"worked", "work", "working"} & words
+        if {"alternately", "alternating"} & words or ({"like", "as"} & words and {"worked", "work", "working"} & words
             or "even" in words
             and {"repeating", "rep"} & words
         ) and not {"next", "each", "*", "sk"} & words:

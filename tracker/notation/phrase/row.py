@@ -10,7 +10,7 @@ from tracker.notation.phrase.deeds import deed_here
 from tracker.notation.phrase.places import PREPOSITIONS, _bare_place, loop_words, stop_here, where_here
 from tracker.notation.phrase.repeats import ending_here, often_here, repeat_here
 from tracker.notation.phrase.works import grouped, work_here
-from tracker.notation.scan import T
+from tracker.notation.scan import T, Token
 from tracker.notation.tree import (
     Chain,
     Group,
@@ -39,7 +39,7 @@ _WORKABLE = frozenset(
 class Reading:
     """Items of one row, with the counts stated in it."""
 
-    __slots__ = ("items", "stated", "side", "unread", "kept")
+    __slots__ = ("items", "stated", "side", "unread", "kept", "told_after")
 
     def __init__(self) -> None:
         self.items: list[Item] = []
@@ -47,12 +47,30 @@ class Reading:
         self.side: str | None = None
         self.unread = False
         self.kept: dict[str, tuple[Item, ...]] = {}
+        self.told_after: list[int] = []
+        """For each count: how many items the row had when it was told."""
+
+    def tell(self, stated: Stated) -> None:
+        self.stated.append(stated)
+        self.told_after.append(len(self.items))
+
+    def settle(self) -> None:
+        """Counts told in mid-row, with work still to come, are not the row's."""
+        from dataclasses import replace
+
+        for k, after in enumerate(self.told_after):
+            if any(
+                isinstance(i, (Work, Group, Repeat)) and not (isinstance(i, Work) and i.stitch == "slst")
+                for i in self.items[after:]
+            ):
+                self.stated[k] = replace(self.stated[k], partial=True)
 
 
 def read_row(c: Cursor) -> Reading:
     """Everything a row's tokens say."""
     reading = Reading()
     _sequence(c, reading, reading.items, top=True)
+    reading.settle()
     return reading
 
 
@@ -193,7 +211,7 @@ def _count_ahead(c: Cursor, reading: Reading) -> bool:
                 break
     if stated is None:
         return False
-    reading.stated.append(stated)
+    reading.tell(stated)
     c.i = end
     return True
 
@@ -254,7 +272,7 @@ def _remark_ahead(c: Cursor, items: list[Item]) -> bool:
         if keep:
             _say(c, items, end, "remark")
             return True
-    statement = turning_statement(inner(c, c.i, end))
+    statement = turning_statement(_outside(c, c.i, end))
     if (
         statement is not None
         and first
@@ -279,6 +297,16 @@ def _remark_ahead(c: Cursor, items: list[Item]) -> bool:
     ):
         items.append(statement)
         c.i = end
+        return True
+    words = {c.tokens[k].text for k in range(c.i, end)}
+    if {"spiral", "spirals", "continuous"} & words and not any(
+        c.tokens[k].kind is T.NUMBER for k in range(c.i, end)
+    ):
+        _say(c, items, end, "remark")
+        return True
+    words = {c.tokens[k].text for k in range(c.i, end)}
+    if {"spiral", "spirals", "continuous"} & words and not any(c.tokens[k].kind is T.NUMBER for k in range(c.i, end)):
+        _say(c, items, end, "remark")
         return True
     if first in ("note", "nb", "tip", "hint", "remember", "mark", "photo"):
         _say(c, items, end, "remark")
@@ -314,6 +342,20 @@ def _remark_ahead(c: Cursor, items: list[Item]) -> bool:
             _say(c, items, end, "remark")
             return True
     return False
+
+
+def _outside(c: Cursor, start: int, end: int) -> Cursor:
+    """The tokens of a sentence without what stands in brackets."""
+    tokens = []
+    i = start
+    while i < end:
+        if c.tokens[i].kind is T.OPEN and i in c.partners:
+            i = c.partners[i] + 1
+            continue
+        tokens.append(c.tokens[i])
+        i += 1
+    at = c.tokens[min(end, len(c.tokens) - 1)].start
+    return Cursor([*tokens, Token(T.END, "", at, at)], c.context)
 
 
 def _labelled_work(c: Cursor, end: int) -> bool:
@@ -380,7 +422,7 @@ def _bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         and start > 0
     )
     if counted is not None and items and not _is_first_pass(items):
-        reading.stated.append(counted)
+        reading.tell(counted)
         c.i = close + 1
         return
     if c.depth >= DEPTH:
@@ -604,6 +646,9 @@ def _phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if word == "all" and c.text(1) in ("in", "into"):
         c.i += 1
         where = where_here(c)
+        if where is not None and where[0].nth == -1 and where[0].kinds and where[0].kinds[0].name not in ("sp", "corner", "ch", "st"):
+            items.append(Say("remark", "", c.span_from(start)))
+            return
         if where is not None and _gather(c, items, where):
             return
         c.i = start
@@ -912,6 +957,20 @@ def _prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         c.i += 1
         return
     span = c.span_from(start)
+    words = {c.tokens[k].text for k in range(start, c.i)}
+    told = (
+        c.text(start - c.i) in ("starting", "beginning", "beg")
+        and {"standing", "in", "with"} & words
+        and not {"hook", "hk"} & words
+    )
+    if told or {"manner", "way"} & words and "same" in words:
+        items.append(Say("remark", "", span))
+        return
+    words = {c.tokens[k].text for k in range(start, c.i)}
+    told = c.text(start - c.i) in ("starting", "beginning", "beg") and {"standing", "in", "with"} & words and not {"hook", "hk"} & words
+    if told or {"manner", "way"} & words and "same" in words:
+        items.append(Say("remark", "", span))
+        return
     if not workable(c, start, c.i) and not _names_unknown(c, start, c.i):
         items.append(Say("remark", "", span))
         return

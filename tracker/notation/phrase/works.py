@@ -15,7 +15,7 @@ from tracker.notation.phrase.places import (
     where_here,
 )
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, Except, Group, Item, Kind, Repeat, Where, Which, Work
+from tracker.notation.tree import ANY, SPACE, Except, Group, Item, Kind, Repeat, Where, Which, Work
 from tracker.trade.stitches import parts_of
 
 _AFTER_STITCH = frozenset("loosely tightly loosley evenly only again st sts stitch stitches more".split())
@@ -54,6 +54,8 @@ def work_here(c: Cursor) -> list[Item] | None:
     if (changed := _spread(c, start, stitch, number)) is not None:
         return changed
     name, each = _resolved(c, stitch)
+    if stitch.name in ("inc", "dec") and c.value() == 1 and c.text(1) in ("st", "stitch") and c.text(2) in PREPOSITIONS:
+        c.i += 2
     if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("see", "corner"):
         c.i = c.partners[c.i] + 1
     while c.text() in _AFTER_STITCH and not (c.text() == "evenly" and number) and not (c.text() == "more"):
@@ -66,7 +68,7 @@ def work_here(c: Cursor) -> list[Item] | None:
     loop = stitch.loop
     items: list[Item] = []
     if c.text() in ("evenly", "spaced") or (
-        c.text() in ("along", "across", "around") and number is not None and _evenly_follows(c)
+        c.text() in ("along", "across", "around", "up", "down") and number is not None and _evenly_follows(c)
     ):
         if own_number is not None:
             return [_evenly(c, start, name, own_number)]
@@ -170,7 +172,12 @@ def _is_place_number(c: Cursor) -> bool:
 
 
 def _evenly_follows(c: Cursor) -> bool:
-    return any(c.text(n) == "evenly" for n in range(1, 9) if c.kind(n) is T.WORD)
+    words = []
+    for n in range(9):
+        if c.kind(n) is not T.WORD:
+            break
+        words.append(c.text(n))
+    return "evenly" in words or bool({"side", "edge", "ends", "sides"} & set(words))
 
 
 def _where_first(c: Cursor) -> bool:
@@ -237,11 +244,30 @@ def _wheres(c: Cursor, stitch: Stitch, after: int | None) -> tuple[Where, ...] |
         and c.text(1) in ("next", "the", "first", "last", "following", "foll", "same")
         or c.text() == "over"
     )
-    c.take("all")
+    if c.text() == "all" and c.text(1) in ("in", "into"):
+        return None
     if c.text() in ("across", "around", "round", "along") and not (
         over
         or c.text(1)
-        in ("post", "next", "first", "each", "last", "same", "the", "corresponding", "st", "center", "centre")
+        in (
+            "post",
+            "next",
+            "first",
+            "each", "ea", "every", "1st", "both", "back", "blo",
+            "ea",
+            "every",
+            "1st",
+            "both",
+            "back",
+            "blo",
+            "last",
+            "same",
+            "the",
+            "corresponding",
+            "st",
+            "center",
+            "centre",
+        )
         or stitch_here(c, 1) is not None
         or c.text(1) in ("fp", "bp")
     ):
@@ -415,7 +441,7 @@ def _corner_within(c: Cursor) -> bool:
             )
             for k, a in enumerate(words)
         )
-        or ("corner" in words or "corners" in words)
+        or "corners" in words
         and bool({"in", "into", "at"} & set(words))
     )
 
@@ -450,23 +476,22 @@ def _exception(c: Cursor) -> Except | None:
     ) is not T.HYPHEN and _step(c)
     kinds: tuple[Kind, ...]
     if c.text(-1) in ("corner", "corners"):
-        first = kind_here(c)
-        kinds = (Kind("corner"),) if first is None or first.name == ANY else (first,)
+        c.i -= 1
+    middle = c.text() in ("center", "centre", "middle")
+    first = kind_here(c)
+    if first is None:
+        c.i = start
+        return None
+    if c.take("of"):
+        c.take_any("each", "every", "the")
+        group = kind_here(c)
+        c.take_any("corner", "corners", "group", "shell")
+        kinds = (first, Kind("middle of:" + (group.name if group else "group")))
+    elif middle and first.name not in (SPACE, "ch"):
+        c.take_any("corner", "corners")
+        kinds = (Kind("corner"),)
     else:
-        corner = c.text() in ("corner", "corners", "center", "centre")
-        first = kind_here(c)
-        if first is None:
-            c.i = start
-            return None
-        if corner and (first.name not in ("sp", "ch") or first.name == "corner") and c.text() != "of":
-            kinds = (Kind("corner"),)
-        elif c.take("of"):
-            c.take_any("each", "every", "the")
-            group = kind_here(c)
-            c.take_any("corner", "group", "shell")
-            kinds = (first, Kind("middle of:" + (group.name if group else "group")))
-        else:
-            kinds = (first,)
+        kinds = (first,)
     stop_here(c)
     return Except(kinds, items)
 

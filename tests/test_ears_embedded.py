@@ -1,0 +1,136 @@
+"""The built-in ear, on words spoken by espeak-ng as the test runs."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from tests.ears_spoken import as_bytes, blocks, spoken
+from tracker.ears.embedded import EmbeddedEar
+from tracker.ears.phrases_en import ENGLISH
+from tracker.ears.port import RATE, Awaiting, Heard, PassedOver, Report
+
+
+@pytest.fixture(scope="module")
+def ear() -> EmbeddedEar:
+    return EmbeddedEar(ENGLISH)
+
+
+def listen(ear: EmbeddedEar, data: bytes, awaiting: Awaiting = Awaiting.COMMAND, block: int = 256) -> list[Report]:
+    ear.begin()
+    ear.await_(awaiting)
+    return [r for b in blocks(data, block) for r in ear.feed(b)] + ear.finish()
+
+
+def heard(reports: list[Report]) -> list[tuple[str, int | None]]:
+    return [(r.deed, r.number) for r in reports if isinstance(r, Heard)]
+
+
+@pytest.mark.parametrize(
+    ("words", "deed"),
+    [
+        ("next", "next"),
+        ("onward", "next"),
+        ("again", "again"),
+        ("say again", "again"),
+        ("undo", "undo"),
+        ("take that back", "undo"),
+        ("where am i", "where"),
+        ("how many left", "left"),
+        ("hang on", "pause"),
+        ("stop", "stop"),
+    ],
+)
+def test_a_command_between_two_silences_is_heard(ear: EmbeddedEar, words: str, deed: str) -> None:
+    """A command that stands alone is heard as its deed, in an American and a British voice."""
+    assert heard(listen(ear, spoken(words))) == [(deed, None)]
+    assert heard(listen(ear, spoken(words, voice="en"))) == [(deed, None)]
+
+
+@pytest.mark.parametrize(
+    ("words", "deed", "number"),
+    [("row seven", "row", 7), ("go to row twenty three", "row", 23), ("round nineteen", "row", 19), ("i have forty stitches", "count", 40)],
+)
+def test_a_row_or_a_count_comes_with_its_number_and_is_asked_back(ear: EmbeddedEar, words: str, deed: str, number: int) -> None:
+    """A jump and a count carry their number, and are to be read back before they act."""
+    reports = [r for r in listen(ear, spoken(words)) if isinstance(r, Heard)]
+    assert [(r.deed, r.number, r.ask) for r in reports] == [(deed, number, True)]
+
+
+def test_a_bare_number_counts_only_when_it_was_asked_for(ear: EmbeddedEar) -> None:
+    """Counting aloud moves nothing; after a question for a number, "seven" is the answer."""
+    assert heard(listen(ear, spoken("seven"))) == []
+    assert heard(listen(ear, spoken("seven"), Awaiting.NUMBER)) == [("number", 7)]
+
+
+@pytest.mark.parametrize(
+    "talk",
+    [
+        "double crochet in the fourth chain, the three skipped are your first",
+        "one. two. three. four. five. six.",
+        "I went to the market this morning and they had no blue yarn at all",
+        "window",
+        "chain three",
+    ],
+)
+def test_talk_is_passed_over_with_a_reason(ear: EmbeddedEar, talk: str) -> None:
+    """Crochet talk, counting and ordinary speech are no commands, and each is told with why."""
+    reports = listen(ear, spoken(talk))
+    assert heard(reports) == []
+    assert reports
+    assert all(isinstance(r, PassedOver) and r.why for r in reports)
+
+
+def test_the_block_size_changes_nothing(ear: EmbeddedEar) -> None:
+    """The same sound in blocks of 8 ms, 20 ms and all at once is decided at the same place."""
+    sound = spoken("how many left") + spoken("next")
+    found = [[(r.deed, r.start_ms, r.end_ms) for r in listen(ear, sound, block=n) if isinstance(r, Heard)] for n in (128, 320, len(sound))]
+    assert found[0] == found[1] == found[2]
+    assert [deed for deed, *_ in found[0]] == ["left", "next"]
+
+
+def test_the_sound_cut_where_it_was_decided_gives_the_same_deed(ear: EmbeddedEar) -> None:
+    """decided_ms says how much had been fed: with no sound after it the deed is the same."""
+    sound = spoken("next")
+    (report,) = [r for r in listen(ear, sound) if isinstance(r, Heard)]
+    assert heard(listen(ear, sound[: report.decided_ms * RATE // 1000 * 2])) == [("next", None)]
+    assert report.start_ms < report.end_ms < report.decided_ms
+
+
+def test_it_is_decided_soon_after_the_word(ear: EmbeddedEar) -> None:
+    """Deciding waits for a fifth of a second of silence, in stream time, not for a recogniser's final result."""
+    (report,) = [r for r in listen(ear, spoken("undo")) if isinstance(r, Heard)]
+    assert 150 <= report.decided_ms - report.end_ms <= 260
+
+
+def test_deaf_means_nothing_is_heard_until_then(ear: EmbeddedEar) -> None:
+    """While the tool itself speaks, a command in the sound is passed over and said to be."""
+    ear.begin()
+    ear.deaf(3000)
+    reports = [r for b in blocks(spoken("next") + spoken("next", before_s=1.5)) for r in ear.feed(b)]
+    assert [type(r) for r in reports] == [PassedOver, Heard]
+    assert isinstance(reports[0], PassedOver)
+    assert "speaking" in reports[0].why
+
+
+@pytest.mark.parametrize(
+    "sound",
+    [
+        np.zeros(RATE * 3),
+        np.ones(RATE * 3),
+        np.sign(np.sin(np.arange(RATE * 6) * 0.1)),
+        np.random.default_rng(1).normal(0, 0.3, RATE * 12),
+        np.zeros(0),
+        np.random.default_rng(2).normal(0, 0.001, 37),
+    ],
+    ids=["digital silence", "a stuck sample", "a clipped tone", "loud noise without end", "nothing", "a few samples"],
+)
+def test_sound_without_words_is_no_command_and_no_fault(ear: EmbeddedEar, sound: np.ndarray) -> None:
+    """No sound makes the ear raise or hear a command that nobody said."""
+    assert heard(listen(ear, as_bytes(sound))) == []
+
+
+def test_a_number_that_goes_on_is_waited_for(ear: EmbeddedEar) -> None:
+    """A short breath inside "row twenty … three" gives one row, not row twenty."""
+    sound = spoken("row twenty", after_s=0.0) + spoken("three", before_s=0.12)
+    assert heard(listen(ear, sound)) in ([("row", 23)], [])

@@ -1,0 +1,196 @@
+"""The command `check`: what a pattern makes, row by row, and everything that is wrong with it.
+
+Words of the command line come in; lines or JSON go out, and an exit status: 0 fine, 1 the pattern has an error in it or
+holds no row, 2 wrong use or a file that cannot be read.
+"""
+
+import argparse
+import json
+import re
+import sys
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from tracker.fabric.model import Placed
+from tracker.load import Loaded, load
+from tracker.notation.tree import ANY, Row, Stated
+from tracker.problems import Severity
+from tracker.problems.render import as_json, underlined
+from tracker.texts import Unreadable, text_of
+from tracker.trade.stitches import written
+
+MOST_ROWS = 10_000
+"""A piece with more rows is listed by its first and last."""
+ENDS = 1_000
+"""How many of each end."""
+
+
+class WrongSize(Exception):
+    """A size the pattern has not; the message lists those it has."""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """The words `check` takes."""
+    parser.add_argument("file", metavar="FILE", help="the pattern; - for standard input")
+    parser.add_argument("--size", metavar="NAME", help="the size to work; the first when not said")
+    parser.add_argument("--rows", metavar="A-B", help="only these rows, counted over the whole piece from 1")
+    parser.add_argument("--json", action="store_true", help="for other programs")
+
+
+def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
+    """Carry out `check`."""
+    try:
+        wanted = _wanted(said.rows)
+        name, text = text_of(said.file)
+        loaded = sized(name, text, said.size)
+    except (Unreadable, WrongSize, ValueError) as fault:
+        print(fault, file=sys.stderr)
+        return 2
+    if said.json:
+        say(json.dumps(report(loaded, wanted), ensure_ascii=False))
+    else:
+        for line in lines(loaded, wanted):
+            say(line)
+    wrong = any(problem.severity is Severity.ERROR for problem in loaded.problems)
+    return 1 if wrong or not loaded.fabric.length else 0
+
+
+def sized(name: str, text: str, size: str | None) -> Loaded:
+    """The pattern in one of its sizes; WrongSize for one it has not."""
+    loaded = load(name, text, size)
+    sizes = loaded.pattern.sizes
+    if size is not None and size.lower() not in {one.lower() for one in sizes}:
+        there = f"it has {', '.join(sizes)}" if sizes else "it has one size only"
+        raise WrongSize(f"{name} has no size {size!r}; {there}.")
+    return loaded
+
+
+def _wanted(rows: str | None) -> tuple[int, int] | None:
+    """First and last index asked for."""
+    if rows is None:
+        return None
+    hit = re.fullmatch(r"\s*(\d{1,12})\s*(?:[-–:]\s*(\d{1,12})\s*)?", rows)
+    if hit is None or int(hit[2] or hit[1]) < int(hit[1]) or int(hit[1]) < 1:
+        raise ValueError(f"--rows takes two row numbers, the lower first, such as 3-7; {rows!r} is not that.")
+    return int(hit[1]), int(hit[2] or hit[1])
+
+
+# -- for other programs
+
+
+def report(loaded: Loaded, wanted: tuple[int, int] | None = None) -> Mapping[str, Any]:
+    """Everything `check` knows, as other programs read it."""
+    fabric, pattern = loaded.fabric, loaded.pattern
+    listed = _listed(fabric.length, wanted)
+    left_out = 0 if wanted else fabric.length - sum(end - start + 1 for start, end in listed)
+    printed = {block.label_span.start: block for block in pattern.blocks if isinstance(block, Row)}
+    return {
+        "title": pattern.title,
+        "terms": "UK" if pattern.uk else "US",
+        "sizes": list(pattern.sizes),
+        "size": pattern.size,
+        "open_ended": fabric.open_ended,
+        "rows_left_out": left_out,
+        "rows": [_row(loaded, index, placed, printed) for start, end in listed for index, placed in fabric.rows(start, end)],
+        "problems": [as_json(problem, loaded.source) for problem in loaded.problems],
+    }
+
+
+def _listed(length: int, wanted: tuple[int, int] | None) -> list[tuple[int, int]]:
+    if wanted is not None:
+        return [(wanted[0], min(wanted[1], length))] if wanted[0] <= length else []
+    if length <= MOST_ROWS:
+        return [(1, length)]
+    return [(1, ENDS), (length - ENDS + 1, length)]
+
+
+def _row(loaded: Loaded, index: int, placed: Placed, printed: Mapping[int, Row]) -> Mapping[str, Any]:
+    worked, uk = placed.worked, loaded.pattern.uk
+    word = "Rnd" if placed.kind == "round" else "Row"
+    return {
+        "index": index,
+        "label": placed.label,
+        "kind": placed.kind,
+        "part": placed.part,
+        "as": f"{word} {placed.as_number}" if placed.as_number is not None else None,
+        "line": loaded.source.position(placed.label_span.start)[0],
+        "side": worked.side,
+        "understood": worked.understood,
+        "makes": {written(name, uk): number for name, number in worked.makes.items()},
+        "stitches": worked.stitches,
+        "total": worked.total,
+        "states": _states(_stated(placed, printed), uk),
+    }
+
+
+def _stated(placed: Placed, printed: Mapping[int, Row]) -> tuple[Stated, ...]:
+    """The counts that the words printed for a row state; those of a range before those of the row it repeats."""
+    own = printed.get(placed.label_span.start)
+    return own.stated if own is not None and own.stated else placed.worked.row.stated
+
+
+def _states(stated: tuple[Stated, ...], uk: bool) -> dict[str, int] | None:
+    out: dict[str, int] = {}
+    for one in stated:
+        if one.change or one.partial:
+            continue
+        for name, number in one.counts:
+            out["st" if name in ("", ANY) else written(name, uk)] = number
+    return out or None
+
+
+# -- for a reader
+
+
+def lines(loaded: Loaded, wanted: tuple[int, int] | None = None) -> Iterator[str]:
+    """The problems with their words underlined, then the rows with what they make."""
+    pattern, fabric = loaded.pattern, loaded.fabric
+    size = f", size {pattern.size}" if pattern.size else ""
+    yield f"{pattern.title} ({'UK' if pattern.uk else 'US'} terms{size})"
+    if pattern.sizes:
+        yield f"Sizes: {', '.join(pattern.sizes)}."
+    for problem in loaded.problems:
+        yield ""
+        yield underlined(problem, loaded.source)
+    yield ""
+    if not fabric.length:
+        yield "No row was found in this text. A row begins with its name: “Row 1: Ch 1, sc in each st across.”"
+        return
+    yield from _table(loaded, wanted)
+    yield ""
+    yield _verdict(loaded)
+
+
+def _table(loaded: Loaded, wanted: tuple[int, int] | None) -> Iterator[str]:
+    fabric, uk = loaded.fabric, loaded.pattern.uk
+    rows: list[tuple[str, str, str]] = []
+    for start, end in _listed(fabric.length, wanted):
+        if rows:
+            rows.append(("…", "", f"{fabric.length - 2 * ENDS} rows more"))
+        before: Placed | None = None
+        for _, placed in fabric.rows(start, end):
+            if placed.part is not None and (before is None or before.part != placed.part):
+                rows.append((placed.part, "", ""))
+            makes = ", ".join(f"{number} {_plural(written(name, uk), number)}" for name, number in placed.worked.makes.items())
+            counted = makes if placed.worked.understood else "followed as written, not counted"
+            word = "Rnd" if placed.kind == "round" else "Row"
+            again = f"  ({word} {placed.as_number} again)" if placed.as_number is not None else ""
+            rows.append((placed.label, placed.worked.side or "", counted + again))
+            before = placed
+    width = min(max((len(label) for label, _, _ in rows), default=0), 24)
+    for label, side, counted in rows:
+        yield f"{label:{width}}  {side:2}  {counted}".rstrip()
+
+
+def _plural(name: str, number: int) -> str:
+    return f"{name}s" if name.endswith(" sp") and number != 1 else name
+
+
+def _verdict(loaded: Loaded) -> str:
+    many = {severity: sum(1 for p in loaded.problems if p.severity is severity) for severity in Severity}
+    unread = sum(1 for stretch in loaded.fabric.stretches for placed in stretch.rows if not placed.worked.understood)
+    rows = f"{loaded.fabric.length} row{'' if loaded.fabric.length == 1 else 's'}"
+    rows += ", and on as long as you like" if loaded.fabric.open_ended else ""
+    said = [f"{number} {word if number == 1 else word + 's'}" for severity, number in many.items() if number and (word := severity.value)]
+    found = ", ".join(said) if said else "nothing wrong"
+    return f"{rows}: {found}." + (f" {unread} followed as written." if unread else "")

@@ -1,0 +1,129 @@
+"""What is worth saying as a place is reached: a row that copies another, one that breaks the run, a change of colour.
+
+A program and a row's index come in; small values go out. Wording is left to the session.
+"""
+
+import re
+from dataclasses import dataclass
+
+from tracker.fabric.model import Placed
+from tracker.notation.tree import Chain, Row, Say, Turn, Work
+from tracker.program.places import Program
+
+_WITH = re.compile(r"\b[Ww]ith (?:[A-Z]{1,2}\b|(?:main |contrast(?:ing)? )?colou?r\b(?: [A-Z]\b)?)")
+
+
+@dataclass(frozen=True, slots=True)
+class Copy:
+    """A row that is another one again."""
+
+    of: int
+    """Number of the row it is."""
+    rows: tuple[int, ...]
+    """Numbers of the rows that are repeated together."""
+    time: int
+    """Which time these rows are worked, 2 for the first repeat."""
+    times: int | None
+    """How often in all; None while the work goes on until it is long enough."""
+
+
+def copy_at(program: Program, row: int) -> Copy | None:
+    """What the row with this index repeats, None for a row with words of its own."""
+    placed = program.fabric.row(row)
+    if placed.as_number is None:
+        return None
+    first, last = _range(program, row)
+    printed = program.printed.get(placed.label_span.start)
+    rerun = printed.rerun if printed is not None else None
+    length = (len(rerun.rows) or rerun.last or 1) if rerun is not None else 1
+    rows = tuple(number for k in range(length) if first + k <= last and (number := program.fabric.row(first + k).as_number) is not None)
+    if placed.as_number not in rows:
+        rows = (placed.as_number,)
+    before, in_all = _times(program, placed, row)
+    goes_on = rerun is not None and bool(rerun.until)
+    return Copy(placed.as_number, rows, before + 1, None if goes_on else in_all)
+
+
+def _times(program: Program, placed: Placed, row: int) -> tuple[int, int]:
+    """How often the words of a row are worked before the row with this index, and in the whole part."""
+    before = in_all = 0
+    start = 1
+    for stretch in program.fabric.stretches:
+        for k, other in enumerate(stretch.rows):
+            if other.worked.row is placed.worked.row and other.part == placed.part:
+                in_all += stretch.times
+                if row > start + k:
+                    before += min(stretch.times, (row - start - k - 1) // len(stretch.rows) + 1)
+        start += stretch.length
+    return before, in_all
+
+
+def _range(program: Program, row: int) -> tuple[int, int]:
+    """First and last index of the rows printed under one label."""
+    fabric = program.fabric
+    label = fabric.row(row).label_span
+    start = 1
+    for stretch in fabric.stretches:
+        if start <= row < start + stretch.length:
+            break
+        start += stretch.length
+    if stretch.times > 1:
+        return start, start + stretch.length - 1
+    first = last = row
+    while first > start and fabric.row(first - 1).label_span == label:
+        first -= 1
+    while last < start + stretch.length - 1 and fabric.row(last + 1).label_span == label:
+        last += 1
+    return first, last
+
+
+def breaks_the_run(program: Program, row: int) -> str:
+    """Why hands that go on by themselves would go wrong here: "open", "closed" or "new"; "" where they would not.
+
+    In filet: the two rows before begin alike, and this one does not. Elsewhere: rows were copies for a while, and this
+    one has words of its own.
+    """
+    part = next((one for one in program.parts if one.first <= row <= one.last), None)
+    if part is None or row - 2 < part.first:
+        return ""
+    begins = [program.squares(at) for at in (row, row - 1, row - 2)]
+    if all(begins):
+        mine, last, earlier = (found[0] for found in begins if found)
+        return ("open" if mine else "closed") if last == earlier != mine else ""
+    placed, before, earlier_row = (program.fabric.row(at) for at in (row, row - 1, row - 2))
+    if placed.as_number is None and before.as_number is not None and earlier_row.as_number is not None:
+        return "new"
+    return ""
+
+
+def colours(program: Program, placed: Placed) -> tuple[str, ...]:
+    """What a row, or the range it is printed in, says of colours, in its own words."""
+    rows: list[Row] = [placed.worked.row]
+    printed = program.printed.get(placed.label_span.start)
+    if printed is not None and printed is not placed.worked.row:
+        rows.append(printed)
+    said = [program.source.words(item.span) for row in rows for item in row.items if isinstance(item, Say) and item.kind == "colour"]
+    if printed is not None and printed.rerun is not None and (found := _WITH.search(program.source.words(printed.rerun.span))):
+        said.insert(0, found.group())
+    return tuple(said)
+
+
+def is_last_of_range(program: Program, row: int) -> bool:
+    """True for the last row printed under its label."""
+    return _range(program, row)[1] == row
+
+
+def turn_before(program: Program, row: int) -> str:
+    """How the work is turned before a row: "turn" at the end of the row before, "after chain" when the turning chain is
+    made first, "" when it is not turned."""
+    placed = program.fabric.row(row)
+    if not placed.worked.turned:
+        return ""
+    chained = False
+    for item in placed.worked.row.items:
+        if isinstance(item, Turn):
+            return "after chain" if chained else "turn"
+        if isinstance(item, Work):
+            break
+        chained = chained or isinstance(item, Chain)
+    return "turn"

@@ -1,0 +1,365 @@
+"""Places: where the hands are in a piece, and the place after it and before it.
+
+A place is a plain tuple (part, copy, row, aside, group, beat, single) whose order is the order of working:
+
+    part    which part of the piece, from 0
+    copy    which of several alike, from 1
+    row     index of the row in the fabric, from 1; one past the last of its part for what is done at the end
+    aside   0 in the row itself; −2, −1 for what is done before it (a foundation chain, stuffing)
+    group   from 0; the number of groups is the count at the row's end
+    beat    which pass of the group, from 0
+    single  how many single stitches of the beat are done
+
+Rows are never unrolled: the place after another costs one row's groups, in the ten-thousandth repeat as in the first.
+"""
+
+from bisect import bisect_left, bisect_right
+from dataclasses import dataclass
+from enum import Enum
+
+from tracker.fabric.model import HIDDEN, Element, Fabric, Placed, WorkedRow
+from tracker.notation.tree import Aside, Chain, Group, Join, Pattern, Row, Setup, Work
+from tracker.problems import Source
+from tracker.program.groups import Beat, Breath, breaths_of
+from tracker.program.squares import mesh_of, squares_of
+
+Place = tuple[int, int, int, int, int, int, int]
+Start = tuple[int, int, int]
+"""Group, beat and single within a row."""
+
+
+class Stride(Enum):
+    """How far one step goes."""
+
+    STITCH = "stitch"
+    GROUP = "group"
+    REPEAT = "repeat"
+    ROW = "row"
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Rows that belong together, worked once or several times."""
+
+    name: str | None
+    copies: int
+    first: int
+    """Index of its first row."""
+    last: int
+    """Index of its last row; first − 1 when it has none."""
+
+
+class Program:
+    """A pattern as a walk from place to place. What it looks up once it remembers; nothing else changes."""
+
+    def __init__(self, source: Source, pattern: Pattern, fabric: Fabric) -> None:
+        self.source = source
+        self.pattern = pattern
+        self.fabric = fabric
+        self.mesh = mesh_of(fabric)
+        """Chains of a window when the piece is filet."""
+        self.parts = _parts(pattern, fabric)
+        self._asides = _asides(pattern, fabric, self.parts)
+        self._breaths: dict[int, tuple[WorkedRow, tuple[Breath, ...]]] = {}
+        self._starts: dict[tuple[int, Stride], list[Start]] = {}
+        self._squares: dict[int, tuple[bool, ...] | None] = {}
+        self.printed: dict[int, Row] = {block.label_span.start: block for block in pattern.blocks if isinstance(block, Row)}
+        """Rows as printed, by where their label begins: what a range says of itself."""
+
+    # -- what is where
+
+    @property
+    def start(self) -> Place:
+        """The first place of the piece."""
+        return self._first_of(0, 1, self.parts[0].first) if self.parts else self.end
+
+    @property
+    def end(self) -> Place:
+        """The place after everything."""
+        return (len(self.parts), 1, self.fabric.length + 1, 0, 0, 0, 0)
+
+    def holds(self, place: tuple[int, ...]) -> bool:
+        """True for an address that is a place of this program."""
+        if len(place) != 7:
+            return False
+        part, copy, row, aside, group, beat, single = place
+        if place == self.end:
+            return True
+        if not (0 <= part < len(self.parts) and 1 <= copy <= self.parts[part].copies):
+            return False
+        if not self.parts[part].first <= row <= self.parts[part].last + 1:
+            return False
+        if aside:
+            return -len(self._asides.get((part, row), ())) <= aside < 0 and group == beat == 0 and 0 <= single < self.singles((part, copy, row, aside, 0, 0, 0))
+        if row > self.parts[part].last:
+            return False
+        breaths = self.breaths(row)
+        if group == len(breaths):
+            return beat == single == 0
+        return 0 <= group < len(breaths) and 0 <= beat < len(breaths[group].beats) and 0 <= single < breaths[group].beats[beat].singles
+
+    def part(self, place: Place) -> Part | None:
+        """The part a place lies in, None at the end."""
+        return self.parts[place[0]] if place[0] < len(self.parts) else None
+
+    def placed(self, place: Place) -> Placed | None:
+        """The row a place lies in; None before, between and after rows."""
+        return self.fabric.row(place[2]) if place[0] < len(self.parts) and place[3] == 0 else None
+
+    def aside(self, place: Place) -> Setup | Aside | None:
+        """What is done at a place between rows, None in a row."""
+        if place[3] == 0:
+            return None
+        return self._asides[(place[0], place[2])][place[3]]
+
+    def breaths(self, row: int) -> tuple[Breath, ...]:
+        """The groups of the row with this index."""
+        worked = self.fabric.row(row).worked
+        found = self._breaths.get(id(worked))
+        if found is None:
+            mesh = self.mesh if self.mesh and self.squares(row) is not None else None
+            found = worked, breaths_of(worked, self.source, mesh)
+            self._breaths[id(worked)] = found
+        return found[1]
+
+    def breath(self, place: Place) -> Breath | None:
+        """The group at a place; None where there is none."""
+        if self.placed(place) is None:
+            return None
+        breaths = self.breaths(place[2])
+        return breaths[place[4]] if place[4] < len(breaths) else None
+
+    def beat(self, place: Place) -> Beat | None:
+        """The pass of the group at a place."""
+        breath = self.breath(place)
+        return None if breath is None else breath.beats[place[5]]
+
+    def is_count(self, place: Place) -> bool:
+        """True where a row is done and its count is due."""
+        return self.placed(place) is not None and place[4] == len(self.breaths(place[2]))
+
+    def squares(self, row: int) -> tuple[bool, ...] | None:
+        """Squares of a row in the order made, True for a window; None when it is not filet."""
+        if self.mesh is None:
+            return None
+        worked = self.fabric.row(row).worked
+        if id(worked) not in self._squares:
+            self._squares[id(worked)] = squares_of(worked, self.mesh)
+        return self._squares[id(worked)]
+
+    def singles(self, place: Place) -> int:
+        """In how many single doings the doing at a place can be told."""
+        aside = self.aside(place)
+        if aside is not None:
+            return chains_of(aside) or 1
+        beat = self.beat(place)
+        return 1 if beat is None else beat.singles
+
+    def made(self, place: Place) -> tuple[Element, ...]:
+        """What stands on the row in hand at a place, in the order made."""
+        placed = self.placed(place)
+        if placed is None:
+            return ()
+        beat = self.beat(place)
+        elements = placed.worked.elements
+        if beat is None:
+            return elements
+        return elements[: min(beat.made_from + place[6], beat.made_to)]
+
+    def elements_done(self, place: Place) -> int:
+        """Stitches and spaces of the row in hand that are done."""
+        return sum(1 for element in self.made(place) if element.kind != HIDDEN)
+
+    def passes(self, place: Place) -> tuple[int, ...]:
+        """Which pass of each repeat that is open at a place, outermost first, from 1."""
+        breath = self.breath(place)
+        if breath is None:
+            return ()
+        own = (place[5] + 1,) if len(breath.beats) > 1 else ()
+        return (*(turn + 1 for _, turn, _ in breath.path), *own)
+
+    # -- going from place to place
+
+    def next(self, place: Place, stride: Stride = Stride.GROUP) -> Place:
+        """The place after this one; the end stays the end."""
+        part, copy, row, aside, *rest = place
+        if part >= len(self.parts):
+            return self.end
+        if aside:
+            single = rest[2] + 1
+            if stride is Stride.STITCH and single < self.singles(place):
+                return (part, copy, row, aside, 0, 0, single)
+            if aside < -1:
+                return (part, copy, row, aside + 1, 0, 0, 0)
+            return (part, copy, row, 0, 0, 0, 0) if row <= self.parts[part].last else self._after(part, copy)
+        starts = self.starts(row, stride)
+        at = bisect_right(starts, (rest[0], rest[1], rest[2]))
+        if at < len(starts):
+            return (part, copy, row, 0, *starts[at])
+        return self._first_of(part, copy, row + 1)
+
+    def back(self, place: Place, stride: Stride = Stride.GROUP) -> Place:
+        """The place before this one; the start stays the start."""
+        part, copy, row, aside, *rest = place
+        if part >= len(self.parts):
+            return self._last_before(len(self.parts), stride)
+        if aside:
+            if rest[2] > 0:
+                return (part, copy, row, aside, 0, 0, rest[2] - 1 if stride is Stride.STITCH else 0)
+            if aside > -len(self._asides[(part, row)]):
+                return self._at_aside(part, copy, row, aside - 1, stride)
+            return self._last_of(part, copy, row - 1, stride)
+        starts = self.starts(row, stride)
+        at = bisect_left(starts, (rest[0], rest[1], rest[2])) - 1
+        if at >= 0:
+            return (part, copy, row, 0, *starts[at])
+        if self._asides.get((part, row)):
+            return self._at_aside(part, copy, row, -1, stride)
+        return self._last_of(part, copy, row - 1, stride)
+
+    def starts(self, row: int, stride: Stride) -> list[Start]:
+        """Where a row's steps of this stride begin, in order; the last is its count, but for whole rows."""
+        breaths = self.breaths(row)
+        key = (id(self.fabric.row(row).worked), stride)
+        found = self._starts.get(key)
+        if found is None:
+            found = list(_starts(breaths, stride))
+            self._starts[key] = found
+        return found
+
+    def row_start(self, place: Place, row: int) -> Place:
+        """The first place in the row with this index, in the copy in hand when it belongs to the same part."""
+        part = next((at for at, one in enumerate(self.parts) if one.first <= row <= one.last), 0)
+        return (part, place[1] if part == place[0] else 1, row, 0, 0, 0, 0)
+
+    def find(self, number: int, near: Place) -> int | None:
+        """Index of the row with this number: in the part in hand first, then in the whole piece; None where there is none."""
+        mine = self.part(near)
+        found: int | None = None
+        at = 1
+        for stretch in self.fabric.stretches:
+            for k, placed in enumerate(stretch.rows):
+                if placed.number is None:
+                    continue
+                turn, rest = divmod(number - placed.number, stretch.step) if stretch.step else (0, number - placed.number)
+                if rest or not 0 <= turn < stretch.times:
+                    continue
+                index = at + turn * len(stretch.rows) + k
+                if mine is not None and mine.first <= index <= mine.last:
+                    return index
+                found = index if found is None else found
+            at += stretch.length
+        return found
+
+    def _first_of(self, part: int, copy: int, row: int) -> Place:
+        """The first place at or after a row's asides."""
+        if part >= len(self.parts):
+            return self.end
+        asides = len(self._asides.get((part, row), ()))
+        if asides:
+            return (part, copy, row, -asides, 0, 0, 0)
+        if row <= self.parts[part].last:
+            return (part, copy, row, 0, 0, 0, 0)
+        return self._after(part, copy)
+
+    def _after(self, part: int, copy: int) -> Place:
+        if copy < self.parts[part].copies:
+            return self._first_of(part, copy + 1, self.parts[part].first)
+        return self._first_of(part + 1, 1, self.parts[part + 1].first) if part + 1 < len(self.parts) else self.end
+
+    def _last_of(self, part: int, copy: int, row: int, stride: Stride) -> Place:
+        """The last place of a row, or of what comes before it."""
+        if row < self.parts[part].first:
+            if copy > 1:
+                return self._last_in(part, copy - 1, stride)
+            return self._last_before(part, stride)
+        return (part, copy, row, 0, *self.starts(row, stride)[-1])
+
+    def _last_in(self, part: int, copy: int, stride: Stride) -> Place:
+        after = self.parts[part].last + 1
+        if self._asides.get((part, after)):
+            return self._at_aside(part, copy, after, -1, stride)
+        return self._last_of(part, copy, after - 1, stride)
+
+    def _last_before(self, part: int, stride: Stride) -> Place:
+        return self._last_in(part - 1, self.parts[part - 1].copies, stride) if part > 0 else self.start
+
+    def _at_aside(self, part: int, copy: int, row: int, aside: int, stride: Stride) -> Place:
+        place: Place = (part, copy, row, aside, 0, 0, 0)
+        return (*place[:6], self.singles(place) - 1) if stride is Stride.STITCH else place
+
+
+def chains_of(aside: Setup | Aside) -> int:
+    """Chains of a foundation to be counted, 0 for anything else."""
+    if isinstance(aside, Setup):
+        for item in aside.items:
+            if isinstance(item, Chain):
+                return item.count
+    return 0
+
+
+def _starts(breaths: tuple[Breath, ...], stride: Stride) -> list[Start]:
+    if stride is Stride.ROW:
+        return [(0, 0, 0)]
+    found: list[Start] = []
+    around: tuple[int, int, int] | None = None
+    for group, breath in enumerate(breaths):
+        head = breath.path[0] if breath.path else None
+        if stride is Stride.REPEAT:
+            if head is None or head != around:
+                found.append((group, 0, 0))
+            around = head
+            continue
+        for number, beat in enumerate(breath.beats):
+            found.extend((group, number, single) for single in range(beat.singles if stride is Stride.STITCH else 1))
+    found.append((len(breaths), 0, 0))
+    return found
+
+
+def _parts(pattern: Pattern, fabric: Fabric) -> tuple[Part, ...]:
+    """Stretches of rows of one part each."""
+    copies = dict(pattern.parts)
+    whole = max(1, pattern.copies)
+    out: list[Part] = []
+    index = 1
+    for stretch in fabric.stretches:
+        for k, placed in enumerate(stretch.rows):
+            at = index + k
+            if out and out[-1].name == placed.part:
+                out[-1] = Part(placed.part, out[-1].copies, out[-1].first, at)
+            else:
+                out.append(Part(placed.part, max(1, copies.get(placed.part or "", whole)), at, at))
+        index += stretch.length
+        if out:
+            out[-1] = Part(out[-1].name, out[-1].copies, out[-1].first, index - 1)
+    if not out and pattern.blocks:
+        out.append(Part(None, whole, 1, 0))
+    return tuple(out)
+
+
+def _asides(pattern: Pattern, fabric: Fabric, parts: tuple[Part, ...]) -> dict[tuple[int, int], tuple[Setup | Aside, ...]]:
+    """What is done before each row, by part and row: it comes after the last row printed before it."""
+    printed: list[tuple[int, int]] = []
+    index = 1
+    for stretch in fabric.stretches:
+        for k, placed in enumerate(stretch.rows):
+            last = index + k + len(stretch.rows) * (stretch.times - 1)
+            printed.append((placed.label_span.start, last))
+        index += stretch.length
+    printed.sort()
+    spans = [start for start, _ in printed]
+    highest: list[int] = []
+    for _, last in printed:
+        highest.append(max(last, highest[-1]) if highest else last)
+    out: dict[tuple[int, int], tuple[Setup | Aside, ...]] = {}
+    for block in pattern.blocks:
+        if isinstance(block, Row) or isinstance(block, Setup) and not any(isinstance(i, Chain | Join | Work | Group) for i in block.items):
+            continue
+        at = bisect_left(spans, block.span.start) - 1
+        row = highest[at] + 1 if at >= 0 else 1
+        part = next((k for k, one in enumerate(parts) if one.first <= row <= one.last), len(parts) - 1)
+        if isinstance(block, Aside) and part > 0 and row == parts[part].first and block.part == parts[part - 1].name:
+            part -= 1
+        if part >= 0:
+            out[(part, row)] = (*out.get((part, row), ()), block)
+    return out

@@ -1,0 +1,1 @@
+"""A session: a place in the program, changed by deeds, and the sentences that come of it."""

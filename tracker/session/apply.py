@@ -1,0 +1,207 @@
+"""The only change of a session: `apply(session, deed, at) -> (session, effects)`.
+
+`change` is the change alone, which replaying a journal repeats; `apply` adds what is kept, said and shown. Nothing here
+prints, reads a clock or touches a disk, and no deed raises.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from tracker.program.places import Place, Stride
+from tracker.session import deeds
+from tracker.session.commands import help_lines
+from tracker.session.counts import verdict
+from tracker.session.deeds import Deed
+from tracker.session.explain import how_worked
+from tracker.session.state import Asked, Past, Session
+from tracker.session.wording import place_line, said_at, whole_row
+from tracker.session.wording.places import done_said, left_said, where_said
+from tracker.trade.numbers import read_back, spoken_number
+
+
+@dataclass(frozen=True, slots=True)
+class Keep:
+    """To be committed to the journal before anything is shown."""
+
+    deed: str
+    """The frozen name."""
+    arguments: Mapping[str, int | str | list[int]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """A sentence for the eye and the ear."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Show:
+    """Lines for the eye alone."""
+
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """The maker puts the work down."""
+
+
+Effect = Keep | Say | Show | Rest
+
+
+def apply(session: Session, deed: Deed, at_ms: int) -> tuple[Session, tuple[Effect, ...]]:
+    """What a deed makes of a session, and what is to be kept, said and shown.
+
+    `at_ms` is when, in milliseconds since 1970 in UTC.
+    """
+    after = change(session, deed)
+    return after, tuple(_effects(session, after, deed))
+
+
+def change(session: Session, deed: Deed) -> Session:
+    """The session after a deed."""
+    program, place = session.program, session.place
+    open_question = replace(session, asked=None, resting=False) if session.asked or session.resting else session
+    match deed:
+        case deeds.Onward():
+            return _moved(open_question, program.next(place, session.stride))
+        case deeds.Back():
+            return _moved(open_question, program.back(place, session.stride))
+        case deeds.Jump(row=row):
+            known = 1 <= row <= program.fabric.length
+            return _moved(open_question, program.row_start(place, row)) if known else open_question
+        case deeds.PutAt(place=there):
+            found = _as_place(there)
+            return _moved(open_question, found) if found is not None and program.holds(found) else open_question
+        case deeds.Undo():
+            if session.past is None:
+                return open_question
+            undone = Past(place, session.undone)
+            return replace(open_question, place=session.past.place, past=session.past.before, undone=undone)
+        case deeds.Redo():
+            if session.undone is None:
+                return open_question
+            past = Past(place, session.past)
+            return replace(open_question, place=session.undone.place, past=past, undone=session.undone.before)
+        case deeds.SetStride(to=stride):
+            return replace(open_question, stride=stride)
+        case deeds.GoToRow(number=number):
+            row = program.find(number, place)
+            if row is None:
+                return open_question
+            word = "Round" if program.fabric.row(row).kind == "round" else "Row"
+            question = f"{word} {read_back(number)}. Go there?"
+            return replace(session, asked=Asked(question, deeds.Jump(number, row)))
+        case deeds.Yes():
+            return change(open_question, session.asked.deed) if session.asked is not None else open_question
+        case deeds.No():
+            return open_question
+        case deeds.Stop():
+            return replace(open_question, resting=True)
+        case deeds.Pause():
+            return replace(session, hearing=False)
+        case deeds.Listen():
+            return replace(session, hearing=True)
+        case deeds.Again() | deeds.Where() | deeds.HowMany() | deeds.Left() | deeds.WholeRow() | deeds.HowWorked():
+            return session
+        case deeds.Count() | deeds.Number() | deeds.Help():
+            return session
+
+
+def _moved(session: Session, place: Place) -> Session:
+    if place == session.place:
+        return session
+    return replace(session, place=place, past=Past(session.place, session.past), undone=None)
+
+
+def _as_place(numbers: tuple[int, ...]) -> Place | None:
+    if len(numbers) != 7:
+        return None
+    part, copy, row, aside, group, beat, single = numbers
+    return part, copy, row, aside, group, beat, single
+
+
+def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
+    program, place = after.program, after.place
+    match deed:
+        case deeds.Onward():
+            if before.place == after.place:
+                return [Say(said_at(program, place, after.stride))]
+            return [Keep("next"), Say(said_at(program, place, after.stride))]
+        case deeds.Back():
+            if before.place == after.place:
+                return [Say(f"This is the start. {said_at(program, place, after.stride)}")]
+            return [Keep("back"), Say(said_at(program, place, after.stride, again=True))]
+        case deeds.Again():
+            return [Say(said_at(program, place, after.stride, again=True))]
+        case deeds.Where():
+            return [Show((f"place: {place_line(program, place)}",)), Say(where_said(program, place))]
+        case deeds.HowMany():
+            return [Say(done_said(program, place) or left_said(program, place))]
+        case deeds.Left():
+            return [Say(left_said(program, place))]
+        case deeds.WholeRow():
+            row = program.placed(place)
+            return [Say(said_at(program, place, after.stride, again=True) if row is None else whole_row(program, place))]
+        case deeds.HowWorked():
+            return [Say(how_worked(program, place))]
+        case deeds.GoToRow(number=number):
+            if after.asked is None:
+                return [Say(_no_such_row(after, number))]
+            return [Say(after.asked.question)]
+        case deeds.Jump(number=number, row=row):
+            return [*_kept_move(before, after, Keep("row", {"number": number, "row": row})), Say(said_at(program, place, after.stride))]
+        case deeds.PutAt(place=there):
+            return [*_kept_move(before, after, Keep("place", {"place": list(there)})), Say(said_at(program, place, after.stride, again=True))]
+        case deeds.Count(number=number, squares=squares):
+            found = verdict(program, place, number, squares)
+            told = {"number": number, "squares": int(squares), "row": found.row or 0, "due": found.due, "unit": found.unit}
+            return [Keep("count", told), Say(found.sentence)]
+        case deeds.Number():
+            return [Say("No number was asked for. Say row or count before it.")]
+        case deeds.SetStride(to=stride):
+            return [Keep("stride", {"to": stride.value}), Say(_stride_said(stride))]
+        case deeds.Undo():
+            if before.past is None:
+                return [Say("There is nothing to take back.")]
+            return [Keep("undo"), Say(f"Taken back. {said_at(program, place, after.stride, again=True)}")]
+        case deeds.Redo():
+            if before.undone is None:
+                return [Say("There is nothing to do over.")]
+            return [Keep("redo"), Say(said_at(program, place, after.stride, again=True))]
+        case deeds.Yes():
+            if before.asked is None:
+                return [Say("Nothing was asked.")]
+            return _effects(replace(before, asked=None), after, before.asked.deed)
+        case deeds.No():
+            if before.asked is None:
+                return [Say("Nothing was asked.")]
+            return [Say(f"Then we stay. {said_at(program, place, after.stride, again=True)}")]
+        case deeds.Pause():
+            return [Say("I hear nothing until you want me to.")]
+        case deeds.Listen():
+            return [Say("I hear you.")]
+        case deeds.Stop():
+            return [Keep("stop"), Say("Resting. Your place is kept."), Rest()]
+        case deeds.Help():
+            return [Show(help_lines())]
+
+
+def _kept_move(before: Session, after: Session, keep: Keep) -> list[Effect]:
+    return [keep] if before.place != after.place else []
+
+
+def _no_such_row(session: Session, number: int) -> str:
+    program = session.program
+    part = program.part(session.place) or (program.parts[-1] if program.parts else None)
+    if part is None or part.last < part.first:
+        return "The pattern has no rows to go to."
+    last = program.fabric.row(part.last)
+    word = "round" if last.kind == "round" else "row"
+    known = f"; the last is {word} {spoken_number(last.number)}" if last.number is not None else ""
+    return f"There is no {word} {read_back(number)}{known}."
+
+
+def _stride_said(stride: Stride) -> str:
+    return f"One {stride.value} at a step."

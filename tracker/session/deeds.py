@@ -1,0 +1,160 @@
+"""What a maker can ask for, as values. Voice, key, pedal and typed words are only spellings of these.
+
+The names are frozen: old journals hold them.
+"""
+
+from dataclasses import dataclass
+
+from tracker.program.places import Stride
+
+
+@dataclass(frozen=True, slots=True)
+class Onward:
+    """On to the place after this one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Back:
+    """To the place before this one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Again:
+    """Say this place once more, in full."""
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """Where am I?"""
+
+
+@dataclass(frozen=True, slots=True)
+class HowMany:
+    """How many are done in this row?"""
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """How many are left in this row?"""
+
+
+@dataclass(frozen=True, slots=True)
+class WholeRow:
+    """Tell the row from its start to its end."""
+
+
+@dataclass(frozen=True, slots=True)
+class HowWorked:
+    """How is this stitch made?"""
+
+
+@dataclass(frozen=True, slots=True)
+class GoToRow:
+    """To the start of a row; asked back before it is done."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class Jump:
+    """To the start of a row, the question having been answered."""
+
+    number: int
+    row: int
+    """Index of the row in the fabric, from 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class PutAt:
+    """To a place that was found by other means: in an edited pattern, or by what the maker sees."""
+
+    place: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """The maker has counted so many."""
+
+    number: int
+    squares: bool = False
+    """True when they said that they were squares."""
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number alone, said after a question for one."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class SetStride:
+    """Go on in steps of this size."""
+
+    to: Stride
+
+
+@dataclass(frozen=True, slots=True)
+class Undo:
+    """Take the last move back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Redo:
+    """Do again what was taken back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Yes:
+    """Yes to what was asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class No:
+    """No to what was asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pause:
+    """Hear nothing until told to listen."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listen:
+    """Hear again."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Rest; nothing is closed for good."""
+
+
+@dataclass(frozen=True, slots=True)
+class Help:
+    """What can be said."""
+
+
+Deed = (
+    Onward
+    | Back
+    | Again
+    | Where
+    | HowMany
+    | Left
+    | WholeRow
+    | HowWorked
+    | GoToRow
+    | Jump
+    | PutAt
+    | Count
+    | Number
+    | SetStride
+    | Undo
+    | Redo
+    | Yes
+    | No
+    | Pause
+    | Listen
+    | Stop
+    | Help
+)

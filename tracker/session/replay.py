@@ -1,0 +1,65 @@
+"""A session from what a journal kept: replaying it is the same as having been there.
+
+Frozen names and arguments come in; a session goes out. A name or an argument that is not known any more is passed over,
+and the place that was kept with the deed holds.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from tracker.program.places import Place, Program, Stride
+from tracker.session import deeds
+from tracker.session.apply import change
+from tracker.session.deeds import Deed
+from tracker.session.state import Session, begun
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """One deed as a journal has it."""
+
+    deed: str
+    arguments: Mapping[str, object]
+    place: tuple[int, ...]
+    """The place after it."""
+
+
+def replayed(program: Program, kept: Iterable[Kept], start: Session | None = None) -> Session:
+    """The session after all of them."""
+    session = start or begun(program)
+    for one in kept:
+        deed = deed_of(one.deed, one.arguments)
+        if deed is not None:
+            session = change(session, deed)
+        if one.place != session.place and len(one.place) == 7 and program.holds(one.place):
+            session = replace(session, place=_place(one.place))
+    return session
+
+
+def deed_of(name: str, arguments: Mapping[str, object]) -> Deed | None:
+    """The deed that was kept under a name; None for a name that is not known."""
+    match name, dict(arguments):
+        case "next", _:
+            return deeds.Onward()
+        case "back", _:
+            return deeds.Back()
+        case "undo", _:
+            return deeds.Undo()
+        case "redo", _:
+            return deeds.Redo()
+        case "stop", _:
+            return deeds.Stop()
+        case "row", {"number": int(number), "row": int(row)}:
+            return deeds.Jump(number, row)
+        case "place", {"place": list(place)}:
+            return deeds.PutAt(tuple(number for number in place if isinstance(number, int)))
+        case "count", {"number": int(number)}:
+            return deeds.Count(number, bool(arguments.get("squares")))
+        case "stride", {"to": str(to)} if to in {stride.value for stride in Stride}:
+            return deeds.SetStride(Stride(to))
+    return None
+
+
+def _place(numbers: tuple[int, ...]) -> Place:
+    part, copy, row, aside, group, beat, single = numbers
+    return part, copy, row, aside, group, beat, single

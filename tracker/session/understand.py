@@ -1,0 +1,67 @@
+"""A typed line, or a phrase the ear has heard, to the deed it asks for.
+
+Any text comes in; a deed goes out, or None for words that are in no row of the table. Case, marks, "please" and hyphens
+make no difference, and numbers may be figures or words.
+"""
+
+import re
+from functools import cache
+
+from tracker.session.commands import COMMANDS, Command
+from tracker.session.deeds import Deed, GoToRow, Number
+from tracker.trade.numbers import number_of
+
+LONGEST_LINE = 400
+"""Characters of a line that are looked at; no command is longer."""
+HIGHEST = 1_000_000
+"""No row and no count is higher."""
+
+
+def understand(line: str, awaiting_number: bool = False) -> Deed | None:
+    """The deed that a line asks for; with `awaiting_number` a number alone is an answer.
+
+    >>> understand("Go to row twenty-three"), understand("count 20"), understand("knit two")
+    (GoToRow(number=23), Count(number=20, squares=False), None)
+    """
+    words = _plain(line)
+    if (found := _fixed().get(words)) is not None:
+        return found.make(0)
+    for pattern, command in _numbered():
+        if hit := pattern.fullmatch(words):
+            number = number_of(hit["n"])
+            if number is not None and number <= HIGHEST:
+                return command.make(number)
+    if awaiting_number and (number := number_of(words)) is not None and number <= HIGHEST:
+        return Number(number)
+    return None
+
+
+def _plain(line: str) -> str:
+    words = re.sub(r"[^\w'?\s]+", " ", line[:LONGEST_LINE].lower().replace("’", "'")).replace("?", " ? ")
+    words = " ".join(words.split())
+    if words != "?":
+        words = words.removesuffix("?").strip()
+    return words.removesuffix(" please") if words not in ("yes please",) else words
+
+
+@cache
+def _fixed() -> dict[str, Command]:
+    out: dict[str, Command] = {}
+    for command in COMMANDS:
+        for phrase in (*command.phrases, *command.typed, command.name):
+            if "{n}" not in phrase and not isinstance(command.make(0), GoToRow) and command.name not in ("count", "squares"):
+                out.setdefault(phrase, command)
+    return out
+
+
+@cache
+def _numbered() -> tuple[tuple[re.Pattern[str], Command], ...]:
+    return tuple(
+        (re.compile(re.escape(phrase).replace(r"\{n\}", r"(?P<n>[a-z0-9 ]+?)")), command)
+        for command in COMMANDS
+        for phrase in (*command.phrases, *command.typed)
+        if "{n}" in phrase
+    )
+
+
+__all__ = ["understand"]

@@ -1,0 +1,251 @@
+"""The one value that every front end renders: plain lines, the screen, a page on a tablet.
+
+A session and what the devices say of themselves come in; a View goes out. All text in it is as it is written or said;
+nothing is markup, and control characters were taken out when the pattern was read.
+"""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.program.cues import copy_at
+from tracker.program.places import Place, Program
+from tracker.problems import Span
+from tracker.session.state import Session
+from tracker.session.wording import brief, count_due, said_at
+from tracker.session.wording.places import counts
+from tracker.session.wording.rows import part_name, row_name
+
+ROWS_SHOWN = 4
+"""Rows below the one in hand that are drawn."""
+
+
+class Shape(Enum):
+    """What a cell shows."""
+
+    WINDOW = "window"
+    BLOCK = "block"
+    STITCH = "stitch"
+    TURNING = "turning chain"
+    SPACE = "space"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A square of filet, or one stitch or space."""
+
+    shape: Shape
+    done: bool
+    current: bool = False
+    """True for those of the group in hand."""
+    kind: str = ""
+    """The stitch's name inside; "" for squares and spaces."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A row as it lies in the lap."""
+
+    label: str
+    cells: tuple[Cell, ...]
+    """In the order made."""
+    counted: str
+    """"16 squares", "27 stitches", or nothing."""
+    against: bool = False
+    """True when it was made against the direction of the row in hand: seen from here its first cell is at the left
+    for a right-handed maker, whose row in hand begins at the right."""
+
+
+@dataclass(frozen=True, slots=True)
+class Devices:
+    """What ear and pedal say of themselves, in words; empty for one that is not there."""
+
+    ear: str = ""
+    pedal: str = ""
+    heard: str = ""
+    """What was last heard."""
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """All there is to be seen at a place."""
+
+    title: str
+    part: str
+    """"Sleeve, first of two"; empty for a piece that is one and whole."""
+    row: str
+    """"Row 9", or nothing between rows."""
+    rows: int | None
+    """Number of the last row of the part; None while that is open."""
+    repeats: str
+    """"row 3 again, second time", or nothing."""
+    side: str
+    """"right side facing", "wrong side facing", or nothing."""
+    said: str
+    """The place in words, in full."""
+    written: str
+    """The same as the pattern writes it."""
+    beat: int
+    """Which pass of the group, from 1."""
+    beats: int
+    single: int
+    """Single stitches of the beat that are done."""
+    singles: int
+    then: str
+    """What follows and where it lands, in few words."""
+    done: int
+    due: int
+    unit: str
+    """"squares" or "stitches"; empty where nothing is counted."""
+    count: str
+    """What is due at the row's end, in words."""
+    cells: tuple[Cell, ...]
+    """The row in hand, in the order made."""
+    below: tuple[Line, ...]
+    """The rows under it, the newest first."""
+    text: str
+    """The pattern's words for the row, on one line."""
+    phrase: tuple[int, int]
+    """Where in `text` the group stands: characters from 0, end excluded."""
+    asked: str
+    """A question that waits for yes or no."""
+    stride: str
+    resting: bool
+    finished: bool
+    devices: Devices
+
+
+def view(session: Session, devices: Devices | None = None) -> View:
+    """What is to be seen of a session."""
+    program, place = session.program, session.place
+    placed = program.placed(place)
+    breath, beat = program.breath(place), program.beat(place)
+    part = program.part(place)
+    done, due, unit = counts(program, place)
+    text, phrase = _text(program, place)
+    aside = program.aside(place)
+    written = program.source.words(beat.span) if beat else program.source.words(aside.span) if aside else ""
+    last = program.fabric.row(part.last).number if part is not None and part.last >= part.first else None
+    return View(
+        title=program.pattern.title,
+        part=part_name(program, place),
+        row=placed.label if placed else "",
+        rows=None if program.fabric.open_ended else last,
+        repeats=_repeats(program, place) if placed else "",
+        side={"RS": "right side facing", "WS": "wrong side facing"}.get((placed.worked.side or "") if placed else "", ""),
+        said=said_at(program, place, session.stride, again=True),
+        written=written,
+        beat=place[5] + 1,
+        beats=len(breath.beats) if breath else 1,
+        single=place[6],
+        singles=program.singles(place),
+        then=_then(program, place),
+        done=done,
+        due=due,
+        unit=unit,
+        count=count_due(program, place) if placed else "",
+        cells=_cells(program, place) if placed else (),
+        below=_below(program, place),
+        text=text,
+        phrase=phrase,
+        asked=session.asked.question if session.asked else "",
+        stride=session.stride.value,
+        resting=session.resting,
+        finished=place == program.end,
+        devices=devices or Devices(),
+    )
+
+
+def _repeats(program: Program, place: Place) -> str:
+    copy = copy_at(program, place[2])
+    if copy is None:
+        return ""
+    word = "round" if program.fabric.row(place[2]).kind == "round" else "row"
+    return f"{word} {copy.of} again, time {copy.time}" + (f" of {copy.times}" if copy.times else "")
+
+
+def _then(program: Program, place: Place) -> str:
+    """What follows the whole group, not the beat."""
+    breath = program.breath(place)
+    if breath is None:
+        after = program.next(place)
+        following = program.placed(after)
+        return f"then {row_name(following)}" if following is not None and after != place else ""
+    return brief(program, (*place[:4], place[4] + 1, 0, 0)) or count_due(program, place)
+
+
+def _cells(program: Program, place: Place) -> tuple[Cell, ...]:
+    elements = program.fabric.row(place[2]).worked.elements
+    beat = program.beat(place)
+    start, end = (beat.made_from, beat.made_to) if beat else (len(elements), len(elements))
+    return _drawn(program, place[2], len(program.made(place)), start, end)
+
+
+def _drawn(program: Program, row: int, made: int, start: int, end: int) -> tuple[Cell, ...]:
+    """Cells of a row of which so many elements are made, those from `start` to `end` in hand."""
+    from tracker.program.squares import squares_done
+
+    elements = program.fabric.row(row).worked.elements
+    squares = program.squares(row)
+    if squares and program.mesh:
+        done = squares_done(elements[:made], program.mesh)
+        first, last = squares_done(elements[:start], program.mesh), squares_done(elements[:end], program.mesh)
+        return tuple(Cell(Shape.WINDOW if window else Shape.BLOCK, at < done, first <= at < last) for at, window in enumerate(squares))
+    return tuple(
+        Cell(_shape(element), at < made, start <= at < end, "" if element.kind == SP else element.kind)
+        for at, element in enumerate(elements)
+        if element.kind != HIDDEN
+    )
+
+
+def _shape(element: Element) -> Shape:
+    if element.kind == SP:
+        return Shape.SPACE
+    return Shape.TURNING if element.turning else Shape.STITCH
+
+
+def _below(program: Program, place: Place) -> tuple[Line, ...]:
+    part = program.part(place)
+    if part is None:
+        return ()
+    out: list[Line] = []
+    against = False
+    row = place[2]
+    if program.placed(place) is not None:
+        against = program.fabric.row(row).worked.turned
+    while row > part.first and len(out) < ROWS_SHOWN:
+        row -= 1
+        placed = program.fabric.row(row)
+        size = len(placed.worked.elements)
+        squares = program.squares(row)
+        counted = f"{len(squares)} squares" if squares else f"{placed.worked.stitches} stitches" if placed.worked.understood else ""
+        cells = _drawn(program, row, size, size, size) if placed.worked.understood else ()
+        out.append(Line(placed.label, cells, counted, against))
+        against = against != placed.worked.turned
+    return tuple(out)
+
+
+def _text(program: Program, place: Place) -> tuple[str, tuple[int, int]]:
+    """The words of the row or aside on one line, and where in them the group stands."""
+    placed, aside, beat = program.placed(place), program.aside(place), program.beat(place)
+    if placed is not None:
+        span = Span(placed.worked.row.span.start, placed.worked.row.span.end)
+    elif aside is not None:
+        span = aside.span
+    else:
+        return "", (0, 0)
+    mark = beat.span if beat is not None else span if aside is not None else Span(span.end, span.end)
+    out: list[str] = []
+    start = end = 0
+    for at in range(span.start, min(span.end, len(program.source.text))):
+        letter = program.source.text[at]
+        if at == mark.start:
+            start = len(out) + (1 if letter.isspace() else 0)
+        if letter.isspace():
+            if out and out[-1] != " ":
+                out.append(" ")
+        else:
+            out.append(letter)
+        if at < mark.end:
+            end = len(out)
+    return "".join(out).rstrip(), (start, max(start, end))

@@ -1,0 +1,128 @@
+"""What is said of a whole row: its name, how it opens, what is due at its end."""
+
+from tracker.fabric.model import Placed
+from tracker.program.cues import breaks_the_run, colours, copy_at, is_last_of_range, turn_before
+from tracker.program.places import Place, Program
+from tracker.session.wording.stitches import Telling, capital
+from tracker.trade.numbers import spoken_number, spoken_ordinal
+
+
+def row_name(placed: Placed) -> str:
+    """"row nine", "round four", or the label as printed.
+
+    >>> from types import SimpleNamespace as S
+    >>> row_name(S(number=9, kind="row", printed="Row 9")), row_name(S(number=None, kind="row", printed="Next row"))
+    ('row nine', 'Next row')
+    """
+    if placed.number is None:
+        return placed.printed
+    return f"{'round' if placed.kind == 'round' else 'row'} {spoken_number(placed.number)}"
+
+
+def part_name(program: Program, place: Place) -> str:
+    """The part and copy in hand, "" in a piece that is one and whole."""
+    part = program.part(place)
+    if part is None or len(program.parts) == 1 and part.copies == 1:
+        return ""
+    name = capital(part.name.lower()) if part.name else "Piece" if part.copies > 1 else ""
+    if part.copies > 1:
+        return f"{name}, {spoken_number(place[1])} of {spoken_number(part.copies)}"
+    return name
+
+
+def opening(program: Program, place: Place) -> str:
+    """What is said as a row begins: its name, what it repeats, what is not like the row before."""
+    row = place[2]
+    placed = program.fabric.row(row)
+    sentences = [f"{capital(row_name(placed))}{_side(placed)}."]
+    copy = copy_at(program, row)
+    if copy is not None:
+        word = "round" if placed.kind == "round" else "row"
+        time = "last time" if copy.time == copy.times and (copy.times or 0) > 2 else f"{spoken_ordinal(copy.time)} time"
+        if len(copy.rows) > 1:
+            span = f"{capital(spoken_number(copy.rows[0]))} to {spoken_number(copy.rows[-1])}, {time}."
+            sentences = [f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}.", span]
+        else:
+            sentences = [f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}, {time}."]
+    if (name := part_name(program, place)) and program.part(place) is not None and row == program.parts[place[0]].first:
+        sentences.insert(0, f"{name}.")
+    match breaks_the_run(program, row):
+        case "open":
+            sentences.append("Careful: not like the last row. It starts open.")
+        case "closed":
+            sentences.append("Careful: not like the last row. It starts with a block.")
+        case "new":
+            sentences.append("Careful: the repeat is over.")
+    for words in colours(program, placed):
+        later = words.lower().startswith("chang")
+        if copy is None or (is_last_of_range(program, row) if later else _first_of_range(program, row)):
+            sentences.append(f"{capital(words)}.")
+    if not placed.worked.understood:
+        sentences.append("Its words, one phrase at a time.")
+    return " ".join(sentences)
+
+
+def _first_of_range(program: Program, row: int) -> bool:
+    return row == 1 or program.fabric.row(row - 1).label_span != program.fabric.row(row).label_span
+
+
+def _side(placed: Placed) -> str:
+    return {"RS": ", right side", "WS": ", wrong side"}.get(placed.worked.side or "", "")
+
+
+def count_due(program: Program, place: Place) -> str:
+    """What stands on the row when it is done: "sixteen squares, eight open", "thirty-six single crochet"."""
+    placed = program.fabric.row(place[2])
+    telling = Telling(program.source, program.pattern.uk, program.mesh)
+    if not placed.worked.understood:
+        stated = placed.worked.row.stated
+        said = "; ".join(program.source.words(one.span).strip("()[]{} .") for one in stated)
+        return f"the pattern says {said}" if said else ""
+    squares = program.squares(place[2])
+    if squares:
+        open_ones = squares.count(True)
+        some = f"{spoken_number(open_ones)} open" if 0 < open_ones < len(squares) else "all open" if open_ones else "none open"
+        return f"{squares_said(len(squares))}, {some}"
+    return kinds_said(placed.worked.makes, placed.worked.stitches, telling)
+
+
+def squares_said(number: int) -> str:
+    return f"{spoken_number(number)} square{'' if number == 1 else 's'}"
+
+
+def kinds_said(makes: dict[str, int], stitches: int, telling: Telling) -> str:
+    """Counts by kind as they are said; the whole first when there are several kinds of stitches."""
+    kinds: list[str] = []
+    for name, number in makes.items():
+        if name.startswith("ch-") and name.endswith(" sp"):
+            kinds.append(f"{spoken_number(number)} chain-{spoken_number(int(name[3:-3]))} space{'' if number == 1 else 's'}")
+        elif name.endswith("tog"):
+            kinds.append(f"{spoken_number(number)} decrease{'' if number == 1 else 's'}")
+        else:
+            kinds.append(f"{spoken_number(number)} {telling.stitch(name)}")
+    if not kinds:
+        return ""
+    plain = [name for name in makes if not name.endswith(" sp")]
+    if len(plain) > 1:
+        return f"{spoken_number(stitches)} stitches: {', '.join(kinds)}"
+    return ", ".join(kinds)
+
+
+def at_the_end(program: Program, place: Place) -> str:
+    """The sentence at a row's end: the count before the turn."""
+    row = place[2]
+    placed = program.fabric.row(row)
+    due = count_due(program, place)
+    name = capital(row_name(placed))
+    part = program.parts[place[0]]
+    if row >= part.last and not program.fabric.open_ended:
+        go_on = "Count; it is the last row." if placed.kind != "round" else "Count; it is the last round."
+    elif row < part.last and turn_before(program, row + 1) == "turn":
+        go_on = "Count, then turn."
+    elif row < part.last and placed.kind == "row" and not turn_before(program, row + 1):
+        go_on = "Count; don't turn."
+    else:
+        go_on = "Count."
+    if not placed.worked.understood:
+        return f"{name} is done as written. {capital(due)}. {go_on}" if due else f"{name} is done as written; its count is not known."
+    return f"{name}: {due}. {go_on}" if due else f"{name} is done."

@@ -1,0 +1,212 @@
+"""One phrase of a row in words: "chain one", "skip one", "two double crochet in the space".
+
+Steps of a worked row come in; words go out, without a capital and without a full stop. A phrase that has no words here
+is given as it is written.
+"""
+
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
+from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Join, Say, Skip, Where, Which, Work
+from tracker.problems import Source
+from tracker.program.groups import Beat
+from tracker.trade.numbers import spoken_number, spoken_ordinal
+from tracker.trade.stitches import said
+
+
+class Telling:
+    """What a sentence needs to know of the pattern it is about."""
+
+    __slots__ = ("mesh", "source", "uk")
+
+    def __init__(self, source: Source, uk: bool, mesh: int | None) -> None:
+        self.source = source
+        self.uk = uk
+        self.mesh = mesh
+        """Chains of a window in a filet row; None in any other."""
+
+    def stitch(self, name: str) -> str:
+        return said(name, self.uk) if name != ANY else "stitch"
+
+    def written(self, item: Item) -> str:
+        return self.source.words(item.span)
+
+
+def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
+    """All phrases of one beat.
+
+    Remarks ("do not turn") stand behind a full stop; the rest is one breath.
+    """
+    phrases: list[str] = []
+    remarks: list[str] = []
+    for at, step in enumerate(beat.steps):
+        # "skip one, one double crochet": after a number the stitch is counted too, so that no ear adds them up
+        counted = at > 0 and isinstance(beat.steps[at - 1].item, Chain | Skip)
+        words = _phrase(step, worked, telling, counted)
+        if isinstance(step.item, Say):
+            if words:
+                remarks.append(capital(words))
+        elif words:
+            phrases.append(words)
+    return ". ".join([", ".join(phrases), *remarks]) if phrases else ". ".join(remarks)
+
+
+def _phrase(step: Step, worked: WorkedRow, telling: Telling, counted: bool) -> str:
+    item = step.item
+    if isinstance(item, Chain):
+        return f"chain {spoken_number(item.count)}"
+    if isinstance(item, Skip):
+        return _skip(item, step, worked, telling)
+    if isinstance(item, Work):
+        return _work(item, step, worked, telling, counted)
+    if isinstance(item, Group):
+        return _group(item, step, worked, telling)
+    if isinstance(item, Join):
+        return _join(item, telling)
+    if isinstance(item, Say) and item.kind == "loop":
+        return ""
+    return telling.written(item)
+
+
+def _skip(item: Skip, step: Step, worked: WorkedRow, telling: Telling) -> str:
+    passed = [element for element in worked.below[step.at : step.after] if element.kind != HIDDEN]
+    spaces = sum(1 for element in passed if element.kind == SP)
+    if passed and spaces == len(passed):
+        return "skip the space" if spaces == 1 else f"skip {spoken_number(spaces)} spaces"
+    if passed and spaces == 0:
+        return f"skip {spoken_number(len(passed))}"
+    return telling.written(item)
+
+
+def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: bool) -> str:
+    where = item.where
+    made = [e for e in worked.elements[step.made_from : step.made_to] if e.kind != HIDDEN]
+    if item.excepting or where.which in (Which.EVENLY, Which.ROW_END, Which.MADE, Which.BETWEEN) or where.down < 0:
+        return telling.written(item)
+    if where.which is Which.FROM_HOOK:
+        return _first_of_foundation(item, made, telling)
+    stitch = telling.stitch(item.stitch)
+    if item.joined and where.which is Which.EACH:
+        return f"then one in each: {spoken_number(len(made))}" if item.count == 1 else telling.written(item)
+    places = max(1, len(made) // item.count) if where.which is not Which.STRAIGHT else len(made)
+    each = item.count if where.which is not Which.STRAIGHT else 1
+    target = _target(where, step, worked, telling, each, places)
+    depth = f" {spoken_number(where.down)} rows below" if where.down > 1 else ""
+    loop = f" in the {where.loop} loop{'s' if places * each > 1 else ''}" if where.loop in ("back", "front", "third") else ""
+    if each > 1 and places > 1:
+        return f"{spoken_number(each)} {stitch} in each of {spoken_number(places)}{loop}{depth}"
+    number = each if places == 1 else places
+    if number == 1:
+        words = f"one {stitch}" if counted and not item.stitch.endswith("tog") else stitch
+        return f"{words}{loop}{depth}{target}"
+    if item.stitch.endswith("tog"):
+        return f"{stitch}, {spoken_number(number)} times{loop}{depth}{target}"
+    return f"{spoken_number(number)} {stitch}{loop}{depth}{target}"
+
+
+def _first_of_foundation(item: Work, made: list[Element], telling: Telling) -> str:
+    words = f"{telling.stitch(item.stitch)} in the {spoken_ordinal(item.where.nth)} chain"
+    if item.count > 1:
+        words = f"{spoken_number(item.count)} {words}"
+    turning = [element for element in made if element.turning]
+    if not turning:
+        return words
+    skipped = spoken_number(item.where.nth - 1)
+    if any(element.kind == SP for element in turning):
+        return f"{words}; the {skipped} skipped are {_a(telling.stitch(turning[0].kind))} and its {_space(turning[-1], telling)}"
+    return f"{words}; the {skipped} skipped are your first"
+
+
+def _target(where: Where, step: Step, worked: WorkedRow, telling: Telling, each: int, places: int) -> str:
+    """Where it goes, with a blank before it; "" where that is a matter of course."""
+    made = [e for e in worked.elements[step.made_from : step.made_to] if e.into]
+    below = [worked.below[e.into[-1]] for e in made if e.into[-1] < len(worked.below)]
+    spaces = bool(below) and all(element.kind == SP for element in below)
+    if where.which is Which.RING:
+        return " in the ring"
+    if where.which is Which.SAME:
+        return " in the same space" if spaces or where.kinds and where.kinds[0].name == SPACE else " in the same stitch"
+    if where.which is Which.TOP or where.which is Which.NTH and where.kinds and where.kinds[0].name in (CH, "tch"):
+        found = chain_landing(worked, below[-1]) if below else ""
+        return f" in {found}" if found else f" in the {spoken_ordinal(where.nth)} chain" if where.nth else ""
+    if where.which is Which.NTH:
+        return f" in the {spoken_ordinal(where.nth)} stitch"
+    if spaces:
+        if places > 1:
+            return f" in each of {spoken_number(places)} spaces"
+        edge = {Which.FIRST: "first ", Which.LAST: "last "}.get(where.which, "")
+        wide = "" if telling.mesh or below[0].chains == 1 else f"chain-{spoken_number(below[0].chains)} "
+        return f" in the {edge}{wide}space"
+    thing = "chain" if below and below[-1].kind == CH else "stitch"
+    if where.which is Which.FIRST and places == 1:
+        return f" in the first {thing}"
+    if where.which is Which.LAST and places == 1:
+        return f" in the last {thing}"
+    return f" in one {thing}" if each > 1 and places == 1 else ""
+
+
+def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:
+    inside: list[str] = []
+    for each in item.items:
+        if isinstance(each, Chain):
+            inside.append(f"chain {spoken_number(each.count)}")
+        elif isinstance(each, Work):
+            number = each.count
+            inside.append(f"{spoken_number(number)} {telling.stitch(each.stitch)}" if number > 1 else telling.stitch(each.stitch))
+        else:
+            return telling.written(item)
+    place = _target(item.where, step, worked, telling, 2, 1).strip()
+    if not place:
+        return telling.written(item)
+    return f"{item.name} {place}" if item.name else f"{place}: {', '.join(inside)}"
+
+
+def _join(item: Join, telling: Telling) -> str:
+    where = item.where
+    stitch = "a slip stitch" if item.stitch == "slst" else _a(telling.stitch(item.stitch))
+    if where is None:
+        return f"join with {stitch}"
+    if where.which is Which.FIRST:
+        kind = telling.stitch(where.kinds[0].name) if where.kinds and where.kinds[0].name not in (SPACE, CH) else "stitch"
+        return f"join with {stitch} in the first {kind}"
+    return telling.written(item)
+
+
+def turning_words(step: Step, worked: WorkedRow, telling: Telling) -> str:
+    """The turning chain, and what it stands for."""
+    item = step.item
+    if not isinstance(item, Chain):
+        return telling.written(item)
+    made = worked.elements[step.made_from : step.made_to]
+    words = f"chain {spoken_number(item.count)}"
+    if made and made[0].kind == HIDDEN:
+        return f"{words}; it is no stitch"
+    if any(element.kind == SP for element in made):
+        return f"{words}: {_a(telling.stitch(made[0].kind))} and its {_space(made[-1], telling)}"
+    return f"{words}: your first {telling.stitch(made[0].kind)}" if made else words
+
+
+def chain_landing(worked: WorkedRow, target: Element) -> str:
+    """Where the last stitch goes, when that is a chain: "the top of the chain three"."""
+    where, _, chains = worked.landing.partition("/")
+    if chains.isdigit() and where == "top":
+        return f"the top of the chain {spoken_number(int(chains))}"
+    if chains.isdigit() and where.isdigit():
+        return f"the {spoken_ordinal(int(where))} chain of the chain {spoken_number(int(chains))}"
+    return f"the top of the chain {spoken_number(target.chains)}" if target.chains else ""
+
+
+def landing(worked: WorkedRow) -> str:
+    """The same for the row as a whole; "" when its last stitch is one like the others."""
+    return chain_landing(worked, Element(CH)) if worked.landing else ""
+
+
+def _space(space: Element, telling: Telling) -> str:
+    return "window" if telling.mesh else f"chain-{spoken_number(space.chains)} space"
+
+
+def _a(words: str) -> str:
+    return f"an {words}" if words[:1] in "aeiou" else f"a {words}"
+
+
+def capital(words: str) -> str:
+    """The words as they begin a sentence."""
+    return words[:1].upper() + words[1:]
