@@ -364,7 +364,15 @@ class Below:
         """Index at which an "each" or a repeat with that stop ends."""
         if stop.at == "corner":
             i = self.find(Kind("corner"), self.at)
-            return self.n if i is None else i
+            if i is None and any(e.kind == SP for e in self.elements):
+                i = self.find(Kind(SP), self.at)
+            if i is None:
+                return self.n
+            left = stop.left
+            while left and i > self.at:
+                i -= 1
+                left -= 1 if self._generic(self.elements[i]) else 0
+            return i
         if stop.at == "space":
             i = self.find(stop.kinds[0], self.at)
             return self.n if i is None else i

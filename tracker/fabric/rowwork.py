@@ -158,7 +158,7 @@ def _own_foundation(
         return ring(), [*items[:k], *items[k + 1 :]]
     if not isinstance(item, Chain):
         return standing, items
-    following = [i for i in items[k + 1 :] if not isinstance(i, (Say, Mark, Turning))]
+    following = [i for i in items[k + 1 :] if not isinstance(i, (Say, Mark, Turning, Turn))]
     if (
         following
         and isinstance(following[0], Join)

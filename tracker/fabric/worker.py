@@ -292,12 +292,17 @@ class Worker:
                 self.ground.base = ()
                 below = self.below
                 i, passed = below.take(kind, self.limit)
+            elif (special := self.ground.specials.get(kind.name)) is not None and len([x for x in special.items if isinstance(x, Chain)]) == 1:
+                # "next bar", where one of them was chained by hand
+                chains = next(x.count for x in special.items if isinstance(x, Chain))
+                i, passed = below.take(Kind(SP, chains), self.limit)
             else:
                 raise
         if kind.name == SP or (kind.name == "corner" and below.elements[i].kind == SP):
             self.silent = max(self.silent, below.unsaid(at, i))
             self.spaces_worked.add(kind.chains if kind.name == SP else below.elements[i].chains)
         elif passed and kind.name not in ("corner", "tch"):
+            self.silent = max(self.silent, passed)
             if not below.loose:
                 self.fault(
                     "C206",
@@ -518,9 +523,10 @@ class Worker:
             raise Missing("C203", f"the last {named(kind)} is already worked into")
         unsaid = below.unsaid(below.at, start)
         if unsaid and kind.name not in (SP,):
-            if self.limit != UNLIMITED:
+            if self.limit != UNLIMITED and unsaid > self.silent:
                 raise Missing("C206", "there are stitches left before the last")
-            self._jump(item, unsaid)
+            if unsaid > self.silent:
+                self._jump(item, unsaid)
         elif kind.name == SP:
             self.spaces_worked.add(kind.chains)
             self.silent = max(self.silent, unsaid)
@@ -738,7 +744,7 @@ class Worker:
             for _ in range(min(item.count, MAX_ELEMENTS + 1)):
                 self.make(name, ())
             return
-        if special is not None and not (special.base and name == special.base and not special.closes):
+        if special is not None and (special.base in _SQUARES or not (special.base and name == special.base and not special.closes)):
             self.special_stitch(item, special, rest)
             return
         if name == "picot":
@@ -1552,6 +1558,9 @@ class Worker:
 def _one_place(a: Element, b: Element) -> bool:
     """True when two neighbours were worked in one place, so that there is no gap between them."""
     return bool(a.group and a.group == b.group) or bool(a.into and a.into == b.into)
+
+
+_SQUARES = ("tile", "beg tile", "window", "block", "beg window", "beg block")
 
 
 def saved_limit(limit: int, n: int) -> int:

@@ -362,8 +362,8 @@ def _again(row: Row, span: Span) -> Row:
 def _count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
     """ "Work 9 rnds even:", "Next 8 rows:": how many, and their kind; the cursor moves past it."""
     start = c.i
-    c.take_any("work", "next", "for", "the")
-    c.take_any("next", "another", "a", "further")
+    while c.take_any("work", "next", "for", "the", "another", "a", "further"):
+        pass
     value = c.value()
     if value is None:
         c.i = start

@@ -44,6 +44,7 @@ _RANGE_DASH = re.compile(
     r"(?<=\d)[–—](?=\d)|(?<=\bch)[–—](?=\d)|(?<=\bCh)[–—](?=\d)|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d+\s*[:(])"
     r"|(?<=\d)\s?[–—]\s?(?=(?:Rows?|Rnds?|Rounds?|R)\s?\d)"
 )
+_SPACED_RANGE = re.compile(r"\b(?P<head>(?:[Rr]ows|[Rr]nds|[Rr]ounds|ROWS|RNDS|ROUNDS) \d{1,4}) ?[–—] ?(?P<last>\d{1,4})\b")
 _PAGE_NUMBER = re.compile(
     r"^[ ]*(?:[-–—•~]+[ ]*\d{1,3}[ ]*[-–—•~]+|[Pp]age[ ]+\d{1,3}(?:[ ]+of[ ]+\d{1,3})?)[ ]*$", re.MULTILINE
 )
@@ -76,6 +77,7 @@ def clean(text: str) -> str:
         else text
     )
     text = _RANGE_DASH.sub("-", text)
+    text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
     text = _MARKDOWN_HEADING.sub("", text)
     text = _BROKEN_LABEL.sub(lambda hit: "\n" + hit["word"] + " ", text)

@@ -242,7 +242,7 @@ def lay_out(text: str) -> Page:
         )
         if defining is not None and not setup and (section == "define" or _defines(raw)):
             pieces = [
-                hit.start() for hit in re.finditer(r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)", raw)
+                hit.start() for hit in re.finditer(r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)|(?<=\.)\s+(?=[A-Z][\w -]{0,20}\s*(?:\([^)]{1,14}\)\s*)?[:=]\s)", raw)
             ]
             if pieces:
                 queue[k] = (start, start + pieces[0])

@@ -947,8 +947,11 @@ def stop_here(c: Cursor) -> Stop | None:
                 return Stop() if found else None
             if c.text(-1) == "sts" or value is not None or kinds:
                 if c.take("of"):
-                    c.take_any("next", "the")
-                    c.take_any("corner", "row", "rnd")
+                    c.take_any("next", "the", "each")
+                    if c.take("corner"):
+                        c.take_any("sp", "space", "st", "ch")
+                        return Stop(1 if value is None else value, kinds, at="corner")
+                    c.take_any("row", "rnd")
                 i2 = c.i
                 if c.take("before") or c.take("at"):
                     if not (c.take("corner") or (c.take("marker"))):

@@ -217,7 +217,7 @@ def _count_ahead(c: Cursor, reading: Reading) -> bool:
 
 
 _AFTER_COUNT = frozenset(
-    "fasten fo finish rep repeat weave stuff block cut break note place change leave sew insert do continue now this you it".split()
+    "fasten fo finish end bind rep repeat weave stuff block cut break note place change leave sew insert do continue now this you it".split()
 )
 """Words that begin a new statement on the line after a count."""
 
@@ -963,12 +963,18 @@ def _prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         and {"standing", "in", "with"} & words
         and not {"hook", "hk"} & words
     )
-    if told or {"manner", "way"} & words and "same" in words:
+    asides = c.tokens[start].text in ("pushing", "being", "taking", "keeping", "pulling", "holding", "catching", "inserting", "crossing", "letting", "remembering") and not any(
+        c.tokens[k].kind is T.NUMBER for k in range(start, c.i)
+    )
+    if asides or c.text(start - c.i) == "per" or told or {"manner", "way"} & words and "same" in words:
         items.append(Say("remark", "", span))
         return
     words = {c.tokens[k].text for k in range(start, c.i)}
     told = c.text(start - c.i) in ("starting", "beginning", "beg") and {"standing", "in", "with"} & words and not {"hook", "hk"} & words
-    if told or {"manner", "way"} & words and "same" in words:
+    asides = c.tokens[start].text in ("pushing", "being", "taking", "keeping", "pulling", "holding", "catching", "inserting", "crossing", "letting", "remembering") and not any(
+        c.tokens[k].kind is T.NUMBER for k in range(start, c.i)
+    )
+    if asides or c.text(start - c.i) == "per" or told or {"manner", "way"} & words and "same" in words:
         items.append(Say("remark", "", span))
         return
     if not workable(c, start, c.i) and not _names_unknown(c, start, c.i):

@@ -15,7 +15,7 @@ from tracker.notation.phrase.places import (
     where_here,
 )
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, SPACE, Except, Group, Item, Kind, Repeat, Where, Which, Work
+from tracker.notation.tree import ANY, SPACE, Except, Group, Item, Kind, Repeat, Stop, Where, Which, Work
 from tracker.trade.stitches import parts_of
 
 _AFTER_STITCH = frozenset("loosely tightly loosley evenly only again st sts stitch stitches more".split())
@@ -193,6 +193,9 @@ def _spread(c: Cursor, start: int, stitch: Stitch, number: int | None) -> list[I
     if amount is not None:
         c.i += 1
     amount = amount or number
+    plain = stitch_here(c)
+    if plain is not None and plain.special is None:
+        c.i += plain.tokens
     c.take_any("st", "sts", "stitch", "stitches", "times")
     if amount is not None and c.take("evenly"):
         while c.take_any(
@@ -407,7 +410,7 @@ def _excepting(c: Cursor, work: Work) -> Work:
         ):
             c.i = i
             break
-        except_ = _exception(c)
+        except_ = _exception(c, work.where.stop == Stop() and bool(work.where.kinds))
         if except_ is None:
             c.i = i
             break
@@ -441,12 +444,14 @@ def _corner_within(c: Cursor) -> bool:
             )
             for k, a in enumerate(words)
         )
+        or (len(words) > 6 and words[-6:-4] in (["sc", "in"], ["dc", "in"]) and words[-4] == "ch" and words[-1] == "sp")
         or "corners" in words
         and bool({"in", "into", "at"} & set(words))
     )
 
 
-def _exception(c: Cursor) -> Except | None:
+def _exception(c: Cursor, bare: bool = False) -> Except | None:
+    """`bare` allows "3 sc in ch-2 sp", with no "each": after an "each … across" it can only be an exception."""
     from tracker.notation.phrase.row import bracket_items
 
     start = c.i
@@ -466,7 +471,7 @@ def _exception(c: Cursor) -> Except | None:
     if not c.take_any("in", "into", "at", "on"):
         c.i = start
         return None
-    if not c.take_any("each", "every", "ea", "all", "the", "corner", "corners"):
+    if not c.take_any("each", "every", "ea", "all", "the", "corner", "corners") and not (bare and c.text() == "ch" and c.kind(1) is T.HYPHEN):
         c.i = start
         return None
     c.take("of")
