@@ -1,8 +1,9 @@
 """Kills a program -9 at random moments, again and again, and shows that no step it showed was lost.
 
-    python tests/killing.py --times 500 -- rowteller work patterns/NAME.txt --plain
+    python -m tests.killing
+    python -m tests.killing --times 500 -- rowteller work patterns/NAME.txt --plain
 
-Comes in: any command that reads one deed a line, shows what it did, answers the line "where am I" with one
+Comes in: `rowteller work` on a pattern of ours, or any other command that reads one deed a line, shows what it did, answers the line "where am I" with one
 line that begins "place:", and begins no other line so. Goes out: a report and exit status 0 when every
 place that was shown was still there after the kill, 1 when one was lost, 2 when the command cannot be
 followed.
@@ -23,9 +24,13 @@ import threading
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 WHERE = "where am I"
 ANSWER = "place:"
+PATTERN = Path(__file__).resolve().parent.parent / "patterns" / "harbour-windows.txt"
+ROWTELLER = [sys.executable, "-m", "tracker", "work", str(PATTERN), "--plain", "--quiet"]
+"""What is killed when no command is named."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,7 +228,7 @@ def main(words: Sequence[str] | None = None) -> int:
     parser.add_argument("--times", type=int, default=500, help="how many kills (500)")
     parser.add_argument("--deeds", type=int, default=400, help="how many deeds before a new beginning (400)")
     parser.add_argument("--seed", type=int, default=None, help="for the same moments again")
-    parser.add_argument("command", nargs="+", help="after --: the program and its words")
+    parser.add_argument("command", nargs="*", default=ROWTELLER, help="after --: the program and its words")
     said = parser.parse_args(words)
     seed = said.seed if said.seed is not None else random.SystemRandom().randrange(1 << 32)
     chance = random.Random(seed)

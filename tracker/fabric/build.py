@@ -34,7 +34,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
-from tracker.problems import Problem
+from tracker.problems import Label, Problem, Severity
 from tracker.trade.stitches import STITCHES, parts_of
 
 BEAM = 4
@@ -149,7 +149,13 @@ class _Builder:
         out: list[State] = []
         for state in states:
             for outcome in self._readings(state, unit):
-                out.append(self._next(state, unit, outcome))
+                after = self._next(state, unit, outcome)
+                out.append(after)
+                if outcome.wrong and outcome.understood and state.sure:
+                    told = _from_stated(self._told(unit).stated)
+                    if told is not None and len(told) != len(after.standing.elements):
+                        # either the count or the words are wrong: later rows tell which
+                        out.append(replace(after, standing=replace(after.standing, elements=told), cost=after.cost + 0.5))
         return _best(out)
 
     def _key(self, state: State, unit: Unit) -> Hashable:
@@ -228,7 +234,7 @@ class _Builder:
             if told is not None and outcome.wrong:
                 standing = replace(standing, elements=told)
         elif outcome.wrong:
-            sure = True
+            understood = sure = False
         turned = outcome.turned
         standing = replace(standing, rows=state.standing.rows + (1 if row.kind == "row" else 0))
         rs: bool | None = state.rs
@@ -266,6 +272,7 @@ class _Builder:
                 chain = item
             elif isinstance(item, Turning) and chain is not None:
                 new = dict(habits) if new is None else new
+                self._contradiction(habits, row, chain.count, item)
                 self._learn(new, chain.count, item)
                 break
             elif isinstance(item, (Work, Group, Repeat)):
@@ -277,6 +284,19 @@ class _Builder:
                     new = dict(habits) if new is None else new
                     new[key] = chosen
         return habits if new is None else new
+
+    def _contradiction(self, habits: Habit, row: Row, chains: int, turning: Turning) -> None:
+        """Reports a turning chain that counts here and is said elsewhere not to, for all rows; or the other way."""
+        for key in (chains, ""):
+            known = habits.get(("chain", key))
+            if isinstance(known, tuple) and habits.get(("chain stated", key)) and (known[0] == "none") == turning.counts:
+                says, said = ("counts", "does not count") if turning.counts else ("does not count", "counts")
+                problem = Problem(
+                    "C209", Severity.ERROR, f"{row.label} says that the chain {chains} {says}, and earlier it {said}, for all rows",
+                    Label(turning.span, "the other way before"), row.label, None, row.part, "Find out which is meant, and say it once.",
+                )  # fmt: skip
+                if problem not in self.plan.problems:
+                    self.plan.problems.append(problem)
 
     def _loop(self, states: list[State], loop: Loop) -> list[State]:
         """Rows worked very often: one pass, then the rest of them at once when the surface is the same again."""

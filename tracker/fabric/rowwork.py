@@ -350,11 +350,7 @@ def _lead(
             follows = items[last] if last < len(items) else None
             if (
                 isinstance(follows, Chain)
-                or (
-                    row.kind == "round"
-                    and isinstance(follows, (Group, Work, Repeat))
-                    and _placed_here(follows)
-                )
+                or (isinstance(follows, (Group, Work, Repeat)) and _placed_here(follows))
                 or (isinstance(follows, Work) and follows.stitch.startswith("beg"))
             ):
                 wheres = tuple(i.where for i in items[k:last] if isinstance(i, Work))

@@ -207,6 +207,8 @@ class Worker:
             return [()] * (where.many or max(1, self.ground.row_ends))
         if which is Which.MADE:
             return [()]
+        if where.down < 0 and self.ground.earlier and -where.down not in self.ground.earlier and -where.down != self.ground.last_number:
+            self.fault("R301", where.span, f"works into row {-where.down}, which does not exist", "no such row", "Check the number of the row that is meant.")
         if where.down < 0 and -where.down == self.ground.last_number:
             where = replace(where, down=1)
             if self.below is not self.top_edge and self.top_edge.at == 0:
@@ -1502,7 +1504,8 @@ class Worker:
                     for _ in range(min(where.many, 10_000) if where.which is not Which.NTH else where.nth):
                         start, _ = below.take(kind if kind.name != "group" else Kind(ANY), self.limit)
             except Missing as missing:
-                self.fault(missing.code, item.span, missing.says, "not there")
+                if not below.ring and below.n:
+                    self.fault(missing.code, item.span, missing.says, "not there")
         if start is None:
             return
         if below.closed:

@@ -122,7 +122,7 @@ def explain_miscount(fabric: Fabric, index: int, have: Tally, uk: bool = False) 
     return Explained(placed.label, expected, shown, told, note)
 
 
-def _kinds(placed: Placed, mesh: frozenset[int]) -> list[_Kind]:
+def _kinds(placed: Placed, mesh: frozenset[tuple[str, int]]) -> list[_Kind]:
     """Every mistake of the row, those alike together."""
     kinds: dict[tuple[str, tuple[tuple[str, int], ...]], _Kind] = {}
     for mistake in single_mistakes(placed, mesh):

@@ -66,8 +66,8 @@ def apart(one: Mistake, other: Mistake) -> bool:
     return all(a.end <= b.start and a != b or b.end <= a.start and a != b for a in one.edits for b in other.edits)
 
 
-def single_mistakes(placed: Placed, mesh: frozenset[int] = frozenset()) -> Iterator[Mistake]:
-    """Every row that comes of one mistake; `mesh` has the lengths of chains of the piece's open squares."""
+def single_mistakes(placed: Placed, mesh: frozenset[tuple[str, int]] = frozenset()) -> Iterator[Mistake]:
+    """Every row that comes of one mistake; `mesh` has the open squares of the piece."""
     row = _Row(placed, mesh)
     yield from row.of_edges()
     yield from row.of_stitches()
@@ -77,7 +77,7 @@ def single_mistakes(placed: Placed, mesh: frozenset[int] = frozenset()) -> Itera
 
 
 class _Row:
-    def __init__(self, placed: Placed, mesh: frozenset[int]) -> None:
+    def __init__(self, placed: Placed, mesh: frozenset[tuple[str, int]]) -> None:
         self.placed = placed
         self.elements = placed.worked.elements
         self.below = placed.worked.below
@@ -103,6 +103,9 @@ class _Row:
 
     def near(self, n: int, what: str) -> bool:
         return 0 <= n < len(self.parts) and self.parts[n].what == what
+
+    def of_kind(self, n: int, kind: str) -> bool:
+        return self.elements[self.parts[n].start].kind == kind
 
     def without(self, n: int) -> tuple[Edit, ...]:
         """One part left out; between two chains only one of them is made."""
@@ -170,7 +173,7 @@ class _Row:
                 odd = 1.0 if first.end - first.start == 1 else 0.3
                 yield Mistake("extra_in_first", first.start, self.extra(first.start + 1, stitch), odd)
             if len(self.parts) > 2 and self.parts[1].what == "stitch":
-                edits = (Edit(self.parts[1].start, self.parts[1].end),)
+                edits: tuple[Edit, ...] = (Edit(self.parts[1].start, self.parts[1].end),)
                 if first.end - first.start > 1:
                     # with the chain that leads to it
                     edits = (Edit(first.end - 1, first.end), *edits)
@@ -320,16 +323,21 @@ class _Row:
         """A filled square worked as an open one."""
         if n == 0 or n >= len(self.parts) - 1:
             return
-        for chains in sorted(self.mesh):
+        seldom = 1.0 if any(p.what == "space" or p.fills for p in self.parts) else 0.2
+        for kind, chains in sorted(self.mesh):
+            if self.elements[part.start].kind != kind:
+                continue
             if part.what in ("group", "stitch") and part.fills and part.end - part.start == chains:
                 end = part.end
             elif part.what == "stitch" and all(
-                self.near(n + k, "stitch") and not self.parts[n + k].fills for k in range(chains + 1)
+                self.near(n + k, "stitch") and not self.parts[n + k].fills and self.of_kind(n + k, kind)
+                for k in range(chains + 1)
             ):
                 end = self.parts[n + chains - 1].end
             else:
                 continue
-            yield Mistake("mesh_for_block", part.start, (Edit(part.start, end, (Element(SP, chains),)),))
+            edit = Edit(part.start, end, (Element(SP, chains),))
+            yield Mistake("mesh_for_block", part.start, (edit,), seldom)
 
     # -- repeats
 
@@ -373,15 +381,13 @@ class _Row:
                 yield low, high
 
 
-def meshes(rows: Iterable[Placed]) -> frozenset[int]:
-    """Chains of the open squares of a piece: of spaces that stand between single stitches."""
-    out: set[int] = set()
+def meshes(rows: Iterable[Placed]) -> frozenset[tuple[str, int]]:
+    """Open squares of a piece: the stitch that stands alone between two chains, and the length of those."""
+    out: set[tuple[str, int]] = set()
     for placed in rows:
         elements = placed.worked.elements
-        squares: dict[int, int] = {}
-        for before, space, after in zip(elements, elements[1:], elements[2:], strict=False):
-            if space.kind == SP and space.chains <= 3 and not space.group and before.is_stitch and after.is_stitch:
-                if not before.group and not after.group:
-                    squares[space.chains] = squares.get(space.chains, 0) + 1
-        out |= {chains for chains, many in squares.items() if many >= 2}
+        for before, stitch, after in zip(elements, elements[1:], elements[2:], strict=False):
+            alone = stitch.is_stitch and not stitch.group and before.kind == after.kind == SP
+            if alone and before.chains == after.chains <= 3 and not before.group and not after.group:
+                out.add((stitch.kind, before.chains))
     return frozenset(out)

@@ -19,13 +19,29 @@ from enum import Enum
 
 from tracker.fabric.model import HIDDEN, Element, Fabric, Placed, WorkedRow
 from tracker.notation.tree import Aside, Chain, Group, Join, Pattern, Row, Setup, Work
-from tracker.problems import Source
+from tracker.problems import Source, Span
 from tracker.program.groups import Beat, Breath, breaths_of
 from tracker.program.squares import mesh_of, squares_of
 
 Place = tuple[int, int, int, int, int, int, int]
 Start = tuple[int, int, int]
 """Group, beat and single within a row."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """What a place is known by when the pattern's text is no longer the same."""
+
+    part: str | None
+    copy: int
+    row: int
+    """Index of the row, from 1."""
+    label: str
+    """"Row 9"; empty between rows."""
+    words: str
+    """The row's own words, without its label."""
+    passes: tuple[int, ...]
+    elements_done: int
 
 
 class Stride(Enum):
@@ -177,6 +193,21 @@ class Program:
             return ()
         own = (place[5] + 1,) if len(breath.beats) > 1 else ()
         return (*(turn + 1 for _, turn, _ in breath.path), *own)
+
+    def mark(self, place: Place) -> Mark | None:
+        """What a place is known by in another text; None at the end."""
+        part = self.part(place)
+        if part is None:
+            return None
+        placed = self.placed(place)
+        if placed is None:
+            return Mark(part.name, place[1], place[2], "", "", (), 0)
+        return Mark(part.name, place[1], place[2], placed.label, self.words(place[2]), self.passes(place), self.elements_done(place))
+
+    def words(self, row: int) -> str:
+        """The words of a row on one line, without its label."""
+        printed = self.fabric.row(row).worked.row
+        return self.source.words(Span(printed.label_span.end, printed.span.end)).lstrip(":.- ")
 
     # -- going from place to place
 

@@ -128,7 +128,7 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
         case deeds.Onward():
             if before.place == after.place:
                 return [Say(said_at(program, place, after.stride))]
-            return [Keep("next"), Say(said_at(program, place, after.stride))]
+            return [Keep("next"), _told(after)]
         case deeds.Back():
             if before.place == after.place:
                 return [Say(f"This is the start. {said_at(program, place, after.stride)}")]
@@ -186,6 +186,14 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
             return [Keep("stop"), Say("Resting. Your place is kept."), Rest()]
         case deeds.Help():
             return [Show(help_lines())]
+
+
+def _told(session: Session) -> Effect:
+    """What is said at a place; a tap between two tens is only shown."""
+    words = said_at(session.program, session.place, session.stride)
+    if words:
+        return Say(words)
+    return Show((f"{session.place[6] + 1} of {session.program.singles(session.place)}",))
 
 
 def _kept_move(before: Session, after: Session, keep: Keep) -> list[Effect]:

@@ -10,11 +10,13 @@ from enum import Enum
 from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.program.cues import copy_at
 from tracker.program.places import Place, Program
+from tracker.program.squares import squares_done
 from tracker.problems import Span
 from tracker.session.state import Session
 from tracker.session.wording import brief, count_due, said_at
 from tracker.session.wording.places import counts
 from tracker.session.wording.rows import part_name, row_name
+from tracker.trade.numbers import spoken_ordinal
 
 ROWS_SHOWN = 4
 """Rows below the one in hand that are drawn."""
@@ -161,7 +163,7 @@ def _repeats(program: Program, place: Place) -> str:
     if copy is None:
         return ""
     word = "round" if program.fabric.row(place[2]).kind == "round" else "row"
-    return f"{word} {copy.of} again, time {copy.time}" + (f" of {copy.times}" if copy.times else "")
+    return f"{word} {copy.of} again, {spoken_ordinal(copy.time)} time" + (f" of {copy.times}" if copy.times else "")
 
 
 def _then(program: Program, place: Place) -> str:
@@ -183,8 +185,6 @@ def _cells(program: Program, place: Place) -> tuple[Cell, ...]:
 
 def _drawn(program: Program, row: int, made: int, start: int, end: int) -> tuple[Cell, ...]:
     """Cells of a row of which so many elements are made, those from `start` to `end` in hand."""
-    from tracker.program.squares import squares_done
-
     elements = program.fabric.row(row).worked.elements
     squares = program.squares(row)
     if squares and program.mesh:

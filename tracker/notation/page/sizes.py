@@ -93,6 +93,10 @@ def _list_at(tokens: list[Token], at: int) -> tuple[list[Token], int] | None:
     return (figures, i) if groups else None
 
 
+_NOUNS = frozenset("st sts sc hdc dc tr htr ch chs times rows rnds rounds row sps stitches x".split())
+"""What follows a list of sizes in the middle of a row, and never a count at its end."""
+
+
 def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], list[OffLength]]:
     """Tokens with the figure of size `index` (from 0) of `count` in place of every list of sizes.
 
@@ -114,7 +118,8 @@ def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], li
                     out.append(Token(T.NUMBER, str(value), token.start, tokens[after - 1].end, value))
                     i = after
                     continue
-                if len(figures) > 2 and len(numbers) > 1 and token.kind is T.NUMBER:
+                nouns = tokens[after].text in _NOUNS if after < len(tokens) else False
+                if (len(figures) > 2 or nouns and count > 2) and len(numbers) > 1 and token.kind is T.NUMBER:
                     odd.append(OffLength(token.start, tokens[after - 1].end, len(figures)))
                     pick = figures[min(index, len(figures) - 1)]
                     out.append(

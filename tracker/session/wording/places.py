@@ -14,6 +14,8 @@ from tracker.trade.numbers import spoken_number, spoken_ordinal
 
 TALLY = 10
 """Single stitches are called by tens."""
+SMALL = 4
+"""So many stitches of one phrase are told as "second", "third"; more of them are counted."""
 LONG_CHAIN = 20
 """A foundation chain of so many is worth a word about counting it."""
 
@@ -189,6 +191,8 @@ def _single(program: Program, place: Place, breath: Breath) -> str:
         at = beat.made_from + place[6]
         if step.made_from <= at < step.made_to:
             number = at - step.made_from
+            if number and step.made_to - step.made_from > SMALL:
+                return f"{capital(spoken_number(number + 1))}."
             if number:
                 return f"{capital(spoken_ordinal(number + 1))}."
             part = tuple(s for s in beat.steps if s.made_to == s.made_from and s.after <= step.at and s.made_from == step.made_from)
@@ -260,7 +264,7 @@ def _aside(program: Program, place: Place, stride: Stride) -> str:
     if isinstance(aside, Setup) and chains:
         if stride is Stride.STITCH and place[6]:
             done = place[6] + 1
-            return f"{capital(spoken_number(done))}." if done % TALLY == 0 or done == chains else "."
+            return f"{capital(spoken_number(done))}." if done % TALLY == 0 or done == chains else ""
         words = f"Chain {spoken_number(chains)}."
         if chains < LONG_CHAIN or len([i for i in aside.items if not isinstance(i, Chain)]) > 0:
             words = f"{capital(program.source.words(aside.span).rstrip('.'))}."
@@ -352,8 +356,9 @@ def where_said(program: Program, place: Place) -> str:
         label = _label(program, place[2], breath).lower() or "time"
         sentences.append(f"{capital(spoken_ordinal(place[5] + 1))} {label} of {spoken_number(len(breath.beats))}.")
     sentences.append(_full(program, place, breath) if len(breath.beats) == 1 else capital(doing(breath.first, placed.worked, telling_at(program, place[2]))) + ".")
-    done = done_said(program, place)
-    return " ".join([*sentences, done] if done else sentences)
+    if counts(program, place)[0]:
+        sentences.append(done_said(program, place))
+    return " ".join(sentences)
 
 
 def done_said(program: Program, place: Place) -> str:
@@ -361,6 +366,8 @@ def done_said(program: Program, place: Place) -> str:
     done, due, unit = counts(program, place)
     if not due:
         return ""
+    if done == 0:
+        return f"None of the {squares_said(due) if unit == 'squares' else f'{spoken_number(due)} stitches'} yet."
     if done == due:
         return f"All {squares_said(due) if unit == 'squares' else f'{spoken_number(due)} stitches'}."
     return f"{capital(spoken_number(done))} of {squares_said(due) if unit == 'squares' else f'{spoken_number(due)} stitches'}."

@@ -1,0 +1,160 @@
+"""The command `work`: leads a maker through a piece, a deed a line, in plain lines.
+
+Words of the command line and lines from standard input come in; lines go out. Ends at "stop" or at the end of the input
+with status 0; 2 for wrong use, a file that cannot be read or a piece that is open elsewhere.
+"""
+
+import argparse
+import sys
+import time
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from tracker.journal import JournalTrouble, piece_file, pieces, pieces_folder
+from tracker.problems import Severity
+from tracker.run import Desk, Opened, open_desk
+from tracker.session.apply import Effect, Rest, Say, Show
+from tracker.session.deeds import Back, Deed, Jump, Onward, PutAt, Redo, Undo, Yes
+from tracker.session.understand import understand
+from tracker.session.view import View
+from tracker.texts import STANDARD_INPUT, Unreadable, text_of
+
+MOVES = (Onward, Back, Jump, PutAt, Undo, Redo, Yes)
+"""Deeds after which the place is shown as it is written."""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """The words `work` takes."""
+    parser.add_argument("file", nargs="?", metavar="FILE", help="the pattern; without it the piece worked last")
+    parser.add_argument("--size", metavar="NAME", help="the size to work; the first when not said")
+    parser.add_argument("--plain", action="store_true", help="lines instead of a screen; one deed a line from standard input")
+    parser.add_argument("--quiet", action="store_true", help="say nothing aloud")
+
+
+def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
+    """Carry out `work`."""
+    try:
+        opened = opened_piece(said.file, said.size)
+    except (Unreadable, JournalTrouble) as fault:
+        print(fault, file=sys.stderr)
+        return 2
+    try:
+        return lead(opened, sys.stdin, say)
+    finally:
+        opened.desk.close()
+
+
+def opened_piece(file: str | None, size: str | None) -> Opened:
+    """The piece of a pattern's file, or the piece worked last; raises Unreadable or JournalTrouble."""
+    if file is None:
+        found, _ = pieces(pieces_folder())
+        if not found:
+            raise Unreadable("There is no piece in hand yet; name a pattern: rowteller work FILE.")
+        return _from_journal(found[0].file, found[0].source, size)
+    if file == STANDARD_INPUT:
+        raise Unreadable("The pattern cannot come from standard input, where your words come from; save it as a file.")
+    name, text = text_of(file)
+    source = str(Path(file).resolve())
+    _checked_size(name, text, size)
+    return open_desk(piece_file(pieces_folder(), source), name, source, text, size, now_ms())
+
+
+def _from_journal(journal: Path, source: str, size: str | None) -> Opened:
+    """A piece by its journal: its pattern's file, or the text that was kept when that file is gone."""
+    try:
+        name, text = text_of(source)
+    except Unreadable:
+        from tracker.journal.store import glance
+
+        try:
+            _, kept, _ = glance(journal)
+        except ValueError as broken:
+            raise Unreadable(f"The piece {journal.stem} cannot be read ({broken}); name its pattern's file.") from None
+        if kept is None:
+            raise Unreadable(f"The pattern {source} is gone, and no text of it was kept; name another file.") from None
+        name, text = Path(source).name, kept.text
+    return open_desk(journal, name, source, text, size, now_ms())
+
+
+def _checked_size(name: str, text: str, size: str | None) -> None:
+    if size is None:
+        return
+    from tracker.commands_check import WrongSize, sized
+
+    try:
+        sized(name, text, size)
+    except WrongSize as wrong:
+        raise Unreadable(str(wrong)) from None
+
+
+def lead(opened: Opened, deeds: Iterable[str], say: Callable[[str], object]) -> int:
+    """Follow a piece to the end of the deeds."""
+    desk = opened.desk
+    for line in greeting(opened):
+        say(line)
+    for line in deeds:
+        deed = understand(line)
+        if deed is None:
+            say(f"I don't know {line.strip()[:60]!r}. Say help for what I know.")
+            continue
+        resting = False
+        for effect in desk.do(deed, now_ms()):
+            resting = resting or isinstance(effect, Rest)
+            for out in plain(effect, desk.view() if isinstance(deed, MOVES) and not desk.session.asked else None):
+                say(out)
+        if resting:
+            break
+    return 0
+
+
+def greeting(opened: Opened) -> Iterable[str]:
+    """What is said as a piece is opened."""
+    desk = opened.desk
+    pattern, fabric = desk.loaded.pattern, desk.loaded.fabric
+    rows = f"{fabric.length} row{'' if fabric.length == 1 else 's'}"
+    yield f"{pattern.title}: {rows}{', and on as long as you like' if fabric.open_ended else ''}."
+    yield from opened.notices
+    errors = sum(1 for problem in desk.loaded.problems if problem.severity is Severity.ERROR)
+    if errors:
+        yield f"{errors} thing{'' if errors == 1 else 's'} in this pattern cannot be right: rowteller check shows where."
+    if opened.begun:
+        yield f"Welcome back. {opened.recap}"
+    else:
+        yield desk.view().said
+    yield from _written(desk)
+
+
+def plain(effect: Effect, shown: View | None) -> Iterable[str]:
+    """An effect in lines; with a view, the place as it is written goes with what is said."""
+    match effect:
+        case Say(text):
+            yield text
+            if shown is not None and (line := _place_written(shown)):
+                yield line
+        case Show(lines):
+            yield from lines
+        case Rest():
+            return
+
+
+def _written(desk: Desk) -> Iterable[str]:
+    if line := _place_written(desk.view()):
+        yield line
+
+
+def _place_written(shown: View) -> str:
+    """ "    ch 1, sk 1 dc, dc in next dc · 2 of 4 · 3 of 16 squares" """
+    parts = [shown.written] if shown.written else []
+    if shown.beats > 1:
+        parts.append(f"{shown.beat} of {shown.beats}")
+    if shown.due and shown.written:
+        parts.append(f"{shown.done} of {shown.due} {shown.unit}")
+    return f"    {' · '.join(parts)}" if parts else ""
+
+
+def now_ms() -> int:
+    """The time now, in milliseconds since 1970 in UTC."""
+    return time.time_ns() // 1_000_000
+
+
+__all__ = ["Deed", "add_arguments", "lead", "run"]
