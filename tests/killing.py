@@ -3,8 +3,9 @@
     python -m tests.killing
     python -m tests.killing --times 500 -- rowteller work patterns/NAME.txt --plain
 
-Comes in: `rowteller work` on a pattern of ours, or any other command that reads one deed a line, shows what it did, answers the line "where am I" with one
-line that begins "place:", and begins no other line so. Goes out: a report and exit status 0 when every
+Comes in: `rowteller work` on a pattern of ours, or any other command that reads one deed a line, shows
+what it did, answers the line "where am I" with one line that begins "place:", and begins no other line so.
+Goes out: a report and exit status 0 when every
 place that was shown was still there after the kill, 1 when one was lost, 2 when the command cannot be
 followed.
 

@@ -30,17 +30,23 @@ def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]
     lost = subparsers.add_parser("find", help="find the place in a piece from what can be seen of it")
     _common(lost)
     lost.add_argument("--done", metavar="ROW", help="the last finished row: its index or its label")
-    lost.add_argument("--so-far", metavar="LIST", help="the row on the hook from its start: dc, ch-2 sp, 7 dc")
+    lost.add_argument(
+        "--so-far", metavar="LIST", help="the row on the hook from its start: dc, ch-2 sp, 7 dc"
+    )
     lost.add_argument("--count", type=int, metavar="N", help="stitches so far in the row on the hook")
     lost.add_argument("--last", metavar="LIST", help="the last few things worked")
     lost.add_argument("--top", metavar="LIST", help="the whole top finished row")
-    lost.add_argument("--top-counts", metavar="LISTS", help="counts of the top finished rows, newest last: 24; 30; 30")
+    lost.add_argument(
+        "--top-counts", metavar="LISTS", help="counts of the top finished rows, newest last: 24; 30; 30"
+    )
     lost.add_argument("--side", choices=["RS", "WS"], help="the side that faces you")
     lost.set_defaults(run=find_command)
     count = subparsers.add_parser("miscount", help="say what may have happened when a row's count is off")
     _common(count)
     count.add_argument("--row", type=int, required=True, metavar="INDEX", help="the row, counted from 1")
-    count.add_argument("--have", required=True, metavar="COUNTS", help="what is there: 20, or 12 dc, 10 ch-2 sp")
+    count.add_argument(
+        "--have", required=True, metavar="COUNTS", help="what is there: 20, or 12 dc, 10 ch-2 sp"
+    )
     count.set_defaults(run=miscount_command)
 
 
@@ -71,7 +77,7 @@ def _found(loaded: "Loaded", args: argparse.Namespace) -> "Found":
     counts = tallies(args.top_counts, uk, own) if args.top_counts else ()
     top = None
     if args.top and args.top.strip().startswith("{"):
-        counts = (tallied(args.top, uk, own),) if not counts else counts
+        counts = counts or (tallied(args.top, uk, own),)
     elif args.top:
         top = listed(args.top, uk, own)
     if args.count is not None and args.count < 0:
@@ -90,7 +96,9 @@ def miscount_command(args: argparse.Namespace) -> int:
         loaded = _loaded(args)
         if not 1 <= args.row <= loaded.fabric.length:
             rows = loaded.fabric.length
-            raise Unusable(f"There is no row {args.row}: the pattern has {rows} row{'s' if rows != 1 else ''}, counted from 1.")
+            raise Unusable(
+                f"There is no row {args.row}: the pattern has {rows} row{'s' if rows != 1 else ''}, counted from 1."
+            )
         from tracker.finding.explain import explain_miscount
         from tracker.finding.index import index_of
 
@@ -112,7 +120,9 @@ def _loaded(args: argparse.Namespace) -> "Loaded":
     loaded = load(Path(args.file).name, text, args.size)
     if args.size is not None and args.size not in loaded.pattern.sizes:
         sizes = ", ".join(loaded.pattern.sizes)
-        raise Unusable(f"There is no size {args.size}: " + (f"the pattern has {sizes}." if sizes else "it has no sizes."))
+        raise Unusable(
+            f"There is no size {args.size}: " + (f"the pattern has {sizes}." if sizes else "it has no sizes.")
+        )
     return loaded
 
 

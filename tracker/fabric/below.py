@@ -33,9 +33,11 @@ class Below:
     __slots__ = (
         "free",
         "corner_chains",
+        "widest",
         "elements",
         "free",
         "corner_chains",
+        "widest",
         "at",
         "sub",
         "here",
@@ -65,6 +67,7 @@ class Below:
         self.free = False
         """True on loops left free, where every stitch is a "loop"."""
         self.corner_chains: int | None = None
+        self.widest: tuple[bool, int] | None = None
         self.gap = -1
         """Index of the element after the gap last worked into."""
 
@@ -73,7 +76,9 @@ class Below:
         name = kind.name
         is_space = element.kind == SP
         if name == "corner":
-            return self._is_corner(element) and (kind.chains is None or element.chains == kind.chains)
+            return self._is_corner(element)
+        if name == "corner sp":
+            return is_space and self._is_corner_space(element) and (kind.chains is None or element.chains == kind.chains)
         if name == SP and self.free:
             return element.is_stitch
         if name == SP:
@@ -110,21 +115,15 @@ class Below:
         if not element.corner:
             return False
         if self.corner_chains is None:
-            self.corner_chains = max(
-                (e.chains for e in self.elements if e.corner and e.kind == SP), default=0
-            )
-        return element.chains == self.corner_chains if element.kind == SP else self.corner_chains == 0
-
-    def has_corners(self) -> bool:
-        return any(e.corner for e in self.elements)
-
-    def _is_corner(self, element: Element) -> bool:
-        """A corner's space is the widest of those made in one place; without such spaces it is the middle of three."""
-        if not element.corner:
-            return False
-        if self.corner_chains is None:
             self.corner_chains = max((e.chains for e in self.elements if e.corner and e.kind == SP), default=0)
         return element.chains == self.corner_chains if element.kind == SP else self.corner_chains == 0
+
+    def _is_corner_space(self, element: Element) -> bool:
+        """A corner's space: those made in one place, the widest; without such, the widest of all."""
+        if self.widest is None:
+            flagged = [e.chains for e in self.elements if e.corner and e.kind == SP]
+            self.widest = (bool(flagged), max(flagged or [e.chains for e in self.elements if e.kind == SP], default=0))
+        return element.chains == self.widest[1] and (element.corner or not self.widest[0])
 
     def related(self, element: Element, kind: Kind) -> bool:
         """True when a careful writer might still call the element by that name: a decrease, a turning chain."""
@@ -198,8 +197,8 @@ class Below:
                 )
             self.at, self.sub, self.here = i + 1, 0, i
             return i, 0
-        if kind.name == "corner":
-            i = self.find(kind, self.at, limit)
+        if kind.name in ("corner", "corner sp"):
+            i = self.find(kind, self.at if self.sub == 0 else self.at + 1, limit)
             if i is None:
                 raise Missing("C205", "there is no corner left to work into")
             passed = sum(1 for e in self.elements[self.at : i] if self._generic(e))
@@ -344,7 +343,7 @@ class Below:
             elif kind.name == CH and element.kind == SP:
                 left -= element.chains
             elif self.matches(element, kind) or (
-                kind.name not in (SP, "corner", "group", CH) and self.related(element, kind)
+                kind.name not in (SP, "corner", "corner sp", "group", CH) and self.related(element, kind)
             ):
                 left -= 1
                 if element.special == kind.name and element.group and element.kind != kind.name:
@@ -356,7 +355,7 @@ class Below:
 
     def _unknown(self, kind: Kind) -> bool:
         """True when no element at all is of that name, so that it can only mean "stitch"."""
-        if kind.name in (SP, CH, "tch", "corner", "group"):
+        if kind.name in (SP, CH, "tch", "corner", "corner sp", "group"):
             return False
         return not any(self.matches(e, kind) for e in self.elements)
 

@@ -30,17 +30,6 @@ def tallies(elements: tuple[Element, ...]) -> dict[str, int]:
         plain = special.removeprefix("beg ")
         if any(e.special == special and e.kind == plain for e in elements):
             continue
-        begun = sum(1 for e in elements if e.special == special and not e.group) or len(
-            {e.group for e in elements if e.special == special}
-        )
-        if plain in groups:
-            groups[plain] |= {-e.group for e in elements if e.special == special and e.group}
-        else:
-            out[plain] = out.get(plain, 0) + begun
-    for special in {e.special for e in elements if e.special.startswith("beg ")}:
-        plain = special.removeprefix("beg ")
-        if any(e.special == special and e.kind == plain for e in elements):
-            continue
         begun = sum(1 for e in elements if e.special == special and not e.group) or len({e.group for e in elements if e.special == special})
         if plain in groups:
             groups[plain] |= {-e.group for e in elements if e.special == special and e.group}
@@ -104,6 +93,9 @@ def _other_sense(
         # "ch 3, 4 dc in same st (first shell made)": one of them was worked out by hand
         return True
     post, base, together = parts_of(name)
+    if len(names) > 1 and number == sum(1 for e in elements if e.name == name and e.special not in names):
+        # "8 V-sts, 2 dc": the stitches of the V's are counted as V's
+        return True
     if together == 1 and not post:
         # "24 sc" in a row with decreases, or with post stitches of the kind, counts them in
         family = sum(

@@ -248,8 +248,8 @@ class Worker:
         kinds = where.kinds or (Kind(ANY),)
         self._edge_for(kinds[0])
         if kinds[0].name == "corner" and not self.below.has_corners() and any(e.kind == SP for e in self.below.elements):
-            kinds = (Kind(SP, kinds[0].chains),)
-        if kinds[0].name == "corner" and not self.below.has_corners():
+            kinds = (Kind("corner sp", kinds[0].chains),)
+        if kinds[0].name in ("corner", "corner sp") and not self.below.has_corners() and not any(e.kind == SP for e in self.below.elements):
             # the corner of a piece that has none yet: a place between two edges
             return [()] * where.many
         if where.nth == -1 and where.many == 1 and self._unused_here(kinds[0]):
@@ -273,7 +273,7 @@ class Worker:
         here = self.below.here
         if here is None or here >= self.below.n or any(here in e.into for e in self.made):
             return False
-        return kind.name in (SP, "corner") and self.below.matches(self.below.elements[here], kind)
+        return kind.name in (SP, "corner", "corner sp") and self.below.matches(self.below.elements[here], kind)
 
     def take(self, kind: Kind, item: Item) -> int:
         """Takes the next of a kind; says so when stitches were passed that no word names."""
@@ -300,10 +300,10 @@ class Worker:
                 i, passed = below.take(Kind(SP, chains), self.limit)
             else:
                 raise
-        if kind.name == SP or (kind.name == "corner" and below.elements[i].kind == SP):
+        if kind.name == SP or (kind.name in ("corner", "corner sp") and below.elements[i].kind == SP):
             self.silent = max(self.silent, below.unsaid(at, i))
             self.spaces_worked.add(kind.chains if kind.name == SP else below.elements[i].chains)
-        elif passed and kind.name not in ("corner", "tch"):
+        elif passed and kind.name not in ("corner", "corner sp", "tch"):
             self.silent = max(self.silent, passed)
             if not below.loose:
                 self.fault(
@@ -484,7 +484,7 @@ class Worker:
             return self.next(replace(where, which=Which.NEXT), item, per)
         if kind.name == SP and below.closed and self.made and below.find(kind, below.at) is None and below.n and below.elements[0].kind == SP:
             return [(0,)]
-        if kind.name in (SP, "corner", "group", CH):
+        if kind.name in (SP, "corner", "corner sp", "group", CH):
             return self.next(replace(where, which=Which.NEXT), item, per)
         if below.at and below.here == 0 and self._stands_on_first():
             below.at, below.sub = 0, 0
@@ -498,10 +498,10 @@ class Worker:
         kind = where.kinds[0] if where.kinds else Kind(ANY)
         if kind.name == "tch":
             return [self.top(where, item)]
-        if kind.name == "corner" and not below.has_corners():
+        if kind.name in ("corner", "corner sp") and not below.has_corners():
             if not any(e.kind == SP for e in below.elements):
                 return [()] * where.many
-            kind = Kind(SP, kind.chains)
+            kind = Kind("corner sp", kind.chains)
         many = where.many * per
         self._edge_for(kind)
         below = self.below
@@ -524,7 +524,7 @@ class Worker:
                 return [(start + k,) for k in range(where.many)]
             raise Missing("C203", f"the last {named(kind)} is already worked into")
         unsaid = below.unsaid(below.at, start)
-        if unsaid and kind.name not in (SP,):
+        if unsaid and kind.name not in (SP, "corner sp"):
             if self.limit != UNLIMITED and unsaid > self.silent:
                 raise Missing("C206", "there are stitches left before the last")
             if unsaid > self.silent:
@@ -566,7 +566,7 @@ class Worker:
             and not any(k.name in (SP, CH) for k in kinds)
         ):
             below.chains_too = bool(self.ask("chains are stitches", (False, True)))
-        stitches_named = [k for k in kinds if k.name not in (SP, CH, ANY)]
+        stitches_named = [k for k in kinds if k.name not in (SP, CH, ANY, "corner sp")]
         loose = below.loose
         if stitches_named and not generic:
             odd = [
@@ -590,7 +590,7 @@ class Worker:
             if element.kind == HIDDEN:
                 continue
             if element.kind == SP:
-                if any(k.name == SP and below.matches(element, k) for k in kinds):
+                if any(k.name in (SP, "corner sp") and below.matches(element, k) for k in kinds):
                     singles.append((i, None))
                 elif any(k.name == CH for k in kinds) or (generic and below.chains_too):
                     left = element.chains - (below.sub if i == below.at else 0)
@@ -656,9 +656,7 @@ class Worker:
                 kind = Kind(ANY)
             j = i - 1
             while j >= below.at and not (
-                below._generic(below.elements[j])
-                if kind.name not in (SP, CH)
-                else (
+                below._generic(below.elements[j]) if kind.name not in (SP, CH, "corner sp") else (
                     below.matches(below.elements[j], kind)
                     or (kind.name == CH and below.elements[j].kind == SP)
                 )
@@ -689,7 +687,7 @@ class Worker:
                 return True
             if where.which in (Which.NEXT, Which.FIRST, Which.LAST, Which.NTH):
                 kind = where.kinds[0] if where.kinds else Kind(ANY)
-                if kind.name not in (SP, CH, "tch"):
+                if kind.name not in (SP, CH, "tch", "corner sp"):
                     kind = Kind(ANY)
                 if where.many * per > 4000:
                     return False
@@ -711,7 +709,7 @@ class Worker:
                 return True
             if item.where.which in (Which.NEXT, Which.FIRST, Which.LAST):
                 kind = item.where.kinds[0] if item.where.kinds else Kind(ANY)
-                needs.extend([kind if kind.name in (SP, CH) else Kind(ANY)] * min(item.where.many, 4000))
+                needs.extend([kind if kind.name in (SP, CH, "corner sp") else Kind(ANY)] * min(item.where.many, 4000))
                 return item.where.which is not Which.LAST
             if item.where.which is Which.TOP:
                 needs.append(Kind("tch"))
@@ -1165,6 +1163,7 @@ class Worker:
             and below.at == 1
             and any(e.turning for e in self.made)
             and not any(e.kind == SP for e in self.made)
+            and where.many >= 1
             and self.ask(("skip under", item.span.start), (False, True))
         ):
             where = replace(where, many=where.many - 1)

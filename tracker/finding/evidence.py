@@ -60,7 +60,9 @@ class Evidence:
     @property
     def says_row(self) -> bool:
         """True when something was said of the finished rows."""
-        return self.done is not None or self.top is not None or bool(self.top_counts) or self.above is not None
+        return (
+            self.done is not None or self.top is not None or bool(self.top_counts) or self.above is not None
+        )
 
     @property
     def says_within(self) -> bool:
@@ -91,7 +93,9 @@ def named(word: str, uk: bool = False, own: Mapping[str, tuple[str, ...]] | None
     plain = re.sub(r"\bfront post\s*", "fp", re.sub(r"\bback post\s*", "bp", text))
     if found := stitch_named(plain, uk):
         return (found.name,)
-    raise Unclear(f"“{word.strip()}” is not a stitch or space I know: say it as the pattern does, like “dc” or “ch-2 sp”.")
+    raise Unclear(
+        f"“{word.strip()}” is not a stitch or space I know: say it as the pattern does, like “dc” or “ch-2 sp”."
+    )
 
 
 def _counted(item: str, uk: bool, own: Mapping[str, tuple[str, ...]] | None) -> tuple[int, tuple[str, ...]]:
@@ -134,7 +138,9 @@ def listed(text: str, uk: bool = False, own: Mapping[str, tuple[str, ...]] | Non
     for item in _items(text):
         many, names = _counted(item, uk, own)
         if not names:
-            raise Unclear(f"“{item.strip()}” does not say what was worked: say it with a stitch, like “3 dc”.")
+            raise Unclear(
+                f"“{item.strip()}” does not say what was worked: say it with a stitch, like “3 dc”."
+            )
         if len(out) + many * len(names) > MOST:
             raise Unclear("That is more than any row holds.")
         out.extend(names * many)
@@ -170,7 +176,9 @@ def _from_json(text: str) -> str:
         raise Unclear("That count cannot be read: say “20”, or “12 dc, 10 ch-2 sp”.") from fault
 
 
-def tallies(text: str, uk: bool = False, own: Mapping[str, tuple[str, ...]] | None = None) -> tuple[Tally, ...]:
+def tallies(
+    text: str, uk: bool = False, own: Mapping[str, tuple[str, ...]] | None = None
+) -> tuple[Tally, ...]:
     """Counts of several rows, split by semicolons, newest last."""
     return tuple(tallied(row, uk, own) for row in text.split(";") if row.strip())
 

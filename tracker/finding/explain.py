@@ -9,12 +9,13 @@ row ask for it (the language model); and one mistake goes before two. Nothing ra
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from tracker.fabric.model import Element, Fabric, Placed, counted
-from tracker.finding.causes.parts import parts_of_row
-from tracker.finding.causes.table import CAUSES, TOGETHER
+from tracker.fabric.model import Element, Fabric, Placed
+from tracker.finding.causes.edits import Mistake, apart, changed, meshes, work_again
+from tracker.finding.causes.parts import row_word
+from tracker.finding.causes.table import ALIKE, CAUSES, TOGETHER
 from tracker.finding.causes.wording import Sentences, sentences
-from tracker.finding.evidence import Tally, alike, fits
-from tracker.finding.mistakes import Mistake, apart, changed, meshes, single_mistakes, work_again
+from tracker.finding.evidence import Tally, alike
+from tracker.finding.mistakes import single_mistakes
 from tracker.finding.rows import row_mistakes, wrong_row
 from tracker.trade.stitches import written
 
@@ -22,6 +23,8 @@ MOST = 6
 """Causes told."""
 EXAMPLES = 60
 """Places kept of each kind of mistake."""
+FAR = 0.08
+"""Two mistakes that are so much less likely than the likeliest cause are not told."""
 EVERYWHERE = 0.12
 """How often a cause that is there at all is there at every place."""
 
@@ -103,7 +106,11 @@ def explain_miscount(fabric: Fabric, index: int, have: Tally, uk: bool = False) 
     expected = {written(name, uk): number for name, number in worked.makes.items()}
     shown = have.shown(uk)
     if not worked.elements or _gives(have, worked.makes, False):
-        note = "That is what the row should have." if worked.elements else "What stands on this row is not known."
+        note = (
+            "That is what the row should have."
+            if worked.elements
+            else "What stands on this row is not known."
+        )
         return Explained(placed.label, expected, shown, (), note)
     kinds = _kinds(placed, meshes(row for stretch in fabric.stretches for row in stretch.rows[:400]))
     found: list[tuple[float, _Kind, tuple[Mistake, ...]]] = []
@@ -116,8 +123,8 @@ def explain_miscount(fabric: Fabric, index: int, have: Tally, uk: bool = False) 
         if found:
             break
     causes = [_told(placed, uk, *each) for each in found]
-    causes.extend(_of_rows(fabric, index, have, worked.makes, uk))
-    told = _ranked(causes)
+    causes.extend(_of_rows(fabric, index, have, worked.makes))
+    told = _ranked(causes, any(len(e.into) > 1 for e in worked.elements))
     note = "" if told else "No one or two slips give that count: count once more, and count the row below."
     return Explained(placed.label, expected, shown, told, note)
 
@@ -178,7 +185,9 @@ def _once(kinds: Iterable[_Kind], makes: Mapping[str, int], have: Tally, loosely
     ]
 
 
-def _everywhere(kinds: Iterable[_Kind], makes: Mapping[str, int], have: Tally, loosely: bool) -> list[Candidate]:
+def _everywhere(
+    kinds: Iterable[_Kind], makes: Mapping[str, int], have: Tally, loosely: bool
+) -> list[Candidate]:
     """One thing misread, and so done wrong at every place."""
     return [
         (kind.chance * EVERYWHERE * _unsaid(have, kind.change), kind, tuple(kind.examples))
@@ -226,48 +235,55 @@ def _told(placed: Placed, uk: bool, chance: float, kind: _Kind, mistakes: tuple[
     return Likely(kind.cause, sentences(placed, mistakes, uk), chance, mistakes, places)
 
 
-def _of_rows(fabric: Fabric, index: int, have: Tally, makes: Mapping[str, int], uk: bool) -> Iterable[Likely]:
-    told = dict(have.counts)
-    strange = bool(told) and set(told) != set(makes)
+def _of_rows(fabric: Fabric, index: int, have: Tally, makes: Mapping[str, int]) -> Iterable[Likely]:
+    placed = fabric.row(index)
+    # kinds of stitches that do not belong on the row tell of another row at once
+    strange = 4.0 if have.counts and {name for name, _ in have.counts} != set(makes) else 1.0
     for mistake in (*row_mistakes(fabric, index, have), *wrong_row(fabric, index, have)[:1]):
-        cause = "row_repeated" if mistake.cause == "look_alike" and mistake.index < index else mistake.cause
-        cause = "row_left_out" if cause == "look_alike" else cause
-        row = CAUSES[cause]
-        words = "round" if fabric.row(index).kind == "round" else "row"
-        look, feel = (text.format(row=words) for text in (row.look, row.feel))
-        chance = row.rate * (4.0 if strange else 1.0) * (0.5 if mistake.cause == "look_alike" else 1.0)
-        yield Likely(cause, Sentences(mistake.headline, look, feel), chance, ())
+        row = CAUSES[mistake.cause]
+        look, feel = (text.format(row=row_word(placed)) for text in (row.look, row.feel))
+        chance = row.rate * strange * (0.5 if abs(mistake.index - index) > 1 else 1.0)
+        yield Likely(mistake.cause, Sentences(mistake.headline, look, feel), chance, ())
 
 
-def _ranked(causes: Iterable[Likely]) -> tuple[Likely, ...]:
-    """One entry for each cause, those that look alike together when there are too many, likeliest first."""
-    by_name: dict[tuple[str, int], Likely] = {}
+def _ranked(causes: Iterable[Likely], narrowing: bool) -> tuple[Likely, ...]:
+    """One entry for each cause, those that look alike together, likeliest first; one mistake before two."""
+    by_name: dict[str, Likely] = {}
     for each in sorted(causes, key=lambda c: -c.likelihood):
-        key = (each.cause, min(2, len(each.mistakes)))
-        if (best := by_name.get(key)) is not None:
+        if (best := by_name.get(each.cause)) is None:
+            by_name[each.cause] = each
+        elif len(each.mistakes) == len(best.mistakes):
             places = tuple(dict.fromkeys((*best.places, *each.places)))
-            by_name[key] = replace(best, likelihood=best.likelihood + each.likelihood * 0.5, places=places)
-        elif key[1] < 2 or (each.cause, 1) not in by_name or len(by_name) < 3:
-            by_name[key] = each
+            by_name[each.cause] = replace(
+                best, likelihood=best.likelihood + each.likelihood * 0.5, places=places
+            )
+    most = max((each.likelihood for each in by_name.values()), default=0.0)
+    by_name = {
+        k: each for k, each in by_name.items() if len(each.mistakes) < 2 or each.likelihood > most * FAR
+    }
+    for one, other in ALIKE:
+        if not (narrowing and other == "extra_decrease"):
+            _tell_together(by_name, one, other)
     for one, other in TOGETHER:
-        if len(by_name) <= MOST and not (one, other) == TOGETHER[0]:
-            break
-        a, b = by_name.get((one, 1)), by_name.get((other, 1))
-        if a is not None and b is not None:
-            lead, less = (a, b) if a.likelihood >= b.likelihood else (b, a)
-            del by_name[less.cause, 1]
-            by_name[lead.cause, 1] = replace(
-                lead, likelihood=lead.likelihood + less.likelihood, also=(*lead.also, less.cause, *less.also),
-                places=tuple(dict.fromkeys((*lead.places, *less.places))),
-            )  # fmt: skip
+        if len(by_name) > MOST:
+            _tell_together(by_name, one, other)
     ranked = sorted(by_name.values(), key=lambda c: -c.likelihood)[:MOST]
     whole = sum(each.likelihood for each in ranked) or 1.0
     return tuple(replace(each, likelihood=each.likelihood / whole) for each in ranked)
 
 
+def _tell_together(by_name: dict[str, Likely], one: str, other: str) -> None:
+    a, b = by_name.get(one), by_name.get(other)
+    if a is None or b is None or len(a.mistakes) != len(b.mistakes):
+        return
+    lead, less = (a, b) if a.likelihood >= b.likelihood else (b, a)
+    del by_name[less.cause]
+    by_name[lead.cause] = replace(
+        lead, likelihood=lead.likelihood + less.likelihood, also=(*lead.also, less.cause, *less.also),
+        places=tuple(dict.fromkeys((*lead.places, *less.places))),
+    )  # fmt: skip
+
+
 def row_with(fabric: Fabric, index: int, likely: Likely) -> tuple[Element, ...]:
     """What stands on the row when that is what happened."""
     return work_again(fabric.row(index).worked.elements, likely.mistakes)
-
-
-__all__ = ["Explained", "Likely", "counted", "explain_miscount", "fits", "parts_of_row", "row_with"]

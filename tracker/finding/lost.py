@@ -71,7 +71,9 @@ class Found:
         }
 
 
-def find(piece: Fabric | Index, evidence: Evidence, uk: bool = False, known_place: Known | None = None) -> Found:
+def find(
+    piece: Fabric | Index, evidence: Evidence, uk: bool = False, known_place: Known | None = None
+) -> Found:
     """Every place of a piece at which the evidence holds; keep the Index of a piece to be answered at once."""
     index = piece if isinstance(piece, Index) else index_of(piece)
     places = Places(index, spots_of(index, evidence), uk, known_place)
@@ -126,7 +128,11 @@ def _questions(index: Index, sample: list[Place], uk: bool) -> Iterable[Asked]:
     )
     sides = {_side(index, p) for p in sample}
     if None not in sides:
-        yield Question("side", "Does the right side face you, or the wrong side?"), 1.1, lambda p: _side(index, p)
+        yield (
+            Question("side", "Does the right side face you, or the wrong side?"),
+            1.1,
+            lambda p: _side(index, p),
+        )
     yield from _further_down(index, sample, round_, uk)
 
 
@@ -139,7 +145,11 @@ def _of_the_row(index: Index, sample: list[Place], round_: str, uk: bool) -> Ite
         yield Question("last", words), 1.1, lambda p: _last(index, p)
     most = max(p.stitches_done for p in sample)
     ease = 1.0 if most <= 40 else 0.85 if most <= 120 else 0.6
-    yield Question("count", f"How many stitches are on this {round_} so far?"), ease, lambda p: p.stitches_done
+    yield (
+        Question("count", f"How many stitches are on this {round_} so far?"),
+        ease,
+        lambda p: p.stitches_done,
+    )
     if any(_corners(index, p) for p in sample):
         words = f"How many corners has this {round_} so far?"
         yield Question("corners", words), 1.05, lambda p: _corners(index, p)
@@ -163,7 +173,9 @@ def _further_down(index: Index, sample: list[Place], round_: str, uk: bool) -> I
 def _likes(look: Look) -> set[str]:
     """Words by which a row may be known: open or solid, and the stitches that stand out."""
     out = {"open" if any(name.startswith("ch-") for name in look.makes) else "solid"}
-    return out | {n for n in look.makes if not n.startswith("ch-") and (parts_of(n)[0] or parts_of(n)[1] in _BOLD)}
+    return out | {
+        n for n in look.makes if not n.startswith("ch-") and (parts_of(n)[0] or parts_of(n)[1] in _BOLD)
+    }
 
 
 _BOLD = ("bo", "puff", "pop", "cl", "picot", "spsc", "revsc")
@@ -240,7 +252,9 @@ def _candidates(index: Index, rows: list[int] | None) -> list[tuple[int, int]]:
     if rows is not None:
         return [(row, look) for row in rows if (look := index.at(row)) is not None]
     return sorted(
-        (index.fabric.first[homes[0][0]] + homes[0][1], look) for look, homes in enumerate(index.homes) if homes
+        (index.fabric.first[homes[0][0]] + homes[0][1], look)
+        for look, homes in enumerate(index.homes)
+        if homes
     )
 
 
@@ -301,7 +315,9 @@ def _of_top(index: Index, evidence: Evidence, done: list[int], uk: bool) -> Diff
         for row, look in _candidates(index, rows):
             names = index.looks[look].names
             if names[: len(evidence.top)] == evidence.top and len(names) > len(evidence.top):
-                return Differs(row, len(evidence.top) + 1, written(names[len(evidence.top)], uk), "the end of the row")
+                return Differs(
+                    row, len(evidence.top) + 1, written(names[len(evidence.top)], uk), "the end of the row"
+                )
         return None
     told = tuple(reversed(evidence.top_counts))
     closest: tuple[int, int, list[int]] | None = None

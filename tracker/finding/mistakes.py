@@ -4,66 +4,17 @@ A placed row comes in; mistakes come out, each with what it does to the row that
 names of causes are those of the table CAUSES.
 """
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import replace
 
 from tracker.fabric.model import HIDDEN, SP, Element, Placed
+from tracker.finding.causes.edits import Edit, Mistake
 from tracker.finding.causes.parts import Part, on_foundation, parts_of_row, plain_of
 from tracker.notation.tree import Join
 from tracker.trade.stitches import parts_of
 
 LONGEST = 2_000
 """Parts of a row that are tried; in a longer row all those between are like others that were."""
-
-
-@dataclass(frozen=True, slots=True)
-class Edit:
-    """Elements of a row that come out differently."""
-
-    start: int
-    """Index of the first that is not as it should be."""
-    end: int
-    """End of them, excluded; the same as `start` when something is there that should not be."""
-    put: tuple[Element, ...] = ()
-    """What stands there instead."""
-
-
-@dataclass(frozen=True, slots=True)
-class Mistake:
-    """One thing done wrong in one place."""
-
-    cause: str
-    at: int
-    """Index of the element it happens at."""
-    edits: tuple[Edit, ...]
-    odd: float = 1.0
-    """How much less often than others of its cause makers do it here; 1 for as often."""
-
-
-def work_again(elements: tuple[Element, ...], mistakes: Iterable[Mistake]) -> tuple[Element, ...]:
-    """What stands on the row when it is worked with these mistakes."""
-    edits = sorted((e for m in mistakes for e in m.edits), key=lambda e: (e.start, e.end), reverse=True)
-    out = list(elements)
-    for edit in edits:
-        out[edit.start : edit.end] = edit.put
-    return tuple(out)
-
-
-def changed(elements: tuple[Element, ...], mistake: Mistake) -> dict[str, int]:
-    """How a mistake changes the counts of a row, by name; kinds that stay the same are left out."""
-    out: dict[str, int] = {}
-    for edit in mistake.edits:
-        for element in edit.put:
-            out[element.name] = out.get(element.name, 0) + 1
-        for element in elements[edit.start : edit.end]:
-            if element.kind != HIDDEN:
-                out[element.name] = out.get(element.name, 0) - 1
-    return {name: number for name, number in out.items() if number}
-
-
-def apart(one: Mistake, other: Mistake) -> bool:
-    """True when two mistakes can both be made: they touch different things."""
-    return all(a.end <= b.start and a != b or b.end <= a.start and a != b for a in one.edits for b in other.edits)
 
 
 def single_mistakes(placed: Placed, mesh: frozenset[tuple[str, int]] = frozenset()) -> Iterator[Mistake]:
@@ -89,7 +40,9 @@ class _Row:
         self.narrowing = any(p.what == "decrease" for p in self.parts)
         plain = [self.elements[p.start] for p in self.parts if p.what == "stitch"]
         stitches = [e for e in self.elements if e.is_stitch]
-        self.common = max(plain or stitches, key=lambda e: sum(1 for x in stitches if x.kind == e.kind), default=None)
+        self.common = max(
+            plain or stitches, key=lambda e: sum(1 for x in stitches if x.kind == e.kind), default=None
+        )
         """The stitch most worked in the row."""
 
     def tried(self) -> Iterator[tuple[int, Part]]:
@@ -135,7 +88,9 @@ class _Row:
             yield from self._last(last)
         hidden = any(e.kind == HIDDEN for e in self.below)
         if hidden or on_foundation(self.placed) and self.elements[0].kind == HIDDEN:
-            yield Mistake("worked_into_uncounted_tch", end, self.extra(end, self.common), 1.0 if hidden else 0.3)
+            yield Mistake(
+                "worked_into_uncounted_tch", end, self.extra(end, self.common), 1.0 if hidden else 0.3
+            )
         yield from self._first()
 
     def _closing(self, last: int) -> Iterator[Mistake]:
@@ -202,7 +157,9 @@ class _Row:
             elif part.what == "decrease":
                 yield from self._separate(part)
                 yield Mistake("skipped_stitch", part.start, self.without(n), 0.2)
-                yield Mistake("doubled_stitch", part.start, self.extra(part.end, self.elements[part.start]), 0.2)
+                yield Mistake(
+                    "doubled_stitch", part.start, self.extra(part.end, self.elements[part.start]), 0.2
+                )
             elif part.what == "increase":
                 edge = not self.round and n in (0, last)
                 cause = "edge_increase_missed" if edge else "increase_missed"
@@ -211,10 +168,16 @@ class _Row:
                 if many > 2:
                     yield Mistake("group_short", part.start, (Edit(part.end - 1, part.end),), 0.5)
                 yield Mistake("group_missed", part.start, self.without(n), 0.2)
-                yield Mistake("doubled_stitch", part.start, self.extra(part.end, self.elements[part.end - 1]), 0.5)
-                yield Mistake("extra_increase", part.start, self.extra(part.end, self.elements[part.end - 1]), 0.3)
+                yield Mistake(
+                    "doubled_stitch", part.start, self.extra(part.end, self.elements[part.end - 1]), 0.5
+                )
+                yield Mistake(
+                    "extra_increase", part.start, self.extra(part.end, self.elements[part.end - 1]), 0.3
+                )
             elif part.what == "turning" and self.near(n + 1, "stitch"):
-                yield Mistake("doubled_stitch", part.start, self.extra(part.end, self.elements[part.start]), 0.1)
+                yield Mistake(
+                    "doubled_stitch", part.start, self.extra(part.end, self.elements[part.start]), 0.1
+                )
         edges = (self.parts[0], self.parts[last]) if last > 0 else ()
         if not self.round and edges and all(p.what == "increase" for p in edges):
             both = tuple(Edit(p.start + 1, p.end) for p in edges)
@@ -229,7 +192,11 @@ class _Row:
         if one.kind != two.kind or together > 1 or one.kind in ("slst", "tile"):
             return
         made = replace(one, kind=f"{post}{base}2tog", into=(*one.into, *two.into))
-        yield Mistake("extra_decrease", self.parts[n].start, (Edit(self.parts[n].start, self.parts[n + 1].end, (made,)),))
+        yield Mistake(
+            "extra_decrease",
+            self.parts[n].start,
+            (Edit(self.parts[n].start, self.parts[n + 1].end, (made,)),),
+        )
 
     def _separate(self, part: Part) -> Iterator[Mistake]:
         """Stitches that belong together worked one by one, all of them or all but two."""
@@ -279,14 +246,16 @@ class _Row:
             if held[keep - 1].kind == SP:
                 continue
             half = bool(spaces) and keep in spaces
-            whole = not spaces and keep == 1
+            whole = keep == 1
             cause = "corner_single" if corner and (half or whole) else "group_short"
             missing = length - keep
             odd = 1.0 if half or missing == 1 or cause == "corner_single" else 0.6 / missing
             yield Mistake(cause, part.start, (Edit(part.start + keep, part.end),), odd)
         for k in spaces:
             edit = (Edit(part.start + k, part.start + k + 1),)
-            yield Mistake("corner_single" if corner else "chain_omitted", part.start + k, edit, 0.5 if corner else 1.0)
+            yield Mistake(
+                "corner_single" if corner else "chain_omitted", part.start + k, edit, 0.5 if corner else 1.0
+            )
             if corner:
                 yield Mistake("chain_omitted", part.start + k, edit)
         if spaces:
@@ -338,6 +307,8 @@ class _Row:
                 continue
             edit = Edit(part.start, end, (Element(SP, chains),))
             yield Mistake("mesh_for_block", part.start, (edit,), seldom)
+            post = next(p for p in self.parts[n:] if p.start == end)
+            yield Mistake("group_missed", part.start, (Edit(part.start, post.end),), 0.5 * seldom)
 
     # -- repeats
 
@@ -379,15 +350,3 @@ class _Row:
         for key, (low, high) in ranges.items():
             if passes[*key[:-1], (key[-1][0], -1, -1)] > 1 and low < high:
                 yield low, high
-
-
-def meshes(rows: Iterable[Placed]) -> frozenset[tuple[str, int]]:
-    """Open squares of a piece: the stitch that stands alone between two chains, and the length of those."""
-    out: set[tuple[str, int]] = set()
-    for placed in rows:
-        elements = placed.worked.elements
-        for before, stitch, after in zip(elements, elements[1:], elements[2:], strict=False):
-            alone = stitch.is_stitch and not stitch.group and before.kind == after.kind == SP
-            if alone and before.chains == after.chains <= 3 and not before.group and not after.group:
-                out.add((stitch.kind, before.chains))
-    return frozenset(out)

@@ -129,7 +129,9 @@ class Places(Sequence[Place]):
             middle = min(run.times, max(0, -(-(self.known.index - run.start) // run.step)))
         on = (run.start + k * run.step for k in range(middle, run.times))
         back = (run.start + k * run.step for k in range(middle - 1, -1, -1))
-        sides = [((-self._likely(row, spot.at, spot.look), row, spot.at, n) for row in rows) for rows in (on, back)]
+        sides = [
+            ((-self._likely(row, spot.at, spot.look), row, spot.at, n) for row in rows) for rows in (on, back)
+        ]
         return heapq.merge(*sides)
 
     def _place(self, spot: Spot, row: int, at: int, likelihood: float) -> Place:
@@ -251,7 +253,9 @@ def rows_done(index: Index, said: str) -> list[int]:
                 if text == placed.label.lower():
                     out.extend(row + turn * len(stretch.rows) for turn in range(stretch.times))
                 continue
-            turn, rest = divmod(number - placed.number, stretch.step) if stretch.step else (0, number - placed.number)
+            turn, rest = (
+                divmod(number - placed.number, stretch.step) if stretch.step else (0, number - placed.number)
+            )
             if not rest and 0 <= turn < stretch.times:
                 (out if kind in ("", placed.kind) else other).append(row + turn * len(stretch.rows))
     # "row 4" of a piece worked in rounds is round 4, unless it has a row 4 as well
@@ -337,4 +341,3 @@ def _looks(index: Index, row: int, like: str) -> bool:
     if like in ("open", "solid"):
         return open_row == (like == "open")
     return like in look.makes
-

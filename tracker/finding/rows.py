@@ -6,6 +6,8 @@ A fabric and what is seen of it come in; mistakes come out, likeliest first. Not
 from dataclasses import dataclass
 
 from tracker.fabric.model import Fabric
+from tracker.finding.causes.parts import row_word
+from tracker.finding.causes.table import CAUSES
 from tracker.finding.evidence import Tally, fits
 
 NEAR = 40
@@ -17,7 +19,7 @@ class RowMistake:
     """A whole row done wrong."""
 
     cause: str
-    """"row_repeated", "row_left_out", "look_alike" or "wrong_side"."""
+    """"row_repeated", "row_left_out" or "wrong_side"."""
     index: int
     """The row that was really worked, from 1."""
     label: str
@@ -32,8 +34,7 @@ def row_mistakes(fabric: Fabric, index: int, have: Tally) -> tuple[RowMistake, .
             continue
         placed = fabric.row(other)
         if fits(have, placed.worked.makes, placed.worked.stitches):
-            word = "twice, or counted once too often" if other < index else "left out, or not counted"
-            headline = f"This is what {placed.label} makes: a row was worked {word}."
+            headline = CAUSES[cause].headline.format(other=placed.label, row=row_word(placed))
             out.append(RowMistake(cause, other, placed.label, headline))
     return tuple(out)
 
@@ -59,17 +60,22 @@ def look_alikes(fabric: Fabric, index: int) -> tuple[int, ...]:
 
 
 def wrong_row(fabric: Fabric, index: int, have: Tally) -> tuple[RowMistake, ...]:
-    """Rows that were worked in place of this one, when what stands there is theirs."""
+    """Rows that were worked in place of this one, the row before being taken for a look-alike of it."""
     out: list[RowMistake] = []
+    here = fabric.row(index)
     for before in look_alikes(fabric, index - 1) if index > 1 else ():
-        if before >= fabric.length or before + 1 == index:
+        if before >= fabric.length or abs(before + 1 - index) < 2:
             continue
         placed = fabric.row(before + 1)
-        here = fabric.row(index)
-        same = fits(have, placed.worked.makes, placed.worked.stitches)
-        if same and placed.worked.makes != here.worked.makes:
-            words = f"This is {placed.label}: {fabric.row(before).label} looks like {fabric.row(index - 1).label}."
-            out.append(RowMistake("look_alike", before + 1, placed.label, words))
+        if placed.worked.makes == here.worked.makes or not fits(
+            have, placed.worked.makes, placed.worked.stitches
+        ):
+            continue
+        cause = "row_repeated" if before + 1 < index else "row_left_out"
+        words = (
+            f"This is {placed.label}: {fabric.row(before).label} looks like {fabric.row(index - 1).label}."
+        )
+        out.append(RowMistake(cause, before + 1, placed.label, words))
     return tuple(out)
 
 
@@ -79,5 +85,7 @@ def wrong_side(fabric: Fabric, index: int, side: str) -> RowMistake | None:
     if placed.worked.side in (None, side):
         return None
     words = "right" if placed.worked.side == "RS" else "wrong"
-    headline = f"{placed.label} is worked with the {words} side facing: turn, or a row was left out or worked twice."
+    headline = (
+        f"{placed.label} is worked with the {words} side facing: turn, or a row was left out or worked twice."
+    )
     return RowMistake("wrong_side", index, placed.label, headline)

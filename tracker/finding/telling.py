@@ -32,7 +32,11 @@ def next_words(worked: WorkedRow, done: int, uk: bool) -> str:
             return f"ch {element.chains + space.chains} (counts as {counts})"
         return f"ch {element.chains} (counts as {written(element.kind, uk)})"
     words: list[str] = []
-    while at < len(elements) and elements[at].kind == SP and not (elements[at].group and at and _together(elements, at)):
+    while (
+        at < len(elements)
+        and elements[at].kind == SP
+        and not (elements[at].group and at and _together(elements, at))
+    ):
         words.append(f"ch {elements[at].chains}")
         at += 1
     skipped = _skipped(worked, at)
@@ -92,7 +96,12 @@ def _stitches(worked: WorkedRow, at: int, uk: bool) -> str:
 
 
 def _goes_on(other: Element, first: Element) -> bool:
-    return other.kind == first.kind and not other.group and not other.turning and len(other.into) == len(first.into) < 2
+    return (
+        other.kind == first.kind
+        and not other.group
+        and not other.turning
+        and len(other.into) == len(first.into) < 2
+    )
 
 
 def _place(worked: WorkedRow, element: Element) -> str:

@@ -30,7 +30,7 @@ from tracker.problems import Source, Span
 from tracker.trade.stitches import STITCHES, by_chains, parts_of, stitch_named
 
 HEAD = re.compile(
-    r"^\s*(?:\d\.\s+)?(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)\s*(?:[(\[](?P<abbr>[^)\]\n]{1,44})[)\]])?\s*(?P<mark>:|=|—|–|\s-+\s)\s*(?P<body>\S.*)$",
+    r"^\s*(?:\d\.\s+)?(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)\s*(?:[(\[](?P<abbr>[^)\]\n]{1,44})[)\]])?(?:\s+(?:over|worked|made|in)\b[^:=\n]{0,50}?)?\s*(?P<mark>:|=|—|–|\s-+\s)\s*(?P<body>\S.*)$",
     re.DOTALL,
 )
 _GENERIC = frozenset(
@@ -250,6 +250,7 @@ def _square(keys: list[str], short: str, body: str, span: Span, text: str) -> Sp
     return None
 
 
+_NUMBER_GIVEN = re.compile(r"\b(?:number of sts|as many\s+times as|sts (?:given|stated|indicated))\b", re.IGNORECASE)
 _ORDER = re.compile(
     r"(?:once|twice|thrice|(?P<n>\d+|two|three|four|five|six|seven)\s*(?:times|x\b))", re.IGNORECASE
 )
@@ -282,8 +283,7 @@ def _special(
         if (
             plain
             and trade_name == "cl"
-            and re.search(
-                r"\b(?:number of|indicated|over (?:the )?(?:given|stated)|as many)\b.*\b(?:sts|stitches|times)\b|\bnumber of sts\b",
+            and re.search(r"\b(?:number of|indicated|over (?:the )?(?:given|stated)|as many)\b.*\b(?:sts|stitches|times)\b|\bnumber of sts\b|\b(?:sts|stitches|number) (?:stated|given|indicated)|\bover \(?\d+ or \d+|\beach (?:of the )?(?:st|sts|stitch)\w* (?:stated|indicated)",
                 body,
                 re.IGNORECASE,
             )

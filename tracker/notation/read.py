@@ -257,6 +257,9 @@ class _Reader:
         many = label.many if label else None
         if label is not None and len(numbers) >= 1 and self.sizes:
             numbers = self._sized_numbers(block, numbers)
+        if label is not None and many is not None and len(self.sizes) > 1:
+            head, _ = chosen(scan(self.source.text, block.start, block.text_start), len(self.sizes), self.index)
+            many = next((t.value for t in head if t.kind is T.NUMBER), many)
         cursor = Cursor(tokens, context)
         if label is None:
             many, body = _count_of_rows(cursor, kind)

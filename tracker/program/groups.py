@@ -15,7 +15,7 @@ from tracker.problems import Source, Span
 from tracker.program.squares import is_edge
 
 ONE_BREATH = 3
-"""A repeat with no more stitches than this in a pass is told as one group; a longer one group by group."""
+"""A repeat with no more phrases than this in a pass, or with two groups, is told as one; a longer one group by group."""
 
 
 class Sort(Enum):
@@ -85,7 +85,13 @@ def in_words(row: Row, source: Source) -> tuple[Breath, ...]:
     out: list[Breath] = []
     start, depth = row.label_span.end, 0
     end = min(row.span.end, len(source.text))
+    counted = {at for one in row.stated for at in range(one.span.start, one.span.end)}
     for at in range(start, end + 1):
+        if at in counted:
+            if at - 1 not in counted and (span := _trimmed(source.text, start, at)) is not None:
+                out.append(Breath(Sort.WORDS, (Beat((), 0, 0, span),)))
+            start = at + 1
+            continue
         letter = source.text[at] if at < end else "."
         depth += (letter in "([{") - (letter in ")]}")
         depth = max(0, depth)
@@ -228,7 +234,7 @@ def run_of(beat: Beat, worked: WorkedRow) -> tuple[str, str] | None:
             return None
         loop = item.where.loop
     made = worked.elements[beat.made_from : beat.made_to]
-    if not made or len({element.kind for element in made}) > 1 or any(element.group or element.special for element in made):
+    if not made or len({element.kind for element in made}) > 1 or not _is_plain(beat, made[0].kind) or any(element.group or element.special for element in made):
         return None
     for element in made:
         if any(at < len(worked.below) and worked.below[at].kind == SP for at in element.into):
@@ -286,6 +292,11 @@ def _landed(breaths: list[Breath], worked: WorkedRow) -> list[Breath]:
     return [*breaths[:-2], _joined(before, last)]
 
 
+def _is_plain(beat: Beat, kind: str) -> bool:
+    """True when the words name the stitch that is made, and not one of the pattern's own."""
+    return all(isinstance(step.item, Work) and step.item.stitch == kind for step in beat.steps)
+
+
 # -- repeats: passes of a short one are beats
 
 
@@ -307,10 +318,10 @@ def _repeats(breaths: list[Breath]) -> list[Breath]:
 
 
 def _short(one: list[Breath]) -> bool:
-    if len(one) == 1:
-        return True
+    if not all(breath.sort in (Sort.PIECES, Sort.RUN) for breath in one):
+        return False
     works = [step for breath in one for step in breath.first.steps if isinstance(step.item, Work | Group | Chain)]
-    return len(works) <= ONE_BREATH and all(breath.sort in (Sort.PIECES, Sort.RUN) and breath.first.singles <= 2 for breath in one)
+    return len(one) <= 2 or len(works) <= ONE_BREATH and all(breath.first.singles <= 2 for breath in one)
 
 
 def _words(beat: Beat) -> tuple[object, ...]:

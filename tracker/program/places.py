@@ -94,6 +94,10 @@ class Program:
         """The place after everything."""
         return (len(self.parts), 1, self.fabric.length + 1, 0, 0, 0, 0)
 
+    def begins(self, place: Place) -> bool:
+        """True at the first place of a part, or of one more copy of it."""
+        return place[0] < len(self.parts) and place == self._first_of(place[0], place[1], self.parts[place[0]].first)
+
     def holds(self, place: tuple[int, ...]) -> bool:
         """True for an address that is a place of this program."""
         if len(place) != 7:

@@ -26,7 +26,7 @@ from numpy.typing import NDArray
 Samples = NDArray[np.float32]
 RATE = 16000
 
-FAMILIES = ("espeak", "flite", "festival", "piper", "kokoro")
+FAMILIES = ("espeak", "flite", "festival", "piper", "kokoro", "kokoro mixed")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +60,11 @@ def settings_of(family: str) -> tuple[Setting, ...]:
         one = ("jf_alpha", "jf_gongitsune", "jf_nezumi", "jf_tebukuro", "jm_kumo")
         mixed = ("jf_alpha+jm_kumo", "jf_nezumi+jm_kumo", "jf_gongitsune+jf_tebukuro", "jf_tebukuro+jm_kumo")
         return tuple(Setting("kokoro", v, s) for v in one for s in (0.85, 1.05)) + tuple(Setting("kokoro", v, 0.95) for v in mixed)
+    if family == "kokoro mixed":
+        # more people between the five: a name said twice weighs twice
+        mixed = ("jm_kumo+jm_kumo+jf_alpha", "jm_kumo+jm_kumo+jf_nezumi", "jf_alpha+jf_nezumi", "jf_alpha+jf_gongitsune")
+        mixed += ("jf_nezumi+jf_tebukuro", "jm_kumo+jf_gongitsune", "jf_alpha+jf_alpha+jm_kumo", "jf_nezumi+jf_gongitsune+jm_kumo")
+        return tuple(Setting("kokoro", v, (0.8, 1.0, 1.15)[i % 3]) for i, v in enumerate(mixed))
     raise ValueError(family)
 
 

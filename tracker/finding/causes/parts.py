@@ -75,8 +75,14 @@ def _merged(elements: tuple[Element, ...], parts: list[Part]) -> list[Part]:
     for part in parts:
         if part.into and part.what in ("stitch", "group") and out:
             before = out[-1]
-            between = len(out) > 1 and before.what == "space" and out[-2].into == part.into and len(part.into) == 1
-            if before.into == part.into and len(part.into) == 1 and before.what in ("turning", "stitch", "group"):
+            between = (
+                len(out) > 1 and before.what == "space" and out[-2].into == part.into and len(part.into) == 1
+            )
+            if (
+                before.into == part.into
+                and len(part.into) == 1
+                and before.what in ("turning", "stitch", "group")
+            ):
                 out[-1] = replace(before, end=part.end, what="group")
                 continue
             if between and out[-2].what in ("stitch", "group", "turning"):
@@ -93,7 +99,12 @@ def _in_ring(elements: tuple[Element, ...], parts: list[Part]) -> list[Part]:
         return parts
     out: list[Part] = []
     for part in parts:
-        if part.what == "stitch" and out and out[-1].what in ("stitch", "group", "turning") and out[-1].end == part.start:
+        if (
+            part.what == "stitch"
+            and out
+            and out[-1].what in ("stitch", "group", "turning")
+            and out[-1].end == part.start
+        ):
             out[-1] = replace(out[-1], end=part.end, what="group")
         else:
             out.append(part)
@@ -128,14 +139,23 @@ def _corners(placed: Placed, parts: list[Part]) -> list[Part]:
         found |= {p.start for p in spaced}
     if not spaced and placed.kind in ("round", "edging") and single > len(solid):
         odd = [p for p in solid if _stitches(p, elements) % 2 == 1]
-        at_corner = [p for p in odd if p.fills or (p.into and p.into[0] < len(below) and below[p.into[0]].corner)]
+        at_corner = [
+            p for p in odd if p.fills or (p.into and p.into[0] < len(below) and below[p.into[0]].corner)
+        ]
         if len(at_corner) in CORNERS or len(odd) == 4:
             found |= {p.start for p in at_corner or odd}
     out: list[Part] = []
     for part in parts:
         if part.start in found:
             out.append(replace(part, what="corner"))
-        elif part.what == "group" and part in solid and not part.fills and part.into and not spaced and single > 2 * len(solid):
+        elif (
+            part.what == "group"
+            and part in solid
+            and not part.fills
+            and part.into
+            and not spaced
+            and single > 2 * len(solid)
+        ):
             # three in one stitch among single ones is an increase, not a shell
             out.append(replace(part, what="increase"))
         else:
@@ -156,3 +176,8 @@ def plain_of(name: str) -> str:
 def on_foundation(placed: Placed) -> bool:
     """True for a row worked into a foundation chain."""
     return any(e.kind == CH for e in placed.worked.below)
+
+
+def row_word(placed: Placed) -> str:
+    """ "row" or "round"."""
+    return "round" if placed.kind == "round" else "row"

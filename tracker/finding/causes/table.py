@@ -10,7 +10,11 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Cause:
-    """One row of the table. In its sentences {st} is the stitch, {n} chains, {what} the group, {row} row or round."""
+    """One row of the table.
+
+    In its sentences {st} is the stitch, {n} chains,
+    {what} what belongs there, {row} row or round, {below} what it stands on, {other} another row's name.
+    """
 
     name: str
     rate: float
@@ -30,9 +34,9 @@ _ROWS = (
           "Look at the edge you have come to: it slants in, and the chain {n} stands free beside the last {st}.",
           "Don't turn. Feel under your hook: is the chain {n} bare?"),
     Cause("last_stitch_missed", 0.06, 0.06,
-          "The last stitch of the {row} below is not worked.",
-          "Look at the edge you have come to: one top of the {row} below lies open, and the edge slants in.",
-          "Don't turn. Feel on past your last stitch: is there one more top before the edge?"),
+          "The last stitch is missing: {below} has one more.",
+          "Look at the edge you have come to: {below} has one place left open, and the edge slants in.",
+          "Don't turn. Feel on past your last stitch: is there one more place before the edge?"),
     Cause("first_stitch_skipped", 0.06, 0.06,
           "The first stitch was passed over, as if the chain stood for it.",
           "Look at where the {row} began: a gap beside the chain, and the edge slants in.",
@@ -51,19 +55,19 @@ _ROWS = (
           "Feel below the last {st}: is there a small hard knot, the slip stitch of the join?"),
     Cause("joined_early", 0.05, 0.05,
           "The {row} was closed before its last stitch.",
-          "Look before the join: something of the {row} below is left unworked, and the seam drifts.",
+          "Look before the join: something of {below} is left unworked, and the seam drifts.",
           "Feel back from the join: is there an open top before it?"),
     Cause("skipped_stitch", 0.003, 0.045,
-          "One stitch of the {row} below was passed over, or two were worked as one.",
+          "One stitch of {below} was passed over, or two were worked as one.",
           "Lay the {row} flat and look along its foot: one hole is wider than the rest.",
-          "Run a fingertip along the {row} below: is there a top with nothing in it?"),
+          "Run a fingertip along {below}: is there a place with nothing in it?"),
     Cause("doubled_stitch", 0.003, 0.045,
-          "One stitch of the {row} below was used twice.",
+          "One stitch of {below} was used twice.",
           "Look along the {row}: two {st} fan out of one foot and make a bump.",
           "Run a fingertip along the feet: is one spot thick?"),
-    Cause("group_missed", 0.010, 0.08,
+    Cause("group_missed", 0.013, 0.08,
           "One group is missing: {what}.",
-          "Look along the {row} below: one place where a group belongs has nothing in it, and the {row} pulls tight there.",
+          "Look along {below}: one place where something belongs is empty, and the {row} pulls tight there.",
           "Feel from place to place: is one of them empty?"),
     Cause("group_short", 0.009, 0.075,
           "One group has less in it than it should: {what}.",
@@ -75,7 +79,7 @@ _ROWS = (
           "Count the repeats, not the stitches: is there one fewer?"),
     Cause("extra_repeat", 0.008, 0.06,
           "One repeat too many: {what}.",
-          "Look for a place where the {row} ruffles, with more in it than the {row} below has room for.",
+          "Look for a place where the {row} ruffles, with more in it than there is room for.",
           "Count the repeats, not the stitches: is there one more?"),
     Cause("mesh_skipped", 0.008, 0.065,
           "One window is missing.",
@@ -98,14 +102,14 @@ _ROWS = (
           "Hold the {row} against the picture: one square is open that should be solid.",
           "Run a fingertip along the solid part: does it fall through?", True),
     Cause("increase_missed", 0.022, 0.13,
-          "One increase was worked as a single {st}.",
-          "Look at each increase: every one is two {st} out of one foot, except one.",
+          "One increase was not made: one {st} where more belong.",
+          "Look at each increase: all fan out of one foot, except one.",
           "Count between the increases: is one stretch longer than the others?", True),
     Cause("edge_increase_missed", 0.05, 0.12,
-          "An increase at the edge was worked as a single {st}.",
-          "Look at both ends of the {row}: each should have two {st} out of one foot.",
-          "Feel the first and the last foot: does each hold two?", True),
-    Cause("extra_increase", 0.004, 0.04,
+          "An increase at the edge was not made: one {st} where more belong.",
+          "Look at both ends of the {row}: {st} should fan out of one foot there.",
+          "Feel the first and the last foot: is one of them thin?", True),
+    Cause("extra_increase", 0.0025, 0.03,
           "One increase too many.",
           "Look at each increase: two stand closer together than the others.",
           "Count between the increases: is one stretch shorter?"),
@@ -113,16 +117,16 @@ _ROWS = (
           "One decrease was worked as separate stitches.",
           "Look at each decrease: one place has two tops where one should gather them.",
           "Count between the decreases: is one stretch longer?", True),
-    Cause("extra_decrease", 0.001, 0.03,
+    Cause("extra_decrease", 0.0008, 0.008,
           "One decrease too many: two stitches were worked together.",
           "Look for one top over two feet where none should be.",
           "Count between the decreases: is one stretch shorter?"),
-    Cause("corner_single", 0.020, 0.08,
+    Cause("corner_single", 0.012, 0.07,
           "One corner has only half of what belongs in it: {what}.",
           "Look at the corners: one does not turn and pulls round.",
           "Feel each corner: does one have no point?", True),
     Cause("row_repeated", 0.02, 0.02,
-          "This is what {other} makes: one {row} was worked twice, or counted once too often.",
+          "This is what {other} makes: a {row} was worked twice, or counted once too often.",
           "Count the {row}s up from the beginning.",
           "Feel the ridges from the bottom up: is there one fewer than you thought?"),
     Cause("row_left_out", 0.02, 0.02,
@@ -138,13 +142,17 @@ _ROWS = (
 CAUSES: dict[str, Cause] = {row.name: row for row in _ROWS}
 """Every cause by its name."""
 
-TOGETHER = (
+ALIKE = (
     ("joining_st_worked", "worked_into_uncounted_tch"),
     ("skipped_stitch", "extra_decrease"),
+)
+"""Causes that look the same on the work: always told together."""
+
+TOGETHER = (
     ("increase_missed", "edge_increase_missed"),
     ("skipped_stitch", "first_stitch_skipped"),
     ("doubled_stitch", "extra_increase"),
     ("group_missed", "group_short"),
     ("group_missed", "repeat_missed"),
 )
-"""Causes that look alike, most alike first: told together when there is more to tell than a maker can take in."""
+"""Causes that look much alike, most alike first: told together when there is more to tell than one can take in."""

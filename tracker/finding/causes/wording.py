@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from tracker.fabric.model import SP, Element, Placed
+from tracker.finding.causes.edits import Mistake, changed
+from tracker.finding.causes.parts import on_foundation, parts_of_row, row_word
 from tracker.finding.causes.table import CAUSES
-from tracker.finding.mistakes import Mistake, changed
 from tracker.trade.numbers import spoken_number
-from tracker.trade.stitches import said
+from tracker.trade.stitches import parts_of, said
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +41,13 @@ def _one(placed: Placed, mistake: Mistake, uk: bool) -> Sentences:
     row = CAUSES[mistake.cause]
     words = _words(placed, mistake, uk)
     headline = row.headline
-    if mistake.cause == "missed_turning_chain" and any(name.startswith("ch-") for name in changed(placed.worked.elements, mistake)):
+    change = changed(placed.worked.elements, mistake)
+    if mistake.cause == "missed_turning_chain" and any(name.startswith("ch-") for name in change):
         headline = "The last window is not closed: its {st} goes into the turning chain."
-    if mistake.cause == "edge_increase_missed" and len(mistake.edits) > 1:
-        headline = "The increases at both edges were worked as single stitches."
-    if mistake.cause == "decrease_missed" and "{st}" not in headline:
-        headline = "One {st} was worked as separate stitches."
+    elif mistake.cause == "edge_increase_missed" and len(mistake.edits) > 1:
+        headline = "The increases at both edges were not made."
+    elif mistake.cause == "group_missed" and sum(change.values()) == -1:
+        headline = "One chain space was passed over: {what} belongs in it."
     return Sentences(*(text.format(**words) for text in (headline, row.look, row.feel)))
 
 
@@ -54,25 +56,31 @@ def _words(placed: Placed, mistake: Mistake, uk: bool) -> dict[str, str]:
     elements, below = placed.worked.elements, placed.worked.below
     edit = mistake.edits[0]
     concerned = elements[edit.start : edit.end] or edit.put
-    stitch = next((e for e in concerned if e.is_stitch), None) or next((e for e in elements if e.is_stitch), None)
+    stitch = next((e for e in concerned if e.is_stitch), None) or next(
+        (e for e in elements if e.is_stitch), None
+    )
     chains = next((e.chains for e in concerned if e.kind == SP), 0)
     if mistake.cause == "missed_turning_chain":
-        chains = _chain(below[-1:] if below else (), below)
+        chains = _chains(below[-2:])
     elif mistake.cause == "extra_in_first":
-        chains = _chain(elements[:1], elements)
+        chains = _chains(elements[:2])
+    row = row_word(placed)
     return {
         "st": said(stitch.kind, uk) if stitch is not None else "stitch",
         "n": spoken_number(chains) if chains else "",
         "what": _listed(_meant(placed, mistake), uk),
-        "row": "round" if placed.kind == "round" else "row",
-        "other": "another row",
+        "row": row,
+        "below": "the foundation chain"
+        if on_foundation(placed)
+        else f"the {row} below"
+        if below
+        else "the ring",
     }
 
 
-def _chain(turning: tuple[Element, ...], row: tuple[Element, ...]) -> int:
-    """Chains of a turning chain, its space with them."""
-    beside = sum(e.chains for e in (*row[:2], *row[-2:]) if e.turning and e.kind == SP)
-    return sum(e.chains for e in turning if e.turning) + beside
+def _chains(edge: tuple[Element, ...]) -> int:
+    """Chains of the turning chain at an edge, those of its space with them."""
+    return sum(e.chains for e in edge if e.turning)
 
 
 def _meant(placed: Placed, mistake: Mistake) -> tuple[Element, ...]:
@@ -81,27 +89,25 @@ def _meant(placed: Placed, mistake: Mistake) -> tuple[Element, ...]:
     edit = mistake.edits[0]
     if edit.start == edit.end:
         return edit.put
-    held = elements[edit.start : edit.end]
-    if mistake.cause not in ("group_short", "corner_single"):
-        return held
-    group = elements[mistake.at].group
-    if not group:
-        return held
-    start, end = mistake.at, mistake.at
-    while start > 0 and (elements[start - 1].group == group or elements[start - 1].turning):
-        start -= 1
-    while end < len(elements) and elements[end].group == group:
-        end += 1
-    return elements[start:end]
+    if mistake.cause in ("group_short", "corner_single"):
+        for part in parts_of_row(placed):
+            if part.start <= mistake.at < part.end:
+                return elements[part.start : part.end]
+    return elements[edit.start : edit.end]
 
 
 def _listed(elements: tuple[Element, ...], uk: bool) -> str:
     """Elements as they are said: "three double crochet, chain two, three double crochet"."""
     words: list[str] = []
-    for (kind, _), run in groupby((e for e in elements if e.counts), key=lambda e: (e.kind, e.chains if e.kind == SP else 0)):
-        held = list(run)
+    alike = groupby(
+        (e for e in elements if e.counts), key=lambda e: (e.kind, e.chains if e.kind == SP else 0)
+    )
+    for (kind, chains), run in alike:
+        many = len(list(run))
         if kind == SP:
-            words.extend(f"chain {spoken_number(e.chains)}" for e in held)
+            words.extend([f"chain {spoken_number(chains)}"] * many)
+        elif parts_of(kind)[2] > 1:
+            words.append(f"{spoken_number(many)} decrease{'s' if many > 1 else ''}")
         else:
-            words.append(f"{spoken_number(len(held))} {said(kind, uk)}")
+            words.append(f"{spoken_number(many)} {said(kind, uk)}")
     return ", ".join(words)

@@ -52,9 +52,6 @@ _STOPPED = re.compile(
     r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)])"
 )
 _SPACED = re.compile(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
-_BROKEN_LABEL = re.compile(
-    r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])"
-)
 _BROKEN_LABEL = re.compile(r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])")
 _BULLET = re.compile(r"^(?P<blank>[ ]*)[•·▪◦●○■□☐☑✓►▶➤‣⁃](?=\s)", re.MULTILINE)
 _MARKDOWN_HEADING = re.compile(r"^[ ]*#{1,6}[ ]+(?=\S)", re.MULTILINE)

@@ -32,7 +32,7 @@ _BARE = re.compile(
 _NAMED = re.compile(
     r"\s{0,12}(?P<name>(?:next|foll(?:owing)?|foundation|set[- ]?up|edging|edge|border|base|final|last|first|inc(?:rease)?|increasing|dec(?:rease)?|decreasing|joining|"
     r"beginning|beg|starting|start|eyelet|ridge|picot|shell|trim|chain|bind[- ]off|turning|closing|buttonhole|band|rib(?:bing)?|neck(?:line)?|crab|ruffle|mesh|lace)"
-    r"\s+(?P<many>\d{1,4}\s+)?(?P<word>rows?|rnds?|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
+    r"\s+(?P<many>\d{1,4}(?:\s*[(\[][\d,\s–—-]*[)\]])*\s+)?(?P<word>rows?|rnds?|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
     re.IGNORECASE,
 )
 _SPOKEN = re.compile(
@@ -189,7 +189,8 @@ def label_at(line: str, short_is_round: bool = True, bare: bool = False) -> Labe
     hit = _NAMED.match(line)
     if hit:
         kind = _kind(hit["word"], "")
-        many = int(hit["many"]) if hit["many"] else None
+        counted = re.match(r"\d+", hit["many"]) if hit["many"] else None
+        many = int(counted.group()) if counted else None
         words = " ".join(hit["name"].split())
         return Label(
             kind,

@@ -64,7 +64,7 @@ _MAKE = re.compile(
 _SETUP = re.compile(
     r"^\s*(?:[-*]\s+)?(?:(?:to\s+)?(?:begin|start)(?:ing)?\s*(?:with)?\s*[:,]?\s*)?(?:(?:foundation|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*[:.—–-]\s*)?"
     r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn|shade|main colou?r)\s?\w{0,10}|[A-Z]|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
-    r"(?:ch(?:ain)?s?\s*(?:a\s+|loosely\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b|\d+\s*ch\b|work\s+\d+\s*ch|"
+    r"(?:ch(?:ain)?s?\s*(?:a\s+|loosely\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|commence\s+with\s+\d|make\s+\d[\d\s:(),\[\]–—-]*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b|\d+\s*ch\b|work\s+\d+\s*ch|"
     r"(?:fsc|fhdc|fdc|ftr)\s+\d|\d+\s+(?:fsc|fhdc|fdc|ftr)|chain\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty|thirty|forty)|(?:begin|start)\s+with\s+(?:a\s+)?(?:magic|ch)|form\s+a\s+ring|wind\s+yarn|wrap\s+yarn)",
     re.IGNORECASE,
 )

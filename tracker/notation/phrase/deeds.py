@@ -509,6 +509,13 @@ def _working(c: Cursor) -> list[Item] | None:
         )
     ):
         return _to_comma(c, start, "remark")
+    for k, word in enumerate(words):
+        if k > 2 and c.value(k + 1) is not None and words[:1] in (["in"], ["behind"], ["over"]) and stitch_here(c, k + 2) is not None:
+            # "working in front of these 1 rdtrf round …": the aside ends where stitches begin
+            c.i += k + 1
+            return [Say("remark", "", c.span_from(start))]
+    if c.text() == "working" and words[:1] in (["over"], ["behind"], ["in"], ["around"]) and ("made" in words or "front" in words or "behind" in words or "skipped" in words):
+        return _to_comma(c, start, "remark")
     if c.text() == "work" and words[:1] == ["even"]:
         c.i += 2
         while c.kind() is T.WORD and c.text() not in ("turn", "join"):
@@ -563,6 +570,17 @@ def _ring(c: Cursor) -> list[Item] | None:
         return [Join(Where(Which.RING, c.span_from(start)), c.span_from(start), "magic")]
     c.i = start
     return None
+
+
+def _commence(c: Cursor) -> list[Item] | None:
+    """"Commence with 28 ch"."""
+    start = c.i
+    c.i += 1
+    c.take("with")
+    found = chain_here(c)
+    if found is None:
+        c.i = start
+    return found
 
 
 def _starting(c: Cursor) -> list[Item] | None:
@@ -623,6 +641,7 @@ _READERS = {
     **dict.fromkeys(("rotate", "rotating", "along", "on", "now", "down", "across"), _edge),
     **dict.fromkeys(("cont", "continue", "continuing"), lambda c: _continue(c) or _edge(c)),
     **dict.fromkeys(("magic", "adjustable", "mr", "mc", "begin", "start", "sliding"), _ring),
+    "commence": lambda c: _commence(c),
     **dict.fromkeys(("starting", "beginning"), lambda c: _starting(c)),
     "make": _make,
     "into": _ring,

@@ -120,8 +120,10 @@ def kind_here(c: Cursor) -> Kind | None:
         c.i += 1
         space = _spaced(c)
         if space is not None:
-            return Kind("corner", space.chains)
-        c.take_any("sp", "sps", "space", "spaces", "st", "sts", "stitch", "sc", "lp", "loop", "loops", "dc")
+            return Kind("corner sp", space.chains)
+        if c.take_any("sp", "sps", "space", "spaces", "lp", "loop", "loops"):
+            return Kind("corner sp")
+        c.take_any("st", "sts", "stitch", "sc", "lp", "loop", "loops", "dc")
         return Kind("corner")
     while (
         c.text() in _ADJECTIVES
@@ -626,6 +628,11 @@ def _bare_place(c: Cursor) -> tuple[Where, ...] | None:
         if c.take("of"):
             c.take("the")
             lead = c.text()
+            if c.value() is not None and c.text(1) in ("skipped", "missed"):
+                many = c.value() or 1
+                c.i += 2
+                kind_here(c)
+                return (Where(Which.MADE, c.span_from(start), many),)
             if lead in ("next", "following", "foll", "first", "1st", "last"):
                 c.i += 1
                 return _run(

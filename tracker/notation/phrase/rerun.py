@@ -24,6 +24,7 @@ def numbers_here(c: Cursor) -> tuple[int, ...] | None:
         return _ordinals(c)
     if c.text() not in _ROWS:
         return None
+    several = c.text().endswith("s") or c.text() == "r"
     c.i += 1
     if c.kind() is T.PERIOD:
         c.i += 1

@@ -372,9 +372,7 @@ def _say(c: Cursor, items: list[Item], end: int, kind: str) -> None:
 def _count_in(c: Cursor, close: int) -> Stated | None:
     """The count in a bracket, when that is all it holds and what follows lets it be one."""
     after = c.tokens[close + 1] if close + 1 < c.end else c.tokens[-1]
-    if after.kind is T.WORD and after.text in (
-        *PREPOSITIONS,
-        "twice",
+    if after.kind is T.WORD and after.text in (*PREPOSITIONS, "all", "twice",
         "times",
         "x",
         "once",
@@ -643,6 +641,13 @@ def _phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         if ending is not None:
             _attach(items, ending)
             return
+    if word == "all" and c.text(1) in ("in", "into") and items and isinstance(items[-1], Repeat) and items[-1].times == 1 and not items[-1].star:
+        c.i += 1
+        where = where_here(c)
+        if where is not None:
+            items[-1:] = grouped(list(items[-1].items), where, c, start)
+            return
+        c.i = start
     if word == "all" and c.text(1) in ("in", "into"):
         c.i += 1
         where = where_here(c)
@@ -957,18 +962,6 @@ def _prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         c.i += 1
         return
     span = c.span_from(start)
-    words = {c.tokens[k].text for k in range(start, c.i)}
-    told = (
-        c.text(start - c.i) in ("starting", "beginning", "beg")
-        and {"standing", "in", "with"} & words
-        and not {"hook", "hk"} & words
-    )
-    asides = c.tokens[start].text in ("pushing", "being", "taking", "keeping", "pulling", "holding", "catching", "inserting", "crossing", "letting", "remembering") and not any(
-        c.tokens[k].kind is T.NUMBER for k in range(start, c.i)
-    )
-    if asides or c.text(start - c.i) == "per" or told or {"manner", "way"} & words and "same" in words:
-        items.append(Say("remark", "", span))
-        return
     words = {c.tokens[k].text for k in range(start, c.i)}
     told = c.text(start - c.i) in ("starting", "beginning", "beg") and {"standing", "in", "with"} & words and not {"hook", "hk"} & words
     asides = c.tokens[start].text in ("pushing", "being", "taking", "keeping", "pulling", "holding", "catching", "inserting", "crossing", "letting", "remembering") and not any(

@@ -471,7 +471,7 @@ def _exception(c: Cursor, bare: bool = False) -> Except | None:
     if not c.take_any("in", "into", "at", "on"):
         c.i = start
         return None
-    if not c.take_any("each", "every", "ea", "all", "the", "corner", "corners") and not (bare and c.text() == "ch" and c.kind(1) is T.HYPHEN):
+    if not c.take_any("each", "every", "ea", "all", "the", "corner", "corners") and not (bare and c.text() == "ch" and c.kind(1) is T.HYPHEN) and c.text() not in ("center", "centre", "middle"):
         c.i = start
         return None
     c.take("of")

@@ -8,8 +8,8 @@ from tracker.program.cues import copy_at, turn_before
 from tracker.program.groups import Breath, Sort
 from tracker.program.places import Place, Program, Stride, chains_of
 from tracker.program.squares import squares_done
-from tracker.session.wording.rows import at_the_end, count_due, opening, part_name, row_name, squares_said
-from tracker.session.wording.stitches import Telling, capital, doing, landing, turning_words
+from tracker.session.wording.rows import at_the_end, count_due, now_the_part, opening, part_name, row_name, squares_said
+from tracker.session.wording.stitches import Telling, capital, doing, landing, skips_own, turning_words
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
 TALLY = 10
@@ -63,7 +63,7 @@ def whole_row(program: Program, place: Place) -> str:
 def telling_at(program: Program, row: int) -> Telling:
     """What sentences about a row need to know."""
     mesh = program.mesh if program.squares(row) is not None else None
-    return Telling(program.source, program.pattern.uk, mesh)
+    return Telling(program.source, program.pattern.uk, mesh, frozenset(special.name for special in program.pattern.specials))
 
 
 def _full(program: Program, place: Place, breath: Breath) -> str:
@@ -107,9 +107,15 @@ def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -
     rest_of = breath.first.steps[at + 1 :]
     if rest_of:
         sentence += " " + capital(doing(replace(breath.first, steps=rest_of), worked, telling)) + "."
-    elif place[2] <= program.parts[place[0]].first + 2 and _stands_alone(program, place):
+    elif _stands_alone(program, place) and (place[2] <= program.parts[place[0]].first + 2 or _told_to_skip(program, place)):
         sentence += " Skip the stitch it stands on."
     return sentence
+
+
+def _told_to_skip(program: Program, place: Place) -> bool:
+    """True when the pattern's words say to skip the stitch under the chain."""
+    following = program.breaths(place[2])[place[4] + 1 : place[4] + 2]
+    return bool(following) and skips_own(following[0].first.steps[0])
 
 
 def _stands_alone(program: Program, place: Place) -> bool:
@@ -136,7 +142,7 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
     if whole and not where:
         return f"{capital(stitch)} in each{loop}: {spoken_number(number)}.{behind}"
     label = _label(program, place[2], breath)
-    sentence = f"{capital(spoken_number(number))} {stitch}{loop}{' to finish' if last else ''}"
+    sentence = f"{capital(spoken_number(number))} {telling.stitch(made[0].kind, number)}{loop}{' to finish' if last else ''}"
     if label and not last:
         sentence = f"{label}: {sentence[:1].lower()}{sentence[1:]}"
     if where:
@@ -152,10 +158,11 @@ def _later_beat(program: Program, place: Place, breath: Breath) -> str:
     worked = program.fabric.row(place[2]).worked
     if place[4] == len(program.breaths(place[2])) - 1:
         where = landing(worked)
+        word = "round" if program.fabric.row(place[2]).kind == "round" else "row"
         if where:
             base = ", counted from the base" if worked.landing[:1].isdigit() else ""
-            return f"Last one, to the end of the row; its stitch goes in {where}{base}."
-        return "Last one, to the end of the row."
+            return f"Last one, to the end of the {word}; its stitch goes in {where}{base}."
+        return f"Last one, to the end of the {word}."
     return f"Last one. Then {brief(program, (*place[:4], place[4] + 1, 0, 0))}."
 
 
@@ -222,7 +229,7 @@ def brief(program: Program, place: Place) -> str:
         return turning_words(next((s for s in breath.first.steps if isinstance(s.item, Chain)), breath.first.steps[0]), worked, telling)
     made = [element for element in worked.elements[breath.first.made_from : breath.first.made_to] if element.kind != HIDDEN]
     if breath.sort is Sort.RUN and len(made) > 1:
-        return f"{spoken_number(len(made))} {telling.stitch(made[0].kind)}{to_end}"
+        return f"{spoken_number(len(made))} {telling.stitch(made[0].kind, len(made))}{to_end}"
     words = doing(breath.first, worked, telling).partition(". ")[0]
     if " last " in words:
         to_end = ""
@@ -257,9 +264,8 @@ def _label(program: Program, row: int, breath: Breath) -> str:
 def _aside(program: Program, place: Place, stride: Stride) -> str:
     aside = program.aside(place)
     assert aside is not None
-    part = program.part(place)
     name = part_name(program, place)
-    first = f"{name}. " if name and part is not None and place == program.row_start(place, part.first) else ""
+    first = f"{now_the_part(program, place)} " if name and program.begins(place) else ""
     chains = chains_of(aside)
     if isinstance(aside, Setup) and chains:
         if stride is Stride.STITCH and place[6]:

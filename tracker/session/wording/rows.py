@@ -1,6 +1,6 @@
 """What is said of a whole row: its name, how it opens, what is due at its end."""
 
-from tracker.fabric.model import Placed
+from tracker.fabric.model import HIDDEN, Element, Placed
 from tracker.program.cues import breaks_the_run, colours, copy_at, is_last_of_range, turn_before
 from tracker.program.places import Place, Program
 from tracker.session.wording.stitches import Telling, capital
@@ -30,6 +30,12 @@ def part_name(program: Program, place: Place) -> str:
     return name
 
 
+def now_the_part(program: Program, place: Place) -> str:
+    """ "Now the sleeve, one of two."; "" in a piece that is one and whole."""
+    name = part_name(program, place)
+    return f"Now the {name[:1].lower()}{name[1:]}." if name else ""
+
+
 def opening(program: Program, place: Place) -> str:
     """What is said as a row begins: its name, what it repeats, what is not like the row before."""
     row = place[2]
@@ -44,8 +50,8 @@ def opening(program: Program, place: Place) -> str:
             sentences = [f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}.", span]
         else:
             sentences = [f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}, {time}."]
-    if (name := part_name(program, place)) and program.part(place) is not None and row == program.parts[place[0]].first:
-        sentences.insert(0, f"{name}.")
+    if program.begins(place):
+        sentences.insert(0, now_the_part(program, place))
     match breaks_the_run(program, row):
         case "open":
             sentences.append("Careful: not like the last row. It starts open.")
@@ -59,7 +65,7 @@ def opening(program: Program, place: Place) -> str:
             sentences.append(f"{capital(words)}.")
     if not placed.worked.understood:
         sentences.append("Its words, one phrase at a time.")
-    return " ".join(sentences)
+    return " ".join(sentence for sentence in sentences if sentence)
 
 
 def _first_of_range(program: Program, row: int) -> bool:
@@ -83,7 +89,17 @@ def count_due(program: Program, place: Place) -> str:
         open_ones = squares.count(True)
         some = f"{spoken_number(open_ones)} open" if 0 < open_ones < len(squares) else "all open" if open_ones else "none open"
         return f"{squares_said(len(squares))}, {some}"
-    return kinds_said(placed.worked.makes, placed.worked.stitches, telling)
+    return kinds_said(named(placed.worked.elements), placed.worked.stitches, telling)
+
+
+def named(elements: tuple[Element, ...]) -> dict[str, int]:
+    """Counts by the name the pattern has for a stitch: its clusters are clusters, whatever they are made of."""
+    out: dict[str, int] = {}
+    for element in elements:
+        if element.kind != HIDDEN:
+            name = element.special if element.special and element.kind.endswith("tog") else element.name
+            out[name] = out.get(name, 0) + 1
+    return out
 
 
 def squares_said(number: int) -> str:
@@ -99,7 +115,7 @@ def kinds_said(makes: dict[str, int], stitches: int, telling: Telling) -> str:
         elif name.endswith("tog"):
             kinds.append(f"{spoken_number(number)} decrease{'' if number == 1 else 's'}")
         else:
-            kinds.append(f"{spoken_number(number)} {telling.stitch(name)}")
+            kinds.append(f"{spoken_number(number)} {telling.stitch(name, number)}")
     if not kinds:
         return ""
     plain = [name for name in makes if not name.endswith(" sp")]

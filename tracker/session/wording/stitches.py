@@ -9,22 +9,28 @@ from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Join, Say, Ski
 from tracker.problems import Source
 from tracker.program.groups import Beat
 from tracker.trade.numbers import spoken_number, spoken_ordinal
-from tracker.trade.stitches import said
+from tracker.trade.stitches import STITCHES, said
 
 
 class Telling:
     """What a sentence needs to know of the pattern it is about."""
 
-    __slots__ = ("mesh", "source", "uk")
+    __slots__ = ("mesh", "own", "source", "uk")
 
-    def __init__(self, source: Source, uk: bool, mesh: int | None) -> None:
+    def __init__(self, source: Source, uk: bool, mesh: int | None, own: frozenset[str] = frozenset()) -> None:
         self.source = source
+        self.own = own
+        """Names of the stitches that the pattern defines."""
         self.uk = uk
         self.mesh = mesh
         """Chains of a window in a filet row; None in any other."""
 
-    def stitch(self, name: str) -> str:
-        return said(name, self.uk) if name != ANY else "stitch"
+    def stitch(self, name: str, number: int = 1) -> str:
+        """A stitch as it is said; those that are things rather than doings take a plural."""
+        words = said(name, self.uk) if name != ANY else "stitch"
+        if number == 1 or words.endswith(("crochet", "treble", "together")):
+            return words
+        return f"{words}es" if words.endswith("stitch") else f"{words}s"
 
     def written(self, item: Item) -> str:
         return self.source.words(item.span)
@@ -73,7 +79,15 @@ def _skip(item: Skip, step: Step, worked: WorkedRow, telling: Telling) -> str:
         return "skip the space" if spaces == 1 else f"skip {spoken_number(spaces)} spaces"
     if passed and spaces == 0:
         return f"skip {spoken_number(len(passed))}"
+    if skips_own(step):
+        return ""
     return telling.written(item)
+
+
+def skips_own(step: Step) -> bool:
+    """True for "sk first st" that means the stitch under a turning chain that counts."""
+    item = step.item
+    return isinstance(item, Skip) and step.at == step.after and item.where.which is Which.FIRST and item.where.many <= 1
 
 
 def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: bool) -> str:
@@ -84,6 +98,8 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     if where.which is Which.FROM_HOOK:
         return _first_of_foundation(item, made, telling)
     stitch = telling.stitch(item.stitch)
+    if item.stitch in telling.own and (item.stitch not in STITCHES or any(e.kind != item.stitch for e in made)):
+        return _of_its_own(item, step, made, worked, telling)
     if item.joined and where.which is Which.EACH:
         return f"then one in each: {spoken_number(len(made))}" if item.count == 1 else telling.written(item)
     places = max(1, len(made) // item.count) if where.which is not Which.STRAIGHT else len(made)
@@ -99,7 +115,17 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
         return f"{words}{loop}{depth}{target}"
     if item.stitch.endswith("tog"):
         return f"{stitch}, {spoken_number(number)} times{loop}{depth}{target}"
-    return f"{spoken_number(number)} {stitch}{loop}{depth}{target}"
+    return f"{spoken_number(number)} {telling.stitch(item.stitch, number)}{loop}{depth}{target}"
+
+
+def _of_its_own(item: Work, step: Step, made: list[Element], worked: WorkedRow, telling: Telling) -> str:
+    """A stitch the pattern defines: how many of it, whatever each is made of."""
+    where = item.where
+    times = len({element.group for element in made if element.group}) or max(1, where.many)
+    if where.which is Which.STRAIGHT:
+        times = max(1, item.count)
+    name = item.stitch if times == 1 else f"{spoken_number(times)} {item.stitch}"
+    return f"{name}{_target(where, step, worked, telling, 1, times)}"
 
 
 def _first_of_foundation(item: Work, made: list[Element], telling: Telling) -> str:
@@ -150,7 +176,7 @@ def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:
             inside.append(f"chain {spoken_number(each.count)}")
         elif isinstance(each, Work):
             number = each.count
-            inside.append(f"{spoken_number(number)} {telling.stitch(each.stitch)}" if number > 1 else telling.stitch(each.stitch))
+            inside.append(f"{spoken_number(number)} {telling.stitch(each.stitch, number)}" if number > 1 else telling.stitch(each.stitch))
         else:
             return telling.written(item)
     place = _target(item.where, step, worked, telling, 2, 1).strip()
