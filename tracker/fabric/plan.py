@@ -4,6 +4,7 @@ Blocks of a pattern come in; units come out, each a printed row with the number 
 repeat many times. References that don't hold are reported.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from tracker.notation.page.labels import called
@@ -176,7 +177,7 @@ class _Planner:
             return
         if isinstance(block, tuple):
             row, number = block
-            numbers: tuple[int, ...] = (number,)
+            numbers: Sequence[int] = (number,)
         else:
             row, numbers = block, block.numbers
         if row.part != self.part:
@@ -220,7 +221,7 @@ class _Planner:
         self.last = numbers[-1]
         del kind
 
-    def _numbering(self, row: Row, numbers: tuple[int, ...], single: bool) -> None:
+    def _numbering(self, row: Row, numbers: Sequence[int], single: bool) -> None:
         """Reports numbers that come twice or jump."""
         if not numbers:
             return
@@ -293,7 +294,7 @@ class _Planner:
                 return found
         return self.all_known.get(number)
 
-    def _rerun(self, row: Row, numbers: tuple[int, ...], rerun: Rerun) -> None:
+    def _rerun(self, row: Row, numbers: Sequence[int], rerun: Rerun) -> None:
         """Works other rows again."""
         if rerun.last:
             if rerun.last > len(self.done):
@@ -370,7 +371,7 @@ class _Planner:
         return "pattern" if rerun.until == "pattern" else ""
 
     def _check_length(
-        self, row: Row, rerun: Rerun, length: int, total: int, tail: int, numbers: tuple[int, ...]
+        self, row: Row, rerun: Rerun, length: int, total: int, tail: int, numbers: Sequence[int]
     ) -> None:
         body = total - tail
         if length > 1 and body % length and not rerun.until and not (rerun.then):
@@ -391,7 +392,7 @@ class _Planner:
                              "Check the range and how often the rows are repeated.", f"{worked} rows")  # fmt: skip
         del numbers
 
-    def _unknown(self, row: Row, numbers: tuple[int, ...]) -> None:
+    def _unknown(self, row: Row, numbers: Sequence[int]) -> None:
         """Rows that can't be worked, because what they repeat is not known: kept in their place."""
         from dataclasses import replace
 

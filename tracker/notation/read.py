@@ -4,6 +4,7 @@ Any text comes in; a Pattern comes out with the problems of reading it. What is 
 nothing raises, and nothing is lost.
 """
 
+from collections.abc import Sequence
 import re
 from dataclasses import replace
 
@@ -306,7 +307,7 @@ class _Reader:
             ]
         return [row]
 
-    def _sized_numbers(self, block: Block, numbers: tuple[int, ...]) -> tuple[int, ...]:
+    def _sized_numbers(self, block: Block, numbers: Sequence[int]) -> Sequence[int]:
         """ "Rows 5-20 (24, 28)": the last row is the size's own; "Rnds 6-13 (6-14, 7-16)" gives the whole range."""
         head = self.source.text[block.start : block.text_start]
         hit = re.search(r"(\d+)(?:\s*-\s*(\d+))?((?:\s*[(\[]\s*[\d\s,–—-]+\s*[)\]])+)", head)

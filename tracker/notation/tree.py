@@ -4,6 +4,7 @@ Small values only: what the words say, with the span they were read from. What t
 `fabric`'s business. None has one meaning for each field and is said beneath it. Stitches carry US names.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -268,7 +269,7 @@ class Stated:
 class Rerun:
     """A row that is worked as others were: "Rep Rows 2-7 twice more"."""
 
-    rows: tuple[int, ...]
+    rows: Sequence[int]
     """The rows it names, in order, empty when it says "last N rows"."""
     last: int
     """For "last 2 rows": how many; 0 when rows are named."""
@@ -279,7 +280,7 @@ class Rerun:
     until: str
     """Words after "until", or nothing: the number of rows is open."""
     span: Span
-    then: tuple[int, ...] = ()
+    then: Sequence[int] = ()
     """Rows to end with: "then Row 3 once"."""
     total_rows: int | None = None
     """For "until there are N rows" and "for N rows"."""
@@ -291,7 +292,7 @@ class Row:
 
     kind: str
     """"row", "round", "edging" or "foundation"."""
-    numbers: tuple[int, ...]
+    numbers: Sequence[int]
     """Every number it stands for, in order; empty for "Next row"."""
     label: str
     """As printed, put right: "Rows 3-10", "Rnd 4", "Next row"."""

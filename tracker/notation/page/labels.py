@@ -4,9 +4,10 @@ A line comes in, a Label or None goes out. The one owner of how rows are numbere
 """
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-_NUMBERS = r"\d{1,6}(?:\s*(?:-|to|through|thru|&|and|,|/|\+)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d{1,6})*"
+_NUMBERS = r"\d{1,9}(?:\s*(?:-|to|through|thru|&|and|,|/|\+)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d{1,9})*"
 _SIDE = r"\s*[(\[]?\s*(?P<{0}>RS|WS|right side|wrong side)\b\s*(?:facing)?\s*[)\]]?"
 _ACTION = (
     r"(?=\s*(?:[*(\[{{†]|\d|ch\b|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b|same\b|sk\b|skip|miss\b|sl\b|ss\b|"
@@ -56,8 +57,8 @@ class Label:
 
     kind: str
     """"row" or "round"."""
-    numbers: tuple[int, ...]
-    """Every row it stands for, in order; cut off after a million."""
+    numbers: Sequence[int]
+    """Every row it stands for, in order: a tuple, or a range for very many."""
     text: str
     """As reports call it: "Rows 3-10", "Rnd 4", "Next row"."""
     start: int
@@ -72,24 +73,27 @@ class Label:
     remark: str = ""
 
 
-def range_of(text: str) -> tuple[int, ...]:
+def range_of(text: str) -> Sequence[int]:
     """The numbers that "2-5", "5, 7 & 9" and their mixtures name, in order; a range that falls names its ends only.
 
     >>> range_of("2-5, 8 & 9"), range_of("3 to 5")
     ((2, 3, 4, 5, 8, 9), (3, 4, 5))
     """
+    whole = re.fullmatch(r"\s*(\d+)\s*(?:-|to|through|thru)\s*(?:rows?|rnds?|rounds?|r)?\s*(\d+)\s*", text.lower())
+    if whole is not None and int(whole[2]) - int(whole[1]) > 4_000:
+        return range(int(whole[1]), int(whole[2]) + 1)
     numbers: list[int] = []
     pieces = re.split(r"\s*(?:,|&|\band\b|/|\+)\s*", text.lower())
     for piece in pieces:
         ends = [int(n) for n in re.findall(r"\d+", piece)]
         if len(ends) == 2 and ends[0] < ends[1]:
-            numbers.extend(range(ends[0], min(ends[1], ends[0] + 999_999) + 1))
+            numbers.extend(range(ends[0], min(ends[1], ends[0] + 9_999) + 1))
         else:
             numbers.extend(ends)
     return tuple(numbers)
 
 
-def called(kind: str, numbers: tuple[int, ...]) -> str:
+def called(kind: str, numbers: Sequence[int]) -> str:
     """How reports call a row or a range: "Row 3", "Rows 3-10", "Rnds 5, 7, 9".
 
     >>> called("round", (3, 4, 5)), called("row", (5, 7, 9)), called("row", (2,))

@@ -4,6 +4,7 @@ The cursor stands at the beginning of a row's text; a Rerun comes out and the cu
 the cursor where it was.
 """
 
+from collections.abc import Sequence
 from tracker.notation.page.labels import range_of
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.scan import T
@@ -17,7 +18,7 @@ _LEADS = frozenset(
 )
 
 
-def numbers_here(c: Cursor) -> tuple[int, ...] | None:
+def numbers_here(c: Cursor) -> Sequence[int] | None:
     """ "Rows 2-7", "Row 3", "rnds 2, 3 and 4", "R2-R5": the rows named."""
     start = c.i
     if c.kind() is T.ORDINAL:
@@ -70,7 +71,7 @@ def numbers_here(c: Cursor) -> tuple[int, ...] | None:
     return found or None
 
 
-def _ordinals(c: Cursor) -> tuple[int, ...] | None:
+def _ordinals(c: Cursor) -> Sequence[int] | None:
     """ "3rd-6th rows", "2nd and 3rd rows", "3rd row", "3rd" after such."""
     start = c.i
     words: list[str] = []
@@ -158,7 +159,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
         elif c.text(n) in ("rep", "repeat", "as"):
             c.i += n
     lead = c.text()
-    found: tuple[int, ...] | None = None
+    found: Sequence[int] | None = None
     last = 0
     if lead in _LEADS or lead in _ROWS:
         if lead in _LEADS:

@@ -44,8 +44,8 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
     phrases: list[str] = []
     remarks: list[str] = []
     for at, step in enumerate(beat.steps):
-        # "skip one, one double crochet": after a number the stitch is counted too, so that no ear adds them up
-        counted = at > 0 and isinstance(beat.steps[at - 1].item, Chain | Skip)
+        # After "skip one, " the stitch has its number as well: "skip one, one double crochet" cannot be heard as skipping it
+        counted = bool(phrases) and isinstance(beat.steps[at - 1].item, Chain | Skip)
         words = _phrase(step, worked, telling, counted)
         if isinstance(step.item, Say):
             if words:
@@ -99,7 +99,7 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
         return _first_of_foundation(item, made, telling)
     stitch = telling.stitch(item.stitch)
     if item.stitch in telling.own and (item.stitch not in STITCHES or any(e.kind != item.stitch for e in made)):
-        return _of_its_own(item, step, made, worked, telling)
+        return _of_its_own(item, step, made, worked, telling, counted)
     if item.joined and where.which is Which.EACH:
         return f"then one in each: {spoken_number(len(made))}" if item.count == 1 else telling.written(item)
     places = max(1, len(made) // item.count) if where.which is not Which.STRAIGHT else len(made)
@@ -118,13 +118,16 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     return f"{spoken_number(number)} {telling.stitch(item.stitch, number)}{loop}{depth}{target}"
 
 
-def _of_its_own(item: Work, step: Step, made: list[Element], worked: WorkedRow, telling: Telling) -> str:
+def _of_its_own(item: Work, step: Step, made: list[Element], worked: WorkedRow, telling: Telling, counted: bool) -> str:
     """A stitch the pattern defines: how many of it, whatever each is made of."""
     where = item.where
     times = len({element.group for element in made if element.group}) or max(1, where.many)
     if where.which is Which.STRAIGHT:
         times = max(1, item.count)
-    name = item.stitch if times == 1 else f"{spoken_number(times)} {item.stitch}"
+    known = item.stitch in STITCHES
+    name = telling.stitch(item.stitch, times) if known else item.stitch
+    if times > 1 or counted and known:
+        name = f"{spoken_number(times)} {name}"
     return f"{name}{_target(where, step, worked, telling, 1, times)}"
 
 
