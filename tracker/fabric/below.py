@@ -31,22 +31,22 @@ class Below:
     """Elements in working order and a cursor."""
 
     __slots__ = (
-        "free",
-        "corner_chains",
-        "widest",
-        "elements",
-        "free",
-        "corner_chains",
-        "widest",
         "at",
-        "sub",
-        "here",
-        "n",
         "chains_too",
         "closed",
-        "ring",
-        "loose",
+        "corner_chains",
+        "corner_chains",
+        "elements",
+        "free",
+        "free",
         "gap",
+        "here",
+        "loose",
+        "n",
+        "ring",
+        "sub",
+        "widest",
+        "widest",
     )
 
     def __init__(self, elements: tuple[Element, ...], closed: bool, ring: bool = False) -> None:
@@ -78,7 +78,11 @@ class Below:
         if name == "corner":
             return self._is_corner(element)
         if name == "corner sp":
-            return is_space and self._is_corner_space(element) and (kind.chains is None or element.chains == kind.chains)
+            return (
+                is_space
+                and self._is_corner_space(element)
+                and (kind.chains is None or element.chains == kind.chains)
+            )
         if name == SP and self.free:
             return element.is_stitch
         if name == SP:
@@ -115,14 +119,19 @@ class Below:
         if not element.corner:
             return False
         if self.corner_chains is None:
-            self.corner_chains = max((e.chains for e in self.elements if e.corner and e.kind == SP), default=0)
+            self.corner_chains = max(
+                (e.chains for e in self.elements if e.corner and e.kind == SP), default=0
+            )
         return element.chains == self.corner_chains if element.kind == SP else self.corner_chains == 0
 
     def _is_corner_space(self, element: Element) -> bool:
         """A corner's space: those made in one place, the widest; without such, the widest of all."""
         if self.widest is None:
             flagged = [e.chains for e in self.elements if e.corner and e.kind == SP]
-            self.widest = (bool(flagged), max(flagged or [e.chains for e in self.elements if e.kind == SP], default=0))
+            self.widest = (
+                bool(flagged),
+                max(flagged or [e.chains for e in self.elements if e.kind == SP], default=0),
+            )
         return element.chains == self.widest[1] and (element.corner or not self.widest[0])
 
     def related(self, element: Element, kind: Kind) -> bool:

@@ -16,7 +16,6 @@ from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.worker import Choice, Ground
 from tracker.notation.tree import (
     ANY,
-    Aside,
     Chain,
     Edge,
     Group,
@@ -120,9 +119,7 @@ class _Builder:
             if isinstance(item, Chain):
                 found = chain_of(item.count)
             elif isinstance(item, Join):
-                if item.stitch == "magic" or found is None or len(found.elements) < 10:
-                    found = ring()
-                elif item.where is not None and item.where.which is Which.RING and len(found.elements) < 12:
+                if item.stitch == "magic" or found is None or len(found.elements) < 10 or item.where is not None and item.where.which is Which.RING and len(found.elements) < 12:
                     found = ring()
                 else:
                     found = replace(found, kind="round")
@@ -155,7 +152,11 @@ class _Builder:
                     told = _from_stated(self._told(unit).stated)
                     if told is not None and len(told) != len(after.standing.elements):
                         # either the count or the words are wrong: later rows tell which
-                        out.append(replace(after, standing=replace(after.standing, elements=told), cost=after.cost + 0.5))
+                        out.append(
+                            replace(
+                                after, standing=replace(after.standing, elements=told), cost=after.cost + 0.5
+                            )
+                        )
         return _best(out)
 
     def _key(self, state: State, unit: Unit) -> Hashable:
@@ -289,7 +290,11 @@ class _Builder:
         """Reports a turning chain that counts here and is said elsewhere not to, for all rows; or the other way."""
         for key in (chains, ""):
             known = habits.get(("chain", key))
-            if isinstance(known, tuple) and habits.get(("chain stated", key)) and (known[0] == "none") == turning.counts:
+            if (
+                isinstance(known, tuple)
+                and habits.get(("chain stated", key))
+                and (known[0] == "none") == turning.counts
+            ):
                 says, said = ("counts", "does not count") if turning.counts else ("does not count", "counts")
                 problem = Problem(
                     "C209", Severity.ERROR, f"{row.label} says that the chain {chains} {says}, and earlier it {said}, for all rows",

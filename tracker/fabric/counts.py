@@ -14,7 +14,12 @@ def tallies(elements: tuple[Element, ...]) -> dict[str, int]:
             continue
         out[element.name] = out.get(element.name, 0) + 1
         if element.special:
-            closed = parts_of(element.kind)[2] > 1 or element.kind in STITCHES and STITCHES[element.kind].closes or element.kind == element.special
+            closed = (
+                parts_of(element.kind)[2] > 1
+                or element.kind in STITCHES
+                and STITCHES[element.kind].closes
+                or element.kind == element.special
+            )
             if element.group and not closed:
                 groups.setdefault(element.special, set()).add(element.group)
             elif element.special != element.kind:
@@ -30,7 +35,9 @@ def tallies(elements: tuple[Element, ...]) -> dict[str, int]:
         plain = special.removeprefix("beg ")
         if any(e.special == special and e.kind == plain for e in elements):
             continue
-        begun = sum(1 for e in elements if e.special == special and not e.group) or len({e.group for e in elements if e.special == special})
+        begun = sum(1 for e in elements if e.special == special and not e.group) or len(
+            {e.group for e in elements if e.special == special}
+        )
         if plain in groups:
             groups[plain] |= {-e.group for e in elements if e.special == special and e.group}
         else:
@@ -89,7 +96,13 @@ def _other_sense(
 ) -> bool:
     """True when a name may stand for more than itself, and the number fits that."""
     names = {n for n, _ in stated.counts}
-    if name not in STITCHES and number == have.get(name, 0) + 1 and elements and elements[0].turning and any(e.special == name and e.group for e in elements):
+    if (
+        name not in STITCHES
+        and number == have.get(name, 0) + 1
+        and elements
+        and elements[0].turning
+        and any(e.special == name and e.group for e in elements)
+    ):
         # "ch 3, 4 dc in same st (first shell made)": one of them was worked out by hand
         return True
     post, base, together = parts_of(name)

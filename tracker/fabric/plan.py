@@ -315,7 +315,10 @@ class _Planner:
             sources = []
             for number in rerun.rows[:10_000]:
                 found = self._lookup(number, row)
-                if found is None or (numbers and number >= numbers[0] and not any(number in rows for (part, _), rows in self.known.items() if part != self.part)
+                if found is None or (
+                    numbers
+                    and number >= numbers[0]
+                    and not any(number in rows for (part, _), rows in self.known.items() if part != self.part)
                     and number not in self.known.get((self.part, row.kind), {})
                 ):
                     self.problem("R301", row, rerun.span, f"{row.label} repeats {called(row.kind, (number,))}, which does not exist{' yet' if not numbers or number >= numbers[0] else ''}",

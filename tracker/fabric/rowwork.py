@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 from tracker.fabric.below import Below
 from tracker.fabric.counts import differs
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
-from tracker.fabric.tiles import as_tiles
 from tracker.fabric.standing import Standing, chain_of, ring
+from tracker.fabric.tiles import as_tiles
 from tracker.fabric.worker import (
     Choice,
     Found,
@@ -321,9 +321,19 @@ def _lead(
             worker.run([item])
             k += 1
             continue
-        if isinstance(item, Join) and item.where is not None and item.stitch == "slst" and item.where.which is not Which.RING and not worker.made:
+        if (
+            isinstance(item, Join)
+            and item.where is not None
+            and item.stitch == "slst"
+            and item.where.which is not Which.RING
+            and not worker.made
+        ):
             item = Travel((item.where,), item.span, fresh=True)
-        if isinstance(item, Skip) and k + 1 < len(items) and any(isinstance(i, Travel) for i in items[k + 1 : k + 3]):
+        if (
+            isinstance(item, Skip)
+            and k + 1 < len(items)
+            and any(isinstance(i, Travel) for i in items[k + 1 : k + 3])
+        ):
             worker.run([item])
             k += 1
             continue

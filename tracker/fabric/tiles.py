@@ -26,7 +26,13 @@ def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
             between = list(items[k + 1 : last])
             if isinstance(ahead, Work) and ahead.where.which is Which.FROM_HOOK:
                 last += 1
-                while last < len(items) and (following := items[last]) and isinstance(following, Work) and following.where.kinds and following.where.kinds[0].name == "ch":
+                while (
+                    last < len(items)
+                    and (following := items[last])
+                    and isinstance(following, Work)
+                    and following.where.kinds
+                    and following.where.kinds[0].name == "ch"
+                ):
                     last += 1
                 out.extend(between)
                 out.append(Work(name, 1, Where(Which.MADE, item.span), item.span))

@@ -10,8 +10,30 @@ from dataclasses import dataclass, field, replace
 from tracker.fabric.below import UNLIMITED, Below, Missing, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
 from tracker.notation.tree import (
-    ANY, SPACE, Chain, Edge, Ending, Except, Group, Item, Join, Kind, Leave, Mark, Prose, Repeat, Say, Skip, Special, Stop, Travel, Turn, Turning,
-    Where, Which, Work,
+    ANY,
+    SPACE,
+    Chain,
+    Edge,
+    Ending,
+    Except,
+    Group,
+    Item,
+    Join,
+    Kind,
+    Leave,
+    Mark,
+    Prose,
+    Repeat,
+    Say,
+    Skip,
+    Special,
+    Stop,
+    Travel,
+    Turn,
+    Turning,
+    Where,
+    Which,
+    Work,
 )  # fmt: skip
 from tracker.problems import Span
 from tracker.trade.stitches import STITCHES, by_chains, parts_of
@@ -207,8 +229,19 @@ class Worker:
             return [()] * (where.many or max(1, self.ground.row_ends))
         if which is Which.MADE:
             return [()]
-        if where.down < 0 and self.ground.earlier and -where.down not in self.ground.earlier and -where.down != self.ground.last_number:
-            self.fault("R301", where.span, f"works into row {-where.down}, which does not exist", "no such row", "Check the number of the row that is meant.")
+        if (
+            where.down < 0
+            and self.ground.earlier
+            and -where.down not in self.ground.earlier
+            and -where.down != self.ground.last_number
+        ):
+            self.fault(
+                "R301",
+                where.span,
+                f"works into row {-where.down}, which does not exist",
+                "no such row",
+                "Check the number of the row that is meant.",
+            )
         if where.down < 0 and -where.down == self.ground.last_number:
             where = replace(where, down=1)
             if self.below is not self.top_edge and self.top_edge.at == 0:
@@ -247,9 +280,17 @@ class Worker:
         out: list[tuple[int, ...]] = []
         kinds = where.kinds or (Kind(ANY),)
         self._edge_for(kinds[0])
-        if kinds[0].name == "corner" and not self.below.has_corners() and any(e.kind == SP for e in self.below.elements):
+        if (
+            kinds[0].name == "corner"
+            and not self.below.has_corners()
+            and any(e.kind == SP for e in self.below.elements)
+        ):
             kinds = (Kind("corner sp", kinds[0].chains),)
-        if kinds[0].name in ("corner", "corner sp") and not self.below.has_corners() and not any(e.kind == SP for e in self.below.elements):
+        if (
+            kinds[0].name in ("corner", "corner sp")
+            and not self.below.has_corners()
+            and not any(e.kind == SP for e in self.below.elements)
+        ):
             # the corner of a piece that has none yet: a place between two edges
             return [()] * where.many
         if where.nth == -1 and where.many == 1 and self._unused_here(kinds[0]):
@@ -273,7 +314,9 @@ class Worker:
         here = self.below.here
         if here is None or here >= self.below.n or any(here in e.into for e in self.made):
             return False
-        return kind.name in (SP, "corner", "corner sp") and self.below.matches(self.below.elements[here], kind)
+        return kind.name in (SP, "corner", "corner sp") and self.below.matches(
+            self.below.elements[here], kind
+        )
 
     def take(self, kind: Kind, item: Item) -> int:
         """Takes the next of a kind; says so when stitches were passed that no word names."""
@@ -294,7 +337,9 @@ class Worker:
                 self.ground.base = ()
                 below = self.below
                 i, passed = below.take(kind, self.limit)
-            elif (special := self.ground.specials.get(kind.name)) is not None and len([x for x in special.items if isinstance(x, Chain)]) == 1:
+            elif (special := self.ground.specials.get(kind.name)) is not None and len(
+                [x for x in special.items if isinstance(x, Chain)]
+            ) == 1:
                 # "next bar", where one of them was chained by hand
                 chains = next(x.count for x in special.items if isinstance(x, Chain))
                 i, passed = below.take(Kind(SP, chains), self.limit)
@@ -458,7 +503,10 @@ class Worker:
             both = [
                 i
                 for i in gaps
-                if i >= 2 and _one_place(elements[i - 2], elements[i - 1]) and i + 1 < below.n and _one_place(elements[i], elements[i + 1])
+                if i >= 2
+                and _one_place(elements[i - 2], elements[i - 1])
+                and i + 1 < below.n
+                and _one_place(elements[i], elements[i + 1])
             ]
             gaps = both
             out = [(i,) for i in gaps]
@@ -482,7 +530,14 @@ class Worker:
         if self.made and any(e.into for e in self.made) and below.at > max(1, where.many):
             # "first" of something further along: the next that lies ahead
             return self.next(replace(where, which=Which.NEXT), item, per)
-        if kind.name == SP and below.closed and self.made and below.find(kind, below.at) is None and below.n and below.elements[0].kind == SP:
+        if (
+            kind.name == SP
+            and below.closed
+            and self.made
+            and below.find(kind, below.at) is None
+            and below.n
+            and below.elements[0].kind == SP
+        ):
             return [(0,)]
         if kind.name in (SP, "corner", "corner sp", "group", CH):
             return self.next(replace(where, which=Which.NEXT), item, per)
@@ -600,9 +655,7 @@ class Worker:
                 any(below.matches(element, k) for k in kinds)
                 or (loose and stitches_named)
                 or (generic and below._generic(element))
-            ):
-                singles.append((i, None))
-            elif element.turning and any(k.name == CH for k in kinds) and not stitches_named:
+            ) or element.turning and any(k.name == CH for k in kinds) and not stitches_named:
                 singles.append((i, None))
         if not generic and not stitches_named:
             self.spaces_worked.update(k.chains for k in kinds if k.name == SP)
@@ -656,7 +709,9 @@ class Worker:
                 kind = Kind(ANY)
             j = i - 1
             while j >= below.at and not (
-                below._generic(below.elements[j]) if kind.name not in (SP, CH, "corner sp") else (
+                below._generic(below.elements[j])
+                if kind.name not in (SP, CH, "corner sp")
+                else (
                     below.matches(below.elements[j], kind)
                     or (kind.name == CH and below.elements[j].kind == SP)
                 )
@@ -709,7 +764,9 @@ class Worker:
                 return True
             if item.where.which in (Which.NEXT, Which.FIRST, Which.LAST):
                 kind = item.where.kinds[0] if item.where.kinds else Kind(ANY)
-                needs.extend([kind if kind.name in (SP, CH, "corner sp") else Kind(ANY)] * min(item.where.many, 4000))
+                needs.extend(
+                    [kind if kind.name in (SP, CH, "corner sp") else Kind(ANY)] * min(item.where.many, 4000)
+                )
                 return item.where.which is not Which.LAST
             if item.where.which is Which.TOP:
                 needs.append(Kind("tch"))
@@ -744,7 +801,9 @@ class Worker:
             for _ in range(min(item.count, MAX_ELEMENTS + 1)):
                 self.make(name, ())
             return
-        if special is not None and (special.base in _SQUARES or not (special.base and name == special.base and not special.closes)):
+        if special is not None and (
+            special.base in _SQUARES or not (special.base and name == special.base and not special.closes)
+        ):
             self.special_stitch(item, special, rest)
             return
         if name == "picot":
@@ -948,12 +1007,20 @@ class Worker:
             if special.base == "beg tile" or item.where.which is Which.MADE:
                 self.make("tile", ())
                 return
-            where = item.where if item.where.which is not Which.STRAIGHT else Where(Which.NEXT, item.span, item.count)
+            where = (
+                item.where
+                if item.where.which is not Which.STRAIGHT
+                else Where(Which.NEXT, item.span, item.count)
+            )
             if where.kinds and where.which is not Which.EACH or where.which is Which.SAME:
-                where = replace(where, which=Which.LAST if where.which is Which.LAST else Which.NEXT, kinds=(), nth=0)
+                where = replace(
+                    where, which=Which.LAST if where.which is Which.LAST else Which.NEXT, kinds=(), nth=0
+                )
             elif where.which is Which.EACH:
                 stop = where.stop
-                where = replace(where, kinds=(Kind(ANY),), stop=replace(stop, kinds=()) if stop is not None else None)
+                where = replace(
+                    where, kinds=(Kind(ANY),), stop=replace(stop, kinds=()) if stop is not None else None
+                )
             for taken in self.targets(where, item, rest):
                 self.make("tile", taken)
             return
@@ -1277,7 +1344,7 @@ class Worker:
         """The last pass with its tail replaced: the shortest tail that lets it end where it must."""
         body = _stripped(item.items)
         end = min(self.limit, self.reserved(rest))
-        for drop in range(0, len(body) + 1):
+        for drop in range(len(body) + 1):
             candidate = (*body[: len(body) - drop], *ending.items)
             mark = self._mark()
             try:

@@ -222,7 +222,9 @@ def _same_stitch(name: str, abbreviations: list[str], body: str, context: Contex
 
 
 _WINDOWS = frozenset("om openmesh mesh open opensquare sp space window w openblock os opensp".split())
-_BLOCKS = frozenset("bl blk block solid solidmesh solidblock filledmesh fm cm closedmesh b filled filledsquare sm bk solidsquare".split())
+_BLOCKS = frozenset(
+    "bl blk block solid solidmesh solidblock filledmesh fm cm closedmesh b filled filledsquare sm bk solidsquare".split()
+)
 
 
 def _square(keys: list[str], short: str, body: str, span: Span, text: str) -> Special | None:
@@ -231,7 +233,9 @@ def _square(keys: list[str], short: str, body: str, span: Span, text: str) -> Sp
     plain = {key.removeprefix("beginning").removeprefix("beg") for key in keys}
     low = body.lower()
     chains = re.search(r"\bch(?:ain)?\s*-?\s*(\d)|\b(\d)\s*ch\b", low)
-    on = bool(re.search(r"\b(?:dc|tr|d c|treble|double crochet)s?\s+in(?:to)?\s+(?:the\s+)?(?:next|each|last)", low))
+    on = bool(
+        re.search(r"\b(?:dc|tr|d c|treble|double crochet)s?\s+in(?:to)?\s+(?:the\s+)?(?:next|each|last)", low)
+    )
     if plain & _WINDOWS and chains and on and re.search(r"\b(?:sk|skip|miss)\b", low):
         fill = int(chains[1] or chains[2])
         if begins:
@@ -239,18 +243,26 @@ def _square(keys: list[str], short: str, body: str, span: Span, text: str) -> Sp
         if 1 <= fill <= 3:
             return Special(short, (), fill, "beg window" if begins else "window", False, span, text)
     if plain & _BLOCKS and on and (begins or not chains or re.search(r"\bin(?:to)?\b.*\bch-?\d", low)):
-        counts = [int(n) for n in re.findall(r"\b(\d)\s*(?:dc|tr|d c)\b", low)] + [int(n) for n in re.findall(r"next\s+(\d)\s+(?:dc|sts|tr|d c|st)", low)]
+        counts = [int(n) for n in re.findall(r"\b(\d)\s*(?:dc|tr|d c)\b", low)] + [
+            int(n) for n in re.findall(r"next\s+(\d)\s+(?:dc|sts|tr|d c|st)", low)
+        ]
         fill = min(counts) if counts else 1
         if begins:
             fill = max(1, fill - 1)
         if 1 <= fill <= 3:
             return Special(short, (), fill, "beg block" if begins else "block", False, span, text)
-    if plain & {"tile", "block", "bl", "blk", "square"} and re.search(r"\bch\s*[36]\b", low) and re.search(r"\b(?:3\s*(?:dc|hdc|tr)|4th ch)\b", low):
+    if (
+        plain & {"tile", "block", "bl", "blk", "square"}
+        and re.search(r"\bch\s*[36]\b", low)
+        and re.search(r"\b(?:3\s*(?:dc|hdc|tr)|4th ch)\b", low)
+    ):
         return Special(short, (), 0, "beg tile" if begins else "tile", True, span, text)
     return None
 
 
-_NUMBER_GIVEN = re.compile(r"\b(?:number of sts|as many\s+times as|sts (?:given|stated|indicated))\b", re.IGNORECASE)
+_NUMBER_GIVEN = re.compile(
+    r"\b(?:number of sts|as many\s+times as|sts (?:given|stated|indicated))\b", re.IGNORECASE
+)
 _ORDER = re.compile(
     r"(?:once|twice|thrice|(?P<n>\d+|two|three|four|five|six|seven)\s*(?:times|x\b))", re.IGNORECASE
 )
@@ -270,11 +282,22 @@ def _special(
         trade = stitch_named(plain_name, context.uk)
     trade_name = trade.name if trade else ""
     counted = trade_name if trade_name in STITCHES else short
-    meant = re.match(r"\s*(?:(?P<inc>inc(?:rease)?)|(?:invisible\s+)?(?P<dec>dec(?:rease)?))\b", body, re.IGNORECASE)
+    meant = re.match(
+        r"\s*(?:(?P<inc>inc(?:rease)?)|(?:invisible\s+)?(?P<dec>dec(?:rease)?))\b", body, re.IGNORECASE
+    )
     if meant is not None and trade is None:
-        plain = next((st.name for k in range(len(tokens)) if (st := stitch_here(Cursor(tokens[k:], context))) and st.name in ("sc", "hdc", "dc", "tr")), "sc")
+        plain = next(
+            (
+                st.name
+                for k in range(len(tokens))
+                if (st := stitch_here(Cursor(tokens[k:], context))) and st.name in ("sc", "hdc", "dc", "tr")
+            ),
+            "sc",
+        )
         if meant["inc"]:
-            return Special(short, (Work(plain, 2, Where(Which.STRAIGHT, span), span),), 0, "", True, span, text)
+            return Special(
+                short, (Work(plain, 2, Where(Which.STRAIGHT, span), span),), 0, "", True, span, text
+            )
         return Special(short, (), 2, f"{plain}2tog", False, span, text)
     if _MOVES.search(body):
         closes = _gathered(body, tokens)
@@ -283,7 +306,8 @@ def _special(
         if (
             plain
             and trade_name == "cl"
-            and re.search(r"\b(?:number of|indicated|over (?:the )?(?:given|stated)|as many)\b.*\b(?:sts|stitches|times)\b|\bnumber of sts\b|\b(?:sts|stitches|number) (?:stated|given|indicated)|\bover \(?\d+ or \d+|\beach (?:of the )?(?:st|sts|stitch)\w* (?:stated|indicated)",
+            and re.search(
+                r"\b(?:number of|indicated|over (?:the )?(?:given|stated)|as many)\b.*\b(?:sts|stitches|times)\b|\bnumber of sts\b|\b(?:sts|stitches|number) (?:stated|given|indicated)|\bover \(?\d+ or \d+|\beach (?:of the )?(?:st|sts|stitch)\w* (?:stated|indicated)",
                 body,
                 re.IGNORECASE,
             )

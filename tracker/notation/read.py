@@ -4,8 +4,8 @@ Any text comes in; a Pattern comes out with the problems of reading it. What is 
 nothing raises, and nothing is lost.
 """
 
-from collections.abc import Sequence
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from tracker.notation.definitions import define, keys_of
@@ -18,7 +18,25 @@ from tracker.notation.phrase.rerun import rerun_here
 from tracker.notation.phrase.row import Reading, read_row
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import (
-    Aside, Chain, Group, Habits, Item, Join, Mark, Pattern, Prose, Repeat, Row, Say, Setup, Special, Turn, Turning, Where, Which, Work,
+    Aside,
+    Chain,
+    Group,
+    Habits,
+    Item,
+    Join,
+    Mark,
+    Pattern,
+    Prose,
+    Repeat,
+    Row,
+    Say,
+    Setup,
+    Special,
+    Turn,
+    Turning,
+    Where,
+    Which,
+    Work,
 )  # fmt: skip
 from tracker.problems import Label as Words
 from tracker.problems import Problem, Severity, Source, Span
@@ -174,9 +192,7 @@ class _Reader:
         for block in page.blocks:
             if block.sizes and self.sizes and self.sizes[self.index] not in block.sizes:
                 continue
-            if block.job == "row":
-                out.extend(self.row(block))
-            elif block.job == "rerun":
+            if block.job == "row" or block.job == "rerun":
                 out.extend(self.row(block))
             elif block.job == "setup":
                 out.append(self.setup(block))
@@ -259,7 +275,9 @@ class _Reader:
         if label is not None and len(numbers) >= 1 and self.sizes:
             numbers = self._sized_numbers(block, numbers)
         if label is not None and many is not None and len(self.sizes) > 1:
-            head, _ = chosen(scan(self.source.text, block.start, block.text_start), len(self.sizes), self.index)
+            head, _ = chosen(
+                scan(self.source.text, block.start, block.text_start), len(self.sizes), self.index
+            )
             many = next((t.value for t in head if t.kind is T.NUMBER), many)
         cursor = Cursor(tokens, context)
         if label is None:
@@ -286,8 +304,28 @@ class _Reader:
         )
         unread = reading.unread or any(isinstance(item, Prose) for item in items)
         if rerun is not None and unread:
-            words = {token.text for token in tokens[cursor.i if cursor.i < len(tokens) else 0 :]} | {t.text for t in tokens}
-            unread = bool(words & {"except", "but", "omitting", "omit", "instead", "replacing", "replace", "beginning", "starting", "increasing", "decreasing", "inc", "dec", "only"})
+            words = {token.text for token in tokens[cursor.i if cursor.i < len(tokens) else 0 :]} | {
+                t.text for t in tokens
+            }
+            unread = bool(
+                words
+                & {
+                    "except",
+                    "but",
+                    "omitting",
+                    "omit",
+                    "instead",
+                    "replacing",
+                    "replace",
+                    "beginning",
+                    "starting",
+                    "increasing",
+                    "decreasing",
+                    "inc",
+                    "dec",
+                    "only",
+                }
+            )
         side = (label.side if label else None) or reading.side
         row = Row(
             kind, numbers, text, label_span, tuple(items), tuple(reading.stated), span, block.part, side, rerun, unread,
@@ -404,4 +442,4 @@ def _count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
     return min(value, 10_000), kind
 
 
-__all__ = ["Special", "Where", "Which", "Join", "Reading", "read", "source_of"]
+__all__ = ["Join", "Reading", "Special", "Where", "Which", "read", "source_of"]

@@ -22,7 +22,9 @@ _ROWS = (
     Code("C202", "stitches left over", "The row ends before the row below does, and nothing says so."),
     Code("C203", "nothing left to work into", "The row needs more stitches than the row below offers."),
     Code("C204", "repeat does not come out even", "The repeat stops in the middle at the end of the row."),
-    Code("C205", "stitch into what is not there", "The words name a stitch or space that the row below lacks."),
+    Code(
+        "C205", "stitch into what is not there", "The words name a stitch or space that the row below lacks."
+    ),
     Code("C206", "passed over without being told", "The next stitch lies beyond others that no word skips."),
     Code("C207", "foundation does not fit", "The foundation chain and the first row do not agree."),
     Code("C208", "count drifts", "Each time the row is worked again it gains or loses stitches."),
@@ -31,10 +33,14 @@ _ROWS = (
     Code("C211", "size list of another length", "A list gives more or fewer figures than there are sizes."),
 )
 _TEXT = (
-    Code("T101", "not understood", "A phrase could not be read; it is followed word for word and not counted."),
+    Code(
+        "T101", "not understood", "A phrase could not be read; it is followed word for word and not counted."
+    ),
     Code("T102", "bracket not closed", "A bracket is opened and never closed, or closed and never opened."),
     Code("T103", "star without a partner", "A repeat goes back to a star that is not there."),
-    Code("T104", "abbreviation not known", "A stitch is named that neither the trade nor the pattern explains."),
+    Code(
+        "T104", "abbreviation not known", "A stitch is named that neither the trade nor the pattern explains."
+    ),
     Code("T105", "mixed terms", "The pattern mixes US and UK names, so that every stitch is in doubt."),
     Code("T106", "no row found", "The text holds nothing that could be worked."),
     Code("T107", "reading stopped", "The text goes deeper or on longer than a pattern can."),

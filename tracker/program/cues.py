@@ -108,6 +108,15 @@ def colours(program: Program, placed: Placed) -> tuple[str, ...]:
     return tuple(said)
 
 
+def endings(program: Program, row: int) -> tuple[str, ...]:
+    """What is to be done once a row is counted: "Fasten off A", in the pattern's own words."""
+    if not is_last_of_range(program, row):
+        return ()
+    placed = program.fabric.row(row)
+    printed = program.printed.get(placed.label_span.start, placed.worked.row)
+    return tuple(program.source.words(item.span) for item in printed.items if isinstance(item, Say) and item.kind == "fasten off")
+
+
 def is_last_of_range(program: Program, row: int) -> bool:
     """True for the last row printed under its label."""
     return _range(program, row)[1] == row

@@ -108,9 +108,9 @@ def _trimmed(text: str, start: int, end: int) -> Span | None:
     """The span without the marks and blanks around it; None when nothing else is there."""
     while start < end and not (text[start].isalnum() or text[start] in "([{*"):
         start += 1
-    while end > start and text[end - 1] in " \t\r\n:,;.":
+    while end > start and text[end - 1] in " \t\r\n:,;.([{–—-":
         end -= 1
-    return Span(start, end) if end > start else None
+    return Span(start, end) if any(letter.isalnum() for letter in text[start:end]) else None
 
 
 # -- breaths: what belongs together
@@ -131,8 +131,8 @@ def _breaths(worked: WorkedRow) -> list[Breath]:
         item = step.item
         if held and held[-1].path != step.path:
             _left_over(out, held, close)
-        if isinstance(item, Turn):
-            continue
+        if isinstance(item, Turn) or isinstance(item, Say) and item.kind == "fasten off":
+            continue  # told at the row's end, after its count
         if at == lead:
             held.append(step)
             if not _with_space(worked, step):

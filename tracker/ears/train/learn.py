@@ -28,6 +28,8 @@ SHIFT = 0.3
 DROP = 0.25
 CHANNELS_OFF = 0.1
 SMOOTHING = 0.05
+SPELLING = 0.7
+"""Weight of the spelling in the loss, thrice."""
 
 
 class Head(nn.Module):
@@ -104,7 +106,7 @@ def train(examples: list[Example], weight_of: Callable[[Example], float], epochs
                 lengths = torch.tensor([len(picked[k].spelling or ()) for k in known])
                 frames = mask[known].sum(1).long()
                 ctc = F.ctc_loss(spelt[known].transpose(0, 1), target, frames, lengths, reduction="none", zero_infinity=True)
-                loss = loss + 0.7 / 3 * ctc.mean()
+                loss = loss + SPELLING / 3 * ctc.mean()
             optimizer.zero_grad()
             loss.backward()
             nn.utils.clip_grad_norm_(model.parameters(), 2.0)

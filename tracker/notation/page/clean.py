@@ -9,17 +9,17 @@ import unicodedata
 
 _TABLE: dict[int, str | None] = {
     **{code: None for code in range(0x20) if code not in (0x0A,)},
-    **{code: None for code in range(0x7F, 0xA0)},
+    **dict.fromkeys(range(127, 160)),
     0x09: "    ",
     0x0B: "\n",
     0x0C: "\n",
     0x85: "\n",
     0x2028: "\n",
     0x2029: "\n",
-    **{code: None for code in (0xAD, 0x200B, 0x200C, 0x200D, 0x2060, 0xFEFF, 0x061C)},
-    **{code: None for code in (0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A))},
-    **{code: None for code in range(0xE000, 0xE010)},
-    **{code: " " for code in (0xA0, 0x1680, *range(0x2000, 0x200B), 0x202F, 0x205F, 0x3000)},
+    **dict.fromkeys((173, 8203, 8204, 8205, 8288, 65279, 1564)),
+    **dict.fromkeys((8206, 8207, *range(8234, 8239), *range(8294, 8298))),
+    **dict.fromkeys(range(57344, 57360)),
+    **dict.fromkeys((160, 5760, *range(8192, 8203), 8239, 8287, 12288), " "),
     **{ord(letter): "'" for letter in "‘’‚‛′`´ʼ"},
     **{ord(letter): '"' for letter in "“”„‟″"},
     **{ord(letter): "-" for letter in "‐‑‒−﹣－"},
@@ -44,7 +44,9 @@ _RANGE_DASH = re.compile(
     r"(?<=\d)[–—](?=\d)|(?<=\bch)[–—](?=\d)|(?<=\bCh)[–—](?=\d)|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d+\s*[:(])"
     r"|(?<=\d)\s?[–—]\s?(?=(?:Rows?|Rnds?|Rounds?|R)\s?\d)"
 )
-_SPACED_RANGE = re.compile(r"\b(?P<head>(?:[Rr]ows|[Rr]nds|[Rr]ounds|ROWS|RNDS|ROUNDS) \d{1,4}) ?[–—] ?(?P<last>\d{1,4})\b")
+_SPACED_RANGE = re.compile(
+    r"\b(?P<head>(?:[Rr]ows|[Rr]nds|[Rr]ounds|ROWS|RNDS|ROUNDS) \d{1,4}) ?[–—] ?(?P<last>\d{1,4})\b"
+)
 _PAGE_NUMBER = re.compile(
     r"^[ ]*(?:[-–—•~]+[ ]*\d{1,3}[ ]*[-–—•~]+|[Pp]age[ ]+\d{1,3}(?:[ ]+of[ ]+\d{1,3})?)[ ]*$", re.MULTILINE
 )
@@ -52,7 +54,9 @@ _STOPPED = re.compile(
     r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)])"
 )
 _SPACED = re.compile(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
-_BROKEN_LABEL = re.compile(r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])")
+_BROKEN_LABEL = re.compile(
+    r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])"
+)
 _BULLET = re.compile(r"^(?P<blank>[ ]*)[•·▪◦●○■□☐☑✓►▶➤‣⁃](?=\s)", re.MULTILINE)
 _MARKDOWN_HEADING = re.compile(r"^[ ]*#{1,6}[ ]+(?=\S)", re.MULTILINE)
 _BOLD = re.compile(

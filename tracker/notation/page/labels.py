@@ -79,7 +79,9 @@ def range_of(text: str) -> Sequence[int]:
     >>> range_of("2-5, 8 & 9"), range_of("3 to 5")
     ((2, 3, 4, 5, 8, 9), (3, 4, 5))
     """
-    whole = re.fullmatch(r"\s*(\d+)\s*(?:-|to|through|thru)\s*(?:rows?|rnds?|rounds?|r)?\s*(\d+)\s*", text.lower())
+    whole = re.fullmatch(
+        r"\s*(\d+)\s*(?:-|to|through|thru)\s*(?:rows?|rnds?|rounds?|r)?\s*(\d+)\s*", text.lower()
+    )
     if whole is not None and int(whole[2]) - int(whole[1]) > 4_000:
         return range(int(whole[1]), int(whole[2]) + 1)
     numbers: list[int] = []

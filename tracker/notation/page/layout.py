@@ -242,7 +242,11 @@ def lay_out(text: str) -> Page:
         )
         if defining is not None and not setup and (section == "define" or _defines(raw)):
             pieces = [
-                hit.start() for hit in re.finditer(r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)|(?<=\.)\s+(?=[A-Z][\w -]{0,20}\s*(?:\([^)]{1,14}\)\s*)?[:=]\s)", raw)
+                hit.start()
+                for hit in re.finditer(
+                    r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)|(?<=\.)\s+(?=[A-Z][\w -]{0,20}\s*(?:\([^)]{1,14}\)\s*)?[:=]\s)",
+                    raw,
+                )
             ]
             if pieces:
                 queue[k] = (start, start + pieces[0])
@@ -291,7 +295,12 @@ def lay_out(text: str) -> Page:
                 continue
             block.end = end
             continue
-        if block is not None and block.job in ("row", "rerun") and line[:1].islower() and text[block.start : block.end].rstrip()[-1:] not in (".", ")", "]", "}", ":"):
+        if (
+            block is not None
+            and block.job in ("row", "rerun")
+            and line[:1].islower()
+            and text[block.start : block.end].rstrip()[-1:] not in (".", ")", "]", "}", ":")
+        ):
             block.end = end
             blank = False
             continue

@@ -34,10 +34,17 @@ def size_names(text: str) -> tuple[str, ...]:
     """
     text = text[:100_000]
     for hit in _NAMES.finditer(text):
-        raw = re.split(r"\s{2,}|\bcalf\b|\bchest\b|\bbust\b|\bto fit\b", hit["list"], flags=re.IGNORECASE)[0] if False else hit["list"]
-        raw = re.sub(r'"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b\.?',
+        raw = (
+            re.split(r"\s{2,}|\bcalf\b|\bchest\b|\bbust\b|\bto fit\b", hit["list"], flags=re.IGNORECASE)[0]
+            if False
+            else hit["list"]
+        )
+        raw = re.sub(
+            r'"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b\.?',
             "",
-            re.split(r"\s{3,}|;", raw)[0], flags=re.IGNORECASE).strip(" .")
+            re.split(r"\s{3,}|;", raw)[0],
+            flags=re.IGNORECASE,
+        ).strip(" .")
         raw = re.sub(r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?)\.?$", "", raw)
         pieces = [piece.strip() for piece in re.split(r"[(),\[\];{}]|\s/\s|:|\band\b|\s-\s", raw)]
         names = tuple(piece for piece in pieces if piece)

@@ -271,7 +271,7 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     words = {token.text for token in c.tokens[: c.end]}
     start = c.i
     made = bool({"made", "formed"} & words) and bool({"first", "beg", "ch"} & words)
-    counts = bool({"count", "counts", "counted", "counting", "equals", "replaces", "counting"} & words)
+    counts = bool({"count", "counts", "counted", "counting", "equals", "replaces"} & words)
     is_a = c.kind() is T.EQUALS or (
         any(t.kind is T.EQUALS for t in c.tokens[: c.end])
         and bool({"ch", "chs", "chain", "skipped", "missed"} & words)

@@ -67,7 +67,7 @@ class Stitch:
 class Cursor:
     """Tokens with a place in them."""
 
-    __slots__ = ("tokens", "i", "context", "partners", "depth", "end")
+    __slots__ = ("context", "depth", "end", "i", "partners", "tokens")
 
     def __init__(self, tokens: list[Token], context: Context) -> None:
         self.tokens = tokens
@@ -247,10 +247,18 @@ def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
         ):
             break
         words += c.text(ahead + n)
-        if words in ("inc", "increase", "incs", "incr") or words == "increasing" and c.value(ahead + n + 1) is not None:
+        if (
+            words in ("inc", "increase", "incs", "incr")
+            or words == "increasing"
+            and c.value(ahead + n + 1) is not None
+        ):
             found = Stitch("inc", n + 1)
             break
-        if words in ("dec", "decrease", "decs", "invdec", "decr") or words == "decreasing" and c.value(ahead + n + 1) is not None:
+        if (
+            words in ("dec", "decrease", "decs", "invdec", "decr")
+            or words == "decreasing"
+            and c.value(ahead + n + 1) is not None
+        ):
             found = Stitch("dec", n + 1)
             break
         if n == 0 and words in _NOT_STITCHES and words not in ("p", "block", "ps"):

@@ -444,9 +444,7 @@ def _edge(c: Cursor) -> list[Item] | None:
         and {"rows", "row"} & low
         or {"side", "sides", "edge", "edges"} & low
         and {"rotate", "along", "down", "up"} & low
-    ):
-        name = "side"
-    elif words[:1] in (["rotate"], ["rotating"]):
+    ) or words[:1] in (["rotate"], ["rotating"]):
         name = "side"
     elif {"top", "across"} & low and {"edge"} & low:
         name = "top"
@@ -510,11 +508,20 @@ def _working(c: Cursor) -> list[Item] | None:
     ):
         return _to_comma(c, start, "remark")
     for k, word in enumerate(words):
-        if k > 2 and c.value(k + 1) is not None and words[:1] in (["in"], ["behind"], ["over"]) and stitch_here(c, k + 2) is not None:
+        if (
+            k > 2
+            and c.value(k + 1) is not None
+            and words[:1] in (["in"], ["behind"], ["over"])
+            and stitch_here(c, k + 2) is not None
+        ):
             # "working in front of these 1 rdtrf round …": the aside ends where stitches begin
             c.i += k + 1
             return [Say("remark", "", c.span_from(start))]
-    if c.text() == "working" and words[:1] in (["over"], ["behind"], ["in"], ["around"]) and ("made" in words or "front" in words or "behind" in words or "skipped" in words):
+    if (
+        c.text() == "working"
+        and words[:1] in (["over"], ["behind"], ["in"], ["around"])
+        and ("made" in words or "front" in words or "behind" in words or "skipped" in words)
+    ):
         return _to_comma(c, start, "remark")
     if c.text() == "work" and words[:1] == ["even"]:
         c.i += 2
@@ -564,16 +571,14 @@ def _ring(c: Cursor) -> list[Item] | None:
             return [Join(Where(Which.RING, c.span_from(start)), c.span_from(start), "magic")]
     elif c.take_any("mr", "ring") or (
         c.text() == "mc" and c.kind(1) in (T.COMMA, T.COLON, T.PERIOD, T.END) and _one(c)
-    ):
-        return [Join(Where(Which.RING, c.span_from(start)), c.span_from(start), "magic")]
-    elif c.take_any("loop"):
+    ) or c.take_any("loop"):
         return [Join(Where(Which.RING, c.span_from(start)), c.span_from(start), "magic")]
     c.i = start
     return None
 
 
 def _commence(c: Cursor) -> list[Item] | None:
-    """"Commence with 28 ch"."""
+    """ "Commence with 28 ch"."""
     start = c.i
     c.i += 1
     c.take("with")
@@ -584,7 +589,7 @@ def _commence(c: Cursor) -> list[Item] | None:
 
 
 def _starting(c: Cursor) -> list[Item] | None:
-    """"Starting in 2nd ch from hook": where the first stitch of a row goes."""
+    """ "Starting in 2nd ch from hook": where the first stitch of a row goes."""
     start = c.i
     c.i += 1
     c.take("with")

@@ -16,7 +16,9 @@ PREPOSITIONS = frozenset(
     "in into to over around on through round along onto inside at across under between bet betw btwn".split()
 )
 _STS = frozenset("st sts stitch stitches sts. loops".split())
-_SPACES = frozenset("sp sps space spaces lp lps loop loops arch arches gap gaps chsp chsps lace bar bars".split())
+_SPACES = frozenset(
+    "sp sps space spaces lp lps loop loops arch arches gap gaps chsp chsps lace bar bars".split()
+)
 _CHAINS = frozenset("ch chs chain chains".split())
 _RINGS = frozenset("ring circle mr mc loop lp".split())
 _ADJECTIVES = frozenset(
@@ -291,7 +293,13 @@ def loop_words(c: Cursor) -> str:
     i = c.i
     c.take_any("in", "into", "through", "thru", "using", "working", "work", "under")
     c.take_any("in", "into", "through")
-    c.take_any("the", "any", "each", "next") if c.text(1) in ("unused", "free", "unworked", "front", "back") else c.take("the")
+    c.take_any("the", "any", "each", "next") if c.text(1) in (
+        "unused",
+        "free",
+        "unworked",
+        "front",
+        "back",
+    ) else c.take("the")
     unused = c.take_any("unused", "free", "remaining", "unworked")
     if unused and c.text() in ("loop", "loops", "lp", "lps"):
         c.i += 1
@@ -381,7 +389,13 @@ def _place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
             c.i = start
             return None
         return (Where(Which.ROW_END, c.span_from(start), many if each == "next" else 0),)
-    if c.text() in ("each", "all") and c.text(1) == "of" and c.value(2) is not None and c.text(3) in ("row", "side") and c.text(4) in ("ends", "end", "edges"):
+    if (
+        c.text() in ("each", "all")
+        and c.text(1) == "of"
+        and c.value(2) is not None
+        and c.text(3) in ("row", "side")
+        and c.text(4) in ("ends", "end", "edges")
+    ):
         many = c.value(2) or 0
         c.i += 5
         return (Where(Which.ROW_END, c.span_from(start), many),)
@@ -418,7 +432,9 @@ def _qualified(c: Cursor, where: tuple[Where, ...], start: int, unworked: bool =
         c.i += 3
         if c.text() in ("next", "the"):
             _bare_place(c)
-        return tuple(replace(w, down=1 + amount if amount < 99 else 1, span=c.span_from(start)) for w in where)
+        return tuple(
+            replace(w, down=1 + amount if amount < 99 else 1, span=c.span_from(start)) for w in where
+        )
     if c.take("below"):
         return where
     if c.take_any("formed", "made") and c.text() in ("by", "with", "between"):
@@ -847,8 +863,15 @@ def _run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
             t.text in ("unworked", "free", "unused", "rem", "remaining") for t in c.tokens[start : c.i]
         )
         return _qualified(c, (Where(which, c.span_from(start), _many(many), (first,)),), start, unworked)
-    if first is not None and c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r") and c.value(2) is not None:
-        unworked = any(t.text in ("unworked", "free", "unused", "rem", "remaining") for t in c.tokens[start : c.i])
+    if (
+        first is not None
+        and c.text() == "of"
+        and c.text(1) in ("row", "rnd", "round", "r")
+        and c.value(2) is not None
+    ):
+        unworked = any(
+            t.text in ("unworked", "free", "unused", "rem", "remaining") for t in c.tokens[start : c.i]
+        )
         return _qualified(c, (Where(which, c.span_from(start), _many(many), (first,)),), start, unworked)
     if first is not None and c.take("of"):
         # "next ch of ch-3", "last ch of ...": the noun after it only says where the first lies
@@ -879,7 +902,7 @@ def _run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
         n = c.i
         amount = _count(c)
         kind = kind_here(c)
-        if comma and not joined and (amount is not None or not (c.text() in ("and", "&"))):
+        if comma and not joined and (amount is not None or c.text() not in ("and", "&")):
             c.i = i
             break
         if (
@@ -995,7 +1018,7 @@ def stop_here(c: Cursor) -> Stop | None:
             c.i = before
         if c.text() in ("first", "next") and (c.text(1) in ("ch", "chain") or c.value(1) is not None):
             c.i += 1
-        if c.text() in ("first", "next") and (c.text(1) in ("ch", "chain") or c.value(1) is not None) :
+        if c.text() in ("first", "next") and (c.text(1) in ("ch", "chain") or c.value(1) is not None):
             c.i += 1
         if space := (_spaced(c) if c.text() in ("ch", "chain", "corner") or c.value() is not None else None):
             return Stop(at="space", kinds=(space,))

@@ -5,6 +5,7 @@ the cursor where it was.
 """
 
 from collections.abc import Sequence
+
 from tracker.notation.page.labels import range_of
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.scan import T
@@ -129,7 +130,9 @@ def _worked_like(c: Cursor) -> Rerun | None:
             return Rerun(found, 0, None, False, until, c.span_from(start))
     c.i = start
     for k in range(start, c.end - 1):
-        if c.tokens[k].text in _ROWS and any(t.text in ("alternately", "alternating") for t in c.tokens[k : min(c.end, k + 8)]):
+        if c.tokens[k].text in _ROWS and any(
+            t.text in ("alternately", "alternating") for t in c.tokens[k : min(c.end, k + 8)]
+        ):
             c.i = k
             found = numbers_here(c)
             if found is not None:
@@ -193,10 +196,16 @@ def rerun_here(c: Cursor) -> Rerun | None:
     if found is None and not last:
         c.i = start
         words = {t.text for t in c.tokens[c.i : c.end]}
-        if {"alternately", "alternating"} & words or ({"like", "as"} & words and {"worked", "work", "working"} & words
-            or "even" in words
-            and {"repeating", "rep"} & words
-        ) and not {"next", "each", "*", "sk"} & words:
+        if (
+            {"alternately", "alternating"} & words
+            or (
+                {"like", "as"} & words
+                and {"worked", "work", "working"} & words
+                or "even" in words
+                and {"repeating", "rep"} & words
+            )
+            and not {"next", "each", "*", "sk"} & words
+        ):
             return _worked_like(c)
         return None
     more = False

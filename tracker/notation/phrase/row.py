@@ -39,7 +39,7 @@ _WORKABLE = frozenset(
 class Reading:
     """Items of one row, with the counts stated in it."""
 
-    __slots__ = ("items", "stated", "side", "unread", "kept", "told_after")
+    __slots__ = ("items", "kept", "side", "stated", "told_after", "unread")
 
     def __init__(self) -> None:
         self.items: list[Item] = []
@@ -305,7 +305,9 @@ def _remark_ahead(c: Cursor, items: list[Item]) -> bool:
         _say(c, items, end, "remark")
         return True
     words = {c.tokens[k].text for k in range(c.i, end)}
-    if {"spiral", "spirals", "continuous"} & words and not any(c.tokens[k].kind is T.NUMBER for k in range(c.i, end)):
+    if {"spiral", "spirals", "continuous"} & words and not any(
+        c.tokens[k].kind is T.NUMBER for k in range(c.i, end)
+    ):
         _say(c, items, end, "remark")
         return True
     if first in ("note", "nb", "tip", "hint", "remember", "mark", "photo"):
@@ -372,7 +374,10 @@ def _say(c: Cursor, items: list[Item], end: int, kind: str) -> None:
 def _count_in(c: Cursor, close: int) -> Stated | None:
     """The count in a bracket, when that is all it holds and what follows lets it be one."""
     after = c.tokens[close + 1] if close + 1 < c.end else c.tokens[-1]
-    if after.kind is T.WORD and after.text in (*PREPOSITIONS, "all", "twice",
+    if after.kind is T.WORD and after.text in (
+        *PREPOSITIONS,
+        "all",
+        "twice",
         "times",
         "x",
         "once",
@@ -641,7 +646,14 @@ def _phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         if ending is not None:
             _attach(items, ending)
             return
-    if word == "all" and c.text(1) in ("in", "into") and items and isinstance(items[-1], Repeat) and items[-1].times == 1 and not items[-1].star:
+    if (
+        word == "all"
+        and c.text(1) in ("in", "into")
+        and items
+        and isinstance(items[-1], Repeat)
+        and items[-1].times == 1
+        and not items[-1].star
+    ):
         c.i += 1
         where = where_here(c)
         if where is not None:
@@ -651,7 +663,12 @@ def _phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if word == "all" and c.text(1) in ("in", "into"):
         c.i += 1
         where = where_here(c)
-        if where is not None and where[0].nth == -1 and where[0].kinds and where[0].kinds[0].name not in ("sp", "corner", "ch", "st"):
+        if (
+            where is not None
+            and where[0].nth == -1
+            and where[0].kinds
+            and where[0].kinds[0].name not in ("sp", "corner", "ch", "st")
+        ):
             items.append(Say("remark", "", c.span_from(start)))
             return
         if where is not None and _gather(c, items, where):
@@ -963,10 +980,24 @@ def _prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         return
     span = c.span_from(start)
     words = {c.tokens[k].text for k in range(start, c.i)}
-    told = c.text(start - c.i) in ("starting", "beginning", "beg") and {"standing", "in", "with"} & words and not {"hook", "hk"} & words
-    asides = c.tokens[start].text in ("pushing", "being", "taking", "keeping", "pulling", "holding", "catching", "inserting", "crossing", "letting", "remembering") and not any(
-        c.tokens[k].kind is T.NUMBER for k in range(start, c.i)
+    told = (
+        c.text(start - c.i) in ("starting", "beginning", "beg")
+        and {"standing", "in", "with"} & words
+        and not {"hook", "hk"} & words
     )
+    asides = c.tokens[start].text in (
+        "pushing",
+        "being",
+        "taking",
+        "keeping",
+        "pulling",
+        "holding",
+        "catching",
+        "inserting",
+        "crossing",
+        "letting",
+        "remembering",
+    ) and not any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i))
     if asides or c.text(start - c.i) == "per" or told or {"manner", "way"} & words and "same" in words:
         items.append(Say("remark", "", span))
         return

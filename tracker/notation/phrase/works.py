@@ -54,7 +54,12 @@ def work_here(c: Cursor) -> list[Item] | None:
     if (changed := _spread(c, start, stitch, number)) is not None:
         return changed
     name, each = _resolved(c, stitch)
-    if stitch.name in ("inc", "dec") and c.value() == 1 and c.text(1) in ("st", "stitch") and c.text(2) in PREPOSITIONS:
+    if (
+        stitch.name in ("inc", "dec")
+        and c.value() == 1
+        and c.text(1) in ("st", "stitch")
+        and c.text(2) in PREPOSITIONS
+    ):
         c.i += 2
     if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("see", "corner"):
         c.i = c.partners[c.i] + 1
@@ -256,7 +261,13 @@ def _wheres(c: Cursor, stitch: Stitch, after: int | None) -> tuple[Where, ...] |
             "post",
             "next",
             "first",
-            "each", "ea", "every", "1st", "both", "back", "blo",
+            "each",
+            "ea",
+            "every",
+            "1st",
+            "both",
+            "back",
+            "blo",
             "ea",
             "every",
             "1st",
@@ -444,7 +455,12 @@ def _corner_within(c: Cursor) -> bool:
             )
             for k, a in enumerate(words)
         )
-        or (len(words) > 6 and words[-6:-4] in (["sc", "in"], ["dc", "in"]) and words[-4] == "ch" and words[-1] == "sp")
+        or (
+            len(words) > 6
+            and words[-6:-4] in (["sc", "in"], ["dc", "in"])
+            and words[-4] == "ch"
+            and words[-1] == "sp"
+        )
         or "corners" in words
         and bool({"in", "into", "at"} & set(words))
     )
@@ -471,7 +487,11 @@ def _exception(c: Cursor, bare: bool = False) -> Except | None:
     if not c.take_any("in", "into", "at", "on"):
         c.i = start
         return None
-    if not c.take_any("each", "every", "ea", "all", "the", "corner", "corners") and not (bare and c.text() == "ch" and c.kind(1) is T.HYPHEN) and c.text() not in ("center", "centre", "middle"):
+    if (
+        not c.take_any("each", "every", "ea", "all", "the", "corner", "corners")
+        and not (bare and c.text() == "ch" and c.kind(1) is T.HYPHEN)
+        and c.text() not in ("center", "centre", "middle")
+    ):
         c.i = start
         return None
     c.take("of")

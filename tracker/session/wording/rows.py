@@ -1,7 +1,7 @@
 """What is said of a whole row: its name, how it opens, what is due at its end."""
 
 from tracker.fabric.model import HIDDEN, Element, Placed
-from tracker.program.cues import breaks_the_run, colours, copy_at, is_last_of_range, turn_before
+from tracker.program.cues import breaks_the_run, colours, copy_at, endings, is_last_of_range, turn_before
 from tracker.program.places import Place, Program
 from tracker.session.wording.stitches import Telling, capital
 from tracker.trade.numbers import spoken_number, spoken_ordinal
@@ -139,6 +139,9 @@ def at_the_end(program: Program, place: Place) -> str:
         go_on = "Count; don't turn."
     else:
         go_on = "Count."
+    ended = endings(program, row)
+    if ended:
+        go_on = " ".join(["Count.", *(f"{capital(words).rstrip('.')}." for words in ended)])
     if not placed.worked.understood:
         return f"{name} is done as written. {capital(due)}. {go_on}" if due else f"{name} is done as written; its count is not known."
     return f"{name}: {due}. {go_on}" if due else f"{name} is done."
