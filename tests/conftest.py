@@ -11,13 +11,17 @@ GOLDEN = Path(__file__).resolve().parent / "golden"
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     """Adds the option; refused where nobody would read what it changed."""
-    parser.addoption("--update-golden", action="store_true", help="rewrite tests/golden; read the difference like code")
+    parser.addoption(
+        "--update-golden", action="store_true", help="rewrite tests/golden; read the difference like code"
+    )
 
 
 def pytest_configure(config: pytest.Config) -> None:
     """Refuses to rewrite what CI is there to check."""
     if config.getoption("--update-golden") and os.environ.get("CI"):
-        raise pytest.UsageError("--update-golden is refused in CI: golden files are changed by hand and read.")
+        raise pytest.UsageError(
+            "--update-golden is refused in CI: golden files are changed by hand and read."
+        )
 
 
 @pytest.fixture
@@ -30,6 +34,8 @@ def golden(request: pytest.FixtureRequest) -> Callable[[str, str], None]:
             file.parent.mkdir(exist_ok=True)
             file.write_text(text, encoding="utf-8")
         assert file.exists(), f"there is no {file.name}; run pytest --update-golden and read what it writes"
-        assert text == file.read_text(encoding="utf-8"), f"{name} differs; if that is meant, run pytest --update-golden and read the difference"
+        assert text == file.read_text(encoding="utf-8"), (
+            f"{name} differs; if that is meant, run pytest --update-golden and read the difference"
+        )
 
     return compare

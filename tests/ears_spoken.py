@@ -1,7 +1,8 @@
 """Words spoken for the tests of the ear, by espeak-ng from the wheel espeakng-loader, made anew in each run.
 
-In: words and a voice's name. Out: 16 kHz mono 16-bit samples as bytes, with a quiet room around the words. The voices are of
-the family the shipped ear was trained on, so these tests show that it works, not how well it hears a stranger.
+In: words and a voice's name. Out: 16 kHz mono 16-bit samples as bytes, with a quiet room around the words.
+The voices are of the family the shipped ear was trained on, so these tests show that it works, not how well
+it hears a stranger.
 """
 
 from __future__ import annotations

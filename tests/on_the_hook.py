@@ -23,9 +23,9 @@ Row 3: Turn, ch 3, dc in next 8 dc, dc in top of ch-3. (10 dc)
 
 
 def program_of(text: str) -> Program:
-    """A pattern as a walk from place to place; it must read without a fault."""
+    """A pattern as a walk from place to place."""
     loaded = load("the pattern", text)
-    return Program(loaded.source, loaded.pattern, loaded.fabric)
+    return Program(loaded.source, loaded.pattern, loaded.fabric, loaded.problems)
 
 
 def sample(name: str) -> Program:
@@ -44,7 +44,11 @@ def walked(program: Program, stride: Stride = Stride.GROUP, most: int = 100_000)
 
 def told(program: Program, row: int, stride: Stride = Stride.GROUP) -> list[str]:
     """What is said in a row, place by place."""
-    return [said_at(program, place, stride) for place in walked(program, stride) if place[2] == row and place[3] == 0]
+    return [
+        said_at(program, place, stride)
+        for place in walked(program, stride)
+        if place[2] == row and place[3] == 0
+    ]
 
 
 def worked(session: Session, *lines: str) -> tuple[Session, list[str]]:

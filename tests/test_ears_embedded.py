@@ -16,7 +16,9 @@ def ear() -> EmbeddedEar:
     return EmbeddedEar(ENGLISH)
 
 
-def listen(ear: EmbeddedEar, data: bytes, awaiting: Awaiting = Awaiting.COMMAND, block: int = 256) -> list[Report]:
+def listen(
+    ear: EmbeddedEar, data: bytes, awaiting: Awaiting = Awaiting.COMMAND, block: int = 256
+) -> list[Report]:
     ear.begin()
     ear.await_(awaiting)
     return [r for b in blocks(data, block) for r in ear.feed(b)] + ear.finish()
@@ -49,9 +51,16 @@ def test_a_command_between_two_silences_is_heard(ear: EmbeddedEar, words: str, d
 
 @pytest.mark.parametrize(
     ("words", "deed", "number"),
-    [("row seven", "row", 7), ("go to row twenty three", "row", 23), ("round nineteen", "row", 19), ("i have forty stitches", "count", 40)],
+    [
+        ("row seven", "row", 7),
+        ("go to row twenty three", "row", 23),
+        ("round nineteen", "row", 19),
+        ("i have forty stitches", "count", 40),
+    ],
 )
-def test_a_row_or_a_count_comes_with_its_number_and_is_asked_back(ear: EmbeddedEar, words: str, deed: str, number: int) -> None:
+def test_a_row_or_a_count_comes_with_its_number_and_is_asked_back(
+    ear: EmbeddedEar, words: str, deed: str, number: int
+) -> None:
     """A jump and a count carry their number, and are to be read back before they act."""
     reports = [r for r in listen(ear, spoken(words)) if isinstance(r, Heard)]
     assert [(r.deed, r.number, r.ask) for r in reports] == [(deed, number, True)]
@@ -84,7 +93,10 @@ def test_talk_is_passed_over_with_a_reason(ear: EmbeddedEar, talk: str) -> None:
 def test_the_block_size_changes_nothing(ear: EmbeddedEar) -> None:
     """The same sound in blocks of 8 ms, 20 ms and all at once is decided at the same place."""
     sound = spoken("how many left") + spoken("next")
-    found = [[(r.deed, r.start_ms, r.end_ms) for r in listen(ear, sound, block=n) if isinstance(r, Heard)] for n in (128, 320, len(sound))]
+    found = [
+        [(r.deed, r.start_ms, r.end_ms) for r in listen(ear, sound, block=n) if isinstance(r, Heard)]
+        for n in (128, 320, len(sound))
+    ]
     assert found[0] == found[1] == found[2]
     assert [deed for deed, *_ in found[0]] == ["left", "next"]
 
@@ -98,7 +110,8 @@ def test_the_sound_cut_where_it_was_decided_gives_the_same_deed(ear: EmbeddedEar
 
 
 def test_it_is_decided_soon_after_the_word(ear: EmbeddedEar) -> None:
-    """Deciding waits for a fifth of a second of silence, in stream time, not for a recogniser's final result."""
+    """Deciding waits for a fifth of a second of silence, in stream time, not for a recogniser's final
+    result."""
     (report,) = [r for r in listen(ear, spoken("undo")) if isinstance(r, Heard)]
     assert 150 <= report.decided_ms - report.end_ms <= 260
 
@@ -123,7 +136,14 @@ def test_deaf_means_nothing_is_heard_until_then(ear: EmbeddedEar) -> None:
         np.zeros(0),
         np.random.default_rng(2).normal(0, 0.001, 37),
     ],
-    ids=["digital silence", "a stuck sample", "a clipped tone", "loud noise without end", "nothing", "a few samples"],
+    ids=[
+        "digital silence",
+        "a stuck sample",
+        "a clipped tone",
+        "loud noise without end",
+        "nothing",
+        "a few samples",
+    ],
 )
 def test_sound_without_words_is_no_command_and_no_fault(ear: EmbeddedEar, sound: np.ndarray) -> None:
     """No sound makes the ear raise or hear a command that nobody said."""

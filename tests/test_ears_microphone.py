@@ -1,4 +1,5 @@
-"""The microphone for real: a sound server with no card, words played by another process, heard through sounddevice."""
+"""The microphone for real: a sound server with no card, words played by another process, heard through
+sounddevice."""
 
 from __future__ import annotations
 
@@ -84,7 +85,8 @@ def played(card: SoundCard, folder: Path, sound: bytes) -> None:
 
 
 def test_words_played_by_another_process_are_heard(card: SoundCard, ear: Ear, tmp_path: Path) -> None:
-    """Two commands go through the sound server, PortAudio and the ear, and come out as deeds; no block is lost."""
+    """Two commands go through the sound server, PortAudio and the ear, and come out as deeds; no block is
+    lost."""
     played(card, tmp_path, spoken("next") + spoken("where am i"))
     ear.expect("heard next")
     ear.expect("heard where")
@@ -107,8 +109,17 @@ def test_while_the_mouth_speaks_the_microphone_is_deaf(card: SoundCard, ear: Ear
 
 def test_no_sound_device_is_one_sentence(tmp_path: Path) -> None:
     """Without a device the listener says so in one sentence, and there is no traceback."""
-    code = LISTEN.replace("listener.start()", "\ntry:\n    listener.start()\nexcept Exception as e:\n    print(type(e).__name__, e); raise SystemExit")
+    code = LISTEN.replace(
+        "listener.start()",
+        "\ntry:\n    listener.start()\nexcept Exception as e:\n    print(type(e).__name__, e); raise SystemExit",
+    )
     env = os.environ | {"PULSE_SERVER": "unix:/nowhere", "XDG_RUNTIME_DIR": str(tmp_path)}
-    done = subprocess.run([sys.executable, "-c", code], env=env, capture_output=True, text=True, cwd=Path(__file__).parent.parent)
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        env=env,
+        capture_output=True,
+        text=True,
+        cwd=Path(__file__).parent.parent,
+    )
     assert done.stdout.startswith("EarMissing There is no microphone")
     assert "Traceback" not in done.stderr

@@ -1,4 +1,5 @@
-"""The vosk engine with the one model the package index carries: Korean, so this also shows a table in a second language."""
+"""The vosk engine with the one model the package index carries: Korean, so this also shows a table in a
+second language."""
 
 from __future__ import annotations
 

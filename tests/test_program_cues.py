@@ -37,7 +37,10 @@ def test_a_repeat_that_is_open_has_no_last_time() -> None:
 def test_the_row_that_starts_otherwise_than_the_two_before_it_breaks_the_run() -> None:
     """Row 6 of the panel starts open, row 12 is row 6 again; the return to blocks breaks nothing."""
     program = sample("harbour-windows")
-    assert {row: cue for row in range(1, 16) if (cue := breaks_the_run(program, row))} == {6: "open", 12: "open"}
+    assert {row: cue for row in range(1, 16) if (cue := breaks_the_run(program, row))} == {
+        6: "open",
+        12: "open",
+    }
 
 
 def test_a_row_of_its_own_after_copies_breaks_the_run() -> None:

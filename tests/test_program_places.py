@@ -110,7 +110,12 @@ def test_a_row_is_found_by_its_number_in_the_part_in_hand_first() -> None:
     """Both parts have a row 1."""
     program = program_of(COPIES)
     cord = next(place for place in walked(program) if place[0] == 1)
-    assert (program.find(1, program.start), program.find(1, cord), program.find(2, cord), program.find(9, cord)) == (1, 3, 2, None)
+    assert (
+        program.find(1, program.start),
+        program.find(1, cord),
+        program.find(2, cord),
+        program.find(9, cord),
+    ) == (1, 3, 2, None)
 
 
 @settings(max_examples=300)
@@ -125,7 +130,9 @@ def test_an_address_from_anywhere_is_either_a_place_or_refused(numbers: list[int
 def test_a_text_with_no_row_has_a_start_and_an_end() -> None:
     """Nothing is asked of such a pattern that could fail."""
     program: Program = program_of("Just some words.")
-    assert program.next(program.start) in (program.start, program.end) or program.holds(program.next(program.start))
+    assert program.next(program.start) in (program.start, program.end) or program.holds(
+        program.next(program.start)
+    )
     assert program.back(program.end) <= program.end
 
 

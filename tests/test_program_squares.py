@@ -19,7 +19,8 @@ def net(grid: list[str], mesh: int) -> str:
     for number, line in enumerate(grid, 2):
         # Each row is turned, so a row in working order meets the one below from its other end.
         below = below[::-1]
-        words = [f"Turn, ch {3 if line[0] == '#' else 3 + mesh} (counts as dc{'' if line[0] == '#' else f' and ch-{mesh} sp'})"]
+        stands_for = "dc" if line[0] == "#" else f"dc and ch-{mesh} sp"
+        words = [f"Turn, ch {3 if line[0] == '#' else 3 + mesh} (counts as {stands_for})"]
         for at, (square, under) in enumerate(zip(line, below, strict=True)):
             last = "top of ch-3" if below[-1] == "#" else f"3rd ch of ch-{3 + mesh}"
             upright = f"dc in {last}" if at == len(line) - 1 else "dc in next dc"
@@ -35,7 +36,9 @@ def net(grid: list[str], mesh: int) -> str:
 
 
 grids = st.integers(2, 9).flatmap(
-    lambda wide: st.lists(st.text("#.", min_size=wide, max_size=wide).filter(lambda row: "." in row), min_size=2, max_size=5)
+    lambda wide: st.lists(
+        st.text("#.", min_size=wide, max_size=wide).filter(lambda row: "." in row), min_size=2, max_size=5
+    )
 )
 
 
@@ -51,10 +54,14 @@ def test_the_squares_of_a_row_are_those_of_its_grid(grid: list[str], mesh: int) 
         found = program.squares(index)
         assert found is not None
         assert "".join("." if window else "#" for window in found) == row
-        assert sum(1 for element in program.fabric.row(index).worked.elements if element.is_stitch) == len(row) + 1 + mesh * row.count("#")
+        assert sum(1 for element in program.fabric.row(index).worked.elements if element.is_stitch) == len(
+            row
+        ) + 1 + mesh * row.count("#")
 
 
-@pytest.mark.parametrize("name, mesh", [("harbour-windows", 1), ("pebble-cloth", None), ("low-tide-ripple", None)])
+@pytest.mark.parametrize(
+    "name, mesh", [("harbour-windows", 1), ("pebble-cloth", None), ("low-tide-ripple", None)]
+)
 def test_only_filet_is_taken_for_filet(name: str, mesh: int | None) -> None:
     """A textured cloth and a ripple are told in stitches."""
     assert mesh_of(sample(name).fabric) == mesh

@@ -5,6 +5,7 @@ Only what a command needs is imported, when it is asked for: `check` must not wa
 
 import argparse
 import importlib
+import io
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -30,6 +31,7 @@ COMMANDS = (
     Command("pieces", "tracker.commands_pieces", "the pieces in hand"),
     Command("find", "tracker.finding_cli", "finds the place in a piece from what can be seen of it"),
     Command("miscount", "tracker.finding_cli", "says what may have happened when a count is off"),
+    Command("chart", "tracker.commands_chart", "draws the chart of a pattern"),
     Command("hear", "tracker.commands_hear", "what the ear makes of recordings"),
     Command("samples", "tracker.commands_pieces", "the patterns that came with rowteller"),
 )
@@ -38,6 +40,10 @@ COMMANDS = (
 def main(words: Sequence[str] | None = None) -> int:
     """Carry out one command line and return its exit status."""
     given = list(sys.argv[1:] if words is None else words)
+    for stream in (sys.stdin, sys.stdout, sys.stderr):
+        # A letter that the terminal has not, or that nobody can decode, is no reason to lose a place.
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
     try:
         return _carry_out(given)
     except KeyboardInterrupt:
@@ -50,7 +56,8 @@ def main(words: Sequence[str] | None = None) -> int:
 
 def _carry_out(given: list[str]) -> int:
     parser = argparse.ArgumentParser(
-        prog="rowteller", description="Reads a crochet pattern, checks it, and leads you through it, hands-free."
+        prog="rowteller",
+        description="Reads a crochet pattern, checks it, and leads you through it, hands-free.",
     )
     parser.add_argument("--version", action="version", version=f"rowteller {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")

@@ -44,7 +44,7 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
         name, text = text_of(said.file)
         loaded = sized(name, text, said.size)
     except (Unreadable, WrongSize, ValueError) as fault:
-        print(fault, file=sys.stderr)
+        sys.stderr.write(f"{fault}\n")
         return 2
     if said.json:
         say(json.dumps(report(loaded, wanted), ensure_ascii=False))
@@ -91,7 +91,11 @@ def report(loaded: Loaded, wanted: tuple[int, int] | None = None) -> Mapping[str
         "size": pattern.size,
         "open_ended": fabric.open_ended,
         "rows_left_out": left_out,
-        "rows": [_row(loaded, index, placed, printed) for start, end in listed for index, placed in fabric.rows(start, end)],
+        "rows": [
+            _row(loaded, index, placed, printed)
+            for start, end in listed
+            for index, placed in fabric.rows(start, end)
+        ],
         "problems": [as_json(problem, loaded.source) for problem in loaded.problems],
     }
 
@@ -171,7 +175,10 @@ def _table(loaded: Loaded, wanted: tuple[int, int] | None) -> Iterator[str]:
         for _, placed in fabric.rows(start, end):
             if placed.part is not None and (before is None or before.part != placed.part):
                 rows.append((placed.part, "", ""))
-            makes = ", ".join(f"{number} {_plural(written(name, uk), number)}" for name, number in placed.worked.makes.items())
+            makes = ", ".join(
+                f"{number} {_plural(written(name, uk), number)}"
+                for name, number in placed.worked.makes.items()
+            )
             counted = makes if placed.worked.understood else "followed as written, not counted"
             word = "Rnd" if placed.kind == "round" else "Row"
             again = f"  ({word} {placed.as_number} again)" if placed.as_number is not None else ""
@@ -188,9 +195,15 @@ def _plural(name: str, number: int) -> str:
 
 def _verdict(loaded: Loaded) -> str:
     many = {severity: sum(1 for p in loaded.problems if p.severity is severity) for severity in Severity}
-    unread = sum(1 for stretch in loaded.fabric.stretches for placed in stretch.rows if not placed.worked.understood)
+    unread = sum(
+        1 for stretch in loaded.fabric.stretches for placed in stretch.rows if not placed.worked.understood
+    )
     rows = f"{loaded.fabric.length} row{'' if loaded.fabric.length == 1 else 's'}"
     rows += ", and on as long as you like" if loaded.fabric.open_ended else ""
-    said = [f"{number} {word if number == 1 else word + 's'}" for severity, number in many.items() if number and (word := severity.value)]
+    said = [
+        f"{number} {word if number == 1 else word + 's'}"
+        for severity, number in many.items()
+        if number and (word := severity.value)
+    ]
     found = ", ".join(said) if said else "nothing wrong"
     return f"{rows}: {found}." + (f" {unread} followed as written." if unread else "")

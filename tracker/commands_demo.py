@@ -21,10 +21,36 @@ from tracker.samples import samples
 PATTERN = "harbour-windows"
 PRINTED, MISPRINTED = "(25 dc, 8 ch-1 sps)", "(26 dc, 8 ch-1 sps)"
 """A count in the pattern, and what a printer could make of it."""
-FIRST = ("next", "next", "next", "next", "next", "next", "next", "next", "next", "next", "where am I", "how many left")
-ACROSS = ("row 8", "yes", "next", "next", "back", "take that back", "row 12", "yes", "next", "next", "next", "stop")
+FIRST = (
+    "next",
+    "next",
+    "next",
+    "next",
+    "next",
+    "next",
+    "next",
+    "next",
+    "next",
+    "next",
+    "where am I",
+    "how many left",
+)
+ACROSS = (
+    "row 8",
+    "yes",
+    "next",
+    "next",
+    "back",
+    "take that back",
+    "row 12",
+    "yes",
+    "next",
+    "next",
+    "next",
+    "stop",
+)
 AFTER = ("where am I", "row 3", "yes", "back", "I have 24", "count 25", "whole row", "stop")
-PAUSE_S = 0.25
+PAUSE_S = 0.12
 """Between two lines on a terminal, in seconds; nowhere else."""
 
 
@@ -36,7 +62,7 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     """Show it."""
     file = samples().get(PATTERN)
     if file is None:
-        print("This copy of rowteller came without its samples, so there is nothing to show.", file=sys.stderr)
+        sys.stderr.write("This copy of rowteller came without its samples, so there is nothing to show.\n")
         return 2
     show = _slowly(say) if sys.stdout.isatty() else say
     with tempfile.TemporaryDirectory() as folder:

@@ -23,6 +23,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     """Carry out `hear`."""
     if _missing is not None:
-        print(f"The ear is not to be had on this machine ({_missing}); keys and typed words do all it does.", file=sys.stderr)
+        sys.stderr.write(
+            f"The ear is not to be had on this machine ({_missing}); keys and typed words do all it does.\n"
+        )
         return 2
     return hear(said, say)

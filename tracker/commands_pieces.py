@@ -22,12 +22,16 @@ def _pieces(say: Callable[[str], object]) -> int:
 
     found, notices = pieces(pieces_folder())
     for notice in notices:
-        print(notice, file=sys.stderr)
+        sys.stderr.write(f"{notice}\n")
     if not found:
         say("No piece is in hand yet. Begin one with: rowteller work FILE")
     width = max((len(piece.name) for piece in found), default=0)
     for piece in found:
-        day = f"{datetime.fromtimestamp(piece.latest_ms / 1000):%Y-%m-%d %H:%M}" if piece.latest_ms else "not begun     "
+        day = (
+            f"{datetime.fromtimestamp(piece.latest_ms / 1000):%Y-%m-%d %H:%M}"
+            if piece.latest_ms
+            else "not begun     "
+        )
         say(f"{piece.name:{width}}  {day}  {piece.label or '-':8}  {piece.source}")
     return 0
 
@@ -38,7 +42,7 @@ def _samples(say: Callable[[str], object]) -> int:
 
     found = samples()
     if not found:
-        print("This copy of rowteller came without its samples.", file=sys.stderr)
+        sys.stderr.write("This copy of rowteller came without its samples.\n")
         return 1
     width = max(map(len, found))
     for name, file in found.items():

@@ -13,7 +13,7 @@ from pathlib import Path
 from tracker.journal import JournalTrouble, piece_file, pieces, pieces_folder
 from tracker.problems import Severity
 from tracker.run import Desk, Opened, open_desk
-from tracker.session.apply import Effect, Rest, Say, Show
+from tracker.session.apply import Effect, Keep, Rest, Say, Show
 from tracker.session.deeds import Back, Deed, Jump, Onward, PutAt, Redo, Undo, Yes
 from tracker.session.understand import understand
 from tracker.session.view import View
@@ -25,10 +25,17 @@ MOVES = (Onward, Back, Jump, PutAt, Undo, Redo, Yes)
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The words `work` takes."""
-    parser.add_argument("file", nargs="?", metavar="FILE", help="the pattern; without it the piece worked last")
+    parser.add_argument(
+        "file", nargs="?", metavar="FILE", help="the pattern; without it the piece worked last"
+    )
     parser.add_argument("--size", metavar="NAME", help="the size to work; the first when not said")
-    parser.add_argument("--plain", action="store_true", help="lines instead of a screen; one deed a line from standard input")
+    parser.add_argument(
+        "--plain", action="store_true", help="lines instead of a screen; one deed a line from standard input"
+    )
     parser.add_argument("--quiet", action="store_true", help="say nothing aloud")
+    parser.add_argument(
+        "--hear", metavar="WAV", type=Path, help="a recording in the microphone's place; the work ends with it"
+    )
 
 
 def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
@@ -36,12 +43,35 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     try:
         opened = opened_piece(said.file, said.size)
     except (Unreadable, JournalTrouble) as fault:
-        print(fault, file=sys.stderr)
+        sys.stderr.write(f"{fault}\n")
         return 2
     try:
-        return lead(opened, sys.stdin, say)
+        return _led(opened, said, say)
     finally:
         opened.desk.close()
+
+
+def _led(opened: Opened, said: argparse.Namespace, say: Callable[[str], object]) -> int:
+    """On the screen where there is one, else in lines; with the devices around it."""
+    from tracker.hands_free.settings import settings_file, settled
+    from tracker.screen.work import can_carry, show
+
+    file = settings_file()
+    settings, trouble = settled(file)
+    if trouble:
+        sys.stderr.write(f"{trouble}\n")
+    if not said.plain and can_carry():
+        return show(opened, settings, file, quiet=said.quiet, hear=said.hear, greeting=_welcome(opened))
+    from tracker.hands_free.plain import lead_hands_free
+
+    def rendered(effect: Effect, deed: Deed | None) -> Iterable[str]:
+        desk = opened.desk
+        return plain(effect, desk.view() if isinstance(deed, MOVES) and not desk.session.asked else None)
+
+    return lead_hands_free(
+        opened, settings, sys.stdin, say,
+        quiet=said.quiet, hear=said.hear, greeting=greeting(opened), rendered=rendered,
+    )  # fmt: skip
 
 
 def opened_piece(file: str | None, size: str | None) -> Opened:
@@ -52,7 +82,9 @@ def opened_piece(file: str | None, size: str | None) -> Opened:
             raise Unreadable("There is no piece in hand yet; name a pattern: rowteller work FILE.")
         return _from_journal(found[0].file, found[0].source, size)
     if file == STANDARD_INPUT:
-        raise Unreadable("The pattern cannot come from standard input, where your words come from; save it as a file.")
+        raise Unreadable(
+            "The pattern cannot come from standard input, where your words come from; save it as a file."
+        )
     name, text = text_of(file)
     source = str(Path(file).resolve())
     _checked_size(name, text, size)
@@ -69,9 +101,13 @@ def _from_journal(journal: Path, source: str, size: str | None) -> Opened:
         try:
             _, kept, _ = glance(journal)
         except ValueError as broken:
-            raise Unreadable(f"The piece {journal.stem} cannot be read ({broken}); name its pattern's file.") from None
+            raise Unreadable(
+                f"The piece {journal.stem} cannot be read ({broken}); name its pattern's file."
+            ) from None
         if kept is None:
-            raise Unreadable(f"The pattern {source} is gone, and no text of it was kept; name another file.") from None
+            raise Unreadable(
+                f"The pattern {source} is gone, and no text of it was kept; name another file."
+            ) from None
         name, text = Path(source).name, kept.text
     return open_desk(journal, name, source, text, size, now_ms())
 
@@ -100,7 +136,9 @@ def lead(opened: Opened, deeds: Iterable[str], say: Callable[[str], object]) -> 
         resting = False
         for effect in desk.do(deed, now_ms()):
             resting = resting or isinstance(effect, Rest)
-            for out in plain(effect, desk.view() if isinstance(deed, MOVES) and not desk.session.asked else None):
+            for out in plain(
+                effect, desk.view() if isinstance(deed, MOVES) and not desk.session.asked else None
+            ):
                 say(out)
         if resting:
             break
@@ -116,12 +154,15 @@ def greeting(opened: Opened) -> Iterable[str]:
     yield from opened.notices
     errors = sum(1 for problem in desk.loaded.problems if problem.severity is Severity.ERROR)
     if errors:
-        yield f"{errors} thing{'' if errors == 1 else 's'} in this pattern cannot be right: rowteller check shows where."
-    if opened.begun:
-        yield f"Welcome back. {opened.recap}"
-    else:
-        yield desk.view().said
+        things = "One thing" if errors == 1 else f"{errors} things"
+        yield f"{things} in this pattern cannot be right: rowteller check shows where."
+    yield _welcome(opened)
     yield from _written(desk)
+
+
+def _welcome(opened: Opened) -> str:
+    """Where they are, or the first thing to do."""
+    return f"Welcome back. {opened.recap}" if opened.begun else opened.desk.view().said
 
 
 def plain(effect: Effect, shown: View | None) -> Iterable[str]:
@@ -133,7 +174,7 @@ def plain(effect: Effect, shown: View | None) -> Iterable[str]:
                 yield line
         case Show(lines):
             yield from lines
-        case Rest():
+        case Rest() | Keep():
             return
 
 

@@ -1,7 +1,7 @@
 """One piece at work: a session, its journal, and the one way a deed gets done. Works with no screen.
 
-A deed and the time come in; what is to be said and shown goes out, and only after the deed is on the disk. Called on one
-thread only, the front end's. A journal that refuses leaves the session as it was, and says why.
+A deed and the time come in; what is to be said and shown goes out, and only after the deed is on the disk. Called on
+one thread only, the front end's. A journal that refuses leaves the session as it was, and says why.
 """
 
 from collections.abc import Mapping
@@ -17,7 +17,7 @@ from tracker.session.found import Known, refound, row_with_label
 from tracker.session.replay import Kept, replayed
 from tracker.session.state import Session, begun
 from tracker.session.view import Devices, View, view
-from tracker.session.wording.places import where_said
+from tracker.session.wording import where_said
 
 REPLAYED = 3_000
 """Deeds that are gone through again as a piece is opened: how far back undo reaches."""
@@ -58,7 +58,9 @@ class Desk:
         """Let go of the piece."""
         self.journal.close()
 
-    def _keep(self, deed: str, arguments: Mapping[str, Json], place: Place, program: Program, at_ms: int) -> None:
+    def _keep(
+        self, deed: str, arguments: Mapping[str, Json], place: Place, program: Program, at_ms: int
+    ) -> None:
         number = self.journal.last_number + 1
         self.journal.append(Entry(number, at_ms, deed, arguments, place, anchor_of(program, place)))
 
@@ -88,7 +90,7 @@ def open_desk(file: Path, name: str, source: str, text: str, size: str | None, a
         loaded = load(name, text, size)
         if loaded.pattern.size is not None and loaded.pattern.size != journal.fact("size"):
             journal.set_fact("size", loaded.pattern.size, at_ms)
-        program = Program(loaded.source, loaded.pattern, loaded.fabric)
+        program = Program(loaded.source, loaded.pattern, loaded.fabric, loaded.problems)
         entries = journal.all()
         edited = journal.edited_since(text)
         journal.keep_text(text, source, at_ms)
@@ -101,7 +103,11 @@ def open_desk(file: Path, name: str, source: str, text: str, size: str | None, a
         elif since:
             start = begun(program)
             if len(since) > REPLAYED:
-                start = replayed(program, [_kept(entry) for entry in since[:-REPLAYED] if entry.deed in ("stride", "place")][-50:], start)
+                start = replayed(
+                    program,
+                    [_kept(entry) for entry in since[:-REPLAYED] if entry.deed in ("stride", "place")][-50:],
+                    start,
+                )
                 since = since[-REPLAYED:]
             desk.session = replayed(program, map(_kept, since), start)
         return Opened(desk, tuple(said), bool(entries), where_said(program, desk.session.place))
@@ -118,11 +124,16 @@ def _take_up(desk: Desk, program: Program, last: Entry, edited: bool, at_ms: int
     else:
         row = row_with_label(program, anchor.label, anchor.part, anchor.row_index) if anchor.label else None
         same = None if row is None else digest_of(program.words(row)) == anchor.digest
-        found = refound(program, Known(anchor.part, anchor.copy, anchor.row_index, anchor.label, same, anchor.elements_done))
+        found = refound(
+            program,
+            Known(anchor.part, anchor.copy, anchor.row_index, anchor.label, same, anchor.elements_done),
+        )
         place, said, sure = found.place, found.said, found.sure
     del edited
     desk.do(PutAt(place), at_ms)
-    if desk.journal.last_number == last.number:  # the place is the start, where it stood already: kept all the same
+    if (
+        desk.journal.last_number == last.number
+    ):  # the place is the start, where it stood already: kept all the same
         desk._keep("place", {"place": list(place)}, place, program, at_ms)
     if sure or anchor is None or not anchor.label:
         return (said,)
@@ -134,7 +145,15 @@ def anchor_of(program: Program, place: Place) -> Anchor | None:
     mark = program.mark(place)
     if mark is None:
         return None
-    return Anchor(mark.part, mark.copy, mark.row, mark.label, digest_of(mark.words) if mark.label else "", mark.passes, mark.elements_done)
+    return Anchor(
+        mark.part,
+        mark.copy,
+        mark.row,
+        mark.label,
+        digest_of(mark.words) if mark.label else "",
+        mark.passes,
+        mark.elements_done,
+    )
 
 
 def _kept(entry: Entry) -> Kept:

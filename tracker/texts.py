@@ -30,7 +30,9 @@ def text_of(path: str) -> tuple[str, str]:
         raise Unreadable(f"{path} is a folder; name the pattern in it.") from None
     except (OSError, ValueError) as refused:
         reason = getattr(refused, "strerror", None) or "its name holds a sign no file can have"
-        raise Unreadable(f"{path} cannot be read ({reason}); save the pattern as a text file that is yours to read.") from None
+        raise Unreadable(
+            f"{path} cannot be read ({reason}); save the pattern as a text file that is yours to read."
+        ) from None
     return file.name, decoded(raw, path)
 
 

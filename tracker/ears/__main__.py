@@ -14,11 +14,24 @@ from tracker.ears.port import Awaiting, EarMissing
 
 def add_hear_arguments(parser: argparse.ArgumentParser) -> None:
     """The arguments of `hear`, the same wherever it is offered."""
-    parser.add_argument("files", nargs="+", type=Path, metavar="FILE", help="16 kHz mono WAV recordings, one voice in one sitting")
+    parser.add_argument(
+        "files",
+        nargs="+",
+        type=Path,
+        metavar="FILE",
+        help="16 kHz mono WAV recordings, one voice in one sitting",
+    )
     parser.add_argument("--engine", default="embedded", choices=ENGINES)
-    parser.add_argument("--awaiting", default="command", choices=[a.value for a in Awaiting], help="what has just been asked for")
+    parser.add_argument(
+        "--awaiting",
+        default="command",
+        choices=[a.value for a in Awaiting],
+        help="what has just been asked for",
+    )
     parser.add_argument("--taught", type=Path, metavar="FOLDER", help="own recordings, named PHRASE__K.wav")
-    parser.add_argument("--strict", nargs="?", const="clover", metavar="NAME", help="a command counts only after this name")
+    parser.add_argument(
+        "--strict", nargs="?", const="clover", metavar="NAME", help="a command counts only after this name"
+    )
     parser.add_argument("--json", action="store_true", help="one JSON object a line")
 
 

@@ -1,7 +1,9 @@
-"""The built-in engine: endpointer, speech embeddings, trained head, and the maker's own recordings when there are any.
+"""The built-in engine: endpointer, speech embeddings, trained head, and the maker's own recordings when
+there are any.
 
-In: blocks of 16 kHz samples. Out: Heard and PassedOver, each some 0.2 s after the word's end. A command stands alone between
-two silences; what follows other speech closely needs to be surer. Raises EarMissing on making when a package is missing.
+In: blocks of 16 kHz samples. Out: Heard and PassedOver, each some 0.2 s after the word's end. A command
+stands alone between two silences; what follows other speech closely needs to be surer. Raises EarMissing on
+making when a package is missing.
 """
 
 from __future__ import annotations
@@ -12,20 +14,23 @@ from dataclasses import dataclass
 import numpy as np
 
 from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
-from tracker.ears.hearing.endpoint import Endpointer, Segment
-from tracker.ears.hearing.head import Head, Opinion
+from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
+from tracker.ears.hearing.head import Floats, Head, Opinion
 from tracker.ears.hearing.judge import Judge, Verdict
+from tracker.ears.hearing.sitting import Sitting
+from tracker.ears.hearing.templates import Templates
 from tracker.ears.port import Awaiting, Heard, PassedOver, Report, Saying
+from tracker.ears.teaching import agreement, teach
 
 MERGE_MS = 450
 """Speech after so short a silence may be the rest of the same phrase."""
 CLOSE_MS = 600
 CLOSE_HANDICAP = 1.0
 """What follows other speech within CLOSE_MS is more likely talk."""
-HELD_MS = 180
-"""How much longer an unfinished number is waited for."""
 SHORTEST_MS = 90
 LONGEST_MS = 3500
+LEARNT_FROM = 0.8
+"""A command must be this much surer than it need be before the ear learns the voice from it."""
 
 
 @dataclass(slots=True)
@@ -37,14 +42,37 @@ class _Held:
 
 
 class EmbeddedEar:
-    def __init__(self, sayings: tuple[Saying, ...], *, strict_name: str | None = None, embedder: Embedder | None = None, head: Head | None = None) -> None:
+    def __init__(
+        self, sayings: tuple[Saying, ...], *, strict_name: str | None = None,
+        embedder: Embedder | None = None, head: Head | None = None,
+    ) -> None:  # fmt: skip
         self._embedder = embedder or Embedder()
         self._head = head or Head()
         self._judge = Judge(sayings, strict_name=strict_name)
+        self._templates = Templates()
+        self.sitting = Sitting(self._head.usual)
         self._awaiting = Awaiting.COMMAND
         self.begin()
 
+    def teach(self, recordings: list[tuple[str, Samples]]) -> list[str]:
+        """The maker's own recordings, phrase and samples; returns one sentence for each that could not be
+        used."""
+        known = [(phrase, sound) for phrase, sound in recordings if self._judge.meaning(phrase)]
+        self._templates, faults = teach(known, lambda ear, a, b: self._listen_to(ear, a, b)[1].hidden)
+        strange = dict.fromkeys(phrase for phrase, _ in recordings if not self._judge.meaning(phrase))
+        return [*faults, *(f'"{phrase}" is in no command, so it was not learnt.' for phrase in strange)]
+
+    def agreement(self) -> dict[str, tuple[int, int]]:
+        """For each phrase taught: how many of its recordings the others would have recognised, of how
+        many."""
+        return agreement(self._templates)
+
+    def taken_back(self) -> None:
+        """The last command was taken back by the maker: nothing is learnt from it."""
+        self.sitting.unlearn()
+
     def begin(self) -> None:
+        self._last: tuple[Floats, int] = (np.zeros((1, 96), np.float32), 0)
         self._endpointer = Endpointer()
         self._deaf_until = 0
         self._before: Segment | None = None
@@ -52,7 +80,7 @@ class EmbeddedEar:
         self._held: _Held | None = None
 
     def feed(self, block: bytes) -> list[Report]:
-        samples = np.frombuffer(block, dtype="<i2").astype(np.float32) / 32768
+        samples = np.frombuffer(block, dtype="<i2").astype(np.float32) / np.float32(32768)
         reports: list[Report] = []
         for segment in self._endpointer.feed(samples):
             reports += self._segment(segment)
@@ -86,28 +114,43 @@ class EmbeddedEar:
         gap = segment.start_ms - before.end_ms if before else 10_000
         handicap = CLOSE_HANDICAP if gap < CLOSE_MS and not self._before_heard else 0.0
         alone = self._judged(segment.start_ms, segment.end_ms, handicap)
-        verdict, start_ms = alone, segment.start_ms
-        if before and gap < MERGE_MS and not self._before_heard and segment.end_ms - before.start_ms < LONGEST_MS:
+        verdict, start_ms, last = alone, segment.start_ms, self._last
+        if (
+            before
+            and gap < MERGE_MS
+            and not self._before_heard
+            and segment.end_ms - before.start_ms < LONGEST_MS
+        ):
             whole = self._judged(before.start_ms, segment.end_ms, 0.0)
             if whole.deed and (not alone.deed or whole.score > alone.score):
-                verdict, start_ms = whole, before.start_ms
+                verdict, start_ms, last = whole, before.start_ms, self._last
+        self._last = last
         reports: list[Report] = []
         if self._held:
             if start_ms < segment.start_ms and verdict.deed:
                 self._held = None
             else:
                 reports += self._drop_held()
-        merged = Segment(start_ms, segment.end_ms, segment.decided_ms, False, segment.level_db, segment.over_db)
-        self._before, self._before_heard = merged if verdict.deed else segment, verdict.deed is not None and not verdict.may_go_on
+        merged = Segment(
+            start_ms, segment.end_ms, segment.decided_ms, False, segment.level_db, segment.over_db
+        )
+        self._before, self._before_heard = (
+            merged if verdict.deed else segment,
+            verdict.deed is not None and not verdict.wait_ms,
+        )
         compute_ms = (time.perf_counter() - began) * 1000
-        if verdict.deed and verdict.may_go_on:
-            self._held = _Held(verdict, merged, segment.decided_ms + HELD_MS, compute_ms)
+        if verdict.deed and verdict.wait_ms:
+            self._held = _Held(verdict, merged, segment.decided_ms + verdict.wait_ms, compute_ms)
             return reports
         return [*reports, self._report(verdict, merged, segment.decided_ms, compute_ms)]
 
     def _due(self) -> list[Report]:
         held = self._held
-        if not held or self._endpointer.speaking_since_ms is not None or self._endpointer.fed_ms < held.due_ms:
+        if (
+            not held
+            or self._endpointer.speaking_since_ms is not None
+            or self._endpointer.fed_ms < held.due_ms
+        ):
             return []
         return [self._release(self._endpointer.fed_ms)]
 
@@ -121,19 +164,29 @@ class EmbeddedEar:
     def _drop_held(self) -> list[Report]:
         """More was said, and it made no number with what was held: the whole was talk."""
         held, self._held = self._held, None
-        return [PassedOver(held.segment.start_ms, held.segment.end_ms, "more was said after it")] if held else []
+        return (
+            [PassedOver(held.segment.start_ms, held.segment.end_ms, "more was said after it")] if held else []
+        )
 
     def _judged(self, start_ms: int, end_ms: int, handicap: float) -> Verdict:
-        return self._judge(self.opinion(start_ms, end_ms), end_ms - start_ms, self._awaiting, handicap)
+        embeddings, opinion = self._listen_to(self._endpointer, start_ms, end_ms)
+        nearest = self._templates.nearest(opinion.hidden) if len(self._templates) else []
+        verdict = self._judge(opinion, end_ms - start_ms, self._awaiting, handicap, nearest)
+        self._last = (embeddings, int(opinion.classes.argmax()))
+        return verdict
 
-    def opinion(self, start_ms: int, end_ms: int) -> Opinion:
-        gain = gain_for(self._endpointer.cut(start_ms, end_ms))
-        sound = self._endpointer.cut(start_ms - BEFORE_MS, end_ms + AFTER_MS)
-        return self._head(self._embedder(sound, gain))
+    def _listen_to(self, ear: Endpointer, start_ms: int, end_ms: int) -> tuple[Floats, Opinion]:
+        """An utterance's embeddings as they came, and what the head makes of them once the voice is allowed
+        for."""
+        sound = ear.cut(start_ms - BEFORE_MS, end_ms + AFTER_MS)
+        embeddings = self._embedder(sound, gain_for(ear.cut(start_ms, end_ms)))
+        return embeddings, self._head(embeddings - self.sitting.shift())
 
     def _report(self, verdict: Verdict, segment: Segment, decided_ms: int, compute_ms: float) -> Report:
         if verdict.deed is None:
             return PassedOver(segment.start_ms, segment.end_ms, verdict.why)
+        if verdict.score >= LEARNT_FROM:
+            self.sitting.learn(*self._last)
         sureness = float(1 / (1 + np.exp(-verdict.score - 1)))
         return Heard(
             verdict.deed, verdict.words, round(sureness, 3), segment.start_ms, segment.end_ms, decided_ms,

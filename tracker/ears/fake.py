@@ -1,6 +1,7 @@
 """An ear that hears what it was told to hear: for tests and for a machine that lacks the real ones.
 
-In: the reports it is to give, each at its `decided_ms` (or `end_ms` for what is passed over). Blocks only move its clock.
+In: the reports it is to give, each at its `decided_ms` (or `end_ms` for what is passed over). Blocks only
+move its clock.
 """
 
 from __future__ import annotations
@@ -32,6 +33,9 @@ class FakeEar:
 
     def await_(self, what: Awaiting) -> None:
         self.awaited.append(what)
+
+    def taken_back(self) -> None:
+        """Nothing is learnt here, so there is nothing to forget."""
 
     def deaf(self, until_ms: int) -> None:
         self._deaf_until = max(self._deaf_until, until_ms)

@@ -1,8 +1,8 @@
 """The microphone: feeds an ear from a sound device, on a thread of its own.
 
-In: an ear, and a function that takes its reports (called on the listening thread: it should only post them on). Out: nothing
-is kept or sent anywhere. Raises EarMissing with one sentence when PortAudio, the device or the permission is not there; a
-device that goes away while listening is reported once through `lost`.
+In: an ear, and a function that takes its reports (called on the listening thread: it should only post them
+on). Out: nothing is kept or sent anywhere. Raises EarMissing with one sentence when PortAudio, the device
+or the permission is not there; a device that goes away while listening is reported once through `lost`.
 """
 
 from __future__ import annotations
@@ -49,7 +49,9 @@ class Listener:
             )  # fmt: skip
             self._stream.start()
         except (sounddevice.PortAudioError, ValueError) as error:
-            raise EarMissing(f"There is no microphone that can be listened to ({_short(error)}); keys and pedal work without one.") from None
+            raise EarMissing(
+                f"There is no microphone that can be listened to ({_short(error)}); keys and pedal work without one."
+            ) from None
         self._ear.begin()
         self._thread = threading.Thread(target=self._listen, name="ear", daemon=True)
         self._thread.start()
@@ -63,7 +65,8 @@ class Listener:
             self._thread.join(timeout=2)
 
     def deaf_for(self, seconds: float) -> None:
-        """Nothing that begins within this time is heard, nor within a short tail after it. 0 opens the ear after the tail."""
+        """Nothing that begins within this time is heard, nor within a short tail after it. 0 opens the ear
+        after the tail."""
         self._deaf_until = time.monotonic() + seconds + TAIL_S
 
     def _block(self, data: Any, frames: int, _when: Any, status: Any) -> None:
@@ -95,9 +98,13 @@ def load_sounddevice() -> Any:
     try:
         import sounddevice
     except ImportError:
-        raise EarMissing("The microphone needs the package sounddevice, which is not installed: pip install sounddevice.") from None
+        raise EarMissing(
+            "The microphone needs the package sounddevice, which is not installed: pip install sounddevice."
+        ) from None
     except OSError:
-        raise EarMissing("The microphone needs the PortAudio library, which is not on this machine (on Debian: libportaudio2).") from None
+        raise EarMissing(
+            "The microphone needs the PortAudio library, which is not on this machine (on Debian: libportaudio2)."
+        ) from None
     return sounddevice
 
 

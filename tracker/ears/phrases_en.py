@@ -1,7 +1,8 @@
 """The English phrases the ear is trained on and knows out of the box.
 
-What comes out: `ENGLISH`, a tuple of `Saying`. "{n}" in a phrase stands for a number from 1 to 999. The front end may hand the
-ear another table; every phrase there must be made of the words of this one, or be taught with recordings.
+What comes out: `ENGLISH`, a tuple of `Saying`. "{n}" in a phrase stands for a number from 1 to 999. The
+front end may hand the ear another table; every phrase there must be made of the words of this one, or be
+taught with recordings.
 """
 
 from __future__ import annotations

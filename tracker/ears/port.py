@@ -1,8 +1,9 @@
 """The ear's port: what an ear is handed, and what it gives back.
 
-In: a table of `Saying`s (which phrases mean which deed) and blocks of 16 kHz mono 16-bit little-endian samples, of any length.
-Out: `Heard` and `PassedOver` values, each once, in the order they were decided. An ear never raises on what it hears; what
-engine or device is missing is told by `EarMissing`, whose text is one sentence for the maker.
+In: a table of `Saying`s (which phrases mean which deed) and blocks of 16 kHz mono 16-bit little-endian
+samples, of any length. Out: `Heard` and `PassedOver` values, each once, in the order they were decided. An
+ear never raises on what it hears; what engine or device is missing is told by `EarMissing`, whose text is
+one sentence for the maker.
 """
 
 from __future__ import annotations
@@ -106,6 +107,10 @@ class Ear(Protocol):
 
     def await_(self, what: Awaiting) -> None:
         """Tells the ear what has just been asked."""
+        ...
+
+    def taken_back(self) -> None:
+        """The maker took back the last command: nothing is to be learnt from it."""
         ...
 
     def deaf(self, until_ms: int) -> None:

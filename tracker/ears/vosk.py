@@ -1,9 +1,10 @@
-"""The vosk engine, for a maker who has a model: phrases from the table, with decoys for what sounds like them.
+"""The vosk engine, for a maker who has a model: phrases from the table, with decoys for what sounds like
+them.
 
-In: the table of sayings, a model's folder (or one found in the usual places), how numbers are said in its language. Out: Heard
-and PassedOver. Decides on a partial result that has stopped changing once the energy has dropped, which is some 0.7 s earlier
-than vosk's own final result; `final=True` waits for that one. Raises EarMissing with one sentence when vosk or a model is
-missing.
+In: the table of sayings, a model's folder (or one found in the usual places), how numbers are said in its
+language. Out: Heard and PassedOver. Decides on a partial result that has stopped changing once the energy
+has dropped, which is some 0.7 s earlier than vosk's own final result; `final=True` waits for that one.
+Raises EarMissing with one sentence when vosk or a model is missing.
 """
 
 from __future__ import annotations
@@ -27,9 +28,11 @@ WAIT_MS = 350
 STABLE_MS = 64
 """How long a partial must have stayed the same."""
 DECOYS_EN = (
-    "text", "nest", "neck", "mixed", "bag", "black", "pack", "bank", "against", "begin", "game", "paws", "four", "because", "lesson", "list",
-    "shop", "step", "top", "stock", "under", "onto", "and", "yet", "yarn", "guess", "this", "now", "go", "know", "not", "held", "hope", "where",
-    "how", "many", "left", "road", "roll", "the", "a", "to", "it", "is", "in", "that", "you", "of", "chain", "double", "single", "crochet", "stitch",
+    "text", "nest", "neck", "mixed", "bag", "black", "pack", "bank", "against", "begin", "game", "paws",
+    "four", "because", "lesson", "list", "shop", "step", "top", "stock", "under", "onto", "and", "yet",
+    "yarn", "guess", "this", "now", "go", "know", "not", "held", "hope", "where", "how", "many", "left",
+    "road", "roll", "the", "a", "to", "it", "is", "in", "that", "you", "of", "chain", "double",
+    "single", "crochet", "stitch",
 )  # fmt: skip
 """Common or like-sounding words: what is taken for one of these is no command."""
 
@@ -42,12 +45,19 @@ def find_model(folder: Path | None = None) -> Path:
         raise EarMissing(f"{folder} holds no vosk model (a model is a folder with am and conf in it).")
     named = os.environ.get("VOSK_MODEL_PATH")
     places = [Path(named)] if named else []
-    for parent in (Path.home() / ".cache" / "vosk", Path.home() / ".local" / "share" / "vosk", Path("/usr/local/share/vosk-models"), Path("/usr/share/vosk-models")):
+    for parent in (
+        Path.home() / ".cache" / "vosk",
+        Path.home() / ".local" / "share" / "vosk",
+        Path("/usr/local/share/vosk-models"),
+        Path("/usr/share/vosk-models"),
+    ):
         places += [parent, *sorted(parent.glob("vosk-model*en*")), *sorted(parent.glob("vosk-model*"))]
     for place in places:
         if (place / "am").is_dir() or (place / "conf").is_dir():
             return place
-    raise EarMissing("No vosk model was found; put one into ~/.cache/vosk, or use the built-in ear, which needs none.")
+    raise EarMissing(
+        "No vosk model was found; put one into ~/.cache/vosk, or use the built-in ear, which needs none."
+    )
 
 
 class VoskEar:
@@ -73,7 +83,9 @@ class VoskEar:
         self._final = final
         listed = [*self._phrases, *(d for d in decoys if d not in self._phrases), "[unk]"]
         try:
-            self._recognizer: Any = vosk.KaldiRecognizer(vosk.Model(str(folder)), RATE, json.dumps(listed, ensure_ascii=False))
+            self._recognizer: Any = vosk.KaldiRecognizer(
+                vosk.Model(str(folder)), RATE, json.dumps(listed, ensure_ascii=False)
+            )
         except Exception as error:  # vosk raises a bare Exception for a model it cannot read
             raise EarMissing(f"The vosk model in {folder} cannot be read ({error}).") from None
         self._awaiting = Awaiting.COMMAND
@@ -90,13 +102,16 @@ class VoskEar:
     def await_(self, what: Awaiting) -> None:
         self._awaiting = what
 
+    def taken_back(self) -> None:
+        """Nothing is learnt here, so there is nothing to forget."""
+
     def deaf(self, until_ms: int) -> None:
         self._deaf_until = max(self._deaf_until, until_ms)
 
     def feed(self, block: bytes) -> list[Report]:
         began = time.perf_counter()
         reports: list[Report] = []
-        samples = np.frombuffer(block, dtype="<i2").astype(np.float32) / 32768
+        samples = np.frombuffer(block, dtype="<i2").astype(np.float32) / np.float32(32768)
         ended = self._recognizer.AcceptWaveform(block)
         for segment in self._endpointer.feed(samples):
             self._open = segment
@@ -121,7 +136,11 @@ class VoskEar:
         for segment in self._endpointer.finish():
             self._open = segment
         text = json.loads(self._recognizer.FinalResult()).get("text", "")
-        reports = self._decide(text or self._partial, self._endpointer.fed_ms, time.perf_counter()) if self._open else []
+        reports = (
+            self._decide(text or self._partial, self._endpointer.fed_ms, time.perf_counter())
+            if self._open
+            else []
+        )
         self._recognizer.Reset()
         return reports
 

@@ -5,151 +5,72 @@ meets: what it made is remembered, so that rows repeated ten thousand times cost
 """
 
 from collections.abc import Hashable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from tracker.fabric.model import HIDDEN, Element, Fabric, Placed, Stretch, WorkedRow
-from tracker.fabric.plan import Loop, Plan, Unit, plan_of
+from tracker.fabric.checks.contradictions import contradictions
+from tracker.fabric.habits import first_habits, learned
+from tracker.fabric.history import Looped, Record, State, best
+from tracker.fabric.model import Fabric, Placed, Stretch, WorkedRow
+from tracker.fabric.plan.planner import plan_of
+from tracker.fabric.plan.units import Loop, Plan, Unit
 from tracker.fabric.readings import readings
 from tracker.fabric.report import problems_of
-from tracker.fabric.rowwork import Habit, Outcome, landing_of
-from tracker.fabric.standing import Standing, chain_of, ring
-from tracker.fabric.worker import Choice, Ground
-from tracker.notation.tree import (
-    ANY,
-    Chain,
-    Edge,
-    Group,
-    Item,
-    Join,
-    Pattern,
-    Repeat,
-    Row,
-    Say,
-    Setup,
-    Stated,
-    Turn,
-    Turning,
-    Where,
-    Which,
-    Work,
-)
-from tracker.problems import Label, Problem, Severity
-from tracker.trade.stitches import STITCHES, parts_of
+from tracker.fabric.rows.close import landing_of
+from tracker.fabric.rows.outcome import Outcome
+from tracker.fabric.standing import Standing, set_up
+from tracker.fabric.stated import agrees, covers, from_stated, keeps, uses_ends
+from tracker.fabric.working.hook import Ground
+from tracker.notation.tree import Pattern, Row, Setup
+from tracker.problems import Problem
 
-BEAM = 4
-"""Rival surfaces carried forward."""
-
-
-@dataclass(slots=True)
-class Record:
-    """A row worked in one history."""
-
-    unit: Unit
-    outcome: Outcome
-    sure: bool
-    """True when what it was worked onto is known."""
-    understood: bool
-    side: str | None
-
-
-@dataclass(slots=True)
-class State:
-    """One reading of the pattern so far."""
-
-    standing: Standing
-    habits: Habit
-    cost: float
-    history: tuple["Record | _Looped | None", "State | None"]
-    sure: bool = True
-    rs: bool | None = None
-    plain: str = "sc"
-    earlier: tuple[tuple[int, tuple[Element, ...]], ...] = ()
-
-
-@dataclass(slots=True)
-class _Looped:
-    records: list[Record]
-    times: int
+_REMEMBERED = 40
+"""Earlier rows that a row may go back into."""
 
 
 def build(pattern: Pattern) -> tuple[Fabric, tuple[Problem, ...]]:
     """The fabric of a pattern and its problems, in the order of the rows."""
     plan = plan_of(pattern)
-    builder = _Builder(pattern, plan)
-    states = builder.run()
-    return builder.finish(states[0])
+    return finished(_Builder(pattern, plan).run(), plan, pattern)
 
 
 class _Builder:
+    """Works the rows of a plan, one after another, in the readings that fit best."""
+
     def __init__(self, pattern: Pattern, plan: Plan) -> None:
         self.pattern = pattern
         self.plan = plan
         self.specials = {special.name: special for special in pattern.specials}
         self.memo: dict[Hashable, list[Outcome]] = {}
-        self.tiles = any(s.name in ("tile", "block") for s in pattern.specials)
+        """Readings by row and surface."""
 
-    def run(self) -> list[State]:
-        states = [State(Standing(), self._first_habits(), 0.0, (None, None))]
+    def run(self) -> State:
+        """The best reading of the whole."""
+        states = [State(Standing(), first_habits(self.pattern), 0.0)]
         for unit in self.plan.units:
             if isinstance(unit, Setup):
                 states = [self._set_up(state, unit) for state in states]
             elif isinstance(unit, Unit):
                 states = self._advance(states, unit)
             elif isinstance(unit, Loop):
-                states = self._loop(states, unit)
-        return states
-
-    def _first_habits(self) -> Habit:
-        habits: Habit = {}
-        for chains, turning in self.pattern.habits.turning:
-            self._learn(habits, chains, turning)
-        return habits
-
-    def _learn(self, habits: Habit, chains: int | str, turning: Turning) -> None:
-        choice: Choice = ("st", turning.as_stitch or "", turning.space) if turning.counts else ("none",)
-        habits[("chain", chains)] = choice
-        if turning.throughout:
-            habits[("chain stated", chains)] = True
+                states = [self._loop(states[0], unit)]
+        return states[0]
 
     def _set_up(self, state: State, setup: Setup) -> State:
-        standing = state.standing
-        items = [i for i in setup.items if not isinstance(i, (Say, Turning))]
-        found: Standing | None = None
-        for k, item in enumerate(items):
-            if isinstance(item, Chain):
-                found = chain_of(item.count)
-            elif isinstance(item, Join):
-                if item.stitch == "magic" or found is None or len(found.elements) < 10 or item.where is not None and item.where.which is Which.RING and len(found.elements) < 12:
-                    found = ring()
-                else:
-                    found = replace(found, kind="round")
-            elif (
-                isinstance(item, Work)
-                and item.stitch == "slst"
-                and found is not None
-                and item.where.which in (Which.FIRST, Which.NEXT, Which.NTH, Which.FROM_HOOK, Which.STRAIGHT)
-            ):
-                found = ring() if len(found.elements) < 12 else replace(found, kind="round")
-            elif isinstance(item, Work) and item.stitch in ("fsc", "fhdc", "fdc", "ftr"):
-                found = Standing((Element(item.stitch),) * min(item.count, 10_000), "row", turned=None)
-            del k
+        """The foundation of a part in place of what stood before."""
+        found = set_up(setup.items)
         if found is None:
             return state
-        del standing
-        return State(
-            found, dict(state.habits), state.cost, state.history, True, None, state.plain, state.earlier
-        )
-
-    # -- rows
+        return replace(state, standing=found, record=None, before=state, sure=True, rs=None)
 
     def _advance(self, states: list[State], unit: Unit) -> list[State]:
+        """Every reading with one row more; the best of them."""
         out: list[State] = []
         for state in states:
             for outcome in self._readings(state, unit):
                 after = self._next(state, unit, outcome)
                 out.append(after)
                 if outcome.wrong and outcome.understood and state.sure:
-                    told = _from_stated(self._told(unit).stated)
+                    told = from_stated(self._told(unit).stated)
                     if told is not None and len(told) != len(after.standing.elements):
                         # either the count or the words are wrong: later rows tell which
                         out.append(
@@ -157,30 +78,39 @@ class _Builder:
                                 after, standing=replace(after.standing, elements=told), cost=after.cost + 0.5
                             )
                         )
-        return _best(out)
+        return best(out)
 
     def _key(self, state: State, unit: Unit) -> Hashable:
+        """What the readings of a row depend on."""
         standing = state.standing
         return (
-            id(unit.row), id(unit.extra), unit.last_of_range, unit.first, standing.elements, standing.kind, standing.turned, len(standing.base), standing.left,
-            tuple(sorted(map(repr, state.habits.items()))), state.sure, state.plain,
-            standing.rows if _uses_ends(unit.row.items) else 0,
-        )  # fmt: skip
+            id(unit.row),
+            id(unit.extra),
+            unit.last_of_range,
+            unit.first,
+            standing.elements,
+            standing.kind,
+            standing.turned,
+            len(standing.base),
+            standing.left,
+            tuple(sorted(map(repr, state.habits.items()))),
+            state.sure,
+            state.plain,
+            standing.rows if uses_ends(unit.row.items) else 0,
+        )
 
     def _readings(self, state: State, unit: Unit) -> list[Outcome]:
+        """The best readings of a row onto what stands."""
         key = self._key(state, unit)
         found = self.memo.get(key)
         if found is None:
-            earlier = dict(state.earlier)
             ground = Ground(
                 self.specials,
                 plain=state.plain,
-                earlier=earlier,
-                tiles=self.tiles,
+                earlier=dict(state.earlier),
                 last_number=state.earlier[-1][0] if state.earlier else 0,
             )
-            row = self._told(unit)
-            found = readings(row, state.standing, ground, state.habits, unit.first, bool(row.stated))
+            found = readings(self._told(unit), state.standing, ground, state.habits, unit.first)
             self.memo[key] = found
         return found
 
@@ -189,275 +119,151 @@ class _Builder:
         row = unit.row
         stated = row.stated
         if unit.extra is not None:
-            own = unit.extra.stated if unit.last_of_range else ()
-            stated = own
+            stated = unit.extra.stated if unit.last_of_range else ()
+            if unit.extra.unread and unit.extra.rerun is not None:
+                row = replace(row, unread=True)
         elif len(row.numbers) > 1 and not unit.last_of_range and row.rerun is None:
-            stated = stated if self._steady(row) else ()
-        if unit.extra is not None and unit.extra.unread and unit.extra.rerun is not None:
-            row = replace(row, unread=True)
+            # what is stated for one time holds for all when the row keeps its count
+            stated = stated if keeps(row.items, self.specials) else ()
         return row if stated is row.stated else replace(row, stated=stated)
 
-    def _steady(self, row: Row) -> bool:
-        """True when a repeated row keeps its count, so that what is stated for one time holds for all."""
-        return _keeps(row.items, self.specials)
-
     def _next(self, state: State, unit: Unit, outcome: Outcome) -> State:
+        """A reading with one row more."""
         row = unit.row
-        habits = state.habits
-        learned = self._learned(habits, row, outcome)
-        understood = outcome.understood
-        hard = any(fault.weight >= 5 for fault in outcome.found)
-        agree = bool(row.stated) and not outcome.wrong and understood and not hard
-        sure = state.sure
-        standing = outcome.standing
-        cost = outcome.cost
-        if not state.sure:
-            # worked onto something that is not known: only a count that agrees can be claimed
-            full = agree and _covers(self._told(unit).stated, outcome.elements)
-            understood = understood and full
-            cost *= 0.1
-            sure = full
-        elif not outcome.understood:
-            told = _from_stated(self._told(unit).stated)
-            matches = bool(self._told(unit).stated) and not _differs(
-                self._told(unit).stated, outcome.elements
-            )
-            if matches and outcome.elements:
-                sure = True
-            elif told is not None:
-                standing, sure = replace(standing, elements=told), True
-            else:
-                sure = False
-        elif hard:
-            told = _from_stated(self._told(unit).stated)
-            understood = False
-            sure = False
-            if told is not None and outcome.wrong:
-                standing = replace(standing, elements=told)
-        elif outcome.wrong:
-            understood = sure = False
-        turned = outcome.turned
+        for problem in contradictions(state.habits, row):
+            if problem not in self.plan.problems:
+                self.plan.problems.append(problem)
+        standing, sure, understood = self._believed(state, unit, outcome)
         standing = replace(standing, rows=state.standing.rows + (1 if row.kind == "row" else 0))
-        rs: bool | None = state.rs
-        side = unit.side or row.side if unit.extra is None else unit.side
-        if side is not None:
-            rs = side == "RS"
-        elif rs is not None and row.kind == "row":
-            rs = (not rs) if turned else rs
-        elif rs is not None and turned:
-            rs = not rs
-        shown_side = None if rs is None else ("RS" if rs else "WS")
         if not standing.elements and outcome.understood and not outcome.elements:
-            standing = replace(
-                standing,
-                elements=state.standing.elements,
-                kind=state.standing.kind if state.standing.kind in ("row", "round") else standing.kind,
-            )
+            # a row that makes nothing, such as a remark with a number, leaves what stood
+            kept = state.standing
+            kind = kept.kind if kept.kind in ("row", "round") else standing.kind
+            standing = replace(standing, elements=kept.elements, kind=kind)
         earlier = state.earlier
         if unit.number is not None:
-            earlier = (*earlier[-40:], (unit.number, outcome.elements))
-        plain = state.plain
-        for element in outcome.elements:
-            if element.kind in ("sc", "hdc", "dc", "tr") and not element.turning:
-                plain = element.kind
-                break
-        record = Record(unit, outcome, state.sure, understood, shown_side)
-        return State(standing, learned, state.cost + cost, (record, state), sure, rs, plain, earlier)
+            earlier = (*earlier[-_REMEMBERED:], (unit.number, outcome.elements))
+        rs = _right_side(state, unit, outcome.turned)
+        side = None if rs is None else ("RS" if rs else "WS")
+        return State(
+            standing,
+            learned(state.habits, row, outcome.asked, outcome.choices),
+            # what is worked onto something unknown proves little
+            state.cost + (outcome.cost if state.sure else outcome.cost * 0.1),
+            Record(unit, outcome, state.sure, understood, side),
+            state,
+            sure,
+            rs,
+            _plain(outcome, state.plain),
+            earlier,
+        )
 
-    def _learned(self, habits: Habit, row: Row, outcome: Outcome) -> Habit:
-        """Habits with what this row says or proves."""
-        new: Habit | None = None
-        chain: Chain | None = None
-        for item in row.items:
-            if isinstance(item, Chain) and chain is None:
-                chain = item
-            elif isinstance(item, Turning) and chain is not None:
-                new = dict(habits) if new is None else new
-                self._contradiction(habits, row, chain.count, item)
-                self._learn(new, chain.count, item)
-                break
-            elif isinstance(item, (Work, Group, Repeat)):
-                break
-        for key in outcome.asked:
-            if isinstance(key, tuple) and key[0] in ("turn",) and key not in habits:
-                chosen = outcome.choices.get(key)
-                if chosen is not None:
-                    new = dict(habits) if new is None else new
-                    new[key] = chosen
-        return habits if new is None else new
+    def _believed(self, state: State, unit: Unit, outcome: Outcome) -> tuple[Standing, bool, bool]:
+        """What stands after a row, whether that is known, and whether the row may be claimed."""
+        stated = self._told(unit).stated
+        standing = outcome.standing
+        hard = any(fault.weight >= 5 for fault in outcome.found)
+        told = from_stated(stated)
+        if not state.sure:
+            # worked onto something that is not known: only a count that agrees can be claimed
+            sure = (
+                bool(unit.row.stated)
+                and not outcome.wrong
+                and outcome.understood
+                and not hard
+                and covers(stated, outcome.elements)
+            )
+            return standing, sure, outcome.understood and sure
+        if not outcome.understood:
+            if outcome.elements and agrees(stated, outcome.elements):
+                return standing, True, False
+            if told is not None:
+                return replace(standing, elements=told), True, False
+            return standing, False, False
+        if hard:
+            if told is not None and outcome.wrong:
+                standing = replace(standing, elements=told)
+            return standing, False, False
+        return standing, not outcome.wrong, not outcome.wrong
 
-    def _contradiction(self, habits: Habit, row: Row, chains: int, turning: Turning) -> None:
-        """Reports a turning chain that counts here and is said elsewhere not to, for all rows; or the other way."""
-        for key in (chains, ""):
-            known = habits.get(("chain", key))
-            if (
-                isinstance(known, tuple)
-                and habits.get(("chain stated", key))
-                and (known[0] == "none") == turning.counts
-            ):
-                says, said = ("counts", "does not count") if turning.counts else ("does not count", "counts")
-                problem = Problem(
-                    "C209", Severity.ERROR, f"{row.label} says that the chain {chains} {says}, and earlier it {said}, for all rows",
-                    Label(turning.span, "the other way before"), row.label, None, row.part, "Find out which is meant, and say it once.",
-                )  # fmt: skip
-                if problem not in self.plan.problems:
-                    self.plan.problems.append(problem)
-
-    def _loop(self, states: list[State], loop: Loop) -> list[State]:
+    def _loop(self, begun: State, loop: Loop) -> State:
         """Rows worked very often: one pass, then the rest of them at once when the surface is the same again."""
-        state = states[0]
+        state = begun
         for _ in range(3):
             before = state
             for unit in loop.units:
                 state = self._advance([state], unit)[0]
-            if (
+            same = (
                 state.standing.elements == before.standing.elements
                 and state.standing.kind == before.standing.kind
-            ):
-                break
-            if not state.sure:
+            )
+            if same or not state.sure:
                 break
         records: list[Record] = []
         walk: State | None = state
         while walk is not None and len(records) < len(loop.units):
-            record = walk.history[0]
-            if isinstance(record, Record):
-                records.append(record)
-            walk = walk.history[1]
+            if isinstance(walk.record, Record):
+                records.append(walk.record)
+            walk = walk.before
         records.reverse()
-        looped = _Looped(records, loop.times)
-        standing = replace(state.standing, rows=states[0].standing.rows + len(loop.units) * loop.times)
-        return [
-            State(
-                standing,
-                state.habits,
-                state.cost,
-                (looped, states[0]),
-                state.sure,
-                state.rs,
-                state.plain,
-                state.earlier,
-            )
-        ]
-
-    # -- finishing
-
-    def finish(self, state: State) -> tuple[Fabric, tuple[Problem, ...]]:
-        chain: list[Record | _Looped] = []
-        walk: State | None = state
-        while walk is not None:
-            if walk.history[0] is not None:
-                chain.append(walk.history[0])
-            walk = walk.history[1]
-        chain.reverse()
-        stretches: list[Stretch] = []
-        pending: list[Placed] = []
-        problems: list[Problem] = list(self.plan.problems)
-        seen: set[tuple[object, ...]] = set()
-        index = 0
-        for entry in chain:
-            if isinstance(entry, _Looped):
-                if pending:
-                    stretches.append(Stretch(tuple(pending)))
-                    pending = []
-                rows = []
-                for record in entry.records:
-                    index += 1
-                    rows.append(self._placed(record))
-                    problems.extend(problems_of(record, index, self.pattern, seen))
-                index += len(rows) * (entry.times - 1)
-                stretches.append(Stretch(tuple(rows), entry.times, len(rows)))
-                continue
-            index += 1
-            pending.append(self._placed(entry))
-            problems.extend(problems_of(entry, index, self.pattern, seen))
-        if pending:
-            stretches.append(Stretch(tuple(pending)))
-        return Fabric(tuple(stretches), self.plan.open_ended), tuple(problems)
-
-    def _placed(self, record: Record) -> Placed:
-        outcome, unit = record.outcome, record.unit
-        worked = WorkedRow(
-            unit.row, outcome.elements, outcome.steps, outcome.below, record.side, record.understood, outcome.turned,
-            landing=landing_of(outcome.below, outcome.steps, outcome.elements),
-        )  # fmt: skip
-        return Placed(
-            worked, unit.number, unit.kind, unit.part, unit.as_number, unit.printed, unit.label_span
-        )
+        standing = replace(state.standing, rows=begun.standing.rows + len(loop.units) * loop.times)
+        return replace(state, standing=standing, record=Looped(records, loop.times), before=begun)
 
 
-def _best(states: list[State]) -> list[State]:
-    """The cheapest states that differ in what stands, at most BEAM of them."""
-    states.sort(key=lambda s: s.cost)
-    out: list[State] = []
-    for state in states:
-        if out and state.cost > out[0].cost + 12:
-            break
-        if any(state.standing == other.standing and state.habits == other.habits for other in out):
+def _right_side(state: State, unit: Unit, turned: bool) -> bool | None:
+    """True when a row is worked on the right side; None when that is not known."""
+    side = unit.side or unit.row.side if unit.extra is None else unit.side
+    if side is not None:
+        return side == "RS"
+    return state.rs if state.rs is None or not turned else not state.rs
+
+
+def _plain(outcome: Outcome, before: str) -> str:
+    """The first plain stitch of a row; the one before where it has none."""
+    return next(
+        (e.kind for e in outcome.elements if e.kind in ("sc", "hdc", "dc", "tr") and not e.turning), before
+    )
+
+
+def finished(state: State, plan: Plan, pattern: Pattern) -> tuple[Fabric, tuple[Problem, ...]]:
+    """The fabric that a reading makes, and what is wrong with it."""
+    stretches: list[Stretch] = []
+    pending: list[Placed] = []
+    problems: list[Problem] = list(plan.problems)
+    seen: set[tuple[object, ...]] = set()
+    index = 0
+    for entry in state.records():
+        if isinstance(entry, Looped):
+            if pending:
+                stretches.append(Stretch(tuple(pending)))
+                pending = []
+            rows = []
+            for record in entry.records:
+                index += 1
+                rows.append(_placed(record))
+                problems.extend(problems_of(record, index, pattern, seen))
+            index += len(rows) * (entry.times - 1)
+            stretches.append(Stretch(tuple(rows), entry.times, len(rows)))
             continue
-        out.append(state)
-        if len(out) >= BEAM:
-            break
-    return out
+        index += 1
+        pending.append(_placed(entry))
+        problems.extend(problems_of(entry, index, pattern, seen))
+    if pending:
+        stretches.append(Stretch(tuple(pending)))
+    return Fabric(tuple(stretches), plan.open_ended), tuple(problems)
 
 
-def _uses_ends(items: tuple[Item, ...]) -> bool:
-    for item in items:
-        if isinstance(item, (Work, Group)) and item.where.which is Which.ROW_END:
-            return True
-        if isinstance(item, (Group, Repeat)) and _uses_ends(item.items):
-            return True
-        if isinstance(item, Edge):
-            return True
-    return False
-
-
-def _keeps(items: tuple[Item, ...], specials: dict[str, object]) -> bool:
-    """True when nothing among the items adds or takes stitches: plain ones, one in each."""
-    for item in items:
-        if isinstance(item, Work):
-            if (
-                item.stitch in specials
-                or item.count != 1
-                and item.where.which is not Which.STRAIGHT
-                or parts_of(item.stitch)[2] > 1
-                or item.where.which is Which.SAME
-            ):
-                return False
-        elif isinstance(item, Repeat):
-            if not _keeps(item.items, specials):
-                return False
-        elif isinstance(item, Group):
-            return False
-    return True
-
-
-def _from_stated(stated: tuple[Stated, ...]) -> tuple[Element, ...] | None:
-    """Elements as a stated count lists them, when it lists one kind of stitch; None otherwise."""
-    for count in stated:
-        if count.change or count.partial or len(count.counts) != 1:
-            continue
-        name, number = count.counts[0]
-        kind = "sc" if name in ("", ANY) else name
-        if (parts_of(kind)[1] in STITCHES or kind in STITCHES) and number <= 10_000:
-            return (Element(kind),) * number
-    return None
-
-
-def _covers(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
-    """True when stated counts name everything that stands on a row."""
-    names = {e.name for e in elements if e.kind != HIDDEN}
-    for count in stated:
-        told = {name for name, _ in count.counts}
-        if names <= told or (len(names) == 1 and told & {"", ANY}):
-            return True
-    return False
-
-
-def _differs(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
-    from tracker.fabric.counts import differs
-
-    return any(differs(count, elements, None) for count in stated)
-
-
-__all__ = ["Turn", "Where", "build"]
+def _placed(record: Record) -> Placed:
+    """A worked row with its name in the piece."""
+    outcome, unit = record.outcome, record.unit
+    worked = WorkedRow(
+        unit.row,
+        outcome.elements,
+        outcome.steps,
+        outcome.below,
+        record.side,
+        record.understood,
+        outcome.turned,
+        landing=landing_of(outcome.below, outcome.elements),
+    )
+    return Placed(worked, unit.number, unit.kind, unit.part, unit.as_number, unit.printed, unit.label_span)

@@ -4,8 +4,9 @@ Small values, made by `build`. A row is worked onto the elements of the surface 
 makes is the surface of the following one.
 """
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from bisect import bisect_right
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 
 from tracker.notation.tree import Item, Row
 from tracker.problems import Span
@@ -106,10 +107,12 @@ class WorkedRow:
 
     @property
     def stitches(self) -> int:
+        """How many stitches stand on it."""
         return sum(1 for element in self.elements if element.is_stitch)
 
     @property
     def total(self) -> int:
+        """How many stitches and spaces stand on it."""
         return sum(1 for element in self.elements if element.kind != HIDDEN)
 
 
@@ -130,6 +133,7 @@ class Placed:
 
     @property
     def label(self) -> str:
+        """What to call it: "Row 5", or as printed where it has no number."""
         if self.number is None:
             return self.printed
         return f"{'Rnd' if self.kind == 'round' else 'Row'} {self.number}"
@@ -147,6 +151,7 @@ class Stretch:
 
     @property
     def length(self) -> int:
+        """How many rows are worked in all."""
         return len(self.rows) * self.times
 
 
@@ -173,9 +178,6 @@ class Fabric:
 
     def row(self, index: int) -> Placed:
         """The row with an index from 1; IndexError outside."""
-        from bisect import bisect_right
-        from dataclasses import replace
-
         if not 1 <= index <= self.length:
             raise IndexError(index)
         at = bisect_right(self.first, index) - 1
@@ -191,12 +193,3 @@ class Fabric:
         last = self.length if end is None else min(end, self.length)
         for index in range(max(1, start), last + 1):
             yield index, self.row(index)
-
-
-def counted(elements: tuple[Element, ...]) -> Mapping[str, int]:
-    """Counts by name of elements in any order."""
-    out: dict[str, int] = {}
-    for element in elements:
-        if element.kind != HIDDEN:
-            out[element.name] = out.get(element.name, 0) + 1
-    return out

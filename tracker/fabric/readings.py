@@ -5,9 +5,10 @@ comes first. Readings that cost the same and leave other stitches standing are r
 a later count decides.
 """
 
-from tracker.fabric.rowwork import Habit, Outcome, work_row
+from tracker.fabric.habits import Habit
+from tracker.fabric.rows.outcome import Outcome, work_row
 from tracker.fabric.standing import Standing
-from tracker.fabric.worker import Choice, Ground
+from tracker.fabric.working.hook import Choice, Ground
 from tracker.notation.tree import Row
 
 MAX_TRIES = 40
@@ -29,7 +30,7 @@ def weigh(outcome: Outcome) -> float:
 
 
 def readings(
-    row: Row, standing: Standing, ground: Ground, habits: Habit, first_of_part: bool, stated: bool
+    row: Row, standing: Standing, ground: Ground, habits: Habit, first_of_part: bool
 ) -> list[Outcome]:
     """The best reading, and its rivals, best first."""
     first = work_row(row, standing, ground, {}, habits, first_of_part)

@@ -3,26 +3,20 @@
 Each is said once, at the first row that shows it, and not at all where what the row was worked onto is not known.
 """
 
-from typing import TYPE_CHECKING
-
+from tracker.fabric.history import Record
 from tracker.notation.tree import ANY, Pattern, Stated
 from tracker.problems import Label, Problem, Severity
 from tracker.trade.stitches import written
 
-if TYPE_CHECKING:
-    from tracker.fabric.build import Record
 
-
-def problems_of(
-    record: "Record", index: int, pattern: Pattern, seen: set[tuple[object, ...]]
-) -> list[Problem]:
+def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[object, ...]]) -> list[Problem]:
     """Problems of one worked row."""
     unit, outcome = record.unit, record.outcome
     if not record.sure:
         return []
     out: list[Problem] = []
     label = unit.printed
-    row_name = label
+    mark: tuple[object, ...]
     for fault in outcome.found:
         mark = (fault.code, fault.span.start, fault.span.end, label)
         if mark in seen:
@@ -31,7 +25,7 @@ def problems_of(
         severity = Severity.ERROR if fault.weight >= 4 else Severity.WARNING
         if fault.weight <= 1:
             severity = Severity.NOTE
-        if fault.code == "C202" and not outcome.wrong and not _needs_all(record):
+        if fault.code == "C202" and not outcome.wrong:
             severity = Severity.WARNING if not unit.row.stated else Severity.NOTE
         if not outcome.understood and severity is Severity.ERROR:
             continue
@@ -39,7 +33,7 @@ def problems_of(
             Problem(
                 fault.code,
                 severity,
-                f"{row_name} {fault.says}",
+                f"{label} {fault.says}",
                 Label(fault.span, fault.label),
                 label,
                 index,
@@ -55,18 +49,21 @@ def problems_of(
             seen.add(mark)
             out.append(
                 Problem(
-                    "C201", Severity.ERROR, f"{row_name} {_says(outcome.wrong, pattern.uk)}", Label(span, "this count"), label, index, unit.part,
+                    "C201",
+                    Severity.ERROR,
+                    f"{label} {_says(outcome.wrong, pattern.uk)}",
+                    Label(span, "this count"),
+                    label,
+                    index,
+                    unit.part,
                     "Work the row once more on paper: either the count or the words before it are wrong.",
                 )
-            )  # fmt: skip
+            )
     return out
 
 
-def _needs_all(record: "Record") -> bool:
-    return False
-
-
-def _stated_of(record: "Record") -> tuple[Stated, ...]:
+def _stated_of(record: Record) -> tuple[Stated, ...]:
+    """The counts printed for a row: its own, where it refers to another."""
     extra = record.unit.extra
     if extra is not None and extra.stated:
         return extra.stated

@@ -1,8 +1,16 @@
 """What a row is worked onto: the top of the work as it lies, its other edges, and which way the hook goes."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tracker.fabric.model import CH, HIDDEN, Element
+from tracker.notation.tree import Chain, Item, Join, Which, Work
+
+FOUNDATION_STITCHES = ("fsc", "fhdc", "fdc", "ftr")
+"""Stitches that make their own chain."""
+
+_CLOSING = (Which.FIRST, Which.NEXT, Which.NTH, Which.FROM_HOOK, Which.STRAIGHT)
+"""Where a slip stitch goes that closes a chain."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +31,6 @@ class Standing:
     """Stitches of an earlier row left unworked, in its working order."""
     rs: bool | None = None
     """True when the last row was a right-side row; None when that is not known."""
-    added: int = 0
-    """Chains made before the row to widen it; only while a row is worked."""
 
     def working_order(self, turned: bool) -> tuple[Element, ...]:
         """The top edge as the next row meets it."""
@@ -43,9 +49,28 @@ def chain_of(count: int) -> Standing:
 
 
 def ring() -> Standing:
+    """A ring, into which any number of stitches goes."""
     return Standing((), "ring")
 
 
-def joined(standing: Standing) -> Standing:
-    """A foundation chain closed into a ring large enough to be worked chain by chain."""
-    return replace(standing, kind="round")
+def set_up(items: Sequence[Item]) -> Standing | None:
+    """What a foundation leaves on the hook: a chain, a ring, a row of foundation stitches; None for neither.
+
+    A chain closed into a ring is worked into as a ring when it is short, chain by chain when it is long.
+    """
+    found: Standing | None = None
+    for item in items:
+        if isinstance(item, Chain):
+            found = chain_of(item.count)
+        elif isinstance(item, Join):
+            into_ring = item.where is not None and item.where.which is Which.RING
+            if item.stitch == "magic" or found is None or len(found.elements) < (12 if into_ring else 10):
+                found = ring()
+            else:
+                found = replace(found, kind="round")
+        elif isinstance(item, Work) and item.stitch == "slst":
+            if found is not None and item.where.which in _CLOSING:
+                found = ring() if len(found.elements) < 12 else replace(found, kind="round")
+        elif isinstance(item, Work) and item.stitch in FOUNDATION_STITCHES:
+            found = Standing((Element(item.stitch),) * min(item.count, 10_000), "row")
+    return found

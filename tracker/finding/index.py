@@ -13,6 +13,8 @@ from tracker.fabric.model import CH, HIDDEN, Fabric, Placed
 
 GRAM = 3
 """Length of the pieces of rows that endings are looked up by."""
+LONGEST = 60
+"""Rows of a repeat that is recognised when it is listed row by row."""
 _FIRST = 0x100
 """Where the letters for kinds of things begin."""
 
@@ -52,18 +54,30 @@ class Run:
     times: int = 1
 
 
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Rows one after another, the whole of them several times, however the pattern words it."""
+
+    first: int
+    """Index of its first row."""
+    looks: tuple[int, ...]
+    """The look of each row of one pass."""
+    times: int
+
+
 @dataclass(slots=True)
 class Index:
     """A fabric, ready to be asked."""
 
     fabric: Fabric
+    spans: list[Span] = field(default_factory=list)
+    firsts: list[int] = field(default_factory=list)
+    """The first row of each span."""
     letters: dict[str, str] = field(default_factory=dict)
     """The character for each name."""
     looks: list[Look] = field(default_factory=list)
     homes: list[list[tuple[int, int]]] = field(default_factory=list)
-    """For each look: stretch and row within it, both from 0."""
-    looks_of: list[list[int]] = field(default_factory=list)
-    """For each stretch: the look of each of its rows."""
+    """For each look: span and row within it, both from 0."""
     by_text: dict[str, int] = field(default_factory=dict)
     by_makes: dict[frozenset[tuple[str, int]], list[int]] = field(default_factory=dict)
     by_stitches: dict[int, list[int]] = field(default_factory=dict)
@@ -71,6 +85,12 @@ class Index:
     """Every look's text, sorted."""
     grams: dict[str, set[int]] = field(default_factory=dict)
     """Looks by every single character and every GRAM characters in a row that they hold."""
+    length: int = 0
+    """Rows in all."""
+    numbered: dict[int, list[tuple[int, str]]] = field(default_factory=dict)
+    """By the pattern's own numbers: indices of rows with their kind; rows of Stretches worked often are not here."""
+    labelled: dict[str, list[int]] = field(default_factory=dict)
+    """Rows without a number, by their label in lower case."""
     own: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """The pattern's own stitches, with what each leaves on the row."""
 
@@ -102,30 +122,27 @@ class Index:
 
     def at(self, row: int) -> int | None:
         """The look of the row with an index; None where there is no row."""
-        found = self.home(row)
-        return None if found is None else self.looks_of[found[0]][found[1]]
-
-    def home(self, row: int) -> tuple[int, int] | None:
-        """Stretch and row within it of an index; None where there is no row."""
-        if not 1 <= row <= self.fabric.length:
+        if not 1 <= row <= self.length:
             return None
-        stretch = bisect_right(self.fabric.first, row) - 1
-        rows = self.looks_of[stretch]
-        return stretch, (row - self.fabric.first[stretch]) % len(rows)
+        span = self.spans[bisect_right(self.firsts, row) - 1]
+        return span.looks[(row - span.first) % len(span.looks)]
 
     def placed(self, row: int) -> Placed | None:
-        """The row with an index, its number not counted on."""
-        found = self.home(row)
-        return None if found is None else self.fabric.stretches[found[0]].rows[found[1]]
+        """The row with an index, its number not counted on; None where there is no row."""
+        if not 1 <= row <= self.length:
+            return None
+        stretch = bisect_right(self.fabric.first, row) - 1
+        rows = self.fabric.stretches[stretch].rows
+        return rows[(row - self.fabric.first[stretch]) % len(rows)]
 
-    def runs(self, stretch: int, within: int, back: int = 0, ahead: int = 0) -> Iterator[Run]:
-        """Every index of one row of a stretch, in runs whose rows have the same around them.
+    def runs(self, span: int, within: int, back: int = 0, ahead: int = 0) -> Iterator[Run]:
+        """Every index of one row of a span, in runs whose rows have the same around them.
 
         `back` and `ahead` say how many rows before and after are looked at.
         """
-        held = self.fabric.stretches[stretch]
-        length, times = len(held.rows), held.times
-        start = self.fabric.first[stretch] + within
+        held = self.spans[span]
+        length, times = len(held.looks), held.times
+        start = held.first + within
         head = min(times, -(-max(0, back - within) // length))
         tail = min(times - head, -(-max(0, within + ahead - length + 1) // length))
         for turn in (*range(head), *range(times - tail, times)):
@@ -141,21 +158,72 @@ class Index:
 
 def index_of(fabric: Fabric) -> Index:
     """The index of a fabric."""
-    index = Index(fabric)
+    index = Index(fabric, length=fabric.length)
     known: dict[int, int] = {}
-    for s, stretch in enumerate(fabric.stretches):
-        row_looks: list[int] = []
-        for w, placed in enumerate(stretch.rows):
+    keys: dict[tuple[object, ...], int] = {}
+    for first, stretch in zip(fabric.first, fabric.stretches, strict=True):
+        looks: list[int] = []
+        alike: list[int] = []
+        for row, placed in enumerate(stretch.rows, first):
             elements = placed.worked.elements
             # rows worked alike share one tuple, so its identity saves spelling it again
             number = known.get(id(elements))
             if number is None:
                 number = known[id(elements)] = _look(index, placed)
-            row_looks.append(number)
-            index.homes[number].append((s, w))
-        index.looks_of.append(row_looks)
+            looks.append(number)
+            below = id(placed.worked.below)
+            key = (number, placed.worked.side, placed.part, placed.kind, below)
+            alike.append(keys.setdefault(key, len(keys)))
+            if placed.number is None:
+                passes = range(row, row + stretch.length, len(stretch.rows))
+                index.labelled.setdefault(placed.label.lower(), []).extend(passes)
+            elif stretch.times == 1:
+                index.numbered.setdefault(placed.number, []).append((row, placed.kind))
+        if stretch.times > 1:
+            _enter(index, Span(first, tuple(looks), stretch.times))
+            continue
+        for start, length, times in repeated(alike):
+            _enter(index, Span(first + start, tuple(looks[start : start + length]), times))
     index.texts = sorted(index.by_text)
     return index
+
+
+def _enter(index: Index, span: Span) -> None:
+    for within, look in enumerate(span.looks):
+        index.homes[look].append((len(index.spans), within))
+    index.spans.append(span)
+    index.firsts.append(span.first)
+
+
+def repeated(rows: list[int]) -> Iterator[tuple[int, int, int]]:
+    """Rows in pieces that are repeated: start, length of one pass, passes.
+
+    >>> list(repeated([9, 1, 2, 1, 2, 1, 2, 7]))
+    [(0, 1, 1), (1, 2, 3), (7, 1, 1)]
+    """
+    at = plain = 0
+    while at < len(rows):
+        best = (0, 0)
+        for length in range(1, min(LONGEST, (len(rows) - at) // 2) + 1):
+            if rows[at] != rows[at + length]:
+                continue
+            end = at + length
+            while end < len(rows) and rows[end] == rows[end - length]:
+                end += 1
+            times = (end - at) // length
+            # one pass saved is not worth a piece of its own
+            if times > 2 and times * length > best[0] * max(1, best[1]):
+                best = (length, times)
+        if not best[0]:
+            at += 1
+            continue
+        if at > plain:
+            yield plain, at - plain, 1
+        yield at, best[0], best[1]
+        at += best[0] * best[1]
+        plain = at
+    if len(rows) > plain:
+        yield plain, len(rows) - plain, 1
 
 
 def _look(index: Index, placed: Placed) -> int:

@@ -84,7 +84,7 @@ def find(
 
 def best_question(index: Index, places: Places, uk: bool) -> Question | None:
     """The question that splits the places best; None when there is nothing left to ask."""
-    sample = list(places[:SAMPLE])
+    sample = places.unworded(SAMPLE)
     if len(sample) < 2:
         return None
     best: tuple[float, Question] | None = None
@@ -110,7 +110,7 @@ Asked = tuple[Question, float, Callable[[Place], Hashable]]
 
 def _questions(index: Index, sample: list[Place], uk: bool) -> Iterable[Asked]:
     """Every question there is for these places, with how easily it is answered."""
-    first = index.placed(min(sample[0].index, index.fabric.length))
+    first = index.placed(min(sample[0].index, index.length))
     round_ = "round" if first is not None and first.kind == "round" else "row"
     parts = {placed.part for place in sample if (placed := index.placed(place.index)) is not None}
     if len(parts) > 1:
@@ -232,7 +232,7 @@ def departure(index: Index, evidence: Evidence, uk: bool) -> Differs | None:
     """Where work that fits no place first differs from what the pattern has there."""
     done = rows_done(index, evidence.done) if evidence.done is not None else []
     if evidence.done is not None and not done:
-        length = index.fabric.length
+        length = index.length
         return Differs(length, None, f"{length} rows in all", f"row {evidence.done}")
     if (evidence.top is not None or evidence.top_counts) and (found := _of_top(index, evidence, done, uk)):
         return found
@@ -243,7 +243,7 @@ def departure(index: Index, evidence: Evidence, uk: bool) -> Differs | None:
         return found
     if evidence.last and (found := _of_last(index, evidence.last, rows, uk)):
         return found
-    row = min(index.fabric.length, (rows or [1])[0])
+    row = min(index.length, (rows or [1])[0])
     return Differs(row, None, "each of these somewhere, but nowhere together", "all of these at one place")
 
 
@@ -289,21 +289,19 @@ def _of_count(index: Index, count: int, rows: list[int] | None) -> Differs | Non
 
 def _of_last(index: Index, seen: tuple[str, ...], rows: list[int] | None, uk: bool) -> Differs | None:
     """The longest beginning of what was seen that stands in a row, and what follows it there."""
-    best: tuple[int, int, int, int] | None = None
-    for row, look in _candidates(index, rows):
-        names = index.looks[look].names
-        for at in range(len(names)):
-            same = _agreeing(names[at:], seen)
-            if best is None or same > best[0]:
-                best = (same, row, look, at)
+    letters = "".join(index.letters.get(name, " ") for name in seen)
+    candidates = _candidates(index, rows)
+    for same in range(len(seen), -1, -1):
+        for row, look in candidates:
+            at = index.looks[look].text.find(letters[:same])
+            if at < 0:
+                continue
             if same == len(seen):
                 return None
-    if best is None:
-        return None
-    same, row, look, at = best
-    names = index.looks[look].names
-    expected = written(names[at + same], uk) if at + same < len(names) else "the end of the row"
-    return Differs(row, at + same + 1, expected, written(seen[same], uk))
+            names = index.looks[look].names
+            expected = written(names[at + same], uk) if at + same < len(names) else "the end of the row"
+            return Differs(row, at + same + 1, expected, written(seen[same], uk))
+    return None
 
 
 def _of_top(index: Index, evidence: Evidence, done: list[int], uk: bool) -> Differs | None:

@@ -44,6 +44,9 @@ class _Row:
             plain or stitches, key=lambda e: sum(1 for x in stitches if x.kind == e.kind), default=None
         )
         """The stitch most worked in the row."""
+        tail = [self.elements[p.start] for p in self.parts[-1:] if p.what == "stitch"]
+        self.ending = tuple({e.kind: e for e in (*tail, self.common) if e is not None}.values())
+        """What an extra stitch at the end is likeliest to be: what the row ends with, or what it is mostly made of."""
 
     def tried(self) -> Iterator[tuple[int, Part]]:
         """The parts, with their numbers."""
@@ -83,20 +86,22 @@ class _Row:
         elif self.round:
             if self.parts[last].what in ("stitch", "increase", "decrease"):
                 yield Mistake("marker_moved", end - 1, (Edit(end - 1, end),))
-            yield Mistake("marker_moved", end, self.extra(end, self.common))
+            yield from self._more("marker_moved")
         else:
             yield from self._last(last)
         hidden = any(e.kind == HIDDEN for e in self.below)
         if hidden or on_foundation(self.placed) and self.elements[0].kind == HIDDEN:
-            yield Mistake(
-                "worked_into_uncounted_tch", end, self.extra(end, self.common), 1.0 if hidden else 0.3
-            )
+            yield from self._more("worked_into_uncounted_tch", 1.0 if hidden else 0.3)
         yield from self._first()
 
-    def _closing(self, last: int) -> Iterator[Mistake]:
+    def _more(self, cause: str, odd: float = 1.0) -> Iterator[Mistake]:
+        """One stitch too many at the end."""
         end = len(self.elements)
-        assert self.common is not None
-        yield Mistake("joining_st_worked", end, self.extra(end, self.common))
+        for n, stitch in enumerate(self.ending):
+            yield Mistake(cause, end, self.extra(end, stitch), odd if n == 0 else odd * 0.5)
+
+    def _closing(self, last: int) -> Iterator[Mistake]:
+        yield from self._more("joining_st_worked")
         n = last
         while n > 0 and self.parts[n].what == "space":
             n -= 1

@@ -7,6 +7,7 @@ cannot be is answered by no place.
 
 import heapq
 import re
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
@@ -20,6 +21,8 @@ ONWARD = 0.9
 """How much less likely a place is for each row on from the last known one."""
 BACK = 0.7
 """The same for each row back: work goes on more often than it is ripped out."""
+NEAR = 200
+"""Rows up and down beyond which nothing is left of what the last known place says."""
 ANYWHERE = 0.002
 """What is left for a place however far off."""
 
@@ -58,13 +61,13 @@ class Known:
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """The same position in every row of a run."""
+    """The same positions in every row of a run."""
 
     run: Run
     look: int | None
     """Of the row on the hook; None when all is done."""
-    at: int
-    """Stitches and spaces done."""
+    at: tuple[int, ...]
+    """Stitches and spaces done, rising."""
 
 
 class Places(Sequence[Place]):
@@ -79,12 +82,19 @@ class Places(Sequence[Place]):
         self.words: dict[tuple[int, int], str] = {}
 
     def __len__(self) -> int:
-        return sum(spot.run.times for spot in self.spots)
+        return sum(spot.run.times * len(spot.at) for spot in self.spots)
 
     def __iter__(self) -> Iterator[Place]:
+        return self._made(True)
+
+    def unworded(self, most: int) -> list[Place]:
+        """The likeliest ones without label and words, for those who only compare them."""
+        return list(islice(self._made(False), most))
+
+    def _made(self, worded: bool) -> Iterator[Place]:
         falling = [self._falling(n, spot) for n, spot in enumerate(self.spots)]
         for weight, row, at, n in heapq.merge(*falling):
-            yield self._place(self.spots[n], row, at, -weight / self.weight)
+            yield self._place(self.spots[n], row, at, -weight / self.weight, worded)
 
     @overload
     def __getitem__(self, at: int) -> Place: ...
@@ -112,14 +122,17 @@ class Places(Sequence[Place]):
     def _weight_of(self, spot: Spot) -> float:
         run = spot.run
         if self.known is None:
-            return float(run.times)
-        if run.times <= 64:
-            return sum(self._likely(run.start + k * run.step, spot.at, spot.look) for k in range(run.times))
+            return float(run.times * len(spot.at))
         # far from the known place only ANYWHERE is left of it, so that the near ones are enough
-        near = range(max(0, (self.known.index - run.start) // run.step - 200), run.times)[:400]
-        return sum(self._likely(run.start + k * run.step, spot.at, spot.look) for k in near) + ANYWHERE * (
-            run.times - len(near)
-        )
+        near = range(max(0, (self.known.index - run.start) // run.step - NEAR), run.times)[: 2 * NEAR]
+        total = (run.times - len(near)) * len(spot.at) * ANYWHERE
+        for k in near:
+            row = run.start + k * run.step
+            if row == self.known.index:
+                total += sum(self._likely(row, at, spot.look) for at in spot.at)
+            else:
+                total += self._likely(row, 0, spot.look) * len(spot.at)
+        return total
 
     def _falling(self, n: int, spot: Spot) -> Iterator[tuple[float, int, int, int]]:
         """One spot's places from the likeliest on, as (minus the weight, row, position, number of the spot)."""
@@ -129,24 +142,30 @@ class Places(Sequence[Place]):
             middle = min(run.times, max(0, -(-(self.known.index - run.start) // run.step)))
         on = (run.start + k * run.step for k in range(middle, run.times))
         back = (run.start + k * run.step for k in range(middle - 1, -1, -1))
-        sides = [
-            ((-self._likely(row, spot.at, spot.look), row, spot.at, n) for row in rows) for rows in (on, back)
-        ]
-        return heapq.merge(*sides)
+        return heapq.merge(self._in_rows(n, spot, on), self._in_rows(n, spot, back))
 
-    def _place(self, spot: Spot, row: int, at: int, likelihood: float) -> Place:
-        if spot.look is None:
+    def _in_rows(self, n: int, spot: Spot, rows: Iterable[int]) -> Iterator[tuple[float, int, int, int]]:
+        for row in rows:
+            if self.known is not None and row == self.known.index:
+                yield from sorted((-self._likely(row, at, spot.look), row, at, n) for at in spot.at)
+                continue
+            weight = -self._likely(row, 0, spot.look)
+            for at in spot.at:
+                yield weight, row, at, n
+
+    def _place(self, spot: Spot, row: int, at: int, likelihood: float, worded: bool) -> Place:
+        if not worded:
+            done = bisect_left(self.piece.looks[spot.look].stitch_at, at) if spot.look is not None else 0
+            return Place(row, None, at, done, "", likelihood)
+        placed = self.piece.placed(row)
+        if spot.look is None or placed is None:
             return Place(row, None, 0, 0, "nothing: the last row is done", likelihood)
         look = self.piece.looks[spot.look]
-        home = self.piece.home(row)
-        assert home is not None
-        stretch, within = home
-        worked = self.piece.fabric.stretches[stretch].rows[within].worked
-        key = (id(worked), at)
+        key = (id(placed.worked), at)
         if key not in self.words:
-            self.words[key] = next_words(worked, at, self.uk)
+            self.words[key] = next_words(placed.worked, at, self.uk)
         label = self.piece.fabric.row(row).label
-        return Place(row, label, at, sum(1 for k in look.stitch_at if k < at), self.words[key], likelihood)
+        return Place(row, label, at, bisect_left(look.stitch_at, at), self.words[key], likelihood)
 
 
 def spots_of(index: Index, evidence: Evidence) -> list[Spot]:
@@ -160,27 +179,25 @@ def spots_of(index: Index, evidence: Evidence) -> list[Spot]:
 
 def _spots(index: Index, evidence: Evidence, loose: bool) -> list[Spot]:
     within: dict[int, tuple[int, ...]] = {}
-    spots: dict[tuple[int, int, int], Spot] = {}
+    spots: dict[tuple[int, int, tuple[int, ...]], Spot] = {}
     for run in _rows_on_hook(index, evidence, loose):
         look = index.at(run.start)
         if look is None:
-            nothing = not evidence.says_within or (
-                not evidence.so_far and not evidence.last and not evidence.count
-            )
-            places: tuple[int, ...] = (0,) if nothing else ()
-        else:
-            if look not in within:
-                within[look] = positions(index, index.looks[look], evidence)
-            places = within[look]
-        for at in places:
-            if look is None or not at or at < len(index.looks[look].text):
-                spot = Spot(run, look, at)
-            elif evidence.count == 0 and not evidence.says_row:
-                continue  # a row without stitches: the start of the next one is found for itself
-            else:
-                # a full row is the next one with nothing done
-                spot = Spot(Run(run.start + 1, run.step, run.times), index.at(run.start + 1), 0)
-            spots.setdefault((spot.run.start, spot.run.times, spot.at), spot)
+            nothing = not (evidence.so_far or evidence.last or evidence.count)
+            spots.setdefault((run.start, 1, (0,)), Spot(run, None, (0,))) if nothing else None
+            continue
+        if look not in within:
+            within[look] = positions(index, index.looks[look], evidence)
+        at = within[look]
+        if at and at[-1] and at[-1] == len(index.looks[look].text):
+            # a full row is the next one with nothing done
+            at = at[:-1]
+            after = Run(run.start + 1, run.step, run.times)
+            # after a row without stitches that start is found for itself
+            if evidence.count != 0 or evidence.says_row:
+                spots.setdefault((after.start, after.times, (0,)), Spot(after, index.at(after.start), (0,)))
+        if at:
+            spots.setdefault((run.start, run.times, at), Spot(run, look, at))
     return sorted(spots.values(), key=lambda s: (s.run.start, s.at))
 
 
@@ -199,15 +216,23 @@ def positions(index: Index, look: Look, evidence: Evidence) -> tuple[int, ...]:
         text = index.spelt(evidence.last)
         if text is None:
             return ()
-        return tuple(at for at in _endings(look.text, text) if at in allowed)
+        ends = _endings(look.text, text)
+        if evidence.count is None and evidence.so_far is None:
+            return tuple(ends)
+        return tuple(at for at in ends if at in allowed)
     return tuple(allowed)
 
 
-def _endings(text: str, piece: str) -> Iterator[int]:
-    at = text.find(piece)
+def _endings(text: str, piece: str) -> list[int]:
+    """Positions at which a piece ends, pieces that overlap among them."""
+    out: list[int] = []
+    length = len(piece)
+    find = text.find
+    at = find(piece)
     while at >= 0:
-        yield at + len(piece)
-        at = text.find(piece, at + 1)
+        out.append(at + length)
+        at = find(piece, at + 1)
+    return out
 
 
 def _rows_on_hook(index: Index, evidence: Evidence, loose: bool) -> Iterator[Run]:
@@ -240,26 +265,22 @@ def rows_done(index: Index, said: str) -> list[int]:
     text = " ".join(said.lower().split()).rstrip(":.")
     if text.isdecimal():
         row = int(text) if len(text) < 10 else -1
-        return [row] if 0 <= row <= index.fabric.length else []
+        return [row] if 0 <= row <= index.length else []
     label = _LABEL.match(text)
     number = int(label["number"]) if label and len(label["number"]) < 10 else None
     kind = {"row": "row", "rnd": "round", "rou": "round"}.get(text[:3], "")
-    out: list[int] = []
-    other: list[int] = []
-    for s, stretch in enumerate(index.fabric.stretches):
-        for w, placed in enumerate(stretch.rows):
-            row = index.fabric.first[s] + w
-            if placed.number is None or number is None:
-                if text == placed.label.lower():
-                    out.extend(row + turn * len(stretch.rows) for turn in range(stretch.times))
-                continue
-            turn, rest = (
-                divmod(number - placed.number, stretch.step) if stretch.step else (0, number - placed.number)
-            )
-            if not rest and 0 <= turn < stretch.times:
-                (out if kind in ("", placed.kind) else other).append(row + turn * len(stretch.rows))
+    if number is None:
+        return index.labelled.get(text, [])
+    found = list(index.numbered.get(number, ()))
+    for first, stretch in zip(index.fabric.first, index.fabric.stretches, strict=True):
+        for within, placed in enumerate(stretch.rows if stretch.times > 1 else ()):
+            if placed.number is not None and stretch.step:
+                turn, rest = divmod(number - placed.number, stretch.step)
+                if not rest and 0 <= turn < stretch.times:
+                    found.append((first + within + turn * len(stretch.rows), placed.kind))
+    out = [row for row, its in found if kind in ("", its)]
     # "row 4" of a piece worked in rounds is round 4, unless it has a row 4 as well
-    return out or other
+    return out or [row for row, _ in found] or index.labelled.get(text, [])
 
 
 def _within(index: Index, evidence: Evidence, back: int) -> Iterator[Run]:
@@ -275,17 +296,17 @@ def _within(index: Index, evidence: Evidence, back: int) -> Iterator[Run]:
         most = evidence.count or 0
         looks = [look for stitches, held in index.by_stitches.items() if stitches >= most for look in held]
     for look in looks:
-        for stretch, row in index.homes[look]:
-            yield from index.runs(stretch, row, back, 1)
+        for span, row in index.homes[look]:
+            yield from index.runs(span, row, back, 1)
     if not (evidence.so_far or evidence.last or evidence.count):
-        yield Run(index.fabric.length + 1)
+        yield Run(index.length + 1)
 
 
 def _after(index: Index, looks: Iterable[int], back: int) -> Iterator[Run]:
     """The rows after those that have one of the looks."""
     for look in looks:
-        for stretch, row in index.homes[look]:
-            for run in index.runs(stretch, row, back, 2):
+        for span, row in index.homes[look]:
+            for run in index.runs(span, row, back, 2):
                 yield Run(run.start + 1, run.step, run.times)
 
 

@@ -249,7 +249,10 @@ class Prose:
     span: Span
 
 
-Item = Work | Chain | Skip | Group | Repeat | Turn | Join | Travel | Mark | Edge | Leave | Say | Prose
+Item = (
+    Work | Chain | Turning | Skip | Group | Repeat | Turn | Join | Travel | Mark | Edge | Leave | Say | Prose
+)
+"""What a row is made of."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,7 +36,11 @@ def copy_at(program: Program, row: int) -> Copy | None:
     printed = program.printed.get(placed.label_span.start)
     rerun = printed.rerun if printed is not None else None
     length = (len(rerun.rows) or rerun.last or 1) if rerun is not None else 1
-    rows = tuple(number for k in range(length) if first + k <= last and (number := program.fabric.row(first + k).as_number) is not None)
+    rows = tuple(
+        number
+        for k in range(length)
+        if first + k <= last and (number := program.fabric.row(first + k).as_number) is not None
+    )
     if placed.as_number not in rows:
         rows = (placed.as_number,)
     before, in_all = _times(program, placed, row)
@@ -102,8 +106,17 @@ def colours(program: Program, placed: Placed) -> tuple[str, ...]:
     printed = program.printed.get(placed.label_span.start)
     if printed is not None and printed is not placed.worked.row:
         rows.append(printed)
-    said = [program.source.words(item.span) for row in rows for item in row.items if isinstance(item, Say) and item.kind == "colour"]
-    if printed is not None and printed.rerun is not None and (found := _WITH.search(program.source.words(printed.rerun.span))):
+    said = [
+        program.source.words(item.span)
+        for row in rows
+        for item in row.items
+        if isinstance(item, Say) and item.kind == "colour"
+    ]
+    if (
+        printed is not None
+        and printed.rerun is not None
+        and (found := _WITH.search(program.source.words(printed.rerun.span)))
+    ):
         said.insert(0, found.group())
     return tuple(said)
 
@@ -114,7 +127,11 @@ def endings(program: Program, row: int) -> tuple[str, ...]:
         return ()
     placed = program.fabric.row(row)
     printed = program.printed.get(placed.label_span.start, placed.worked.row)
-    return tuple(program.source.words(item.span) for item in printed.items if isinstance(item, Say) and item.kind == "fasten off")
+    return tuple(
+        program.source.words(item.span)
+        for item in printed.items
+        if isinstance(item, Say) and item.kind == "fasten off"
+    )
 
 
 def is_last_of_range(program: Program, row: int) -> bool:

@@ -18,14 +18,20 @@ from dataclasses import dataclass
 from enum import Enum
 
 from tracker.fabric.model import HIDDEN, Element, Fabric, Placed, WorkedRow
-from tracker.notation.tree import Aside, Chain, Group, Join, Pattern, Row, Setup, Work
-from tracker.problems import Source, Span
-from tracker.program.groups import Beat, Breath, breaths_of
+from tracker.notation.tree import Aside, Pattern, Row, Setup
+from tracker.problems import Problem, Severity, Source, Span
+from tracker.program.breaths import breaths_of
+from tracker.program.groups import Beat, Breath, in_words
+from tracker.program.parts import Part, asides_of, chains_of, parts_of
 from tracker.program.squares import mesh_of, squares_of
 
 Place = tuple[int, int, int, int, int, int, int]
 Start = tuple[int, int, int]
 """Group, beat and single within a row."""
+
+
+MISCOUNTED = "C201"
+"""Code of the problem that a row makes another number than is printed behind it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,34 +59,29 @@ class Stride(Enum):
     ROW = "row"
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
-    """Rows that belong together, worked once or several times."""
-
-    name: str | None
-    copies: int
-    first: int
-    """Index of its first row."""
-    last: int
-    """Index of its last row; first − 1 when it has none."""
-
-
 class Program:
     """A pattern as a walk from place to place. What it looks up once it remembers; nothing else changes."""
 
-    def __init__(self, source: Source, pattern: Pattern, fabric: Fabric) -> None:
+    def __init__(
+        self, source: Source, pattern: Pattern, fabric: Fabric, problems: tuple[Problem, ...] = ()
+    ) -> None:
         self.source = source
         self.pattern = pattern
         self.fabric = fabric
         self.mesh = mesh_of(fabric)
         """Chains of a window when the piece is filet."""
-        self.parts = _parts(pattern, fabric)
-        self._asides = _asides(pattern, fabric, self.parts)
+        self.parts = parts_of(pattern, fabric)
+        self._asides = asides_of(pattern, fabric, self.parts)
         self._breaths: dict[int, tuple[WorkedRow, tuple[Breath, ...]]] = {}
         self._starts: dict[tuple[int, Stride], list[Start]] = {}
         self._squares: dict[int, tuple[bool, ...] | None] = {}
-        self.printed: dict[int, Row] = {block.label_span.start: block for block in pattern.blocks if isinstance(block, Row)}
+        self.printed: dict[int, Row] = {
+            block.label_span.start: block for block in pattern.blocks if isinstance(block, Row)
+        }
         """Rows as printed, by where their label begins: what a range says of itself."""
+        errors = [problem for problem in problems if problem.severity is Severity.ERROR]
+        self._miscounted = {problem.row for problem in errors if problem.code == MISCOUNTED}
+        self._miscounted -= {problem.row for problem in errors if problem.code != MISCOUNTED}
 
     # -- what is where
 
@@ -96,7 +97,9 @@ class Program:
 
     def begins(self, place: Place) -> bool:
         """True at the first place of a part, or of one more copy of it."""
-        return place[0] < len(self.parts) and place == self._first_of(place[0], place[1], self.parts[place[0]].first)
+        return place[0] < len(self.parts) and place == self._first_of(
+            place[0], place[1], self.parts[place[0]].first
+        )
 
     def holds(self, place: tuple[int, ...]) -> bool:
         """True for an address that is a place of this program."""
@@ -110,13 +113,21 @@ class Program:
         if not self.parts[part].first <= row <= self.parts[part].last + 1:
             return False
         if aside:
-            return -len(self._asides.get((part, row), ())) <= aside < 0 and group == beat == 0 and 0 <= single < self.singles((part, copy, row, aside, 0, 0, 0))
+            return (
+                -len(self._asides.get((part, row), ())) <= aside < 0
+                and group == beat == 0
+                and 0 <= single < self.singles((part, copy, row, aside, 0, 0, 0))
+            )
         if row > self.parts[part].last:
             return False
         breaths = self.breaths(row)
         if group == len(breaths):
             return beat == single == 0
-        return 0 <= group < len(breaths) and 0 <= beat < len(breaths[group].beats) and 0 <= single < breaths[group].beats[beat].singles
+        return (
+            0 <= group < len(breaths)
+            and 0 <= beat < len(breaths[group].beats)
+            and 0 <= single < breaths[group].beats[beat].singles
+        )
 
     def part(self, place: Place) -> Part | None:
         """The part a place lies in, None at the end."""
@@ -138,9 +149,23 @@ class Program:
         found = self._breaths.get(id(worked))
         if found is None:
             mesh = self.mesh if self.mesh and self.squares(row) is not None else None
-            found = worked, breaths_of(worked, self.source, mesh)
+            made = breaths_of(worked, mesh) if self.is_followed(row) else in_words(worked.row, self.source)
+            found = worked, made
             self._breaths[id(worked)] = found
         return found[1]
+
+    def is_followed(self, row: int) -> bool:
+        """True when the words of a row are followed as they are understood, and not as they stand.
+
+        Words that were understood and only disagree with the count printed behind them are followed, though the row is
+        not claimed as counted.
+        """
+        placed = self.fabric.row(row)
+        if placed.worked.understood:
+            return True
+        return (
+            placed.printed in self._miscounted and not placed.worked.row.unread and bool(placed.worked.steps)
+        )
 
     def breath(self, place: Place) -> Breath | None:
         """The group at a place; None where there is none."""
@@ -164,7 +189,7 @@ class Program:
             return None
         worked = self.fabric.row(row).worked
         if id(worked) not in self._squares:
-            self._squares[id(worked)] = squares_of(worked, self.mesh)
+            self._squares[id(worked)] = squares_of(worked, self.mesh) if self.is_followed(row) else None
         return self._squares[id(worked)]
 
     def singles(self, place: Place) -> int:
@@ -206,7 +231,15 @@ class Program:
         placed = self.placed(place)
         if placed is None:
             return Mark(part.name, place[1], place[2], "", "", (), 0)
-        return Mark(part.name, place[1], place[2], placed.label, self.words(place[2]), self.passes(place), self.elements_done(place))
+        return Mark(
+            part.name,
+            place[1],
+            place[2],
+            placed.label,
+            self.words(place[2]),
+            self.passes(place),
+            self.elements_done(place),
+        )
 
     def words(self, row: int) -> str:
         """The words of a row on one line, without its label."""
@@ -268,7 +301,7 @@ class Program:
         return (part, place[1] if part == place[0] else 1, row, 0, 0, 0, 0)
 
     def find(self, number: int, near: Place) -> int | None:
-        """Index of the row with this number: in the part in hand first, then in the whole piece; None where there is none."""
+        """Index of the row with this number, in the part in hand if it has one; None where there is none."""
         mine = self.part(near)
         found: int | None = None
         at = 1
@@ -276,7 +309,11 @@ class Program:
             for k, placed in enumerate(stretch.rows):
                 if placed.number is None:
                     continue
-                turn, rest = divmod(number - placed.number, stretch.step) if stretch.step else (0, number - placed.number)
+                turn, rest = (
+                    divmod(number - placed.number, stretch.step)
+                    if stretch.step
+                    else (0, number - placed.number)
+                )
                 if rest or not 0 <= turn < stretch.times:
                     continue
                 index = at + turn * len(stretch.rows) + k
@@ -300,7 +337,11 @@ class Program:
     def _after(self, part: int, copy: int) -> Place:
         if copy < self.parts[part].copies:
             return self._first_of(part, copy + 1, self.parts[part].first)
-        return self._first_of(part + 1, 1, self.parts[part + 1].first) if part + 1 < len(self.parts) else self.end
+        return (
+            self._first_of(part + 1, 1, self.parts[part + 1].first)
+            if part + 1 < len(self.parts)
+            else self.end
+        )
 
     def _last_of(self, part: int, copy: int, row: int, stride: Stride) -> Place:
         """The last place of a row, or of what comes before it."""
@@ -324,15 +365,6 @@ class Program:
         return (*place[:6], self.singles(place) - 1) if stride is Stride.STITCH else place
 
 
-def chains_of(aside: Setup | Aside) -> int:
-    """Chains of a foundation to be counted, 0 for anything else."""
-    if isinstance(aside, Setup):
-        for item in aside.items:
-            if isinstance(item, Chain):
-                return item.count
-    return 0
-
-
 def _starts(breaths: tuple[Breath, ...], stride: Stride) -> list[Start]:
     if stride is Stride.ROW:
         return [(0, 0, 0)]
@@ -346,55 +378,8 @@ def _starts(breaths: tuple[Breath, ...], stride: Stride) -> list[Start]:
             around = head
             continue
         for number, beat in enumerate(breath.beats):
-            found.extend((group, number, single) for single in range(beat.singles if stride is Stride.STITCH else 1))
+            found.extend(
+                (group, number, single) for single in range(beat.singles if stride is Stride.STITCH else 1)
+            )
     found.append((len(breaths), 0, 0))
     return found
-
-
-def _parts(pattern: Pattern, fabric: Fabric) -> tuple[Part, ...]:
-    """Stretches of rows of one part each."""
-    copies = dict(pattern.parts)
-    whole = max(1, pattern.copies)
-    out: list[Part] = []
-    index = 1
-    for stretch in fabric.stretches:
-        for k, placed in enumerate(stretch.rows):
-            at = index + k
-            if out and out[-1].name == placed.part:
-                out[-1] = Part(placed.part, out[-1].copies, out[-1].first, at)
-            else:
-                out.append(Part(placed.part, max(1, copies.get(placed.part or "", whole)), at, at))
-        index += stretch.length
-        if out:
-            out[-1] = Part(out[-1].name, out[-1].copies, out[-1].first, index - 1)
-    if not out and pattern.blocks:
-        out.append(Part(None, whole, 1, 0))
-    return tuple(out)
-
-
-def _asides(pattern: Pattern, fabric: Fabric, parts: tuple[Part, ...]) -> dict[tuple[int, int], tuple[Setup | Aside, ...]]:
-    """What is done before each row, by part and row: it comes after the last row printed before it."""
-    printed: list[tuple[int, int]] = []
-    index = 1
-    for stretch in fabric.stretches:
-        for k, placed in enumerate(stretch.rows):
-            last = index + k + len(stretch.rows) * (stretch.times - 1)
-            printed.append((placed.label_span.start, last))
-        index += stretch.length
-    printed.sort()
-    spans = [start for start, _ in printed]
-    highest: list[int] = []
-    for _, last in printed:
-        highest.append(max(last, highest[-1]) if highest else last)
-    out: dict[tuple[int, int], tuple[Setup | Aside, ...]] = {}
-    for block in pattern.blocks:
-        if isinstance(block, Row) or isinstance(block, Setup) and not any(isinstance(i, Chain | Join | Work | Group) for i in block.items):
-            continue
-        at = bisect_left(spans, block.span.start) - 1
-        row = highest[at] + 1 if at >= 0 else 1
-        part = next((k for k, one in enumerate(parts) if one.first <= row <= one.last), len(parts) - 1)
-        if isinstance(block, Aside) and part > 0 and row == parts[part].first and block.part == parts[part - 1].name:
-            part -= 1
-        if part >= 0:
-            out[(part, row)] = (*out.get((part, row), ()), block)
-    return out

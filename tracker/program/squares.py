@@ -1,4 +1,4 @@
-"""Filet: which squares a row is made of. Worked rows come in; windows and blocks go out, None for a row that is no mesh.
+"""Filet: which squares a row is made of. Worked rows come in; windows and blocks go out, None for a row of no mesh.
 
 One square is an upright and its filling, and neighbours share an upright: n squares of mesh with m chains in a window
 stand on (m + 1) × n + 1 stitches.
@@ -19,7 +19,7 @@ def mesh_of(fabric: Fabric) -> int | None:
     for mesh in (1, 2, 3):
         if spaces.count(mesh) * 2 <= len(spaces):
             continue
-        fitting = [found for row in rows if (found := squares_of(row, mesh)) is not None]
+        fitting = [found for row in rows if row.understood and (found := squares_of(row, mesh)) is not None]
         windows = sum(found.count(True) for found in fitting)
         if windows >= 2 and len(fitting) * 3 >= len(rows) * 2:
             best = mesh
@@ -28,8 +28,6 @@ def mesh_of(fabric: Fabric) -> int | None:
 
 def squares_of(worked: WorkedRow, mesh: int) -> tuple[bool, ...] | None:
     """The squares of a row in the order made, True for a window; None when it is not made of squares."""
-    if not worked.understood:
-        return None
     open_at: set[int] = set()
     at = 0
     kinds: set[str] = set()

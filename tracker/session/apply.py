@@ -10,12 +10,11 @@ from dataclasses import dataclass, field, replace
 from tracker.program.places import Place, Stride
 from tracker.session import deeds
 from tracker.session.commands import help_lines
-from tracker.session.counts import verdict
 from tracker.session.deeds import Deed
-from tracker.session.explain import how_worked
 from tracker.session.state import Asked, Past, Session
-from tracker.session.wording import place_line, said_at, whole_row
-from tracker.session.wording.places import done_said, left_said, where_said
+from tracker.session.wording import beside_said, left_said, place_line, said_at, where_said, whole_row
+from tracker.session.wording.explain import how_worked
+from tracker.session.wording.miscounts import verdict
 from tracker.trade.numbers import read_back, spoken_number
 
 
@@ -62,7 +61,9 @@ def apply(session: Session, deed: Deed, at_ms: int) -> tuple[Session, tuple[Effe
 def change(session: Session, deed: Deed) -> Session:
     """The session after a deed."""
     program, place = session.program, session.place
-    open_question = replace(session, asked=None, resting=False) if session.asked or session.resting else session
+    open_question = (
+        replace(session, asked=None, resting=False) if session.asked or session.resting else session
+    )
     match deed:
         case deeds.Onward():
             return _moved(open_question, program.next(place, session.stride))
@@ -73,7 +74,9 @@ def change(session: Session, deed: Deed) -> Session:
             return _moved(open_question, program.row_start(place, row)) if known else open_question
         case deeds.PutAt(place=there):
             found = _as_place(there)
-            return _moved(open_question, found) if found is not None and program.holds(found) else open_question
+            return (
+                _moved(open_question, found) if found is not None and program.holds(found) else open_question
+            )
         case deeds.Undo():
             if session.past is None:
                 return open_question
@@ -87,12 +90,12 @@ def change(session: Session, deed: Deed) -> Session:
         case deeds.SetStride(to=stride):
             return replace(open_question, stride=stride)
         case deeds.GoToRow(number=number):
-            row = program.find(number, place)
-            if row is None:
+            found_row = program.find(number, place)
+            if found_row is None:
                 return open_question
-            word = "Round" if program.fabric.row(row).kind == "round" else "Row"
+            word = "Round" if program.fabric.row(found_row).kind == "round" else "Row"
             question = f"{word} {read_back(number)}. Go there?"
-            return replace(session, asked=Asked(question, deeds.Jump(number, row)))
+            return replace(session, asked=Asked(question, deeds.Jump(number, found_row)))
         case deeds.Yes():
             return change(open_question, session.asked.deed) if session.asked is not None else open_question
         case deeds.No():
@@ -103,7 +106,14 @@ def change(session: Session, deed: Deed) -> Session:
             return replace(session, hearing=False)
         case deeds.Listen():
             return replace(session, hearing=True)
-        case deeds.Again() | deeds.Where() | deeds.HowMany() | deeds.Left() | deeds.WholeRow() | deeds.HowWorked():
+        case (
+            deeds.Again()
+            | deeds.Where()
+            | deeds.HowMany()
+            | deeds.Left()
+            | deeds.WholeRow()
+            | deeds.HowWorked()
+        ):
             return session
         case deeds.Count() | deeds.Number() | deeds.Help():
             return session
@@ -138,12 +148,18 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
         case deeds.Where():
             return [Show((f"place: {place_line(program, place)}",)), Say(where_said(program, place))]
         case deeds.HowMany():
-            return [Say(done_said(program, place) or left_said(program, place))]
+            return [Say(beside_said(program, place) or left_said(program, place))]
         case deeds.Left():
             return [Say(left_said(program, place))]
         case deeds.WholeRow():
             row = program.placed(place)
-            return [Say(said_at(program, place, after.stride, again=True) if row is None else whole_row(program, place))]
+            return [
+                Say(
+                    said_at(program, place, after.stride, again=True)
+                    if row is None
+                    else whole_row(program, place)
+                )
+            ]
         case deeds.HowWorked():
             return [Say(how_worked(program, place))]
         case deeds.GoToRow(number=number):
@@ -151,12 +167,19 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
                 return [Say(_no_such_row(after, number))]
             return [Say(after.asked.question)]
         case deeds.Jump(number=number, row=row):
-            return [*_kept_move(before, after, Keep("row", {"number": number, "row": row})), Say(said_at(program, place, after.stride))]
+            return [
+                *_kept_move(before, after, Keep("row", {"number": number, "row": row})),
+                Say(said_at(program, place, after.stride)),
+            ]
         case deeds.PutAt(place=there):
-            return [*_kept_move(before, after, Keep("place", {"place": list(there)})), Say(said_at(program, place, after.stride, again=True))]
+            return [
+                *_kept_move(before, after, Keep("place", {"place": list(there)})),
+                Say(said_at(program, place, after.stride, again=True)),
+            ]
         case deeds.Count(number=number, squares=squares):
-            found = verdict(program, place, number, squares)
-            told = {"number": number, "squares": int(squares), "row": found.row or 0, "due": found.due, "unit": found.unit}
+            found = verdict(program, _counted_at(after), number, squares)
+            told: dict[str, int | str | list[int]] = {"number": number, "squares": int(squares)}
+            told |= {"row": found.row or 0, "due": found.due, "unit": found.unit}
             return [Keep("count", told), Say(found.sentence)]
         case deeds.Number():
             return [Say("No number was asked for. Say row or count before it.")]
@@ -194,6 +217,14 @@ def _told(session: Session) -> Effect:
     if words:
         return Say(words)
     return Show((f"{session.place[6] + 1} of {session.program.singles(session.place)}",))
+
+
+def _counted_at(session: Session) -> Place:
+    """Where a count holds: who goes row by row has done the row that was told."""
+    place = session.place
+    if session.stride is not Stride.ROW or session.program.placed(place) is None:
+        return place
+    return (*place[:4], len(session.program.breaths(place[2])), 0, 0)
 
 
 def _kept_move(before: Session, after: Session, keep: Keep) -> list[Effect]:

@@ -32,38 +32,169 @@ class Command:
     pedal: str = ""
     """Press of the pedal: "tap", "double tap" or "hold"; "" for none."""
     cost: str = "cheap"
-    """What a mistaken one costs: "cheap" (easily taken back), "asked" (asked back), "answer" (only after a question)."""
+    """What a mistaken one costs: "cheap" (easily taken back), "asked" (asked back), "answer" (harmless unasked)."""
     spoken: bool = True
     """False for those that the ear is not taught."""
 
 
 COMMANDS: tuple[Command, ...] = (
-    Command("next", lambda n: deeds.Onward(), ("next", "onward", "move along"), "the group after this one", ("",), "space", "tap"),
-    Command("back", lambda n: deeds.Back(), ("back", "one back"), "the group before", ("b", "previous"), "b", "double tap"),
-    Command("again", lambda n: deeds.Again(), ("again", "say again"), "this group once more", ("repeat",), "a", "hold"),
-    Command("where", lambda n: deeds.Where(), ("where am i",), "row, repeat and group", ("where", "place"), "w"),
-    Command("many", lambda n: deeds.HowMany(), ("how many",), "done in this row, and due", ("many", "how many so far"), "m", spoken=False),
-    Command("left", lambda n: deeds.Left(), ("how many left",), "still to come in this row", ("left", "what is left"), "l"),
-    Command("whole", lambda n: deeds.WholeRow(), ("whole row",), "the row from start to end", ("whole", "read the row", "whole round"), "r", spoken=False),
-    Command("how", lambda n: deeds.HowWorked(), ("how do i work that", "show me how"), "how the stitch is made", ("how",), "k"),
-    Command("row", deeds.GoToRow, ("row {n}", "round {n}", "go to row {n}", "go to round {n}"), "to another row; asked back first",
-            ("rnd {n}", "go to rnd {n}", "goto row {n}"), "g", cost="asked"),
-    Command("count", deeds.Count, ("count {n}", "i have {n}", "i have {n} stitches"), "what you counted, to be compared",
-            ("i count {n}", "have {n}", "i counted {n}"), "c", cost="asked"),
-    Command("squares", lambda n: deeds.Count(n, True), ("i have {n} squares",), "squares you counted", ("count {n} squares", "{n} squares"), spoken=False, cost="asked"),
-    Command("undo", lambda n: deeds.Undo(), ("undo", "take that back"), "take the last move back", ("u",), "u"),
+    Command(
+        "next",
+        lambda n: deeds.Onward(),
+        ("next", "onward", "move along"),
+        "the group after this one",
+        ("",),
+        "space",
+        "tap",
+    ),
+    Command(
+        "back",
+        lambda n: deeds.Back(),
+        ("back", "one back"),
+        "the group before",
+        ("b", "previous"),
+        "b",
+        "double tap",
+    ),
+    Command(
+        "again",
+        lambda n: deeds.Again(),
+        ("again", "say again"),
+        "this group once more",
+        ("repeat",),
+        "a",
+        "hold",
+    ),
+    Command(
+        "where", lambda n: deeds.Where(), ("where am i",), "row, repeat and group", ("where", "place"), "w"
+    ),
+    Command(
+        "many",
+        lambda n: deeds.HowMany(),
+        ("how many",),
+        "done in this row, and due",
+        ("many", "how many so far"),
+        "m",
+        spoken=False,
+    ),
+    Command(
+        "left",
+        lambda n: deeds.Left(),
+        ("how many left",),
+        "still to come in this row",
+        ("left", "what is left"),
+        "l",
+    ),
+    Command(
+        "whole",
+        lambda n: deeds.WholeRow(),
+        ("whole row",),
+        "the row from start to end",
+        ("whole", "read the row", "whole round"),
+        "r",
+        spoken=False,
+    ),
+    Command(
+        "how",
+        lambda n: deeds.HowWorked(),
+        ("how do i work that", "show me how"),
+        "how the stitch is made",
+        ("how",),
+        "k",
+    ),
+    Command(
+        "row",
+        deeds.GoToRow,
+        ("row {n}", "round {n}", "go to row {n}", "go to round {n}"),
+        "to another row; asked back first",
+        ("rnd {n}", "go to rnd {n}", "goto row {n}"),
+        "g",
+        cost="asked",
+    ),
+    Command(
+        "count",
+        deeds.Count,
+        ("count {n}", "i have {n}", "i have {n} stitches"),
+        "what you counted, to be compared",
+        ("i count {n}", "have {n}", "i counted {n}"),
+        "c",
+        cost="asked",
+    ),
+    Command(
+        "squares",
+        lambda n: deeds.Count(n, True),
+        ("i have {n} squares",),
+        "squares you counted",
+        ("count {n} squares", "{n} squares"),
+        spoken=False,
+        cost="asked",
+    ),
+    Command(
+        "undo", lambda n: deeds.Undo(), ("undo", "take that back"), "take the last move back", ("u",), "u"
+    ),
     Command("redo", lambda n: deeds.Redo(), ("redo",), "do it after all", (), "U", spoken=False),
-    Command("stitch", lambda n: deeds.SetStride(Stride.STITCH), ("stitch by stitch",), "one stitch at a step", ("stride stitch",), "1", spoken=False),
-    Command("group", lambda n: deeds.SetStride(Stride.GROUP), ("group by group",), "one group at a step", ("stride group",), "2", spoken=False),
-    Command("repeat", lambda n: deeds.SetStride(Stride.REPEAT), ("repeat by repeat",), "one repeat at a step", ("stride repeat",), "3", spoken=False),
-    Command("by row", lambda n: deeds.SetStride(Stride.ROW), ("row by row",), "one row at a step", ("stride row",), "4", spoken=False),
-    Command("yes", lambda n: deeds.Yes(), ("yes", "yes please"), "yes to what was asked", ("y",), "y", cost="answer"),
-    Command("no", lambda n: deeds.No(), ("no", "no thanks"), "no to what was asked", ("n",), "n", cost="answer"),
+    Command(
+        "stitch",
+        lambda n: deeds.SetStride(Stride.STITCH),
+        ("stitch by stitch",),
+        "one stitch at a step",
+        ("stride stitch",),
+        "1",
+        spoken=False,
+    ),
+    Command(
+        "group",
+        lambda n: deeds.SetStride(Stride.GROUP),
+        ("group by group",),
+        "one group at a step",
+        ("stride group",),
+        "2",
+        spoken=False,
+    ),
+    Command(
+        "repeat",
+        lambda n: deeds.SetStride(Stride.REPEAT),
+        ("repeat by repeat",),
+        "one repeat at a step",
+        ("stride repeat",),
+        "3",
+        spoken=False,
+    ),
+    Command(
+        "by row",
+        lambda n: deeds.SetStride(Stride.ROW),
+        ("row by row",),
+        "one row at a step",
+        ("stride row",),
+        "4",
+        spoken=False,
+    ),
+    Command(
+        "yes",
+        lambda n: deeds.Yes(),
+        ("yes", "yes please"),
+        "yes to what was asked",
+        ("y",),
+        "y",
+        cost="answer",
+    ),
+    Command(
+        "no", lambda n: deeds.No(), ("no", "no thanks"), "no to what was asked", ("n",), "n", cost="answer"
+    ),
     Command("pause", lambda n: deeds.Pause(), ("pause", "hang on"), "hear nothing for a while", (), "p"),
     Command("listen", lambda n: deeds.Listen(), ("listen", "listen to me"), "hear again", (), "p"),
-    Command("stop", lambda n: deeds.Stop(), ("stop", "rest now"), "rest; your place is kept", ("quit", "exit", "q"), "q"),
-    Command("help", lambda n: deeds.Help(), ("help", "help me"), "what you can say", ("?", "h"), "question_mark"),
-)  # fmt: skip
+    Command(
+        "stop",
+        lambda n: deeds.Stop(),
+        ("stop", "rest now"),
+        "rest; your place is kept",
+        ("quit", "exit", "q"),
+        "q",
+    ),
+    Command(
+        "help", lambda n: deeds.Help(), ("help", "help me"), "what you can say", ("?", "h"), "question_mark"
+    ),
+)
 """Every command, in the order in which help tells them."""
 
 BY_NAME: dict[str, Command] = {command.name: command for command in COMMANDS}

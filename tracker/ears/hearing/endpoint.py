@@ -1,8 +1,9 @@
 """Finds where speech begins and ends, by its energy.
 
-In: 16 kHz samples as they come, any block length. Out: a `Segment` each time a stretch of speech is over, decided `HANG_MS`
-after its end. Works from the level between 300 and 5000 Hz over a floor that follows the room, so a kettle is soon part of
-the room. Digital silence, clipping and endless noise are all survived: speech longer than `LONGEST_MS` is closed and marked.
+In: 16 kHz samples as they come, any block length. Out: a `Segment` each time a stretch of speech is over,
+decided `HANG_MS` after its end. Works from the level between 300 and 5000 Hz over a floor that follows the
+room, so a kettle is soon part of the room. Digital silence, clipping and endless noise are all survived:
+speech longer than `LONGEST_MS` is closed and marked.
 """
 
 from __future__ import annotations
@@ -107,7 +108,9 @@ class Endpointer:
         have_first, have_last = max(first, self._kept_from), min(last, self._kept_from + len(self._kept))
         out = np.zeros(max(0, last - first), np.float32)
         if have_last > have_first:
-            out[have_first - first : have_last - first] = self._kept[have_first - self._kept_from : have_last - self._kept_from]
+            out[have_first - first : have_last - first] = self._kept[
+                have_first - self._kept_from : have_last - self._kept_from
+            ]
         return out
 
     def forget_speech(self) -> None:
@@ -129,7 +132,11 @@ class Endpointer:
                 self._speaking, self._start, self._below = True, self._frames - ON_FRAMES + 1, 0
             return None
         self._peak = max(self._peak, level)
-        self._below = self._below + 1 if level < max(self._floor + ON_DB, QUIETEST_DB, self._peak - BELOW_PEAK_DB) else 0
+        self._below = (
+            self._below + 1
+            if level < max(self._floor + ON_DB, QUIETEST_DB, self._peak - BELOW_PEAK_DB)
+            else 0
+        )
         if self._below >= self.hang_frames:
             return self._close(self._frames - self._below + 1, too_long=False)
         if (self._frames - self._start) * 10 >= LONGEST_MS:
@@ -142,10 +149,34 @@ class Endpointer:
         return float(np.partition(self._levels[: self._known], rank)[rank])
 
     def _close(self, end: int, *, too_long: bool) -> Segment:
-        segment = Segment(self._start * 10, end * 10, self.fed_ms_at_frame(), too_long, self._peak, self._peak - self._floor)
+        segment = Segment(
+            self._start * 10, end * 10, self.fed_ms_at_frame(), too_long, self._peak, self._peak - self._floor
+        )
         self.forget_speech()
         return segment
 
     def fed_ms_at_frame(self) -> int:
         """The stream's length that this frame needs."""
         return min(self.fed_ms, (self._frames * HOP + WINDOW) * 1000 // RATE)
+
+
+def room_advice(samples: Samples) -> tuple[str, ...]:
+    """What is wrong with a recording of the room and the maker's words in it, and what to do about it."""
+    if not len(samples) or float(np.abs(samples).max()) < 1e-4:
+        return ("The microphone gives no sound at all: is it muted, or is another one meant?",)
+    ear = Endpointer()
+    found = [s for i in range(0, len(samples), 1600) for s in ear.feed(samples[i : i + 1600])] + ear.finish()
+    advice = []
+    if float((np.abs(samples) > 0.985).mean()) > 1e-4:
+        advice.append("The microphone is overdriven: turn its level down or move it away.")
+    if not found:
+        advice.append("No word was heard over the room: speak towards the microphone, or turn its level up.")
+        return tuple(advice)
+    loudest, over = max(s.level_db for s in found), max(s.over_db for s in found)
+    if loudest < -50:
+        advice.append("The words arrive very quietly: come nearer, or turn the microphone's level up.")
+    if over < 16:
+        advice.append(
+            "The room is loud beside the words: come nearer, or use the longer phrases, which carry better."
+        )
+    return tuple(advice)

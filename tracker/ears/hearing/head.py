@@ -1,7 +1,7 @@
 """The trained head, in plain numpy: what was said, from speech embeddings.
 
-In: embeddings (frames × 96) of one utterance. Out: how likely each class is, and each unit in each frame. The weights are
-head_en.npz beside this file, made by `python -m tracker.ears.train`.
+In: embeddings (frames × 96) of one utterance. Out: how likely each class is, and each unit in each frame.
+The weights are head_en.npz beside this file, made by `python -m tracker.ears.train`.
 """
 
 from __future__ import annotations
@@ -33,7 +33,8 @@ class Opinion:
 
 
 class Head:
-    """Several small networks trained alike but for their seed; their opinions are averaged, which steadies them in noise."""
+    """Several small networks trained alike but for their seed; their opinions are averaged, which steadies
+    them in noise."""
 
     def __init__(self, weights: dict[str, NDArray[Any]] | None = None) -> None:
         if weights is None:
@@ -41,13 +42,28 @@ class Head:
                 with np.load(WEIGHTS) as f:
                     weights = {name: f[name] for name in f.files}
             except (OSError, ValueError) as error:
-                raise EarMissing(f"The built-in ear's {WEIGHTS.name} cannot be read ({error}); install rowteller again.") from None
+                raise EarMissing(
+                    f"The built-in ear's {WEIGHTS.name} cannot be read ({error}); install rowteller again."
+                ) from None
+        usual = weights.get("usual")
+        self.usual: Floats = (
+            np.zeros((len(classes()), 96), np.float32) if usual is None else usual.astype(np.float32)
+        )
+        """The mean embedding of each class in training."""
         self._nets: list[dict[str, Floats]] = []
         for i in range(sum(name.endswith("choose.bias") for name in weights)):
-            self._nets.append({name.split(".", 1)[1]: v.astype(np.float32) for name, v in weights.items() if name.startswith(f"{i}.")})
+            self._nets.append(
+                {
+                    name.split(".", 1)[1]: v.astype(np.float32)
+                    for name, v in weights.items()
+                    if name.startswith(f"{i}.")
+                }
+            )
         shapes = {(len(net["choose.bias"]), len(net["spell.bias"])) for net in self._nets}
         if shapes != {(len(classes()), len(units()))}:
-            raise EarMissing("The built-in ear's head was trained for another list of words; run python -m tracker.ears.train.")
+            raise EarMissing(
+                "The built-in ear's head was trained for another list of words; run python -m tracker.ears.train."
+            )
 
     def __call__(self, embeddings: Floats) -> Opinion:
         found = [_run(net, embeddings) for net in self._nets]
@@ -84,7 +100,10 @@ def _conv3(x: Floats, w: dict[str, Floats], name: str) -> Floats:
 
 def _norm(x: Floats, w: dict[str, Floats], name: str) -> Floats:
     centred = x - x.mean(-1, keepdims=True)
-    out: Floats = centred / np.sqrt((centred**2).mean(-1, keepdims=True) + 1e-5) * w[f"{name}.weight"] + w[f"{name}.bias"]
+    out: Floats = (
+        centred / np.sqrt((centred**2).mean(-1, keepdims=True) + 1e-5) * w[f"{name}.weight"]
+        + w[f"{name}.bias"]
+    )
     return out
 
 
@@ -92,7 +111,11 @@ def _gelu(x: Floats) -> Floats:
     # the error function by Abramowitz and Stegun 7.1.26, within 1.5e-7, so that scipy is not needed
     z = np.abs(x) / np.sqrt(2)
     t = 1 / (1 + 0.3275911 * z)
-    tail = t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) * np.exp(-z * z)
+    tail = (
+        t
+        * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429))))
+        * np.exp(-z * z)
+    )
     out: Floats = (0.5 * x * (1 + np.sign(x) * (1 - tail))).astype(np.float32)
     return out
 

@@ -1,18 +1,21 @@
 """Decides whether an utterance is a command, which, and how surely.
 
-In: the head's opinion, the table of sayings, what is awaited, how long the utterance was. Out: a `Verdict`. The score is the
-log-odds of a deed against everything else the head knows, with part of the spelling's margin over the best free spelling; how
-much score a deed needs depends on what a mistake would cost. Nothing here knows the stream or the clock.
+In: the head's opinion, the table of sayings, what is awaited, how long the utterance was. Out: a `Verdict`.
+The score is the log-odds of a deed against everything else the head knows, with part of the spelling's
+margin over the best free spelling; how much score a deed needs depends on what a mistake would cost.
+Nothing here knows the stream or the clock.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
+from tracker.ears.hearing.figures import Number, best_number, free_score, spelling_scores
 from tracker.ears.hearing.head import Opinion
-from tracker.ears.hearing.numbers import Number, best_number, free_score, spelling_scores
+from tracker.ears.hearing.templates import Likeness
 from tracker.ears.hearing.words import NAMES, SIMPLE, SLOTTED, classes, number_words, units
 from tracker.ears.port import Awaiting, Cost, Saying
 
@@ -26,9 +29,19 @@ SURE_MARGIN = 2.0
 """A number this far ahead of any other is not asked back for doubt."""
 THIN_MARGIN = 0.3
 """Below this even asking back would be a guess."""
+GOES_ON_MS = 180
+"""An unfinished number is waited for so much longer."""
+READ_ALOUD_MS = 420
+"""A pattern read aloud says "Row four." and goes on after a breath; a maker who asks for row four says no more."""
+NAMED_BY = 1.0
+"""In strict mode the spelling with the name must beat the one without it by this."""
+HEAD_SHARE, HEAD_LEAST, HEAD_MOST = 0.4, -6.0, 3.0
+"""How much the head's score says beside the maker's own recordings, and its bounds."""
 LONGEST_WORD_MS = 850
 LONGEST_PHRASE_MS = 1500
 LONGEST_NUMBER_MS = 3400
+
+_NUMBERS = {number_words(n, said_and=said): n for n in range(1000) for said in (False, True)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +56,8 @@ class Verdict:
     why: str
     number: int | None = None
     ask: bool = False
-    may_go_on: bool = False
-    """The number may not be finished."""
+    wait_ms: int = 0
+    """How much longer silence must last before it counts: the phrase may not be finished, or be read aloud."""
 
 
 class Judge:
@@ -53,6 +66,7 @@ class Judge:
     def __init__(self, sayings: tuple[Saying, ...], *, strict_name: str | None = None) -> None:
         known = {word: i for i, word in enumerate(units())}
         names = classes()
+        self.sayings = sayings
         self.costs = {s.deed: s.cost for s in sayings}
         self.costs["number"] = Cost.ASKED
         self.strict = strict_name
@@ -69,14 +83,17 @@ class Judge:
                 if mine:
                     self.slotted[label] = (saying.deed, mine)
         self.slotted["number"] = ("number", SLOTTED["number"])
-        # a known phrase that this table leaves out counts for the deed whose other phrases are in it, not against it
+        # a known phrase that this table leaves out counts for the deed whose other phrases are in it, not
+        # against it
         self.masses: dict[str, list[int]] = {}
         for saying in sayings:
             groups = [group for group in SIMPLE.values() if set(group) & set(saying.phrases)]
             taken = {p for other in sayings if other.deed != saying.deed for p in other.phrases}
-            mine = {*saying.phrases, *(p for group in groups for p in group if p not in taken)}
-            self.masses[saying.deed] = [i for i, name in enumerate(names) if name in mine]
-        self.name_units = [known[w] for w in strict_name.split()] if strict_name in NAMES and strict_name else []
+            known_too = {*saying.phrases, *(p for group in groups for p in group if p not in taken)}
+            self.masses[saying.deed] = [i for i, name in enumerate(names) if name in known_too]
+        self.name_units = (
+            [known[w] for w in strict_name.split()] if strict_name in NAMES and strict_name else []
+        )
         longest = max(len(u) for *_, u in self.simple) + len(self.name_units)
         self._targets = np.zeros((len(self.simple), longest), np.int64)
         for i, (*_, spelt) in enumerate(self.simple):
@@ -84,17 +101,48 @@ class Judge:
             self._targets[i, : len(full)] = full
         self._lengths = np.array([len(u) + len(self.name_units) for *_, u in self.simple])
 
-    def __call__(self, opinion: Opinion, length_ms: int, awaiting: Awaiting, handicap: float = 0.0) -> Verdict:
-        """`handicap` is added to what is needed: for speech that follows other speech closely, or an unknown voice."""
-        simple = self._simple(opinion, length_ms, awaiting)
-        slotted = self._slotted(opinion, length_ms, awaiting)
-        best = max((v for v in (simple, slotted) if v), key=lambda v: v.score)
+    def meaning(self, phrase: str) -> tuple[str, int | None] | None:
+        """The deed and number a phrase asks for, or None when it is in no saying."""
+        if phrase in _NUMBERS:
+            return "number", _NUMBERS[phrase]
+        for saying in self.sayings:
+            for known in saying.phrases:
+                before, slot, after = known.partition("{n}")
+                if phrase == known:
+                    return saying.deed, None
+                middle = phrase[len(before) : len(phrase) - len(after)]
+                if slot and phrase.startswith(before) and phrase.endswith(after) and middle in _NUMBERS:
+                    return saying.deed, _NUMBERS[middle]
+        return (phrase, None) if phrase in self.costs else None
+
+    def __call__(
+        self,
+        opinion: Opinion,
+        length_ms: int,
+        awaiting: Awaiting,
+        handicap: float = 0.0,
+        nearest: Sequence[Likeness] = (),
+    ) -> Verdict:
+        """`handicap` is added to what is needed: for speech that follows other speech closely. `nearest` is
+        what the maker's own recordings say."""
+        found = [self._simple(opinion, length_ms, awaiting), self._slotted(opinion, length_ms, awaiting)]
+        best = max((v for v in found if v), key=lambda v: v.score)
+        taught = self._taught(nearest, best, awaiting)
+        if taught and (best.score < 0 or taught.score > best.score):
+            best = taught
         if best.score < handicap:
             return Verdict(None, best.words, best.score - handicap, best.why or "not a command")
         return best
 
     def _simple(self, opinion: Opinion, length_ms: int, awaiting: Awaiting) -> Verdict:
-        spelt = spelling_scores(opinion.units, self._targets, self._lengths) - free_score(opinion.units)
+        spelt = spelling_scores(opinion.units, self._targets, self._lengths)
+        if self.name_units:
+            unnamed = spelling_scores(
+                opinion.units, self._targets[:, len(self.name_units) :], self._lengths - len(self.name_units)
+            )
+            if float(spelt.max()) < float(unnamed.max()) + NAMED_BY:
+                return Verdict(None, "", -9.0, "the name was not said first")
+        spelt = spelt - free_score(opinion.units)
         best: tuple[float, str, str] = (-99.0, "", "")
         for deed in dict.fromkeys(d for d, *_ in self.simple):
             mine = [i for i, (d, *_) in enumerate(self.simple) if d == deed]
@@ -126,6 +174,11 @@ class Judge:
             return None
         phrases = tuple(p for label in labels if log_p[label] > together - 5 for p in self.slotted[label][1])
         found: Number = best_number(opinion.units, phrases)
+        if self.name_units:
+            named = best_number(opinion.units, tuple(f"{self.strict} {p}" for p in phrases))
+            if named.score < found.score + NAMED_BY:
+                return None
+            found = Number(named.number, found.phrase, named.score, named.margin, named.open_ended)
         label = next(lab for lab in labels if found.phrase in self.slotted[lab][1])
         deed = self.slotted[label][0]
         words = found.phrase.replace("{n}", number_words(found.number))
@@ -137,7 +190,28 @@ class Judge:
         if over >= 0 and found.margin < THIN_MARGIN:
             return Verdict(None, words, -0.01, f"a number, but which? {words}")
         ask = deed != "number" or found.margin < SURE_MARGIN
-        return Verdict(deed, words, over, "" if over >= 0 else "not a command", found.number, ask, found.open_ended)
+        wait_ms = GOES_ON_MS if found.open_ended else 0
+        if found.phrase.count(" ") == 1 and label == "row":
+            wait_ms = READ_ALOUD_MS
+        why = "" if over >= 0 else "not a command"
+        return Verdict(deed, words, over, why, found.number, ask, wait_ms)
+
+    def _taught(self, nearest: Sequence[Likeness], head: Verdict, awaiting: Awaiting) -> Verdict | None:
+        """The likest of the maker's own recordings, with part of what the head thinks of that deed."""
+        best: Verdict | None = None
+        for likeness in nearest[:4]:
+            deed, number = self.meaning(likeness.phrase) or ("", None)
+            if not deed or (deed == "number" and awaiting is not Awaiting.NUMBER):
+                continue
+            same = (head.deed, head.number) == (deed, number)
+            agrees = min(HEAD_MOST, max(HEAD_LEAST, head.score if same else min(-3.0, -head.score - 2)))
+            score = likeness.score + HEAD_SHARE * agrees
+            if best is None or score > best.score:
+                ask = self.costs.get(deed) is Cost.ASKED and deed != "number"
+                best = Verdict(
+                    deed, likeness.phrase, score, "" if score >= 0 else "not a command", number, ask
+                )
+        return best
 
     def _needed(self, deed: str, awaiting: Awaiting) -> float:
         needed = NEEDED[self.costs.get(deed, Cost.CHEAP)]

@@ -1,8 +1,8 @@
 """The maker's own recordings: what they said is compared with, in any language.
 
-In: recordings of phrases, as the head's hidden frames. Out: for an utterance, each phrase's likeness in log-odds, calibrated on
-how alike the maker's own recordings of one phrase are and how unlike those of different phrases. Needs two recordings of a
-phrase to know its spread; with one, what is usual is taken.
+In: recordings of phrases, as the head's hidden frames. Out: for an utterance, each phrase's likeness in
+log-odds, calibrated on how alike the maker's own recordings of one phrase are and how unlike those of
+different phrases. Needs two recordings of a phrase to know its spread; with one, what is usual is taken.
 """
 
 from __future__ import annotations
@@ -13,8 +13,9 @@ import numpy as np
 
 from tracker.ears.hearing.head import Floats
 
-USUAL_ALIKE = 0.16
-"""Distance between two sayings of one phrase by one voice, measured on synthetic voices."""
+USUAL_ALIKE = 0.04
+"""Distance between two sayings of one phrase by one voice, quiet or in noise, measured on synthetic
+voices."""
 STEEPNESS = 5.0
 
 
@@ -33,31 +34,34 @@ def unit_frames(hidden: Floats) -> Floats:
     return out
 
 
-def distance(a: Floats, b: Floats) -> float:
-    """Dynamic time warping over cosine distance, per frame of both; frames are already of unit length.
+def distances(frames: Floats, templates: list[Floats]) -> Floats:
+    """Dynamic time warping over cosine distance to each template, per frame of both; all frames are of unit
+    length.
 
-    >>> x = unit_frames(np.eye(3, dtype=np.float32)); round(distance(x, x), 6)
-    0.0
+    >>> x = unit_frames(np.eye(3, dtype=np.float32)); [round(float(d), 3) for d in distances(x, [x, x[::-1]])]
+    [0.0, 0.333]
     """
-    cost = 1 - a @ b.T
-    rows, columns = cost.shape
-    before = np.full(columns + 1, np.inf)
+    many, longest = len(templates), max(len(t) for t in templates)
+    padded = np.zeros((many, longest, frames.shape[1]), np.float32)
+    for i, t in enumerate(templates):
+        padded[i, : len(t)] = t
+    cost = 1 - np.einsum("td,kmd->tmk", frames, padded)
+    before = np.full((longest + 1, many), np.inf, np.float32)
     before[0] = 0.0
-    for i in range(rows):
-        row = cost[i]
-        now = np.full(columns + 1, np.inf)
+    for row in cost:
+        now = np.full_like(before, np.inf)
         step = np.minimum(before[1:], before[:-1])
-        left = np.inf
-        for j in range(columns):
-            left = row[j] + (step[j] if step[j] < left else left)
-            now[j + 1] = left
+        for j in range(longest):
+            now[j + 1] = row[j] + np.minimum(step[j], now[j])
         before = now
-    return float(before[-1]) / (rows + columns)
+    lengths = np.array([len(t) for t in templates])
+    out: Floats = before[lengths, np.arange(many)] / (len(frames) + lengths)
+    return out
 
 
 class Templates:
     def __init__(self) -> None:
-        self._kept: list[tuple[str, Floats]] = []
+        self._kept: list[tuple[str, Floats, int]] = []
         self._alike = USUAL_ALIKE
         self._unlike = 2 * USUAL_ALIKE
 
@@ -66,44 +70,58 @@ class Templates:
 
     @property
     def phrases(self) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(p for p, _ in self._kept))
+        return tuple(dict.fromkeys(p for p, *_ in self._kept))
 
-    def add(self, phrase: str, hidden: Floats) -> None:
-        self._kept.append((phrase, unit_frames(hidden)))
+    def add(self, phrase: str, hidden: Floats, take: int) -> None:
+        """`take`: which recording it is; its noisy copies have the same."""
+        self._kept.append((phrase, unit_frames(hidden), take))
 
-    def forget(self, phrase: str) -> None:
-        self._kept = [(p, t) for p, t in self._kept if p != phrase]
+    def takes(self) -> list[tuple[str, int, Floats]]:
+        """Each recording as it was made, without its copies."""
+        first: dict[int, tuple[str, int, Floats]] = {}
+        for phrase, frames, take in self._kept:
+            first.setdefault(take, (phrase, take, frames))
+        return list(first.values())
+
+    def without(self, take: int) -> Templates:
+        """All but one recording and its copies."""
+        rest = Templates()
+        rest._kept = [k for k in self._kept if k[2] != take]
+        rest._alike, rest._unlike = self._alike, self._unlike
+        return rest
 
     def calibrate(self) -> None:
         """Learns the spread of the recordings; to be called when all have been added."""
         alike, unlike = [], []
-        for i, (phrase, frames) in enumerate(self._kept):
-            same = [distance(frames, t) for j, (p, t) in enumerate(self._kept) if p == phrase and j != i]
-            others = [distance(frames, t) for p, t in self._kept if p != phrase]
-            if same:
-                alike.append(min(same))
-            if others:
-                unlike.append(min(others))
+        templates = [t for _, t, _ in self._kept]
+        for phrase, frames, take in self._kept:
+            far = distances(frames, templates)
+            same = [
+                float(d) for d, (p, _, k) in zip(far, self._kept, strict=True) if p == phrase and k != take
+            ]
+            others = [float(d) for d, (p, *_) in zip(far, self._kept, strict=True) if p != phrase]
+            alike += [min(same)] if same else []
+            unlike += [min(others)] if others else []
         if len(alike) >= 3:
             self._alike = float(np.median(alike))
-        # words not taught lie nearer than those taught: never trust a spread wider than twice the usual
-        far = float(np.percentile(unlike, 20)) if unlike else 2 * self._alike
-        self._unlike = max(self._alike * 1.25, min(far, self._alike * 2.2))
+        # words not taught lie nearer than those taught: a spread far wider than the usual is not trusted
+        border = float(np.percentile(unlike, 20)) if unlike else 2 * self._alike
+        self._unlike = max(self._alike * 1.25, min(border, self._alike * 2.2))
 
     def nearest(self, hidden: Floats) -> list[Likeness]:
         """Every taught phrase, the likest first."""
         frames = unit_frames(hidden)
+        fitting = [(p, t) for p, t, _ in self._kept if 0.5 < len(t) / len(frames) < 2.0]
         best: dict[str, float] = {}
-        for phrase, template in self._kept:
-            length = len(template) / len(frames)
-            if 0.5 < length < 2.0:
-                best[phrase] = min(best.get(phrase, np.inf), distance(frames, template))
-        border = (self._alike + self._unlike) / 2
-        spread = max(0.01, (self._unlike - self._alike) / 2)
+        for (phrase, _), d in zip(
+            fitting, distances(frames, [t for _, t in fitting]) if fitting else (), strict=True
+        ):
+            best[phrase] = min(best.get(phrase, np.inf), float(d))
+        border, spread = (self._alike + self._unlike) / 2, max(0.01, (self._unlike - self._alike) / 2)
         ranked = sorted(best.items(), key=lambda item: item[1])
         found = []
         for phrase, d in ranked:
             rival = next((other for p, other in ranked if p != phrase), 2 * self._unlike)
-            margin = (rival - d) / spread
-            found.append(Likeness(phrase, STEEPNESS * (border - d) / spread / 2 + min(2.0, margin) - 1, d))
+            margin = min(2.0, (rival - d) / spread)
+            found.append(Likeness(phrase, STEEPNESS * (border - d) / spread / 2 + margin - 1, d))
         return found

@@ -1,7 +1,8 @@
 """The words and phrases the shipped head knows, and numbers as words.
 
-What goes out: the CTC's units, the classes of the head, and conversions between 1–999 and the words said for them. The order
-of `UNITS` and `classes()` is the order of the weights in head_en.npz, which keeps its own copy: a head that disagrees is refused.
+What goes out: the CTC's units, the classes of the head, and conversions between 1–999 and the words said
+for them. The order of `UNITS` and `classes()` is the order of the weights in head_en.npz, which keeps its
+own copy: a head that disagrees is refused.
 """
 
 from __future__ import annotations
@@ -21,7 +22,15 @@ SIMPLE: dict[str, tuple[str, ...]] = {
     "where": ("where am i", "where are we"),
     "left": ("how many left", "how many more"),
     "how": ("show me how", "how do i work that"),
-    "more": ("tell me more", "only cues", "speak faster", "speak slower", "stitch by stitch", "group by group", "row by row"),
+    "more": (
+        "tell me more",
+        "only cues",
+        "speak faster",
+        "speak slower",
+        "stitch by stitch",
+        "group by group",
+        "row by row",
+    ),
 }
 SLOTTED: dict[str, tuple[str, ...]] = {
     "row": ("row {n}", "round {n}", "go to row {n}", "go to round {n}"),
@@ -31,8 +40,10 @@ SLOTTED: dict[str, tuple[str, ...]] = {
 NAMES = ("clover", "maple", "rowan", "pebble")
 """Names a maker may give the machine, said first in strict mode."""
 
-ONES = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen")
-ONES += ("fifteen", "sixteen", "seventeen", "eighteen", "nineteen")
+ONES: tuple[str, ...] = (
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+)  # fmt: skip
 TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 
 

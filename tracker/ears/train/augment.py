@@ -1,7 +1,8 @@
 """Puts a recording into other rooms, mouths, distances and noises.
 
-In: clean 16 kHz samples and a random generator. Out: the same words as they might reach a microphone, with silence (and the
-noise) around them, and where the words lie. `Beds` holds the noises: made here, mixed from other clips, or read from a file.
+In: clean 16 kHz samples and a random generator. Out: the same words as they might reach a microphone, with
+silence (and the noise) around them, and where the words lie. `Beds` holds the noises: made here, mixed from
+other clips, or read from a file.
 """
 
 from __future__ import annotations
@@ -56,7 +57,8 @@ def colour(rng: np.random.Generator, length: int, slope: float) -> Samples:
 
 def augment(clip: Samples, rng: np.random.Generator, beds: Beds, noisy: bool) -> tuple[Samples, int, int]:
     """The clip somewhere else; also the first and last millisecond of the words in it."""
-    # resampling moves pace, pitch and the size of the mouth together; stretching takes the pace back: another person
+    # resampling moves pace, pitch and the size of the mouth together; stretching takes the pace back:
+    # another person
     size = rng.uniform(0.82, 1.22) if rng.random() < 0.8 else 1.0
     pace = rng.uniform(0.85, 1.18)
     sound = resample(clip, RATE, round(RATE / size)) if size != 1.0 else clip
@@ -67,7 +69,10 @@ def augment(clip: Samples, rng: np.random.Generator, beds: Beds, noisy: bool) ->
         sound = np.append(sound[0], sound[1:] + tilt * sound[:-1]).astype(np.float32)
     if rng.random() < 0.22:
         sound = resample(resample(sound, RATE, 8000), 8000, RATE)
-    before, after = round(RATE * (BEFORE_S + rng.uniform(0, 0.3))), round(RATE * (AFTER_S + rng.uniform(0, 0.2)))
+    before, after = (
+        round(RATE * (BEFORE_S + rng.uniform(0, 0.3))),
+        round(RATE * (AFTER_S + rng.uniform(0, 0.2))),
+    )
     dry = np.concatenate([np.zeros(before, np.float32), sound, np.zeros(after, np.float32)])
     wet = room(dry, rng) if rng.random() < 0.45 else dry
     loudest = float(np.abs(wet).max()) + 1e-6
@@ -121,4 +126,6 @@ def room(sound: Samples, rng: np.random.Generator) -> Samples:
     tail *= rng.uniform(0.1, 0.7) / np.sqrt((tail**2).sum())
     tail[0] = 1.0
     size = 1 << (len(sound) + length).bit_length()
-    return np.fft.irfft(np.fft.rfft(sound, size) * np.fft.rfft(tail, size), size)[: len(sound)].astype(np.float32)
+    return np.fft.irfft(np.fft.rfft(sound, size) * np.fft.rfft(tail, size), size)[: len(sound)].astype(
+        np.float32
+    )

@@ -1,10 +1,12 @@
-"""Makes the demo's recording: six spoken commands of espeak-ng's, at a maker's pace. `python -m tracker.ears.train.demo`
+"""Makes the demo's recording: six spoken commands of espeak-ng's, at a maker's pace. `python -m
+tracker.ears.train.demo`
 
 What goes out: tracker/ears/demo.wav, 16 kHz mono 16-bit, under 300 kB, the same on every run.
 """
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import numpy as np
@@ -34,4 +36,4 @@ def demo_samples() -> np.ndarray:
 
 if __name__ == "__main__":
     write_wav(DEMO, demo_samples())
-    print(f"{DEMO}: {DEMO.stat().st_size // 1000} kB")
+    sys.stdout.write(f"{DEMO}: {DEMO.stat().st_size // 1000} kB\n")

@@ -1,11 +1,14 @@
 """Recordings to what the head learns from: each utterance as the ear itself would cut and embed it.
 
-In: clips with texts and labels, noises. Out: `Examples` (embeddings, class, spelling in units, weight, voice), kept in a file.
-The endpointer and embedder of the running ear are used, so that the head sees in training what it will see at work.
+In: clips with texts and labels, noises. Out: `Examples` (embeddings, class, spelling in units, weight,
+voice), kept in a file. The endpointer and embedder of the running ear are used, so that the head sees in
+training what it will see at work.
 """
 
 from __future__ import annotations
 
+import itertools
+import re
 import wave
 import zlib
 from dataclasses import dataclass
@@ -22,6 +25,8 @@ from tracker.ears.train.texts import OTHER
 from tracker.ears.train.voices import read_wav
 
 MOST_FRAMES = 42
+ID = re.compile(r"[0-9a-f]{8}")
+"""What tells recordings of the open collections apart: the first eight letters of their names."""
 MERGE_MS = 450
 
 
@@ -54,7 +59,9 @@ def embed(ear: Endpointer, embedder: Embedder, start_ms: int, end_ms: int) -> ND
     return embedder(ear.cut(start_ms - BEFORE_MS, end_ms + AFTER_MS), gain)[:MOST_FRAMES]
 
 
-def from_clip(clip: tuple[Samples, str, str, str], family: str, beds: Beds, embedder: Embedder, noisy: bool, seed: int) -> list[Example]:
+def from_clip(
+    clip: tuple[Samples, str, str, str], family: str, beds: Beds, embedder: Embedder, noisy: bool, seed: int
+) -> list[Example]:
     """One copy of a clip: a command gives one example, other speech one for each stretch of it."""
     samples, text, label, voice = clip
     rng = np.random.default_rng([seed, zlib.crc32(f"{family} {text} {voice} {noisy}".encode())])
@@ -65,13 +72,43 @@ def from_clip(clip: tuple[Samples, str, str, str], family: str, beds: Beds, embe
         return []
     index = classes().index(label)
     name = f"{family}/{voice}"
-    apart = any(b.start_ms - a.end_ms >= MERGE_MS for a, b in zip(mine, mine[1:], strict=False))
+    apart = any(b.start_ms - a.end_ms >= MERGE_MS for a, b in itertools.pairwise(mine))
     if label != OTHER and apart:
         return []
     if label != OTHER or (len(mine) == 1 and len(text.split()) < 8):
         whole = embed(ear, embedder, mine[0].start_ms, mine[-1].end_ms)
         return [Example(whole.astype(np.float16), index, spell(text), name, noisy)]
-    return [Example(embed(ear, embedder, s.start_ms, s.end_ms).astype(np.float16), index, None, name, noisy) for s in mine]
+    return [
+        Example(embed(ear, embedder, s.start_ms, s.end_ms).astype(np.float16), index, None, name, noisy)
+        for s in mine
+    ]
+
+
+def real_recordings(folder: Path, keep_apart: Path | None) -> list[tuple[Path, str]]:
+    """Open recordings of real people's speech that is no command, with their source's name, in a fixed order.
+
+    The folder holds clones of Picovoice/speech-to-intent-benchmark (Apache-2.0, data/speech) and
+    MycroftAI/Precise-Community-Data (only the recordings that its licences name as public domain). What is
+    in `keep_apart` is measured with, so it is left out.
+    """
+    apart = (
+        {m.group() for f in keep_apart.rglob("*.wav") if (m := ID.search(f.name))} if keep_apart else set()
+    )
+    free = {
+        line.strip().split("/")[-1]
+        for f in folder.rglob("license*.txt")
+        for line in f.read_text(errors="replace").splitlines()
+    }
+    found = []
+    for path in sorted(folder.rglob("*.wav")):
+        match = ID.search(path.name)
+        if match and match.group() in apart:
+            continue
+        if "speech/clean" in str(path):
+            found.append((path, "real/orders"))
+        elif path.name in free:
+            found.append((path, f"real/{path.name.split('-')[0]}"))
+    return found
 
 
 def from_real(path: Path, source: str, embedder: Embedder) -> list[Example]:
@@ -85,7 +122,15 @@ def from_real(path: Path, source: str, embedder: Embedder) -> list[Example]:
     for i in range(0, len(padded), 1600):
         for s in ear.feed(padded[i : i + 1600]):
             if not s.too_long:
-                found.append(Example(embed(ear, embedder, s.start_ms, s.end_ms).astype(np.float16), index, None, source, False))
+                found.append(
+                    Example(
+                        embed(ear, embedder, s.start_ms, s.end_ms).astype(np.float16),
+                        index,
+                        None,
+                        source,
+                        False,
+                    )
+                )
     return found
 
 

@@ -1,11 +1,14 @@
 """Trains the head on embeddings. Needs torch (only here, never at work).
 
-In: `Example`s. Out: the weights as numpy arrays by name, which `tracker.ears.hearing.head` runs in plain numpy. The seed is
-fixed; on one machine two runs give the same weights but for the order in which threads add.
+In: `Example`s. Out: the weights as numpy arrays by name, which `tracker.ears.hearing.head` runs in plain
+numpy. The seed is fixed; on one machine two runs give the same weights but for the order in which threads
+add.
 """
 
 from __future__ import annotations
 
+import itertools
+import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -13,7 +16,7 @@ from typing import Any
 
 import numpy as np
 import torch
-import torch.nn.functional as F
+import torch.nn.functional as nnf
 from numpy.typing import NDArray
 from torch import nn
 
@@ -22,17 +25,15 @@ from tracker.ears.train.features import MOST_FRAMES, Example
 
 WIDTH = 96
 HEADS = 4
-NOISE = 0.25
+NOISE = 0.4
 """Added to the standardised embeddings in training, in standard deviations."""
 SHIFT = 0.3
-DROP = 0.25
-CHANNELS_OFF = 0.1
+DROP = 0.35
+CHANNELS_OFF = 0.2
 SMOOTHING = 0.05
-SPELLING = 0.7
-"""Weight of the spelling in the loss, thrice."""
 
 
-class Head(nn.Module):
+class Head(nn.Module):  # type: ignore[misc]  # torch is not there when this is checked
     def __init__(self, mean: NDArray[Any], deviation: NDArray[Any], width: int = WIDTH) -> None:
         super().__init__()
         self.register_buffer("mean", torch.tensor(mean, dtype=torch.float32))
@@ -49,7 +50,8 @@ class Head(nn.Module):
         self.drop = nn.Dropout(DROP)
 
     def forward(self, x: torch.Tensor, mask: torch.Tensor) -> tuple[torch.Tensor, torch.Tensor]:
-        """x: batch × frames × 96, mask: 1 where there is a frame. Spelling log-probabilities and class logits."""
+        """x: batch × frames × 96, mask: 1 where there is a frame. Spelling log-probabilities and class
+        logits."""
         x = (x - self.mean) / self.deviation
         if self.training:
             x = x + NOISE * torch.randn_like(x)
@@ -57,10 +59,10 @@ class Head(nn.Module):
             x = x + SHIFT * torch.randn(x.shape[0], 1, x.shape[2])
             x = x * (torch.rand(x.shape[0], 1, x.shape[2]) > CHANNELS_OFF)
         keep = mask[..., None]
-        h = F.gelu(self.norm(self.enter(x))) * keep
+        h = nnf.gelu(self.norm(self.enter(x))) * keep
         for conv, norm in ((self.conv1, self.norm1), (self.conv2, self.norm2)):
-            h = (h + self.drop(F.gelu(norm(_conv3(conv, h))))) * keep
-        spelt = F.log_softmax(self.spell(self.drop(h)), dim=-1)
+            h = (h + self.drop(nnf.gelu(norm(_conv3(conv, h))))) * keep
+        spelt = nnf.log_softmax(self.spell(self.drop(h)), dim=-1)
         weight = self.look(h).masked_fill(keep == 0, -1e4).softmax(dim=1)
         pooled = torch.einsum("bth,btw->bhw", weight, h).flatten(1)
         return spelt, self.choose(self.drop(pooled))
@@ -72,14 +74,23 @@ def _conv3(conv: nn.Conv1d, h: torch.Tensor) -> torch.Tensor:
     padded = torch.cat([side, h, side], dim=1)
     beside = torch.cat([padded[:, k : k + h.shape[1]] for k in range(3)], dim=2)
     kernel = conv.weight.permute(0, 2, 1).reshape(conv.weight.shape[0], -1)
-    return F.linear(beside, kernel, conv.bias)
+    return nnf.linear(beside, kernel, conv.bias)
 
 
-def train(examples: list[Example], weight_of: Callable[[Example], float], epochs: int = 7, seed: int = 1, width: int = WIDTH) -> dict[str, NDArray[Any]]:
-    """Minutes on two cores; prints a line an epoch."""
+def train(
+    examples: list[Example],
+    weight_of: Callable[[Example], float],
+    epochs: int = 8,
+    seed: int = 1,
+    spelling: float = 0.7,
+    width: int = WIDTH,
+) -> dict[str, NDArray[Any]]:
+    """Minutes on two cores; prints a line an epoch. `spelling` is the weight of the words beside the classes."""
     torch.manual_seed(seed)
     rng = np.random.default_rng(seed)
-    everything = np.concatenate([e.embeddings[::2].astype(np.float32) for e in examples[:: max(1, len(examples) // 4000)]])
+    everything = np.concatenate(
+        [e.embeddings[::2].astype(np.float32) for e in examples[:: max(1, len(examples) // 4000)]]
+    )
     model = Head(everything.mean(0), everything.std(0) + 1e-3, width)
     batch_size = 128
     steps = epochs * (len(examples) // batch_size + 1)
@@ -91,7 +102,12 @@ def train(examples: list[Example], weight_of: Callable[[Example], float], epochs
         model.train()
         order = rng.permutation(len(examples))
         # utterances of like length go together, in batches shuffled again
-        order = np.concatenate([sorted(part, key=lambda i: len(examples[i].embeddings)) for part in np.array_split(order, max(1, len(order) // 4096))])
+        order = np.concatenate(
+            [
+                sorted(part, key=lambda i: len(examples[i].embeddings))
+                for part in np.array_split(order, max(1, len(order) // 4096))
+            ]
+        )
         batches = [order[i : i + batch_size] for i in range(0, len(order), batch_size)]
         for i in rng.permutation(len(batches)):
             picked = [examples[j] for j in batches[i]]
@@ -99,14 +115,23 @@ def train(examples: list[Example], weight_of: Callable[[Example], float], epochs
             spelt, chosen = model(x, mask)
             weight = torch.tensor(weights[batches[i]])
             labels = torch.tensor([e.label for e in picked])
-            loss = (F.cross_entropy(chosen, labels, reduction="none", label_smoothing=SMOOTHING) * weight).mean()
+            loss = (
+                nnf.cross_entropy(chosen, labels, reduction="none", label_smoothing=SMOOTHING) * weight
+            ).mean()
             known = [k for k, e in enumerate(picked) if e.spelling is not None and _fits(e)]
             if known:
                 target = torch.tensor([u for k in known for u in picked[k].spelling or ()])
                 lengths = torch.tensor([len(picked[k].spelling or ()) for k in known])
                 frames = mask[known].sum(1).long()
-                ctc = F.ctc_loss(spelt[known].transpose(0, 1), target, frames, lengths, reduction="none", zero_infinity=True)
-                loss = loss + SPELLING / 3 * ctc.mean()
+                ctc = nnf.ctc_loss(
+                    spelt[known].transpose(0, 1),
+                    target,
+                    frames,
+                    lengths,
+                    reduction="none",
+                    zero_infinity=True,
+                )
+                loss = loss + spelling / 3 * ctc.mean()
             optimizer.zero_grad()
             loss.backward()
             nn.utils.clip_grad_norm_(model.parameters(), 2.0)
@@ -115,19 +140,29 @@ def train(examples: list[Example], weight_of: Callable[[Example], float], epochs
             total += float(loss.detach()) * len(picked)
             right += int((chosen.argmax(1) == labels).sum())
             seen += len(picked)
-        print(f"  epoch {epoch + 1}: loss {total / seen:.3f}, right {100 * right / seen:.1f} %, {time.perf_counter() - began:.0f} s", flush=True)
+        took = time.perf_counter() - began
+        sys.stdout.write(
+            f"  epoch {epoch + 1}: loss {total / seen:.3f}, right {100 * right / seen:.1f} %, {took:.0f} s\n"
+        )
     return {name: tensor.detach().numpy() for name, tensor in model.state_dict().items()}
 
 
-def save(heads: list[dict[str, NDArray[Any]]], path: Path) -> None:
-    """Several heads in one file, in half precision."""
-    np.savez(path, **{f"{i}.{name}": value.astype(np.float16) for i, head in enumerate(heads) for name, value in head.items()})
+def save(heads: list[dict[str, NDArray[Any]]], examples: list[Example], path: Path) -> None:
+    """Several heads in one file, in half precision, with the mean embedding of each class."""
+    usual = np.zeros((len(classes()), 96), np.float32)
+    for label in range(len(usual)):
+        mine = [e.embeddings.astype(np.float32).mean(axis=0) for e in examples if e.label == label]
+        usual[label] = np.mean(mine, axis=0) if mine else 0
+    weights = {f"{i}.{name}": value for i, head in enumerate(heads) for name, value in head.items()} | {
+        "usual": usual
+    }
+    np.savez(path, allow_pickle=False, **{name: value.astype(np.float16) for name, value in weights.items()})
 
 
 def _fits(e: Example) -> bool:
     spelling = e.spelling or ()
-    repeats = sum(a == b for a, b in zip(spelling, spelling[1:], strict=False))
-    return 0 < len(spelling) and len(spelling) + repeats <= len(e.embeddings)
+    repeats = sum(a == b for a, b in itertools.pairwise(spelling))
+    return len(spelling) > 0 and len(spelling) + repeats <= len(e.embeddings)
 
 
 def pad(picked: list[Example]) -> tuple[torch.Tensor, torch.Tensor]:

@@ -1,11 +1,12 @@
 """Makes the synthetic recordings: every family's voices say the lines; kept in one file a family.
 
-What goes out: FOLDER/family.npz with the samples end to end as 16-bit, where each clip begins, and a JSON list of
-[text, label, voice]. Seeds are fixed, so a second run makes the same lines.
+What goes out: FOLDER/family.npz with the samples end to end as 16-bit, where each clip begins, and a JSON
+list of [text, label, voice]. Seeds are fixed, so a second run makes the same lines.
 """
 
 from __future__ import annotations
 
+import itertools
 import json
 import random
 from pathlib import Path
@@ -13,7 +14,15 @@ from pathlib import Path
 import numpy as np
 
 from tracker.ears.hearing.words import number_words
-from tracker.ears.train.texts import Line, command_lines, named_lines, number_lines, other_lines
+from tracker.ears.train.texts import (
+    Line,
+    command_lines,
+    named_lines,
+    named_number_lines,
+    number_lines,
+    other_lines,
+    teen_lines,
+)
 from tracker.ears.train.voices import Setting, settings_of, speak
 
 # family: (commands by each setting, named commands, numbers, others)
@@ -38,7 +47,13 @@ def plan(family: str) -> list[tuple[Line, Setting]]:
     rng.shuffle(said)
     # bare digits are the shortest and hardest numbers: each voice says them all
     digits = [Line(number_words(n), "number") for n in (0, 0, *range(10))]
-    return said + [(line, setting) for setting in settings for line in digits]
+    said += [(line, setting) for setting in settings for line in digits]
+    # "thirteen" and "thirty" are each other's likeliest mistake; a machine's name may stand before a
+    # number's phrase
+    for setting in settings:
+        said += [(line, setting) for line in teen_lines(rng, 6)]
+        said += [(line, setting) for line in named_number_lines(rng, 3)]
+    return said
 
 
 def make(family: str, folder: Path, most: int | None = None) -> int:
@@ -53,7 +68,9 @@ def make(family: str, folder: Path, most: int | None = None) -> int:
     if clips:
         folder.mkdir(parents=True, exist_ok=True)
         starts = np.cumsum([0, *map(len, clips)])
-        np.savez(folder / f"{family}.npz", samples=np.concatenate(clips), starts=starts, index=json.dumps(index))
+        np.savez(
+            folder / f"{family}.npz", samples=np.concatenate(clips), starts=starts, index=json.dumps(index)
+        )
     return len(clips)
 
 
@@ -61,5 +78,5 @@ def load(family: str, folder: Path) -> list[tuple[np.ndarray, str, str, str]]:
     """Samples (float32), text, label and voice of each clip made before."""
     with np.load(folder / f"{family}.npz") as f:
         samples, starts, index = f["samples"], f["starts"], json.loads(str(f["index"]))
-    cut = [samples[a:b].astype(np.float32) / 32768 for a, b in zip(starts, starts[1:], strict=False)]
+    cut = [samples[a:b].astype(np.float32) / 32768 for a, b in itertools.pairwise(starts)]
     return [(s, *entry) for s, entry in zip(cut, index, strict=True)]

@@ -1,7 +1,9 @@
 """What the synthetic voices are made to say: commands, numbers, and everything that is no command.
 
-What goes out: `Line`s, each with the class it teaches. Every random choice takes the seed it is given, so two runs say the same.
-All sentences are invented; the single words come from Debian's word list (wamerican-small) where it is installed.
+What goes out: `Line`s, each with the class it teaches. Every random choice takes the seed it is given, so
+two runs say the same.
+All sentences are invented; the single words come from Debian's word list (wamerican-small) where it is
+installed.
 """
 
 from __future__ import annotations
@@ -49,41 +51,74 @@ def number_lines(rng: random.Random, many: int) -> list[Line]:
     return lines
 
 
-NEAR = """text, nest, neck, necks, vexed, necklace, mixed, context, next to it, the next one, next week, necessary, knit, hexed, bag, black,
-pack, bat, beck, bank, bake, back loop, back post, in the back, backpack, back and forth, come back later, against, a game, begin, gain,
-gun, once again, a gate, paws off, four, fours, because, porch, horse, applause, cause, positive, lesson, lizard, listed, list, glisten,
-listening, shop, top, step, stock, drop, stopped, stoop, stops, stop it, bus stop, shot, under, on you, and do, onto, redo, and two,
-undone, one two, you do, until, yet, yarn, dress, guess, this, yesterday, chess, jess, now, go, low, node, note, snow, not, nose, nope,
-no way, don't know, held, health, kelp, yelp, hope, helped, helpful, wherever, where is it, what am i, where are they, where is my hook,
-were you, where did i put it, how many, how many people, turn left, how much, too many, what is left, how about it, road, roll, grow, rose,
-run, wrong, roundabout, ground, found, go to bed, go to sleep, go there, i have, i have no idea, i have to go, counter, account, country,
-row, round, count, go to row, one, onwards and upwards, award, on what, inward, only, on board, on the way, moving, move over, along,
-a long time, say, say it, again and again, say when, same again, one more, one bag, won back, one black, take that, take the bag,
-take it back, talk back, hang, hang up, hanging, hand on, angle, rest, rest of it, the rest now, arrest, to me, listen to this,
-yes but, yes and no, no thank you, thanks, thank you, please, help yourself, help him, show me, show me now, how do you do, how do i,
-tell me, keep, keep it, keep on, carrying, carry it, step, step by step, once, more, once or twice, wait, wait for me, wake, wake him,
-hold, hold it, hold the line, that is it, that is, where are you, how many more days, speak, speak up, fast, slow, row by, stitch,
-by the way, group, what can i do, read, read it, read the book, row of houses, take a look, take, break, a break, brake, only you"""
+def teen_lines(rng: random.Random, many: int) -> list[Line]:
+    """Teens and tens, alone and in their phrases."""
+    lines = []
+    for _ in range(many):
+        words = number_words(rng.choice((*range(13, 20), *range(30, 100, 10))))
+        label = rng.choice(tuple(SLOTTED))
+        lines.append(Line(rng.choice(SLOTTED[label]).replace("{n}", words), label))
+    return lines
 
-TRADE = """chain, chain three, chain one skip one, double crochet, single crochet, half double crochet, treble, slip stitch, turn,
-yarn over, pull up a loop, pull through, pull through two, front post, front loop only, skip, skip one, skip two, in the next stitch,
-five double crochet, two together, decrease, increase, repeat, repeat to the end, space, in the space, window, a window, four windows,
-open, block, solid, shell, picot, cluster, bobble, popcorn, magic ring, ring, fasten off, weave in the ends, hook, the hook, marker,
-move the marker, right side, wrong side, corner, edge, edging, square, granny square, motif, join, join with a slip stitch, tail, gauge,
-tension, first, second, third, fourth, last one, the last stitch, eight to finish, count then turn, rip back three, frog it,
-chain three and turn, one two three, one two three four, five six seven eight, two four six eight ten, eleven twelve thirteen,
-same as row two, another row, this row, that row, last row, first row, every row, the row below, end of the row, row end six two,
-double crochet in the fourth chain, three skipped are your first, top of the chain three, around the chain, skip the stitch it stands on,
-don't turn, feel under your hook, one window is missing, check the second four, thirty six, it makes thirty, six times, into each"""
 
-HOUSE = """okay, well, hmm, uh, um, oh, ah, hello, hi, hey, bye, good, great, fine, right, wrong, maybe, sure, really, what, why, who, when,
-which, then, there, here, this one, that one, it is, is it, come in, come here, dinner, tea, coffee, coffee please, milk, sugar, water,
-the kettle, the door, the phone, television, radio, weather, rain, sunny, morning, evening, tomorrow, today, tonight, monday, friday,
-mother, father, brother, sister, daughter, john, mary, anna, peter, cat, dog, down boy, off, on, up, down, out, over, louder,
-turn it off, turn it up, turn it down, not now, later, soon, wait there, look, look at this, see, let me see, got it, sorry, pardon,
-excuse me, what time is it, half past four, ten to nine, quarter to three, one moment, just a minute, give me that, put it down,
-where is the cat, who is it, i don't know, i know, of course, never mind, nothing, everything, something, anyway, computer, alexa,
-play music, set a timer, small, medium, large, dark roast, light roast, double shot, single shot, cappuccino, almond milk, a bit of sugar"""
+def named_number_lines(rng: random.Random, many: int) -> list[Line]:
+    lines = []
+    for _ in range(many):
+        label = rng.choice(("row", "count"))
+        phrase = rng.choice(SLOTTED[label]).replace("{n}", number_words(rng.randint(1, 99)))
+        lines.append(Line(f"{rng.choice(NAMES)} {phrase}", label))
+    return lines
+
+
+NEAR = """\
+text, nest, neck, necks, vexed, necklace, mixed, context, next to it, the next one, next week, necessary,
+knit, hexed, bag, black, pack, bat, beck, bank, bake, back loop, back post, in the back, backpack, back
+and forth, come back later, against, a game, begin, gain, gun, once again, a gate, paws off, four, fours,
+because, porch, horse, applause, cause, positive, lesson, lizard, listed, list, glisten, listening, shop,
+top, step, stock, drop, stopped, stoop, stops, stop it, bus stop, shot, under, on you, and do, onto,
+redo, and two, undone, one two, you do, until, yet, yarn, dress, guess, this, yesterday, chess, jess,
+now, go, low, node, note, snow, not, nose, nope, no way, don't know, held, health, kelp, yelp, hope,
+helped, helpful, wherever, where is it, what am i, where are they, where is my hook, were you, where did
+i put it, how many, how many people, turn left, how much, too many, what is left, how about it, road,
+roll, grow, rose, run, wrong, roundabout, ground, found, go to bed, go to sleep, go there, i have, i have
+no idea, i have to go, counter, account, country, row, round, count, go to row, one, onwards and upwards,
+award, on what, inward, only, on board, on the way, moving, move over, along, a long time, say, say it,
+again and again, say when, same again, one more, one bag, won back, one black, take that, take the bag,
+take it back, talk back, hang, hang up, hanging, hand on, angle, rest, rest of it, the rest now, arrest,
+to me, listen to this, yes but, yes and no, no thank you, thanks, thank you, please, help yourself, help
+him, show me, show me now, how do you do, how do i, tell me, keep, keep it, keep on, carrying, carry it,
+step, step by step, once, more, once or twice, wait, wait for me, wake, wake him, hold, hold it, hold the
+line, that is it, that is, where are you, how many more days, speak, speak up, fast, slow, row by,
+stitch, by the way, group, what can i do, read, read it, read the book, row of houses, take a look, take,
+break, a break, brake, only you"""
+
+TRADE = """\
+chain, chain three, chain one skip one, double crochet, single crochet, half double crochet, treble, slip
+stitch, turn, yarn over, pull up a loop, pull through, pull through two, front post, front loop only,
+skip, skip one, skip two, in the next stitch, five double crochet, two together, decrease, increase,
+repeat, repeat to the end, space, in the space, window, a window, four windows, open, block, solid,
+shell, picot, cluster, bobble, popcorn, magic ring, ring, fasten off, weave in the ends, hook, the hook,
+marker, move the marker, right side, wrong side, corner, edge, edging, square, granny square, motif,
+join, join with a slip stitch, tail, gauge, tension, first, second, third, fourth, last one, the last
+stitch, eight to finish, count then turn, rip back three, frog it, chain three and turn, one two three,
+one two three four, five six seven eight, two four six eight ten, eleven twelve thirteen, same as row
+two, another row, this row, that row, last row, first row, every row, the row below, end of the row, row
+end six two, double crochet in the fourth chain, three skipped are your first, top of the chain three,
+around the chain, skip the stitch it stands on, don't turn, feel under your hook, one window is missing,
+check the second four, thirty six, it makes thirty, six times, into each"""
+
+HOUSE = """\
+okay, well, hmm, uh, um, oh, ah, hello, hi, hey, bye, good, great, fine, right, wrong, maybe, sure,
+really, what, why, who, when, which, then, there, here, this one, that one, it is, is it, come in, come
+here, dinner, tea, coffee, coffee please, milk, sugar, water, the kettle, the door, the phone,
+television, radio, weather, rain, sunny, morning, evening, tomorrow, today, tonight, monday, friday,
+mother, father, brother, sister, daughter, john, mary, anna, peter, cat, dog, down boy, off, on, up,
+down, out, over, louder, turn it off, turn it up, turn it down, not now, later, soon, wait there, look,
+look at this, see, let me see, got it, sorry, pardon, excuse me, what time is it, half past four, ten to
+nine, quarter to three, one moment, just a minute, give me that, put it down, where is the cat, who is
+it, i don't know, i know, of course, never mind, nothing, everything, something, anyway, computer, alexa,
+play music, set a timer, small, medium, large, dark roast, light roast, double shot, single shot,
+cappuccino, almond milk, a bit of sugar"""
 
 SENTENCES = """I went to the market this morning and they had no blue yarn at all, only a kind of green.
 When you get to the end of the row, chain three and turn your work.
@@ -143,7 +178,7 @@ def other_lines(rng: random.Random, many: int) -> list[Line]:
     sentences = SENTENCES.splitlines()
     plain = dictionary_words(rng, 1500) or house
     pools = ((near_words(), 0.36), (house, 0.24), (plain, 0.25), (sentences, 0.15))
-    lines = []
+    lines: list[Line] = []
     while len(lines) < many:
         pool = rng.choices([p for p, _ in pools], [w for _, w in pools])[0]
         text = rng.choice(pool)
@@ -164,5 +199,9 @@ def dictionary_words(rng: random.Random, many: int) -> list[str]:
     path = Path("/usr/share/dict/words")
     if not path.exists():
         return []
-    words = [w for w in path.read_text(encoding="utf-8").split() if w.isascii() and w.isalpha() and w.islower() and 3 <= len(w) <= 9]
+    words = [
+        w
+        for w in path.read_text(encoding="utf-8").split()
+        if w.isascii() and w.isalpha() and w.islower() and 3 <= len(w) <= 9
+    ]
     return rng.sample(words, min(many, len(words)))

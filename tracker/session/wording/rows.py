@@ -8,7 +8,7 @@ from tracker.trade.numbers import spoken_number, spoken_ordinal
 
 
 def row_name(placed: Placed) -> str:
-    """"row nine", "round four", or the label as printed.
+    """ "row nine", "round four", or the label as printed.
 
     >>> from types import SimpleNamespace as S
     >>> row_name(S(number=9, kind="row", printed="Row 9")), row_name(S(number=None, kind="row", printed="Next row"))
@@ -44,7 +44,11 @@ def opening(program: Program, place: Place) -> str:
     copy = copy_at(program, row)
     if copy is not None:
         word = "round" if placed.kind == "round" else "row"
-        time = "last time" if copy.time == copy.times and (copy.times or 0) > 2 else f"{spoken_ordinal(copy.time)} time"
+        time = (
+            "last time"
+            if copy.time == copy.times and (copy.times or 0) > 2
+            else f"{spoken_ordinal(copy.time)} time"
+        )
         if len(copy.rows) > 1:
             span = f"{capital(spoken_number(copy.rows[0]))} to {spoken_number(copy.rows[-1])}, {time}."
             sentences = [f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}.", span]
@@ -59,12 +63,16 @@ def opening(program: Program, place: Place) -> str:
             sentences.append("Careful: not like the last row. It starts with a block.")
         case "new":
             sentences.append("Careful: the repeat is over.")
+        case _:
+            pass
     for words in colours(program, placed):
         later = words.lower().startswith("chang")
         if copy is None or (is_last_of_range(program, row) if later else _first_of_range(program, row)):
             sentences.append(f"{capital(words)}.")
-    if not placed.worked.understood:
+    if not program.is_followed(row):
         sentences.append("Its words, one phrase at a time.")
+    elif not placed.worked.understood:
+        sentences.append("Careful: its words and its count do not agree.")
     return " ".join(sentence for sentence in sentences if sentence)
 
 
@@ -87,7 +95,13 @@ def count_due(program: Program, place: Place) -> str:
     squares = program.squares(place[2])
     if squares:
         open_ones = squares.count(True)
-        some = f"{spoken_number(open_ones)} open" if 0 < open_ones < len(squares) else "all open" if open_ones else "none open"
+        some = (
+            f"{spoken_number(open_ones)} open"
+            if 0 < open_ones < len(squares)
+            else "all open"
+            if open_ones
+            else "none open"
+        )
         return f"{squares_said(len(squares))}, {some}"
     return kinds_said(named(placed.worked.elements), placed.worked.stitches, telling)
 
@@ -111,7 +125,9 @@ def kinds_said(makes: dict[str, int], stitches: int, telling: Telling) -> str:
     kinds: list[str] = []
     for name, number in makes.items():
         if name.startswith("ch-") and name.endswith(" sp"):
-            kinds.append(f"{spoken_number(number)} chain-{spoken_number(int(name[3:-3]))} space{'' if number == 1 else 's'}")
+            kinds.append(
+                f"{spoken_number(number)} chain-{spoken_number(int(name[3:-3]))} space{'' if number == 1 else 's'}"
+            )
         elif name.endswith("tog"):
             kinds.append(f"{spoken_number(number)} decrease{'' if number == 1 else 's'}")
         else:
@@ -142,6 +158,14 @@ def at_the_end(program: Program, place: Place) -> str:
     ended = endings(program, row)
     if ended:
         go_on = " ".join(["Count.", *(f"{capital(words).rstrip('.')}." for words in ended)])
+    if not placed.worked.understood and program.is_followed(row):
+        telling = Telling(program.source, program.pattern.uk, program.mesh)
+        made = kinds_said(named(placed.worked.elements), placed.worked.stitches, telling)
+        return f"{name}: its words make {made}; {due}. {go_on}"
     if not placed.worked.understood:
-        return f"{name} is done as written. {capital(due)}. {go_on}" if due else f"{name} is done as written; its count is not known."
+        return (
+            f"{name} is done as written. {capital(due)}. {go_on}"
+            if due
+            else f"{name} is done as written; its count is not known."
+        )
     return f"{name}: {due}. {go_on}" if due else f"{name} is done."

@@ -7,7 +7,7 @@ is given as it is written.
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
 from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Join, Say, Skip, Where, Which, Work
 from tracker.problems import Source
-from tracker.program.groups import Beat
+from tracker.program.groups import Beat, skips_own
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 from tracker.trade.stitches import STITCHES, said
 
@@ -44,7 +44,7 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
     phrases: list[str] = []
     remarks: list[str] = []
     for at, step in enumerate(beat.steps):
-        # After "skip one, " the stitch has its number as well: "skip one, one double crochet" cannot be heard as skipping it
+        # After "skip one" the stitch has a number too: nobody hears "skip one, one double crochet" as skipping it.
         counted = bool(phrases) and isinstance(beat.steps[at - 1].item, Chain | Skip)
         words = _phrase(step, worked, telling, counted)
         if isinstance(step.item, Say):
@@ -84,21 +84,21 @@ def _skip(item: Skip, step: Step, worked: WorkedRow, telling: Telling) -> str:
     return telling.written(item)
 
 
-def skips_own(step: Step) -> bool:
-    """True for "sk first st" that means the stitch under a turning chain that counts."""
-    item = step.item
-    return isinstance(item, Skip) and step.at == step.after and item.where.which is Which.FIRST and item.where.many <= 1
-
-
 def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: bool) -> str:
     where = item.where
     made = [e for e in worked.elements[step.made_from : step.made_to] if e.kind != HIDDEN]
-    if item.excepting or where.which in (Which.EVENLY, Which.ROW_END, Which.MADE, Which.BETWEEN) or where.down < 0:
+    if (
+        item.excepting
+        or where.which in (Which.EVENLY, Which.ROW_END, Which.MADE, Which.BETWEEN)
+        or where.down < 0
+    ):
         return telling.written(item)
     if where.which is Which.FROM_HOOK:
         return _first_of_foundation(item, made, telling)
     stitch = telling.stitch(item.stitch)
-    if item.stitch in telling.own and (item.stitch not in STITCHES or any(e.kind != item.stitch for e in made)):
+    if item.stitch in telling.own and (
+        item.stitch not in STITCHES or any(e.kind != item.stitch for e in made)
+    ):
         return _of_its_own(item, step, made, worked, telling, counted)
     if item.joined and where.which is Which.EACH:
         return f"then one in each: {spoken_number(len(made))}" if item.count == 1 else telling.written(item)
@@ -106,7 +106,11 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     each = item.count if where.which is not Which.STRAIGHT else 1
     target = _target(where, step, worked, telling, each, places)
     depth = f" {spoken_number(where.down)} rows below" if where.down > 1 else ""
-    loop = f" in the {where.loop} loop{'s' if places * each > 1 else ''}" if where.loop in ("back", "front", "third") else ""
+    loop = (
+        f" in the {where.loop} loop{'s' if places * each > 1 else ''}"
+        if where.loop in ("back", "front", "third")
+        else ""
+    )
     if each > 1 and places > 1:
         return f"{spoken_number(each)} {stitch} in each of {spoken_number(places)}{loop}{depth}"
     number = each if places == 1 else places
@@ -118,7 +122,9 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     return f"{spoken_number(number)} {telling.stitch(item.stitch, number)}{loop}{depth}{target}"
 
 
-def _of_its_own(item: Work, step: Step, made: list[Element], worked: WorkedRow, telling: Telling, counted: bool) -> str:
+def _of_its_own(
+    item: Work, step: Step, made: list[Element], worked: WorkedRow, telling: Telling, counted: bool
+) -> str:
     """A stitch the pattern defines: how many of it, whatever each is made of."""
     where = item.where
     times = len({element.group for element in made if element.group}) or max(1, where.many)
@@ -140,7 +146,8 @@ def _first_of_foundation(item: Work, made: list[Element], telling: Telling) -> s
         return words
     skipped = spoken_number(item.where.nth - 1)
     if any(element.kind == SP for element in turning):
-        return f"{words}; the {skipped} skipped are {_a(telling.stitch(turning[0].kind))} and its {_space(turning[-1], telling)}"
+        stands_for = f"{_a(telling.stitch(turning[0].kind))} and its {_space(turning[-1], telling)}"
+        return f"{words}; the {skipped} skipped are {stands_for}"
     return f"{words}; the {skipped} skipped are your first"
 
 
@@ -152,8 +159,17 @@ def _target(where: Where, step: Step, worked: WorkedRow, telling: Telling, each:
     if where.which is Which.RING:
         return " in the ring"
     if where.which is Which.SAME:
-        return " in the same space" if spaces or where.kinds and where.kinds[0].name == SPACE else " in the same stitch"
-    if where.which is Which.TOP or where.which is Which.NTH and where.kinds and where.kinds[0].name in (CH, "tch"):
+        return (
+            " in the same space"
+            if spaces or where.kinds and where.kinds[0].name == SPACE
+            else " in the same stitch"
+        )
+    if (
+        where.which is Which.TOP
+        or where.which is Which.NTH
+        and where.kinds
+        and where.kinds[0].name in (CH, "tch")
+    ):
         found = chain_landing(worked, below[-1]) if below else ""
         return f" in {found}" if found else f" in the {spoken_ordinal(where.nth)} chain" if where.nth else ""
     if where.which is Which.NTH:
@@ -179,7 +195,11 @@ def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:
             inside.append(f"chain {spoken_number(each.count)}")
         elif isinstance(each, Work):
             number = each.count
-            inside.append(f"{spoken_number(number)} {telling.stitch(each.stitch, number)}" if number > 1 else telling.stitch(each.stitch))
+            inside.append(
+                f"{spoken_number(number)} {telling.stitch(each.stitch, number)}"
+                if number > 1
+                else telling.stitch(each.stitch)
+            )
         else:
             return telling.written(item)
     place = _target(item.where, step, worked, telling, 2, 1).strip()
@@ -194,7 +214,11 @@ def _join(item: Join, telling: Telling) -> str:
     if where is None:
         return f"join with {stitch}"
     if where.which is Which.FIRST:
-        kind = telling.stitch(where.kinds[0].name) if where.kinds and where.kinds[0].name not in (SPACE, CH) else "stitch"
+        kind = (
+            telling.stitch(where.kinds[0].name)
+            if where.kinds and where.kinds[0].name not in (SPACE, CH)
+            else "stitch"
+        )
         return f"join with {stitch} in the first {kind}"
     return telling.written(item)
 

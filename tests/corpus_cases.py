@@ -1,0 +1,132 @@
+"""The patterns of tests/corpus with their truths, each read once in a run.
+
+`practice`, `flat` and `rounds` hold right patterns with what every row makes; `broken_…` hold the same kinds of
+patterns with one error planted in each. The truths were worked out by hand or by a simulator that is no part of
+the project.
+"""
+
+import json
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from tracker.fabric.model import Placed
+from tracker.load import Loaded, load
+from tracker.problems import Problem, Severity
+from tracker.trade.stitches import written
+
+CORPUS = Path(__file__).resolve().parent / "corpus"
+RIGHT = ("practice", "flat", "rounds")
+"""Folders of patterns without an error."""
+BROKEN = ("broken_practice", "broken_flat", "broken_rounds")
+"""Folders of patterns with one error each."""
+SAME_STITCH = {"sl st": "slst", "ss": "slst", "reverse sc": "revsc", "rev sc": "revsc", "crab st": "revsc",
+               "spike sc": "spsc", "popcorn": "pop", "pc": "pop", "bobble": "bo", "puff st": "puff", "ps": "puff", "trc": "tr"}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One pattern with what is true of it."""
+
+    folder: str
+    name: str
+    text: str
+    truth: Mapping[str, Any]
+
+
+@cache
+def cases(folder: str) -> tuple[Case, ...]:
+    """All patterns of a folder, by name."""
+    found = []
+    for file in sorted((CORPUS / folder).glob("*.truth.json")):
+        name = file.name.removesuffix(".truth.json")
+        text = (CORPUS / folder / f"{name}.txt").read_text(encoding="utf-8")
+        found.append(Case(folder, name, text, json.loads(file.read_text(encoding="utf-8"))))
+    return tuple(found)
+
+
+@cache
+def reading(folder: str, name: str) -> Loaded:
+    """A pattern of the corpus, read; for a broken one in the size that is broken."""
+    case = next(case for case in cases(folder) if case.name == name)
+    return load(f"{name}.txt", case.text, case.truth.get("size"))
+
+
+def rows_of(loaded: Loaded) -> list[Placed]:
+    """The rows that count as such: every worked one, and foundation rows that make stitches."""
+    return [
+        p for _, p in loaded.fabric.rows() if p.kind != "note" and (p.worked.makes or p.kind != "foundation")
+    ]
+
+
+def counts(made: Mapping[str, int]) -> dict[str, int]:
+    """Counts under one spelling of each name."""
+    out: dict[str, int] = {}
+    for name, number in made.items():
+        plain = " ".join(name.lower().split())
+        plain = re.sub(r"^ch[- ](\d+)[- ]?(?:sp|lp|loop|space)s?$", r"ch-\1 sp", plain)
+        plain = SAME_STITCH.get(plain, plain)
+        out[plain] = out.get(plain, 0) + number
+    return {name: number for name, number in out.items() if number}
+
+
+def made_by(loaded: Loaded, placed: Placed) -> dict[str, int]:
+    """What a row makes, in the pattern's own terms."""
+    return counts({written(name, loaded.pattern.uk): number for name, number in placed.worked.makes.items()})
+
+
+def errors(loaded: Loaded) -> list[Problem]:
+    return [problem for problem in loaded.problems if problem.severity is Severity.ERROR]
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """How one right pattern was read."""
+
+    rows: int
+    right: int
+    """Rows claimed as understood whose counts are the true ones."""
+    wrong: int
+    """Rows claimed as understood whose counts are not."""
+    false_errors: int
+    whole: bool
+    """True when every row is right, none is missing or too many, and no error is reported."""
+
+
+def judged(case: Case) -> Judged:
+    """A right pattern against its truth."""
+    loaded = reading(case.folder, case.name)
+    worked, truths = rows_of(loaded), case.truth["rows"]
+    right = wrong = 0
+    for placed, truth in zip(worked, truths, strict=False):
+        same = made_by(loaded, placed) in [counts(one) for one in (truth["stitches"], *truth.get("also", ()))]
+        right += same and placed.worked.understood
+        wrong += placed.worked.understood and not same
+    false_errors = len(errors(loaded))
+    whole = right == len(truths) == len(worked) and not false_errors
+    return Judged(len(truths), right, wrong, false_errors, whole)
+
+
+def placed_right(case: Case) -> bool:
+    """True when one of the two gravest problems of a broken pattern names the row that is wrong."""
+    problems = reading(case.folder, case.name).problems
+    grave = [p for p in problems if p.severity is Severity.ERROR]
+    grave += [p for p in problems if p.severity is Severity.WARNING]
+    return any(_overlap(problem.row, case.truth["row"]) for problem in grave[:2])
+
+
+def _overlap(row: str | None, other: str | None) -> bool:
+    mine, theirs = _numbers(row), _numbers(other)
+    if isinstance(mine, str) or isinstance(theirs, str):
+        return mine == theirs
+    return mine[0] <= theirs[-1] and theirs[0] <= mine[-1]
+
+
+def _numbers(label: str | None) -> tuple[int, ...] | str:
+    plain = (label or "").lower().strip().rstrip(":")
+    plain = re.sub(r"^(rows?|rnds?|rounds?|r)\b\.?\s*", "", plain)
+    found = re.findall(r"\d+", plain)
+    return tuple(int(number) for number in found[:2]) if found else plain

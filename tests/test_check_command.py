@@ -1,0 +1,231 @@
+"""`rowteller check`: what each row makes and what is wrong, for people, for other programs, and by its exit status."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+from on_the_hook import PATTERNS, SWATCH
+
+from tracker.cli import main
+
+WRONG = SWATCH.replace("dc in top of ch-3. (10 dc)\nRow 3", "dc in top of ch-3. (11 dc)\nRow 3")
+UK = """SQUARE (UK terms)
+
+12 ch.
+Row 1: 1 tr into 4th ch from hook (3 missed ch count as 1 tr), 1 tr into each ch to end. (10 tr)
+"""
+SIZED = """CUFF
+Sizes: Small (Medium, Large)
+
+Ch 13 (17, 21).
+Row 1: Sc in 2nd ch from hook and in each ch across. (12 (16, 20) sc)
+"""
+
+
+@pytest.fixture
+def checked(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Any:
+    """Runs check on a text; gives the status, the JSON or the lines, and what went to stderr."""
+
+    def run(text: str, *words: str) -> tuple[int, Any, str]:
+        file = tmp_path / "pattern.txt"
+        file.write_text(text, encoding="utf-8")
+        status = main(["check", str(file), *words])
+        out, err = capsys.readouterr()
+        return status, json.loads(out) if "--json" in words and out else out, err
+
+    return run
+
+
+def test_each_row_is_listed_with_what_it_makes(checked: Any) -> None:
+    """Every field of the first row, as other programs count on it."""
+    status, answer, err = checked(SWATCH, "--json")
+    assert (status, err) == (0, "")
+    assert {key: answer[key] for key in answer if key != "rows"} == {
+        "title": "SWATCH",
+        "terms": "US",
+        "sizes": [],
+        "size": None,
+        "open_ended": False,
+        "rows_left_out": 0,
+        "problems": [],
+    }
+    assert answer["rows"][0] == {
+        "index": 1,
+        "label": "Row 1",
+        "kind": "row",
+        "part": None,
+        "as": None,
+        "line": 4,
+        "side": "RS",
+        "understood": True,
+        "makes": {"dc": 10},
+        "stitches": 10,
+        "total": 10,
+        "states": {"dc": 10},
+    }
+    assert [row["side"] for row in answer["rows"]] == ["RS", "WS", "RS"]
+
+
+def test_spaces_are_in_the_total_and_not_among_the_stitches(checked: Any) -> None:
+    """25 double crochet and 8 windows."""
+    _, answer, _ = checked((PATTERNS / "harbour-windows.txt").read_text(), "--json")
+    row = answer["rows"][1]
+    assert (row["makes"], row["stitches"], row["total"]) == ({"dc": 25, "ch-1 sp": 8}, 25, 33)
+    assert [(row["label"], row["as"]) for row in answer["rows"][7:9]] == [
+        ("Row 8", "Row 2"),
+        ("Row 9", "Row 3"),
+    ]
+
+
+def test_a_wrong_count_is_an_error_with_its_words_underlined(checked: Any) -> None:
+    """Status 1, in JSON and in lines alike; the JSON is whole all the same."""
+    status, answer, _ = checked(WRONG, "--json")
+    (problem,) = [one for one in answer["problems"] if one["severity"] == "error"]
+    assert status == 1
+    assert (problem["row"], problem["index"], problem["line"]) == ("Row 2", 2, 5)
+    line = WRONG.splitlines()[4]
+    assert "11 dc" in line[problem["column"] - 1 : problem["end_column"] - 1]
+    status, out, _ = checked(WRONG)
+    assert status == 1
+    assert problem["headline"] in out
+    assert "^^^" in out
+
+
+def test_the_stitches_of_a_uk_pattern_are_told_in_uk_names(checked: Any) -> None:
+    """As the pattern calls them."""
+    _, answer, _ = checked(UK, "--json")
+    assert answer["terms"] == "UK"
+    assert answer["rows"][0]["makes"] == answer["rows"][0]["states"] == {"tr": 10}
+
+
+def test_one_size_is_worked_and_named(checked: Any) -> None:
+    """The first when none is said, whatever its capitals."""
+    _, answer, _ = checked(SIZED, "--json")
+    assert (answer["sizes"], answer["size"], answer["rows"][0]["stitches"]) == (
+        ["Small", "Medium", "Large"],
+        "Small",
+        12,
+    )
+    _, answer, _ = checked(SIZED, "--json", "--size", "large")
+    assert (answer["size"], answer["rows"][0]["stitches"]) == ("Large", 20)
+
+
+def test_a_size_that_is_not_there_is_refused_with_those_that_are(checked: Any) -> None:
+    """Status 2 and one sentence."""
+    status, _, err = checked(SIZED, "--size", "XL")
+    assert status == 2
+    assert err.splitlines() == ["pattern.txt has no size 'XL'; it has Small, Medium, Large."]
+
+
+def test_a_long_piece_is_listed_by_its_ends(checked: Any) -> None:
+    """Its first and last thousand rows, and how many were left out; any of the others on asking."""
+    long = SWATCH + "Rows 4-30003: Rep Rows 2 and 3.\n"
+    status, answer, _ = checked(long, "--json")
+    assert status == 0
+    assert answer["rows_left_out"] == 30_003 - 2_000
+    assert [answer["rows"][at]["index"] for at in (0, 999, 1000, -1)] == [1, 1000, 29_004, 30_003]
+    assert answer["rows"][-1]["label"] == "Row 30003"
+    _, answer, _ = checked(long, "--json", "--rows", "20000-20001")
+    assert [(row["label"], row["as"]) for row in answer["rows"]] == [
+        ("Row 20000", "Row 2"),
+        ("Row 20001", "Row 3"),
+    ]
+    assert answer["rows_left_out"] == 0
+
+
+@pytest.mark.parametrize("rows", ["0", "5-3", "a-b", "-4", "1-"])
+def test_rows_that_cannot_be_asked_for_are_refused(checked: Any, rows: str) -> None:
+    """One sentence and status 2."""
+    status, _, err = checked(SWATCH, f"--rows={rows}")
+    assert status == 2
+    assert len(err.splitlines()) == 1
+
+
+def test_a_row_until_it_measures_is_listed_once_and_leaves_the_end_open(checked: Any) -> None:
+    """The number of rows is the maker's."""
+    _, answer, _ = checked(SWATCH + "Rep Rows 2 and 3 until piece measures 10 in.\n", "--json")
+    assert answer["open_ended"] is True
+
+
+def test_a_row_that_cannot_be_read_is_not_claimed(checked: Any) -> None:
+    """Followed as written; its words are pointed at."""
+    _, answer, _ = checked(
+        SWATCH.replace(
+            "dc in next 8 dc, dc in top of ch-3. (10 dc)\nRow 3", "frobnicate 8 dc. (10 dc)\nRow 3"
+        ),
+        "--json",
+    )
+    assert answer["rows"][1]["understood"] is False
+
+
+@pytest.mark.parametrize("text", ["", "Just some words about wool.\n"])
+def test_a_text_with_no_row_is_a_fault_and_still_answers(checked: Any, text: str) -> None:
+    """Status 1, and JSON that says so by its empty list."""
+    status, answer, _ = checked(text, "--json")
+    assert (status, answer["rows"]) == (1, [])
+
+
+@pytest.mark.parametrize(
+    "make, sentence",
+    [
+        (lambda path: None, "There is no file"),
+        (lambda path: path.mkdir(), "is a folder"),
+        (lambda path: path.write_bytes(b"%PDF-1.7\n"), "is no plain text"),
+        (lambda path: path.write_bytes(b"abc\x00def"), "is no text"),
+        (lambda path: path.write_bytes(b"x" * 9_000_000), "is larger than 8 MB"),
+    ],
+)
+def test_a_file_that_cannot_be_read_is_one_sentence(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], make: Any, sentence: str
+) -> None:
+    """What is so and what to do; status 2, nothing on stdout."""
+    path = tmp_path / "pattern.txt"
+    make(path)
+    assert main(["check", str(path), "--json"]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert sentence in err
+    assert len(err.splitlines()) == 1
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+def test_a_text_is_read_in_the_encodings_it_comes_in(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], encoding: str
+) -> None:
+    """With a sign that each of them writes otherwise."""
+    path = tmp_path / "pattern.txt"
+    path.write_bytes(SWATCH.replace("SWATCH", "CAFÉ SWATCH").encode(encoding))
+    assert main(["check", str(path), "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["title"] == "CAFÉ SWATCH"
+
+
+def test_a_pattern_may_come_from_standard_input() -> None:
+    """As a process of its own, the way other programs call it."""
+    done = subprocess.run(
+        [sys.executable, "-m", "tracker", "check", "-", "--json"], input=SWATCH.encode(), capture_output=True
+    )
+    assert done.returncode == 0
+    assert json.loads(done.stdout)["title"] == "SWATCH"
+
+
+@pytest.mark.parametrize("file", sorted(PATTERNS.glob("*.txt")), ids=lambda file: file.stem)
+def test_our_own_patterns_check_clean_with_every_count_stated(
+    file: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """No problem of any kind, every row understood, and what it states is what it makes."""
+    assert main(["check", str(file), "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["problems"] == []
+    assert all(row["understood"] and row["states"] == row["makes"] for row in answer["rows"])
+
+
+@pytest.mark.parametrize("words", [["check"], ["check", "--frob", "x"], ["frob"], ["check", "a", "b"]])
+def test_wrong_use_is_status_two(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    """With the usage on stderr."""
+    assert main(words) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert "usage" in err

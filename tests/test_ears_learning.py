@@ -1,0 +1,90 @@
+"""What the ear learns: the voice of a sitting, and the maker's own recordings."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from tests.ears_spoken import spoken
+from tracker.ears.embedded import EmbeddedEar
+from tracker.ears.fake import FakeEar
+from tracker.ears.hearing.endpoint import Samples
+from tracker.ears.hearing.sitting import Sitting
+from tracker.ears.hearing.words import classes
+from tracker.ears.phrases_en import ENGLISH
+from tracker.ears.port import Heard, PassedOver
+
+
+def recording(words: str, speed: float, voice: str = "en-us") -> tuple[str, Samples]:
+    return words, (np.frombuffer(spoken(words, speed=speed, voice=voice), "<i2") / np.float32(32768)).astype(
+        np.float32
+    )
+
+
+def test_a_hundred_times_the_same_word_teaches_the_voice_and_not_the_word() -> None:
+    """Words that come just as usual shift nothing, however often they are said."""
+    usual = np.random.default_rng(1).normal(size=(len(classes()), 96)).astype(np.float32)
+    sitting = Sitting(usual)
+    for _ in range(100):
+        sitting.learn(np.repeat(usual[:1], 6, axis=0), 0)
+    assert float(np.abs(sitting.shift()).max()) < 1e-6
+
+
+def test_a_voice_that_lies_apart_is_met_more_than_half_way() -> None:
+    """After a dozen commands most of a steady difference is taken off."""
+    usual = np.ones((len(classes()), 96), np.float32)
+    sitting = Sitting(usual)
+    for i in range(12):
+        sitting.learn(usual[i : i + 1] + 2, i)
+    assert np.allclose(sitting.shift(), 1.2, atol=0.2)
+
+
+def test_a_command_taken_back_is_unlearnt() -> None:
+    """What the maker took back was misheard, and leaves no trace."""
+    usual = np.ones((len(classes()), 96), np.float32)
+    sitting = Sitting(usual)
+    sitting.learn(usual[:1] + 1, 0)
+    before = sitting.shift()
+    sitting.learn(usual[:1] + 50, 0)
+    sitting.unlearn()
+    assert np.array_equal(sitting.shift(), before)
+
+
+def test_what_was_learnt_can_be_kept_and_recalled() -> None:
+    """Written to settings and read again it shifts the same; nonsense in the settings shifts nothing."""
+    usual = np.ones((len(classes()), 96), np.float32)
+    sitting, again = Sitting(usual), Sitting(usual)
+    sitting.learn(usual[:1] + 1, 0)
+    again.recall(sitting.as_numbers())
+    assert np.allclose(again.shift(), sitting.shift(), atol=1e-3)
+    again.recall([[1.0, 2.0]])
+    assert again.commands == 0
+
+
+def test_own_recordings_that_agree_are_all_recognised_by_the_others() -> None:
+    """Leaving one recording out each time, the other two of its phrase recognise it."""
+    ear = EmbeddedEar(ENGLISH)
+    phrases = ("next", "back", "where am i")
+    faults = ear.teach([recording(p, s) for p in phrases for s in (0.8, 0.9, 1.0)])
+    assert faults == []
+    assert ear.agreement() == dict.fromkeys(phrases, (3, 3))
+
+
+def test_a_recording_without_a_word_and_a_phrase_of_no_command_are_told() -> None:
+    """Silence teaches nothing, nor does a phrase that asks for nothing; each is one sentence."""
+    ear = EmbeddedEar(ENGLISH)
+    silence = np.zeros(16000, np.float32)
+    faults = ear.teach([("next", silence), recording("purple curtain", 0.9)])
+    assert len(faults) == 2
+    assert "no clear word" in faults[0]
+    assert "purple curtain" in faults[1]
+
+
+def test_the_fake_ear_gives_its_script_when_the_sound_has_come_so_far() -> None:
+    """A scripted report comes out once its time has been fed, and not while the ear is deaf."""
+    ear = FakeEar(
+        (Heard("next", "next", 0.9, 100, 300, 500, 1), Heard("stop", "stop", 0.9, 900, 1000, 1200, 1))
+    )
+    assert ear.feed(bytes(2 * 16 * 400)) == []
+    assert [type(r) for r in ear.feed(bytes(2 * 16 * 200))] == [Heard]
+    ear.deaf(1000)
+    assert [type(r) for r in ear.finish()] == [PassedOver]

@@ -1,0 +1,60 @@
+"""The ear's words: numbers as they are said, spellings, templates, tables."""
+
+from __future__ import annotations
+
+import doctest
+
+import numpy as np
+import pytest
+
+from tracker.ears.hearing import figures, templates, words
+from tracker.ears.phrases_en import ENGLISH
+
+
+@pytest.mark.parametrize("module", [words, templates])
+def test_the_examples_in_the_docstrings_hold(module: object) -> None:
+    """What a docstring shows is what happens."""
+    found = doctest.testmod(module)  # type: ignore[arg-type]
+    assert found.attempted > 0
+    assert found.failed == 0
+
+
+def test_every_number_has_its_own_words() -> None:
+    """No two numbers are said alike."""
+    assert len({words.number_words(n) for n in range(1000)}) == 1000
+
+
+def test_every_phrase_of_the_table_is_spelled_with_known_words() -> None:
+    """A phrase in the English table can be heard by the shipped head."""
+    for saying in ENGLISH:
+        for phrase in saying.phrases:
+            unknown = [w for w in phrase.split() if w != "{n}" and w not in words.units()]
+            assert not unknown, (
+                f"{phrase!r}: the head does not know {unknown}; take other words or train it anew"
+            )
+
+
+def test_a_clear_spelling_is_read_as_its_number() -> None:
+    """Frames that say "row", "twenty", "three" one after the other are row 23, by a wide margin."""
+    units = words.units()
+    said = ["", "row", "", "twenty", "three", ""]
+    frames = np.full((len(said), len(units)), -9.0, np.float32)
+    for i, word in enumerate(said):
+        frames[i, units.index(word)] = -0.01
+    found = figures.best_number(frames, words.SLOTTED["row"])
+    assert (found.number, found.phrase) == (23, "row {n}")
+    assert found.margin > 5
+
+
+def test_a_number_that_may_go_on_is_known() -> None:
+    """ "Twenty" may become "twenty three"; "twenty three" is over."""
+    units = words.units()
+
+    def frames(*said: str) -> np.ndarray:
+        out = np.full((len(said), len(units)), -9.0, np.float32)
+        for i, word in enumerate(said):
+            out[i, units.index(word)] = -0.01
+        return out
+
+    assert figures.best_number(frames("", "twenty", ""), words.SLOTTED["number"]).open_ended
+    assert not figures.best_number(frames("", "twenty", "three", ""), words.SLOTTED["number"]).open_ended

@@ -1,0 +1,83 @@
+"""The View: one value for the plain lines, the screen and the tablet page."""
+
+from dataclasses import replace
+
+import pytest
+from on_the_hook import at_hand, sample, walked, worked
+
+from tracker.session.state import begun
+from tracker.session.view import Devices, Shape, view
+
+
+def squares(cells: object) -> str:
+    """Cells as a grid: windows as ".", blocks as "#", those to come in brackets."""
+    assert isinstance(cells, tuple)
+    return "".join({Shape.WINDOW: ".", Shape.BLOCK: "#"}[cell.shape] for cell in cells)
+
+
+def test_a_place_in_a_repeated_filet_row() -> None:
+    """Everything that is to be seen, at the second window of four."""
+    session, _ = worked(at_hand(), "row 8", "yes", "next", "next", "next")
+    shown = view(session, Devices(ear="listening", heard="next"))
+    assert (shown.title, shown.row, shown.rows, shown.side) == (
+        "HARBOUR WINDOWS",
+        "Row 8",
+        15,
+        "wrong side facing",
+    )
+    assert shown.repeats == "row 2 again, second time of 2"
+    assert (shown.beat, shown.beats) == (2, 4)
+    assert (shown.written, shown.then) == ("ch 1, sk 1 dc, dc in next dc", "eight double crochet")
+    assert (shown.done, shown.due, shown.unit) == (3, 16, "squares")
+    assert squares(shown.cells) == "##....####....##"
+    assert [cell.done for cell in shown.cells] == [True] * 3 + [False] * 13
+    assert [at for at, cell in enumerate(shown.cells) if cell.current] == [3]
+    assert shown.devices.heard == "next"
+
+
+def test_the_rows_below_lie_as_they_lie_in_the_lap() -> None:
+    """Newest first; each row was made against the one above it."""
+    session, _ = worked(at_hand(), "row 8", "yes")
+    shown = view(session)
+    assert [(line.label, squares(line.cells), line.counted, line.against) for line in shown.below] == [
+        ("Row 7", "#" * 16, "16 squares", True),
+        ("Row 6", "..####....####..", "16 squares", False),
+        ("Row 5", "##....####....##", "16 squares", True),
+        ("Row 4", "##.##.####.##.##", "16 squares", False),
+    ]
+
+
+def test_the_phrase_is_marked_in_the_makers_own_text() -> None:
+    """On one line, the line breaks of the pattern gone."""
+    session, _ = worked(at_hand(), "row 2", "yes", "next", "next", "next", "next")
+    shown = view(session)
+    start, end = shown.phrase
+    assert shown.text.startswith("Row 2: Turn, ch 3")
+    assert "\n" not in shown.text
+    assert shown.text[start:end] == "ch 1, sk 1 dc, dc in next dc"
+
+
+@pytest.mark.parametrize("name", ["harbour-windows", "pebble-cloth", "low-tide-ripple"])
+def test_every_place_can_be_shown_and_its_phrase_is_what_is_written(name: str) -> None:
+    """No place of any pattern is without its words."""
+    program = sample(name)
+    for place in walked(program):
+        shown = view(replace(begun(program), place=place))
+        assert shown.text[shown.phrase[0] : shown.phrase[1]] == shown.written
+        assert 0 <= shown.done <= shown.due
+        assert sum(cell.done for cell in shown.cells) <= len(shown.cells)
+
+
+def test_stitches_are_cells_where_there_are_no_squares() -> None:
+    """Turning chains and spaces can be told from stitches."""
+    session, _ = worked(at_hand("pebble-cloth"), "row 2", "yes", "next", "next")
+    shown = view(session)
+    assert [cell.kind for cell in shown.cells[:4]] == ["sc", "tr", "sc", "tr"]
+    assert (shown.done, shown.due, shown.unit) == (1, 27, "stitches")
+
+
+def test_a_question_stands_in_the_view_until_it_is_answered() -> None:
+    """The screen shows what the mouth asked."""
+    session, _ = worked(at_hand(), "row 9")
+    assert view(session).asked == "Row nine. Go there?"
+    assert view(worked(session, "no")[0]).asked == ""

@@ -1,0 +1,132 @@
+"""Which colour each stitch is worked in, told from the pattern's words. Rows come in; for each a letter an element goes out.
+
+Colours are what the pattern calls them (A, B, MC, CC). A pattern that names none gives empty letters. What cannot be told
+keeps the colour before it.
+"""
+
+import re
+from dataclasses import dataclass
+
+from tracker.fabric.model import Placed
+from tracker.notation.tree import Pattern, Row, Say
+from tracker.problems import Source
+
+_NAME = r"(?:MC|CC\d?|[A-H])"
+_WITH = re.compile(rf"\b(?:with|join|using|in|attach)\s+(?:new\s+)?(?:colou?r\s+|yarn\s+)?({_NAME})\b")
+_LABEL = re.compile(rf"[(,–-]\s*({_NAME})\s*(?:[,)]|[–-])")
+_CHANGE = re.compile(
+    rf"\bchang\w*\s+(?:to\s+)?(?:colou?r\s+)?(?:to\s+)?({_NAME})\b(?P<end>[^.;]*?\blast\s+(?:st\b|sc\b|dc\b|yo|stitch)[^.;)]*)?", re.IGNORECASE
+)
+_COUNTED = re.compile(rf"\(?({_NAME})\)?\s*:?\s*\d+|\d+\s*({_NAME})\b")
+_NAMED = (
+    re.compile(rf"([a-z]+)(?:\s+(?:wool|cotton|yarn))?\s*\(({_NAME})\)"),
+    re.compile(rf"\b({_NAME})\s*[(:=]\s*([a-z]+)"),
+)
+_PAINTS = {
+    "white": "#f4f4f0", "cream": "#f3ead0", "ecru": "#eadfc2", "ivory": "#f5efdc", "sand": "#dcc48f", "beige": "#dfcfae",
+    "yellow": "#f4d03f", "mustard": "#d6a419", "gold": "#dcb12e", "orange": "#ee8a35", "coral": "#f08a72", "red": "#d8433b",
+    "rust": "#b3572b", "brown": "#8a5a36", "pink": "#f1a7bd", "rose": "#e08aa2", "purple": "#8d63b5", "lilac": "#c3a7dd",
+    "violet": "#8a5fc0", "blue": "#4a84cf", "navy": "#2f4a85", "teal": "#2f8f8f", "aqua": "#72cfcf", "turquoise": "#4bbfc0",
+    "green": "#57a55a", "olive": "#8d8f3f", "mint": "#a6dcc0", "sage": "#a7b894", "grey": "#9aa0a6", "gray": "#9aa0a6",
+    "slate": "#6d7f94", "charcoal": "#555b63", "black": "#3c3c40", "silver": "#c6cace",
+}
+_SPARE = ("#e9c46a", "#6fa8dc", "#e5989b", "#8fc18f", "#b79ad6", "#d9a066", "#7fc8c8", "#b8b8b8")
+
+
+@dataclass(frozen=True, slots=True)
+class Colours:
+    """The colours of a chart."""
+
+    paints: dict[str, str]
+    """By the pattern's letter: the colour to paint with, as #rrggbb."""
+    names: dict[str, str]
+    """By letter: what the pattern calls the colour, where it does."""
+    rows: dict[int, tuple[str, ...]]
+    """By index of the row: a letter for each of its elements."""
+
+
+def colours_of(source: Source, pattern: Pattern, rows: tuple[tuple[int, Placed], ...]) -> Colours:
+    """The colours that the words give these rows."""
+    printed = {block.label_span.start: block for block in pattern.blocks if isinstance(block, Row)}
+    lead = source.text[: min((placed.label_span.start for _, placed in rows), default=0)]
+    begun = _last(_WITH, lead.rsplit("\n\n", 1)[-1]) or _last(_WITH, lead)
+    now = begun
+    out: dict[int, tuple[str, ...]] = {}
+    for index, placed in rows:
+        block = printed.get(placed.label_span.start)
+        words = source.words(block.span) if block is not None else ""
+        label, _, rest = words.partition(":")
+        first = _LABEL.search(label)
+        if first:
+            now = first[1]
+        elif block is not None and (told := _WITH.match(rest.strip()) or _WITH.search(rest.split(",")[0])):
+            now = told[1]
+        letters, now = _along(source, placed, now)
+        out[index] = tuple(letters)
+        now = _after(words, placed, block, now)
+    used = [letter for letter in dict.fromkeys(letter for row in out.values() for letter in row) if letter]
+    if len(used) < 2:
+        return Colours({}, {}, {})
+    names = _names(source.text, used)
+    paints = {letter: _PAINTS.get(names.get(letter, ""), _SPARE[nth % len(_SPARE)]) for nth, letter in enumerate(used)}
+    return Colours(paints, names, out)
+
+
+def _along(source: Source, placed: Placed, now: str) -> tuple[list[str], str]:
+    """A letter for each element, by the words of its step and the changes before it."""
+    row = placed.worked.row
+    changes = sorted((say.span.start, letter) for say in row.items if isinstance(say, Say) and (letter := _said(source, say)))
+    letters = [now] * len(placed.worked.elements)
+    for step in placed.worked.steps:
+        while changes and changes[0][0] <= step.item.span.start:
+            now = changes.pop(0)[1]
+        counted = _COUNTED.match(source.words(step.item.span))
+        if counted:
+            now = counted[1] or counted[2]
+        for at in range(step.made_from, min(step.made_to, len(letters))):
+            letters[at] = now
+    return letters, now
+
+
+def _said(source: Source, say: Say) -> str:
+    words = source.words(say.span)
+    if say.kind != "colour":
+        return ""
+    hit = _CHANGE.search(words)
+    if hit and hit["end"]:
+        return ""
+    found = hit or _WITH.search(words)
+    return found[1] if found else ""
+
+
+def _after(words: str, placed: Placed, block: Row | None, now: str) -> str:
+    """The colour after the row: "changing to B in last st of Row 4" holds from the next one."""
+    for hit in _CHANGE.finditer(words):
+        if not hit["end"]:
+            continue
+        of_row = re.search(r"\b(?:row|rnd|round)\s+(\d+)", hit["end"], re.IGNORECASE)
+        last = block.numbers[-1] if block is not None and block.numbers else placed.number
+        if placed.number is None or placed.number == (int(of_row[1]) if of_row else last):
+            now = hit[1]
+    return now
+
+
+def _names(text: str, used: list[str]) -> dict[str, str]:
+    out: dict[str, str] = {}
+    for hit in _NAMED[0].finditer(text):
+        out.setdefault(hit[2], hit[1])
+    for hit in _NAMED[1].finditer(text):
+        if hit[2] in _PAINTS:
+            out.setdefault(hit[1], hit[2])
+    return {letter: name for letter, name in out.items() if letter in used and name in _PAINTS}
+
+
+def _last(pattern: re.Pattern[str], text: str) -> str:
+    found = pattern.findall(text)
+    return str(found[-1]) if found else ""
+
+
+def tint(paint: str, part: float = 0.55) -> str:
+    """The colour thinned with white, so that black signs on it stay readable."""
+    red, green, blue = (int(paint[at : at + 2], 16) for at in (1, 3, 5))
+    return "#" + "".join(f"{round(255 - (255 - value) * part):02x}" for value in (red, green, blue))

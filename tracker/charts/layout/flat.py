@@ -1,0 +1,253 @@
+"""Flat pieces as stitch charts. Rows come in; a Laid chart goes out, drawn for the right hand.
+
+Each stitch stands over what it was worked into, the rows are straight, and stems lean where the count changes.
+"""
+
+from dataclasses import dataclass
+
+from tracker.charts.drawing import INK, LIT, Edge, Mark, Ring, Shape, Words, rectangle
+from tracker.charts.layout.below import matched
+from tracker.charts.layout.colours import Colours, tint
+from tracker.charts.layout.spread import filled, spread
+from tracker.charts.layout.stand import Brush, Point, arch, lying_chain, stand
+from tracker.charts.symbols import CHAIN, STITCH, height_of
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
+from tracker.notation.tree import Group, Work
+
+_AIR = 3.0
+"""Between the rows."""
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A stitch chart with every point at its place, to be framed and mirrored."""
+
+    marks: tuple[Mark, ...]
+    edges: tuple[Edge, ...]
+    rings: tuple[Ring, ...]
+    box: tuple[float, float, float, float]
+    """Left, top, right, bottom of all that was drawn."""
+    brush: Brush
+
+
+@dataclass(frozen=True, slots=True)
+class _Stood:
+    """A row that has its places."""
+
+    worked: WorkedRow
+    tops: tuple[Point, ...]
+    """Of each element; of a space the highest point of its bow."""
+
+
+def flat(
+    rows: tuple[tuple[int, Placed], ...], begins: tuple[str, ...], colours: Colours, lit: tuple[int, int] | None
+) -> Laid:
+    """The rows, the first at the bottom."""
+    brush, under, over, edges = Brush(), [], [], []
+    before: _Stood | None = None
+    y = 0.0
+    for (index, placed), side in zip(rows, begins, strict=True):
+        row = placed.worked
+        high = max((height_of(e.kind) for e in row.elements if e.is_stitch), default=height_of("sc")) + _AIR
+        parents = _parents(before, row, side, y, brush)
+        xs = _across(row, parents, side)
+        is_lit = lit is not None and lit[0] == index
+        tops = _drawn(brush, row, parents, xs, y, high, colours.rows.get(index, ()))
+        left, right = (min(xs) - STITCH / 2, max(xs) + STITCH / 2) if xs else (0.0, 0.0)
+        if letters := colours.rows.get(index):
+            under += _painted(letters, row, xs, y, high, colours)
+        if is_lit and lit is not None:
+            under.append(Shape(rectangle(left, y - high, right - left, high), fill=LIT))
+            over += _lit(row, tops, (left, y - high, right - left, high), lit[1])
+        mark = f" {placed.worked.side}" if placed.worked.side else ""
+        name = placed.label.split()[-1] if placed.number is not None else placed.label
+        edges.append(Edge(f"{name}{mark}", y - high / 2, side, is_lit))
+        if (letters := colours.rows.get(index)) and len(set(letters)) == 1:
+            edges.append(Edge(letters[0], y - high / 2, "left" if side == "right" else "right"))
+        before = _Stood(row, tops)
+        y -= high
+    marks = (*under, *brush.marks, *over)
+    return Laid(marks, tuple(edges), (), _box(brush, under), brush)
+
+
+def _box(brush: Brush, under: list[Mark]) -> tuple[float, float, float, float]:
+    from tracker.charts.layout.bounds import bounds_of
+
+    boxes = [bounds_of(mark, brush.symbols) for mark in (*brush.marks, *under)]
+    if not boxes:
+        return 0.0, -20.0, 20.0, 0.0
+    return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
+
+
+def _parents(before: _Stood | None, row: WorkedRow, side: str, y: float, brush: Brush) -> list[Point | None]:
+    """Where each thing of the row below has its top."""
+    if before is not None:
+        order = matched(before.worked, row, False)
+        return [None if at is None else before.tops[at] for at in order]
+    if row.below and row.below[0].kind == CH:
+        return _foundation(row, side, y, brush)
+    way = 1 if side == "left" else -1
+    return [(way * nth * STITCH, y) for nth in range(len(row.below))]
+
+
+def _foundation(row: WorkedRow, side: str, y: float, brush: Brush) -> list[Point | None]:
+    """The foundation chain; chains that stand up as the first stitch, or are skipped with it, are not drawn in it."""
+    way = 1 if side == "left" else -1
+    places: list[Point | None] = [(way * nth * STITCH, y) for nth in range(len(row.below))]
+    used = [e.into[0] for e in row.elements if e.into]
+    first = min(used, default=0)
+    for element in row.elements:
+        if element.into:
+            break
+        if element.kind == SP:
+            first -= element.chains
+    shown = tuple(place for place in places[max(0, first) :] if place is not None)
+    lying_chain(brush, shown, (0.0,) * len(shown))
+    return places
+
+
+def _across(row: WorkedRow, parents: list[Point | None], side: str) -> list[float]:
+    """The x of each element, in the order made."""
+    elements = row.elements
+    if not elements:
+        return []
+    wished: list[float | None] = [_over(row, at, parents) for at in range(len(elements))]
+    known = [x for x in wished if x is not None]
+    rightwards = side == "left"
+    if len(known) > 1 and known[0] != known[-1]:
+        rightwards = known[-1] > known[0]
+    order = list(range(len(elements))) if rightwards else list(range(len(elements)))[::-1]
+    widths = [_width(elements[at]) for at in order]
+    sites = [wished[at] for at in order]
+    # Children of one place fan out around it.
+    for start, end in _siblings([elements[at] for at in order]):
+        middle = (start + end - 1) / 2
+        for at in range(start, end):
+            place = sites[at]
+            if place is not None:
+                sites[at] = place + (at - middle) * STITCH * 0.8
+    anchored = [at for at, place in enumerate(sites) if place is not None]
+    if anchored:
+        full = filled(sites, widths)
+        gaps = [(a + b) / 2 for a, b in zip(widths, widths[1:], strict=False)]
+        full = spread(full, gaps)
+    else:
+        full = filled(sites, widths)
+    out = [0.0] * len(elements)
+    for at, x in zip(order, full, strict=True):
+        out[at] = x
+    return out
+
+
+def _siblings(elements: list[Element]) -> list[tuple[int, int]]:
+    out, start = [], 0
+    for at in range(1, len(elements) + 1):
+        here = at < len(elements) and elements[at].group and elements[at].group == elements[start].group
+        if not here:
+            if at - start > 1:
+                out.append((start, at))
+            start = at
+    return out
+
+
+def _over(row: WorkedRow, at: int, parents: list[Point | None]) -> float | None:
+    element = row.elements[at]
+    places = [parents[into] for into in element.into if 0 <= into < len(parents)]
+    xs = [place[0] for place in places if place is not None]
+    if xs:
+        return sum(xs) / len(xs)
+    if element.turning and element.kind != SP or element.kind == HIDDEN:
+        if row.below and row.below[0].kind == CH:
+            # The chains that stand up: just before the first chain that is worked into, or skipped with a space.
+            first = min((e.into[0] for e in row.elements if e.into), default=1)
+            gap = sum(e.chains for e in row.elements[: at + 2] if e.kind == SP and e.turning)
+            where = first - 1 - gap
+            place = parents[where] if 0 <= where < len(parents) else None
+            return place[0] if place is not None and element.kind != HIDDEN else None
+        return parents[0][0] if parents and parents[0] is not None and element.kind != HIDDEN else None
+    return None
+
+
+def _width(element: Element) -> float:
+    if element.kind == HIDDEN:
+        return STITCH * 0.6
+    if element.kind == SP:
+        return min(max(CHAIN, element.chains * CHAIN * 0.8), 4 * CHAIN)
+    if element.kind in ("bo", "puff", "pop", "cl"):
+        return STITCH * 1.15
+    return STITCH
+
+
+def _drawn(
+    brush: Brush, row: WorkedRow, parents: list[Point | None], xs: list[float], y: float, high: float, letters: tuple[str, ...]
+) -> tuple[Point, ...]:
+    loops = loops_of(row)
+    top = y - high + _AIR
+    tops: list[Point] = [(x, top) for x in xs]
+    for at, element in enumerate(row.elements):
+        if element.kind == SP:
+            continue
+        if element.kind == "picot":
+            stand(brush, element, ((xs[at], top),), (xs[at], top - 8))
+            continue
+        feet = tuple(p for into in element.into if 0 <= into < len(parents) and (p := parents[into]) is not None)
+        feet = tuple((fx, min(fy, y) - 1.5 if fy < y + 2 else y - 1.5) for fx, fy in feet) or ((xs[at], y - 1.5),)
+        if element.kind == HIDDEN:
+            low = y - min(high - _AIR, 8.0 * max(1, element.chains))
+            stand(brush, element, ((xs[at], y - 1.5),), (xs[at], low))
+            tops[at] = (xs[at], low)
+            continue
+        stand(brush, element, feet, (xs[at], top), loops.get(at, ""))
+    for at, element in enumerate(row.elements):
+        if element.kind == SP:
+            first = tops[at - 1] if at else (xs[at] - STITCH, top)
+            last = tops[at + 1] if at + 1 < len(tops) else (xs[at] + (xs[at] - first[0]), top)
+            places, turns, crown, room = arch(first, last, element.chains or 1, (0.0, -1.0))
+            lying_chain(brush, places, turns, room)
+            tops[at] = (crown[0], crown[1])
+    return tuple(tops)
+
+
+def loops_of(row: WorkedRow) -> dict[int, str]:
+    """Elements that are worked into one loop only, and which."""
+    out: dict[int, str] = {}
+    for step in row.steps:
+        where = step.item.where if isinstance(step.item, (Work, Group)) else None
+        if where is not None and where.loop in ("back", "front") and not where.around:
+            out |= dict.fromkeys(range(step.made_from, step.made_to), where.loop)
+    return out
+
+
+def _painted(
+    letters: tuple[str, ...], row: WorkedRow, xs: list[float], y: float, high: float, colours: Colours
+) -> list[Mark]:
+    """The colours under the signs, and a letter where a colour begins within a row."""
+    out: list[Mark] = []
+    mixed = len(set(letters)) > 1
+    half = STITCH / 2
+    for at, letter in enumerate(letters):
+        if not letter or row.elements[at].kind == HIDDEN:
+            continue
+        left = (xs[at] + xs[at - 1]) / 2 if at and abs(xs[at] - xs[at - 1]) < 3 * STITCH else xs[at] - half
+        right = (
+            (xs[at] + xs[at + 1]) / 2 if at + 1 < len(xs) and abs(xs[at + 1] - xs[at]) < 3 * STITCH else xs[at] + half
+        )
+        if at == 0 or at == len(xs) - 1:
+            middle = xs[at]
+            other = right if at == 0 else left
+            left, right = (middle - half, other) if other > middle else (other, middle + half)
+        left, right = min(left, right), max(left, right)
+        out.append(Shape(rectangle(left - 0.2, y - high, right - left + 0.4, high), fill=tint(colours.paints[letter])))
+        if mixed and (at == 0 or letters[at - 1] != letter):
+            out.append(Words(letter, xs[at], y - high + 5.5, 4.5, "middle", INK))
+    return out
+
+
+def _lit(row: WorkedRow, tops: tuple[Point, ...], box: tuple[float, float, float, float], place: int) -> list[Mark]:
+    """A frame around the row, and around the stitch or space of it that is meant."""
+    out: list[Mark] = [Shape(rectangle(*box), stroke=INK, width=2.5)]
+    counted = [at for at, element in enumerate(row.elements) if element.counts]
+    if 1 <= place <= len(counted):
+        x, _ = tops[counted[place - 1]]
+        out.append(Shape(rectangle(x - STITCH / 2, box[1] - 1, STITCH, box[3] + 2), stroke=INK, width=3.5))
+    return out

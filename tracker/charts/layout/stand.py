@@ -1,0 +1,123 @@
+"""One stitch, chain or space drawn where it stands. Its feet and its top come in; marks go out, and the symbols they use."""
+
+from dataclasses import dataclass, field
+from math import atan2, degrees, hypot
+
+from tracker.charts.drawing import Mark, Symbol, Use, turned
+from tracker.charts.symbols import BACK_LOOP, BAR, CHAIN, CHAINED, FRONT_LOOP, height_of, leg_of, symbol_of
+from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.trade.stitches import STITCHES, parts_of
+
+Point = tuple[float, float]
+
+_STIFF = frozenset({"sc", "revsc", "spsc", "slst", "picot"})
+"""Signs that are never stretched."""
+
+
+@dataclass(slots=True)
+class Brush:
+    """Marks gathered while a chart is laid out, and the symbols they name."""
+
+    marks: list[Mark] = field(default_factory=list)
+    symbols: dict[str, Symbol] = field(default_factory=dict)
+    kinds: dict[str, str] = field(default_factory=dict)
+    """Stitches drawn, by the symbol that stands for each in the key."""
+
+    def put(self, symbol: Symbol, place: Point, turn: float = 0.0, along: float = 1.0) -> None:
+        self.symbols.setdefault(symbol.name, symbol)
+        self.marks.append(Use(symbol.name, turned(*place, turn, 1.0, along)))
+
+
+def stand(brush: Brush, element: Element, feet: tuple[Point, ...], top: Point, loop: str = "") -> None:
+    """Draws a stitch from its feet to its top."""
+    kind = element.kind
+    if element.turning or kind == HIDDEN:
+        chains = element.chains or (STITCHES[kind].height if kind in STITCHES else 1)
+        upright_chain(brush, feet[0], top, max(1, chains))
+        brush.kinds.setdefault("ch", "ch")
+        return
+    _, base, together = parts_of(kind)
+    if len(feet) > 1 and (together > 1 or kind == "cl"):
+        symbol = leg_of(kind)
+        for foot in feet:
+            _upright(brush, symbol, foot, top, height_of(kind))
+        middle = (sum(x for x, _ in feet) / len(feet), sum(y for _, y in feet) / len(feet))
+        brush.put(BAR, top, _turn(middle, top))
+    else:
+        symbol = symbol_of(kind)
+        row = STITCHES.get(base)
+        if row is not None and row.symbol in _STIFF:
+            _stiff(brush, symbol, feet[0], top, height_of(kind))
+        else:
+            _upright(brush, symbol, feet[0], top, height_of(kind))
+    brush.kinds.setdefault(kind, kind)
+    if loop in ("back", "front") and feet:
+        mark = BACK_LOOP if loop == "back" else FRONT_LOOP
+        brush.put(mark, feet[0], _turn(feet[0], top))
+        brush.kinds.setdefault(mark.name, mark.name)
+
+
+def upright_chain(brush: Brush, foot: Point, top: Point, chains: int) -> None:
+    """A turning chain, standing."""
+    turn = _turn(foot, top) - 90
+    long = hypot(top[0] - foot[0], top[1] - foot[1]) / (chains * CHAIN)
+    for nth in range(chains):
+        part = (nth + 0.5) / chains
+        place = (foot[0] + (top[0] - foot[0]) * part, foot[1] + (top[1] - foot[1]) * part)
+        brush.symbols.setdefault("ch", CHAINED)
+        brush.marks.append(Use("ch", turned(*place, turn, min(1.0, long), 1.0)))
+
+
+def lying_chain(brush: Brush, points: tuple[Point, ...], turns: tuple[float, ...], scale: float = 1.0) -> None:
+    """Chains of a space, one at each point."""
+    brush.symbols.setdefault("ch", CHAINED)
+    brush.kinds.setdefault("ch", "ch")
+    for place, turn in zip(points, turns, strict=True):
+        brush.marks.append(Use("ch", turned(*place, turn, min(1.0, scale), 1.0)))
+
+
+def arch(left: Point, right: Point, chains: int, up: Point) -> tuple[tuple[Point, ...], tuple[float, ...], Point, float]:
+    """Where the chains of a space lie between two tops: in a bow towards `up` (a direction of length 1).
+
+    Gives the places, how each is turned, the highest point of the bow, and how much the chains have to shrink.
+    """
+    wide = hypot(right[0] - left[0], right[1] - left[1])
+    long = chains * CHAIN
+    # A bow as long as the chains; flat where there is room for them.
+    rise = max(0.0, long - wide) * 0.45 + (1.0 if chains > 2 else 0.0) * 3.0
+    rise = min(rise, 16.0)
+
+    def at(part: float) -> Point:
+        lift = 4 * rise * part * (1 - part)
+        return (
+            left[0] + (right[0] - left[0]) * part + up[0] * lift,
+            left[1] + (right[1] - left[1]) * part + up[1] * lift,
+        )
+
+    inset = min(0.2, 3.0 / max(wide, 1.0))
+    parts = [inset + (1 - 2 * inset) * (nth + 0.5) / chains for nth in range(chains)]
+    places, turns = [], []
+    for part in parts:
+        before, after = at(part - 0.02), at(part + 0.02)
+        places.append(at(part))
+        turns.append(degrees(atan2(after[1] - before[1], after[0] - before[0])))
+    room = (wide * (1 - 2 * inset) + 2 * rise) / max(long, 1.0)
+    return tuple(places), tuple(turns), at(0.5), max(0.45, room)
+
+
+def _turn(foot: Point, top: Point) -> float:
+    """How far a sign that grows upwards is turned clockwise to grow from foot to top."""
+    return degrees(atan2(top[0] - foot[0], foot[1] - top[1]))
+
+
+def _upright(brush: Brush, symbol: Symbol, foot: Point, top: Point, high: float) -> None:
+    long = hypot(top[0] - foot[0], top[1] - foot[1])
+    brush.put(symbol, foot, _turn(foot, top), long / high if long else 1.0)
+
+
+def _stiff(brush: Brush, symbol: Symbol, foot: Point, top: Point, high: float) -> None:
+    """In the middle between foot and top, in its own size."""
+    long = hypot(top[0] - foot[0], top[1] - foot[1])
+    part = max(0.0, (long - high) / 2) / long if long else 0.0
+    place = (foot[0] + (top[0] - foot[0]) * part, foot[1] + (top[1] - foot[1]) * part)
+    brush.put(symbol, place, _turn(foot, top))

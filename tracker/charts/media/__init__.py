@@ -1,0 +1,1 @@
+"""What a chart is written as, a file for each: sheets come in, bytes go out."""

@@ -1,0 +1,1 @@
+"""The row below, as the hook meets it."""

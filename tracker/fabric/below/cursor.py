@@ -1,0 +1,188 @@
+"""The place the hook has reached in the row below; finds the targets that are named and moves past them."""
+
+from tracker.fabric.below.surface import UNLIMITED, Missing, Surface, named
+from tracker.fabric.model import CH, HIDDEN, SP, Element
+from tracker.notation.tree import ANY, Kind
+
+
+class Below(Surface):
+    """A surface and the place the hook has reached on it."""
+
+    __slots__ = ("at", "gap", "here", "sub")
+
+    def __init__(self, elements: tuple[Element, ...], closed: bool, ring: bool = False) -> None:
+        super().__init__(elements, closed, ring)
+        self.at = 0
+        """Index of the next element, from 0."""
+        self.sub = 0
+        """Chains of the space at `at` that are already worked one by one."""
+        self.here: int | None = None
+        """Index of the element last worked into; None before the first, or when it is none of these."""
+        self.gap = -1
+        """Index of the element after the gap last worked into."""
+
+    def anything_left(self, end: int) -> bool:
+        """True when something stands between the hook and an index that a word could name."""
+        return any(e.kind != HIDDEN for e in self.elements[self.at : min(end, self.n)])
+
+    def next_stitch(self, limit: int) -> tuple[int, bool]:
+        """Index of the next stitch (or single chain, when chains are stitches), and whether it is a single chain."""
+        i = self.at
+        while i < min(self.n, limit):
+            element = self.elements[i]
+            if element.kind == SP and self.chains_too:
+                return i, True
+            if element.is_stitch:
+                return i, False
+            i += 1
+        raise Missing("C203", "there is no stitch left to work into")
+
+    def take_stitch(self, limit: int = UNLIMITED) -> int:
+        """Takes the next stitch and gives its index."""
+        i, chain = self.next_stitch(limit)
+        if chain:
+            self._take_chain(i)
+        else:
+            self.at, self.sub = i + 1, 0
+        self.here = i
+        return i
+
+    def _take_chain(self, i: int) -> None:
+        """Takes one chain of the space at an index."""
+        if i != self.at:
+            self.at, self.sub = i, 0
+        self.sub += 1
+        if self.sub >= max(1, self.elements[i].chains):
+            self.at, self.sub = i + 1, 0
+
+    def take(self, kind: Kind, limit: int = UNLIMITED) -> tuple[int, int]:
+        """Takes the next element a kind names: its index, and how many stitches were passed over unsaid."""
+        if kind.name == ANY:
+            return self.take_stitch(limit), 0
+        if kind.name == CH:
+            return self._take_single(limit), 0
+        if kind.name == SP:
+            start = self.at if self.sub == 0 else self.at + 1
+            found = self.find(kind, start, limit)
+            if found is None:
+                other = self.find(Kind(SP), start, limit)
+                if other is None:
+                    raise Missing(
+                        "C205" if self.at < self.n else "C203", f"there is no {named(kind)} left to work into"
+                    )
+                raise Missing(
+                    "C205", f"there is no {named(kind)} left, the one there is a {self.elements[other].name}"
+                )
+            self.at, self.sub, self.here = found + 1, 0, found
+            return found, 0
+        if kind.name in ("corner", "corner sp"):
+            found = self.find(kind, self.at if self.sub == 0 else self.at + 1, limit)
+            if found is None:
+                raise Missing("C205", "there is no corner left to work into")
+            passed = sum(1 for e in self.elements[self.at : found] if e.is_stitch)
+            self.at, self.sub, self.here = found + 1, 0, found
+            return found, passed
+        if kind.name == "group":
+            found = self.find(kind, self.at, limit)
+            if found is None:
+                raise Missing("C205", "there is no group left to work into")
+            self.at, self.sub, self.here = self._after_group(found), 0, found
+            return found, 0
+        i, _ = self.next_stitch(limit)
+        element = self.elements[i]
+        if self.matches(element, kind) or self.related(element, kind):
+            return self._settle(i, kind), 0
+        j = self.find(kind, i, limit)
+        if j is None:
+            raise Missing(
+                "C205",
+                f"there is no {named(kind)} left to work into, "
+                f"the next stitch is a {'chain' if element.kind == CH else element.kind}",
+            )
+        passed = sum(1 for e in self.elements[i:j] if e.is_stitch)
+        return self._settle(j, kind), passed
+
+    def _after_group(self, i: int) -> int:
+        """Index behind the last of those made in one place with an element."""
+        group = self.elements[i].group
+        while i < self.n and self.elements[i].group == group:
+            i += 1
+        return i
+
+    def _settle(self, i: int, kind: Kind) -> int:
+        """Moves past an element; past the whole of it when it is a special of several stitches named as one."""
+        element = self.elements[i]
+        if element.special == kind.name and element.kind != kind.name and element.group:
+            j = self._after_group(i)
+            self.at, self.sub, self.here = j, 0, (i + j - 1) // 2
+            return (i + j - 1) // 2
+        self.at, self.sub, self.here = i + 1, 0, i
+        return i
+
+    def _take_single(self, limit: int) -> int:
+        """Takes the next single chain: of a foundation, of a space, or a turning chain."""
+        i = self.at
+        while i < min(self.n, limit):
+            element = self.elements[i]
+            if element.kind == CH:
+                self.at, self.sub, self.here = i + 1, 0, i
+                return i
+            if element.kind == SP:
+                self._take_chain(i)
+                self.here = i
+                return i
+            if element.kind == HIDDEN:
+                i += 1
+                continue
+            break
+        for j in range(self.at, min(self.n, limit)):
+            element = self.elements[j]
+            if element.kind == CH:
+                self.at, self.sub, self.here = j + 1, 0, j
+                return j
+            if element.kind == SP:
+                self.at, self.sub = j, 0
+                self._take_chain(j)
+                self.here = j
+                return j
+        # a turning chain that counts is a chain too
+        if i < min(self.n, limit) and self.elements[i].turning:
+            self.at, self.sub, self.here = i + 1, 0, i
+            return i
+        raise Missing("C203", "there is no chain left to work into")
+
+    def middle_of(self, kind: Kind, group: Kind, limit: int = UNLIMITED) -> int:
+        """Takes the middle stitch (or space) of the next group or special."""
+        if group.name in ("group", "corner"):
+            i = next(
+                (
+                    k
+                    for k in range(self.at, min(self.n, limit))
+                    if self.elements[k].group and (group.name != "corner" or self._has_corner(k))
+                ),
+                None,
+            )
+        else:
+            i = next(
+                (k for k in range(self.at, min(self.n, limit)) if self.elements[k].special == group.name),
+                None,
+            )
+            if i is None:
+                i = next((k for k in range(self.at, min(self.n, limit)) if self.elements[k].group), None)
+        if i is None:
+            raise Missing("C205", f"there is no {named(group)} left to work into")
+        inside = [
+            k
+            for k in range(i, self._after_group(i))
+            if (self.elements[k].kind == SP) == (kind.name == SP) and self.elements[k].kind != HIDDEN
+        ]
+        if not inside:
+            raise Missing("C205", f"that {named(group)} has no {named(kind)}")
+        pick = inside[(len(inside) - 1) // 2]
+        self.at, self.sub, self.here = pick + 1, 0, pick
+        return pick
+
+    def _has_corner(self, k: int) -> bool:
+        """True when the group of an element holds a corner."""
+        number = self.elements[k].group
+        return any(e.corner for e in self.elements[max(0, k - 6) : k + 7] if e.group == number)

@@ -1,0 +1,55 @@
+"""Where an "each" or a repeat ends: at a corner, a marker, the centre, so many before the end."""
+
+from tracker.fabric.below.cursor import Below
+from tracker.fabric.below.surface import Missing
+from tracker.fabric.model import SP
+from tracker.notation.tree import Kind, Stop
+from tracker.trade.stitches import parts_of
+
+
+def limit_of(below: Below, stop: Stop) -> int:
+    """Index at which an "each" or a repeat with that stop ends."""
+    if stop.at == "corner":
+        i = below.find(Kind("corner"), below.at)
+        if i is None and any(e.kind == SP for e in below.elements):
+            i = below.find(Kind(SP), below.at)
+        if i is None:
+            return below.n
+        left = stop.left
+        while left and i > below.at:
+            i -= 1
+            left -= 1 if below.elements[i].is_stitch else 0
+        return i
+    if stop.at == "space":
+        i = below.find(stop.kinds[0], below.at)
+        return below.n if i is None else i
+    if stop.at == "center":
+        return center(below) - stop.left
+    if stop.at == "marker":
+        i = below.find(Kind("corner"), below.at)
+        if below.closed:
+            return below.n
+        if i is None:
+            raise Missing("T101", "the marker's place is not known")
+        return i
+    if stop.left:
+        if len(stop.kinds) > 1:
+            return min(
+                below.from_end(stop.left if k == 0 else 1, (kind,)) for k, kind in enumerate(stop.kinds)
+            )
+        return below.from_end(stop.left, stop.kinds)
+    return below.n
+
+
+def center(below: Below) -> int:
+    """Index of the middle stitch: made as a corner or decrease, or the middle of an odd number."""
+    corners = [i for i, e in enumerate(below.elements) if e.corner and e.kind != SP]
+    if len(corners) == 1:
+        return corners[0]
+    joined = [i for i, e in enumerate(below.elements) if parts_of(e.kind)[2] > 2]
+    if len(joined) == 1:
+        return joined[0]
+    stitches = [i for i, e in enumerate(below.elements) if e.is_stitch]
+    if len(stitches) % 2 and stitches[len(stitches) // 2] >= below.at:
+        return stitches[len(stitches) // 2]
+    raise Missing("T101", "the centre stitch is not known")

@@ -1,0 +1,186 @@
+"""The row below, in working order: what stands there and what a noun of the pattern names among it.
+
+What is not there raises Missing, which never leaves the fabric: the runner turns it into a problem.
+"""
+
+from tracker.fabric.model import CH, HIDDEN, SP, Element
+from tracker.notation.tree import ANY, Kind
+from tracker.trade.stitches import STITCHES, parts_of
+
+UNLIMITED = 10**9
+"""An index that no row reaches."""
+
+
+class Missing(Exception):
+    """A target that is not there: the code of the problem it makes, and what is so."""
+
+    def __init__(self, code: str, says: str) -> None:
+        super().__init__(says)
+        self.code = code
+        self.says = says
+
+
+def named(kind: Kind) -> str:
+    """What a kind is called in a report."""
+    if kind.name == SP:
+        return f"ch-{kind.chains} sp" if kind.chains else "chain space"
+    return {"st": "stitch", "ch": "chain", "tch": "turning chain"}.get(kind.name, kind.name)
+
+
+class Surface:
+    """Elements in working order, and what a noun means among them."""
+
+    __slots__ = ("chains_too", "closed", "corner_chains", "elements", "free", "n", "ring", "widest")
+
+    def __init__(self, elements: tuple[Element, ...], closed: bool, ring: bool = False) -> None:
+        self.elements = elements
+        self.n = len(elements)
+        self.chains_too = False
+        """True when a "stitch" may be a single chain of a space."""
+        self.closed = closed
+        """True for a round, whose end meets its beginning."""
+        self.ring = ring
+        """True for a ring, which takes as many stitches as are told."""
+        self.free = False
+        """True on loops left free, where every stitch is a "loop"."""
+        self.corner_chains: int | None = None
+        """Chains of the widest space made in one place, 0 when there is none; None until asked for."""
+        self.widest: tuple[bool, int] | None = None
+        """Whether corner spaces are marked, and chains of the widest; None until asked for."""
+
+    def matches(self, element: Element, kind: Kind) -> bool:
+        """True when an element is what a kind names."""
+        name = kind.name
+        is_space = element.kind == SP
+        if name == "corner":
+            return self._is_corner(element)
+        if name == "corner sp":
+            return (
+                is_space
+                and self._is_corner_space(element)
+                and (kind.chains is None or element.chains == kind.chains)
+            )
+        if name == SP and self.free:
+            return element.is_stitch
+        if name == SP:
+            return is_space and (kind.chains is None or element.chains == kind.chains)
+        if is_space:
+            return bool(element.special) and element.special == name
+        if element.kind == HIDDEN:
+            return name == "tch"
+        if name == ANY:
+            return element.kind != "picot"
+        if name == CH:
+            return element.kind == CH
+        if name == "tch":
+            return element.turning
+        if name == "group":
+            return element.group > 0
+        if element.kind == name or element.special == name or element.special.removeprefix("beg ") == name:
+            return True
+        if name.startswith("middle of:"):
+            return True
+        if name == "dec":
+            return parts_of(element.kind)[2] > 1
+        if name == "cl":
+            return parts_of(element.kind)[2] > 1 or element.kind == "cl"
+        return False
+
+    def has_corners(self) -> bool:
+        """True when any element was made as a corner."""
+        return any(e.corner for e in self.elements)
+
+    def _is_corner(self, element: Element) -> bool:
+        """A corner's space is the widest of those made in one place; without such spaces it is the middle of three."""
+        if not element.corner:
+            return False
+        if self.corner_chains is None:
+            self.corner_chains = max(
+                (e.chains for e in self.elements if e.corner and e.kind == SP), default=0
+            )
+        return element.chains == self.corner_chains if element.kind == SP else self.corner_chains == 0
+
+    def _is_corner_space(self, element: Element) -> bool:
+        """A corner's space: those made in one place, the widest; without such, the widest of all."""
+        if self.widest is None:
+            flagged = [e.chains for e in self.elements if e.corner and e.kind == SP]
+            self.widest = (
+                bool(flagged),
+                max(flagged or [e.chains for e in self.elements if e.kind == SP], default=0),
+            )
+        return element.chains == self.widest[1] and (element.corner or not self.widest[0])
+
+    def related(self, element: Element, kind: Kind) -> bool:
+        """True when a careful writer might still call the element by that name: a decrease, a turning chain."""
+        if element.kind in (SP, HIDDEN, CH, "picot"):
+            return False
+        post, base, together = parts_of(element.kind)
+        want_post, want, _ = parts_of(kind.name)
+        plain = want in STITCHES and not STITCHES[want].closes
+        if element.turning:
+            return plain and base == want
+        return plain and (
+            base == want and (together > 1 or bool(post) != bool(want_post)) or bool(element.special)
+        )
+
+    def find(self, kind: Kind, start: int, limit: int = UNLIMITED) -> int | None:
+        """Index of the first element from `start` that a kind names, or None."""
+        for i in range(start, min(self.n, limit)):
+            if self.matches(self.elements[i], kind):
+                return i
+        return None
+
+    def unsaid(self, start: int, end: int) -> int:
+        """How many stitches lie between two indices that no word has dealt with."""
+        return sum(1 for e in self.elements[max(0, start) : max(0, end)] if e.is_stitch and not e.slipped)
+
+    def unsaid_spaces(self, start: int, end: int) -> int:
+        """How many spaces lie between two indices that no word has dealt with."""
+        return sum(1 for e in self.elements[max(0, start) : max(0, end)] if e.kind == SP and not e.slipped)
+
+    def from_end(self, many: int, kinds: tuple[Kind, ...]) -> int:
+        """Index where the last `many` of a kind begin; slipped ones lie beyond the end."""
+        kind = kinds[0] if kinds else Kind(ANY)
+        end = self.n
+        while end > 0 and (
+            self.elements[end - 1].slipped or self.elements[end - 1].kind == HIDDEN and kind.name != "tch"
+        ):
+            end -= 1
+        left = many
+        i = end
+        while i > 0 and left > 0:
+            i -= 1
+            element = self.elements[i]
+            if kind.name == ANY or self._unknown(kind):
+                if element.is_stitch:
+                    left -= 1
+                elif element.kind == SP and self.chains_too:
+                    left -= element.chains
+            elif kind.name == CH and element.kind == SP:
+                left -= element.chains
+            elif self.matches(element, kind) or (
+                kind.name not in (SP, "corner", "corner sp", "group", CH) and self.related(element, kind)
+            ):
+                left -= 1
+                if element.special == kind.name and element.group and element.kind != kind.name:
+                    while i > 0 and self.elements[i - 1].group == element.group:
+                        i -= 1
+        if left > 0:
+            raise Missing("C203", f"there are not {many} {named(kind)}s in the row below")
+        return i
+
+    def _unknown(self, kind: Kind) -> bool:
+        """True when no element at all is of that name, so that it can only mean "stitch"."""
+        if kind.name in (SP, CH, "tch", "corner", "corner sp", "group"):
+            return False
+        return not any(self.matches(e, kind) for e in self.elements)
+
+    def turning_index(self) -> int | None:
+        """Index of the turning chain that ends the row below, counted or not."""
+        for i in range(self.n - 1, max(-1, self.n - 4), -1):
+            if (self.elements[i].turning and self.elements[i].kind != SP) or self.elements[i].kind == HIDDEN:
+                return i
+        for i, element in enumerate(self.elements):
+            if element.turning and element.kind != SP:
+                return i
+        return None

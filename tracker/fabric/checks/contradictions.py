@@ -1,0 +1,40 @@
+"""C209 — allow no turning chain that is said both to count and not to count.
+
+Whether the chain counts decides where the first stitch goes and how many the row makes. When it is said once for all
+rows and a row says otherwise, every count of the pattern is in doubt.
+
+    Ch 3 counts as dc throughout. … Row 4: Ch 3 (does not count as a st) …     C209
+    Row 4: Ch 3, turn, …                                                    (mended)
+"""
+
+from collections.abc import Iterator
+
+from tracker.fabric.habits import Habit, stated_turning
+from tracker.notation.tree import Row
+from tracker.problems import Label, Problem, Severity
+
+
+def contradictions(habits: Habit, row: Row) -> Iterator[Problem]:
+    """What a row says of its turning chain against what was said of all of them."""
+    told = stated_turning(row)
+    if told is None:
+        return
+    chains, turning = told
+    for key in (chains, ""):
+        known = habits.get(("chain", key))
+        if (
+            isinstance(known, tuple)
+            and habits.get(("chain stated", key))
+            and (known[0] == "none") == turning.counts
+        ):
+            says, said = ("counts", "does not count") if turning.counts else ("does not count", "counts")
+            yield Problem(
+                "C209",
+                Severity.ERROR,
+                f"{row.label} says that the chain {chains} {says}, and earlier it {said}, for all rows",
+                Label(turning.span, "the other way before"),
+                row.label,
+                None,
+                row.part,
+                "Find out which is meant, and say it once.",
+            )

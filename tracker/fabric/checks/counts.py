@@ -1,0 +1,150 @@
+"""C201 — allow no count that differs from what the words make.
+
+A stated count is the one thing a maker can check in mid-row; when it and the words before it disagree, one of the two
+is wrong, and every later row builds on it. A count may honestly mean several things (stitches, stitches and spaces,
+shells by name); it is wrong only when it fits none of them.
+
+    Row 2: Ch 1, turn, sc in each st across. (13 sc)     on 12 sc: makes 12 sc, the pattern says 13
+    Row 2: Ch 1, turn, sc in each st across. (12 sc)                                        (mended)
+"""
+
+from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.notation.tree import ANY, Stated
+from tracker.trade.stitches import STITCHES, parts_of
+
+
+def tallies(elements: tuple[Element, ...]) -> dict[str, int]:
+    """Counts by name, with those that go by other names: specials, "post", "sp"."""
+    out: dict[str, int] = {}
+    groups: dict[str, set[int]] = {}
+    for element in elements:
+        if element.kind == HIDDEN:
+            continue
+        out[element.name] = out.get(element.name, 0) + 1
+        if element.special:
+            closed = (
+                parts_of(element.kind)[2] > 1
+                or element.kind in STITCHES
+                and STITCHES[element.kind].closes
+                or element.kind == element.special
+            )
+            if element.group and not closed:
+                groups.setdefault(element.special, set()).add(element.group)
+            elif element.special != element.kind:
+                out[element.special] = out.get(element.special, 0) + 1
+        if parts_of(element.kind)[0]:
+            out["post"] = out.get("post", 0) + 1
+        if element.kind == SP:
+            out["sp"] = out.get("sp", 0) + 1
+            out["ch"] = out.get("ch", 0) + element.chains
+            if element.corner:
+                out["corner sp"] = out.get("corner sp", 0) + 1
+    for special in {e.special for e in elements if e.special.startswith("beg ")}:
+        plain = special.removeprefix("beg ")
+        if any(e.special == special and e.kind == plain for e in elements):
+            continue
+        begun = sum(1 for e in elements if e.special == special and not e.group) or len(
+            {e.group for e in elements if e.special == special}
+        )
+        if plain in groups:
+            groups[plain] |= {-e.group for e in elements if e.special == special and e.group}
+        else:
+            out[plain] = out.get(plain, 0) + begun
+    for name, numbers in groups.items():
+        out[name] = max(len(numbers), out.get(name, 0))
+    return out
+
+
+def total_of(elements: tuple[Element, ...]) -> tuple[int, ...]:
+    """Every number that "N sts" may honestly mean: stitches; with spaces; with single chains; with picots."""
+    stitches = sum(1 for e in elements if e.is_stitch)
+    spaces = sum(1 for e in elements if e.kind == SP)
+    chains = sum(e.chains for e in elements if e.kind == SP)
+    return (stitches, stitches + spaces, stitches + chains)
+
+
+def differs(
+    stated: Stated, elements: tuple[Element, ...], before: int | None
+) -> tuple[tuple[str, int, int], ...]:
+    """Names with the number stated and the number worked, where they differ; empty when the count agrees.
+
+    `before` is the number of stitches of the row below, for "6 sts increased".
+    """
+    if stated.partial:
+        return ()
+    have = tallies(elements)
+    totals = total_of(elements)
+    if stated.change:
+        if before is None:
+            return ()
+        name, number = stated.counts[0]
+        if name not in ("", ANY) and len(stated.counts) == 1 and name not in have:
+            return ()
+        change = abs(totals[0] - before)
+        return () if number == change or number == totals[0] else ((ANY, number, totals[0]),)
+    wrong: list[tuple[str, int, int]] = []
+    for name, number in stated.counts:
+        if name.startswith("?"):
+            continue
+        if name == "":
+            if number not in totals and number not in have.values():
+                wrong.append((ANY, number, totals[0]))
+        elif name == ANY:
+            if number not in totals:
+                wrong.append((ANY, number, totals[0]))
+        else:
+            worked = have.get(name, 0)
+            if number != worked and not _other_sense(name, number, have, stated, elements):
+                wrong.append((name, number, worked))
+    return tuple(wrong)
+
+
+def _other_sense(
+    name: str, number: int, have: dict[str, int], stated: Stated, elements: tuple[Element, ...]
+) -> bool:
+    """True when a name may stand for more than itself, and the number fits that."""
+    names = {n for n, _ in stated.counts}
+    if (
+        name not in STITCHES
+        and number == have.get(name, 0) + 1
+        and elements
+        and elements[0].turning
+        and any(e.special == name and e.group for e in elements)
+    ):
+        # "ch 3, 4 dc in same st (first shell made)": one of them was worked out by hand
+        return True
+    post, base, together = parts_of(name)
+    if len(names) > 1 and number == sum(1 for e in elements if e.name == name and e.special not in names):
+        # "8 V-sts, 2 dc": the stitches of the V's are counted as V's
+        return True
+    if together == 1 and not post:
+        # "24 sc" in a row with decreases, or with post stitches of the kind, counts them in
+        family = sum(
+            v
+            for k, v in have.items()
+            if parts_of(k)[1] == base and k not in names - {name} and not k.startswith("ch-")
+        )
+        if family == number:
+            return True
+        alone = {k for k in have if not k.startswith(("ch-", "sp", "ch", "corner", "post"))}
+        stitches = total_of(elements)[0]
+        if (
+            len(stated.counts) == 1
+            and number == stitches
+            and name in alone
+            and all(
+                parts_of(k)[2] > 1 or parts_of(k)[0] for k in alone - {name} if not _is_special(k, elements)
+            )
+        ):
+            return True
+    if name == "picot":
+        return any(e.special == "picot" for e in elements) and number == have.get("picot", 0)
+    if name == "cl":
+        clustered = sum(v for k, v in have.items() if parts_of(k)[2] > 1)
+        return clustered == number
+    return False
+
+
+def _is_special(name: str, elements: tuple[Element, ...]) -> bool:
+    """True for a name that the pattern itself gives to a stitch of the row."""
+    return any(e.special == name for e in elements)

@@ -1,0 +1,76 @@
+"""C202, C204, C207 — allow no stitch to be left over in silence.
+
+A row that ends before the row below does is shorter than meant, or its repeat was worked too seldom: it shows only
+when the maker has reached the end. Spaces may lie between the stitches that are worked, so they count only when the
+row works into spaces of their kind; where the words leave stitches unworked, or an edge is worked whose stitches are
+not counted, nothing is said.
+
+    Row 1: 12 sc. / Row 2: Ch 1, turn, sc in next 10 sts.     leaves 2 stitches of the row below unworked
+    Row 2: …, sc in next 10 sts, leave remaining sts unworked.                                      (mended)
+"""
+
+from tracker.fabric.model import CH, HIDDEN, SP
+from tracker.fabric.standing import Standing
+from tracker.fabric.working.hook import Hook
+from tracker.notation.tree import Group, Repeat, Row, Skip, Work
+
+
+def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
+    """What the row leaves of the row below, and whether the words account for it."""
+    below = hook.below
+    if hook.left_said or hook.edge_used or below.ring or standing.kind == "none":
+        return
+    if any(s.base == "tile" for s in hook.ground.specials.values()):
+        return
+    if row.kind == "row" and standing.kind == "round":
+        # a flap worked back and forth on part of a round: what it leaves is taken up later
+        return
+    left = below.unsaid(below.at, below.n)
+    spaces = [e for e in below.elements[below.at :] if e.kind == SP and not e.slipped]
+    if not left and not spaces:
+        return
+    if hook.spaces_worked:
+        missed = [e for e in spaces if None in hook.spaces_worked or e.chains in hook.spaces_worked]
+        if not missed and left <= hook.silent:
+            return
+        if missed:
+            left = max(left, len(missed))
+    elif not left:
+        return
+    if left == 0 or (hook.other_side and left <= 1):
+        return
+    what = (
+        "chain"
+        if all(e.kind == CH for e in below.elements[below.at :] if e.kind != HIDDEN)
+        and below.elements[below.at :]
+        else "stitch"
+    )
+    many = f"{left} {what}{'es' if what == 'stitch' and left > 1 else 's' if left > 1 else ''}"
+    last = next((i for i in reversed(row.items) if isinstance(i, (Work, Group, Repeat, Skip))), None)
+    span = last.span if last is not None else row.label_span
+    if standing.kind == "chain":
+        hook.fault(
+            "C207",
+            span,
+            f"leaves {many} of the foundation unworked",
+            "the row ends here",
+            "Check the number of foundation chains, and how often the repeat is worked.",
+        )
+    elif hook.across is not None:
+        told = hook.across.told_at or hook.across.span
+        hook.fault(
+            "C204",
+            told,
+            f"has a repeat that does not come out even: {many} left over",
+            "does not come out even",
+            "Check the count of the row below, and what stands before and after the repeat.",
+        )
+    else:
+        hook.fault(
+            "C202",
+            span,
+            f"leaves {many} of the row below unworked",
+            "the row ends here",
+            "If that is meant, say “leave remaining sts unworked”.",
+            weight=4,
+        )

@@ -1,0 +1,45 @@
+"""R302 — allow no range that is not a whole number of repeats.
+
+"Rows 8-13: Rep Rows 2-5" has six rows for a repeat of four: either the range or the rows named are wrong, and the
+maker would stop in the middle of the repeat.
+
+    Rows 8-13: Rep Rows 2-5.     Rows 8-13 are 6 rows, the repeat is 4 rows
+    Rows 8-15: Rep Rows 2-5.                                      (mended)
+"""
+
+from collections.abc import Iterator
+
+from tracker.notation.tree import Rerun, Row
+from tracker.problems import Label, Problem, Severity
+
+
+def ranges(row: Row, again: Rerun, length: int, total: int, tail: int) -> Iterator[Problem]:
+    """What is wrong with a range of `total` rows that repeats `length` rows and ends with `tail` others."""
+    if length > 1 and total != length and (total - tail) % length and not again.until and not again.then:
+        yield Problem(
+            "R302",
+            Severity.ERROR,
+            f"{row.label} are {total} rows, the repeat is {length} rows",
+            Label(row.label_span, f"{total} rows"),
+            row.label,
+            None,
+            row.part,
+            "Give a range that holds the repeat a whole number of times, or say with which row it ends.",
+        )
+        return
+    if again.times is None or not length:
+        return
+    worked = length * again.times
+    more = length * (again.times + 1) == total and not again.more
+    if total not in (worked, worked + tail) and not more and (length, again.times) != (1, 1):
+        rows = f"is {total} row" if total == 1 else f"are {total} rows"
+        yield Problem(
+            "R302",
+            Severity.ERROR,
+            f"{row.label} {rows}, and the repeat worked {again.times} times is {worked}",
+            Label(again.span, f"{worked} rows"),
+            row.label,
+            None,
+            row.part,
+            "Check the range and how often the rows are repeated.",
+        )

@@ -1,0 +1,54 @@
+"""What the rows have taught about turning chains: said once for all, or proved by the arithmetic of a row.
+
+Keys: ("chain", chains) or ("chain", "") for what a turning chain counts as, ("chain stated", …) when that was said
+for all rows, and the key of any doubt that a row settled.
+"""
+
+from collections.abc import Iterable, Mapping
+
+from tracker.fabric.working.hook import Choice
+from tracker.notation.tree import Chain, Group, Pattern, Repeat, Row, Turning, Work
+
+Habit = dict[object, Choice]
+
+
+def first_habits(pattern: Pattern) -> Habit:
+    """What the pattern's notes say of turning chains."""
+    habits: Habit = {}
+    for chains, turning in pattern.habits.turning:
+        _learn(habits, chains, turning)
+    return habits
+
+
+def _learn(habits: Habit, chains: int | str, turning: Turning) -> None:
+    """Adds one statement."""
+    habits[("chain", chains)] = (
+        ("st", turning.as_stitch or "", turning.space) if turning.counts else ("none",)
+    )
+    if turning.throughout:
+        habits[("chain stated", chains)] = True
+
+
+def stated_turning(row: Row) -> tuple[int, Turning] | None:
+    """Chains of a row's turning chain and what the row says of it, or None when it says nothing."""
+    chain: Chain | None = None
+    for item in row.items:
+        if isinstance(item, Chain) and chain is None:
+            chain = item
+        elif isinstance(item, Turning) and chain is not None:
+            return chain.count, item
+        elif isinstance(item, (Work, Group, Repeat)):
+            return None
+    return None
+
+
+def learned(habits: Habit, row: Row, asked: Iterable[object], choices: Mapping[object, Choice]) -> Habit:
+    """Habits with what a row says of its turning chain, and with the doubts about it that it settled."""
+    new: Habit = {}
+    told = stated_turning(row)
+    if told is not None:
+        _learn(new, *told)
+    for key in asked:
+        if isinstance(key, tuple) and key[0] == "turn" and key not in habits and key in choices:
+            new[key] = choices[key]
+    return {**habits, **new} if new else habits

@@ -1,0 +1,83 @@
+"""Readings of a pattern, row upon row: what stands, what was learned, and how it came about."""
+
+from dataclasses import dataclass
+
+from tracker.fabric.habits import Habit
+from tracker.fabric.model import Element
+from tracker.fabric.plan.units import Unit
+from tracker.fabric.rows.outcome import Outcome
+from tracker.fabric.standing import Standing
+
+BEAM = 4
+"""Rival readings carried forward."""
+MARGIN = 12
+"""A reading that costs so much more than the cheapest is given up."""
+
+
+@dataclass(slots=True)
+class Record:
+    """A row worked in one history."""
+
+    unit: Unit
+    outcome: Outcome
+    sure: bool
+    """True when what it was worked onto is known."""
+    understood: bool
+    side: str | None
+    """"RS", "WS", or None when it is not known."""
+
+
+@dataclass(slots=True)
+class Looped:
+    """Rows worked over and over."""
+
+    records: list[Record]
+    """One pass."""
+    times: int
+
+
+@dataclass(slots=True)
+class State:
+    """One reading of the pattern so far."""
+
+    standing: Standing
+    habits: Habit
+    cost: float
+    record: Record | Looped | None = None
+    """What was worked last; None at the beginning."""
+    before: "State | None" = None
+    """The reading it was worked upon; None at the beginning."""
+    sure: bool = True
+    """True when what stands is known."""
+    rs: bool | None = None
+    """True when the last row was a right-side row; None when that is not known."""
+    plain: str = "sc"
+    """The stitch most worked so far, for "work even"."""
+    earlier: tuple[tuple[int, tuple[Element, ...]], ...] = ()
+    """The latest numbered rows with what stood on them."""
+
+    def records(self) -> list[Record | Looped]:
+        """Everything worked so far, in order."""
+        out: list[Record | Looped] = []
+        walk: State | None = self
+        while walk is not None:
+            if walk.record is not None:
+                out.append(walk.record)
+            walk = walk.before
+        out.reverse()
+        return out
+
+
+def best(states: list[State]) -> list[State]:
+    """The cheapest readings that differ in what stands, at most BEAM of them."""
+    states.sort(key=lambda s: s.cost)
+    out: list[State] = []
+    for state in states:
+        if out and state.cost > out[0].cost + MARGIN:
+            break
+        if any(state.standing == other.standing and state.habits == other.habits for other in out):
+            continue
+        out.append(state)
+        if len(out) >= BEAM:
+            break
+    return out

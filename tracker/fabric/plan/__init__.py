@@ -1,0 +1,1 @@
+"""The order in which printed rows are really worked."""

@@ -1,0 +1,73 @@
+"""What has been planned so far: which rows are known by which number, and in what order they were worked."""
+
+from dataclasses import dataclass, field
+
+from tracker.fabric.plan.units import Plan, Unit
+from tracker.notation.tree import Row
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What a number stands for."""
+
+    row: Row
+    number: int
+    """Number of the row whose words it repeats; 0 for a row without one."""
+
+
+@dataclass(slots=True)
+class Ledger:
+    """The plan as it grows."""
+
+    plan: Plan = field(default_factory=Plan)
+    known: dict[tuple[str | None, str], dict[int, Known]] = field(default_factory=dict)
+    """By part and kind, then by number."""
+    all_known: dict[int, Known] = field(default_factory=dict)
+    """By number alone, the latest."""
+    done: list[Known] = field(default_factory=list)
+    """Rows in the order worked, for "last 2 rows"."""
+    part: str | None = None
+    last: int | None = None
+    """Number of the row before; None before the first of a part."""
+    first: bool = True
+    """True until a row of the part was planned."""
+
+    def know(self, row: Row, number: int | None, source: int | None = None) -> None:
+        """Notes that a row is worked; `source` is the number of the row it repeats."""
+        known = Known(row, source if source is not None else (number or 0))
+        if number is not None:
+            self.known.setdefault((self.part, row.kind), {})[number] = known
+            self.all_known[number] = known
+        self.done.append(known)
+
+    def unit(
+        self, row: Row, number: int | None, as_number: int | None, shown: Row, last: bool = True
+    ) -> Unit:
+        """One row to be worked: the words of `row`, under the label of `shown`."""
+        first, self.first = self.first, False
+        return Unit(
+            row,
+            number,
+            as_number,
+            shown.kind if shown.numbers or shown is row else row.kind,
+            shown.label,
+            shown.label_span,
+            shown.part,
+            first,
+            shown.side,
+            shown if shown is not row else None,
+            last,
+        )
+
+    def add(self, row: Row, number: int | None, as_number: int | None, shown: Row, last: bool = True) -> None:
+        """Plans one row."""
+        self.plan.units.append(self.unit(row, number, as_number, shown, last))
+        self.know(row, number, as_number)
+
+    def lookup(self, number: int, row: Row) -> Known | None:
+        """The row of that number that a row means: of its own part and kind first."""
+        for kind in (row.kind, "row", "round"):
+            found = self.known.get((self.part, kind), {}).get(number)
+            if found is not None:
+                return found
+        return self.all_known.get(number)

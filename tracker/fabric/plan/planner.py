@@ -1,0 +1,76 @@
+"""The plan of a pattern: ranges, parts, rows that repeat others.
+
+Blocks of a pattern come in; units come out, each a printed row with the number it has this time, or rows that
+repeat many times. References that don't hold are reported.
+"""
+
+from collections.abc import Sequence
+
+from tracker.fabric.checks.numbering import numbering
+from tracker.fabric.plan.ledger import Ledger
+from tracker.fabric.plan.order import Block, ordered
+from tracker.fabric.plan.reruns import rerun
+from tracker.fabric.plan.units import MAX_LISTED, Loop, Plan
+from tracker.notation.tree import Aside, Pattern, Row, Setup
+
+_FOLLOWS = ("next", "work")
+"""Labels of rows that go on with the count: "Next row", "Work 4 rows even"."""
+
+
+def plan_of(pattern: Pattern) -> Plan:
+    """The plan of a pattern."""
+    ledger = Ledger()
+    for block in ordered(pattern.blocks):
+        _plan(ledger, block, len(pattern.sizes) > 1)
+    return ledger.plan
+
+
+def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
+    """Plans one block."""
+    if isinstance(block, Setup):
+        ledger.plan.units.append(block)
+        ledger.first = True
+        return
+    if isinstance(block, Aside):
+        ledger.plan.units.append(block)
+        return
+    row, numbers = (block[0], (block[1],)) if isinstance(block, tuple) else (block, block.numbers)
+    if row.part != ledger.part:
+        ledger.part = row.part
+        ledger.first = True
+        if not numbers or ledger.last is None or numbers[0] <= ledger.last:
+            ledger.last = None
+    if numbers and numbers[0] == 1:
+        ledger.first = True
+    if not isinstance(block, tuple):
+        ledger.plan.problems.extend(numbering(row, ledger.last, sized))
+    if row.rerun is not None:
+        rerun(ledger, row, numbers, row.rerun)
+    elif not numbers:
+        _plan_unnumbered(ledger, row)
+    else:
+        _plan_numbered(ledger, row, numbers)
+
+
+def _plan_unnumbered(ledger: Ledger, row: Row) -> None:
+    """ "Next row", "Edging": goes on with the count when rows were counted before it."""
+    label = row.label.lower()
+    number: int | None = None
+    if ledger.last is not None:
+        number = ledger.last + 1
+    elif label.startswith(_FOLLOWS):
+        number = 1
+    ledger.add(row, number, None, row)
+    if number is not None:
+        ledger.last = number
+
+
+def _plan_numbered(ledger: Ledger, row: Row, numbers: Sequence[int]) -> None:
+    """Each row of a printed range; a very long one as a loop."""
+    if len(numbers) > MAX_LISTED:
+        ledger.plan.units.append(Loop([ledger.unit(row, numbers[0], None, row)], len(numbers)))
+        ledger.know(row, numbers[0])
+    else:
+        for number in numbers:
+            ledger.add(row, number, None, row, last=number == numbers[-1])
+    ledger.last = numbers[-1]

@@ -1,0 +1,126 @@
+"""Rows that work others again: "Rep Rows 2-7", "last 2 rows 5 times more", "until 30 cm"."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tracker.fabric.checks.ranges import ranges
+from tracker.fabric.plan.ledger import Known, Ledger
+from tracker.fabric.plan.units import MAX_LISTED, Loop
+from tracker.notation.page.labels import called
+from tracker.notation.tree import Rerun, Row
+from tracker.problems import Label, Problem, Severity
+
+_MOST = 10_000
+"""Rows that one reference may name."""
+
+
+def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> None:
+    """Plans the rows that a row repeats; reports those that do not exist, and plans the row as not understood."""
+    sources = _sources(ledger, row, numbers, again)
+    if isinstance(sources, Problem):
+        ledger.plan.problems.append(sources)
+        _unknown(ledger, row, numbers)
+        return
+    tail = [found for n in again.then if (found := ledger.lookup(n, row)) is not None]
+    total = _total(ledger, row, numbers, again, len(sources), len(tail))
+    if total > MAX_LISTED:
+        _loop(ledger, row, numbers, sources, total)
+        return
+    sequence = [sources[k % len(sources)] for k in range(max(0, total - len(tail)))] + tail
+    for k, source in enumerate(sequence):
+        number: int | None = None
+        if numbers:
+            number = numbers[k] if k < len(numbers) else None
+        elif ledger.last is not None:
+            number = ledger.last + 1
+        ledger.add(source.row, number, source.number or None, row, last=k == len(sequence) - 1)
+        if number is not None:
+            ledger.last = number
+    if numbers:
+        ledger.last = numbers[-1]
+
+
+def _sources(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> list[Known] | Problem:
+    """The rows that are meant, or what is wrong with naming them (R301)."""
+    if again.last:
+        if again.last > len(ledger.done):
+            return Problem(
+                "R301",
+                Severity.ERROR,
+                f"{row.label} repeats the last {again.last} rows, and there are {len(ledger.done)}",
+                Label(again.span, "not that many rows"),
+                row.label,
+                None,
+                row.part,
+                "Name the rows that are meant.",
+            )
+        return ledger.done[-again.last :]
+    sources: list[Known] = []
+    for number in again.rows[:_MOST]:
+        found = ledger.lookup(number, row)
+        if found is None or _comes_later(ledger, row, numbers, number):
+            yet = " yet" if not numbers or number >= numbers[0] else ""
+            return Problem(
+                "R301",
+                Severity.ERROR,
+                f"{row.label} repeats {called(row.kind, (number,))}, which does not exist{yet}",
+                Label(again.span, "no such row"),
+                row.label,
+                None,
+                row.part,
+                "Check the number of the row that is meant.",
+            )
+        sources.append(found)
+    return sources
+
+
+def _comes_later(ledger: Ledger, row: Row, numbers: Sequence[int], number: int) -> bool:
+    """True for a number from the row's own on that no part has worked yet."""
+    return (
+        bool(numbers)
+        and number >= numbers[0]
+        and not any(number in rows for (part, _), rows in ledger.known.items() if part != ledger.part)
+        and number not in ledger.known.get((ledger.part, row.kind), {})
+    )
+
+
+def _total(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun, length: int, tail: int) -> int:
+    """How many rows the reference works in all; an open number makes the plan open-ended."""
+    if again.until:
+        ledger.plan.open_ended = True
+    if numbers:
+        ledger.plan.problems.extend(ranges(row, again, length, len(numbers), tail))
+        return len(numbers)
+    if again.until:
+        return 0
+    if again.total_rows is not None:
+        return again.total_rows
+    if again.times is not None:
+        return length * again.times + tail
+    return length
+
+
+def _loop(ledger: Ledger, row: Row, numbers: Sequence[int], sources: list[Known], total: int) -> None:
+    """Rows worked too often to be listed."""
+
+    def own(k: int) -> int | None:
+        return numbers[0] + k if numbers else None
+
+    units = [ledger.unit(s.row, own(k), s.number or None, row) for k, s in enumerate(sources)]
+    times, rest = divmod(total, max(1, len(sources)))
+    ledger.plan.units.append(Loop(units, times))
+    for s in sources[:rest]:
+        ledger.add(s.row, None, s.number or None, row)
+    for k, s in enumerate(sources):
+        ledger.know(s.row, own(k), s.number)
+    if numbers:
+        ledger.last = numbers[-1]
+
+
+def _unknown(ledger: Ledger, row: Row, numbers: Sequence[int]) -> None:
+    """Rows that can't be worked, because what they repeat is not known: kept in their place."""
+    empty = replace(row, unread=True, rerun=None, items=())
+    for number in numbers[:MAX_LISTED] or (None,):
+        ledger.add(empty, number, None, empty)
+    if numbers:
+        ledger.last = numbers[-1]

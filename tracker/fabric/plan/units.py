@@ -1,0 +1,49 @@
+"""What a plan is made of: rows to be worked, and rows worked over and over."""
+
+from dataclasses import dataclass, field
+
+from tracker.notation.tree import Aside, Row, Setup
+from tracker.problems import Problem, Span
+
+MAX_LISTED = 4_000
+"""Rows of one range that are listed one by one; longer ranges are worked as a loop."""
+
+
+@dataclass(slots=True)
+class Unit:
+    """One row to be worked."""
+
+    row: Row
+    """The printed row whose words are worked."""
+    number: int | None
+    """Its own number; None for a row without one."""
+    as_number: int | None
+    """Number of the row it repeats; None when it repeats none."""
+    kind: str
+    printed: str
+    label_span: Span
+    part: str | None
+    first: bool = False
+    """True for the first row of its part."""
+    side: str | None = None
+    extra: Row | None = None
+    """The row that refers to `row`, with its own counts and remarks."""
+    last_of_range: bool = True
+    """True for the row that the counts printed for a range hold at."""
+
+
+@dataclass(slots=True)
+class Loop:
+    """Rows worked over and over, too often to be listed."""
+
+    units: list[Unit]
+    times: int
+
+
+@dataclass(slots=True)
+class Plan:
+    """Everything to be worked, in order."""
+
+    units: list[Unit | Loop | Setup | Aside] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+    open_ended: bool = False

@@ -1,0 +1,143 @@
+"""What a row begins with: its own chain or ring, chains skipped, a turn. Items come in and go out."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tracker.fabric.model import CH
+from tracker.fabric.standing import Standing, chain_of, ring
+from tracker.notation.tree import (
+    Chain,
+    Group,
+    Item,
+    Join,
+    Mark,
+    Repeat,
+    Row,
+    Say,
+    Skip,
+    Turn,
+    Turning,
+    Which,
+    Work,
+)
+
+
+def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -> tuple[Standing, list[Item]]:
+    """A row that makes its own chain or ring: "Ch 34, dc in sixth ch", "6 sc in magic ring"."""
+    k = 0
+    while k < len(items) and isinstance(items[k], (Say, Mark)):
+        k += 1
+    if k >= len(items):
+        return standing, items
+    item = items[k]
+    if isinstance(item, Join) and item.where is not None and item.where.which is Which.RING:
+        return ring(), [*items[:k], *items[k + 1 :]]
+    if not isinstance(item, Chain):
+        return standing, items
+    following = [i for i in items[k + 1 :] if not isinstance(i, (Say, Mark, Turning, Turn))]
+    if (
+        following
+        and isinstance(following[0], Join)
+        and following[0].where is not None
+        and (following[0].where.which is Which.RING or standing.kind == "none")
+    ):
+        close = items.index(following[0])
+        if following[0].where.which is Which.RING or item.count < 10:
+            return ring(), [*items[:k], *items[close + 1 :]]
+        return replace(chain_of(item.count), kind="round"), [*items[:k], *items[close + 1 :]]
+    first = following[0] if following else None
+    hook = from_hook(first)
+    if (
+        hook is not None
+        and hook <= item.count
+        and (standing.kind == "none" or first_of_part and standing.kind == "chain")
+    ):
+        return chain_of(item.count), [*items[:k], *items[k + 1 :]]
+    if (
+        hook is not None
+        and first_of_part
+        and item.count > hook + 1
+        and standing.kind in ("row", "round")
+        and not standing.left
+    ):
+        return chain_of(item.count), [*items[:k], *items[k + 1 :]]
+    if (
+        standing.kind == "none"
+        and first is not None
+        and hook is None
+        and item.count >= 1
+        and uses_ring(first)
+    ):
+        return ring(), items
+    return standing, items
+
+
+def skipped_start(items: list[Item], standing: Standing) -> list[Item]:
+    """ "Sk first 3 ch, dc in next ch" on a foundation is "dc in 4th ch from hook"; so is "starting in 2nd ch"."""
+    if standing.kind != "chain":
+        return items
+    for k, item in enumerate(items):
+        if isinstance(item, (Say, Mark, Turn, Turning)):
+            continue
+        if (
+            isinstance(item, Skip)
+            and k + 1 < len(items)
+            and item.where.which in (Which.NEXT, Which.FIRST)
+            and (not item.where.kinds or item.where.kinds[0].name == CH)
+        ):
+            after = items[k + 1]
+            if (
+                isinstance(after, (Work, Group))
+                and after.where.which in (Which.NEXT, Which.FIRST)
+                and after.where.many == 1
+            ):
+                moved = replace(
+                    after, where=replace(after.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
+                )
+                return [*items[:k], moved, *items[k + 2 :]]
+        return items
+    return items
+
+
+def from_hook(item: Item | None) -> int | None:
+    """Which chain from the hook an item begins in, from 1; None when it does not begin in one."""
+    if isinstance(item, (Work, Group, Skip)) and item.where.which is Which.FROM_HOOK:
+        return item.where.nth
+    if isinstance(item, Repeat) and item.items:
+        return from_hook(item.items[0])
+    if isinstance(item, Skip) and item.where.kinds and item.where.kinds[0].name == CH:
+        return item.where.many + 1
+    return None
+
+
+def uses_ring(item: Item) -> bool:
+    """True for stitches told to go into a ring."""
+    if isinstance(item, (Work, Group)):
+        return item.where.which is Which.RING
+    if isinstance(item, Repeat):
+        return any(uses_ring(inside) for inside in item.items)
+    return False
+
+
+def starts_from_ring(items: Sequence[Item]) -> bool:
+    """True when any of the items, or any inside them, goes into a ring."""
+    for item in items:
+        if isinstance(item, (Work, Group)) and item.where.which is Which.RING:
+            return True
+        if isinstance(item, (Group, Repeat)) and starts_from_ring(item.items):
+            return True
+    return False
+
+
+def lead_turn(row: Row, standing: Standing, items: list[Item]) -> tuple[bool, list[Item]]:
+    """Whether the work is turned before the row, and the items without the words that say so."""
+    for k, item in enumerate(items):
+        if isinstance(item, Turn):
+            return item.turned, [*items[:k], *items[k + 1 :]]
+        if not isinstance(item, (Say, Mark, Turning, Chain)):
+            break
+    if standing.turned is not None:
+        return standing.turned, items
+    if standing.kind == "row" and row.kind == "row":
+        return True, items
+    return False, items

@@ -1,0 +1,94 @@
+"""How a row closes: the join of a round, and what stands when it is done."""
+
+from collections.abc import Sequence
+
+from tracker.fabric.model import CH, HIDDEN, SP, Element
+from tracker.fabric.standing import Standing
+from tracker.fabric.working.hook import Hook
+from tracker.notation.tree import Item, Join, Leave, Mark, Row, Say, Turn, Turning, Which, Work
+
+
+def closing_joins(row: Row, items: list[Item]) -> list[Item]:
+    """A slip stitch that closes a round is a join, however it is worded."""
+    if row.kind != "round":
+        return items
+    k = len(items)
+    while k and isinstance(items[k - 1], (Say, Mark, Turning, Turn)):
+        k -= 1
+    if not k:
+        return items
+    item = items[k - 1]
+    if isinstance(item, Work) and item.stitch == "slst" and item.count == 1 and item.where.many == 1:
+        which = item.where.which
+        if which in (Which.FIRST, Which.TOP, Which.NTH, Which.SAME) or (
+            which in (Which.NEXT, Which.STRAIGHT) and k > 1
+        ):
+            return [*items[: k - 1], Join(item.where, item.span), *items[k:]]
+    return items
+
+
+def standing_after(
+    row: Row,
+    items: Sequence[Item],
+    hook: Hook,
+    standing: Standing,
+    turned: bool,
+) -> Standing:
+    """What stands after the row."""
+    made = tuple(hook.made)
+    said_turn: bool | None = None
+    for item in reversed(items):
+        if isinstance(item, Turn):
+            said_turn = item.turned
+            break
+        if not isinstance(item, (Say, Mark, Turning, Join, Leave)):
+            break
+    below = hook.below
+    base = standing.base
+    if standing.kind == "chain" and made:
+        used = [i for e in made for i in e.into]
+        start = min(used) if used else 0
+        extra = sum(e.chains if e.kind == SP else 1 for e in made if e.turning)
+        base = (Element(CH, 1),) * max(0, len(standing.elements) - start + (extra if used else 0))
+    if standing.kind == "chain" and hook.other_side:
+        base = ()
+    kind = "round" if row.kind == "round" else "row"
+    left: tuple[Element, ...] = hook.ground.left
+    if hook.left_said or (row.kind == "row" and below.at < below.n and standing.kind in ("row", "round")):
+        rest = tuple(e for e in below.elements[below.at :] if e.kind != HIDDEN)
+        if any(e.is_stitch for e in rest):
+            left = (*rest, *left)
+    rows = standing.rows + (1 if kind == "row" else 0)
+    if hook.ends_in_space and made:
+        # the next round begins in the middle of the space that the closing stitch completes
+        made = (made[-1], *made[:-1])
+    rs = (
+        row.side == "RS"
+        if row.side
+        else (None if standing.rs is None else (not standing.rs if turned else standing.rs))
+    )
+    return Standing(made, kind, base, rows, said_turn, left, rs)
+
+
+def landing_of(worked_below: tuple[Element, ...], elements: Sequence[Element]) -> str:
+    """Where the row's last stitch goes when that is a chain, in words; "" when it is a stitch like others."""
+    last = next((e for e in reversed(elements) if e.into), None)
+    if last is None or not last.into:
+        return ""
+    at = last.into[-1]
+    if at >= len(worked_below):
+        return ""
+    target = worked_below[at]
+    if not target.turning and target.kind != HIDDEN:
+        return ""
+    beside = next(
+        (
+            worked_below[j]
+            for j in (at - 1, at + 1)
+            if 0 <= j < len(worked_below) and worked_below[j].turning and worked_below[j].kind == SP
+        ),
+        None,
+    )
+    if beside is not None:
+        return f"{target.chains}/{target.chains + beside.chains}"
+    return f"top/{target.chains}"

@@ -1,0 +1,199 @@
+"""What leads into a row: slip stitches to its beginning, a fresh start, the turning chain."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from tracker.fabric.model import HIDDEN, SP, Step
+from tracker.fabric.standing import Standing
+from tracker.fabric.working.hook import Choice, Hook
+from tracker.fabric.working.running import run
+from tracker.fabric.working.turning import apply_turning, first_stitch, turning_options
+from tracker.notation.tree import (
+    Chain,
+    Edge,
+    Group,
+    Item,
+    Join,
+    Mark,
+    Repeat,
+    Row,
+    Say,
+    Skip,
+    Travel,
+    Turn,
+    Turning,
+    Which,
+    Work,
+)
+from tracker.trade.stitches import by_chains, height_of
+
+
+def lead(
+    row: Row,
+    hook: Hook,
+    items: list[Item],
+    standing: Standing,
+    habits: Mapping[object, Choice],
+) -> list[Item]:
+    """Works what leads into the row; gives the items that are left."""
+    below = hook.below
+    k = 0
+    travelled = False
+    while k < len(items):
+        item = items[k]
+        if isinstance(item, (Say, Mark, Turn, Turning, Edge)):
+            run(hook, [item])
+            k += 1
+            continue
+        if (
+            isinstance(item, Join)
+            and item.where is not None
+            and item.stitch == "slst"
+            and item.where.which is not Which.RING
+            and not hook.made
+        ):
+            item = Travel((item.where,), item.span, fresh=True)
+        if (
+            isinstance(item, Skip)
+            and k + 1 < len(items)
+            and any(isinstance(i, Travel) for i in items[k + 1 : k + 3])
+        ):
+            run(hook, [item])
+            k += 1
+            continue
+        if isinstance(item, Travel):
+            if item.fresh and standing.left and row.kind == "row":
+                hook.ground.left = ()
+                below.elements, below.n = standing.left, len(standing.left)
+            run(hook, [item])
+            travelled = bool(item.where)
+            k += 1
+            continue
+        if isinstance(item, (Work, Group)) and item.where.nth == -2 and below.n and not below.ring:
+            # "standing dc in any ch-1 sp": the round begins there
+            run(hook, [Travel((replace(item.where, nth=0),), item.span, fresh=True)])
+            return [replace(item, where=replace(item.where, which=Which.SAME, nth=0)), *items[k + 1 :]]
+        if isinstance(item, Work) and item.stitch == "slst":
+            last = k
+            while last < len(items) and _slips(items[last]):
+                last += 1
+            follows = items[last] if last < len(items) else None
+            if (
+                isinstance(follows, Chain)
+                or (isinstance(follows, (Group, Work, Repeat)) and placed_here(follows))
+                or (isinstance(follows, Work) and follows.stitch.startswith("beg"))
+            ):
+                wheres = tuple(i.where for i in items[k:last] if isinstance(i, Work))
+                if (
+                    below.closed
+                    and below.n
+                    and below.elements[0].kind != SP
+                    and any(w.which is not Which.FIRST for w in wheres[:1])
+                ):
+                    below.at = 1
+                run(hook, [Travel(wheres, item.span)])
+                travelled = True
+                k = last
+                continue
+        break
+    first = items[k] if k < len(items) else None
+    if (
+        isinstance(first, Chain)
+        and not hook.made
+        and any(isinstance(i, (Work, Group, Repeat, Skip)) for i in items[k + 1 :])
+    ):
+        says = None
+        rest = items[k + 1 :]
+        for j, after in enumerate(rest):
+            if isinstance(after, Turning):
+                says = after
+                rest = [*rest[:j], *rest[j + 1 :]]
+                break
+            if not isinstance(after, (Say, Mark, Turn)):
+                break
+        turning_chain(hook, first, says or first.says, rest, habits, travelled)
+        hook.steps.append(Step(first, 0, len(hook.made), 0, below.at, ()))
+        return rest
+    return items[k:]
+
+
+def _slips(item: Item) -> bool:
+    """True for a slip stitch, and for what may be said between two of them."""
+    return isinstance(item, (Say, Mark)) or isinstance(item, Work) and item.stitch == "slst"
+
+
+def placed_here(item: Item) -> bool:
+    """True for what is worked where the hook is: "in same st"."""
+    if isinstance(item, (Work, Group)):
+        return item.where.which is Which.SAME
+    return isinstance(item, Repeat) and bool(item.items) and placed_here(item.items[0])
+
+
+def turning_chain(
+    hook: Hook,
+    item: Chain,
+    says: Turning | None,
+    rest: Sequence[Item],
+    habits: Mapping[object, Choice],
+    travelled: bool,
+) -> None:
+    """Decides what a turning chain stands for, and stands it there."""
+    below = hook.below
+    index: int | None = None
+    if below.n and not below.ring:
+        if travelled and below.here is not None:
+            index = below.here
+        else:
+            index = next((i for i, e in enumerate(below.elements) if e.kind != HIDDEN), 0)
+    first = first_stitch(rest, hook.ground.specials) or "sc"
+    height = height_of(first)
+    if says is not None:
+        choice: Choice = ("none",)
+        if says.counts:
+            choice = ("st", says.as_stitch or named_by(item.count - says.space, first, height), says.space)
+    else:
+        options = options_of(item.count, first, height, habits)
+        if item.count == 1 and not skips_first(rest):
+            options = options[:1]
+        choice = hook.ask(("turn", item.count, first), options) if len(options) > 1 else options[0]
+    assert isinstance(choice, tuple)
+    if index is not None and choice[0] == "none" and not travelled:
+        below.here, below.at = None, index
+    if index is not None and choice[0] == "st":
+        below.here, below.at = index, max(below.at, index + 1)
+    apply_turning(hook, choice, item.count, (index,) if index is not None else ())
+
+
+def options_of(chains: int, first: str, height: int, habits: Mapping[object, Choice]) -> tuple[Choice, ...]:
+    """What a turning chain can stand for, what the pattern says of all of them first."""
+    options = turning_options(chains, first, height)
+    known = habits.get(("chain", chains), habits.get(("chain", "")))
+    if not isinstance(known, tuple):
+        return options
+    if known[0] == "none":
+        stated = habits.get(("chain stated", chains)) or habits.get(("chain stated", ""))
+        if stated and (chains == height or chains <= 2):
+            return (("none",),)
+        return (("none",), *(o for o in options if o != ("none",)))
+    likely: Choice = known
+    if len(known) > 1 and not known[1]:
+        likely = ("st", named_by(chains, first, height), 0)
+    if chains == 1 and not habits.get(("chain", 1)):
+        likely = ("none",)
+    return (likely, *(o for o in options if o != likely))
+
+
+def named_by(chains: int, first: str, height: int) -> str:
+    """The stitch that so many chains reach as high as: the row's first one, where that fits."""
+    if chains == height and height >= 2:
+        return first
+    return by_chains(chains, first)
+
+
+def skips_first(rest: Sequence[Item]) -> bool:
+    """True when the row goes on by skipping its first stitch, as it would beside a chain that counts."""
+    for item in rest:
+        if isinstance(item, (Say, Mark, Turn)):
+            continue
+        return isinstance(item, Skip) and item.where.which is Which.FIRST
+    return False

@@ -1,0 +1,125 @@
+"""One row worked onto what stands: from its lead (turn, travel, turning chain) to its close.
+
+A row of the tree and a Standing come in; an Outcome comes out, with the problems found and the doubts asked.
+Nothing raises: a row too large to be worked is not understood.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from tracker.fabric.below.cursor import Below
+from tracker.fabric.checks.counts import differs
+from tracker.fabric.checks.leftovers import leftovers
+from tracker.fabric.model import HIDDEN, Element, Step
+from tracker.fabric.rows.beginning import (
+    from_hook,
+    lead_turn,
+    own_foundation,
+    skipped_start,
+    starts_from_ring,
+)
+from tracker.fabric.rows.close import closing_joins, standing_after
+from tracker.fabric.rows.lead import lead
+from tracker.fabric.rows.tiles import as_tiles
+from tracker.fabric.standing import Standing, ring
+from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
+from tracker.fabric.working.running import hook_on, run
+from tracker.notation.tree import (
+    Group,
+    Repeat,
+    Row,
+    Travel,
+    Work,
+)
+
+
+@dataclass(slots=True)
+class Outcome:
+    """A row worked in one reading."""
+
+    elements: tuple[Element, ...]
+    steps: tuple[Step, ...]
+    below: tuple[Element, ...]
+    found: list[Found]
+    asked: dict[object, tuple[Choice, ...]]
+    choices: Mapping[object, Choice]
+    standing: Standing
+    understood: bool
+    turned: bool
+    wrong: tuple[tuple[str, int, int], ...] = ()
+    """Names with the number stated and the number worked, where they differ."""
+    cost: float = 0.0
+    """What speaks against the reading: the less, the likelier."""
+
+
+def work_row(
+    row: Row,
+    standing: Standing,
+    ground: Ground,
+    choices: Mapping[object, Choice],
+    habits: Mapping[object, Choice],
+    first_of_part: bool,
+) -> Outcome:
+    """The row in the reading that `choices` and, where it is silent, `habits` make."""
+    items = list(row.items)
+    tile = next((s.name for s in ground.specials.values() if s.base == "tile"), None)
+    if tile is not None:
+        items = as_tiles(items, tile)
+    standing, items = own_foundation(items, standing, first_of_part)
+    if standing.kind == "none" and (
+        starts_from_ring(items)
+        or not any(from_hook(i) for i in items)
+        and any(isinstance(i, (Travel, Work, Repeat, Group)) for i in items)
+    ):
+        # a ring, or cloth or cord that takes as many stitches as are told
+        standing = ring()
+    turned, items = lead_turn(row, standing, items)
+    backwards = turned and standing.kind == "round" and row.kind == "round"
+    elements = standing.working_order(turned)
+    if elements and backwards and choices.get("turned start", habits.get("turned start", 0)):
+        # the stitch of the join is the last of the way back, not the first
+        shown = next((i for i, e in enumerate(elements) if e.kind != HIDDEN), 0)
+        elements = (*elements[:shown], *elements[shown + 1 :], elements[shown])
+    items = skipped_start(items, standing)
+    closed = standing.kind == "round" and row.kind == "round"
+    below = Below(elements, closed, standing.kind == "ring")
+    if closed and below.n and below.elements[0].kind == HIDDEN:
+        hidden = next((i for i, e in enumerate(elements) if e.kind != HIDDEN), 0)
+        below.elements = (*elements[hidden:], *elements[:hidden])
+    hook = hook_on(
+        below,
+        replace(ground, left=standing.left, base=standing.base, row_ends=standing.rows),
+        {**habits, **choices},
+    )
+    understood = not row.unread
+    items = closing_joins(row, items)
+    if backwards:
+        hook.asked["turned start"] = (0, 1)
+    try:
+        rest = lead(row, hook, items, standing, habits)
+        run(hook, rest)
+        if standing.kind != "ring" or hook.made:
+            leftovers(row, hook, standing)
+    except (TooLarge, RecursionError):
+        understood = False
+    if hook.unread:
+        understood = False
+    made = tuple(hook.made)
+    after = standing_after(row, items, hook, standing, turned)
+    wrong: list[tuple[str, int, int]] = []
+    if understood:
+        before = sum(1 for e in elements if e.is_stitch) if standing.kind in ("row", "round") else None
+        for stated in row.stated:
+            wrong.extend(differs(stated, made, before))
+    return Outcome(
+        made,
+        tuple(hook.steps),
+        hook.below.elements if not hook.edge_used else elements,
+        hook.found,
+        hook.asked,
+        choices,
+        after,
+        understood,
+        turned,
+        tuple(wrong),
+    )

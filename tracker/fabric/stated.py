@@ -1,0 +1,67 @@
+"""What a stated count tells of the row it stands at, when the words cannot."""
+
+from collections.abc import Container
+
+from tracker.fabric.checks.counts import differs
+from tracker.fabric.model import HIDDEN, Element
+from tracker.notation.tree import ANY, Edge, Group, Item, Repeat, Stated, Which, Work
+from tracker.trade.stitches import STITCHES, parts_of
+
+
+def from_stated(stated: tuple[Stated, ...]) -> tuple[Element, ...] | None:
+    """Elements as a stated count lists them, when it lists one kind of stitch; None otherwise."""
+    for count in stated:
+        if count.change or count.partial or len(count.counts) != 1:
+            continue
+        name, number = count.counts[0]
+        kind = "sc" if name in ("", ANY) else name
+        if (parts_of(kind)[1] in STITCHES or kind in STITCHES) and number <= 10_000:
+            return (Element(kind),) * number
+    return None
+
+
+def covers(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
+    """True when stated counts name everything that stands on a row."""
+    names = {e.name for e in elements if e.kind != HIDDEN}
+    for count in stated:
+        told = {name for name, _ in count.counts}
+        if names <= told or (len(names) == 1 and told & {"", ANY}):
+            return True
+    return False
+
+
+def agrees(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
+    """True when counts are stated and none of them differs from what stands on a row."""
+    return bool(stated) and not any(differs(count, elements, None) for count in stated)
+
+
+def keeps(items: tuple[Item, ...], specials: Container[str]) -> bool:
+    """True when nothing among the items adds or takes stitches: plain ones, one in each."""
+    for item in items:
+        if isinstance(item, Work):
+            if (
+                item.stitch in specials
+                or item.count != 1
+                and item.where.which is not Which.STRAIGHT
+                or parts_of(item.stitch)[2] > 1
+                or item.where.which is Which.SAME
+            ):
+                return False
+        elif isinstance(item, Repeat):
+            if not keeps(item.items, specials):
+                return False
+        elif isinstance(item, Group):
+            return False
+    return True
+
+
+def uses_ends(items: tuple[Item, ...]) -> bool:
+    """True when any of the items goes along an edge, so that the number of row ends matters."""
+    for item in items:
+        if isinstance(item, (Work, Group)) and item.where.which is Which.ROW_END:
+            return True
+        if isinstance(item, (Group, Repeat)) and uses_ends(item.items):
+            return True
+        if isinstance(item, Edge):
+            return True
+    return False

@@ -1,0 +1,1 @@
+"""A row worked, item by item, onto the row below."""

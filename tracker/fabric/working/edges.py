@@ -1,0 +1,114 @@
+"""Closing a round, travelling to a new beginning, going on along another edge."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tracker.fabric.below.cursor import Below
+from tracker.fabric.below.stops import limit_of
+from tracker.fabric.below.surface import Missing
+from tracker.fabric.model import CH, HIDDEN, SP
+from tracker.fabric.working.hook import Hook
+from tracker.fabric.working.places.taking import take_up, to_edge
+from tracker.fabric.working.turning import height_in_row
+from tracker.notation.tree import ANY, Edge, Item, Join, Kind, Travel, Turning, Which
+
+
+def join(hook: Hook, item: Join, rest: Sequence[Item]) -> None:
+    """Closes a round; a taller stitch that closes it is part of its last space."""
+    if item.stitch in ("slst", "magic"):
+        return
+    says = rest[0] if rest and isinstance(rest[0], Turning) else None
+    last = hook.made[-1] if hook.made else None
+    height = height_in_row(item.stitch)
+    open_space = last is not None and last.kind == SP
+    chains = (says.space if says is not None and says.counts and says.space else 0) or (
+        (last.chains + height) if open_space and last is not None else height
+    )
+    if says is not None and says.counts and says.as_stitch and not says.space:
+        hook.make(item.stitch, ())
+        return
+    if open_space and not hook.ask(("join apart", item.span.start), (False, True)):
+        assert last is not None
+        hook.made[-1] = replace(last, chains=chains)
+    elif open_space:
+        hook.make(item.stitch, ())
+    else:
+        hook.make(SP, (), chains)
+    hook.ends_in_space = True
+
+
+def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
+    """Moves to a new beginning without making anything."""
+    below = hook.below
+    if item.fresh and hook.ground.left and not below.n:
+        take_up(hook)
+    start: int | None = None
+    for where in item.where:
+        kind = where.kinds[0] if where.kinds else Kind(ANY)
+        if where.loop.startswith("free") and -where.down in hook.ground.earlier:
+            elements = tuple(e for e in hook.ground.earlier[-where.down] if e.is_stitch)
+            hook.below = below = Below(elements, True)
+            below.free = True
+            start = 0
+            continue
+        if where.which is Which.EACH and where.stop is not None and where.stop.at:
+            start = min(below.n - 1, limit_of(below, where.stop))
+            continue
+        if where.which is Which.BETWEEN:
+            start = max(1, below.at)
+            below.gap = start - 1
+            continue
+        try:
+            if where.which is Which.LAST:
+                start = below.from_end(1, (kind,))
+            elif where.which in (Which.SAME, Which.TOP):
+                start = below.here if below.here is not None else 0
+            elif where.which in (Which.NEXT, Which.FIRST, Which.NTH):
+                if where.which is not Which.NEXT or item.fresh:
+                    below.at = below.at if where.which is Which.NEXT else 0
+                for _ in range(min(where.many, 10_000) if where.which is not Which.NTH else where.nth):
+                    start, _ = below.take(kind if kind.name != "group" else Kind(ANY), hook.limit)
+        except Missing as missing:
+            if not below.ring and below.n:
+                hook.fault(missing.code, item.span, missing.says, "not there")
+    if start is None:
+        return
+    if below.closed:
+        # the round begins here; what was travelled over comes at its end, and may be left
+        passed = tuple(replace(e, slipped=True) if e.kind != HIDDEN else e for e in below.elements[:start])
+        if item.fresh:
+            passed = below.elements[:start]
+        below.elements = (*below.elements[start:], *passed)
+        below.at, below.sub, below.here = 0, 0, 0
+        if below.gap >= 0:
+            below.gap, below.here, below.at = 0, None, 0
+        if below.elements and below.elements[0].kind == SP:
+            below.at = 1
+    else:
+        below.at, below.sub, below.here = start, 0, start
+
+
+def edge(hook: Hook, item: Edge, rest: Sequence[Item]) -> None:
+    """Moves on to another edge of the work."""
+    if item.name == "base":
+        base_edge(hook)
+    elif item.name in ("side", "top"):
+        hook.edge_used = True
+
+
+def base_edge(hook: Hook) -> None:
+    """Goes on along the other side of the foundation."""
+    below = hook.below
+    if below.n and any(e.kind == CH for e in below.elements):
+        here = below.here if below.here is not None else below.n
+        worked = [i for e in hook.made for i in e.into]
+        first = min(worked) if worked else 0
+        chains = below.elements[first : here + (1 if hook.ask("far end too", (False, True)) else 0)]
+        to_edge(hook, tuple(reversed(chains)))
+        hook.edge_used = False
+        hook.other_side = True
+        return
+    hook.edge_used = True
+    if hook.ground.base:
+        to_edge(hook, hook.ground.base)
+        hook.ground.base = ()

@@ -1,0 +1,152 @@
+"""Several things worked in one place, and places passed over."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tracker.fabric.model import CH, SP
+from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
+from tracker.fabric.working.places.reserve import end_of
+from tracker.fabric.working.places.taking import take
+from tracker.fabric.working.places.targets import targets
+from tracker.fabric.working.turning import first_stitch, foundation_start
+from tracker.notation.tree import (
+    ANY,
+    Chain,
+    Group,
+    Item,
+    Kind,
+    Skip,
+    Which,
+    Work,
+)
+
+
+def grouped(hook: Hook, item: Group, rest: Sequence[Item]) -> None:
+    """Works a group into every place it names."""
+    where = item.where
+    if where.which is Which.STRAIGHT:
+        where = replace(where, which=Which.NEXT, many=1)
+    if (
+        where.which is Which.FROM_HOOK
+        and hook.below.n
+        and hook.below.elements[0].kind == CH
+        and not any(e.into for e in hook.made)
+    ):
+        first = first_stitch(item.items, hook.ground.specials)
+        foundation_start(hook, Work(first or "dc", 1, where, item.span), where, rest)
+    if hook.place is not None and where.which is Which.SAME:
+        worked_in(hook, item.items, hook.place)
+        return
+    for taken in targets(hook, where, item, rest):
+        worked_in(hook, item.items, taken)
+
+
+def in_place(hook: Hook, taken: tuple[int, ...], name: str, count: int) -> None:
+    """Stitches of one kind in one place; several belong together, the middle of an odd number is a corner."""
+    if count > 1:
+        hook.groups += 1
+        saved, hook.group = hook.group, hook.group or hook.groups
+        first = len(hook.made)
+        for _ in range(min(count, MAX_ELEMENTS + 1)):
+            hook.make(name, taken)
+        hook.group = saved
+        if count % 2 and count >= 3 and not saved:
+            middle = first + count // 2
+            hook.made[middle] = replace(hook.made[middle], corner=True)
+        return
+    hook.make(name, taken)
+
+
+def worked_in(hook: Hook, items: Sequence[Item], taken: tuple[int, ...]) -> None:
+    """Items all worked in one place."""
+    saved_place, saved_group = hook.place, hook.group
+    hook.groups += 1
+    hook.place = taken
+    hook.group = saved_group or hook.groups
+    first = len(hook.made)
+    here = hook.below.here
+    if taken:
+        hook.below.here = taken[0]
+    steps = len(hook.steps)
+    try:
+        for k, inside in enumerate(items):
+            hook.one(inside, items[k + 1 :])
+    finally:
+        hook.place, hook.group = saved_place, saved_group
+        del hook.steps[steps:]
+        if not taken:
+            hook.below.here = here
+    mark_corner(hook, first)
+
+
+def mark_corner(hook: Hook, first: int) -> None:
+    """Marks the corner of what was made in one place: its middle space, or the middle of an odd number of stitches."""
+    made = hook.made[first:]
+    spaces = [first + k for k, e in enumerate(made) if e.kind == SP]
+    stitches = [first + k for k, e in enumerate(made) if e.is_stitch]
+    if spaces:
+        pick = spaces[len(spaces) // 2] if len(spaces) % 2 else spaces[0]
+        hook.made[pick] = replace(hook.made[pick], corner=True)
+    elif len(stitches) >= 3 and len(stitches) % 2:
+        pick = stitches[len(stitches) // 2]
+        hook.made[pick] = replace(hook.made[pick], corner=True)
+
+
+def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
+    """Passes over places, as the words say."""
+    where = item.where
+    below = hook.below
+    kind = where.kinds[0] if where.kinds else Kind(ANY)
+    if kind.name == "picot":
+        return
+    if where.which is Which.FIRST and hook.stands_on_first() and kind.name != SP:
+        # the stitch under a counted turning chain is the first of those skipped
+        already = 1 if below.at >= 1 and below.here == 0 and any(e.turning for e in hook.made) else 0
+        for _ in range(max(0, min(where.many, MAX_ELEMENTS) - already)):
+            take(hook, kind, item)
+        return
+    if where.which is Which.SAME:
+        return
+    if where.which is Which.FROM_HOOK:
+        if below.n and below.elements[0].kind == CH:
+            first = first_stitch(rest, hook.ground.specials) or "sc"
+            foundation_start(hook, Work(first, 1, where, item.span), where, rest)
+        below.at, below.here = min(below.n, max(0, where.nth - 1)), None
+        return
+    if (
+        where.which is Which.NEXT
+        and kind.name not in (SP, CH)
+        and hook.stands_on_first()
+        and below.here == 0
+        and below.at == 1
+        and any(e.turning for e in hook.made)
+        and not any(e.kind == SP for e in hook.made)
+        and where.many >= 1
+        and hook.ask(("skip under", item.span.start), (False, True))
+    ):
+        where = replace(where, many=where.many - 1)
+    if where.which is Which.LAST:
+        start = below.from_end(where.many, (kind,))
+        below.at = max(below.at, start)
+    if where.which is Which.TOP:
+        index = below.turning_index()
+        if index is not None:
+            below.at = max(below.at, index + 1)
+        return
+    if where.which is Which.EACH:
+        below.at = min(below.n, end_of(hook, where.stop, ()))
+        return
+    here = below.here
+    faults = len(hook.found)
+    for _ in range(min(where.many, MAX_ELEMENTS)):
+        for k in where.kinds or (kind,):
+            special = hook.ground.specials.get(k.name)
+            if special is not None and special.items and below.find(k, below.at, below.at + 2) is None:
+                length = sum(1 for i in special.items if isinstance(i, (Work, Chain))) - (
+                    0 if special.one_place else 1
+                )
+                below.at = min(below.n, below.at + max(1, length))
+                continue
+            take(hook, k, item)
+    del hook.found[faults:]
+    below.here = here

@@ -1,0 +1,210 @@
+"""The hook in the middle of a row: what it is worked onto, what it has made, what is in doubt.
+
+Doubts are asked of `choices`: what is asked and not chosen takes the first option, and the asking is remembered,
+so that `readings` can try the others. One Hook works one row once.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from tracker.fabric.below.cursor import Below
+from tracker.fabric.below.surface import UNLIMITED
+from tracker.fabric.model import HIDDEN, SP, Element, Step
+from tracker.notation.tree import Item, Repeat, Special
+from tracker.problems import Span
+
+MAX_ELEMENTS = 40_000
+"""A row that would make more is not worked: no piece is that wide."""
+MAX_ITEMS = 200_000
+"""Items worked in one row, repeats counted each time; a row that needs more is not worked."""
+
+Choice = str | int | bool | tuple[object, ...]
+"""One way to settle a doubt."""
+
+Path = tuple[tuple[int, int, int], ...]
+"""For each repeat the hook is in, outermost first: a number for the repeat, the pass from 0, passes in all
+(-1 while not known)."""
+
+
+class TooLarge(Exception):
+    """A row that would never end."""
+
+
+@dataclass(slots=True)
+class Found:
+    """A fault met while working."""
+
+    code: str
+    span: Span
+    says: str
+    """What is so, to stand behind the row's name."""
+    label: str = ""
+    help: str = ""
+    weight: int = 10
+    """How much it speaks against a reading: 1 for a remark, 10 for what cannot be worked."""
+
+
+@dataclass(slots=True)
+class Ground:
+    """What surrounds a row: other edges, earlier rows, the pattern's special stitches."""
+
+    specials: dict[str, Special]
+    base: tuple[Element, ...] = ()
+    """The free side of the foundation; empty when there is none, or when it is used up."""
+    row_ends: int = 0
+    """Rows that have ends at each side."""
+    left: tuple[Element, ...] = ()
+    """Stitches that an earlier row left unworked; empty once they are taken up."""
+    plain: str = "sc"
+    """The stitch most worked so far, for "work even"."""
+    earlier: dict[int, tuple[Element, ...]] = field(default_factory=dict)
+    """Elements of earlier rows by number, for loops left free."""
+    last_number: int = 0
+    """Number of the row below, 0 when it has none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Snapshot:
+    """A moment of a row, to go back to when a pass does not fit."""
+
+    below: Below
+    elements: tuple[Element, ...]
+    n: int
+    at: int
+    sub: int
+    here: int | None
+    gap: int
+    left: tuple[Element, ...]
+    made: int
+    steps: int
+    found: int
+    groups: int
+    edge_used: bool
+    silent: int
+
+
+@dataclass(slots=True)
+class Hook:
+    """One row being worked."""
+
+    below: Below
+    """The edge that is worked into; another one once the row goes on along it."""
+    ground: Ground
+    choices: Mapping[object, Choice]
+    deeds: Mapping[type, Callable[["Hook", Any, Sequence[Item]], None]]
+    """What works an item of each type, given the items that follow it: handed in, so that a group or a repeat can
+    work whatever it holds. A type that is not in it changes nothing."""
+    top_edge: Below = field(init=False)
+    """The top of the row below, where the row began."""
+    asked: dict[object, tuple[Choice, ...]] = field(default_factory=dict)
+    """Doubts met, with their options, the likeliest first."""
+    made: list[Element] = field(default_factory=list)
+    steps: list[Step] = field(default_factory=list)
+    found: list[Found] = field(default_factory=list)
+    path: Path = ()
+    limit: int = UNLIMITED
+    """Index that must not be reached, inside a repeat that goes on to a stop."""
+    place: tuple[int, ...] | None = None
+    """Where a group is worked: indices into the row below, () for a ring; None outside of groups."""
+    group: int = 0
+    """Number of the group being made, 0 outside of groups."""
+    groups: int = 0
+    """Groups made so far."""
+    special: str = ""
+    """Name of the pattern's own stitch being made, or nothing."""
+    repeats: int = 0
+    """Repeats begun so far."""
+    across: Repeat | None = None
+    """The last repeat that went on to the end; None before the first."""
+    edge_used: bool = False
+    """True once an edge is worked along whose stitches are not counted: row ends, "evenly"."""
+    left_said: bool = False
+    """True when the words leave stitches unworked on purpose."""
+    silent: int = 0
+    """The most stitches passed over to reach a space."""
+    spaces_worked: set[int | None] = field(default_factory=set)
+    """Chains of the spaces worked into; None for spaces of any length."""
+    unread: bool = False
+    """True when the row holds words that could not be read."""
+    other_side: bool = False
+    """True once the row goes on along the other side of the foundation."""
+    picot_open: bool = False
+    """True between the chains of a picot and the slip stitch that closes it."""
+    ends_in_space: bool = False
+    """True when a tall stitch closed the round, so that the next begins in the middle of a space."""
+    ends: tuple[bool, int] | None = None
+    """What "increase (True) or decrease (False) so many at each end" still owes at the end; None for nothing."""
+    budget: int = MAX_ITEMS
+    """Items that may still be worked."""
+
+    def __post_init__(self) -> None:
+        self.top_edge = self.below
+
+    def ask(self, key: object, options: Sequence[Choice]) -> Choice:
+        """The choice made for a doubt; the first option when none was."""
+        if key not in self.asked:
+            self.asked[key] = tuple(options)
+        return self.choices.get(key, options[0])
+
+    def one(self, item: Item, rest: Sequence[Item]) -> None:
+        """Works one item; `rest` are those that follow it."""
+        self.budget -= 1
+        if self.budget < 0:
+            raise TooLarge
+        deed = self.deeds.get(type(item))
+        if deed is not None:
+            deed(self, item, rest)
+
+    def make(self, kind: str, into: tuple[int, ...], chains: int = 0, turning: bool = False) -> None:
+        """Makes one element into what lies at those indices below."""
+        if len(self.made) >= MAX_ELEMENTS:
+            raise TooLarge
+        self.made.append(Element(kind, chains, turning, self.group, self.special, False, False, into))
+
+    def step(self, item: Item, made_from: int, at: int) -> None:
+        """Notes that an item was worked, from what was made and reached before it."""
+        self.steps.append(Step(item, made_from, len(self.made), at, self.below.at, self.path))
+
+    def fault(
+        self, code: str, span: Span, says: str, label: str = "", help_text: str = "", weight: int = 10
+    ) -> None:
+        """Notes what is wrong; the row goes on."""
+        self.found.append(Found(code, span, says, label, help_text, weight))
+
+    def stands_on_first(self) -> bool:
+        """True while nothing but a turning chain has been made."""
+        return bool(self.made) and all(e.turning or e.kind in (SP, HIDDEN) for e in self.made)
+
+    def mark(self) -> Snapshot:
+        """This moment."""
+        b = self.below
+        return Snapshot(
+            below=b,
+            elements=b.elements,
+            n=b.n,
+            at=b.at,
+            sub=b.sub,
+            here=b.here,
+            gap=b.gap,
+            left=self.ground.left,
+            made=len(self.made),
+            steps=len(self.steps),
+            found=len(self.found),
+            groups=self.groups,
+            edge_used=self.edge_used,
+            silent=self.silent,
+        )
+
+    def back(self, mark: Snapshot) -> None:
+        """Undoes everything since that moment."""
+        self.below = below = mark.below
+        below.elements, below.n = mark.elements, mark.n
+        below.at, below.sub, below.here, below.gap = mark.at, mark.sub, mark.here, mark.gap
+        self.ground.left = mark.left
+        del self.made[mark.made :]
+        del self.steps[mark.steps :]
+        del self.found[mark.found :]
+        self.groups = mark.groups
+        self.edge_used = mark.edge_used
+        self.silent = mark.silent

@@ -1,0 +1,108 @@
+""" "Each st across", "each dc and ch-1 sp", with the exceptions told for some of them."""
+
+from collections.abc import Sequence
+
+from tracker.fabric.below.surface import UNLIMITED, Missing
+from tracker.fabric.model import CH, HIDDEN, SP, Element
+from tracker.fabric.working.hook import Hook
+from tracker.fabric.working.places.reserve import end_of
+from tracker.fabric.working.places.taking import edge_for
+from tracker.notation.tree import (
+    ANY,
+    Except,
+    Item,
+    Kind,
+    Where,
+)
+
+
+def each(hook: Hook, where: Where, item: Item, rest: Sequence[Item], per: int) -> list[tuple[int, ...]]:
+    """Every place an "each" names."""
+    return [taken for taken, _ in each_with(hook, where, item, rest, per, ())]
+
+
+def each_with(
+    hook: Hook, where: Where, item: Item, rest: Sequence[Item], per: int, excepting: tuple[Except, ...]
+) -> list[tuple[tuple[int, ...], Except | None]]:
+    """Every place an "each" names, with the exception that holds there, if one does."""
+    below = hook.below
+    kinds = where.kinds or (Kind(ANY),)
+    if len(kinds) == 2 and kinds[1].name.startswith("middle of:"):
+        out: list[tuple[tuple[int, ...], Except | None]] = []
+        end = end_of(hook, where.stop, rest)
+        while True:
+            try:
+                out.append(
+                    ((below.middle_of(kinds[0], Kind(kinds[1].name[10:]), min(hook.limit, end)),), None)
+                )
+            except Missing:
+                return out
+    edge_for(hook, kinds[0])
+    end = min(hook.limit, end_of(hook, where.stop, rest))
+    generic = any(k.name == ANY for k in kinds)
+    if (
+        generic
+        and any(e.kind == SP for e in below.elements[below.at : end])
+        and not any(k.name in (SP, CH) for k in kinds)
+    ):
+        below.chains_too = bool(hook.ask("chains are stitches", (False, True)))
+    stitches_named = [k for k in kinds if k.name not in (SP, CH, ANY, "corner sp")]
+    loose = False
+    if stitches_named and not generic:
+        odd = [
+            e
+            for e in below.elements[below.at : end]
+            if e.is_stitch
+            and not any(below.matches(e, k) for k in (*kinds, *(k for x in excepting for k in x.kinds)))
+        ]
+        if odd:
+            related = all(any(below.related(e, k) for k in stitches_named) for e in odd)
+            loose = bool(
+                hook.ask("names are loose", (True, False) if related or not excepting else (False, True))
+            )
+    singles: list[tuple[int, Except | None]] = []
+    for i in range(below.at, min(end, below.n)):
+        element = below.elements[i]
+        special = next((x for x in excepting if excepted(hook, element, x)), None)
+        if special is not None:
+            singles.append((i, special))
+            continue
+        if element.kind == HIDDEN:
+            continue
+        if element.kind == SP:
+            if any(k.name in (SP, "corner sp") and below.matches(element, k) for k in kinds):
+                singles.append((i, None))
+            elif any(k.name == CH for k in kinds) or (generic and below.chains_too):
+                left = element.chains - (below.sub if i == below.at else 0)
+                singles.extend([(i, None)] * left)
+            continue
+        if (
+            any(below.matches(element, k) for k in kinds)
+            or (loose and stitches_named)
+            or (generic and element.is_stitch)
+            or (element.turning and any(k.name == CH for k in kinds) and not stitches_named)
+        ):
+            singles.append((i, None))
+    if not generic and not stitches_named:
+        hook.spaces_worked.update(k.chains for k in kinds if k.name == SP)
+        hook.silent = UNLIMITED
+    if where.stop is not None and where.stop.at == "corner" or end < below.n:
+        below.at, below.sub = max(below.at, min(end, below.n)), 0
+    else:
+        below.at, below.sub = below.n, 0
+    if singles:
+        below.here = singles[-1][0]
+    if per > 1:
+        taken = [i for i, _ in singles]
+        whole = len(taken) // per * per
+        if whole != len(taken):
+            below.at = taken[whole]
+        return [(tuple(taken[k : k + per]), None) for k in range(0, whole, per)]
+    return [((i,), x) for i, x in singles]
+
+
+def excepted(hook: Hook, element: Element, x: Except) -> bool:
+    """True when an exception holds at an element."""
+    if len(x.kinds) == 2 and x.kinds[1].name.startswith("middle of:"):
+        return element.corner and element.kind != SP
+    return any(hook.below.matches(element, k) for k in x.kinds)

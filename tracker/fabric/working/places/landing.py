@@ -1,0 +1,141 @@
+"""Places told from where the hook is, or by the turning chain: "same st", "2nd ch from hook", "top of ch-3", gaps."""
+
+from tracker.fabric.below.surface import UNLIMITED, Missing
+from tracker.fabric.model import CH, HIDDEN, SP, Element
+from tracker.fabric.working.hook import Hook
+from tracker.notation.tree import ANY, Item, Kind, Where
+
+
+def same(hook: Hook, where: Where) -> tuple[int, ...]:
+    """The place the hook is in; before the first stitch, the first there is."""
+    below = hook.below
+    if hook.place is not None and below.here is None:
+        return hook.place
+    if below.here is None:
+        if below.ring or below.n == 0:
+            return ()
+        kind = where.kinds[0] if where.kinds else Kind(ANY)
+        if kind.name == SP:
+            i, _ = below.take(Kind(SP, kind.chains), hook.limit)
+            return (i,)
+        i = below.take_stitch(hook.limit)
+        return (i,)
+    i = below.here
+    if where.kinds and where.kinds[0].name == SP and below.elements[i].kind != SP:
+        j = below.find(where.kinds[0], below.at)
+        if j is not None and not hook.made:
+            below.at, below.here = j + 1, j
+            return (j,)
+    if below.at <= i:
+        below.at, below.sub = i + 1, 0
+    return (i,)
+
+
+def from_hook(hook: Hook, where: Where) -> tuple[int, ...]:
+    """A chain of the foundation, counted from the hook; () where there is no foundation chain."""
+    below = hook.below
+    if below.n and below.elements[0].kind == CH and not any(e.into for e in hook.made):
+        if where.nth > below.n:
+            raise Missing("C207", f"there is no {where.nth}th chain in a chain of {below.n}")
+        below.at, below.sub, below.here = where.nth, 0, where.nth - 1
+        return (where.nth - 1,)
+    return ()
+
+
+def top(hook: Hook, where: Where, item: Item) -> tuple[int, ...]:
+    """The turning chain that ends the row below."""
+    below = hook.below
+    i = below.turning_index()
+    if i is None:
+        # no turning chain stands there: the last stitch is what can be meant
+        i = below.from_end(1, ())
+        if below.at > i:
+            raise Missing("C205", "there is no turning chain left to work into")
+    if i < below.at:
+        if below.elements[i].kind == HIDDEN or i == below.at - 1 and below.here == i:
+            return (i,)
+        raise Missing("C203", "the turning chain is already worked into")
+    element = below.elements[i]
+    if element.kind == HIDDEN:
+        hook.ask(("tch is worked", element.chains), (False,))
+    unsaid = below.unsaid(below.at, i)
+    if unsaid:
+        if hook.limit != UNLIMITED:
+            raise Missing("C206", "there are stitches left before the turning chain")
+        jump(hook, item, unsaid)
+    below.at, below.sub, below.here = max(below.at, i + 1), 0, i
+    chains = element.chains + space_beside(hook, i)
+    if where.nth and element.chains and where.nth > chains and element.kind != HIDDEN:
+        hook.fault(
+            "C205",
+            where.span,
+            f"names chain {where.nth} of a turning chain that has {chains}",
+            "no such chain",
+            weight=2,
+        )
+    return (i,)
+
+
+def space_beside(hook: Hook, i: int) -> int:
+    """Chains of the space that a turning chain makes beside the stitch it counts as; very many for a plain stitch."""
+    elements = hook.below.elements
+    return sum(
+        elements[j].chains
+        for j in (i - 1, i + 1)
+        if 0 <= j < len(elements) and elements[j].kind == SP and elements[j].turning
+    ) + (99 if not elements[i].turning else 0)
+
+
+def jump(hook: Hook, item: Item, unsaid: int) -> None:
+    """Reports stitches passed over to reach the end: the repeat before is at fault, when there is one."""
+    count = f"{unsaid} stitch{'es' if unsaid > 1 else ''}"
+    if hook.across is not None:
+        span = hook.across.told_at or hook.across.span
+        hook.fault(
+            "C204",
+            span,
+            f"has a repeat that does not come out even: {count} left over before the end",
+            "does not come out even",
+            "Check the count of the row below, and what stands before and after the repeat.",
+        )
+    else:
+        hook.fault(
+            "C202",
+            item.span,
+            f"leaves {count} unworked before its end",
+            "jumps over them",
+            "Check how often the repeat before this is worked.",
+        )
+
+
+def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
+    """Gaps between groups."""
+    below = hook.below
+    elements = below.elements
+    start = max(below.at, below.gap + 1, 1)
+    gaps = [i for i in range(start, below.n) if not one_place(elements[i - 1], elements[i])]
+    if where.many == 0:
+        # every gap with a group at either side of it
+        gaps = [
+            i
+            for i in gaps
+            if i >= 2
+            and one_place(elements[i - 2], elements[i - 1])
+            and i + 1 < below.n
+            and one_place(elements[i], elements[i + 1])
+        ]
+    else:
+        gaps = (gaps[-where.many :] if where.nth == -1 else gaps)[: where.many]
+        if len(gaps) < where.many:
+            raise Missing("C203", "there is no space between stitches left")
+    if gaps:
+        below.gap = gaps[-1]
+        below.at = max(below.at, below.gap)
+        below.here = below.gap
+    hook.silent = UNLIMITED
+    return [(i,) for i in gaps]
+
+
+def one_place(a: Element, b: Element) -> bool:
+    """True when two neighbours were worked in one place, so that there is no gap between them."""
+    return bool(a.group and a.group == b.group) or bool(a.into and a.into == b.into)

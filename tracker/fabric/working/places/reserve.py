@@ -1,0 +1,128 @@
+"""Where an "each" or a repeat must stop, because what follows it needs the last places for itself."""
+
+from collections.abc import Sequence
+
+from tracker.fabric.below.stops import limit_of
+from tracker.fabric.model import CH, HIDDEN, SP
+from tracker.fabric.working.hook import Hook
+from tracker.notation.tree import (
+    ANY,
+    Chain,
+    Group,
+    Item,
+    Kind,
+    Mark,
+    Prose,
+    Repeat,
+    Say,
+    Skip,
+    Stop,
+    Turning,
+    Which,
+    Work,
+)
+from tracker.trade.stitches import parts_of
+
+
+def end_of(hook: Hook, stop: Stop | None, rest: Sequence[Item]) -> int:
+    """Where an "each" or a repeat must end: at its stop, or where what follows begins to need places."""
+    below = hook.below
+    if stop is not None and (stop.left or stop.at):
+        return limit_of(below, stop)
+    return reserved(hook, rest)
+
+
+def reserved(hook: Hook, rest: Sequence[Item]) -> int:
+    """Index from which the items that follow need the places for themselves."""
+    below = hook.below
+    needs: list[Kind] = []
+    for item in rest:
+        if not needs_of(hook, item, needs):
+            break
+    if not needs:
+        return below.n
+    end = below.n
+    while end > below.at and (below.elements[end - 1].slipped or (below.elements[end - 1].kind == HIDDEN)):
+        end -= 1
+    i = end
+    for kind in reversed(needs):
+        if kind.name == "tch":
+            at = below.turning_index()
+            if at is not None and below.elements[at].kind == HIDDEN:
+                continue
+            kind = Kind(ANY)
+        j = i - 1
+        while j >= below.at and not (
+            below.elements[j].is_stitch
+            if kind.name not in (SP, CH, "corner sp")
+            else (
+                below.matches(below.elements[j], kind) or (kind.name == CH and below.elements[j].kind == SP)
+            )
+        ):
+            j -= 1
+        if j < below.at:
+            return below.n if kind.name == SP else max(below.at, j + 1)
+        i = j
+    return i
+
+
+def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
+    """Adds the places an item takes; False when it is not known how many, or when the rest needs none."""
+    if isinstance(item, (Chain, Say, Turning, Mark, Prose)):
+        return True
+    if isinstance(item, (Work, Skip)):
+        where = item.where
+        per = (
+            parts_of(item.stitch)[2]
+            if isinstance(item, Work) and item.stitch not in hook.ground.specials
+            else 1
+        )
+        if where.which in (Which.SAME, Which.RING, Which.MADE, Which.EVENLY, Which.ROW_END):
+            return where.which in (Which.SAME, Which.MADE)
+        if where.which is Which.FROM_HOOK:
+            return True
+        if where.which is Which.TOP:
+            needs.append(Kind("tch"))
+            return True
+        if where.which in (Which.NEXT, Which.FIRST, Which.LAST, Which.NTH):
+            kind = where.kinds[0] if where.kinds else Kind(ANY)
+            if kind.name not in (SP, CH, "tch", "corner sp"):
+                kind = Kind(ANY)
+            if where.many * per > 4000:
+                return False
+            needs.extend([kind] * (where.many * per))
+            return where.which is not Which.LAST
+        if where.which is Which.STRAIGHT and isinstance(item, Work):
+            special = hook.ground.specials.get(item.stitch)
+            if special is not None and special.items and not special.one_place:
+                return False
+            if item.stitch == "picot" or item.count > 4000:
+                return item.stitch == "picot"
+            needs.extend([Kind(ANY)] * (item.count * (per if special is None else max(1, special.closes))))
+            return True
+        return False
+    if isinstance(item, Group):
+        if item.where.which is Which.SAME:
+            return True
+        if item.where.which in (Which.NEXT, Which.FIRST, Which.LAST):
+            kind = item.where.kinds[0] if item.where.kinds else Kind(ANY)
+            needs.extend(
+                [kind if kind.name in (SP, CH, "corner sp") else Kind(ANY)] * min(item.where.many, 4000)
+            )
+            return item.where.which is not Which.LAST
+        if item.where.which is Which.TOP:
+            needs.append(Kind("tch"))
+            return True
+        return False
+    if isinstance(item, Repeat):
+        if item.times is None or item.times > 400:
+            return False
+        once: list[Kind] = []
+        for inside in item.items:
+            if not needs_of(hook, inside, once):
+                return False
+        if len(once) * item.times > 4000:
+            return False
+        needs.extend(once * item.times)
+        return True
+    return False

@@ -1,0 +1,88 @@
+"""Taking the next stitch, space or chain of the row below, and moving on to another edge where the row has ended."""
+
+from tracker.fabric.below.cursor import Below
+from tracker.fabric.below.surface import UNLIMITED, Missing, named
+from tracker.fabric.model import CH, SP, Element
+from tracker.fabric.working.hook import Hook
+from tracker.notation.tree import (
+    ANY,
+    Chain,
+    Item,
+    Kind,
+)
+
+
+def take(hook: Hook, kind: Kind, item: Item) -> int:
+    """Takes the next of a kind; says so when stitches were passed that no word names."""
+    below = hook.below
+    at = below.at
+    if kind.name == ANY and spaces_ahead(hook):
+        chains_too = bool(hook.ask("chains are stitches", (False, True)))
+        below.chains_too = below.chains_too or chains_too
+    try:
+        i, passed = below.take(kind, hook.limit)
+    except Missing:
+        if hook.ground.left and hook.limit == UNLIMITED:
+            take_up(hook)
+            i, passed = below.take(kind, hook.limit)
+        elif hook.edge_used and hook.ground.base and kind.name in (ANY, CH):
+            to_edge(hook, hook.ground.base)
+            hook.ground.base = ()
+            below = hook.below
+            i, passed = below.take(kind, hook.limit)
+        elif (special := hook.ground.specials.get(kind.name)) is not None and len(
+            [x for x in special.items if isinstance(x, Chain)]
+        ) == 1:
+            # "next bar", where one of them was chained by hand
+            chains = next(x.count for x in special.items if isinstance(x, Chain))
+            i, passed = below.take(Kind(SP, chains), hook.limit)
+        else:
+            raise
+    if kind.name == SP or (kind.name in ("corner", "corner sp") and below.elements[i].kind == SP):
+        hook.silent = max(hook.silent, below.unsaid(at, i))
+        hook.spaces_worked.add(kind.chains if kind.name == SP else below.elements[i].chains)
+    elif passed and kind.name not in ("corner", "corner sp", "tch"):
+        hook.silent = max(hook.silent, passed)
+        hook.fault(
+            "C206",
+            item.span,
+            f"passes over {passed} stitch{'es' if passed > 1 else ''} without saying so "
+            f"to reach the next {named(kind)}",
+            "passes over",
+            weight=1,
+        )
+    return i
+
+
+def spaces_ahead(hook: Hook) -> bool:
+    """True when a space lies near enough for "stitch" to mean its chains."""
+    below = hook.below
+    i = below.at
+    return any(e.kind == SP for e in below.elements[max(0, i - 1) : min(below.n, i + 30)])
+
+
+def take_up(hook: Hook) -> None:
+    """Goes on in stitches that an earlier row left unworked."""
+    below = hook.below
+    below.elements = (*below.elements, *hook.ground.left)
+    below.n = len(below.elements)
+    hook.ground.left = ()
+
+
+def edge_for(hook: Hook, kind: Kind) -> None:
+    """Moves to the free side of the foundation when chains are wanted and the top has none."""
+    if (
+        kind.name == CH
+        and hook.edge_used
+        and hook.ground.base
+        and not any(e.kind in (CH, SP) for e in hook.below.elements)
+    ):
+        to_edge(hook, hook.ground.base)
+        hook.ground.base = ()
+
+
+def to_edge(hook: Hook, elements: tuple[Element, ...]) -> None:
+    """Goes on along another edge."""
+    below = Below(elements, False)
+    below.chains_too = hook.below.chains_too
+    hook.below = below

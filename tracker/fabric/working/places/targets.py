@@ -1,0 +1,200 @@
+"""The places that a Where names, as indices into the row below.
+
+Every place is a tuple of the indices it takes: one for most stitches, several for a decrease, none for a ring or
+an edge that is not counted. A place that is not there raises Missing, which the runner turns into a problem.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tracker.fabric.below.surface import UNLIMITED, Missing, named
+from tracker.fabric.model import CH, SP
+from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
+from tracker.fabric.working.places.each import each
+from tracker.fabric.working.places.landing import between, from_hook, jump, same, top
+from tracker.fabric.working.places.taking import edge_for, take, take_up
+from tracker.notation.tree import (
+    ANY,
+    Item,
+    Kind,
+    Skip,
+    Where,
+    Which,
+)
+
+
+def targets(
+    hook: Hook, where: Where, item: Item, rest: Sequence[Item], per: int = 1
+) -> list[tuple[int, ...]]:
+    """Every place a Where names, each as the indices it takes; () for rings and edges that are not counted."""
+    which = where.which
+    if which is Which.SAME:
+        return [same(hook, where)]
+    if which in (Which.RING, Which.MADE):
+        return [()]
+    if which is Which.EVENLY:
+        hook.edge_used = True
+        return [()]
+    if which is Which.ROW_END:
+        hook.edge_used = True
+        return [()] * (where.many or max(1, hook.ground.row_ends))
+    if where.down < 0:
+        where = this_row_below(hook, where)
+    if where.down > 1 and which in (Which.NEXT, Which.EACH):
+        if which is Which.NEXT and not (rest and isinstance(rest[0], Skip)):
+            return [(take(hook, Kind(ANY), item),) for _ in range(where.many)]
+        if which is Which.NEXT:
+            return [()] * where.many
+    if where.down < 0 or where.loop.startswith("free"):
+        return [()] * max(1, where.many if which is not Which.EACH else free_count(hook, where))
+    if which is Which.FROM_HOOK:
+        return [from_hook(hook, where)]
+    if which is Which.TOP:
+        return [top(hook, where, item)]
+    if which is Which.BETWEEN:
+        return between(hook, where)
+    if which is Which.FIRST:
+        return first_places(hook, where, item, per)
+    if which is Which.LAST:
+        return last_places(hook, where, item, per)
+    if which is Which.NTH:
+        kind = where.kinds[0] if where.kinds else Kind(ANY)
+        for _ in range(max(0, where.nth - 1)):
+            hook.below.take(kind, hook.limit)
+        return [(hook.below.take(kind, hook.limit)[0],)]
+    if which is Which.EACH:
+        return each(hook, where, item, rest, per)
+    return next_places(hook, where, item, per)
+
+
+def this_row_below(hook: Hook, where: Where) -> Where:
+    """A place in a row that is named by its number: in the row below when that is the one, else as it was."""
+    named_row = -where.down
+    if named_row == hook.ground.last_number:
+        if hook.below is not hook.top_edge and hook.top_edge.at == 0:
+            hook.below = hook.top_edge
+        return replace(where, down=1)
+    if hook.ground.earlier and named_row not in hook.ground.earlier:
+        hook.fault(
+            "R301",
+            where.span,
+            f"works into row {named_row}, which does not exist",
+            "no such row",
+            "Check the number of the row that is meant.",
+        )
+    return where
+
+
+def free_count(hook: Hook, where: Where) -> int:
+    """How many loops an earlier row left free; 1 when that row is not known."""
+    elements = hook.ground.earlier.get(-where.down if where.down < 0 else 0)
+    return sum(1 for e in elements or () if e.is_stitch) or 1
+
+
+def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[int, ...]]:
+    """The next places of a kind, each of `per` targets."""
+    out: list[tuple[int, ...]] = []
+    kinds = where.kinds or (Kind(ANY),)
+    edge_for(hook, kinds[0])
+    if (
+        kinds[0].name == "corner"
+        and not hook.below.has_corners()
+        and any(e.kind == SP for e in hook.below.elements)
+    ):
+        kinds = (Kind("corner sp", kinds[0].chains),)
+    if (
+        kinds[0].name in ("corner", "corner sp")
+        and not hook.below.has_corners()
+        and not any(e.kind == SP for e in hook.below.elements)
+    ):
+        # the corner of a piece that has none yet: a place between two edges
+        return [()] * where.many
+    if where.nth == -1 and where.many == 1 and unused_here(hook, kinds[0]):
+        assert hook.below.here is not None
+        hook.below.at = max(hook.below.at, hook.below.here + 1)
+        return [(hook.below.here,)]
+    for n in range(min(where.many, MAX_ELEMENTS + 1)):
+        taken: list[int] = []
+        for _ in range(per):
+            if len(kinds) == 2 and kinds[1].name.startswith("middle of:"):
+                taken.append(
+                    hook.below.middle_of(kinds[0], Kind(kinds[1].name[10:], kinds[1].chains), hook.limit)
+                )
+                continue
+            taken.append(take(hook, kinds[0] if len(kinds) == 1 else kinds[n % len(kinds)], item))
+        out.append(tuple(taken))
+    return out
+
+
+def unused_here(hook: Hook, kind: Kind) -> bool:
+    """True when the place the hook has travelled to is what a bare noun names: "(sc, ch 2, sc) in ch-3 sp"."""
+    here = hook.below.here
+    if here is None or here >= hook.below.n or any(here in e.into for e in hook.made):
+        return False
+    return kind.name in (SP, "corner", "corner sp") and hook.below.matches(hook.below.elements[here], kind)
+
+
+def first_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[int, ...]]:
+    """The first places of a kind; the first stitch lies under a turning chain that only stands there."""
+    below = hook.below
+    kind = where.kinds[0] if where.kinds else Kind(ANY)
+    edge_for(hook, kind)
+    if hook.made and any(e.into for e in hook.made) and below.at > max(1, where.many):
+        # "first" of something further along: the next that lies ahead
+        return next_places(hook, replace(where, which=Which.NEXT), item, per)
+    if (
+        kind.name == SP
+        and below.closed
+        and hook.made
+        and below.find(kind, below.at) is None
+        and below.n
+        and below.elements[0].kind == SP
+    ):
+        return [(0,)]
+    if kind.name in (SP, "corner", "corner sp", "group", CH):
+        return next_places(hook, replace(where, which=Which.NEXT), item, per)
+    if below.at and below.here == 0 and hook.stands_on_first():
+        below.at, below.sub = 0, 0
+    return next_places(hook, replace(where, which=Which.NEXT), item, per)
+
+
+def last_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[int, ...]]:
+    """The last places of a kind; what is passed over to reach them is told."""
+    below = hook.below
+    kind = where.kinds[0] if where.kinds else Kind(ANY)
+    if kind.name == "tch":
+        return [top(hook, where, item)]
+    if kind.name in ("corner", "corner sp") and not below.has_corners():
+        if not any(e.kind == SP for e in below.elements):
+            return [()] * where.many
+        kind = Kind("corner sp", kind.chains)
+    many = where.many * per
+    edge_for(hook, kind)
+    below = hook.below
+    if (
+        kind.name == CH
+        and not any(e.kind == CH for e in below.elements[below.at :])
+        and below.find(Kind(SP), below.at) is None
+    ):
+        kind = Kind(ANY)
+    try:
+        start = below.from_end(many, (kind,))
+    except Missing:
+        if hook.ground.left:
+            take_up(hook)
+            start = below.from_end(many, (kind,))
+        else:
+            raise
+    if start < below.at:
+        raise Missing("C203", f"the last {named(kind)} is already worked into")
+    unsaid = below.unsaid(below.at, start)
+    if unsaid and kind.name not in (SP, "corner sp"):
+        if hook.limit != UNLIMITED and unsaid > hook.silent:
+            raise Missing("C206", "there are stitches left before the last")
+        if unsaid > hook.silent:
+            jump(hook, item, unsaid)
+    elif kind.name == SP:
+        hook.spaces_worked.add(kind.chains)
+        hook.silent = max(hook.silent, unsaid)
+    below.at, below.sub = start, 0
+    return next_places(hook, replace(where, which=Which.NEXT, kinds=(kind,)), item, per)

@@ -1,0 +1,1 @@
+"""What is worked several times."""

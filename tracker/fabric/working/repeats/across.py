@@ -1,0 +1,87 @@
+"""Repeats that go on to the end of the row, or to a stop."""
+
+from collections.abc import Sequence
+
+from tracker.fabric.below.surface import Missing
+from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
+from tracker.fabric.working.places.reserve import end_of
+from tracker.fabric.working.repeats.endings import try_last
+from tracker.fabric.working.repeats.passes import one_pass, run_rest, say_passes, spaces_in, stripped
+from tracker.notation.tree import (
+    Item,
+    Repeat,
+    Stop,
+)
+
+
+def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
+    """A repeat that goes on to the end of the row, or to its stop."""
+    stop = item.stop or Stop()
+    following: Sequence[Item] = rest
+    ending = item.ending
+    as_item = False
+    if ending is not None and ending.how == "ending":
+        as_item = bool(hook.ask(("ending", item.span.start), (True, False)))
+        if as_item:
+            following = (*ending.items, *rest)
+    end = min(hook.limit, end_of(hook, stop, following))
+    body = stripped(item.items)
+    saved = hook.limit
+    # inside this limit a missing target ends a pass rather than the row
+    hook.limit = end if end < hook.below.n else min(hook.limit, hook.below.n)
+    hook.repeats += 1
+    number = hook.repeats
+    path = hook.path
+    turn = 0
+    try:
+        while turn < MAX_ELEMENTS:
+            if not hook.below.anything_left(end):
+                break
+            hook.path = (*path, (number, turn, -1))
+            mark = hook.mark()
+            if ending is not None and ending.how in ("omit", "at", "with"):
+                last = try_last(hook, item, ending, end, rest)
+                if last is not None:
+                    one_pass(hook, last, ())
+                    turn += 1
+                    break
+            try:
+                one_pass(hook, body, ())
+            except Missing:
+                hook.back(mark)
+                break
+            if (hook.below.at, hook.below.sub, hook.below.gap) == (mark.at, mark.sub, mark.gap):
+                hook.back(mark)
+                break
+            turn += 1
+    finally:
+        hook.limit = saved
+        hook.path = path
+    if turn:
+        say_passes(hook, number, turn, path)
+    hook.across = item
+    if turn == 0 and hook.below.n and hook.below.anything_left(end):
+        left = hook.below.unsaid(hook.below.at, end)
+        if left or stop.left:
+            hook.fault(
+                "C204",
+                item.told_at or item.span,
+                "has a repeat that does not fit even once",
+                "does not fit",
+                weight=5,
+            )
+    elif stop.left or stop.at:
+        over = hook.below.unsaid(hook.below.at, end)
+        if over and spaces_in(item) and over <= hook.silent:
+            over = 0
+        if over:
+            hook.fault(
+                "C204",
+                item.told_at or item.span,
+                f"has a repeat that does not come out even: {over} stitch{'es' if over > 1 else ''} over",
+                "does not come out even",
+                "Check the count of the row below, and what stands before and after the repeat.",
+            )
+            hook.below.at = end
+    if ending is not None and as_item:
+        run_rest(hook, ending.items, rest)

@@ -1,0 +1,115 @@
+"""What changes in the last pass of a repeat."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tracker.fabric.below.surface import Missing
+from tracker.fabric.working.hook import Hook
+from tracker.fabric.working.places.reserve import reserved
+from tracker.fabric.working.repeats.passes import one_pass, run_rest, spaces_in, stripped
+from tracker.notation.tree import (
+    Chain,
+    Ending,
+    Group,
+    Item,
+    Mark,
+    Repeat,
+    Say,
+    Skip,
+    Which,
+    Work,
+)
+
+
+def last_pass(hook: Hook, item: Repeat, rest: Sequence[Item]) -> tuple[Item, ...] | None:
+    """The items of the last pass as its ending changes them; None when it changes none."""
+    ending = item.ending
+    assert ending is not None
+    if ending.how == "omit":
+        return without(stripped(item.items), ending.items)
+    if ending.how == "at":
+        sign = next((m.sign for m in ending.items if isinstance(m, Mark)), "")
+        cut = next(
+            (k for k, inside in enumerate(item.items) if isinstance(inside, Mark) and inside.sign == sign),
+            None,
+        )
+        return stripped(item.items[:cut]) if cut is not None else None
+    if ending.how == "with":
+        return replaced(hook, item, ending, rest)
+    return None
+
+
+def replaced(hook: Hook, item: Repeat, ending: Ending, rest: Sequence[Item]) -> tuple[Item, ...]:
+    """The last pass with its tail replaced: the shortest tail that lets it end where it must."""
+    body = stripped(item.items)
+    end = min(hook.limit, reserved(hook, rest))
+    for drop in range(len(body) + 1):
+        candidate = (*body[: len(body) - drop], *ending.items)
+        mark = hook.mark()
+        try:
+            one_pass(hook, candidate, rest)
+            good = hook.below.unsaid(hook.below.at, end) == 0
+        except Missing:
+            good = False
+        hook.back(mark)
+        if good:
+            return candidate
+    return (*body[:-1], *ending.items)
+
+
+def try_last(
+    hook: Hook, item: Repeat, ending: Ending, end: int, rest: Sequence[Item]
+) -> tuple[Item, ...] | None:
+    """The changed last pass, when with it the row comes out; else None."""
+    changed = last_pass(hook, item, rest)
+    if changed is None:
+        return None
+    mark = hook.mark()
+    try:
+        one_pass(hook, changed, ())
+        done = hook.below.unsaid(hook.below.at, end) == 0 and (
+            hook.below.unsaid_spaces(hook.below.at, end) == 0 or ending.how != "omit" or not spaces_in(item)
+        )
+    except Missing:
+        done = False
+    hook.back(mark)
+    return changed if done else None
+
+
+def ending_items(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
+    """Works what the words "ending with" add, unless the arithmetic says that it is no more than a description."""
+    assert item.ending is not None
+    if hook.ask(("ending", item.span.start), (True, False)):
+        run_rest(hook, item.ending.items, rest)
+
+
+def without(items: tuple[Item, ...], dropped: tuple[Item, ...]) -> tuple[Item, ...]:
+    """Items without what a last pass leaves out, looked for from the end."""
+    out = list(items)
+    for drop in reversed(dropped):
+        for k in range(len(out) - 1, -1, -1):
+            item = out[k]
+            if isinstance(item, (Say, Mark)):
+                continue
+            if isinstance(drop, Chain) and isinstance(item, Chain):
+                out.pop(k)
+                break
+            if isinstance(drop, Work) and isinstance(item, Work):
+                if item.where.which is Which.STRAIGHT and item.count > drop.count:
+                    out[k] = replace(item, count=item.count - drop.count)
+                elif item.where.which is Which.NEXT and item.where.many > drop.count and item.count == 1:
+                    out[k] = replace(item, where=replace(item.where, many=item.where.many - drop.count))
+                elif item.count > drop.count and item.where.many == 1:
+                    out[k] = replace(item, count=item.count - drop.count)
+                else:
+                    out.pop(k)
+                break
+            if (
+                isinstance(drop, Skip)
+                and isinstance(item, Skip)
+                or isinstance(drop, (Group, Repeat))
+                and isinstance(item, (Group, Repeat))
+            ):
+                out.pop(k)
+                break
+    return tuple(out)

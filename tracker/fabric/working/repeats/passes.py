@@ -1,0 +1,66 @@
+"""One pass of a repeat, and what stands behind the repeat."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tracker.fabric.below.surface import UNLIMITED, Missing
+from tracker.fabric.working.hook import Hook, Path
+from tracker.notation.tree import SPACE, Group, Item, Mark, Repeat, Skip, Turning, Work
+
+
+def one_pass(hook: Hook, items: Sequence[Item], rest: Sequence[Item]) -> None:
+    """One pass; a missing target leaves it to the caller."""
+    for k, inside in enumerate(items):
+        before, at = len(hook.made), hook.below.at
+        following = (*items[k + 1 :], *rest)
+        hook.one(inside, following)
+        if not isinstance(inside, (Repeat, Turning, Mark)) and hook.place is None:
+            hook.step(inside, before, at)
+
+
+def run_rest(hook: Hook, items: Sequence[Item], rest: Sequence[Item]) -> None:
+    """Items that end a repeat, worked once behind its last pass; a fault stops none of them."""
+    for k, inside in enumerate(items):
+        before, at = len(hook.made), hook.below.at
+        try:
+            hook.one(inside, (*items[k + 1 :], *rest))
+        except Missing as missing:
+            if hook.limit != UNLIMITED or hook.place is not None:
+                raise
+            told_missing(hook, inside, missing)
+        hook.step(inside, before, at)
+
+
+def say_passes(hook: Hook, number: int, turns: int, path: Path) -> None:
+    """Writes how many passes there were into the steps of a repeat that went on to the end."""
+    depth = len(path)
+    for k in range(len(hook.steps) - 1, -1, -1):
+        step = hook.steps[k]
+        if len(step.path) <= depth or step.path[depth][0] != number:
+            break
+        entry = (number, step.path[depth][1], turns)
+        hook.steps[k] = replace(step, path=(*step.path[:depth], entry, *step.path[depth + 1 :]))
+
+
+def told_missing(hook: Hook, item: Item, missing: Missing) -> None:
+    """Reports a target that is not there, at the item that names it."""
+    hook.fault(
+        missing.code,
+        item.span,
+        missing.says,
+        "here",
+        "Check the count of the row below and the repeats before this.",
+    )
+
+
+def stripped(items: Sequence[Item]) -> tuple[Item, ...]:
+    """Items without the stars and daggers among them."""
+    return tuple(item for item in items if not isinstance(item, Mark))
+
+
+def spaces_in(item: Repeat) -> bool:
+    """True when a repeat works into spaces, so that a space left over means another pass."""
+    return any(
+        isinstance(i, (Work, Group, Skip)) and i.where.kinds and i.where.kinds[0].name == SPACE
+        for i in item.items
+    )

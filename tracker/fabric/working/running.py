@@ -1,0 +1,105 @@
+"""Items of a row worked one after another, in the order written.
+
+The one table says which deed works which kind of item; a fault stops none of the items after it.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from tracker.fabric.below.cursor import Below
+from tracker.fabric.below.surface import UNLIMITED, Missing
+from tracker.fabric.model import CH, SP
+from tracker.fabric.working.edges import edge, join, travel
+from tracker.fabric.working.groups import grouped, skip
+from tracker.fabric.working.hook import Choice, Ground, Hook
+from tracker.fabric.working.repeats.passes import told_missing
+from tracker.fabric.working.repeats.times import repeat
+from tracker.fabric.working.stitches import work
+from tracker.notation.tree import (
+    Chain,
+    Edge,
+    Group,
+    Item,
+    Join,
+    Leave,
+    Mark,
+    Prose,
+    Repeat,
+    Say,
+    Skip,
+    Travel,
+    Turn,
+    Turning,
+    Where,
+    Which,
+    Work,
+)
+
+
+def run(hook: Hook, items: Sequence[Item]) -> None:
+    """Works items in order; a fault stops none of those after it."""
+    for k, item in enumerate(items):
+        before, at = len(hook.made), hook.below.at
+        try:
+            hook.one(item, items[k + 1 :])
+        except Missing as missing:
+            if hook.limit != UNLIMITED or hook.place is not None:
+                raise
+            told_missing(hook, item, missing)
+        if not isinstance(item, (Repeat, Mark, Turning)):
+            hook.step(item, before, at)
+
+
+def chain(hook: Hook, item: Chain, rest: Sequence[Item]) -> None:
+    """Makes a space, unless the chains are those of a picot."""
+    following = next((i for i in rest if not isinstance(i, (Turning, Say, Turn))), None)
+    if closes_picot(following):
+        hook.picot_open = True
+        return
+    hook.make(SP, (), item.count)
+
+
+def closes_picot(following: Item | None) -> bool:
+    """True for a slip stitch that closes the chains before it upon themselves: it makes the picot."""
+    if (
+        isinstance(following, (Work, Join))
+        and following.stitch == "slst"
+        and isinstance(following.where, Where)
+    ):
+        where = following.where
+        return (
+            where.which is Which.FROM_HOOK
+            or where.which is Which.MADE
+            or (where.which is Which.NTH and any(k.name == CH for k in where.kinds))
+        )
+    return False
+
+
+def leave(hook: Hook, item: Leave, rest: Sequence[Item]) -> None:
+    """Stitches left unworked on purpose."""
+    hook.left_said = True
+
+
+def unread(hook: Hook, item: Prose, rest: Sequence[Item]) -> None:
+    """Words that could not be read: the row cannot be claimed."""
+    hook.unread = True
+
+
+DEEDS: Mapping[type, Callable[[Hook, Any, Sequence[Item]], None]] = {
+    Work: work,
+    Chain: chain,
+    Skip: skip,
+    Group: grouped,
+    Repeat: repeat,
+    Join: join,
+    Travel: travel,
+    Edge: edge,
+    Leave: leave,
+    Prose: unread,
+}
+"""What works an item of each type; turns, marks and remarks change nothing on the row."""
+
+
+def hook_on(below: Below, ground: Ground, choices: Mapping[object, Choice]) -> Hook:
+    """A hook at the beginning of a row."""
+    return Hook(below, ground, choices, DEEDS)

@@ -1,0 +1,198 @@
+"""Stitches into their places: plain ones, decreases, stitches spread over a row, "work even"."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tracker.fabric.model import CH, SP
+from tracker.fabric.standing import FOUNDATION_STITCHES
+from tracker.fabric.working.groups import in_place, worked_in
+from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
+from tracker.fabric.working.places.each import each, each_with
+from tracker.fabric.working.places.taking import take
+from tracker.fabric.working.places.targets import targets
+from tracker.fabric.working.specials import SQUARES, special_stitch
+from tracker.fabric.working.turning import foundation_start
+from tracker.notation.tree import (
+    ANY,
+    Item,
+    Kind,
+    Where,
+    Which,
+    Work,
+)
+from tracker.trade.stitches import STITCHES, parts_of
+
+
+def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
+    """Works stitches of one kind into the places they name."""
+    name = item.stitch
+    special = hook.ground.specials.get(name)
+    where = item.where
+    if name == "even":
+        even(hook, item, rest)
+        return
+    if name.startswith(("inc ", "dec ")):
+        spread(hook, item, rest)
+        return
+    if name in FOUNDATION_STITCHES and not hook.below.n:
+        for _ in range(min(item.count, MAX_ELEMENTS + 1)):
+            hook.make(name, ())
+        return
+    if special is not None and (
+        special.base in SQUARES or not (special.base and name == special.base and not special.closes)
+    ):
+        special_stitch(hook, item, special, rest)
+        return
+    if name == "picot":
+        for _ in range(item.count):
+            hook.make("picot", ())
+        return
+    if hook.picot_open and name == "slst":
+        hook.picot_open = False
+        hook.make("picot", ())
+        return
+    per = together_in(hook, item)
+    if hook.place is not None and where.which in (Which.STRAIGHT, Which.SAME):
+        for _ in range(item.count):
+            hook.make(name, hook.place)
+        return
+    if where.which is Which.STRAIGHT:
+        kind = Kind(ANY)
+        ring = hook.below.ring
+        for _ in range(min(item.count, MAX_ELEMENTS + 1)):
+            hook.make(name, () if ring else tuple(take(hook, kind, item) for _ in range(per)))
+        return
+    if item.excepting:
+        for taken, x in each_with(hook, where, item, rest, per, item.excepting):
+            if x is None:
+                in_place(hook, taken, name, item.count)
+            else:
+                worked_in(hook, x.items, taken)
+        return
+    if (
+        where.which is Which.FROM_HOOK
+        and where.nth
+        and hook.below.n
+        and hook.below.elements[0].kind == CH
+        and not any(e.into for e in hook.made)
+    ):
+        foundation_start(hook, item, where, rest)
+    count = item.count
+    if where.which is Which.EVENLY or (where.which is Which.RING and hook.below.ring):
+        targets(hook, where, item, rest)
+        for _ in range(min(count, MAX_ELEMENTS + 1)):
+            hook.make(name, ())
+        return
+    places = targets(hook, where, item, rest, per)
+    if hook.ends is not None and where.which is Which.EACH and places:
+        last_end(hook, places, name, count, *hook.ends)
+        hook.ends = None
+        return
+    for taken in places:
+        in_place(hook, taken, name, count)
+
+
+def last_end(
+    hook: Hook, places: list[tuple[int, ...]], name: str, count: int, grows: bool, extra: int
+) -> None:
+    """Works a row whose last place is increased, or whose last places are decreased."""
+    if grows:
+        for taken in places[:-1]:
+            in_place(hook, taken, name, count)
+        in_place(hook, places[-1], name, count + extra)
+        return
+    for taken in places[: -1 - extra]:
+        in_place(hook, taken, name, count)
+    hook.make(f"{name}{1 + extra}tog", tuple(i for taken in places[-1 - extra :] for i in taken))
+
+
+def together_in(hook: Hook, item: Work) -> int:
+    """Places that one stitch of the name takes: 1 when all of it is worked in one place."""
+    per = parts_of(item.stitch)[2]
+    if per == 1 or hook.place is not None:
+        return 1
+    where = item.where
+    if where.which in (Which.SAME, Which.RING, Which.TOP, Which.EVENLY, Which.ROW_END):
+        return 1
+    if (
+        where.which in (Which.NEXT, Which.EACH, Which.LAST, Which.FIRST)
+        and where.kinds
+        and where.kinds[0].name in (SP, "group", "corner")
+        and not item.stitch.startswith("sc")
+    ):
+        return 1 if where.many == 1 or where.which is Which.EACH else per
+    return per
+
+
+def spread(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
+    """Increases or decreases that are told for the row as a whole."""
+    grows = item.stitch.startswith("inc")
+    plain = hook.ground.plain
+    if item.stitch.endswith("ends"):
+        hook.ends = (grows, item.count)
+        if grows:
+            in_place(hook, (hook.below.take_stitch(hook.limit),), plain, 1 + item.count)
+        else:
+            hook.make(
+                f"{plain}{1 + item.count}tog",
+                tuple(hook.below.take_stitch(hook.limit) for _ in range(1 + item.count)),
+            )
+        if not any(isinstance(i, Work) for i in rest):
+            work(hook, Work(plain, 1, Where(Which.EACH, item.span, 0, (Kind(ANY),)), item.span), rest)
+        return
+    if hook.below.anything_left(hook.below.n):
+        spread_over(hook, plain, item.count, grows)
+    else:
+        spread_among_made(hook, plain, item.count, grows)
+
+
+def spread_among_made(hook: Hook, plain: str, count: int, grows: bool) -> None:
+    """The row is already worked: some of its stitches are the increases or decreases."""
+    first = next((e for e in hook.made if e.is_stitch and not e.turning), None)
+    name = first.kind if first else plain
+    if grows:
+        for _ in range(count):
+            hook.make(name, (max(0, hook.below.n - 1),))
+        return
+    spots = [k for k, e in enumerate(hook.made) if e.kind == name and not e.turning]
+    for k in reversed(spots[: 2 * count]):
+        del hook.made[k]
+    for _ in range(min(count, len(spots) // 2)):
+        hook.make(name + "2tog", ())
+
+
+def spread_over(hook: Hook, plain: str, count: int, grows: bool) -> None:
+    """Increases or decreases at even distances over what is left of the row below."""
+    left = [i for i in range(hook.below.at, hook.below.n) if hook.below.elements[i].is_stitch]
+    count = min(count, len(left))
+    if grows:
+        for k, i in enumerate(left):
+            extra = (k + 1) * count // len(left) - k * count // len(left)
+            in_place(hook, (i,), plain, 1 + extra)
+    else:
+        k = 0
+        plain_ones = len(left) - 2 * count
+        for n in range(count):
+            run = (n + 1) * plain_ones // count - n * plain_ones // count
+            for _ in range(run):
+                hook.make(plain, (left[k],))
+                k += 1
+            if k + 1 < len(left):
+                hook.make(plain + "2tog", (left[k], left[k + 1]))
+                k += 2
+    hook.below.at, hook.below.sub = hook.below.n, 0
+
+
+def even(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
+    """ "Work even": in each stitch one of its own kind, where that is a plain one."""
+    for (i,) in each(hook, replace(item.where, kinds=(Kind(ANY),)), item, rest, 1):
+        element = hook.below.elements[i]
+        post, base, together = parts_of(element.kind)
+        plain = (
+            base
+            if base in STITCHES and STITCHES[base].height and not STITCHES[base].closes
+            else hook.ground.plain
+        )
+        if post:
+            plain = element.kind if together == 1 else plain
+        hook.make(plain, (i,))

@@ -1,0 +1,162 @@
+"""What chains stand for: those skipped in a first row, and turning chains.
+
+The options of a doubt come likeliest first, by common practice (no source).
+"""
+
+from collections.abc import Sequence
+
+from tracker.fabric.model import HIDDEN, SP
+from tracker.fabric.working.hook import Choice, Hook
+from tracker.notation.tree import (
+    Group,
+    Item,
+    Repeat,
+    Special,
+    Turning,
+    Where,
+    Work,
+)
+from tracker.trade.stitches import STITCHES, by_chains, parts_of
+
+
+def foundation_start(hook: Hook, item: Work, where: Where, rest: Sequence[Item]) -> None:
+    """What the skipped chains of a first row stand for."""
+    skipped = where.nth - 1
+    height = height_in_row(item.stitch)
+    says = next((i for i in rest[:3] if isinstance(i, Turning)), None)
+    if any(e.kind != HIDDEN for e in hook.made):
+        return
+    name = item.stitch if item.stitch in STITCHES else "dc"
+    if says is not None:
+        if says.counts:
+            stand(hook, says.as_stitch or by_chains(skipped, name), says.space, skipped, ())
+        else:
+            hook.make(HIDDEN, (), skipped)
+        return
+    options = first_row_options(skipped, height, name)
+    if len(options) == 1:
+        choice: Choice = options[0]
+    else:
+        choice = hook.ask(("first row", skipped, height), options)
+    apply_turning(hook, choice, skipped)
+
+
+def stand(hook: Hook, name: str, space: int, chains: int, into: tuple[int, ...]) -> None:
+    """Stands chains there as a stitch, with a space of `space` of them beside it."""
+    own = max(1, chains - space)
+    hook.make(name, into, own, True)
+    if space:
+        hook.make(SP, (), space, True)
+
+
+def apply_turning(hook: Hook, choice: Choice, chains: int, into: tuple[int, ...] = ()) -> None:
+    """Makes what a turning chain was decided to stand for; `into` is the place under it."""
+    assert isinstance(choice, tuple)
+    if choice[0] == "none":
+        hook.make(HIDDEN, (), chains)
+    elif choice[0] == "space":
+        hook.make(SP, (), chains, True)
+    else:
+        space = choice[2]
+        assert isinstance(space, int)
+        stand(hook, str(choice[1]), space, chains, into)
+
+
+def first_row_options(skipped: int, height: int, name: str) -> tuple[Choice, ...]:
+    """What the chains skipped in a first row can stand for, the likeliest by common practice first."""
+    none: Choice = ("none",)
+    if name == "slst" or height <= 0:
+        return (none,)
+    if height == 1:
+        return (none,) if skipped <= 1 else (none, ("st", "sc", 0))
+    if height == 2 and name == "hdc":
+        if skipped == 1:
+            return (none,)
+        if skipped == 2:
+            return (("st", "hdc", 0), none)
+        return (("st", "hdc", 0), ("st", "hdc", (skipped - 2) // 2), none)
+    if skipped < height:
+        return (none, ("st", name, 0)) if skipped == height - 1 else (none,)
+    extra = skipped - height
+    if extra == 0:
+        return (("st", name, 0), none)
+    options: list[Choice] = []
+    if extra >= 2:
+        options.append(("st", name, extra // 2))
+    options.append(("st", name, 0))
+    if extra == 1:
+        options.append(("st", name, 1))
+    options.append(none)
+    return tuple(options)
+
+
+def turning_options(chains: int, first: str, height: int) -> tuple[Choice, ...]:
+    """What a turning chain can stand for, the likeliest by common practice first."""
+    none: Choice = ("none",)
+    plain = first if first in STITCHES and STITCHES[first].height >= 2 and not STITCHES[first].closes else ""
+    if chains == 1:
+        return (none, ("st", first, 0)) if first in ("sc", "hdc") else (none,)
+    if height <= 1:
+        if chains == 2:
+            return (none, ("st", "hdc", 0), ("st", "sc", 1), ("space",))
+        options: list[Choice] = []
+        if chains >= 5:
+            options = [("st", "dc", chains - 3), ("space",)]
+        elif chains == 3:
+            options = [("st", "dc", 0), ("st", "hdc", 1), ("space",)]
+        else:
+            options = [("st", "dc", 1), ("st", "sc", chains - 1), ("space",)]
+        return (*options, ("st", "sc", chains - 1), none)
+    if chains == 2:
+        if height == 2:
+            return (none, ("st", "hdc", 0))
+        return (none, ("st", plain or "dc", 0), ("st", "hdc", 0))
+    if chains < height:
+        return (
+            (("st", plain or "dc", 0), none)
+            if chains == 3 and height == 4
+            else (none, ("st", plain or "dc", 0))
+        )
+    if chains == height:
+        return (("st", plain or by_chains(chains, "dc"), 0), none)
+    extra = chains - height
+    out: list[Choice] = [("st", plain or "dc", extra)]
+    if chains == 4 and height == 3:
+        out += [("st", "tr", 0)]
+    if chains == 5 and height == 3:
+        out += [("st", "dtr", 0)]
+    if height == 2 and chains == 3:
+        out += [("st", "dc", 0)]
+    if height == 2:
+        out += [("st", "dc", chains - 3)]
+    if height == 4 and chains >= 5:
+        out += [("st", "dc", chains - 3)]
+    return (*out, none, ("space",))
+
+
+def first_stitch(items: Sequence[Item], specials: dict[str, Special]) -> str | None:
+    """The first stitch that items work, looked for inside groups and repeats."""
+    for item in items:
+        if isinstance(item, Work):
+            special = specials.get(item.stitch)
+            if special is not None and special.items:
+                inside = first_stitch(special.items, specials)
+                if inside:
+                    return inside
+                continue
+            if special is not None and special.base in STITCHES:
+                return special.base
+            if item.stitch in ("picot", "slst"):
+                continue
+            return parts_of(item.stitch)[1]
+        if isinstance(item, (Group, Repeat)):
+            inside = first_stitch(item.items, specials)
+            if inside:
+                return inside
+    return None
+
+
+def height_in_row(name: str) -> int:
+    """The usual turning chain of a stitch, in chains; 3 for one of the pattern's own."""
+    row = STITCHES.get(parts_of(name)[1])
+    return row.height if row else 3

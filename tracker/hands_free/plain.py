@@ -1,0 +1,156 @@
+"""A piece led in plain lines with the devices around it: typed lines, the ear and the pedal, one after another in one queue.
+
+Comes in: a piece as it was opened, lines from standard input, a recording if one stands for the microphone. Goes out: lines.
+Ends at "stop", at the end of the input, or with the recording. What a device has to say of itself goes to standard error.
+"""
+
+import os
+import queue
+import sys
+import threading
+import time
+from collections.abc import Callable, Iterable, Iterator
+from pathlib import Path
+from typing import TextIO
+
+from tracker.ears.port import EarMissing, Heard
+from tracker.hands_free.ear import heard_in, made_ear, samples_of
+from tracker.hands_free.settings import Settings
+from tracker.hands_free.sitting import Answer, Arrival, Ended, Sitting, Told
+from tracker.run import Opened
+from tracker.session.apply import Effect
+from tracker.session.deeds import Deed
+from tracker.session.understand import understand
+
+_WAKE_AFTER_S = 0.5
+"""Input that is no terminal and comes to its end sooner than this needs no ear: it was written before."""
+
+Rendered = Callable[[Effect, Deed | None], Iterable[str]]
+"""An effect as lines; what shows the place may look at the desk."""
+
+
+def lead_hands_free(
+    opened: Opened, settings: Settings, lines: TextIO, say: Callable[[str], object], *,
+    quiet: bool, hear: Path | None, greeting: Iterable[str], rendered: Rendered,
+) -> int:  # fmt: skip
+    """Follow a piece to its end, to the end of the lines, or of the recording; 2 when the recording cannot be heard."""
+    arrivals: queue.SimpleQueue[Arrival | str | None] = queue.SimpleQueue()
+    sitting = Sitting(opened.desk, settings, arrivals.put, quiet=quiet, hear=hear)
+    greeted = list(greeting)
+    for line in greeted:
+        say(line)
+    telling = _Telling(sitting, say, rendered)
+    try:
+        if hear is not None and (quiet or not sys.stdout.isatty()):
+            return _recorded(sitting, settings, hear, telling)
+        if hear is None:
+            threading.Thread(target=_read, args=(lines, arrivals.put), name="lines", daemon=True).start()
+        awake = hear is not None or lines.isatty()
+        if awake:
+            sitting.begin(opened.desk.view().said)
+        for arrival in _until_end(arrivals, sitting, awake):
+            if not telling.take(arrival):
+                break
+        if awake:
+            sitting.until_said(8)
+        return 0
+    finally:
+        sitting.close()
+
+
+class _Telling:
+    """Turns arrivals into lines."""
+
+    def __init__(self, sitting: Sitting, say: Callable[[str], object], rendered: Rendered) -> None:
+        self._sitting, self._say, self._rendered = sitting, say, rendered
+
+    def take(self, arrival: Arrival | str) -> bool:
+        """Do what is asked and write what comes of it; false when the maker puts the work down."""
+        if isinstance(arrival, str):
+            deed = understand(arrival)
+            if deed is None:
+                self._say(f"I don't know {arrival.strip()[:60]!r}. Say help for what I know.")
+                return True
+            return self._write(self._sitting.do(deed, now_ms()))
+        if isinstance(arrival, Heard):
+            self._say(f"heard: {arrival.words}")
+        answer = self._sitting.take(arrival, now_ms())
+        if isinstance(arrival, Told):
+            for line in answer.lines:
+                print(line, file=sys.stderr, flush=True)
+            return True
+        return self._write(answer)
+
+    def _write(self, answer: Answer) -> bool:
+        for effect in answer.effects:
+            for line in self._rendered(effect, answer.deed):
+                self._say(line)
+        if answer.effects:
+            self._sitting.prepare()
+        return not answer.rests
+
+
+def _recorded(sitting: Sitting, settings: Settings, hear: Path, telling: _Telling) -> int:
+    """A recording as fast as the machine goes; each deed is done before the next block is heard."""
+    sitting.begin_mouth()
+    try:
+        samples = samples_of(hear)
+        ear, _ = made_ear("embedded" if settings.ear == "off" else settings.ear)
+    except EarMissing as missing:
+        print(missing, file=sys.stderr)
+        return 2
+    for report in heard_in(ear, samples, lambda: sitting.awaiting):
+        if not telling.take(report):
+            break
+    sitting.until_said(8)
+    return 0
+
+
+def _until_end(arrivals: "queue.SimpleQueue[Arrival | str | None]", sitting: Sitting, awake: bool) -> Iterator[Arrival | str]:
+    """What arrives, until the lines or the recording end. Where nothing does for a while, the devices are woken."""
+    while True:
+        try:
+            arrival = arrivals.get(timeout=None if awake else _WAKE_AFTER_S)
+        except queue.Empty:
+            awake = True
+            sitting.begin()
+            continue
+        if arrival is None or isinstance(arrival, Ended):
+            return
+        yield arrival
+
+
+def _read(lines: TextIO, post: Callable[[str | None], None]) -> None:
+    """Post each line, and None at their end.
+
+    From the descriptor itself: a thread that waits within sys.stdin holds a lock that the interpreter's end asks for.
+    """
+    try:
+        descriptor = lines.fileno() if os.name != "nt" else -1
+    except (OSError, ValueError, AttributeError):
+        descriptor = -1
+    if descriptor < 0:
+        for line in lines:
+            post(line)
+        post(None)
+        return
+    rest = b""
+    while block := _block(descriptor):
+        *whole, rest = (rest + block).split(b"\n")
+        for each in whole:
+            post(each.decode("utf-8", "replace"))
+    if rest:
+        post(rest.decode("utf-8", "replace"))
+    post(None)
+
+
+def _block(descriptor: int) -> bytes:
+    try:
+        return os.read(descriptor, 4096)
+    except OSError:  # how a terminal that went away says so
+        return b""
+
+
+def now_ms() -> int:
+    """The time now, in milliseconds since 1970 in UTC."""
+    return time.time_ns() // 1_000_000

@@ -1,0 +1,307 @@
+"""A sitting: one piece and the devices around it. Every front end has one, and calls it on its own thread only.
+
+What a device heard, felt or has to say of itself comes in as a value that was posted; what is to be shown goes out, and
+what is to be said has gone to the mouth. A device that is missing is one sentence, once. The ear is made deaf on the
+mouth's own thread, before the first sample is heard.
+"""
+
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from tracker.ears.port import Awaiting, Ear, EarMissing, Heard, PassedOver
+from tracker.hands_free.ear import AUDIO, Listening, Recording, listen, made_ear, samples_of
+from tracker.hands_free.foot import Foot, asked_by
+from tracker.hands_free.settings import Settings
+from tracker.mouth.port import Listeners, Mouth, Utterance
+from tracker.mouth.sound import Tone
+from tracker.pedal.port import PedalPress, Press
+from tracker.run import Desk
+from tracker.session.apply import Effect, Rest, Say, Show, apply
+from tracker.session.commands import BY_NAME
+from tracker.session.deeds import Again, Back, Count, Deed, Listen, No, Number, Onward, Undo, Where, Yes
+from tracker.session.view import Devices
+from tracker.trade.numbers import read_back
+
+_TAKEN_ON = 0.85
+"""A count heard less surely than this is asked back before it is compared."""
+_SPOKEN_ON = 0.3
+"""Seconds the ear stays deaf beyond a sentence's own length; the mouth's end opens it sooner."""
+
+_OPENING_S = 5.0
+"""How long a device that is being opened is waited for at the end."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A device has something to say of itself."""
+
+    of: str
+    """"ear", "mouth" or "pedal"."""
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class EarOpen:
+    """The ear hears from now on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ended:
+    """The recording that stood for the microphone is over."""
+
+
+Arrival = Heard | PassedOver | PedalPress | Told | EarOpen | Ended
+"""What device threads post."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What came of an arrival or a deed."""
+
+    deed: Deed | None
+    """What was done; None for nothing."""
+    effects: tuple[Effect, ...] = ()
+
+    @property
+    def said(self) -> str:
+        """All that is said, as one text."""
+        return " ".join(effect.text for effect in self.effects if isinstance(effect, Say))
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """All that is for the eye alone."""
+        return tuple(line for effect in self.effects if isinstance(effect, Show) for line in effect.lines)
+
+    @property
+    def rests(self) -> bool:
+        """True when the maker puts the work down."""
+        return any(isinstance(effect, Rest) for effect in self.effects)
+
+
+class Sitting:
+    """A desk and its devices."""
+
+    def __init__(self, desk: Desk, settings: Settings, post: Callable[[Arrival], None], *, quiet: bool, hear: Path | None = None) -> None:
+        """`post` is called from device threads and must only pass the value on. `hear`: a WAV in the microphone's place."""
+        self.desk = desk
+        self.post = post
+        self.foot = Foot(settings, post, lambda sentence: post(Told("pedal", sentence)))
+        self._settings = settings
+        self._hear = hear
+        self._quiet = quiet or not settings.mouth
+        self._mouth: Mouth | None = None
+        self._ear: Ear | None = None
+        self._listening: Listening | None = None
+        self._waking = settings.ear != "off" or hear is not None
+        self._closed = False
+        self._waker: threading.Thread | None = None
+        self._heard = ""
+        self._pending: Count | None = None
+        self._told: set[str] = set()
+        self._presses: dict[int, list[bool]] = {}
+
+    # -- beginning and ending
+
+    def begin(self, greeting: str = "") -> None:
+        """Start the devices; nothing is waited for. To be called once the first page is on the screen."""
+        if not self._quiet:
+            self._mouth = _mouth(self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence)))
+        self.say(greeting)
+        self._waker = threading.Thread(target=self._wake, name="devices", daemon=True)
+        self._waker.start()
+
+    def begin_mouth(self) -> None:
+        """Start the mouth alone: the front end feeds the ear by itself."""
+        self._waking = False
+        if not self._quiet:
+            self._mouth = _mouth(self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence)))
+
+    def _wake(self) -> None:
+        """On a thread of its own: what the ear needs takes a while to load, and the pedal's route may ask the system."""
+        if self._waking:
+            try:
+                self._open_ear()
+                self.post(EarOpen())
+            except EarMissing as missing:
+                self.post(Told("ear", str(missing)))
+                if self._hear is not None:
+                    self.post(Ended())
+        self.foot.begin()
+
+    def _open_ear(self) -> None:
+        ear, _ = made_ear("embedded" if self._settings.ear == "off" else self._settings.ear)
+        self._ear = ear
+        if self._hear is not None:
+            listening: Listening = Recording(ear, samples_of(self._hear), self.post, lambda: self.post(Ended()))
+        else:
+            listening = listen(ear, self.post, lambda why: self.post(Told("ear", why)), self._settings.microphone)
+        self._listening = listening
+        if self._mouth is not None and (saying := self._mouth.playing) is not None:
+            listening.deaf_for(saying.sound.seconds)
+        if self._closed:
+            listening.stop()
+
+    def close(self) -> None:
+        """Let every device go."""
+        self._closed = True
+        if self._waker is not None:
+            # A device that is just being opened writes to standard error, and must not do so after the screen is gone.
+            self._waker.join(timeout=_OPENING_S)
+        self.foot.close()
+        if self._listening is not None:
+            self._listening.stop()
+        if self._mouth is not None:
+            self._mouth.close()
+
+    # -- what is to be seen
+
+    @property
+    def devices(self) -> Devices:
+        """What ear and pedal say of themselves."""
+        if self._listening is not None:
+            ear = "listening" if self.desk.session.hearing else "pausing: say listen"
+        else:
+            ear = "the ear wakes" if self._waking else "keys only"
+        return Devices(ear, self.foot.state, self._heard)
+
+    @property
+    def awaiting(self) -> Awaiting:
+        """What the ear is to expect."""
+        return Awaiting.ANSWER if self.desk.session.asked or self._pending else Awaiting.COMMAND
+
+    # -- what comes in
+
+    def do(self, deed: Deed, at_ms: int) -> Answer:
+        """Do a deed: it is on the disk before any of it is said."""
+        if self._pending is not None:
+            pending, self._pending = self._pending, None
+            if isinstance(deed, Yes):
+                deed = pending
+            elif isinstance(deed, No):
+                return self._answered(Answer(deed, (Say("Then count once more, and say it again."),)))
+        return self._answered(Answer(deed, self.desk.do(deed, at_ms)))
+
+    def take(self, arrival: Arrival, at_ms: int) -> Answer:
+        """What came of something a device posted."""
+        match arrival:
+            case Heard():
+                return self._take_heard(arrival, at_ms)
+            case PassedOver(why=why):
+                return self._take_passed_over(why)
+            case PedalPress():
+                return self._take_press(arrival, at_ms)
+            case Told():
+                return self._take_told(arrival)
+            case EarOpen():
+                self._waking = False
+                return Answer(None)
+            case Ended():
+                return Answer(None)
+
+    def say(self, text: str, before: Tone | None = None) -> None:
+        """Say something now, in the place of what is being said."""
+        if self._mouth is not None and text:
+            self._mouth.say(text, before=before)
+
+    def until_said(self, longest_s: float = 20.0) -> None:
+        """Wait until nothing is being said: for the end of a recording or of the input."""
+        import time
+
+        until = time.monotonic() + longest_s
+        while self._mouth is not None and self._mouth.busy and time.monotonic() < until:
+            time.sleep(0.02)
+
+    def prepare(self) -> None:
+        """Have what is likely to be said next made ahead. Costs a few milliseconds: to be called when the page is drawn."""
+        if self._mouth is None:
+            return
+        session = self.desk.session
+        wishes = (effect for deed in (Onward(), Again(), Back(), Where()) for effect in apply(session, deed, 0)[1])
+        self._mouth.prepare([effect.text for effect in wishes if isinstance(effect, Say)])
+
+    # -- within
+
+    def _take_heard(self, heard: Heard, at_ms: int) -> Answer:
+        self._heard = heard.words
+        deed = _deed_of(heard)
+        if deed is None or not self.desk.session.hearing and not isinstance(deed, Listen):
+            return Answer(None)
+        if isinstance(deed, Count) and heard.sureness < _TAKEN_ON:
+            self._pending = deed
+            return self._answered(Answer(None, (Say(f"{read_back(deed.number)}. Is that what you have?".capitalize()),)))
+        return self.do(deed, at_ms)
+
+    def _take_passed_over(self, why: str) -> Answer:
+        if not self.desk.session.hearing:
+            return Answer(None)
+        if why.startswith("a number, but which"):
+            self._heard = ""
+            self.say("Which number?", before=Tone.NOT_UNDERSTOOD)
+            return Answer(None, (Say("Which number?"),))
+        return Answer(None)
+
+    def _take_press(self, press: PedalPress, at_ms: int) -> Answer:
+        before = self._presses.setdefault(press.switch, [])
+        taken_back = False
+        for _ in press.takes_back:
+            if before and before.pop():
+                self.desk.do(Undo(), at_ms)
+                taken_back = True
+        deed = asked_by(press)
+        if deed is None:
+            return Answer(Undo() if taken_back else None)
+        place = self.desk.session.place
+        answer = self.do(deed, at_ms)
+        before.append(self.desk.session.place != place)
+        if press.press is Press.HOLD:
+            before.clear()
+        del before[:-8]
+        return answer
+
+    def _take_told(self, told: Told) -> Answer:
+        if told.of == "ear":
+            self._ear = self._listening = None
+            self._waking = False
+        if told.sentence in self._told:
+            return Answer(None)
+        self._told.add(told.sentence)
+        return Answer(None, (Show((told.sentence,)),))
+
+    def _answered(self, answer: Answer) -> Answer:
+        session = self.desk.session
+        tone = Tone.ROW_END if isinstance(answer.deed, Onward) and session.program.is_count(session.place) else None
+        if answer.said:
+            self.say(answer.said, tone)
+        elif self._mouth is not None and answer.effects:
+            self._mouth.hush()
+        if self._ear is not None:
+            self._ear.await_(self.awaiting)
+        return answer
+
+    def _deafen(self, seconds: float) -> None:
+        """Called on the mouth's thread."""
+        if self._listening is not None:
+            self._listening.deaf_for(seconds)
+
+
+def _deed_of(heard: Heard) -> Deed | None:
+    if heard.deed == "number":
+        return Number(heard.number or 0)
+    command = BY_NAME.get(heard.deed)
+    return None if command is None else command.make(heard.number or 0)
+
+
+def _mouth(settings: Settings, deafen: Callable[[float], None], tell: Callable[[str], None]) -> Mouth:
+    from tracker.mouth.device import Device
+    from tracker.mouth.speaker import Speaker
+
+    def opened(name: str) -> Device:
+        with AUDIO:
+            return Device(name)
+
+    def begins(utterance: Utterance) -> None:
+        deafen(utterance.sound.seconds + _SPOKEN_ON)
+
+    return Speaker(settings.manner, Listeners(begins, lambda _: deafen(0), tell), open_device=opened)

@@ -1,0 +1,91 @@
+"""The parts of a piece, and what is done between its rows: foundation chains, stuffing, fastening off.
+
+A pattern and its fabric come in; stretches of rows and the doings before each row go out.
+"""
+
+from bisect import bisect_left
+from dataclasses import dataclass
+
+from tracker.fabric.model import Fabric
+from tracker.notation.tree import Aside, Chain, Group, Join, Pattern, Row, Setup, Work
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Rows that belong together, worked once or several times."""
+
+    name: str | None
+    copies: int
+    first: int
+    """Index of its first row."""
+    last: int
+    """Index of its last row; first − 1 when it has none."""
+
+
+def chains_of(aside: Setup | Aside) -> int:
+    """Chains of a foundation to be counted, 0 for anything else."""
+    if isinstance(aside, Setup):
+        for item in aside.items:
+            if isinstance(item, Chain):
+                return item.count
+    return 0
+
+
+def parts_of(pattern: Pattern, fabric: Fabric) -> tuple[Part, ...]:
+    """Stretches of rows of one part each."""
+    copies = dict(pattern.parts)
+    whole = max(1, pattern.copies)
+    out: list[Part] = []
+    index = 1
+    for stretch in fabric.stretches:
+        for k, placed in enumerate(stretch.rows):
+            at = index + k
+            if out and out[-1].name == placed.part:
+                out[-1] = Part(placed.part, out[-1].copies, out[-1].first, at)
+            else:
+                out.append(Part(placed.part, max(1, copies.get(placed.part or "", whole)), at, at))
+        index += stretch.length
+        if out:
+            out[-1] = Part(out[-1].name, out[-1].copies, out[-1].first, index - 1)
+    if not out and pattern.blocks:
+        out.append(Part(None, whole, 1, 0))
+    return tuple(out)
+
+
+def asides_of(
+    pattern: Pattern, fabric: Fabric, parts: tuple[Part, ...]
+) -> dict[tuple[int, int], tuple[Setup | Aside, ...]]:
+    """What is done before each row, by part and row: it comes after the last row printed before it."""
+    printed: list[tuple[int, int]] = []
+    index = 1
+    for stretch in fabric.stretches:
+        for k, placed in enumerate(stretch.rows):
+            last = index + k + len(stretch.rows) * (stretch.times - 1)
+            printed.append((placed.label_span.start, last))
+        index += stretch.length
+    printed.sort()
+    spans = [start for start, _ in printed]
+    highest: list[int] = []
+    for _, last in printed:
+        highest.append(max(last, highest[-1]) if highest else last)
+    out: dict[tuple[int, int], tuple[Setup | Aside, ...]] = {}
+    for block in pattern.blocks:
+        if (
+            isinstance(block, Row)
+            or isinstance(block, Setup)
+            and not any(isinstance(i, Chain | Join | Work | Group) for i in block.items)
+        ):
+            continue
+        at = bisect_left(spans, block.span.start) - 1
+        row = highest[at] + 1 if at >= 0 else 1
+        part = next((k for k, one in enumerate(parts) if one.first <= row <= one.last), len(parts) - 1)
+        if (
+            isinstance(block, Aside)
+            and part > 0
+            and row == parts[part].first
+            and block.part == parts[part - 1].name
+        ):
+            part -= 1
+        if part >= 0:
+            out[(part, row)] = (*out.get((part, row), ()), block)
+    return out

@@ -1,0 +1,172 @@
+"""The fabric as it lies in the lap, drawn in cells: windows open, blocks filled, decreases leaning, the row's own direction.
+
+Comes in: the View's cells, in the order made. Goes out: rows of text in roles, all of one width. Each state has a sign of
+its own beside its colour: done is full, in hand is marked, to come is faint or a dot.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from tracker.screen.words import Line as Row
+from tracker.screen.words import Run
+from tracker.session.view import Cell, Line, Shape
+
+_STITCHES = {"slst": "•", "sc": "×", "hdc": "T", "dc": "Ŧ", "tr": "‡", "dtr": "‡", "picot": "°", "bo": "●", "pop": "●", "puff": "●", "cl": "●", "tile": "■"}
+"""After the standard's symbols, as far as a terminal's letters go: sc a cross, hdc a T, dc a T with one bar, tr with two."""
+_SPACE, _TURNING, _COMING = "○", "┇", "·"
+_EDGES = {True: "▌", False: "▐"}
+"""The turning chain beside the squares, by whether the row begins at the right."""
+
+
+@dataclass(frozen=True, slots=True)
+class Square:
+    """How large a square of filet is drawn."""
+
+    wide: int
+    high: int
+
+
+SQUARES = (Square(8, 4), Square(6, 3), Square(4, 2), Square(2, 1), Square(1, 1))
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """One row of fabric to be drawn."""
+
+    label: str
+    cells: tuple[Cell, ...]
+    counted: str
+    leftward: bool
+    """True when it is worked from right to left as it lies."""
+    in_hand: bool
+
+
+def strips(label: str, cells: tuple[Cell, ...], counted: str, below: tuple[Line, ...], mirrored: bool) -> tuple[Strip, ...]:
+    """The row in hand and those under it; `mirrored` for a left-handed maker."""
+    hand = Strip(label, cells, counted, not mirrored, True)
+    return (hand, *(Strip(line.label, line.cells, line.counted, line.against is mirrored, False) for line in below))
+
+
+def drawn(rows: tuple[Strip, ...], width: int, height: int) -> tuple[Row, ...]:
+    """The fabric in the room there is; the row in hand is always in it, near the place when all of it does not fit."""
+    if not rows or height < 1:
+        return ()
+    label = max(len(row.label) for row in rows) + 4
+    counted = max(len(row.counted) for row in rows) + 2
+    room = width - label - counted - 2
+    most = max(len(row.cells) for row in rows)
+    square = _size(rows, most, room, height)
+    alone = _size(rows, most, width - label - 2, height)
+    if room < 12 or alone.wide > square.wide or most * square.wide > room:
+        # Rows in full, or larger, are worth more than the counts of rows that are done.
+        square, room, counted = alone, width - label - 2, 0
+    across = min(most, room // square.wide)
+    start = _window(rows[0], most, across)
+    out: list[Row] = []
+    for row in rows[: max(1, height // square.high)]:
+        out += _row(row, square, most, start, across, label, counted, width)
+    return tuple(out[:height])
+
+
+def _size(rows: tuple[Strip, ...], most: int, room: int, height: int) -> Square:
+    """The largest squares with which the whole width and at least three rows fit; stitches stay one row high."""
+    filet = any(cell.shape in (Shape.WINDOW, Shape.BLOCK) for cell in rows[0].cells)
+    wanted = 3  # not by how many there are: squares must not change their size from row to row
+    for square in SQUARES:
+        if most * square.wide <= room and (wanted * square.high <= height) and (filet or square.high == 1):
+            return square
+    return SQUARES[-1]
+
+
+def _window(hand: Strip, most: int, across: int) -> int:
+    """Screen column, in squares, of the first that is drawn: the place stays in sight and moves by halves."""
+    if across >= most or across < 2:
+        return 0
+    made = next((at for at, cell in enumerate(hand.cells) if not cell.done), len(hand.cells))
+    column = (most - len(hand.cells)) // 2 + (len(hand.cells) - 1 - made if hand.leftward else made)
+    half = across // 2
+    return max(0, min(most - across, (column // half) * half - half // 2))
+
+
+def _row(row: Strip, square: Square, most: int, start: int, across: int, label: int, counted: int, width: int) -> list[Row]:
+    cells = tuple(reversed(row.cells)) if row.leftward else row.cells
+    before = (most - len(cells)) // 2
+    cut = cells[max(0, start - before) : max(0, start + across - before)]
+    pad = max(0, before - start)
+    begun = bool(row.cells) and (row.cells[0].done or row.cells[0].current)
+    squares = any(cell.shape in (Shape.WINDOW, Shape.BLOCK) for cell in row.cells)
+    edge = (_EDGES[row.leftward] if begun else "┆") if squares else " "
+    role = "hand" if row.in_hand else "under"
+    arrow = ("◄" if row.leftward else "►") if row.in_hand else ("‹" if row.leftward else "›")
+    out: list[Row] = []
+    for line in range(square.high):
+        runs: list[Run] = []
+        first = line == (square.high - 1) // 2
+        runs.append((f" {row.label:>{label - 4}} {arrow} " if first else " " * label, role))
+        left_out = "…" if start > 0 and first else " "
+        runs.append((edge if not row.leftward and not pad and start == 0 else left_out, "edge"))
+        runs.append((" " * (pad * square.wide), "ground"))
+        runs += _together(_cell(cell, square, line) for cell in cut)
+        after = across - pad - len(cut)
+        right_out = "…" if start + across < most and first else " "
+        runs.append((edge if row.leftward and start + across >= most and after <= 0 else right_out, "edge"))
+        if row.leftward and after > 0 and squares:
+            runs[-1] = (edge, "edge")
+        runs.append((" " * (max(0, after) * square.wide), "ground"))
+        used = sum(len(text) for text, _ in runs)
+        if counted and first:
+            runs.append((f"  {row.counted}", role))
+            used += len(row.counted) + 2
+        runs.append((" " * max(0, width - used), "ground"))
+        out.append(tuple(run for run in runs if run[0]))
+    return out
+
+
+def _together(runs: Iterable[Run]) -> list[Run]:
+    """Neighbours of one role as one run."""
+    out: list[Run] = []
+    for text, role in runs:
+        if out and out[-1][1] == role:
+            out[-1] = (out[-1][0] + text, role)
+        else:
+            out.append((text, role))
+    return out
+
+
+def _cell(cell: Cell, square: Square, line: int) -> Run:
+    role = "now" if cell.current and not cell.done else "done" if cell.done else "coming"
+    if cell.shape is Shape.BLOCK:
+        return ({"now": "▓", "done": "█", "coming": "░"}[role] * square.wide, "fill " + role)
+    if cell.shape is Shape.WINDOW:
+        return _window_cell(role, square, line), role
+    if role == "coming":
+        return _COMING.ljust(square.wide), role
+    return _stitch(cell).ljust(square.wide), role
+
+
+def _window_cell(role: str, square: Square, line: int) -> str:
+    wide, high = square.wide, square.high
+    if high == 1:
+        return {"now": "▣", "done": "□", "coming": "·"}[role].ljust(wide)
+    if role == "coming":
+        corner = line in (0, high - 1)
+        return "·".ljust(wide - 1) + "·" if corner else " " * wide
+    signs = "╔═╗║╚╝" if role == "now" else "┌─┐│└┘"
+    if line == 0:
+        return signs[0] + signs[1] * (wide - 2) + signs[2]
+    if line == high - 1:
+        return signs[4] + signs[1] * (wide - 2) + signs[5]
+    return signs[3] + " " * (wide - 2) + signs[3]
+
+
+def _stitch(cell: Cell) -> str:
+    if cell.shape is Shape.TURNING:
+        return _TURNING
+    if cell.shape is Shape.SPACE:
+        return _SPACE
+    kind = cell.kind
+    if "tog" in kind or "dec" in kind:
+        return "Λ"
+    if kind.startswith(("fp", "bp")):
+        return "⌠" if kind.startswith("fp") else "⌡"
+    return _STITCHES.get(kind, kind[:1] or "?")

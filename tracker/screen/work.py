@@ -1,0 +1,66 @@
+"""Opens the screen on a piece: whether a terminal can carry it, which theme, and a terminal that nothing else writes to.
+
+Comes in: a piece as it was opened, its settings, the environment. Goes out: an exit status.
+"""
+
+import contextlib
+import os
+import sys
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from pathlib import Path
+
+from tracker.hands_free.settings import Settings, keep
+from tracker.run import Opened
+from tracker.screen.themes import TERMINAL, Theme, theme_named
+
+
+def can_carry(environ: Mapping[str, str] = os.environ) -> bool:
+    """True when standard input and output are a terminal that can carry a screen."""
+    return sys.stdin.isatty() and sys.stdout.isatty() and environ.get("TERM", "" if os.name != "nt" else "windows") not in ("", "dumb")
+
+
+def theme_for(settings: Settings, environ: Mapping[str, str] = os.environ) -> Theme:
+    """The theme settled on; NO_COLOR leaves all colours to the terminal."""
+    return TERMINAL if environ.get("NO_COLOR") else theme_named(settings.theme)
+
+
+def show(opened: Opened, settings: Settings, file: Path, *, quiet: bool, hear: Path | None, greeting: str) -> int:
+    """Work a piece on the screen until the maker leaves it."""
+    from tracker.screen.app import WorkScreen
+
+    def keep_theme(name: str) -> None:
+        with contextlib.suppress(OSError):  # a theme that cannot be kept is no reason to stop
+            keep(file, replace(settings, theme=name))
+
+    with _terminal_alone():
+        app = WorkScreen(opened, settings, theme_for(settings), quiet=quiet, hear=hear, greeting=greeting, keep_theme=keep_theme)
+        try:
+            return app.run() or 0
+        finally:
+            app.sitting.close()
+
+
+@contextlib.contextmanager
+def _terminal_alone() -> Iterator[None]:
+    """Give the screen a way of its own to the terminal, and what libraries write to standard error no way at all.
+
+    Textual draws through sys.__stderr__. PortAudio's module points file descriptor 2 at nothing while it loads, and ALSA
+    writes to it at any time: neither may take a frame with it or write into one.
+    """
+    if os.name == "nt":
+        yield
+        return
+    kept, kept_stderr = os.dup(2), sys.__stderr__
+    own = os.fdopen(os.dup(1), "w", encoding="utf-8", errors="replace")
+    nothing = os.open(os.devnull, os.O_WRONLY)
+    sys.__stderr__ = own  # type: ignore[misc]
+    os.dup2(nothing, 2)
+    try:
+        yield
+    finally:
+        sys.__stderr__ = kept_stderr  # type: ignore[misc]
+        os.dup2(kept, 2)
+        for each in (kept, nothing):
+            os.close(each)
+        own.close()

@@ -1,0 +1,245 @@
+"""One group in words: in full the first time, then "second", "last one"; the landing inside its own group."""
+
+from dataclasses import replace
+
+from tracker.fabric.model import HIDDEN
+from tracker.notation.tree import Chain, Work
+from tracker.program.cues import turn_before
+from tracker.program.groups import Breath, Sort, skips_own
+from tracker.program.places import Place, Program
+from tracker.program.squares import squares_done
+from tracker.session.wording.stitches import Telling, capital, doing, landing, turning_words
+from tracker.trade.numbers import spoken_number, spoken_ordinal
+
+SMALL = 4
+"""So many stitches of one phrase are told as "second", "third"; more of them are counted."""
+
+
+def telling_at(program: Program, row: int) -> Telling:
+    """What sentences about a row need to know."""
+    mesh = program.mesh if program.squares(row) is not None else None
+    return Telling(
+        program.source,
+        program.pattern.uk,
+        mesh,
+        frozenset(special.name for special in program.pattern.specials),
+    )
+
+
+def in_full(program: Program, place: Place, breath: Breath) -> str:
+    """A group in full, with how often and, at the row's end, where its last stitch goes."""
+    telling = telling_at(program, place[2])
+    worked = program.fabric.row(place[2]).worked
+    last = place[4] == len(program.breaths(place[2])) - 1
+    times = len(breath.beats)
+    if breath.sort is Sort.WORDS:
+        return capital(program.source.words(breath.span)) + "."
+    if breath.sort is Sort.TURNING:
+        return _turning(program, place, breath, telling)
+    if breath.sort is Sort.RUN and times == 1:
+        return _run(program, place, breath, telling, last)
+    words = doing(breath.first, worked, telling)
+    label = squares_label(program, place[2], breath)
+    sentence = f"{label}: {words}" if label else capital(words)
+    if times > 1:
+        return f"{sentence}. {capital(spoken_number(times))} of these."
+    if last:
+        sentence += _lands(worked.landing, landing(worked), words)
+    return sentence + "."
+
+
+def _lands(known: str, where: str, words: str) -> str:
+    """The landing of a last stitch, unless the words have told it."""
+    if not where or where in words:
+        return ""
+    return f"; the last goes in {where}{', counted from the base' if known[:1].isdigit() else ''}"
+
+
+def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -> str:
+    worked = program.fabric.row(place[2]).worked
+    at = next((k for k, step in enumerate(breath.first.steps) if isinstance(step.item, Chain)), 0)
+    before = [program.source.words(step.item.span) for step in breath.first.steps[:at]]
+    words = turning_words(breath.first.steps[at], worked, telling)
+    if turn_before(program, place[2]) == "after chain":
+        chain, mark, rest = words.partition(":") if ":" in words else words.partition(";")
+        words = f"{chain}, then turn{mark}{rest}"
+    sentence = ". ".join([*map(capital, before), capital(words)]) + "."
+    rest_of = breath.first.steps[at + 1 :]
+    told_to_skip = any(map(skips_own, rest_of))
+    rest_of = tuple(step for step in rest_of if not skips_own(step))
+    if rest_of:
+        sentence += " " + capital(doing(replace(breath.first, steps=rest_of), worked, telling)) + "."
+    elif _stands_alone(program, place) and (place[2] <= program.parts[place[0]].first + 2 or told_to_skip):
+        sentence += " Skip the stitch it stands on."
+    return sentence
+
+
+def _stands_alone(program: Program, place: Place) -> bool:
+    """True when the turning chain counts and nothing else goes into the stitch below it."""
+    worked = program.fabric.row(place[2]).worked
+    made = [element for element in worked.elements if element.kind != HIDDEN]
+    return (
+        len(made) > 1
+        and made[0].turning
+        and bool(made[0].into)
+        and bool(made[1].into)
+        and made[1].into[0] != made[0].into[0]
+    )
+
+
+def _run(program: Program, place: Place, breath: Breath, telling: Telling, last: bool) -> str:
+    worked = program.fabric.row(place[2]).worked
+    made = [
+        element
+        for element in worked.elements[breath.first.made_from : breath.first.made_to]
+        if element.kind != HIDDEN
+    ]
+    number = len(made)
+    if number == 1 or len(breath.first.steps) > 1 and any(element.kind != made[0].kind for element in made):
+        words = capital(doing(breath.first, worked, telling))
+        return words + (_lands(worked.landing, landing(worked), words) if last else "") + "."
+    item = breath.first.steps[0].item
+    loop = (
+        f" in the {item.where.loop} loops"
+        if isinstance(item, Work) and item.where.loop in ("back", "front", "third")
+        else ""
+    )
+    stitch = telling.stitch(made[0].kind)
+    remarks = doing(breath.first, worked, telling).split(". ")[1:]
+    behind = "".join(f" {remark}." for remark in remarks)
+    where = landing(worked) if last else ""
+    whole = number == sum(1 for element in worked.elements if element.kind != HIDDEN and not element.turning)
+    if whole and not where:
+        return f"{capital(stitch)} in each{loop}: {spoken_number(number)}.{behind}"
+    label = squares_label(program, place[2], breath)
+    finish = " to finish" if last else ""
+    sentence = f"{capital(spoken_number(number))} {telling.stitch(made[0].kind, number)}{loop}{finish}"
+    if label and not last:
+        sentence = f"{label}: {sentence[:1].lower()}{sentence[1:]}"
+    if where:
+        base = ", counted from the base" if worked.landing[:1].isdigit() else ""
+        sentence += f"; the {spoken_ordinal(number)} goes in {where}{base}"
+    return f"{sentence}.{behind}"
+
+
+def later_beat(program: Program, place: Place, breath: Breath) -> str:
+    """ "Second." … "Last one. Then eight double crochet to the end." """
+    if place[5] < len(breath.beats) - 1:
+        return f"{capital(spoken_ordinal(place[5] + 1))}."
+    worked = program.fabric.row(place[2]).worked
+    if place[4] == len(program.breaths(place[2])) - 1:
+        where = landing(worked)
+        word = "round" if program.fabric.row(place[2]).kind == "round" else "row"
+        if where:
+            base = ", counted from the base" if worked.landing[:1].isdigit() else ""
+            return f"Last one, to the end of the {word}; its stitch goes in {where}{base}."
+        return f"Last one, to the end of the {word}."
+    return f"Last one. Then {brief(program, (*place[:4], place[4] + 1, 0, 0))}."
+
+
+def around(program: Program, place: Place) -> str:
+    """ "Three times: ", "Second time: " where a pass of a long repeat begins."""
+    breaths = program.breaths(place[2])
+    mine = breaths[place[4]].path
+    before = breaths[place[4] - 1].path if place[4] else ()
+    for depth, (_, turn, times) in enumerate(mine):
+        if before[depth : depth + 1] != mine[depth : depth + 1]:
+            if times == 1:
+                return ""
+            if turn == 0:
+                return f"{capital(spoken_number(times))} times over. "
+            return "Last time. " if turn == times - 1 else f"{capital(spoken_ordinal(turn + 1))} time. "
+    return ""
+
+
+def single_stitch(program: Program, place: Place, breath: Breath) -> str:
+    """One stitch of a group."""
+    worked = program.fabric.row(place[2]).worked
+    beat = breath.beats[place[5]]
+    telling = telling_at(program, place[2])
+    single, many = place[6] + 1, beat.singles
+    if breath.sort is Sort.RUN:
+        if single == 1:
+            return in_full(program, place, breath)
+        if single == many:
+            where = landing(worked) if place[4] == len(program.breaths(place[2])) - 1 else ""
+            return f"Last one, {spoken_number(many)}{f'; it goes in {where}' if where else ''}."
+        return f"{capital(spoken_number(single))}."
+    for step in beat.steps:
+        at = beat.made_from + place[6]
+        if step.made_from <= at < step.made_to:
+            number = at - step.made_from
+            if number and step.made_to - step.made_from > SMALL:
+                return f"{capital(spoken_number(number + 1))}."
+            if number:
+                return f"{capital(spoken_ordinal(number + 1))}."
+            part = tuple(
+                s
+                for s in beat.steps
+                if s.made_to == s.made_from and s.after <= step.at and s.made_from == step.made_from
+            )
+            return capital(doing(replace(beat, steps=(*part, step)), worked, telling)) + "."
+    return in_full(program, place, breath)
+
+
+def brief(program: Program, place: Place) -> str:
+    """A group in few words, as what comes after another: "eight double crochet to the end"; "" where there is none."""
+    if program.placed(place) is None or program.is_count(place):
+        return ""
+    breath = program.breath(place)
+    assert breath is not None
+    worked = program.fabric.row(place[2]).worked
+    telling = telling_at(program, place[2])
+    to_end = " to the end" if place[4] == len(program.breaths(place[2])) - 1 else ""
+    if breath.sort is Sort.WORDS:
+        return program.source.words(breath.span)
+    label = squares_label(program, place[2], breath)
+    if label and breath.sort is not Sort.RUN:
+        times = len(breath.beats)
+        few = {"Window": "windows", "Block": "blocks"}.get(label)
+        if times > 1 and few:
+            return f"{spoken_number(times)} {few}{to_end}"
+        return (f"a {label.lower()}" if few else label.lower()) + to_end
+    if breath.sort is Sort.TURNING:
+        return turning_words(
+            next((s for s in breath.first.steps if isinstance(s.item, Chain)), breath.first.steps[0]),
+            worked,
+            telling,
+        )
+    made = [
+        element
+        for element in worked.elements[breath.first.made_from : breath.first.made_to]
+        if element.kind != HIDDEN
+    ]
+    if breath.sort is Sort.RUN and len(made) > 1:
+        return f"{spoken_number(len(made))} {telling.stitch(made[0].kind, len(made))}{to_end}"
+    words = doing(breath.first, worked, telling).partition(". ")[0]
+    if " last " in words:
+        to_end = ""
+    return words + (f", {spoken_number(len(breath.beats))} times" if len(breath.beats) > 1 else "") + to_end
+
+
+def squares_label(program: Program, row: int, breath: Breath) -> str:
+    """ "Window", "Block", "Window and two blocks": the squares of one beat; "" where it is no whole squares."""
+    squares = program.squares(row)
+    if not squares or program.mesh is None or breath.sort is Sort.TURNING:
+        return ""
+    elements = program.fabric.row(row).worked.elements
+    start = squares_done(elements[: breath.first.made_from], program.mesh)
+    end = squares_done(elements[: breath.first.made_to], program.mesh)
+    if any(element.turning for element in elements[breath.first.made_from : breath.first.made_to]):
+        return ""
+    runs: list[tuple[bool, int]] = []
+    for window in squares[start:end]:
+        runs[-1:] = (
+            [(window, runs[-1][1] + 1)] if runs and runs[-1][0] == window else [*runs[-1:], (window, 1)]
+        )
+    if not runs or len(runs) > 2:
+        return ""
+    words = [
+        ("window" if window else "block")
+        if number == 1
+        else f"{spoken_number(number)} {'windows' if window else 'blocks'}"
+        for window, number in runs
+    ]
+    return capital(" and ".join(words))

@@ -1,0 +1,146 @@
+"""A count the maker reports, held against what is due: the difference, and one likely thing to look at.
+
+A program, a place and a number come in; a verdict goes out. The full account of what may have happened is `finding`'s;
+this is what can be said from the row alone: the edges first, then a whole repeat (common practice, no source).
+"""
+
+from dataclasses import dataclass
+
+from tracker.fabric.model import HIDDEN, SP, WorkedRow
+from tracker.program.places import Place, Program
+from tracker.program.squares import squares_done
+from tracker.session.wording.rows import row_name, squares_said
+from tracker.session.wording.stitches import capital, landing
+from tracker.trade.numbers import spoken_number
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What a count comes to."""
+
+    row: int | None
+    """Index of the row it was held against, from 1; None when there was none."""
+    due: int
+    unit: str
+    """"stitches", "squares", or "" when nothing could be compared."""
+    difference: int
+    """Counted less due."""
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Measure:
+    unit: str
+    due: int
+
+
+def verdict(program: Program, place: Place, number: int, squares: bool = False) -> Verdict:
+    """A count at a place: of the whole row at its end, of what is done in the middle, of the row below at its start."""
+    row = _row_meant(program, place)
+    if row is None:
+        return Verdict(None, 0, "", 0, "There is no row to count yet.")
+    whole = row != place[2] or program.is_count(place)
+    placed = program.fabric.row(row)
+    name = capital(row_name(placed))
+    if not placed.worked.understood:
+        return Verdict(row, 0, "", 0, f"{name} is followed as written; what it should hold is not known.")
+    measures = _measures(program, place, row, whole)
+    if squares and len(measures) > 2:
+        measures = [measure for measure in measures if measure.unit == "squares"]
+    exact = next((measure for measure in measures if measure.due == number), None)
+    if exact is not None:
+        return Verdict(
+            row, exact.due, exact.unit, 0, f"{capital(_said(exact.due, exact.unit))}. That is right."
+        )
+    nearest = min((m for m in measures if m.unit != "in all"), key=lambda measure: abs(measure.due - number))
+    difference = number - nearest.due
+    so_far = "" if whole else " so far"
+    sentence = f"{capital(spoken_number(number))}; should be {_said(nearest.due, nearest.unit)}{so_far}."
+    return Verdict(
+        row,
+        nearest.due,
+        nearest.unit,
+        difference,
+        f"{sentence} {_look(program, row, difference, whole, nearest.unit)}",
+    )
+
+
+def _row_meant(program: Program, place: Place) -> int | None:
+    """The row in hand, or the one below when nothing of it is done."""
+    part = program.part(place)
+    if place == program.end:
+        return program.fabric.length or None
+    if part is None:
+        return None
+    if place[3] == 0 and (program.elements_done(place) or program.is_count(place)):
+        return place[2]
+    return place[2] - 1 if place[2] > part.first else None
+
+
+def _measures(program: Program, place: Place, row: int, whole: bool) -> list[_Measure]:
+    made = program.fabric.row(row).worked.elements if whole else program.made(place)
+    found = [
+        _Measure("stitches", sum(1 for element in made if element.is_stitch)),
+        _Measure("in all", sum(1 for element in made if element.kind != HIDDEN)),
+    ]
+    if program.squares(row) and program.mesh:
+        found.append(_Measure("squares", squares_done(made, program.mesh)))
+    return found
+
+
+def _said(number: int, unit: str) -> str:
+    if unit == "squares":
+        return squares_said(number)
+    return spoken_number(number) + (" with the spaces" if unit == "in all" else "")
+
+
+def _look(program: Program, row: int, difference: int, whole: bool, unit: str) -> str:
+    """One likely thing to look at: the edges first, then a repeat."""
+    worked = program.fabric.row(row).worked
+    chain = landing(worked)
+    first = worked.elements[0] if worked.elements else None
+    counted = first is not None and first.turning
+    if unit == "stitches":
+        if difference == -1 and whole and chain:
+            bare = chain.partition(" of ")[2] or chain
+            return f"Don't turn. Feel under your hook: is {bare} bare?"
+        if difference == -1 and counted:
+            return "Look at both edges: is the first chain still there, and is the last stitch worked?"
+        if difference == -1:
+            return "Look at both edges: is there a stitch in the first, and one in the last?"
+        if difference == 1 and counted:
+            return "Look at the row's start: is there a stitch where the chain stands?"
+        if difference == 1 and first is not None and first.kind == HIDDEN:
+            return "Look at the row's end: is there a stitch in the turning chain? It is no stitch."
+    if (told := _repeat_of(program, row, difference, unit)) is not None:
+        return told
+    return "Look at the edges, then at each group from the start."
+
+
+def _repeat_of(program: Program, row: int, difference: int, unit: str) -> str | None:
+    """A difference that is one pass of a repeat."""
+    worked = program.fabric.row(row).worked
+    word = "missing" if difference < 0 else "too many"
+    if unit == "squares":
+        return f"{capital(squares_said(abs(difference)))} {word}: hold each group against the row below."
+    for breath in program.breaths(row):
+        if len(breath.beats) < 2:
+            continue
+        made = [
+            element
+            for element in worked.elements[breath.first.made_from : breath.first.made_to]
+            if element.is_stitch
+        ]
+        if len(made) == abs(difference):
+            spaces = any(e.kind == SP for e in worked.elements[breath.first.made_from : breath.first.made_to])
+            what = "window" if spaces and program.squares(row) else "time of the repeat"
+            if what == "window" and not _has_window(worked, breath.first.made_from, breath.first.made_to):
+                continue
+            times = spoken_number(len(breath.beats))
+            of_these = "windows" if what == "window" else "times"
+            return f"That is one {what} {word}: count the {times} {of_these}."
+    return None
+
+
+def _has_window(worked: WorkedRow, start: int, end: int) -> bool:
+    return any(element.kind == SP for element in worked.elements[start:end])

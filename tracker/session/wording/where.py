@@ -1,0 +1,135 @@
+"""Where the maker is and how far, for the eye in one line and for the ear in a few sentences."""
+
+from tracker.program.cues import copy_at
+from tracker.program.places import Place, Program, Stride
+from tracker.program.squares import squares_done
+from tracker.session.wording.groups import in_full, squares_label, telling_at
+from tracker.session.wording.places import aside_said
+from tracker.session.wording.rows import at_the_end, part_name, row_name, squares_said
+from tracker.session.wording.stitches import capital, doing
+from tracker.trade.numbers import spoken_number, spoken_ordinal
+
+
+def place_line(program: Program, place: Place) -> str:
+    """Row, repeat and group in one line, to be read by eye or by another program."""
+    name = part_name(program, place)
+    front = f"{name}; " if name else ""
+    if place == program.end:
+        return "finished"
+    if place[3]:
+        aside = program.aside(place)
+        assert aside is not None
+        single = f", {place[6] + 1} of {program.singles(place)}" if place[6] else ""
+        before = (
+            f"before {program.fabric.row(place[2]).label}"
+            if place[2] <= program.parts[place[0]].last
+            else "after the last row"
+        )
+        return f"{front}{before}{single}: {program.source.words(aside.span)}"
+    placed = program.fabric.row(place[2])
+    words = placed.label
+    copy = copy_at(program, place[2])
+    if copy is not None:
+        kind = "Rnd" if placed.kind == "round" else "Row"
+        words += f" ({kind} {copy.of} again, time {copy.time}{f' of {copy.times}' if copy.times else ''})"
+    breaths = program.breaths(place[2])
+    if program.is_count(place):
+        return f"{front}{words}, at its end"
+    breath = breaths[place[4]]
+    for _, turn, times in breath.path:
+        words += f", repeat {turn + 1} of {times}"
+    words += f", group {place[4] + 1} of {len(breaths)}"
+    if len(breath.beats) > 1:
+        words += f", {place[5] + 1} of {len(breath.beats)}"
+    if place[6]:
+        words += f", stitch {place[6] + 1} of {breath.beats[place[5]].singles}"
+    done = progress(program, place)
+    return f"{front}{words}: {program.source.words(breath.beats[place[5]].span)}" + (
+        f" · {done}" if done else ""
+    )
+
+
+def progress(program: Program, place: Place) -> str:
+    """ "5 of 16 squares", "9 of 27 stitches"; "" where the row is not counted."""
+    done, due, unit = counts(program, place)
+    return f"{done} of {due} {unit}" if due else ""
+
+
+def counts(program: Program, place: Place) -> tuple[int, int, str]:
+    """Done, due, and "squares" or "stitches"; (0, 0, "") where the row is not counted."""
+    placed = program.placed(place)
+    if placed is None or not placed.worked.understood:
+        return 0, 0, ""
+    made = program.made(place)
+    squares = program.squares(place[2])
+    if squares and program.mesh:
+        return squares_done(made, program.mesh), len(squares), "squares"
+    return sum(1 for element in made if element.is_stitch), placed.worked.stitches, "stitches"
+
+
+def where_said(program: Program, place: Place) -> str:
+    """ "Row nine, which is row three. Second window of four. Five of sixteen squares." """
+    if place == program.end:
+        return "The piece is finished."
+    if place[3]:
+        return aside_said(program, place, Stride.GROUP)
+    placed = program.fabric.row(place[2])
+    copy = copy_at(program, place[2])
+    word = "round" if placed.kind == "round" else "row"
+    name = part_name(program, place)
+    sentences = [f"{name}."] if name else []
+    which = f", which is {word} {spoken_number(copy.of)}" if copy is not None else ""
+    side = {"RS": ", right side", "WS": ", wrong side"}.get(placed.worked.side or "", "")
+    sentences.append(f"{capital(row_name(placed))}{which}{side}.")
+    if program.is_count(place):
+        sentences.append(at_the_end(program, place))
+        return " ".join(sentences)
+    breath = program.breath(place)
+    assert breath is not None
+    for _, turn, times in breath.path[:1]:
+        sentences.append(f"Repeat {spoken_number(turn + 1)} of {spoken_number(times)}.")
+    if len(breath.beats) > 1:
+        label = squares_label(program, place[2], breath).lower() or "time"
+        sentences.append(
+            f"{capital(spoken_ordinal(place[5] + 1))} {label} of {spoken_number(len(breath.beats))}."
+        )
+    sentences.append(
+        in_full(program, place, breath)
+        if len(breath.beats) == 1
+        else capital(doing(breath.first, placed.worked, telling_at(program, place[2]))) + "."
+    )
+    if counts(program, place)[0]:
+        sentences.append(done_said(program, place))
+    return " ".join(sentences)
+
+
+def done_said(program: Program, place: Place) -> str:
+    """ "Five of sixteen squares." """
+    done, due, unit = counts(program, place)
+    if not due:
+        return ""
+    whole = squares_said(due) if unit == "squares" else f"{spoken_number(due)} stitches"
+    if done == 0:
+        return f"None of the {whole} yet."
+    return f"All {whole}." if done == due else f"{capital(spoken_number(done))} of {whole}."
+
+
+def beside_said(program: Program, place: Place) -> str:
+    """ "Five of sixteen squares: ten of twenty-five stitches." In other rows than filet the same as `done_said`."""
+    done, _, unit = counts(program, place)
+    words = done_said(program, place)
+    if unit != "squares" or not done:
+        return words
+    stitches = sum(1 for element in program.made(place) if element.is_stitch)
+    whole = program.fabric.row(place[2]).worked.stitches
+    return f"{words[:-1]}: {spoken_number(stitches)} of {spoken_number(whole)} stitches."
+
+
+def left_said(program: Program, place: Place) -> str:
+    """ "Eleven squares to go." """
+    done, due, unit = counts(program, place)
+    left = due - done
+    if not due:
+        return "This row is not counted." if program.placed(place) is not None else "No row is in hand."
+    word = unit[:-1] if left == 1 and unit == "squares" else "stitch" if left == 1 else unit
+    return f"{capital(spoken_number(left))} {word} to go." if left else "None: the row is full."

@@ -1,0 +1,142 @@
+"""A row as one line: its label, its words, its counts.
+
+A Row comes in with the items it holds; a line goes out. Counts told in the middle of a row stand where they stood.
+"""
+
+from collections.abc import Mapping, Sequence
+
+from tracker.fabric.model import Placed
+from tracker.notation.page.labels import called
+from tracker.notation.tree import ANY, SPACE, Item, Kind, Prose, Rerun, Row, Say, Setup, Stated, Turn
+from tracker.problems import Span
+from tracker.writing.phrases import Writer
+from tracker.writing.places import kind_words
+from tracker.writing.words import Tongue, own_words
+
+
+def setup_line(writer: Writer, setup: Setup) -> str:
+    """What comes before the first row: "Ch 28."."""
+    return _sentence(writer.items(setup.items))
+
+
+def row_line(writer: Writer, row: Row) -> str:
+    """A printed row in clean words."""
+    writer.around = row.kind == "round"
+    if row.rerun is not None:
+        reference = rerun_words(row.rerun, row.kind, writer.tongue)
+        tail = [item for item in row.items if item.span.start >= row.rerun.span.end]
+        body = ", ".join(piece for piece in (reference, writer.items(tail)) if piece)
+    else:
+        body = _body(writer, row.items, row.stated)
+    return f"{label_words(row)} {_sentence(body)}{_counts(writer.tongue, row.stated)}"
+
+
+def label_words(row: Row) -> str:
+    """The label with its colon: "Row 3 (RS):"."""
+    side = f" ({row.side})" if row.side else ""
+    also = " and all even rows" if row.alternate else ""
+    return f"{row.label.rstrip(':. ')}{also}{side}:"
+
+
+def worked_line(writer: Writer, placed: Placed, tail: Sequence[Item] = ()) -> str:
+    """A row as it was worked, spelled out with what it makes."""
+    row, worked = placed.worked.row, placed.worked
+    writer.around = placed.kind == "round"
+    side = f" ({worked.side})" if worked.side else ""
+    items = [*row.items, *tail]
+    if worked.understood:
+        made = {name: number for name, number in worked.makes.items() if number}
+        count = f" ({made_words(writer.tongue, made)})" if made else ""
+        return f"{placed.label.rstrip(':. ')}{side}: {_sentence(_body(writer, items, ()))}{count}"
+    body = _body(writer, items, row.stated)
+    return f"{placed.label.rstrip(':. ')}{side}: {_sentence(body)}{_counts(writer.tongue, row.stated)}"
+
+
+def made_words(tongue: Tongue, made: Mapping[str, int]) -> str:
+    """Counts as a list: "12 dc, 11 ch-1 sps"."""
+    return ", ".join(f"{number} {_thing(tongue, name, number)}" for name, number in made.items())
+
+
+def rerun_words(rerun: Rerun, kind: str, tongue: Tongue) -> str:
+    """ "Rep Rows 2-7 twice more"."""
+    if rerun.until or rerun.then or rerun.total_rows is not None:
+        return own_words(tongue, rerun.span)
+    word = "rnd" if kind == "round" else "row"
+    if rerun.last:
+        named = f"last {word}" if rerun.last == 1 else f"last {rerun.last} {word}s"
+    else:
+        named = called(kind, rerun.rows)
+    if rerun.times is None:
+        return f"Rep {named}"
+    if rerun.more:
+        often = {1: "once more", 2: "twice more"}.get(rerun.times, f"{rerun.times} more times")
+    else:
+        often = {1: "once", 2: "twice"}.get(rerun.times, f"{rerun.times} times")
+    return f"Rep {named} {often}"
+
+
+def _body(writer: Writer, items: Sequence[Item], stated: Sequence[Stated]) -> str:
+    """Items with the counts of a part of the row among them."""
+    inner = [each for each in stated if each.partial]
+    runs: list[str] = []
+    start = 0
+    for each in sorted(inner, key=lambda one: one.span.start):
+        cut = next((k for k, item in enumerate(items) if item.span.start >= each.span.start), len(items))
+        if cut > start:
+            runs.append(_joined(writer, items[start:cut]))
+            start = cut
+        if runs:
+            runs[-1] += f" ({own_words(writer.tongue, each.span).strip('()[]{} .')})"
+    runs.append(_joined(writer, items[start:]))
+    return ", ".join(run for run in runs if run)
+
+
+def _joined(writer: Writer, items: Sequence[Item]) -> str:
+    """Phrases, with what is told beside them as sentences of its own where it stands at the end."""
+    last = len(items)
+    while last and isinstance(items[last - 1], Say):
+        last -= 1
+    body = writer.items(items[:last])
+    for item in items[last:]:
+        words = writer.item(item)
+        if words:
+            body = f"{_sentence(body)} {words[:1].upper()}{words[1:]}" if body else words
+    return body
+
+
+def _counts(tongue: Tongue, stated: Sequence[Stated]) -> str:
+    out = ""
+    for each in stated:
+        if each.partial:
+            continue
+        if each.change:
+            out += f" ({own_words(tongue, each.span).strip('()[]{} .=–—-:')})"
+            continue
+        words = ", ".join(f"{number} {_thing(tongue, name, number)}".strip() for name, number in each.counts)
+        out += f" ({words})"
+    return out
+
+
+def _thing(tongue: Tongue, name: str, number: int) -> str:
+    if name == "":
+        return ""
+    if name == ANY:
+        return kind_words(tongue, Kind(ANY), number)
+    if name.startswith("ch-") and name.endswith(" sp"):
+        return f"{name}{'' if number == 1 else 's'}"
+    if name == SPACE:
+        return kind_words(tongue, Kind(SPACE), number)
+    return tongue.name(name)
+
+
+def _sentence(words: str) -> str:
+    """Words with a capital before and a stop behind."""
+    words = words.strip()
+    if not words:
+        return ""
+    first = next((k for k, letter in enumerate(words) if letter.isalnum()), 0)
+    words = words[:first] + words[first].upper() + words[first + 1 :]
+    return words if words.endswith((".", "!", "?")) else f"{words}."
+
+
+__all__ = ["Prose", "Span", "Turn", "made_words", "row_line", "setup_line", "worked_line"]

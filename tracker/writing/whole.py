@@ -1,0 +1,210 @@
+"""A loaded pattern written back as a text in clean standard notation.
+
+A Loaded comes in; a text goes out that reads as the same pattern, in the terms asked for. What was not understood, and
+what would not read back the same in clean words, stands in the designer's own. Never raises on a pattern.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from tracker.fabric.model import Placed
+from tracker.load import Loaded, load
+from tracker.notation.definitions import define, keys_of
+from tracker.notation.page.layout import lay_out
+from tracker.notation.page.sizes import condition_at, size_names
+from tracker.notation.phrase.cursor import Context
+from tracker.notation.read import read, source_of
+from tracker.notation.tree import Pattern, Row, Setup
+from tracker.problems import Span
+from tracker.trade.terms import terms_of
+from tracker.writing.bare import bare
+from tracker.writing.phrases import Writer
+from tracker.writing.rows import row_line, setup_line, worked_line
+from tracker.writing.words import Tongue, own_words
+
+MOST_ROWS = 10_000
+"""Rows that are spelled out; a piece with more keeps its references."""
+TRIES = 8
+"""How often what does not read back is put in other words."""
+
+Worked = Row | Setup
+
+
+@dataclass(slots=True)
+class _Piece:
+    """A stretch of the new text. Not frozen: its words change until they read back."""
+
+    words: str
+    printed: Worked | None
+    """The row or foundation it stands for; None for prose."""
+    own: str
+    """The same in the designer's own words."""
+
+
+def write(loaded: Loaded, terms: str | None = None, full: bool = False) -> str:
+    """The pattern as text; terms "us" or "uk" (its own when None), every row spelled out when `full`."""
+    tongue = _tongue(loaded, terms)
+    pieces = _pieces(loaded, tongue, full)
+    text = _whole(pieces, tongue)
+    if full:
+        return text if not differing(loaded, text) else _whole(_pieces(loaded, tongue, False), tongue)
+    for _ in range(TRIES):
+        wrong = _not_the_same(pieces, text, loaded.pattern)
+        if not wrong:
+            break
+        for piece in wrong:
+            piece.words = piece.own
+        text = _whole(pieces, tongue)
+    return text
+
+
+def differing(loaded: Loaded, text: str) -> tuple[str, ...]:
+    """Labels of the rows that a written text works otherwise than the pattern; empty when it is the same."""
+    if loaded.fabric.length > MOST_ROWS:
+        return ()
+    again = load("written", text)
+    before = [(placed.label, _made(placed)) for _, placed in loaded.fabric.rows()]
+    after = [(placed.label, _made(placed)) for _, placed in again.fabric.rows()]
+    odd = [one[0] for one, other in zip(before, after, strict=False) if one[1] != other[1]]
+    longer = before if len(before) > len(after) else after
+    return (*odd, *(label for label, _ in longer[min(len(before), len(after)) :]))
+
+
+def _made(placed: Placed) -> object:
+    worked = placed.worked
+    return [(element.name, element.turning) for element in worked.elements], worked.understood
+
+
+# -- the pieces of the text
+
+
+def _tongue(loaded: Loaded, terms: str | None) -> Tongue:
+    pattern, source = loaded.pattern, loaded.source
+    context = Context(uk=pattern.uk)
+    for block in lay_out(source.text).blocks:
+        if block.job == "define":
+            text = source.text[block.start : block.end]
+            for special in define(text, block.start, context, source):
+                for key in keys_of(text):
+                    context.specials.setdefault(key, special)
+    context.problems.clear()
+    index = pattern.sizes.index(pattern.size) if pattern.size in pattern.sizes else 0
+    uk = pattern.uk if terms is None else terms.lower() == "uk"
+    return Tongue(source, pattern, uk, context, index)
+
+
+def _pieces(loaded: Loaded, tongue: Tongue, full: bool) -> list[_Piece]:
+    """The text in pieces, in the order of the pattern; what stands between its blocks is kept."""
+    pattern, source = loaded.pattern, loaded.source
+    writer = Writer(tongue)
+    spell = _spelled(loaded, writer) if full and loaded.fabric.length <= MOST_ROWS else None
+    printed: dict[int, Worked] = {}
+    for each in pattern.blocks:
+        if isinstance(each, (Row, Setup)):
+            printed.setdefault(each.span.start, each)
+    out: list[_Piece] = []
+    at = 0
+    for block in lay_out(source.text).blocks:
+        out += _prose(tongue, Span(at, block.start))
+        at = max(at, block.end)
+        span = Span(block.start, block.end)
+        worked = printed.get(block.start)
+        if worked is not None:
+            own = own_words(tongue, span)
+            out.append(_Piece(_clean(writer, worked, spell) or own, worked, own))
+        elif not (block.sizes and pattern.size not in block.sizes and pattern.sizes):
+            out += _prose(tongue, span)
+    out += _prose(tongue, Span(at, len(source.text)))
+    return out
+
+
+def _clean(writer: Writer, worked: Worked, spell: Callable[[Row], str] | None) -> str:
+    if isinstance(worked, Setup):
+        return setup_line(writer, worked)
+    if worked.unread and spell is None:
+        return ""
+    return (spell(worked) if spell is not None else "") or row_line(writer, worked)
+
+
+def _spelled(loaded: Loaded, writer: Writer) -> Callable[[Row], str]:
+    """Gives for a printed row all the rows that are worked for it, a line each."""
+    by_label: dict[int, list[str]] = {}
+    for _, placed in loaded.fabric.rows():
+        by_label.setdefault(placed.label_span.start, []).append(worked_line(writer, placed))
+
+    def spell(row: Row) -> str:
+        if row.rerun is not None and row.rerun.until:
+            return ""
+        lines = by_label.get(row.label_span.start, [])
+        tail = writer.items(row.items) if row.rerun is not None and row.items else ""
+        return "\n".join((*lines, *([tail[:1].upper() + tail[1:] + "."] if tail and lines else ())))
+
+    return spell
+
+
+def _prose(tongue: Tongue, span: Span) -> Iterator[_Piece]:
+    """Words between the rows, line by line; a list of sizes becomes the one size that is written."""
+    sizes = tongue.pattern.sizes
+    for line in own_words(tongue, span, lines=True).split("\n"):
+        if sizes and condition_at(line, sizes) is not None:
+            continue
+        if sizes and size_names(line):
+            line = f"Size: {tongue.pattern.size}"
+        yield _Piece(line.rstrip(), None, line)
+
+
+def _whole(pieces: Sequence[_Piece], tongue: Tongue) -> str:
+    lines: list[str] = []
+    for piece in pieces:
+        if piece.words.strip() or lines and lines[-1]:
+            lines.append(piece.words.strip() if piece.printed is not None else piece.words)
+    text = "\n".join(lines).strip("\n") + "\n"
+    found = terms_of(source_of("", text).text)
+    if not found.stated or found.uk is not tongue.uk:
+        first, _, rest = text.partition("\n")
+        text = f"{first}\n\n{'UK' if tongue.uk else 'US'} terms\n{rest}"
+    return text
+
+
+def _not_the_same(pieces: Sequence[_Piece], text: str, pattern: Pattern) -> list[_Piece]:
+    """Pieces that read differently now and are not yet in the designer's own words."""
+    again, _ = read(source_of("written", text))
+    worked = [piece for piece in pieces if piece.printed is not None]
+    found: list[Worked] = []
+    seen: set[int] = set()
+    for block in again.blocks:
+        if isinstance(block, (Row, Setup)) and block.span.start not in seen:
+            seen.add(block.span.start)
+            found.append(block)
+    wrong: list[_Piece] = []
+    for k, piece in enumerate(worked):
+        other = found[k] if k < len(found) else None
+        if piece.printed is None or other is None or _said(piece.printed) != _said(other):
+            wrong.append(piece)
+            if len(found) != len(worked):
+                # from here on all would seem to differ: mend the first, and look again
+                before = worked[k - 1 : k] if k else []
+                if piece.words == piece.own and all(one.words == one.own for one in before):
+                    continue
+                wrong = [*before, piece]
+                break
+    del pattern
+    return [piece for piece in wrong if piece.words != piece.own]
+
+
+def _said(block: Worked) -> object:
+    if isinstance(block, Setup):
+        return ("Setup", bare(block.items), block.part)
+    return bare(
+        (
+            block.kind,
+            block.numbers,
+            block.items,
+            block.stated,
+            block.part,
+            block.side,
+            block.rerun,
+            block.unread,
+            block.alternate,
+        )
+    )
