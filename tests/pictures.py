@@ -36,17 +36,18 @@ async def shot(columns: int, rows: int, theme: Theme, pattern: str, asked: tuple
     """The screen as an SVG after these deeds."""
     file = samples()[pattern]
     opened = open_desk(folder / f"{pattern}-{columns}.journal", file.name, str(file), file.read_text(encoding="utf-8"), None, 0)
-    app = WorkScreen(opened, Settings(ear="off"), theme, quiet=True)
+    app = WorkScreen(lambda: (opened, "", ""), Settings(ear="off"), theme, quiet=True)
     async with app.run_test(size=(columns, rows)) as pilot:
-        await pilot.pause()
+        while app.lap is None:
+            await pilot.pause()
         for words in asked:
             deed = understand(words)
             assert deed is not None, words
-            app.do(deed)
+            app.lap.do(deed)
+        await pilot.press("escape")
         await pilot.pause()
         svg = app.export_screenshot(simplify=True)
-    app.sitting.close()
-    opened.desk.close()
+    app.close()
     return svg
 
 

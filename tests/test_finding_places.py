@@ -4,10 +4,10 @@ import random
 from collections import Counter
 
 import pytest
-from corpus_cases import reading
+from corpus_cases import RIGHT, cases, counts, made_by, reading, rows_of
 from finding_cases import Worked, evidence_of, pieces, told, written_out
 
-from tracker.finding.evidence import Evidence, Tally, Unclear, listed, tallied, tallies
+from tracker.finding.evidence import Evidence, Tally, Unclear, fits, listed, tallied, tallies
 from tracker.finding.index import index_of
 from tracker.finding.lost import find
 from tracker.finding.places import Known
@@ -321,3 +321,25 @@ def test_a_stitch_of_the_patterns_own_is_what_it_leaves_on_the_row() -> None:
     index = index_of(strip.fabric)
     assert "shell" in index.own
     assert listed("2 shell", False, index.own) == index.own["shell"] * 2
+
+
+@pytest.mark.parametrize("folder", RIGHT)
+def test_counts_named_as_an_editor_names_them_fit_their_rows(folder: str) -> None:
+    """Every row of the corpus that is read right, in its own terms: the names come from outside the project."""
+    tried, wrong = 0, []
+    for case in cases(folder):
+        loaded = reading(folder, case.name)
+        index = index_of(loaded.fabric)
+        for placed, truth in zip(rows_of(loaded), case.truth["rows"], strict=False):
+            if made_by(loaded, placed) not in [
+                counts(one) for one in (truth["stitches"], *truth.get("also", ()))
+            ]:
+                continue
+            tried += 1
+            words = ", ".join(f"{number} {name}" for name, number in truth["stitches"].items())
+            if not fits(
+                tallied(words, loaded.pattern.uk, index.own), placed.worked.makes, placed.worked.stitches
+            ):
+                wrong.append((case.name, placed.label, words))
+    assert tried > 100
+    assert wrong == []

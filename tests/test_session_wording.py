@@ -66,7 +66,7 @@ def test_colours_and_fastening_off_are_told_where_they_are_done() -> None:
     """The change at the start of the row it is in; fastening off after the count."""
     program = sample("low-tide-ripple")
     assert told(program, 4)[0].startswith(
-        "Row four is row two, third time. Changing to B in last st of Row 4."
+        "Row four is row two, third time. Changing to B in last stitch of Row four."
     )
     assert told(program, 5)[0].startswith("Row five is row two, fourth time. With B.")
     assert "With B" not in told(program, 6)[0]

@@ -27,7 +27,7 @@ class Command:
 COMMANDS = (
     Command("demo", "tracker.commands_demo", "shows what it does, on a pattern of its own"),
     Command("check", "tracker.commands_check", "reads a pattern and says what is wrong with it"),
-    Command("work", "tracker.commands_work", "leads you through a pattern, group by group"),
+    Command("work", "tracker.work_cli", "leads you through a pattern, group by group"),
     Command("pieces", "tracker.commands_pieces", "the pieces in hand"),
     Command("find", "tracker.finding_cli", "finds the place in a piece from what can be seen of it"),
     Command("miscount", "tracker.finding_cli", "says what may have happened when a count is off"),

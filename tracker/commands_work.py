@@ -1,16 +1,16 @@
-"""The command `work`: leads a maker through a piece, a deed a line, in plain lines.
+"""Opens the piece that `work` is asked for, and leads a maker through it in plain lines, a deed a line.
 
-Words of the command line and lines from standard input come in; lines go out. Ends at "stop" or at the end of the input
-with status 0; 2 for wrong use, a file that cannot be read or a piece that is open elsewhere.
+A pattern's file or the pieces in hand come in; an opened piece, and lines, go out. A file that cannot be read and a piece
+that is open elsewhere are Unreadable and JournalTrouble, one sentence each.
 """
 
-import argparse
 import sys
 import time
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from tracker.journal import JournalTrouble, piece_file, pieces, pieces_folder
+from tracker.hands_free.settings import Settings
+from tracker.journal import piece_file, pieces, pieces_folder
 from tracker.problems import Severity
 from tracker.run import Desk, Opened, open_desk
 from tracker.session.apply import Effect, Keep, Rest, Say, Show
@@ -23,45 +23,8 @@ MOVES = (Onward, Back, Jump, PutAt, Undo, Redo, Yes)
 """Deeds after which the place is shown as it is written."""
 
 
-def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """The words `work` takes."""
-    parser.add_argument(
-        "file", nargs="?", metavar="FILE", help="the pattern; without it the piece worked last"
-    )
-    parser.add_argument("--size", metavar="NAME", help="the size to work; the first when not said")
-    parser.add_argument(
-        "--plain", action="store_true", help="lines instead of a screen; one deed a line from standard input"
-    )
-    parser.add_argument("--quiet", action="store_true", help="say nothing aloud")
-    parser.add_argument(
-        "--hear", metavar="WAV", type=Path, help="a recording in the microphone's place; the work ends with it"
-    )
-
-
-def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
-    """Carry out `work`."""
-    try:
-        opened = opened_piece(said.file, said.size)
-    except (Unreadable, JournalTrouble) as fault:
-        sys.stderr.write(f"{fault}\n")
-        return 2
-    try:
-        return _led(opened, said, say)
-    finally:
-        opened.desk.close()
-
-
-def _led(opened: Opened, said: argparse.Namespace, say: Callable[[str], object]) -> int:
-    """On the screen where there is one, else in lines; with the devices around it."""
-    from tracker.hands_free.settings import settings_file, settled
-    from tracker.screen.work import can_carry, show
-
-    file = settings_file()
-    settings, trouble = settled(file)
-    if trouble:
-        sys.stderr.write(f"{trouble}\n")
-    if not said.plain and can_carry():
-        return show(opened, settings, file, quiet=said.quiet, hear=said.hear, greeting=_welcome(opened))
+def lead_in_lines(opened: Opened, settings: Settings, *, quiet: bool, hear: Path | None, say: Callable[[str], object]) -> int:
+    """Follow a piece in plain lines, with the devices around it."""
     from tracker.hands_free.plain import lead_hands_free
 
     def rendered(effect: Effect, deed: Deed | None) -> Iterable[str]:
@@ -69,9 +32,8 @@ def _led(opened: Opened, said: argparse.Namespace, say: Callable[[str], object])
         return plain(effect, desk.view() if isinstance(deed, MOVES) and not desk.session.asked else None)
 
     return lead_hands_free(
-        opened, settings, sys.stdin, say,
-        quiet=said.quiet, hear=said.hear, greeting=greeting(opened), rendered=rendered,
-    )  # fmt: skip
+        opened, settings, sys.stdin, say, quiet=quiet, hear=hear, greeting=greeting(opened), rendered=rendered
+    )
 
 
 def opened_piece(file: str | None, size: str | None) -> Opened:
@@ -152,15 +114,20 @@ def greeting(opened: Opened) -> Iterable[str]:
     rows = f"{fabric.length} row{'' if fabric.length == 1 else 's'}"
     yield f"{pattern.title}: {rows}{', and on as long as you like' if fabric.open_ended else ''}."
     yield from opened.notices
-    errors = sum(1 for problem in desk.loaded.problems if problem.severity is Severity.ERROR)
-    if errors:
-        things = "One thing" if errors == 1 else f"{errors} things"
-        yield f"{things} in this pattern cannot be right: rowteller check shows where."
-    yield _welcome(opened)
+    yield from troubles_of(opened)
+    yield welcome(opened)
     yield from _written(desk)
 
 
-def _welcome(opened: Opened) -> str:
+def troubles_of(opened: Opened) -> Iterable[str]:
+    """A sentence when the pattern has errors in it."""
+    errors = sum(1 for problem in opened.desk.loaded.problems if problem.severity is Severity.ERROR)
+    if errors:
+        things = "One thing" if errors == 1 else f"{errors} things"
+        yield f"{things} in this pattern cannot be right: rowteller check shows where."
+
+
+def welcome(opened: Opened) -> str:
     """Where they are, or the first thing to do."""
     return f"Welcome back. {opened.recap}" if opened.begun else opened.desk.view().said
 
@@ -198,4 +165,4 @@ def now_ms() -> int:
     return time.time_ns() // 1_000_000
 
 
-__all__ = ["Deed", "add_arguments", "lead", "run"]
+__all__ = ["Deed", "lead", "lead_in_lines", "opened_piece", "welcome"]

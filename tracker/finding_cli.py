@@ -139,8 +139,8 @@ def _told(found: "Found") -> str:
         at = f", stitch or space {found.differs.element}" if found.differs.element else ""
         return (
             f"That fits no place. It first differs in row {found.differs.index}{at}: "
-            f"the pattern has {found.differs.expected}, you have {found.differs.seen}."
-        )
+            f"the pattern has {found.differs.expected}, you have {found.differs.seen}. {found.differs.because}"
+        ).rstrip()
     lines = []
     for place in found.places[:SHOWN]:
         done = f"{place.stitches_done} stitches done, next: " if place.elements_done else "at its start: "

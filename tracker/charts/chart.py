@@ -2,11 +2,18 @@
 
 from dataclasses import dataclass
 
-from tracker.charts.drawing import Sheet
-from tracker.charts.layout.squares import grid_of, sheet_of
+from tracker.charts.drawing import Edge, Field, Mark, Ring, Shape, Sheet, Use, Words, moved, shifted
+from tracker.charts.key import key_of, sign_of
+from tracker.charts.layout.colours import Colours, colours_of
+from tracker.charts.layout.flat import Laid, flat
+from tracker.charts.layout.rounds import rounds
+from tracker.charts.layout.way import OTHER, beginnings
+from tracker.charts.squares import grid_of, sheet_of
+from tracker.charts.symbols import STITCH
 from tracker.fabric.model import Fabric, Placed
 from tracker.notation.tree import Pattern
 from tracker.problems import Source
+from tracker.trade.stitches import written
 
 MOST_ROWS = 600
 """Rows on one chart; of more, a part has to be chosen."""
@@ -39,10 +46,12 @@ def charted(source: Source, pattern: Pattern, fabric: Fabric, wish: Wish = Wish(
     if len(rows) > MOST_ROWS:
         raise NoChart(f"The pattern has {fabric.length} rows, more than one chart can hold; choose some with --rows 1-{MOST_ROWS}.")
     lit = lit_row(rows, wish.at)
-    sheets = []
+    sheets: list[Sheet] = []
     for part in dict.fromkeys(placed.part for _, placed in rows):
         own = tuple((index, placed) for index, placed in rows if placed.part == part)
-        sheets.append(_sheet(source, pattern, fabric, own, part, lit, wish))
+        sheets += _sheets(source, pattern, fabric, own, part, lit, wish)
+    if not sheets:
+        raise NoChart("None of the rows could be read, so there is nothing to draw; check says what is not understood.")
     return tuple(sheets)
 
 
@@ -61,7 +70,7 @@ def lit_row(rows: tuple[tuple[int, Placed], ...], at: tuple[str, int] | None) ->
     raise NoChart(f"There is no row {at[0]} on this chart; it has rows {rows[0][0]} to {rows[-1][0]}.")
 
 
-def _sheet(
+def _sheets(
     source: Source,
     pattern: Pattern,
     fabric: Fabric,
@@ -69,17 +78,110 @@ def _sheet(
     part: str | None,
     lit: tuple[int, int] | None,
     wish: Wish,
-) -> Sheet:
+) -> list[Sheet]:
+    """A part's sheets: filet as one grid; otherwise flat rows and rounds each on a sheet of their own."""
     title = pattern.title + (f", {part}" if part else "") + (f", size {pattern.size}" if pattern.size else "")
     grid = grid_of(pattern, fabric, rows, wish.left_handed)
     if grid is not None:
-        return sheet_of(grid, title, _hand(wish, grid.rows[0].begins), lit, wish.tall)
-    raise NoChart("This piece is no filet.")
+        left_out = len(rows) - len(grid.rows)
+        said = _hand(wish, rows, "Row", "bottom", grid.rows[0].begins)
+        more = (f"{left_out} further row{'s' if left_out > 1 else ''} (edging, notes) not drawn.",) if left_out else ()
+        return [sheet_of(grid, title, (*said, *more), lit, wish.tall)]
+    colours = colours_of(source, pattern, rows)
+    runs: list[list[tuple[int, Placed]]] = []
+    for index, placed in rows:
+        if not placed.worked.elements:
+            continue
+        closed = placed.kind == "round"
+        if runs and (runs[-1][-1][1].kind == "round") == closed:
+            runs[-1].append((index, placed))
+        else:
+            runs.append([(index, placed)])
+    return [_stitches(pattern, title, tuple(run), colours, lit, wish) for run in runs]
 
 
-def _hand(wish: Wish, begins: str) -> tuple[str, ...]:
+def _stitches(
+    pattern: Pattern,
+    title: str,
+    rows: tuple[tuple[int, Placed], ...],
+    colours: Colours,
+    lit: tuple[int, int] | None,
+    wish: Wish,
+) -> Sheet:
+    closed = rows[0][1].kind == "round"
+    sides = tuple(beginnings(placed for _, placed in rows))
+    laid = rounds(rows, colours, lit) if closed else flat(rows, sides, colours, lit)
+    key, more = key_of(laid.brush.kinds, colours, pattern.uk)
+    symbols = {symbol.name: symbol for symbol in (*laid.brush.symbols.values(), *more)}
+    field = _framed(laid, wish.left_handed)
+    word = "Rnd" if closed else "Row"
+    begins = OTHER[sides[0]] if wish.left_handed else sides[0]
+    said = list(_hand(wish, rows, word, "centre" if closed else "bottom", begins))
+    unread = [placed.label for _, placed in rows if not placed.worked.understood]
+    if unread:
+        said.append(f"Not understood, and drawn only as far as it was read: {', '.join(unread[:6])}{' …' if len(unread) > 6 else ''}.")
+    return Sheet(title, tuple(said), field, tuple(symbols.values()), key, _letters(title, rows, pattern, wish.left_handed))
+
+
+def _framed(laid: Laid, mirrored: bool) -> Field:
+    """The chart from 0, 0, turned left to right for the left hand."""
+    left, top, right, bottom = laid.box
+    air = 6.0
+    width, height = right - left + 2 * air, bottom - top + 2 * air
+    marks = tuple(shifted(mark, air - left, air - top) for mark in laid.marks)
+    edges = tuple(Edge(edge.text, edge.at + air - top, edge.side, edge.lit) for edge in laid.edges)
+    rings = tuple(Ring(ring.text, ring.x + air - left, ring.y + air - top, ring.radius) for ring in laid.rings)
+    if mirrored:
+        marks = tuple(mirrored_mark(mark, width) for mark in marks)
+        edges = tuple(Edge(edge.text, edge.at, OTHER[edge.side], edge.lit) for edge in edges)
+        rings = tuple(Ring(ring.text, width - ring.x, ring.y, ring.radius) for ring in rings)
+    return Field(width, height, marks, edges, rings, STITCH)
+
+
+def mirrored_mark(mark: Mark, width: float) -> Mark:
+    """The mark as a mirror shows it; words stay readable."""
+    if isinstance(mark, Shape):
+        return Shape(moved(mark.path, (-1, 0, 0, 1, width, 0)), mark.fill, mark.stroke, mark.width, mark.dashed)
+    if isinstance(mark, Use):
+        a, b, c, d, e, f = mark.matrix
+        return Use(mark.symbol, (-a, b, -c, d, width - e, f), mark.colour)
+    anchor = {"start": "end", "end": "start"}.get(mark.anchor, mark.anchor)
+    return Words(mark.text, width - mark.x, mark.y, mark.size, anchor, mark.colour, mark.bold)
+
+
+def _hand(wish: Wish, rows: tuple[tuple[int, Placed], ...], word: str, where: str, begins: str) -> tuple[str, ...]:
     hand = "left" if wish.left_handed else "right"
+    first = rows[0][1].label
+    sides = {placed.worked.side for _, placed in rows}
+    told = " RS: right side facing, WS: wrong side facing." if sides >= {"RS", "WS"} else ""
+    if word == "Rnd":
+        turned = any(placed.worked.turned for _, placed in rows)
+        way = "clockwise" if wish.left_handed else "counter-clockwise"
+        runs = "the work is turned between rounds" if turned else f"every round runs {way}"
+        return (f"Seen from the right side, for the {hand} hand. {first} is in the centre; {runs}.",)
     return (
-        f"Seen from the right side, for the {hand} hand. Row 1 is at the bottom and begins at the {begins}.",
-        "A row's number stands where the row begins.",
+        f"Seen from the right side, for the {hand} hand. {first} is at the {where} and begins at the {begins}.",
+        f"A row's number stands where the row begins.{told}",
     )
+
+
+def _letters(title: str, rows: tuple[tuple[int, Placed], ...], pattern: Pattern, left_handed: bool) -> str:
+    """The chart in plain letters, the last row first, each with an arrow that shows the way it runs."""
+    closed = rows[0][1].kind == "round"
+    lines = []
+    used: dict[str, str] = {}
+    for (_, placed), side in zip(rows, beginnings((placed for _, placed in rows), left_handed), strict=True):
+        signs = [sign_of(element) for element in placed.worked.elements]
+        used |= {sign: written(e.kind, pattern.uk) for sign, e in zip(signs, placed.worked.elements, strict=True) if e.is_stitch}
+        drawn = "".join(signs if side == "left" or closed else signs[::-1])
+        arrow = "" if closed else "→" if side == "left" else "←"
+        lines.append((placed.label, placed.worked.side or "", arrow, drawn))
+    wide = max((len(drawn) for *_, drawn in lines), default=0)
+    name = max((len(label) for label, *_ in lines), default=0)
+    out = [title, ""]
+    out += [
+        f"{label:{name}} {side:2} {arrow} {drawn if closed else drawn.center(wide)}".rstrip()
+        for label, side, arrow, drawn in (lines if closed else reversed(lines))
+    ]
+    out += ["", "o ch" + "".join(f"  {sign} {kind}" for sign, kind in used.items() if sign)]
+    return "\n".join(out) + "\n"

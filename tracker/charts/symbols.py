@@ -31,12 +31,13 @@ def height_of(kind: str) -> float:
     return _HEIGHTS[row.height]
 
 
-@lru_cache(maxsize=256)
-def symbol_of(kind: str, legs: int = 1, of: str = "") -> Symbol:
-    """The sign of a stitch whose legs all stand in one place. `of`: of a cluster, the stitch its legs are."""
+@lru_cache(maxsize=1024)
+def symbol_of(kind: str, high: float = 0.0) -> Symbol:
+    """The sign of a stitch that stands in one place, `high` points from foot to top; its own height when 0."""
     post, base, together = parts_of(kind)
     row = STITCHES.get(base)
-    high = height_of(kind)
+    name = f"st-{kind}" + (f"-{high:g}" if high else "")
+    high = high or height_of(kind)
     shapes: tuple[Shape, ...]
     if row is None:
         shapes = _boxed(kind, high)
@@ -51,24 +52,26 @@ def symbol_of(kind: str, legs: int = 1, of: str = "") -> Symbol:
     elif base == "puff":
         shapes = (*_petals(high, 3, (0, 0, 0)), _bar(high))
     elif base in ("bo", "cl"):
-        shapes = (*_petals(high, legs if legs > 1 else 5 if base == "bo" else 3, (1,)), _bar(high))
+        shapes = (*_petals(high, 5 if base == "bo" else 3, (1,)), _bar(high))
     elif base == "pop":
         shapes = (*_petals(high - 4, 5, (1,)), Shape(ellipse(0, -high + 2, 6, 2.4), stroke="ink", width=_LINE))
     elif together > 1:
         shapes = (*_petals(high, together, (_STROKES.get(row.symbol, 0),)), _bar(high))
     else:
         shapes = (*leg(kind, high), _bar(high))
-    return Symbol(f"st-{kind}" + (f"-{legs}" if legs > 1 else ""), shapes)
+    return Symbol(name, shapes)
 
 
-def leg_of(kind: str) -> Symbol:
+@lru_cache(maxsize=1024)
+def leg_of(kind: str, high: float = 0.0) -> Symbol:
     """One leg of several worked together, without the bar: it stands where the leg goes in."""
     _, base, _ = parts_of(kind)
-    high = height_of(kind)
+    name = f"leg-{kind}" + (f"-{high:g}" if high else "")
+    high = high or height_of(kind)
     row = STITCHES.get(base)
     if row is not None and row.symbol == "sc":
-        return Symbol("leg-sc", (Shape(line((0, 0), (0, -high)), stroke="ink", width=_LINE),))
-    return Symbol(f"leg-{kind}", leg(kind, high))
+        return Symbol(name, (Shape(line((0, 0), (0, -high)), stroke="ink", width=_LINE),))
+    return Symbol(name, leg(kind, high))
 
 
 def leg(kind: str, high: float) -> tuple[Shape, ...]:

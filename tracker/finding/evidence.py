@@ -92,7 +92,7 @@ def named(word: str, uk: bool = False, own: Mapping[str, tuple[str, ...]] | None
             return own[form]
     plain = re.sub(r"\bfront post\s*", "fp", re.sub(r"\bback post\s*", "bp", text))
     if found := stitch_named(plain, uk):
-        return (found.name,)
+        return (own or {}).get(f"={found.name}", (found.name,))
     raise Unclear(
         f"“{word.strip()}” is not a stitch or space I know: say it as the pattern does, like “dc” or “ch-2 sp”."
     )

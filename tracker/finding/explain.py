@@ -25,6 +25,10 @@ EXAMPLES = 60
 """Places kept of each kind of mistake."""
 FAR = 0.08
 """Two mistakes that are so much less likely than the likeliest cause are not told."""
+OFTEN = 4
+"""How many times over a mistake is told at most; more is another matter."""
+AGAIN = 2.5
+"""What was done wrong once is so much likelier to be done wrong again."""
 EVERYWHERE = 0.12
 """How often a cause that is there at all is there at every place."""
 
@@ -177,9 +181,14 @@ def _unsaid(have: Tally, *changes: Mapping[str, int]) -> float:
 Candidate = tuple[float, _Kind, tuple[Mistake, ...]]
 
 
+def _example(kind: _Kind) -> Mistake:
+    """One in the middle: what stands at the edges is often not like the rest."""
+    return kind.examples[len(kind.examples) // 2]
+
+
 def _once(kinds: Iterable[_Kind], makes: Mapping[str, int], have: Tally, loosely: bool) -> list[Candidate]:
     return [
-        (kind.chance * _unsaid(have, kind.change), kind, (kind.examples[0],))
+        (kind.chance * _unsaid(have, kind.change), kind, (_example(kind),))
         for kind in kinds
         if _gives(have, _after(makes, kind.change), loosely)
     ]
@@ -211,7 +220,7 @@ def _twice(kinds: list[_Kind], makes: Mapping[str, int], have: Tally, loosely: b
             if pair is None:
                 continue
             first = one if one.chance >= other.chance else other
-            chance = one.chance * other.chance * (0.5 if one is not other else 1.0)
+            chance = one.chance * other.chance * (AGAIN if one is other else 0.5)
             out.append((chance * _unsaid(have, one.change, other.change), first, pair))
     return sorted(out, key=lambda each: -each[0])[:MOST]
 
@@ -224,6 +233,8 @@ def _often(kinds: Iterable[_Kind], makes: Mapping[str, int], have: Tally, loosel
         for example in kind.examples:
             if not chosen or apart(chosen[-1], example):
                 chosen.append(example)
+            if len(chosen) > OFTEN:
+                break
             if len(chosen) > 2 and _gives(have, _after(makes, kind.change, times=len(chosen)), loosely):
                 out.append((float(kind.chance ** len(chosen)), kind, tuple(chosen)))
                 break
@@ -249,10 +260,10 @@ def _of_rows(fabric: Fabric, index: int, have: Tally, makes: Mapping[str, int]) 
 def _ranked(causes: Iterable[Likely], narrowing: bool) -> tuple[Likely, ...]:
     """One entry for each cause, those that look alike together, likeliest first; one mistake before two."""
     by_name: dict[str, Likely] = {}
-    for each in sorted(causes, key=lambda c: -c.likelihood):
+    for each in sorted(causes, key=lambda c: (len(c.mistakes) > 1, -c.likelihood)):
         if (best := by_name.get(each.cause)) is None:
             by_name[each.cause] = each
-        elif len(each.mistakes) == len(best.mistakes):
+        else:
             places = tuple(dict.fromkeys((*best.places, *each.places)))
             by_name[each.cause] = replace(
                 best, likelihood=best.likelihood + each.likelihood * 0.5, places=places
@@ -287,3 +298,16 @@ def _tell_together(by_name: dict[str, Likely], one: str, other: str) -> None:
 def row_with(fabric: Fabric, index: int, likely: Likely) -> tuple[Element, ...]:
     """What stands on the row when that is what happened."""
     return work_again(fabric.row(index).worked.elements, likely.mistakes)
+
+
+def slip_in(fabric: Fabric, index: int, seen: tuple[str, ...], uk: bool = False) -> Likely | None:
+    """The likeliest single mistake with which a row begins as it was seen; None when no one mistake does it."""
+    placed = fabric.row(index)
+    best: tuple[float, _Kind, Mistake] | None = None
+    for kind in _kinds(placed, meshes(row for stretch in fabric.stretches for row in stretch.rows[:400])):
+        for mistake in kind.examples if best is None or kind.chance > best[0] else ():
+            names = [e.name for e in work_again(placed.worked.elements, (mistake,)) if e.counts]
+            if tuple(names[: len(seen)]) == seen:
+                best = (kind.chance, kind, mistake)
+                break
+    return _told(placed, uk, best[0], best[1], (best[2],)) if best else None

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from tracker.fabric.model import CH, HIDDEN, Fabric, Placed
+from tracker.trade.stitches import parts_of
 
 GRAM = 3
 """Length of the pieces of rows that endings are looked up by."""
@@ -92,7 +93,8 @@ class Index:
     labelled: dict[str, list[int]] = field(default_factory=dict)
     """Rows without a number, by their label in lower case."""
     own: dict[str, tuple[str, ...]] = field(default_factory=dict)
-    """The pattern's own stitches, with what each leaves on the row."""
+    """The pattern's own stitches, with what each leaves on the row; a name inside that stands for another
+    begins with "="."""
 
     def spelt(self, names: tuple[str, ...]) -> str | None:
         """Names as a string of the index; None when one of them is nowhere on the fabric."""
@@ -185,7 +187,23 @@ def index_of(fabric: Fabric) -> Index:
         for start, length, times in repeated(alike):
             _enter(index, Span(first + start, tuple(looks[start : start + length]), times))
     index.texts = sorted(index.by_text)
+    _other_names(index)
     return index
+
+
+def _other_names(index: Index) -> None:
+    """Names by which a maker may call what stands on the rows by another."""
+    for name in index.letters:
+        # what the rows themselves are counted by is one stitch, though it is a special one
+        index.own.pop(name, None)
+    gathered = [name for name in index.letters if parts_of(name)[2] > 1]
+    if "cl" in index.letters:
+        for stitch in ("sc", "hdc", "dc", "tr", "dtr"):
+            for many in range(2, 8):
+                if f"{stitch}{many}tog" not in index.letters:
+                    index.own[f"={stitch}{many}tog"] = ("cl",)
+    elif len(gathered) == 1:
+        index.own["=cl"] = (gathered[0],)
 
 
 def _enter(index: Index, span: Span) -> None:

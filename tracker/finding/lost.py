@@ -6,13 +6,15 @@ is worth the doubt its answer takes away, in bits, times how easily a maker answ
 
 from collections import Counter
 from collections.abc import Callable, Hashable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import log2
 
 from tracker.fabric.model import Fabric
 from tracker.finding.evidence import Evidence, Tally
+from tracker.finding.explain import explain_miscount, slip_in
 from tracker.finding.index import Index, Look, index_of
 from tracker.finding.places import Known, Place, Places, rows_done, spots_of
+from tracker.finding.rows import wrong_side
 from tracker.finding.telling import called
 from tracker.trade.stitches import parts_of, said, written
 
@@ -45,6 +47,8 @@ class Differs:
     """Which stitch or space of it, from 1; None when the row as a whole is not so."""
     expected: str
     seen: str
+    because: str = ""
+    """The one mistake that explains it, in a sentence; nothing when none does."""
 
     def shown(self) -> dict[str, object]:
         """As JSON has it."""
@@ -229,22 +233,35 @@ def _spoken(name: str, uk: bool) -> str:
 
 
 def departure(index: Index, evidence: Evidence, uk: bool) -> Differs | None:
-    """Where work that fits no place first differs from what the pattern has there."""
+    """Where work that fits no place first differs from what the pattern has there, and the mistake behind it."""
     done = rows_done(index, evidence.done) if evidence.done is not None else []
     if evidence.done is not None and not done:
-        length = index.length
-        return Differs(length, None, f"{length} rows in all", f"row {evidence.done}")
+        return Differs(index.length, None, f"{index.length} rows in all", f"row {evidence.done}")
     if (evidence.top is not None or evidence.top_counts) and (found := _of_top(index, evidence, done, uk)):
-        return found
+        return _because(index, found, evidence.top, evidence.top_counts[-1:], uk)
     rows = [row + 1 for row in done] or None
     if evidence.so_far is not None and (found := _of_so_far(index, evidence.so_far, rows, uk)):
-        return found
+        return _because(index, found, evidence.so_far, (), uk)
     if evidence.count is not None and (found := _of_count(index, evidence.count, rows)):
         return found
     if evidence.last and (found := _of_last(index, evidence.last, rows, uk)):
         return found
     row = min(index.length, (rows or [1])[0])
+    if evidence.side is not None and rows and (wrong := wrong_side(index.fabric, row, evidence.side)):
+        own = "WS" if evidence.side == "RS" else "RS"
+        return Differs(row, None, f"{own} facing", f"{evidence.side} facing", wrong.headline)
     return Differs(row, None, "each of these somewhere, but nowhere together", "all of these at one place")
+
+
+def _because(
+    index: Index, found: Differs, seen: tuple[str, ...] | None, told: tuple[Tally, ...], uk: bool
+) -> Differs:
+    """The same with the likeliest mistake that leads there."""
+    if seen is not None:
+        slip = slip_in(index.fabric, found.index, seen, uk)
+        return replace(found, because=slip.headline) if slip else found
+    causes = explain_miscount(index.fabric, found.index, told[0], uk).causes if told else ()
+    return replace(found, because=causes[0].headline) if causes else found
 
 
 def _candidates(index: Index, rows: list[int] | None) -> list[tuple[int, int]]:

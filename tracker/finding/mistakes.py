@@ -4,6 +4,8 @@ A placed row comes in; mistakes come out, each with what it does to the row that
 names of causes are those of the table CAUSES.
 """
 
+from bisect import bisect_left
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -11,8 +13,10 @@ from tracker.fabric.model import HIDDEN, SP, Element, Placed
 from tracker.finding.causes.edits import Edit, Mistake
 from tracker.finding.causes.parts import Part, on_foundation, parts_of_row, plain_of
 from tracker.notation.tree import Join
-from tracker.trade.stitches import parts_of
+from tracker.trade.stitches import height_of, parts_of
 
+TALL = 3
+"""Chains as high as the stitches of a mesh are: those of a lower one are seldom told as squares."""
 LONGEST = 2_000
 """Parts of a row that are tried; in a longer row all those between are like others that were."""
 
@@ -40,9 +44,8 @@ class _Row:
         self.narrowing = any(p.what == "decrease" for p in self.parts)
         plain = [self.elements[p.start] for p in self.parts if p.what == "stitch"]
         stitches = [e for e in self.elements if e.is_stitch]
-        self.common = max(
-            plain or stitches, key=lambda e: sum(1 for x in stitches if x.kind == e.kind), default=None
-        )
+        many = Counter(e.kind for e in self.elements if e.is_stitch)
+        self.common = max(plain or stitches, key=lambda e: many[e.kind], default=None)
         """The stitch most worked in the row."""
         tail = [self.elements[p.start] for p in self.parts[-1:] if p.what == "stitch"]
         self.ending = tuple({e.kind: e for e in (*tail, self.common) if e is not None}.values())
@@ -122,6 +125,9 @@ class _Row:
         target = self.below[at] if 0 <= at < len(self.below) else None
         cause = "missed_turning_chain" if target is not None and target.turning else "last_stitch_missed"
         yield Mistake(cause, part.start, self.without(n), 1.0 if part.what in ("stitch", "decrease") else 0.5)
+        if part.what == "stitch" and self.near(n - 1, "space"):
+            # the chain that led to it hangs on: a maker may count it still
+            yield Mistake(cause, part.start, (Edit(part.start, part.end),), 0.15)
         if part.what in ("increase", "group", "corner") and part.end - part.start > 1:
             yield Mistake(cause, part.end - 1, (Edit(part.end - 1, part.end),), 0.5)
 
@@ -139,7 +145,8 @@ class _Row:
                     edits = (Edit(first.end - 1, first.end), *edits)
                 yield Mistake("first_stitch_skipped", self.parts[1].start, edits, 0.3)
         elif len(self.parts) > 1 and first.what == "stitch" and self.elements[0].kind == HIDDEN:
-            yield Mistake("first_stitch_skipped", first.start, self.without(0))
+            odd = 0.75 if self.joined else 1.0
+            yield Mistake("first_stitch_skipped", first.start, self.without(0), odd)
         elif len(self.parts) > 1 and first.what == "stitch" and not self.round:
             yield Mistake("first_stitch_skipped", first.start, self.without(0), 0.4)
 
@@ -289,7 +296,8 @@ class _Row:
                 yield Mistake("extra_mesh", end, (Edit(end, end, again),))
                 if begun or self.near(n - 1, "stitch") or self.near(n - 1, "turning"):
                     filled = (replace(stitch, turning=False),) * space.chains
-                    yield Mistake("block_for_mesh", at, (Edit(at, at + 1, filled),))
+                    odd = 1.0 if height_of(stitch.kind) >= TALL else 0.3
+                    yield Mistake("block_for_mesh", at, (Edit(at, at + 1, filled),), odd)
             elif self.mesh:
                 yield from self._opened(n, part)
 
@@ -299,28 +307,31 @@ class _Row:
             return
         seldom = 1.0 if any(p.what == "space" or p.fills for p in self.parts) else 0.2
         for kind, chains in sorted(self.mesh):
-            if self.elements[part.start].kind != kind:
+            if self.elements[part.start].kind != kind or height_of(kind) < TALL:
                 continue
             if part.what in ("group", "stitch") and part.fills and part.end - part.start == chains:
-                end = part.end
+                after = n + 1
             elif part.what == "stitch" and all(
                 self.near(n + k, "stitch") and not self.parts[n + k].fills and self.of_kind(n + k, kind)
                 for k in range(chains + 1)
             ):
-                end = self.parts[n + chains - 1].end
+                after = n + chains
             else:
                 continue
-            edit = Edit(part.start, end, (Element(SP, chains),))
+            post = self.parts[after]
+            edit = Edit(part.start, post.start, (Element(SP, chains),))
             yield Mistake("mesh_for_block", part.start, (edit,), seldom)
-            post = next(p for p in self.parts[n:] if p.start == end)
             yield Mistake("group_missed", part.start, (Edit(part.start, post.end),), 0.5 * seldom)
 
     # -- repeats
 
     def of_passes(self) -> Iterator[Mistake]:
         """A pass of a repeat left out, or worked once more."""
+        starts = [part.start for part in self.parts]
         for start, end in self._passes():
-            held = [p for p in self.parts if p.start >= start and p.end <= end]
+            held = [
+                p for p in self.parts[bisect_left(starts, start) : bisect_left(starts, end)] if p.end <= end
+            ]
             solid = [p for p in held if p.what != "space"]
             if not solid or sum(p.end - p.start for p in held) < 2:
                 continue

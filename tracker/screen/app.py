@@ -1,31 +1,33 @@
 """The screen at work: keys and what devices post become deeds, and the page is drawn again where it changed.
 
-Comes in: a piece as it was opened and its settings. Goes out: the page. All deeds are done on Textual's own loop; device
-threads only post. The devices are started once the first page is on the screen.
+Comes in: how to open the piece, and its settings. Goes out: the page. The first page is drawn before the piece is opened, so
+that it is there at once; keys pressed meanwhile are kept. All deeds are done on Textual's own loop; device threads only
+post. The devices are started once the first page of the piece is on the screen.
 """
 
-import time
+from __future__ import annotations
+
+import gc
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.app import App, ComposeResult
 from textual.message import Message
 
 from tracker.hands_free.settings import Settings
-from tracker.hands_free.sitting import Answer, Arrival, Ended, EarOpen, Sitting, Told
-from tracker.run import Opened
-from tracker.screen.page import Showing, help_page, over_rows, page
 from tracker.screen.sheet import Sheet
 from tracker.screen.themes import TERMINAL, Theme, after, styles
-from tracker.session.commands import COMMANDS, Command
-from tracker.session.deeds import Deed, Help
+from tracker.screen.words import Line, filled, shown
 
-_LEAVE = ("ctrl+c", "ctrl+q")
-_CLOSE = ("escape", "question_mark", "enter", "space", "q")
-_DIGITS = 6
+if TYPE_CHECKING:
+    from tracker.hands_free.sitting import Arrival
+    from tracker.run import Opened
+    from tracker.screen.lap import Lap
+
+Opening = Callable[[], "tuple[Opened, str, str]"]
+"""Opens the piece: gives it, what is said first, and what its maker should know; raises ValueError with one sentence."""
 
 
 class Arrived(Message):
@@ -36,14 +38,6 @@ class Arrived(Message):
         self.what = what
 
 
-@dataclass(frozen=True, slots=True)
-class _Entry:
-    """A number being typed for a command."""
-
-    command: Command
-    digits: str = ""
-
-
 class WorkScreen(App[int]):
     """A piece in hand."""
 
@@ -52,17 +46,20 @@ class WorkScreen(App[int]):
     BINDINGS: ClassVar = []
 
     def __init__(
-        self, opened: Opened, settings: Settings, theme: Theme, *, quiet: bool, hear: Path | None = None,
-        greeting: str = "", keep_theme: Callable[[str], None] = lambda name: None,
+        self, opening: Opening, settings: Settings, theme: Theme, *, quiet: bool, hear: Path | None = None,
+        name: str = "", keep_theme: Callable[[str], None] = lambda name: None,
     ) -> None:  # fmt: skip
         super().__init__(ansi_color=theme is TERMINAL)
-        self._opened = opened
+        self._opening = opening
+        self._settings = settings
         self._looks = theme
+        self._quiet, self._hear, self._name = quiet, hear, name
         self._keep_theme = keep_theme
-        self._greeting = greeting
-        self._entry: _Entry | None = None
-        self._showing = Showing(said=greeting, notice=" ".join(opened.notices), mirrored=settings.left_handed)
-        self.sitting = Sitting(opened.desk, settings, self._post, quiet=quiet, hear=hear)
+        self._early: list[str] = []
+        self.lap: Lap | None = None
+        """The piece, once it is open."""
+        self.fault = ""
+        """Why it could not be opened, in one sentence."""
         self.sheet = Sheet(styles(theme))
 
     # -- Textual's side
@@ -72,14 +69,9 @@ class WorkScreen(App[int]):
         yield self.sheet
 
     def on_mount(self) -> None:
-        """Draw, and wake the devices once that is seen."""
+        """Draw, and open the piece once that is seen."""
         self._draw()
-        self.call_after_refresh(self._begin)
-
-    def _begin(self) -> None:
-        self.sitting.begin(self._greeting)
-        self._draw()
-        self._prepare()
+        self.call_after_refresh(self._open)
 
     def on_resize(self, event: events.Resize) -> None:
         """Another size."""
@@ -87,15 +79,15 @@ class WorkScreen(App[int]):
 
     def on_app_focus(self) -> None:
         """Presses come by the terminal from now on."""
-        self.sitting.foot.board.focus(True)
+        self._focused(True)
 
     def on_app_blur(self) -> None:
         """Presses come by the desktop from now on."""
-        self.sitting.foot.board.focus(False)
+        self._focused(False)
 
     async def action_quit(self) -> None:
         """Leave; the place is kept."""
-        self._leave()
+        self.exit(0)
 
     def on_key(self, event: events.Key) -> None:
         """A key of the maker's, or the pedal's."""
@@ -105,112 +97,67 @@ class WorkScreen(App[int]):
 
     def on_arrived(self, arrived: Arrived) -> None:
         """What a device posted."""
-        what = arrived.what
-        answer = self.sitting.take(what, _now_ms())
-        if isinstance(what, Ended):
-            self._leave()
-        elif isinstance(what, Told):
-            if answer.lines:
-                self._showing = replace(self._showing, notice=answer.lines[0])
-            self._draw()
-        elif isinstance(what, EarOpen) or answer.deed is None and not answer.effects:
-            self._draw()
-        else:
-            self._shown(answer)
-
-    def _post(self, what: Arrival) -> None:
-        """From any thread."""
-        self.post_message(Arrived(what))
+        if self.lap is not None:
+            self._done(self.lap.arrived(arrived.what))
 
     # -- ours
 
     def pressed(self, key: str) -> None:
         """Do what a key asks for."""
-        if key in _LEAVE:
-            self._leave()
-        elif self._entry is not None:
-            self._type(self._entry, key)
-        elif self.sitting.foot.keys.pressed(key):
-            return  # its press comes back as a value
-        elif self._showing.over and key in _CLOSE:
-            rows = over_rows(self.size.height)
-            more = self._showing.over[rows - 1 :] if len(self._showing.over) > rows and key == "space" else ()
-            self._showing = replace(self._showing, over=more)
-            self._draw()
+        if self.lap is None:
+            self._early.append(key)
+            if key in ("ctrl+c", "ctrl+q"):
+                self.exit(0)
         elif key == "t":
             self._change_theme()
         else:
-            command = self._command(key)
-            if command is not None:
-                self._ask(command)
+            self._done(self.lap.pressed(key, self.size.height))
 
-    def do(self, deed: Deed) -> None:
-        """Do a deed and show what came of it."""
-        if isinstance(deed, Help):
-            self._showing = replace(self._showing, over=help_page())
-            self._draw()
+    def close(self) -> None:
+        """Let the piece and its devices go."""
+        if self.lap is not None:
+            self.lap.sitting.close()
+            self.lap.desk.close()
+
+    def _open(self) -> None:
+        """Everything that takes longer than a first page may: reading the pattern, the journal, and what they need."""
+        try:
+            opened, said, notice = self._opening()
+        except ValueError as fault:
+            self.fault = str(fault)
+            self.exit(2)
             return
-        self._shown(self.sitting.do(deed, _now_ms()), by_key=True)
+        from tracker.screen.lap import Lap
 
-    def _command(self, key: str) -> Command | None:
-        """The command of a key; of two on one key the one that makes a difference now."""
-        session = self._opened.desk.session
-        found = [command for command in COMMANDS if command.key == key]
-        if key == "enter":
-            found = [command for command in COMMANDS if command.key == "space"]
-        if len(found) > 1:
-            return next(command for command in found if (command.name == "listen") is not session.hearing)
-        if found and found[0].cost == "answer" and self.sitting.awaiting.value != "answer":
-            return None
-        return found[0] if found else None
-
-    def _ask(self, command: Command) -> None:
-        if all("{n}" in phrase for phrase in command.phrases):
-            self._entry = _Entry(command)
-            self._show_entry()
-        else:
-            self.do(command.make(0))
-
-    def _type(self, entry: _Entry, key: str) -> None:
-        if key.isdecimal() and len(entry.digits) < _DIGITS:
-            self._entry = replace(entry, digits=entry.digits + key)
-        elif key == "backspace":
-            self._entry = replace(entry, digits=entry.digits[:-1])
-        elif key == "enter":
-            self._entry = None
-            self._showing = replace(self._showing, entry="")
-            if entry.digits:
-                self.do(entry.command.make(int(entry.digits)))
-                return
-        else:
-            self._entry = None
-        self._show_entry()
-
-    def _show_entry(self) -> None:
-        entry = self._entry
-        text = "" if entry is None else f"{entry.command.name} {entry.digits}_   enter: do it · escape: leave it"
-        self._showing = replace(self._showing, entry=text)
+        self.lap = Lap(
+            opened, self._settings, lambda what: self.post_message(Arrived(what)),
+            quiet=self._quiet, hear=self._hear, said=said, notice=notice,
+        )  # fmt: skip
+        gc.collect()
+        gc.freeze()  # the pattern and the program stay; looking through them again would only cost frames
         self._draw()
+        self.call_after_refresh(self._begin, said)
 
-    def _shown(self, answer: Answer, by_key: bool = False) -> None:
-        """Show what was said, and leave where the maker put the work down with a key."""
-        session = self._opened.desk.session
-        showing = replace(self._showing, over=(), entry="", resting=session.resting and (self._showing.resting or answer.rests))
-        if answer.said:
-            showing = replace(showing, said=answer.said, notice="")
-        if len(answer.lines) > 1:
-            showing = replace(showing, over=answer.lines if not isinstance(answer.deed, Help) else help_page())
-        elif answer.lines and not answer.said:
-            showing = replace(showing, said=answer.lines[0])
-        self._showing = showing
+    def _begin(self, said: str) -> None:
+        if self.lap is None:
+            return
+        self.lap.sitting.begin(said)
+        self._done(False)
+        early, self._early = self._early, []
+        for key in early:
+            self.pressed(key)
+
+    def _done(self, leaves: bool) -> None:
+        """Draw what came of something, or leave; then make the next page ahead."""
         self._draw()
-        if answer.rests and by_key:
-            self._leave()
-        else:
-            self._prepare()
+        if leaves:
+            self.exit(0)
+        elif self.lap is not None:
+            self.call_after_refresh(self.lap.ahead, self.size.width, self.size.height)
 
-    def _prepare(self) -> None:
-        self.call_after_refresh(self.sitting.prepare)
+    def _focused(self, focused: bool) -> None:
+        if self.lap is not None:
+            self.lap.sitting.foot.board.focus(focused)
 
     def _change_theme(self) -> None:
         if self.ansi_color:
@@ -220,18 +167,17 @@ class WorkScreen(App[int]):
             self._looks = after(self._looks)
         self.sheet.put_on(styles(self._looks))
         self._keep_theme(self._looks.name)
-        self._draw()
 
     def _draw(self, width: int = 0, height: int = 0) -> None:
-        if not self.sheet.is_mounted:
-            return
         wide, high = width or self.size.width, height or self.size.height
-        if wide and high:
-            self.sheet.show(page(self._opened.desk.view(self.sitting.devices), self._showing, wide, high))
-
-    def _leave(self) -> None:
-        self.exit(0)
+        if wide and high and self.sheet.is_mounted:
+            self.sheet.show(_first_page(self._name, wide, high) if self.lap is None else self.lap.page(wide, high))
 
 
-def _now_ms() -> int:
-    return time.time_ns() // 1_000_000
+def _first_page(name: str, width: int, height: int) -> tuple[Line, ...]:
+    """What is there at once: which piece is being opened, in the places where all will be."""
+    head = filled(((f" {shown(name)}", "title"),), width, "head")
+    second = filled(((" opening", "row"),), width, "head")
+    foot = filled((), width, "foot")
+    blank: Line = ((" " * width, "ground"),)
+    return (head, second, *[blank] * (height - 4), foot, foot)[:height]

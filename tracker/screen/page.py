@@ -117,7 +117,7 @@ def _group(view: View, showing: Showing, width: int, height: int) -> tuple[Line,
     role = "ask" if view.asked else "said"
     space = height - len(out) - len(words) - len(then)
     blank: Line = ((" " * width, "ground"),)
-    above, between = (1, 1) if space > 2 else (0, min(1, space))
+    above, between = (1, 1) if space > 2 else (min(1, space), 0)
     lines = [*([blank] * above), *out, *([blank] * max(0, between))]
     lines += [filled((("  ", "ground"), (line, role)), width) for line in words]
     lines += [blank] * max(0, height - len(lines) - len(then))

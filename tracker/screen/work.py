@@ -1,6 +1,6 @@
 """Opens the screen on a piece: whether a terminal can carry it, which theme, and a terminal that nothing else writes to.
 
-Comes in: a piece as it was opened, its settings, the environment. Goes out: an exit status.
+Comes in: how to open the piece, its settings, the environment. Goes out: an exit status.
 """
 
 import contextlib
@@ -9,10 +9,13 @@ import sys
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tracker.hands_free.settings import Settings, keep
-from tracker.run import Opened
 from tracker.screen.themes import TERMINAL, Theme, theme_named
+
+if TYPE_CHECKING:
+    from tracker.screen.app import Opening
 
 
 def can_carry(environ: Mapping[str, str] = os.environ) -> bool:
@@ -25,8 +28,8 @@ def theme_for(settings: Settings, environ: Mapping[str, str] = os.environ) -> Th
     return TERMINAL if environ.get("NO_COLOR") else theme_named(settings.theme)
 
 
-def show(opened: Opened, settings: Settings, file: Path, *, quiet: bool, hear: Path | None, greeting: str) -> int:
-    """Work a piece on the screen until the maker leaves it."""
+def show(opening: "Opening", settings: Settings, file: Path, *, quiet: bool, hear: Path | None, name: str) -> int:
+    """Work a piece on the screen until the maker leaves it; 2 with a sentence when it cannot be opened."""
     from tracker.screen.app import WorkScreen
 
     def keep_theme(name: str) -> None:
@@ -34,11 +37,16 @@ def show(opened: Opened, settings: Settings, file: Path, *, quiet: bool, hear: P
             keep(file, replace(settings, theme=name))
 
     with _terminal_alone():
-        app = WorkScreen(opened, settings, theme_for(settings), quiet=quiet, hear=hear, greeting=greeting, keep_theme=keep_theme)
+        app = WorkScreen(
+            opening, settings, theme_for(settings), quiet=quiet, hear=hear, name=name, keep_theme=keep_theme
+        )
         try:
-            return app.run() or 0
+            status = app.run(mouse=False) or 0
         finally:
-            app.sitting.close()
+            app.close()
+    if app.fault:
+        sys.stderr.write(f"{app.fault}\n")
+    return status
 
 
 @contextlib.contextmanager

@@ -18,7 +18,9 @@ from tracker.notation.tree import (
     Join,
     Mark,
     Repeat,
+    Say,
     Skip,
+    Travel,
     Turn,
     Turning,
     Where,
@@ -28,9 +30,11 @@ from tracker.notation.tree import (
 from tracker.problems import Span
 from tracker.trade.stitches import parts_of
 from tracker.writing.bare import Bare, bare
-from tracker.writing.places import place_words, stop_words
+from tracker.writing.places import kind_words, place_words, stop_words
 from tracker.writing.words import Tongue, own_words
 
+_PLAIN = (Work, Chain, Skip, Turn, Turning, Join, Mark)
+"""Items that are wholly told by what was read of them."""
 _BRACKETS = (("(", ")"), ("[", "]"), ("{", "}"))
 
 
@@ -48,9 +52,16 @@ class Writer:
         out = ""
         for k, item in enumerate(items):
             before = items[k - 1] if k else None
-            words = self.item(item, before)
+            done = next((one for one in reversed(items[:k]) if not isinstance(one, Turning)), None)
+            if isinstance(before, Travel) and item.span.start < before.span.end:
+                continue  # "join B with a standing sc in first st" is one phrase and two items
+            after = items[k + 1] if k + 1 < len(items) else None
+            if isinstance(after, Say) and after.span.start <= item.span.start < after.span.end:
+                continue  # "do not turn at the end" is a deed and a remark in one
+            words = self.item(item, done)
             told = isinstance(item, Turning) and isinstance(before, (Chain, Turning, Work, Join, Turn))
-            if told or isinstance(item, Work) and item.joined and words.startswith("and "):
+            goes_on = isinstance(item, Work) and item.joined and words.startswith("and ")
+            if told or goes_on or isinstance(item, Say) and words.startswith(("(", "[")):
                 out += f" {words}"
             elif not out:
                 out = words
@@ -63,8 +74,12 @@ class Writer:
         """One item; an item that goes on from the one before it is written as going on."""
         if isinstance(item, Work) and item.joined:
             if isinstance(before, Work) and before.stitch == item.stitch and before.count == item.count:
-                return f"and in {next(place_words(self.tongue, item.where, self.around), '')}"
+                changed = next(self._changes(item), "") if item.excepting else ""
+                return f"and in {next(place_words(self.tongue, item.where, self.around), '')}{changed}"
             item = replace(item, joined=False)
+        if isinstance(item, (Group, Repeat)) or not isinstance(item, _PLAIN):
+            # what is told in the designer's words differs where the reading does not: "with A", "with B"
+            return self._first_that_reads(item)
         key = (bare(item), self.around)
         known = self.known.get(key)
         if known is not None:
@@ -123,6 +138,8 @@ class Writer:
         name, where = self.tongue.name(item.stitch), item.where
         count = f"{item.count} " if item.count > 1 else ""
         if item.excepting:
+            for words in self._work(replace(item, excepting=())):
+                yield from (words + change for change in self._changes(item))
             return
         if where.which is Which.STRAIGHT:
             if where.loop in ("back", "front"):
@@ -153,15 +170,28 @@ class Writer:
             yield f"{name} {where.many} times"
             yield f"{item.count * where.many} {name}"
 
+    def _changes(self, item: Work) -> Iterator[str]:
+        """What an "each" does otherwise at some of its places: ", working 3 sc in each corner"."""
+        plain, grouped = [], []
+        for each in item.excepting:
+            places = " and ".join(kind_words(self.tongue, kind) for kind in each.kinds)
+            inside = self.items(each.items)
+            plain.append(f"{inside} in each {places}")
+            grouped.append(f"({inside}) in each {places}")
+        for changes in (plain, grouped):
+            for lead in (", working ", ", ", " and "):
+                for end in ("", " around", " across"):
+                    yield lead + " and ".join(changes) + end
+
     def _group(self, item: Group) -> Iterator[str]:
         inside = self.items(item.items)
         opens, closes = _BRACKETS[min(2, _depth(item.items))]
         for place in place_words(self.tongue, item.where, self.around):
             if item.name:
-                yield f"{item.name} in {place}"
+                yield f"{self.tongue.name(item.name)} in {place}"
             yield f"{opens}{inside}{closes} in {place}"
         if item.name:
-            yield item.name
+            yield self.tongue.name(item.name)
 
     def _repeat(self, item: Repeat) -> Iterator[str]:
         inside = self.items(item.items)

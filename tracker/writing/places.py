@@ -31,7 +31,8 @@ def kind_words(tongue: Tongue, kind: Kind, many: int = 1) -> str:
     if kind.name == "tch":
         return "tch"
     if kind.name.startswith("corner "):
-        return "corner " + kind.name.removeprefix("corner ")
+        space = kind.name == "corner sp" and kind.chains is not None
+        return f"corner ch-{kind.chains} sp" if space else kind.name
     return tongue.name(kind.name)
 
 

@@ -24,10 +24,10 @@ def row_line(writer: Writer, row: Row) -> str:
     writer.around = row.kind == "round"
     if row.rerun is not None:
         reference = rerun_words(row.rerun, row.kind, writer.tongue)
-        tail = [item for item in row.items if item.span.start >= row.rerun.span.end]
-        body = ", ".join(piece for piece in (reference, writer.items(tail)) if piece)
-    else:
-        body = _body(writer, row.items, row.stated)
+        count = _counts(writer.tongue, row.stated).strip(" ()")
+        body = f"{reference}{f': {count}' if count else ''}."
+        return f"{label_words(row)} {_joined(writer, row.items, body)}"
+    body = _body(writer, row.items, row.stated)
     return f"{label_words(row)} {_sentence(body)}{_counts(writer.tongue, row.stated)}"
 
 
@@ -91,12 +91,12 @@ def _body(writer: Writer, items: Sequence[Item], stated: Sequence[Stated]) -> st
     return ", ".join(run for run in runs if run)
 
 
-def _joined(writer: Writer, items: Sequence[Item]) -> str:
+def _joined(writer: Writer, items: Sequence[Item], body: str = "") -> str:
     """Phrases, with what is told beside them as sentences of its own where it stands at the end."""
     last = len(items)
     while last and isinstance(items[last - 1], Say):
         last -= 1
-    body = writer.items(items[:last])
+    body = " ".join(piece for piece in (body, writer.items(items[:last])) if piece)
     for item in items[last:]:
         words = writer.item(item)
         if words:
@@ -118,12 +118,15 @@ def _counts(tongue: Tongue, stated: Sequence[Stated]) -> str:
 
 
 def _thing(tongue: Tongue, name: str, number: int) -> str:
+    name = name.removeprefix("?")
     if name == "":
         return ""
     if name == ANY:
         return kind_words(tongue, Kind(ANY), number)
     if name.startswith("ch-") and name.endswith(" sp"):
         return f"{name}{'' if number == 1 else 's'}"
+    if name == "post":
+        return "post st" if number == 1 else "post sts"
     if name == SPACE:
         return kind_words(tongue, Kind(SPACE), number)
     return tongue.name(name)

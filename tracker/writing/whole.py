@@ -4,15 +4,16 @@ A Loaded comes in; a text goes out that reads as the same pattern, in the terms 
 what would not read back the same in clean words, stands in the designer's own. Never raises on a pattern.
 """
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from tracker.fabric.model import Placed
 from tracker.load import Loaded, load
 from tracker.notation.definitions import define, keys_of
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.sizes import condition_at, size_names
-from tracker.notation.phrase.cursor import Context
+from tracker.notation.phrase.cursor import Context, key_of
 from tracker.notation.read import read, source_of
 from tracker.notation.tree import Pattern, Row, Setup
 from tracker.problems import Span
@@ -20,7 +21,7 @@ from tracker.trade.terms import terms_of
 from tracker.writing.bare import bare
 from tracker.writing.phrases import Writer
 from tracker.writing.rows import row_line, setup_line, worked_line
-from tracker.writing.words import Tongue, own_words
+from tracker.writing.words import Tongue, name_of_special, own_words
 
 MOST_ROWS = 10_000
 """Rows that are spelled out; a piece with more keeps its references."""
@@ -63,16 +64,18 @@ def differing(loaded: Loaded, text: str) -> tuple[str, ...]:
     if loaded.fabric.length > MOST_ROWS:
         return ()
     again = load("written", text)
-    before = [(placed.label, _made(placed)) for _, placed in loaded.fabric.rows()]
-    after = [(placed.label, _made(placed)) for _, placed in again.fabric.rows()]
+    renamed = _renamed(loaded.pattern, again.pattern)
+    before = [(placed.label, _made(placed, {})) for _, placed in loaded.fabric.rows()]
+    after = [(placed.label, _made(placed, renamed)) for _, placed in again.fabric.rows()]
     odd = [one[0] for one, other in zip(before, after, strict=False) if one[1] != other[1]]
     longer = before if len(before) > len(after) else after
     return (*odd, *(label for label, _ in longer[min(len(before), len(after)) :]))
 
 
-def _made(placed: Placed) -> object:
+def _made(placed: Placed, renamed: Mapping[str, str]) -> object:
     worked = placed.worked
-    return [(element.name, element.turning) for element in worked.elements], worked.understood
+    made = [(renamed.get(element.name, element.name), element.turning) for element in worked.elements]
+    return made, worked.understood
 
 
 # -- the pieces of the text
@@ -90,7 +93,18 @@ def _tongue(loaded: Loaded, terms: str | None) -> Tongue:
     context.problems.clear()
     index = pattern.sizes.index(pattern.size) if pattern.size in pattern.sizes else 0
     uk = pattern.uk if terms is None else terms.lower() == "uk"
+    if uk is not pattern.uk:
+        for special in tuple(context.specials.values()):
+            context.specials.setdefault(key_of(name_of_special(special.name, pattern.uk, uk)), special)
     return Tongue(source, pattern, uk, context, index)
+
+
+def _renamed(before: Pattern, after: Pattern) -> dict[str, str]:
+    """Specials of the new text by their names in the old one."""
+    if len(before.specials) != len(after.specials):
+        return {}
+    pairs = zip(before.specials, after.specials, strict=True)
+    return {new.name: old.name for old, new in pairs if new.name != old.name}
 
 
 def _pieces(loaded: Loaded, tongue: Tongue, full: bool) -> list[_Piece]:
@@ -99,9 +113,11 @@ def _pieces(loaded: Loaded, tongue: Tongue, full: bool) -> list[_Piece]:
     writer = Writer(tongue)
     spell = _spelled(loaded, writer) if full and loaded.fabric.length <= MOST_ROWS else None
     printed: dict[int, Worked] = {}
+    copies: Counter[int] = Counter()
     for each in pattern.blocks:
         if isinstance(each, (Row, Setup)):
             printed.setdefault(each.span.start, each)
+            copies[each.span.start] += 1
     out: list[_Piece] = []
     at = 0
     for block in lay_out(source.text).blocks:
@@ -111,7 +127,12 @@ def _pieces(loaded: Loaded, tongue: Tongue, full: bool) -> list[_Piece]:
         worked = printed.get(block.start)
         if worked is not None:
             own = own_words(tongue, span)
-            out.append(_Piece(_clean(writer, worked, spell) or own, worked, own))
+            unnamed = isinstance(worked, Row) and block.label is None and spell is None
+            if unnamed and isinstance(worked, Row) and worked.rerun is None:
+                # "For 10 rnds:" is a label that is no name
+                word = "rnds" if worked.kind == "round" else "rows"
+                worked, unnamed = replace(worked, label=f"Next {copies[block.start]} {word}"), False
+            out.append(_Piece(own if unnamed else _clean(writer, worked, spell) or own, worked, own))
         elif not (block.sizes and pattern.size not in block.sizes and pattern.sizes):
             out += _prose(tongue, span)
     out += _prose(tongue, Span(at, len(source.text)))
@@ -147,7 +168,7 @@ def _prose(tongue: Tongue, span: Span) -> Iterator[_Piece]:
     sizes = tongue.pattern.sizes
     for line in own_words(tongue, span, lines=True).split("\n"):
         if sizes and condition_at(line, sizes) is not None:
-            continue
+            line = ""
         if sizes and size_names(line):
             line = f"Size: {tongue.pattern.size}"
         yield _Piece(line.rstrip(), None, line)
@@ -162,7 +183,7 @@ def _whole(pieces: Sequence[_Piece], tongue: Tongue) -> str:
     found = terms_of(source_of("", text).text)
     if not found.stated or found.uk is not tongue.uk:
         first, _, rest = text.partition("\n")
-        text = f"{first}\n\n{'UK' if tongue.uk else 'US'} terms\n{rest}"
+        text = f"{first}\n\nWritten in {'UK' if tongue.uk else 'US'} terms.\n{rest}"
     return text
 
 
@@ -176,10 +197,11 @@ def _not_the_same(pieces: Sequence[_Piece], text: str, pattern: Pattern) -> list
         if isinstance(block, (Row, Setup)) and block.span.start not in seen:
             seen.add(block.span.start)
             found.append(block)
+    renamed = _renamed(pattern, again)
     wrong: list[_Piece] = []
     for k, piece in enumerate(worked):
         other = found[k] if k < len(found) else None
-        if piece.printed is None or other is None or _said(piece.printed) != _said(other):
+        if piece.printed is None or other is None or _said(piece.printed, {}) != _said(other, renamed):
             wrong.append(piece)
             if len(found) != len(worked):
                 # from here on all would seem to differ: mend the first, and look again
@@ -188,23 +210,20 @@ def _not_the_same(pieces: Sequence[_Piece], text: str, pattern: Pattern) -> list
                     continue
                 wrong = [*before, piece]
                 break
-    del pattern
     return [piece for piece in wrong if piece.words != piece.own]
 
 
-def _said(block: Worked) -> object:
+def _said(block: Worked, renamed: Mapping[str, str]) -> object:
     if isinstance(block, Setup):
-        return ("Setup", bare(block.items), block.part)
-    return bare(
-        (
-            block.kind,
-            block.numbers,
-            block.items,
-            block.stated,
-            block.part,
-            block.side,
-            block.rerun,
-            block.unread,
-            block.alternate,
-        )
+        return bare(block.items, renamed)
+    said = (
+        block.kind,
+        block.numbers,
+        block.items,
+        block.stated,
+        block.side,
+        block.rerun,
+        block.unread,
+        block.alternate,
     )
+    return bare(said, renamed)

@@ -12,12 +12,11 @@ from tracker.notation.phrase.cursor import Context, Cursor, stitch_here
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import Pattern
 from tracker.problems import Source, Span
-from tracker.trade.stitches import said, written
+from tracker.trade.stitches import parts_of, said, written
 
 _SWAPS = (
     (re.compile(r"\b(?:skip|sk)(?=\s)", re.IGNORECASE), "miss"),
     (re.compile(r"\bskipping(?=\s)", re.IGNORECASE), "missing"),
-    (re.compile(r"\bskipped\b", re.IGNORECASE), "missed"),
     (re.compile(r"\bgauge\b", re.IGNORECASE), "tension"),
     (re.compile(r"\byoh?(?=\b)", re.IGNORECASE), "yrh"),
     (re.compile(r"\byarn over(?: hook)?\b", re.IGNORECASE), "yarn round hook"),
@@ -25,17 +24,19 @@ _SWAPS = (
 _SWAPS_BACK = (
     (
         re.compile(
-            r"\bmiss(?=\s+(?:\d|next|first|last|one|two|three|a\b|the\b|all\b|rem\b|each\b|ch\b))",
+            r"\bmiss(?=\s+(?:\d|next|first|last|one|two|three|a\b|the\b|all\b|rem\b|each\b|ch\b|st\b))",
             re.IGNORECASE,
         ),
-        "sk",
+        "skip",
     ),
     (re.compile(r"\bmissing(?=\s+(?:\d|next|first|last|one|two|a\b|the\b))", re.IGNORECASE), "skipping"),
-    (re.compile(r"\bmissed\b", re.IGNORECASE), "skipped"),
     (re.compile(r"\btension\b", re.IGNORECASE), "gauge"),
     (re.compile(r"\byrh\b", re.IGNORECASE), "yo"),
     (re.compile(r"\byarn round hook\b", re.IGNORECASE), "yarn over"),
 )
+_LADDER = re.compile(r"sc|dc|tr|single|double|treble|triple|half|\bss\b|\bsl st\b", re.IGNORECASE)
+"""Names without one of these are the same in both terms: "crab stitch"."""
+_SPELLED = re.compile(r"crochet|single|double|treble|triple|half", re.IGNORECASE)
 _TERMS = re.compile(
     r"\b(?P<a>u\.?k\.?|british|english|u\.?s\.?a?\.?|american)"
     r"(?P<b>\s*(?:crochet\s+)?(?:terms?|terminology|abbreviations|stitch(?:es)? names|notation|pattern|stitches)\b)"
@@ -53,7 +54,7 @@ class Tongue:
     pattern: Pattern
     uk: bool
     context: Context
-    """As the pattern was read."""
+    """As the pattern was read; its specials also under their names in the other terms."""
     index: int
     """Of the size that is written, from 0."""
 
@@ -61,6 +62,8 @@ class Tongue:
         """A stitch as it is written."""
         if stitch == "slst":
             return "ss" if self.uk else "sl st"
+        if any(special.name == stitch for special in self.pattern.specials):
+            return name_of_special(stitch, self.pattern.uk, self.uk)
         return written(stitch, self.uk)
 
     @property
@@ -70,71 +73,87 @@ class Tongue:
 
 def own_words(tongue: Tongue, span: Span, lines: bool = False) -> str:
     """The words of a span; `lines` keeps them on their lines."""
-    text = tongue.source.text[span.start : span.end]
-    pieces: list[str] = []
-    at = span.start
-    for start, end, words in _changes(tongue, span):
-        pieces += [tongue.source.text[at:start], words]
-        at = end
-    text = "".join((*pieces, tongue.source.text[at : span.end]))
-    if tongue.uk is not tongue.pattern.uk:
-        for found, instead in _SWAPS if tongue.uk else _SWAPS_BACK:
-            text = found.sub(lambda hit, instead=instead: _cased(hit.group(), instead), text)  # type: ignore[misc]
-        text = _TERMS.sub(lambda hit: _termed(hit, tongue.uk), text)
+    tokens = scan(tongue.source.text, span.start, span.end)
+    if len(tongue.pattern.sizes) > 1:
+        tokens, _ = chosen(tokens, len(tongue.pattern.sizes), tongue.index)
+    text = _changed(tongue.source.text, tokens, span, tongue.pattern.uk, tongue.uk, tongue.context)
     return text if lines else " ".join(text.split())
 
 
-def _changes(tongue: Tongue, span: Span) -> list[tuple[int, int, str]]:
-    tokens = scan(tongue.source.text, span.start, span.end)
-    out: list[tuple[int, int, str]] = []
-    sizes = len(tongue.pattern.sizes)
-    if sizes > 1:
-        tokens, _ = chosen(tokens, sizes, tongue.index)
-    text = tongue.source.text
-    translates = tongue.uk is not tongue.pattern.uk
-    cursor = Cursor(tokens, tongue.context)
+def name_of_special(name: str, was_uk: bool, uk: bool) -> str:
+    """A name of the pattern's own in other terms; only one of several words holds another stitch's name.
+
+    >>> name_of_special("x-dc", False, True), name_of_special("ddc", False, True)
+    ('x-tr', 'ddc')
+    """
+    if uk is was_uk or name.isalnum():
+        return name
+    return _changed(name, scan(name), Span(0, len(name)), was_uk, uk, Context())
+
+
+def _changed(text: str, tokens: list[Token], span: Span, was_uk: bool, uk: bool, context: Context) -> str:
+    pieces: list[str] = []
+    at = span.start
+    cursor = Cursor(tokens, Context(uk=was_uk, specials=context.specials))
     while cursor.kind() is not T.END:
         token = cursor.token()
-        if token.kind is T.NUMBER and text[token.start : token.end] != token.text and len(token.text) < 13:
-            if not text[token.start : token.end].isdigit():
-                out.append((token.start, token.end, token.text))
-        elif translates and token.kind is T.WORD and (found := _named(cursor, tongue)):
-            out.append(found[0])
-            cursor.i += found[1]
+        found = _named(cursor, text, was_uk, uk) if token.kind is T.WORD and uk is not was_uk else None
+        if found is not None:
+            words, taken = found
+            end = cursor.token(taken - 1).end
+            pieces += [text[at : token.start], words]
+            at, cursor.i = end, cursor.i + taken
             continue
+        if token.kind is T.NUMBER and not text[token.start : token.end].isdigit():
+            # the figure of one size, where a list of them stood
+            pieces += [text[at : token.start], token.text]
+            at = token.end
         cursor.i += 1
+    out = "".join((*pieces, text[at : span.end]))
+    if uk is not was_uk:
+        for pattern, instead in _SWAPS if uk else _SWAPS_BACK:
+            out = pattern.sub(lambda hit, instead=instead: _cased(hit.group(), instead), out)  # type: ignore[misc]
+        out = _TERMS.sub(lambda hit: _termed(hit, uk), out)
     return out
 
 
-def _named(cursor: Cursor, tongue: Tongue) -> tuple[tuple[int, int, str], int] | None:
-    """A stitch's name that is another one in the other terms, and how many tokens it takes."""
+def _named(cursor: Cursor, text: str, was_uk: bool, uk: bool) -> tuple[str, int] | None:
+    """A stitch in the other terms and how many tokens its name takes, None where the terms agree on it."""
     stitch = stitch_here(cursor)
-    if stitch is None or stitch.special is not None or stitch.name in ("inc", "dec"):
+    if stitch is None or stitch.name in ("inc", "dec"):
         return None
-    if stitch.name.startswith("inc:"):
-        name, tail = stitch.name[4:], " inc"
+    if stitch.special is not None:
+        last = cursor.token(stitch.tokens - 1)
+        own = text[cursor.token().start : last.end]
+        return name_of_special(own, was_uk, uk), stitch.tokens
+    name, tail = (stitch.name[4:], " inc") if stitch.name.startswith("inc:") else (stitch.name, "")
+    before = text[cursor.token().start : cursor.token(stitch.tokens - 1).end]
+    if not _LADDER.search(before) or name != "slst" and written(name, True) == written(name, False):
+        return None
+    if name == "slst":
+        return (
+            None
+            if before.lower() not in ("ss", "sl st")
+            else (_cased(before, "ss" if uk else "sl st"), stitch.tokens)
+        )
+    post, base, together = parts_of(name)
+    if _SPELLED.search(before) and not tail and not stitch.loop:
+        words = said(post + base, uk) + (f" {together} together" if together > 1 else "")
     else:
-        name, tail = stitch.name, ""
-    if name != "slst" and written(name, True) == written(name, False):
-        return None
-    last: Token = cursor.token(stitch.tokens - 1)
-    start, end = cursor.token().start, last.end
-    before = tongue.source.text[start:end]
-    if name == "slst" and before.lower() not in ("ss", "sl st"):
-        return None
-    spelled = re.search(r"[A-Za-z]{5,}", before) is not None and not tail and not stitch.loop
-    words = said(name, tongue.uk) if spelled else tongue.name(name) + tail
-    if stitch.loop:
-        words += {"back": "-blo", "front": "-flo"}.get(stitch.loop, "")
-    if before.endswith("s") and not words.endswith("s") and name != "slst":
+        words = written(name, uk) + tail + {"back": "-blo", "front": "-flo"}.get(stitch.loop, "")
+    if before.endswith("s") and not words.endswith("s"):
         words += "s"
-    return (start, end, _cased(before, words)), stitch.tokens
+    return _cased(before, words), stitch.tokens
 
 
 def _cased(before: str, words: str) -> str:
     """Words with the capitals of those they stand for."""
+    if before[:2] in ("FP", "BP") and words[:2] in ("fp", "bp") and before[2:].islower():
+        return words[:2].upper() + words[2:]
     if before.isupper() and len(before) > 2:
         return words.upper()
+    if " " in before and before.istitle():
+        return words.title()
     return words[:1].upper() + words[1:] if before[:1].isupper() else words
 
 

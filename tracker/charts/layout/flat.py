@@ -10,12 +10,15 @@ from tracker.charts.layout.below import matched
 from tracker.charts.layout.colours import Colours, tint
 from tracker.charts.layout.spread import filled, spread
 from tracker.charts.layout.stand import Brush, Point, arch, lying_chain, stand
+from tracker.charts.media.bounds import bounds_of
 from tracker.charts.symbols import CHAIN, STITCH, height_of
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
 from tracker.notation.tree import Group, Work
 
 _AIR = 3.0
 """Between the rows."""
+_LETTER = 6.0
+"""Room for the letter of a colour that begins within a row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +52,7 @@ def flat(
     for (index, placed), side in zip(rows, begins, strict=True):
         row = placed.worked
         high = max((height_of(e.kind) for e in row.elements if e.is_stitch), default=height_of("sc")) + _AIR
+        high += _LETTER if len(set(colours.rows.get(index, ()))) > 1 else 0.0
         parents = _parents(before, row, side, y, brush)
         xs = _across(row, parents, side)
         is_lit = lit is not None and lit[0] == index
@@ -67,13 +71,12 @@ def flat(
         before = _Stood(row, tops)
         y -= high
     marks = (*under, *brush.marks, *over)
-    return Laid(marks, tuple(edges), (), _box(brush, under), brush)
+    return Laid(marks, tuple(edges), (), box_of(marks, brush), brush)
 
 
-def _box(brush: Brush, under: list[Mark]) -> tuple[float, float, float, float]:
-    from tracker.charts.layout.bounds import bounds_of
-
-    boxes = [bounds_of(mark, brush.symbols) for mark in (*brush.marks, *under)]
+def box_of(marks: tuple[Mark, ...], brush: Brush) -> tuple[float, float, float, float]:
+    """Left, top, right and bottom of what was drawn."""
+    boxes = [bounds_of(mark, brush.symbols) for mark in marks]
     if not boxes:
         return 0.0, -20.0, 20.0, 0.0
     return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
@@ -117,8 +120,10 @@ def _across(row: WorkedRow, parents: list[Point | None], side: str) -> list[floa
     if len(known) > 1 and known[0] != known[-1]:
         rightwards = known[-1] > known[0]
     order = list(range(len(elements))) if rightwards else list(range(len(elements)))[::-1]
-    widths = [_width(elements[at]) for at in order]
+    widths = [room_of(elements[at]) for at in order]
     sites = [wished[at] for at in order]
+    if len(known) > 1 and not any(element.kind == SP for element in elements):
+        return _evenly(order, widths, sites, max(known) - min(known))
     # Children of one place fan out around it.
     for start, end in _siblings([elements[at] for at in order]):
         middle = (start + end - 1) / 2
@@ -139,15 +144,38 @@ def _across(row: WorkedRow, parents: list[Point | None], side: str) -> list[floa
     return out
 
 
+def _evenly(order: list[int], widths: list[float], sites: list[float | None], reach: float) -> list[float]:
+    """A row without spaces: side by side, no narrower than what it stands on, its middle over the middle of that."""
+    along, places = 0.0, []
+    for width in widths:
+        places.append(along + width / 2)
+        along += width
+    wide = places[-1] - places[0]
+    scale = max(1.0, reach / wide) if wide else 1.0
+    pairs = [(place * scale, site) for place, site in zip(places, sites, strict=True) if site is not None]
+    shift = sum(site - place for place, site in pairs) / len(pairs)
+    out = [0.0] * len(order)
+    for at, place in zip(order, places, strict=True):
+        out[at] = place * scale + shift
+    return out
+
+
 def _siblings(elements: list[Element]) -> list[tuple[int, int]]:
     out, start = [], 0
     for at in range(1, len(elements) + 1):
-        here = at < len(elements) and elements[at].group and elements[at].group == elements[start].group
+        here = at < len(elements) and together(elements[start], elements[at])
         if not here:
             if at - start > 1:
                 out.append((start, at))
             start = at
     return out
+
+
+def together(first: Element, other: Element) -> bool:
+    """True when both were made in one place; a turning chain that counts belongs to the group beside it."""
+    if first.group and first.group == other.group:
+        return True
+    return (first.turning or other.turning) and bool(first.into) and first.into == other.into
 
 
 def _over(row: WorkedRow, at: int, parents: list[Point | None]) -> float | None:
@@ -168,7 +196,8 @@ def _over(row: WorkedRow, at: int, parents: list[Point | None]) -> float | None:
     return None
 
 
-def _width(element: Element) -> float:
+def room_of(element: Element) -> float:
+    """Points that an element takes along its row, at least."""
     if element.kind == HIDDEN:
         return STITCH * 0.6
     if element.kind == SP:
@@ -182,7 +211,7 @@ def _drawn(
     brush: Brush, row: WorkedRow, parents: list[Point | None], xs: list[float], y: float, high: float, letters: tuple[str, ...]
 ) -> tuple[Point, ...]:
     loops = loops_of(row)
-    top = y - high + _AIR
+    top = y - high + _AIR + (_LETTER if len(set(letters)) > 1 else 0.0)
     tops: list[Point] = [(x, top) for x in xs]
     for at, element in enumerate(row.elements):
         if element.kind == SP:
@@ -239,7 +268,7 @@ def _painted(
         left, right = min(left, right), max(left, right)
         out.append(Shape(rectangle(left - 0.2, y - high, right - left + 0.4, high), fill=tint(colours.paints[letter])))
         if mixed and (at == 0 or letters[at - 1] != letter):
-            out.append(Words(letter, xs[at], y - high + 5.5, 4.5, "middle", INK))
+            out.append(Words(letter, xs[at], y - high + 6.5, 4.5, "middle", INK))
     return out
 
 

@@ -1,5 +1,6 @@
 """One stitch, chain or space drawn where it stands. Its feet and its top come in; marks go out, and the symbols they use."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from math import atan2, degrees, hypot
 
@@ -38,18 +39,16 @@ def stand(brush: Brush, element: Element, feet: tuple[Point, ...], top: Point, l
         return
     _, base, together = parts_of(kind)
     if len(feet) > 1 and (together > 1 or kind == "cl"):
-        symbol = leg_of(kind)
         for foot in feet:
-            _upright(brush, symbol, foot, top, height_of(kind))
+            _upright(brush, leg_of, kind, foot, top)
         middle = (sum(x for x, _ in feet) / len(feet), sum(y for _, y in feet) / len(feet))
         brush.put(BAR, top, _turn(middle, top))
     else:
-        symbol = symbol_of(kind)
         row = STITCHES.get(base)
         if row is not None and row.symbol in _STIFF:
-            _stiff(brush, symbol, feet[0], top, height_of(kind))
+            _stiff(brush, symbol_of(kind), feet[0], top, height_of(kind))
         else:
-            _upright(brush, symbol, feet[0], top, height_of(kind))
+            _upright(brush, symbol_of, kind, feet[0], top)
     brush.kinds.setdefault(kind, kind)
     if loop in ("back", "front") and feet:
         mark = BACK_LOOP if loop == "back" else FRONT_LOOP
@@ -110,8 +109,15 @@ def _turn(foot: Point, top: Point) -> float:
     return degrees(atan2(top[0] - foot[0], foot[1] - top[1]))
 
 
-def _upright(brush: Brush, symbol: Symbol, foot: Point, top: Point, high: float) -> None:
+def _upright(brush: Brush, drawn: Callable[[str, float], Symbol], kind: str, foot: Point, top: Point) -> None:
+    """A little longer or shorter is stretched; much longer is drawn anew, so that no stroke grows fat."""
     long = hypot(top[0] - foot[0], top[1] - foot[1])
+    high = height_of(kind)
+    if not 0.85 < long / high < 1.15:
+        high = max(8.0, round(long / 4) * 4.0)
+        symbol = drawn(kind, high)
+    else:
+        symbol = drawn(kind, 0.0)
     brush.put(symbol, foot, _turn(foot, top), long / high if long else 1.0)
 
 

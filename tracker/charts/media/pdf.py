@@ -26,8 +26,8 @@ from tracker.charts.drawing import (
     rectangle,
     shifted,
 )
-from tracker.charts.layout.bounds import bounds_of
-from tracker.charts.layout.page import composed, edge_marks, edge_width, heading, key_marks
+from tracker.charts.media.bounds import bounds_of
+from tracker.charts.media.page import composed, edge_marks, edge_width, heading, key_marks
 from tracker.charts.letters import length_of, path_of
 from tracker.charts.media.tiles import OVERLAP, Window, windows
 

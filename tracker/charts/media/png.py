@@ -4,7 +4,7 @@ Sheets come in, bytes go out. A picture larger than most programs open is made s
 """
 
 from tracker.charts.drawing import Sheet
-from tracker.charts.layout.page import composed
+from tracker.charts.media.page import composed
 from tracker.charts.media.svg import text_of
 
 SHARP = 2.0

@@ -6,7 +6,7 @@ Sheets come in, bytes go out. Words are kept as labels beside their strokes, so 
 from xml.sax.saxutils import escape, quoteattr
 
 from tracker.charts.drawing import INK, Mark, Path, Shape, Sheet, Use
-from tracker.charts.layout.page import Drawing, composed
+from tracker.charts.media.page import Drawing, composed
 from tracker.charts.letters import path_of
 
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from tracker.fabric.model import HIDDEN
-from tracker.notation.tree import Chain, Work
+from tracker.notation.tree import Chain, Which, Work
 from tracker.program.cues import turn_before
 from tracker.program.groups import Breath, Sort, skips_own
 from tracker.program.places import Place, Program
@@ -43,9 +43,15 @@ def in_full(program: Program, place: Place, breath: Breath) -> str:
     sentence = f"{label}: {words}" if label else capital(words)
     if times > 1:
         return f"{sentence}. {capital(spoken_number(times))} of these."
-    if last:
+    if last and not _is_spread(breath):
         sentence += _lands(worked.landing, landing(worked), words)
     return sentence + "."
+
+
+def _is_spread(breath: Breath) -> bool:
+    """True for stitches along an edge or spread evenly: which of them is the last is the maker's to see."""
+    item = breath.first.steps[-1].item
+    return isinstance(item, Work) and item.where.which in (Which.EVENLY, Which.ROW_END)
 
 
 def _lands(known: str, where: str, words: str) -> str:
@@ -58,7 +64,7 @@ def _lands(known: str, where: str, words: str) -> str:
 def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -> str:
     worked = program.fabric.row(place[2]).worked
     at = next((k for k, step in enumerate(breath.first.steps) if isinstance(step.item, Chain)), 0)
-    before = [program.source.words(step.item.span) for step in breath.first.steps[:at]]
+    before = [telling.written(step.item) for step in breath.first.steps[:at]]
     words = turning_words(breath.first.steps[at], worked, telling)
     if turn_before(program, place[2]) == "after chain":
         chain, mark, rest = words.partition(":") if ":" in words else words.partition(";")
@@ -214,7 +220,7 @@ def brief(program: Program, place: Place) -> str:
     if breath.sort is Sort.RUN and len(made) > 1:
         return f"{spoken_number(len(made))} {telling.stitch(made[0].kind, len(made))}{to_end}"
     words = doing(breath.first, worked, telling).partition(". ")[0]
-    if " last " in words:
+    if " last " in words or not made:
         to_end = ""
     return words + (f", {spoken_number(len(breath.beats))} times" if len(breath.beats) > 1 else "") + to_end
 

@@ -6,6 +6,7 @@ from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program, Stride
 from tracker.session.wording.groups import around, in_full, later_beat, single_stitch
 from tracker.session.wording.rows import at_the_end, count_due, now_the_part, opening, part_name
+from tracker.session.wording.spelled import spelled_out
 from tracker.session.wording.stitches import capital
 from tracker.trade.numbers import spoken_number
 
@@ -74,11 +75,16 @@ def aside_said(program: Program, place: Place, stride: Stride) -> str:
             return f"{capital(spoken_number(done))}." if done % TALLY == 0 or done == chains else ""
         words = f"Chain {spoken_number(chains)}."
         if chains < LONG_CHAIN or len([i for i in aside.items if not isinstance(i, Chain)]) > 0:
-            words = f"{capital(program.source.words(aside.span).rstrip('.'))}."
+            words = (
+                f"{capital(spelled_out(program.source.words(aside.span).rstrip('.'), program.pattern.uk))}."
+            )
             if chains >= LONG_CHAIN:
                 words += " Your hook loop isn't one."
             return first + words
         tally = " Tap each; I call the tens." if stride is Stride.STITCH else ""
         return f"{first}{words}{tally} Your hook loop isn't one."
-    words = program.source.words(aside.span) if isinstance(aside, Setup) else " ".join(aside.text.split())
+    if isinstance(aside, Setup):
+        words = spelled_out(program.source.words(aside.span), program.pattern.uk)
+    else:
+        words = " ".join(aside.text.split())
     return f"{first}{capital(words.rstrip('.'))}."

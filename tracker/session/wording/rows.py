@@ -3,6 +3,7 @@
 from tracker.fabric.model import HIDDEN, Element, Placed
 from tracker.program.cues import breaks_the_run, colours, copy_at, endings, is_last_of_range, turn_before
 from tracker.program.places import Place, Program
+from tracker.session.wording.spelled import spelled_out
 from tracker.session.wording.stitches import Telling, capital
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
@@ -68,7 +69,7 @@ def opening(program: Program, place: Place) -> str:
     for words in colours(program, placed):
         later = words.lower().startswith("chang")
         if copy is None or (is_last_of_range(program, row) if later else _first_of_range(program, row)):
-            sentences.append(f"{capital(words)}.")
+            sentences.append(f"{capital(spelled_out(words, program.pattern.uk))}.")
     if not program.is_followed(row):
         sentences.append("Its words, one phrase at a time.")
     elif not placed.worked.understood:
@@ -157,7 +158,12 @@ def at_the_end(program: Program, place: Place) -> str:
         go_on = "Count."
     ended = endings(program, row)
     if ended:
-        go_on = " ".join(["Count.", *(f"{capital(words).rstrip('.')}." for words in ended)])
+        go_on = " ".join(
+            [
+                "Count.",
+                *(f"{capital(spelled_out(words, program.pattern.uk)).rstrip('.')}." for words in ended),
+            ]
+        )
     if not placed.worked.understood and program.is_followed(row):
         telling = Telling(program.source, program.pattern.uk, program.mesh)
         made = kinds_said(named(placed.worked.elements), placed.worked.stitches, telling)

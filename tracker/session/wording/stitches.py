@@ -4,10 +4,13 @@ Steps of a worked row come in; words go out, without a capital and without a ful
 is given as it is written.
 """
 
+import re
+
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
 from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Join, Say, Skip, Where, Which, Work
 from tracker.problems import Source
 from tracker.program.groups import Beat, skips_own
+from tracker.session.wording.spelled import spelled_out
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 from tracker.trade.stitches import STITCHES, said
 
@@ -33,7 +36,12 @@ class Telling:
         return f"{words}es" if words.endswith("stitch") else f"{words}s"
 
     def written(self, item: Item) -> str:
-        return self.source.words(item.span)
+        """An item's own words, read out."""
+        return spelled_out(self.source.words(item.span).strip("()[] "), self.uk, self.own)
+
+
+_LANDING = re.compile(r"\b(?:last|final)\b.*\b(?:in|into|of)\b", re.IGNORECASE)
+"""A remark that tells where the last stitch goes: the landing is told in our own words."""
 
 
 def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
@@ -48,7 +56,7 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         counted = bool(phrases) and isinstance(beat.steps[at - 1].item, Chain | Skip)
         words = _phrase(step, worked, telling, counted)
         if isinstance(step.item, Say):
-            if words:
+            if words and not (worked.landing and _LANDING.search(words)):
                 remarks.append(capital(words))
         elif words:
             phrases.append(words)
