@@ -71,7 +71,9 @@ def in_one_place(hook: Hook, item: Work, special: Special, rest: Sequence[Item])
     else:
         if item.where.which is Which.FROM_HOOK:
             first = first_stitch(special.items, hook.ground.specials) or "dc"
+            own, hook.special = hook.special, ""
             foundation_start(hook, replace(item, stitch=first), item.where, rest)
+            hook.special = own
         wheres = targets(hook, item.where, item, rest)
     for taken in wheres:
         for _ in range(count):
