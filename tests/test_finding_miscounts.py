@@ -18,7 +18,7 @@ from tracker.trade.stitches import parts_of
 
 Row = tuple[Element, ...]
 
-# What an editor may call the same thing on the work; from the published way of scoring, word for word.
+# What an editor may call the same thing on the work: causes of one line are one answer.
 FAMILIES = (
     "missed_turning_chain last_stitch_missed missed_last end_missed missed_last_mesh",
     "extra_in_first worked_into_uncounted_tch both_edges joining_st_worked",
@@ -102,7 +102,11 @@ def _of_places(row: Row) -> Iterator[tuple[set[str], Row]]:
     at = 0
     while at < len(row):
         end = at + 1
-        while row[at].group and end < len(row) and row[end].group == row[at].group:
+        while (
+            row[at].group
+            and end < len(row)
+            and (row[end].group == row[at].group or row[at].into and row[end].into == row[at].into)
+        ):
             end += 1
         held = row[at:end]
         same_foot = at > 0 and bool(held[0].into) and row[at - 1].into == held[0].into
@@ -139,7 +143,8 @@ def _of_edges(placed: Placed) -> Iterator[tuple[set[str], Row]]:
             _without(row, start, last + 1),
         )
     first = row[0]
-    if first.turning and first.into and last > 1 and row[1].into != first.into:
+    second = next((e for e in row[1:] if e.is_stitch), first)
+    if first.turning and first.into and last > 1 and second.into != first.into:
         yield {"extra_in_first"}, (first, Element(first.kind), *row[1:])
     if first.kind == HIDDEN and last > 1 and _alone(row, 1) and row[2].kind != SP:
         yield {"first_stitch_skipped"}, _without(row, 1, 2)

@@ -1,7 +1,7 @@
 """The commands `chart` and `filet`: words of the command line come in, a file and an exit status go out.
 
-0: drawn. 1: the pattern cannot be drawn, or has an error in it (what can be drawn is drawn all the same). 2: wrong use, or
-a file that cannot be read or written.
+0: drawn. 1: the pattern cannot be drawn, or has an error in it (what can be drawn is drawn all the same). 2: wrong
+use, or a file that cannot be read or written.
 """
 
 import argparse
@@ -21,22 +21,36 @@ def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]
     """Registers both commands."""
     chart = subparsers.add_parser("chart", help="draws the chart of a pattern", description=__doc__)
     chart.add_argument("file", metavar="FILE", help="the pattern; - for standard input")
-    chart.add_argument("-o", "--output", metavar="NAME", help="where to: a name that ends in .svg, .png, .pdf or .txt")
+    chart.add_argument(
+        "-o", "--output", metavar="NAME", help="where to: a name that ends in .svg, .png, .pdf or .txt"
+    )
     chart.add_argument("--size", metavar="NAME", help="the size to draw; the first when not said")
     chart.add_argument("--left-handed", action="store_true", help="mirrored, for the left hand")
     chart.add_argument("--at", metavar="ROW[:N]", help="light this row, and in it the Nth square or stitch")
     chart.add_argument("--rows", metavar="A-B", help="only these rows, counted over the whole piece from 1")
-    chart.add_argument("--gauge", metavar="W:H", help="filet: squares across and rows high of one swatch, such as 16:9")
+    chart.add_argument(
+        "--gauge", metavar="W:H", help="filet: squares across and rows high of one swatch, such as 16:9"
+    )
     chart.set_defaults(run=chart_command)
-    filet = subparsers.add_parser("filet", help="writes a filet pattern from a grid, a picture or words", description=__doc__)
-    filet.add_argument("grid", metavar="GRID", nargs="?", help="lines of # and ., the last is Row 1; or a PNG, JPEG or SVG")
-    filet.add_argument("-o", "--output", metavar="NAME", help="the pattern's file; standard output when not said")
-    filet.add_argument("--mesh", type=int, choices=(1, 2), default=2, help="chains of an open square; 2 when not said")
+    filet = subparsers.add_parser(
+        "filet", help="writes a filet pattern from a grid, a picture or words", description=__doc__
+    )
+    filet.add_argument(
+        "grid", metavar="GRID", nargs="?", help="lines of # and ., the last is Row 1; or a PNG, JPEG or SVG"
+    )
+    filet.add_argument(
+        "-o", "--output", metavar="NAME", help="the pattern's file; standard output when not said"
+    )
+    filet.add_argument(
+        "--mesh", type=int, choices=(1, 2), default=2, help="chains of an open square; 2 when not said"
+    )
     filet.add_argument("--mirrored", action="store_true", help="rows for a left-handed maker")
     filet.add_argument("--text", metavar="WORDS", help="letters instead of a grid; | begins a new line")
     filet.add_argument("--width", type=int, metavar="N", help="squares across, of a picture")
     filet.add_argument("--light", action="store_true", help="of a picture: what is light is filled")
-    filet.add_argument("--gauge", metavar="W:H", help="squares across and rows high of one swatch, such as 16:9")
+    filet.add_argument(
+        "--gauge", metavar="W:H", help="squares across and rows high of one swatch, such as 16:9"
+    )
     filet.add_argument("--title", metavar="WORDS", help="of the pattern; the file's name when not said")
     filet.set_defaults(run=filet_command)
 
@@ -53,7 +67,9 @@ def chart_command(said: argparse.Namespace) -> int:
         written = format_of(said.output) if said.output else format_of(".txt")
         if written is None:
             endings = ", ".join(row.ending for row in FORMATS)
-            raise ValueError(f"{said.output} has no ending that a chart can be written as; use one of {endings}.")
+            raise ValueError(
+                f"{said.output} has no ending that a chart can be written as; use one of {endings}."
+            )
         name, text = text_of(said.file)
         loaded = sized(name, text, said.size)
     except (Unreadable, WrongSize, ValueError) as fault:
@@ -69,10 +85,14 @@ def chart_command(said: argparse.Namespace) -> int:
         try:
             Path(said.output).write_bytes(made)
         except OSError as fault:
-            return _refuse(f"{said.output} cannot be written ({fault.strerror}); choose another name or folder.", 2)
+            return _refuse(
+                f"{said.output} cannot be written ({fault.strerror}); choose another name or folder.", 2
+            )
     wrong = [problem for problem in loaded.problems if problem.severity is Severity.ERROR]
     if wrong:
-        sys.stderr.write(f"Drawn as the words make it, but the pattern has errors: {wrong[0].headline}. See check.\n")
+        sys.stderr.write(
+            f"Drawn as the words make it, but the pattern has errors: {wrong[0].headline}. See check.\n"
+        )
     return 1 if wrong else 0
 
 
@@ -93,7 +113,9 @@ def filet_command(said: argparse.Namespace) -> int:
     except (NoGrid, Unreadable, ValueError) as fault:
         return _refuse(fault, 2)
     except OSError as fault:
-        return _refuse(f"{said.output} cannot be written ({fault.strerror}); choose another name or folder.", 2)
+        return _refuse(
+            f"{said.output} cannot be written ({fault.strerror}); choose another name or folder.", 2
+        )
     if backwards := reads_backwards(grid, said.mirrored):
         sys.stderr.write(f"{backwards}\n")
     return 0
@@ -125,13 +147,17 @@ def _wish(said: argparse.Namespace) -> "Wish":
     if said.at is not None:
         name, mark, place = said.at.partition(":")
         if mark and not place.strip().isdigit() or not name.strip():
-            raise ValueError(f"--at takes a row and, after a colon, a square or stitch of it, such as 9:4; {said.at!r} is not that.")
+            raise ValueError(
+                f"--at takes a row and, after a colon, a square or stitch of it, such as 9:4; {said.at!r} is not that."
+            )
         at = name.strip(), int(place or 0)
     rows = None
     if said.rows is not None:
         hit = re.fullmatch(r"\s*(\d{1,9})\s*(?:[-–]\s*(\d{1,9})\s*)?", said.rows)
         if hit is None or not 1 <= int(hit[1]) <= int(hit[2] or hit[1]):
-            raise ValueError(f"--rows takes two row numbers, the lower first, such as 3-7; {said.rows!r} is not that.")
+            raise ValueError(
+                f"--rows takes two row numbers, the lower first, such as 3-7; {said.rows!r} is not that."
+            )
         rows = int(hit[1]), int(hit[2] or hit[1])
     return Wish(said.left_handed, at, rows, tall_of(said.gauge))
 
@@ -142,7 +168,9 @@ def tall_of(gauge: str | None) -> float:
         return 1.0
     hit = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*[:x×]\s*(\d+(?:\.\d+)?)\s*", gauge)
     if hit is None or not float(hit[1]) or not float(hit[2]) or not 0.2 <= float(hit[1]) / float(hit[2]) <= 5:
-        raise ValueError(f"--gauge takes squares across and rows high of the same swatch, such as 16:9; {gauge!r} is not that.")
+        raise ValueError(
+            f"--gauge takes squares across and rows high of the same swatch, such as 16:9; {gauge!r} is not that."
+        )
     return float(hit[1]) / float(hit[2])
 
 

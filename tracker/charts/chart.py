@@ -44,14 +44,19 @@ def charted(source: Source, pattern: Pattern, fabric: Fabric, wish: Wish = Wish(
     if not rows:
         raise NoChart(f"The pattern has {fabric.length} rows; choose some of those with --rows.")
     if len(rows) > MOST_ROWS:
-        raise NoChart(f"The pattern has {fabric.length} rows, more than one chart can hold; choose some with --rows 1-{MOST_ROWS}.")
+        raise NoChart(
+            f"The pattern has {fabric.length} rows, more than one chart can "
+            f"hold; choose some with --rows 1-{MOST_ROWS}."
+        )
     lit = lit_row(rows, wish.at)
     sheets: list[Sheet] = []
     for part in dict.fromkeys(placed.part for _, placed in rows):
         own = tuple((index, placed) for index, placed in rows if placed.part == part)
         sheets += _sheets(source, pattern, fabric, own, part, lit, wish)
     if not sheets:
-        raise NoChart("None of the rows could be read, so there is nothing to draw; check says what is not understood.")
+        raise NoChart(
+            "None of the rows could be read, so there is nothing to draw; check says what is not understood."
+        )
     return tuple(sheets)
 
 
@@ -61,7 +66,11 @@ def lit_row(rows: tuple[tuple[int, Placed], ...], at: tuple[str, int] | None) ->
         return None
     name = " ".join(at[0].lower().split())
     for index, placed in rows:
-        if name == placed.label.lower() or name in (f"row {placed.number}", f"rnd {placed.number}", f"round {placed.number}"):
+        if name == placed.label.lower() or name in (
+            f"row {placed.number}",
+            f"rnd {placed.number}",
+            f"round {placed.number}",
+        ):
             return index, at[1]
     if name.isdigit():
         for index, _ in rows:
@@ -85,7 +94,11 @@ def _sheets(
     if grid is not None:
         left_out = len(rows) - len(grid.rows)
         said = _hand(wish, rows, "Row", "bottom", grid.rows[0].begins)
-        more = (f"{left_out} further row{'s' if left_out > 1 else ''} (edging, notes) not drawn.",) if left_out else ()
+        more = (
+            (f"{left_out} further row{'s' if left_out > 1 else ''} (edging, notes) not drawn.",)
+            if left_out
+            else ()
+        )
         return [sheet_of(grid, title, (*said, *more), lit, wish.tall)]
     colours = colours_of(source, pattern, rows)
     runs: list[list[tuple[int, Placed]]] = []
@@ -119,8 +132,18 @@ def _stitches(
     said = list(_hand(wish, rows, word, "centre" if closed else "bottom", begins))
     unread = [placed.label for _, placed in rows if not placed.worked.understood]
     if unread:
-        said.append(f"Not understood, and drawn only as far as it was read: {', '.join(unread[:6])}{' …' if len(unread) > 6 else ''}.")
-    return Sheet(title, tuple(said), field, tuple(symbols.values()), key, _letters(title, rows, pattern, wish.left_handed))
+        said.append(
+            "Not understood, and drawn only as far as it was read: "
+            f"{', '.join(unread[:6])}{' …' if len(unread) > 6 else ''}."
+        )
+    return Sheet(
+        title,
+        tuple(said),
+        field,
+        tuple(symbols.values()),
+        key,
+        _letters(title, rows, pattern, wish.left_handed),
+    )
 
 
 def _framed(laid: Laid, mirrored: bool) -> Field:
@@ -130,7 +153,9 @@ def _framed(laid: Laid, mirrored: bool) -> Field:
     width, height = right - left + 2 * air, bottom - top + 2 * air
     marks = tuple(shifted(mark, air - left, air - top) for mark in laid.marks)
     edges = tuple(Edge(edge.text, edge.at + air - top, edge.side, edge.lit) for edge in laid.edges)
-    rings = tuple(Ring(ring.text, ring.x + air - left, ring.y + air - top, ring.radius) for ring in laid.rings)
+    rings = tuple(
+        Ring(ring.text, ring.x + air - left, ring.y + air - top, ring.radius) for ring in laid.rings
+    )
     if mirrored:
         marks = tuple(mirrored_mark(mark, width) for mark in marks)
         edges = tuple(Edge(edge.text, edge.at, OTHER[edge.side], edge.lit) for edge in edges)
@@ -141,7 +166,9 @@ def _framed(laid: Laid, mirrored: bool) -> Field:
 def mirrored_mark(mark: Mark, width: float) -> Mark:
     """The mark as a mirror shows it; words stay readable."""
     if isinstance(mark, Shape):
-        return Shape(moved(mark.path, (-1, 0, 0, 1, width, 0)), mark.fill, mark.stroke, mark.width, mark.dashed)
+        return Shape(
+            moved(mark.path, (-1, 0, 0, 1, width, 0)), mark.fill, mark.stroke, mark.width, mark.dashed
+        )
     if isinstance(mark, Use):
         a, b, c, d, e, f = mark.matrix
         return Use(mark.symbol, (-a, b, -c, d, width - e, f), mark.colour)
@@ -149,7 +176,9 @@ def mirrored_mark(mark: Mark, width: float) -> Mark:
     return Words(mark.text, width - mark.x, mark.y, mark.size, anchor, mark.colour, mark.bold)
 
 
-def _hand(wish: Wish, rows: tuple[tuple[int, Placed], ...], word: str, where: str, begins: str) -> tuple[str, ...]:
+def _hand(
+    wish: Wish, rows: tuple[tuple[int, Placed], ...], word: str, where: str, begins: str
+) -> tuple[str, ...]:
     hand = "left" if wish.left_handed else "right"
     first = rows[0][1].label
     sides = {placed.worked.side for _, placed in rows}
@@ -172,7 +201,11 @@ def _letters(title: str, rows: tuple[tuple[int, Placed], ...], pattern: Pattern,
     used: dict[str, str] = {}
     for (_, placed), side in zip(rows, beginnings((placed for _, placed in rows), left_handed), strict=True):
         signs = [sign_of(element) for element in placed.worked.elements]
-        used |= {sign: written(e.kind, pattern.uk) for sign, e in zip(signs, placed.worked.elements, strict=True) if e.is_stitch}
+        used |= {
+            sign: written(e.kind, pattern.uk)
+            for sign, e in zip(signs, placed.worked.elements, strict=True)
+            if e.is_stitch
+        }
         drawn = "".join(signs if side == "left" or closed else signs[::-1])
         arrow = "" if closed else "→" if side == "left" else "←"
         lines.append((placed.label, placed.worked.side or "", arrow, drawn))

@@ -169,7 +169,9 @@ def moved(path: Path, matrix: tuple[float, float, float, float, float, float]) -
     out: list[Segment] = []
     for letter, figures in path:
         pairs = zip(figures[::2], figures[1::2], strict=True)
-        out.append((letter, tuple(value for x, y in pairs for value in (a * x + c * y + e, b * x + d * y + f))))
+        out.append(
+            (letter, tuple(value for x, y in pairs for value in (a * x + c * y + e, b * x + d * y + f)))
+        )
     return tuple(out)
 
 

@@ -15,7 +15,8 @@ _GAP = 1.7
 """Between two letters."""
 _BLANK = 3.0
 
-# A stroke is a row of points of two figures: x from 0, y from 0 with the line at 2, small letters up to 6, capitals to 8.
+# A stroke is a row of points of two figures: x from 0, y from 0 with the line at 2, small letters up to 6,
+# capitals to 8.
 _TABLE = {
     "A": "02 38 62|14 54",
     "B": "02 08 38 47 46 35 05|35 54 53 42 02",
@@ -108,7 +109,19 @@ _TABLE = {
     "■": "02 07 57 52 02 07 52|02 57",
     "□": "02 07 57 52 02",
 }
-_SAME = {"’": "'", "‘": "'", "“": '"', "”": '"', "–": "-", "—": "-", "‑": "-", "×": "x", "⁄": "/", "·": "-", "…": "..."}
+_SAME = {
+    "’": "'",
+    "‘": "'",
+    "“": '"',
+    "”": '"',
+    "–": "-",
+    "—": "-",
+    "‑": "-",
+    "×": "x",
+    "⁄": "/",
+    "·": "-",
+    "…": "...",
+}
 _UNKNOWN = "02 08 48 42 02"
 
 
@@ -122,7 +135,9 @@ def plain(text: str) -> str:
 @lru_cache(maxsize=512)
 def _strokes(letter: str) -> tuple[tuple[tuple[int, int], ...], ...]:
     drawn = _TABLE.get(letter, _UNKNOWN)
-    return tuple(tuple((int(point[0]), int(point[1])) for point in stroke.split()) for stroke in drawn.split("|"))
+    return tuple(
+        tuple((int(point[0]), int(point[1])) for point in stroke.split()) for stroke in drawn.split("|")
+    )
 
 
 def _advance(letter: str) -> float:

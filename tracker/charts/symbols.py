@@ -1,9 +1,10 @@
 """The signs of a stitch chart, as paths drawn by us after the Craft Yarn Council's table of crochet chart symbols.
 
-Names of stitches come in, symbols go out: a sign stands on 0, 0 and grows upwards (to negative y) to its own height. A stitch
-that the table has no sign for is drawn as a box with its abbreviation, so that nothing is left out. (The shapes of the
-table are from memory: ch an oval, sl st a dot, sc a cross, hdc a T, dc, tr, dtr a T with one, two, three strokes, stitches
-worked together under one bar, post stitches with a hook at the foot, loops as an arc under the stitch.)
+Names of stitches come in, symbols go out: a sign stands on 0, 0 and grows upwards (to negative y) to its own
+height. A stitch that the table has no sign for is drawn as a box with its abbreviation, so that nothing is left
+out. (The shapes of the table are from memory: ch an oval, sl st a dot, sc a cross, hdc a T, dc, tr, dtr a T with
+one, two, three strokes, stitches worked together under one bar, post stitches with a hook at the foot, loops as an
+arc under the stitch.)
 """
 
 from functools import lru_cache
@@ -46,15 +47,23 @@ def symbol_of(kind: str, high: float = 0.0) -> Symbol:
     elif row.symbol in ("sc", "revsc", "spsc"):
         shapes = _cross(row.symbol, post, together)
     elif base == "picot":
-        shapes = tuple(Shape(moved(ellipse(0, -6, 1.7, 3), turned(0, -3, turn)), stroke="ink", width=1) for turn in (-55, 0, 55))
+        shapes = tuple(
+            Shape(moved(ellipse(0, -6, 1.7, 3), turned(0, -3, turn)), stroke="ink", width=1)
+            for turn in (-55, 0, 55)
+        )
     elif base == "tile":
-        shapes = (Shape(line((-6, -1), (6, -1), (6, -high), (-6, -high), (-6, -1)), stroke="ink", width=_LINE),)
+        shapes = (
+            Shape(line((-6, -1), (6, -1), (6, -high), (-6, -high), (-6, -1)), stroke="ink", width=_LINE),
+        )
     elif base == "puff":
         shapes = (*_petals(high, 3, (0, 0, 0)), _bar(high))
     elif base in ("bo", "cl"):
         shapes = (*_petals(high, 5 if base == "bo" else 3, (1,)), _bar(high))
     elif base == "pop":
-        shapes = (*_petals(high - 4, 5, (1,)), Shape(ellipse(0, -high + 2, 6, 2.4), stroke="ink", width=_LINE))
+        shapes = (
+            *_petals(high - 4, 5, (1,)),
+            Shape(ellipse(0, -high + 2, 6, 2.4), stroke="ink", width=_LINE),
+        )
     elif together > 1:
         shapes = (*_petals(high, together, (_STROKES.get(row.symbol, 0),)), _bar(high))
     else:
@@ -100,8 +109,12 @@ BAR = Symbol("bar", (Shape(line((-4.2, 0), (4.2, 0)), stroke="ink", width=_LINE)
 """The top of stitches worked together."""
 CHAINED = Symbol("ch", (Shape(ellipse(0, 0, CHAIN / 2 - 0.7, 2.1), stroke="ink", width=1.0),))
 """One chain, lying."""
-BACK_LOOP = Symbol("loop-back", (Shape((("M", (-4, 2.5)), ("C", (-3, -1, 3, -1, 4, 2.5))), stroke="ink", width=1.0),))
-FRONT_LOOP = Symbol("loop-front", (Shape((("M", (-4, 0)), ("C", (-3, 3.5, 3, 3.5, 4, 0))), stroke="ink", width=1.0),))
+BACK_LOOP = Symbol(
+    "loop-back", (Shape((("M", (-4, 2.5)), ("C", (-3, -1, 3, -1, 4, 2.5))), stroke="ink", width=1.0),)
+)
+FRONT_LOOP = Symbol(
+    "loop-front", (Shape((("M", (-4, 0)), ("C", (-3, 3.5, 3, 3.5, 4, 0))), stroke="ink", width=1.0),)
+)
 START = Symbol("start", (Shape((("M", (0, -4)), ("L", (6, 0)), ("L", (0, 4)), ("Z", ())), fill="ink"),))
 """Where a row or a round begins, and the way it runs."""
 

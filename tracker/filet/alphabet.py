@@ -91,7 +91,10 @@ def _line(words: str) -> list[str]:
     letters = [sign for sign in apart.upper() if not unicodedata.combining(sign)]
     for sign in letters:
         if sign not in LETTERS:
-            raise NoGrid(f"The alphabet has no {sign}; it has A to Z, 0 to 9, and {' '.join(s for s in LETTERS if not s.isalnum() and s != ' ')}.")
+            raise NoGrid(
+                f"The alphabet has no {sign}; it has A to Z, 0 to 9, and "
+                f"{' '.join(s for s in LETTERS if not s.isalnum() and s != ' ')}."
+            )
     return [
         OPEN.join("".join(FILLED if bit == "1" else OPEN for bit in LETTERS[sign][row]) for sign in letters)
         for row in range(HIGH)

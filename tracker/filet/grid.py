@@ -1,4 +1,5 @@
-"""A grid of open and filled squares, read from letters. Text comes in; a Grid goes out, or one sentence why it is none."""
+"""A grid of open and filled squares, read from letters. Text comes in; a Grid goes out, or one sentence why it is
+none."""
 
 from dataclasses import dataclass
 
@@ -41,13 +42,21 @@ class Grid:
 def grid_of(lines: tuple[str, ...]) -> Grid:
     """The grid of these lines; NoGrid when they are no rectangle."""
     if not lines or not lines[0]:
-        raise NoGrid("There is no square in this grid; write a line for each row, # for a filled square and . for an open one.")
+        raise NoGrid(
+            "There is no square in this grid; write a line for each row, # for a filled square and . for an open one."
+        )
     wide = max(len(line) for line in lines)
     for nth, line in enumerate(lines, 1):
         if len(line) != wide:
-            raise NoGrid(f"Line {nth} of the grid has {len(line)} squares and the widest has {wide}; give every line the same number.")
+            raise NoGrid(
+                f"Line {nth} of the grid has {len(line)} squares and the widest has "
+                f"{wide}; give every line the same number."
+            )
     if wide > WIDEST or len(lines) > HIGHEST:
-        raise NoGrid(f"The grid is {wide} squares wide and {len(lines)} high; {WIDEST} by {HIGHEST} is the most that can be written.")
+        raise NoGrid(
+            f"The grid is {wide} squares wide and {len(lines)} high; {WIDEST} by "
+            f"{HIGHEST} is the most that can be written."
+        )
     return Grid(lines)
 
 
@@ -64,7 +73,9 @@ def read_grid(text: str) -> Grid:
         rows.pop()
     out = []
     for nth, row in enumerate(rows, 1):
-        squares = "".join(FILLED if sign in _FILLED_TOO else OPEN if sign in _OPEN_TOO else "?" for sign in row)
+        squares = "".join(
+            FILLED if sign in _FILLED_TOO else OPEN if sign in _OPEN_TOO else "?" for sign in row
+        )
         if "?" in squares:
             odd = row[squares.index("?")]
             shown = odd if odd.isprintable() and not odd.isspace() else "a blank"

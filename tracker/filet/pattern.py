@@ -3,6 +3,7 @@
 Read again, the text makes the grid it came from; rows that were written before are written as repeats of those.
 """
 
+import re
 from dataclasses import dataclass
 
 from tracker.filet.grid import Grid
@@ -26,9 +27,13 @@ def written(grid: Grid, wish: Wish = Wish()) -> str:
     """The whole pattern."""
     rows = in_working_order(grid, wish.mirrored)
     mesh = wish.mesh
-    squares = f"{grid.width} square{'s' if grid.width != 1 else ''} wide and {grid.height} row{'s' if grid.height != 1 else ''} high"
+    wide, high = _many(grid.width, "square"), _many(grid.height, "row")
     hand = " For left-handed makers." if wish.mirrored else ""
-    out = [wish.title.upper(), f"A filet panel in ch-{mesh} mesh, {squares}. US terms.{hand}", ""]
+    out = [
+        _title(wish.title),
+        f"A filet panel in ch-{mesh} mesh, {wide} wide and {high} high. US terms.{hand}",
+        "",
+    ]
     if wish.gauge:
         out += [wish.gauge, ""]
     out += ["NOTES", f"Worked in ch-{mesh} mesh. Neighbouring squares share a dc.", *_caution(grid, wish), ""]
@@ -36,6 +41,20 @@ def written(grid: Grid, wish: Wish = Wish()) -> str:
     out += _rows(rows, mesh)
     out += ["Fasten off. Weave in ends and block."]
     return "\n".join(out) + "\n"
+
+
+def _many(number: int, name: str) -> str:
+    return f"{number} {name}" + ("" if number == 1 else "s")
+
+
+def _title(words: str) -> str:
+    """The title in capitals, on one line; one that could be taken for a row is called a panel first."""
+    title = " ".join(letter for letter in words.upper().split() if letter.isprintable()) or "FILET PANEL"
+    plain = re.fullmatch(r"[^\W\d_][^\W\d_ '’&!?,-]*(?:[ '’&!?,-]+[^\W\d_]+)*[!?]?", title)
+    worked = re.match(
+        r"(?:CH|ROWS?|RND|ROUNDS?|R|SC|DC|NOTES?|GAUGE|SIZES?|FASTEN|MATERIALS?|TURN|REP)\b", title
+    )
+    return title if plain and not worked else f"FILET PANEL: {title}"
 
 
 def in_working_order(grid: Grid, mirrored: bool = False) -> tuple[str, ...]:
@@ -52,7 +71,10 @@ def reads_backwards(grid: Grid, mirrored: bool) -> str:
     if grid.symmetric:
         return ""
     other = "right" if mirrored else "left"
-    return f"Worked with the {other} hand the picture comes out as its mirror image, and lettering would read backwards."
+    return (
+        f"Worked with the {other} hand the picture comes out as its mirror "
+        "image, and lettering would read backwards."
+    )
 
 
 def _caution(grid: Grid, wish: Wish) -> list[str]:

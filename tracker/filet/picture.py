@@ -1,7 +1,8 @@
-"""A grid from a picture: PNG, JPEG and what else Pillow opens, and SVG. A file and a width in squares come in; a Grid goes out.
+"""A grid from a picture: PNG, JPEG and what else Pillow opens, and SVG. A file and a width in squares come in; a
+Grid goes out.
 
-Dark is filled. The squares are as wide and high as the gauge says, so that a circle in the picture is a circle in cotton.
-Whatever cannot be opened is one sentence.
+Dark is filled. The squares are as wide and high as the gauge says, so that a circle in the picture is a circle in
+cotton. Whatever cannot be opened is one sentence.
 """
 
 from io import BytesIO
@@ -27,7 +28,9 @@ def grid_from(path: str, width: int, tall: float = 1.0, light: bool = False) -> 
     picture = _greyed(path, width)
     height = max(1, round(width * picture.height / picture.width / tall))
     if height > HIGHEST:
-        raise NoGrid(f"The picture would be {height} rows high; {HIGHEST} is the most, so choose a smaller --width.")
+        raise NoGrid(
+            f"The picture would be {height} rows high; {HIGHEST} is the most, so choose a smaller --width."
+        )
     from PIL import Image
 
     limit = _parting(picture.histogram())
@@ -57,7 +60,9 @@ def _greyed(path: str, width: int) -> "Image":
     try:
         with Image.open(BytesIO(raw)) as opened:
             if opened.width * opened.height > LARGEST:
-                raise NoGrid(f"{path} has more than {LARGEST // 1_000_000} million pixels; save a smaller copy of the picture.")
+                raise NoGrid(
+                    f"{path} has more than {LARGEST // 1_000_000} million pixels; save a smaller copy of the picture."
+                )
             whole = opened.convert("RGBA")
     except (OSError, ValueError, SyntaxError, Image.DecompressionBombError):
         raise NoGrid(f"{path} cannot be opened as a picture; save it as PNG or JPEG.") from None

@@ -81,7 +81,12 @@ def further_row(mesh: int, squares: str, below: str, number: int) -> str:
     runs = _merged(first + _runs(body, below[1:-1]))
     # A block on a block at the end runs on from those before it: "dc in next 8 dc, dc in top of ch-3".
     before = 0
-    if runs and last == FILLED and below[-1] == FILLED and (runs[-1].square, runs[-1].below) == (FILLED, FILLED):
+    if (
+        runs
+        and last == FILLED
+        and below[-1] == FILLED
+        and (runs[-1].square, runs[-1].below) == (FILLED, FILLED)
+    ):
         before = (mesh + 1) * runs[-1].many
         runs = runs[:-1]
     return ", ".join(words + _told(_passes(runs), mesh) + _last(mesh, last, below[-1], landing, before))
@@ -98,7 +103,10 @@ def _landing(mesh: int, below: str, number: int) -> str:
 def _last(mesh: int, square: str, below: str, landing: str, before: int) -> list[str]:
     """The last square, whose dc goes into the turning chain."""
     if square == OPEN:
-        return [f"ch {mesh}, sk {'next ' + str(mesh) + ' dc' if below == FILLED else f'next ch-{mesh} sp'}", f"dc in {landing}"]
+        return [
+            f"ch {mesh}, sk {'next ' + str(mesh) + ' dc' if below == FILLED else f'next ch-{mesh} sp'}",
+            f"dc in {landing}",
+        ]
     if below == FILLED:
         return [f"dc in next {before + mesh} dc", f"dc in {landing}"]
     return [f"{mesh if mesh > 1 else ''} dc in next ch-{mesh} sp".strip(), f"dc in {landing}"]

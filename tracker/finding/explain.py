@@ -25,6 +25,8 @@ EXAMPLES = 60
 """Places kept of each kind of mistake."""
 FAR = 0.08
 """Two mistakes that are so much less likely than the likeliest cause are not told."""
+MESHED = 100
+"""Rows of a stretch that are looked at for open squares: a piece that has them has them early."""
 OFTEN = 4
 """How many times over a mistake is told at most; more is another matter."""
 AGAIN = 2.5
@@ -116,7 +118,7 @@ def explain_miscount(fabric: Fabric, index: int, have: Tally, uk: bool = False) 
             else "What stands on this row is not known."
         )
         return Explained(placed.label, expected, shown, (), note)
-    kinds = _kinds(placed, meshes(row for stretch in fabric.stretches for row in stretch.rows[:400]))
+    kinds = _kinds(placed, meshes(row for stretch in fabric.stretches for row in stretch.rows[:MESHED]))
     found: list[tuple[float, _Kind, tuple[Mistake, ...]]] = []
     for loosely in (False, True):
         found = [*_once(kinds, worked.makes, have, loosely), *_everywhere(kinds, worked.makes, have, loosely)]
@@ -304,7 +306,7 @@ def slip_in(fabric: Fabric, index: int, seen: tuple[str, ...], uk: bool = False)
     """The likeliest single mistake with which a row begins as it was seen; None when no one mistake does it."""
     placed = fabric.row(index)
     best: tuple[float, _Kind, Mistake] | None = None
-    for kind in _kinds(placed, meshes(row for stretch in fabric.stretches for row in stretch.rows[:400])):
+    for kind in _kinds(placed, meshes(row for stretch in fabric.stretches for row in stretch.rows[:MESHED])):
         for mistake in kind.examples if best is None or kind.chance > best[0] else ():
             names = [e.name for e in work_again(placed.worked.elements, (mistake,)) if e.counts]
             if tuple(names[: len(seen)]) == seen:

@@ -294,7 +294,7 @@ class _Row:
                     yield Mistake("mesh_skipped", at, (Edit(at, end),))
                 again = (space, replace(stitch, turning=False))
                 yield Mistake("extra_mesh", end, (Edit(end, end, again),))
-                if begun or self.near(n - 1, "stitch") or self.near(n - 1, "turning"):
+                if begun or any(self.near(n - 1, what) for what in ("stitch", "turning", "decrease")):
                     filled = (replace(stitch, turning=False),) * space.chains
                     odd = 1.0 if height_of(stitch.kind) >= TALL else 0.3
                     yield Mistake("block_for_mesh", at, (Edit(at, at + 1, filled),), odd)

@@ -29,6 +29,9 @@ if TYPE_CHECKING:
 Opening = Callable[[], "tuple[Opened, str, str]"]
 """Opens the piece: gives it, what is said first, and what its maker should know; raises ValueError with one sentence."""
 
+_AHEAD_S = 0.05
+"""How long after a page the next one is made."""
+
 
 class Arrived(Message):
     """Something a device posted."""
@@ -153,7 +156,12 @@ class WorkScreen(App[int]):
         if leaves:
             self.exit(0)
         elif self.lap is not None:
-            self.call_after_refresh(self.lap.ahead, self.size.width, self.size.height)
+            # Not at once: the thread that writes to the terminal must have its turn before ours goes on.
+            self.set_timer(_AHEAD_S, self._ahead)
+
+    def _ahead(self) -> None:
+        if self.lap is not None:
+            self.lap.ahead(self.size.width, self.size.height)
 
     def _focused(self, focused: bool) -> None:
         if self.lap is not None:

@@ -176,7 +176,7 @@ class Writer:
         for each in item.excepting:
             places = " and ".join(kind_words(self.tongue, kind) for kind in each.kinds)
             inside = self.items(each.items)
-            plain.append(f"{inside} in each {places}")
+            plain.append(f"{inside if len(each.items) == 1 else f'({inside})'} in each {places}")
             grouped.append(f"({inside}) in each {places}")
         for changes in (plain, grouped):
             for lead in (", working ", ", ", " and "):

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from tracker.fabric.model import Placed
 from tracker.notation.page.labels import called
-from tracker.notation.tree import ANY, SPACE, Item, Kind, Prose, Rerun, Row, Say, Setup, Stated, Turn
+from tracker.notation.tree import ANY, SPACE, Item, Kind, Prose, Rerun, Row, Say, Setup, Stated
 from tracker.problems import Span
 from tracker.writing.phrases import Writer
 from tracker.writing.places import kind_words
@@ -38,18 +38,32 @@ def label_words(row: Row) -> str:
     return f"{row.label.rstrip(':. ')}{also}{side}:"
 
 
-def worked_line(writer: Writer, placed: Placed, tail: Sequence[Item] = ()) -> str:
-    """A row as it was worked, spelled out with what it makes."""
+def worked_line(writer: Writer, placed: Placed, own: bool = False, last_of: Row | None = None) -> str:
+    """A row as it was worked, spelled out with what it makes; `last_of` is the reference that it is the last row of."""
     row, worked = placed.worked.row, placed.worked
     writer.around = placed.kind == "round"
-    side = f" ({worked.side})" if worked.side else ""
-    items = [*row.items, *tail]
-    if worked.understood:
-        made = {name: number for name, number in worked.makes.items() if number}
-        count = f" ({made_words(writer.tongue, made)})" if made else ""
-        return f"{placed.label.rstrip(':. ')}{side}: {_sentence(_body(writer, items, ()))}{count}"
-    body = _body(writer, items, row.stated)
-    return f"{placed.label.rstrip(':. ')}{side}: {_sentence(body)}{_counts(writer.tongue, row.stated)}"
+    side = f" ({worked.side})" if worked.side and not own else ""
+    label = f"{placed.label.rstrip(':. ')}{side}:"
+    again = last_of is not None and last_of.rerun is not None and last_of is not row
+    told = (
+        [item for item in last_of.items if not isinstance(item, Prose)]
+        if last_of is not None and again
+        else []
+    )
+    if own:
+        body = own_words(writer.tongue, Span(row.label_span.end, row.span.end))
+        return f"{label} {_joined(writer, told, body)}"
+    body = _body(
+        writer,
+        row.items,
+        row.stated if not worked.understood else [each for each in row.stated if each.partial],
+    )
+    made = {name: number for name, number in worked.makes.items() if number}
+    if worked.understood and made:
+        count = f" ({made_words(writer.tongue, made)})"
+    else:
+        count = _counts(writer.tongue, row.stated)
+    return f"{label} {_sentence(_joined(writer, told, _sentence(body)))}{count}"
 
 
 def made_words(tongue: Tongue, made: Mapping[str, int]) -> str:
@@ -140,6 +154,3 @@ def _sentence(words: str) -> str:
     first = next((k for k, letter in enumerate(words) if letter.isalnum()), 0)
     words = words[:first] + words[first].upper() + words[first + 1 :]
     return words if words.endswith((".", "!", "?")) else f"{words}."
-
-
-__all__ = ["Prose", "Span", "Turn", "made_words", "row_line", "setup_line", "worked_line"]

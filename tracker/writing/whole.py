@@ -45,10 +45,21 @@ class _Piece:
 def write(loaded: Loaded, terms: str | None = None, full: bool = False) -> str:
     """The pattern as text; terms "us" or "uk" (its own when None), every row spelled out when `full`."""
     tongue = _tongue(loaded, terms)
-    pieces = _pieces(loaded, tongue, full)
+    spelled: set[int] | None = set() if full and loaded.fabric.length <= MOST_ROWS else None
+    pieces = _pieces(loaded, tongue, spelled)
     text = _whole(pieces, tongue)
-    if full:
-        return text if not differing(loaded, text) else _whole(_pieces(loaded, tongue, False), tongue)
+    while spelled is not None:
+        odd = differing(loaded, text)
+        rows = {placed.worked.row.span.start for _, placed in loaded.fabric.rows() if placed.label in odd}
+        if not odd:
+            return text
+        if rows <= spelled:
+            # the rows cannot be told apart from their references: they stay as they were printed
+            spelled = None
+        else:
+            spelled |= rows
+        pieces = _pieces(loaded, tongue, spelled)
+        text = _whole(pieces, tongue)
     for _ in range(TRIES):
         wrong = _not_the_same(pieces, text, loaded.pattern)
         if not wrong:
@@ -107,11 +118,14 @@ def _renamed(before: Pattern, after: Pattern) -> dict[str, str]:
     return {new.name: old.name for old, new in pairs if new.name != old.name}
 
 
-def _pieces(loaded: Loaded, tongue: Tongue, full: bool) -> list[_Piece]:
-    """The text in pieces, in the order of the pattern; what stands between its blocks is kept."""
+def _pieces(loaded: Loaded, tongue: Tongue, spelled: set[int] | None) -> list[_Piece]:
+    """The text in pieces, in the order of the pattern; what stands between its blocks is kept.
+
+    With `spelled` every row is written out; it holds where the rows begin whose words stay the designer's.
+    """
     pattern, source = loaded.pattern, loaded.source
     writer = Writer(tongue)
-    spell = _spelled(loaded, writer) if full and loaded.fabric.length <= MOST_ROWS else None
+    spell = _spelled(loaded, writer, spelled) if spelled is not None else None
     printed: dict[int, Worked] = {}
     copies: Counter[int] = Counter()
     for each in pattern.blocks:
@@ -147,18 +161,26 @@ def _clean(writer: Writer, worked: Worked, spell: Callable[[Row], str] | None) -
     return (spell(worked) if spell is not None else "") or row_line(writer, worked)
 
 
-def _spelled(loaded: Loaded, writer: Writer) -> Callable[[Row], str]:
+def _spelled(loaded: Loaded, writer: Writer, in_own_words: set[int]) -> Callable[[Row], str]:
     """Gives for a printed row all the rows that are worked for it, a line each."""
-    by_label: dict[int, list[str]] = {}
+    by_label: dict[int, list[Placed]] = {}
     for _, placed in loaded.fabric.rows():
-        by_label.setdefault(placed.label_span.start, []).append(worked_line(writer, placed))
+        by_label.setdefault(placed.label_span.start, []).append(placed)
 
     def spell(row: Row) -> str:
         if row.rerun is not None and row.rerun.until:
             return ""
-        lines = by_label.get(row.label_span.start, [])
-        tail = writer.items(row.items) if row.rerun is not None and row.items else ""
-        return "\n".join((*lines, *([tail[:1].upper() + tail[1:] + "."] if tail and lines else ())))
+        found = by_label.get(row.label_span.start, [])
+        lines = [
+            worked_line(
+                writer,
+                placed,
+                placed.worked.row.span.start in in_own_words,
+                row if placed is found[-1] else None,
+            )
+            for placed in found
+        ]
+        return "\n".join(lines)
 
     return spell
 

@@ -1,4 +1,5 @@
-"""Which thing of the row below is which on the chart. Two rows come in; for each index of `below` the index in the row before it.
+"""Which thing of the row below is which on the chart. Two rows come in; for each index of `below` the index in the
+row before it.
 
 A row meets the row below from one end or the other, rounds also from a place somewhat further on. The order that fits
 is looked for, the nearest first; what fits nowhere has no place (None).

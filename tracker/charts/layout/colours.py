@@ -1,7 +1,8 @@
-"""Which colour each stitch is worked in, told from the pattern's words. Rows come in; for each a letter an element goes out.
+"""Which colour each stitch is worked in, told from the pattern's words. Rows come in; for each a letter an element
+goes out.
 
-Colours are what the pattern calls them (A, B, MC, CC). A pattern that names none gives empty letters. What cannot be told
-keeps the colour before it.
+Colours are what the pattern calls them (A, B, MC, CC). A pattern that names none gives empty letters. What cannot
+be told keeps the colour before it.
 """
 
 import re
@@ -15,7 +16,8 @@ _NAME = r"(?:MC|CC\d?|[A-H])"
 _WITH = re.compile(rf"\b(?i:with|join|using|in|attach)\s+(?:new\s+)?(?:colou?r\s+|yarn\s+)?({_NAME})\b")
 _LABEL = re.compile(rf"[(,–-]\s*({_NAME})\s*(?:[,)]|[–-])")
 _CHANGE = re.compile(
-    rf"\bchang\w*\s+(?:to\s+)?(?:colou?r\s+)?(?:to\s+)?({_NAME})\b(?P<end>[^.;]*?\blast\s+(?:st\b|sc\b|dc\b|yo|stitch)[^.;)]*)?", re.IGNORECASE
+    rf"\bchang\w*\s+(?:to\s+)?(?:colou?r\s+)?(?:to\s+)?({_NAME})\b(?P<end>[^.;]*?\blast\s+(?:st\b|sc\b|dc\b|yo|stitch)[^.;)]*)?",
+    re.IGNORECASE,
 )
 _COUNTED = re.compile(rf"\(?({_NAME})\)?\s*:?\s*\d+|\d+\s*({_NAME})\b")
 _NAMED = (
@@ -23,12 +25,40 @@ _NAMED = (
     re.compile(rf"\b({_NAME})\s*[(:=]\s*([a-z]+)"),
 )
 _PAINTS = {
-    "white": "#f4f4f0", "cream": "#f3ead0", "ecru": "#eadfc2", "ivory": "#f5efdc", "sand": "#dcc48f", "beige": "#dfcfae",
-    "yellow": "#f4d03f", "mustard": "#d6a419", "gold": "#dcb12e", "orange": "#ee8a35", "coral": "#f08a72", "red": "#d8433b",
-    "rust": "#b3572b", "brown": "#8a5a36", "pink": "#f1a7bd", "rose": "#e08aa2", "purple": "#8d63b5", "lilac": "#c3a7dd",
-    "violet": "#8a5fc0", "blue": "#4a84cf", "navy": "#2f4a85", "teal": "#2f8f8f", "aqua": "#72cfcf", "turquoise": "#4bbfc0",
-    "green": "#57a55a", "olive": "#8d8f3f", "mint": "#a6dcc0", "sage": "#a7b894", "grey": "#9aa0a6", "gray": "#9aa0a6",
-    "slate": "#6d7f94", "charcoal": "#555b63", "black": "#3c3c40", "silver": "#c6cace",
+    "white": "#f4f4f0",
+    "cream": "#f3ead0",
+    "ecru": "#eadfc2",
+    "ivory": "#f5efdc",
+    "sand": "#dcc48f",
+    "beige": "#dfcfae",
+    "yellow": "#f4d03f",
+    "mustard": "#d6a419",
+    "gold": "#dcb12e",
+    "orange": "#ee8a35",
+    "coral": "#f08a72",
+    "red": "#d8433b",
+    "rust": "#b3572b",
+    "brown": "#8a5a36",
+    "pink": "#f1a7bd",
+    "rose": "#e08aa2",
+    "purple": "#8d63b5",
+    "lilac": "#c3a7dd",
+    "violet": "#8a5fc0",
+    "blue": "#4a84cf",
+    "navy": "#2f4a85",
+    "teal": "#2f8f8f",
+    "aqua": "#72cfcf",
+    "turquoise": "#4bbfc0",
+    "green": "#57a55a",
+    "olive": "#8d8f3f",
+    "mint": "#a6dcc0",
+    "sage": "#a7b894",
+    "grey": "#9aa0a6",
+    "gray": "#9aa0a6",
+    "slate": "#6d7f94",
+    "charcoal": "#555b63",
+    "black": "#3c3c40",
+    "silver": "#c6cace",
 }
 _SPARE = ("#e9c46a", "#6fa8dc", "#e5989b", "#8fc18f", "#b79ad6", "#d9a066", "#7fc8c8", "#b8b8b8")
 
@@ -68,14 +98,21 @@ def colours_of(source: Source, pattern: Pattern, rows: tuple[tuple[int, Placed],
     if len(used) < 2:
         return Colours({}, {}, {})
     names = _names(source.text, used)
-    paints = {letter: _PAINTS.get(names.get(letter, ""), _SPARE[nth % len(_SPARE)]) for nth, letter in enumerate(used)}
+    paints = {
+        letter: _PAINTS.get(names.get(letter, ""), _SPARE[nth % len(_SPARE)])
+        for nth, letter in enumerate(used)
+    }
     return Colours(paints, names, out)
 
 
 def _along(source: Source, placed: Placed, now: str) -> tuple[list[str], str]:
     """A letter for each element, by the words of its step and the changes before it."""
     row = placed.worked.row
-    changes = sorted((say.span.start, letter) for say in row.items if isinstance(say, Say) and (letter := _said(source, say)))
+    changes = sorted(
+        (say.span.start, letter)
+        for say in row.items
+        if isinstance(say, Say) and (letter := _said(source, say))
+    )
     letters = [now] * len(placed.worked.elements)
     for step in placed.worked.steps:
         while changes and changes[0][0] <= step.item.span.start:

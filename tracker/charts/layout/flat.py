@@ -4,6 +4,7 @@ Each stitch stands over what it was worked into, the rows are straight, and stem
 """
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from tracker.charts.drawing import INK, LIT, Edge, Mark, Ring, Shape, Words, rectangle
 from tracker.charts.layout.below import matched
@@ -43,10 +44,16 @@ class _Stood:
 
 
 def flat(
-    rows: tuple[tuple[int, Placed], ...], begins: tuple[str, ...], colours: Colours, lit: tuple[int, int] | None
+    rows: tuple[tuple[int, Placed], ...],
+    begins: tuple[str, ...],
+    colours: Colours,
+    lit: tuple[int, int] | None,
 ) -> Laid:
     """The rows, the first at the bottom."""
-    brush, under, over, edges = Brush(), [], [], []
+    brush = Brush()
+    under: list[Mark] = []
+    over: list[Mark] = []
+    edges: list[Edge] = []
     before: _Stood | None = None
     y = 0.0
     for (index, placed), side in zip(rows, begins, strict=True):
@@ -79,7 +86,12 @@ def box_of(marks: tuple[Mark, ...], brush: Brush) -> tuple[float, float, float, 
     boxes = [bounds_of(mark, brush.symbols) for mark in marks]
     if not boxes:
         return 0.0, -20.0, 20.0, 0.0
-    return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
+    return (
+        min(b[0] for b in boxes),
+        min(b[1] for b in boxes),
+        max(b[2] for b in boxes),
+        max(b[3] for b in boxes),
+    )
 
 
 def _parents(before: _Stood | None, row: WorkedRow, side: str, y: float, brush: Brush) -> list[Point | None]:
@@ -134,7 +146,7 @@ def _across(row: WorkedRow, parents: list[Point | None], side: str) -> list[floa
     anchored = [at for at, place in enumerate(sites) if place is not None]
     if anchored:
         full = filled(sites, widths)
-        gaps = [(a + b) / 2 for a, b in zip(widths, widths[1:], strict=False)]
+        gaps = [(a + b) / 2 for a, b in pairwise(widths)]
         full = spread(full, gaps)
     else:
         full = filled(sites, widths)
@@ -208,7 +220,13 @@ def room_of(element: Element) -> float:
 
 
 def _drawn(
-    brush: Brush, row: WorkedRow, parents: list[Point | None], xs: list[float], y: float, high: float, letters: tuple[str, ...]
+    brush: Brush,
+    row: WorkedRow,
+    parents: list[Point | None],
+    xs: list[float],
+    y: float,
+    high: float,
+    letters: tuple[str, ...],
 ) -> tuple[Point, ...]:
     loops = loops_of(row)
     top = y - high + _AIR + (_LETTER if len(set(letters)) > 1 else 0.0)
@@ -219,8 +237,12 @@ def _drawn(
         if element.kind == "picot":
             stand(brush, element, ((xs[at], top),), (xs[at], top - 8))
             continue
-        feet = tuple(p for into in element.into if 0 <= into < len(parents) and (p := parents[into]) is not None)
-        feet = tuple((fx, min(fy, y) - 1.5 if fy < y + 2 else y - 1.5) for fx, fy in feet) or ((xs[at], y - 1.5),)
+        feet = tuple(
+            p for into in element.into if 0 <= into < len(parents) and (p := parents[into]) is not None
+        )
+        feet = tuple((fx, min(fy, y) - 1.5 if fy < y + 2 else y - 1.5) for fx, fy in feet) or (
+            (xs[at], y - 1.5),
+        )
         if element.kind == HIDDEN:
             low = y - min(high - _AIR, 8.0 * max(1, element.chains))
             stand(brush, element, ((xs[at], y - 1.5),), (xs[at], low))
@@ -259,20 +281,28 @@ def _painted(
             continue
         left = (xs[at] + xs[at - 1]) / 2 if at and abs(xs[at] - xs[at - 1]) < 3 * STITCH else xs[at] - half
         right = (
-            (xs[at] + xs[at + 1]) / 2 if at + 1 < len(xs) and abs(xs[at + 1] - xs[at]) < 3 * STITCH else xs[at] + half
+            (xs[at] + xs[at + 1]) / 2
+            if at + 1 < len(xs) and abs(xs[at + 1] - xs[at]) < 3 * STITCH
+            else xs[at] + half
         )
         if at == 0 or at == len(xs) - 1:
             middle = xs[at]
             other = right if at == 0 else left
             left, right = (middle - half, other) if other > middle else (other, middle + half)
         left, right = min(left, right), max(left, right)
-        out.append(Shape(rectangle(left - 0.2, y - high, right - left + 0.4, high), fill=tint(colours.paints[letter])))
+        out.append(
+            Shape(
+                rectangle(left - 0.2, y - high, right - left + 0.4, high), fill=tint(colours.paints[letter])
+            )
+        )
         if mixed and (at == 0 or letters[at - 1] != letter):
             out.append(Words(letter, xs[at], y - high + 6.5, 4.5, "middle", INK))
     return out
 
 
-def _lit(row: WorkedRow, tops: tuple[Point, ...], box: tuple[float, float, float, float], place: int) -> list[Mark]:
+def _lit(
+    row: WorkedRow, tops: tuple[Point, ...], box: tuple[float, float, float, float], place: int
+) -> list[Mark]:
     """A frame around the row, and around the stitch or space of it that is meant."""
     out: list[Mark] = [Shape(rectangle(*box), stroke=INK, width=2.5)]
     counted = [at for at, element in enumerate(row.elements) if element.counts]

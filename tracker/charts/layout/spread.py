@@ -1,4 +1,7 @@
-"""Where the things of a row stand when they may not crowd each other. Wished places and least gaps come in, places go out."""
+"""Where the things of a row stand when they may not crowd each other. Wished places and least gaps come in, places
+go out."""
+
+from itertools import pairwise
 
 
 def spread(wished: list[float], gaps: list[float]) -> list[float]:
@@ -40,7 +43,7 @@ def filled(places: list[float | None], widths: list[float]) -> list[float]:
         full[at] = full[at + 1] - (widths[at] + widths[at + 1]) / 2
     for at in range(known[-1] + 1, len(places)):
         full[at] = full[at - 1] + (widths[at] + widths[at - 1]) / 2
-    for first, last in zip(known, known[1:], strict=False):
+    for first, last in pairwise(known):
         # Shared out by width, so that a long chain gets more of the way than a short one.
         reach = [(widths[at] + widths[at + 1]) / 2 for at in range(first, last)]
         along, total = 0.0, sum(reach) or 1.0

@@ -1,4 +1,5 @@
-"""One stitch, chain or space drawn where it stands. Its feet and its top come in; marks go out, and the symbols they use."""
+"""One stitch, chain or space drawn where it stands. Its feet and its top come in; marks go out, and the symbols
+they use."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -6,7 +7,7 @@ from math import atan2, degrees, hypot
 
 from tracker.charts.drawing import Mark, Symbol, Use, turned
 from tracker.charts.symbols import BACK_LOOP, BAR, CHAIN, CHAINED, FRONT_LOOP, height_of, leg_of, symbol_of
-from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.fabric.model import HIDDEN, Element
 from tracker.trade.stitches import STITCHES, parts_of
 
 Point = tuple[float, float]
@@ -67,7 +68,9 @@ def upright_chain(brush: Brush, foot: Point, top: Point, chains: int) -> None:
         brush.marks.append(Use("ch", turned(*place, turn, min(1.0, long), 1.0)))
 
 
-def lying_chain(brush: Brush, points: tuple[Point, ...], turns: tuple[float, ...], scale: float = 1.0) -> None:
+def lying_chain(
+    brush: Brush, points: tuple[Point, ...], turns: tuple[float, ...], scale: float = 1.0
+) -> None:
     """Chains of a space, one at each point."""
     brush.symbols.setdefault("ch", CHAINED)
     brush.kinds.setdefault("ch", "ch")
@@ -75,7 +78,9 @@ def lying_chain(brush: Brush, points: tuple[Point, ...], turns: tuple[float, ...
         brush.marks.append(Use("ch", turned(*place, turn, min(1.0, scale), 1.0)))
 
 
-def arch(left: Point, right: Point, chains: int, up: Point) -> tuple[tuple[Point, ...], tuple[float, ...], Point, float]:
+def arch(
+    left: Point, right: Point, chains: int, up: Point
+) -> tuple[tuple[Point, ...], tuple[float, ...], Point, float]:
     """Where the chains of a space lie between two tops: in a bow towards `up` (a direction of length 1).
 
     Gives the places, how each is turned, the highest point of the bow, and how much the chains have to shrink.

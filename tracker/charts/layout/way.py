@@ -1,8 +1,10 @@
-"""Which way each row runs on a chart, for either hand. Worked rows come in; "left" or "right", where the row begins, goes out.
+"""Which way each row runs on a chart, for either hand. Worked rows come in; "left" or "right", where the row
+begins, goes out.
 
-A chart shows the right side. A right-handed maker works from right to left on whatever side faces them, so right-side
-rows begin at the right of the chart and wrong-side rows at its left; a left-handed maker works and reads the mirror image.
-Rounds go counter-clockwise for the right hand (common practice, no source; the same holds for charts in print).
+A chart shows the right side. A right-handed maker works from right to left on whatever side faces them, so
+right-side rows begin at the right of the chart and wrong-side rows at its left; a left-handed maker works and reads
+the mirror image. Rounds go counter-clockwise for the right hand (common practice, no source; the same holds for
+charts in print).
 """
 
 from collections.abc import Iterable, Iterator

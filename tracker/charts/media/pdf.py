@@ -1,8 +1,8 @@
-"""Charts as PDF. A chart that is still easy to read on one page stays whole; a larger one is cut into pages that overlap,
-with the row numbers on each and a first page that shows how they lie.
+"""Charts as PDF. A chart that is still easy to read on one page stays whole; a larger one is cut into pages that
+overlap, with the row numbers on each and a first page that shows how they lie.
 
-Sheets come in, bytes go out. Every word is strokes, with the same word unseen over it for searching and reading aloud. The
-pages are A4 with margins wide enough that nothing is lost on US Letter either.
+Sheets come in, bytes go out. Every word is strokes, with the same word unseen over it for searching and reading
+aloud. The pages are A4 with margins wide enough that nothing is lost on US Letter either.
 """
 
 from io import BytesIO
@@ -26,9 +26,9 @@ from tracker.charts.drawing import (
     rectangle,
     shifted,
 )
+from tracker.charts.letters import length_of, path_of
 from tracker.charts.media.bounds import bounds_of
 from tracker.charts.media.page import composed, edge_marks, edge_width, heading, key_marks
-from tracker.charts.letters import length_of, path_of
 from tracker.charts.media.tiles import OVERLAP, Window, windows
 
 PAGE = (595.28, 841.89)
@@ -80,7 +80,11 @@ def _overview(pen: "_Pen", sheet: Sheet, cut: tuple[Window, ...]) -> None:
     keys, across, down = key_marks(sheet)
     marks.extend(shifted(mark, 0, y) for mark in keys)
     y += down + 10
-    marks.append(Words(f"{len(cut)} pages follow; neighbours share {OVERLAP} squares or stitches, dashed.", 0, y + 8, 8))
+    marks.append(
+        Words(
+            f"{len(cut)} pages follow; neighbours share {OVERLAP} squares or stitches, dashed.", 0, y + 8, 8
+        )
+    )
     wide = max(wide, across, length_of(marks[-1].text, 8) if isinstance(marks[-1], Words) else 0)
     y += 26
     text_scale = min(1.0, ROOM[0] / max(wide, 1), ROOM[1] * 0.6 / y)
@@ -94,15 +98,30 @@ def _overview(pen: "_Pen", sheet: Sheet, cut: tuple[Window, ...]) -> None:
     for window in cut:
         pen.paint(
             (
-                Shape(rectangle(window.x, window.y, window.width, window.height), stroke="#c02020", width=1.2 / scale),
-                Words(window.name, window.x + 6 / scale, window.y + 14 / scale, 9 / scale, colour="#c02020", bold=True),
+                Shape(
+                    rectangle(window.x, window.y, window.width, window.height),
+                    stroke="#c02020",
+                    width=1.2 / scale,
+                ),
+                Words(
+                    window.name,
+                    window.x + 6 / scale,
+                    window.y + 14 / scale,
+                    9 / scale,
+                    colour="#c02020",
+                    bold=True,
+                ),
             )
         )
     pen.close()
 
 
 def _tile(
-    pen: "_Pen", sheet: Sheet, window: Window, bounds: list[tuple[float, float, float, float]], page: tuple[int, int]
+    pen: "_Pen",
+    sheet: Sheet,
+    window: Window,
+    bounds: list[tuple[float, float, float, float]],
+    page: tuple[int, int],
 ) -> None:
     field = sheet.field
     left = edge_width(field, "left")
@@ -118,7 +137,10 @@ def _tile(
         tuple(
             mark
             for mark, (x0, y0, x1, y1) in zip(field.marks, bounds, strict=True)
-            if x1 >= window.x and x0 <= window.x + window.width and y1 >= window.y and y0 <= window.y + window.height
+            if x1 >= window.x
+            and x0 <= window.x + window.width
+            and y1 >= window.y
+            and y0 <= window.y + window.height
         )
     )
     pen.paint(tuple(mark for ring in field.rings for mark in _told(ring, window)))
@@ -140,9 +162,15 @@ def _seams(field: Field, window: Window) -> tuple[Mark, ...]:
     out: list[Mark] = []
     shared = OVERLAP * field.step
     right, bottom = window.x + window.width, window.y + window.height
-    for x in ([window.x + shared] if window.column else []) + ([right - shared] if right < field.width else []):
-        out.append(Shape((("M", (x, window.y)), ("L", (x, bottom))), stroke="#c02020", width=0.8, dashed=True))
-    for y in ([window.y + shared] if window.row else []) + ([bottom - shared] if bottom < field.height else []):
+    for x in ([window.x + shared] if window.column else []) + (
+        [right - shared] if right < field.width else []
+    ):
+        out.append(
+            Shape((("M", (x, window.y)), ("L", (x, bottom))), stroke="#c02020", width=0.8, dashed=True)
+        )
+    for y in ([window.y + shared] if window.row else []) + (
+        [bottom - shared] if bottom < field.height else []
+    ):
         out.append(Shape((("M", (window.x, y)), ("L", (right, y))), stroke="#c02020", width=0.8, dashed=True))
     return tuple(out)
 
@@ -153,11 +181,18 @@ def _told(ring: Ring, window: Window) -> tuple[Mark, ...]:
     for nth in range(96):
         turn = nth * 2 * pi / 96
         x, y = ring.x + ring.radius * cos(turn), ring.y - ring.radius * sin(turn)
-        if window.x + 12 < x < window.x + window.width - 12 and window.y + 12 < y < window.y + window.height - 12:
+        if (
+            window.x + 12 < x < window.x + window.width - 12
+            and window.y + 12 < y < window.y + window.height - 12
+        ):
             inside.append((x, y))
     if not inside:
         return ()
-    places = {inside[len(inside) // 4], inside[3 * len(inside) // 4]} if len(inside) > 20 else {inside[len(inside) // 2]}
+    places = (
+        {inside[len(inside) // 4], inside[3 * len(inside) // 4]}
+        if len(inside) > 20
+        else {inside[len(inside) // 2]}
+    )
     out: list[Mark] = []
     for x, y in sorted(places):
         long = length_of(ring.text, 6)
@@ -214,7 +249,9 @@ class _Pen:
         canvas.setStrokeColor(words.colour)
         canvas.setLineWidth(words.size / (5.5 if words.bold else 8))
         canvas.setDash([])
-        canvas.drawPath(self._made(path_of(words.text, words.x, words.y, words.size, words.anchor)), stroke=1, fill=0)
+        canvas.drawPath(
+            self._made(path_of(words.text, words.x, words.y, words.size, words.anchor)), stroke=1, fill=0
+        )
         self._unseen(words)
 
     def _unseen(self, words: Words) -> None:

@@ -6,8 +6,8 @@ Sheets come in, bytes go out. Words are kept as labels beside their strokes, so 
 from xml.sax.saxutils import escape, quoteattr
 
 from tracker.charts.drawing import INK, Mark, Path, Shape, Sheet, Use
-from tracker.charts.media.page import Drawing, composed
 from tracker.charts.letters import path_of
+from tracker.charts.media.page import Drawing, composed
 
 
 def svg(sheets: tuple[Sheet, ...]) -> bytes:
@@ -62,7 +62,9 @@ _INK = f' color="{INK}"'
 
 def _shape(shape: Shape) -> str:
     fill = f' fill="{_colour(shape.fill)}"' if shape.fill else ""
-    stroke = f' stroke="{_colour(shape.stroke)}" stroke-width="{_figure(shape.width)}"' if shape.stroke else ""
+    stroke = (
+        f' stroke="{_colour(shape.stroke)}" stroke-width="{_figure(shape.width)}"' if shape.stroke else ""
+    )
     dash = ' stroke-dasharray="3 3"' if shape.dashed else ""
     return f'<path d="{_drawn(shape.path)}"{fill}{stroke}{dash}/>'
 
@@ -82,4 +84,6 @@ def _figure(value: float) -> str:
 
 def _clean(text: str) -> str:
     """The words without the control characters that no XML may hold."""
-    return "".join(letter for letter in text if letter in "\n\t" or letter >= " " and letter not in "\ufffe\uffff")
+    return "".join(
+        letter for letter in text if letter in "\n\t" or letter >= " " and letter not in "\ufffe\uffff"
+    )

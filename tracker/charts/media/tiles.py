@@ -33,26 +33,28 @@ class Window:
         return f"{letters}{self.row + 1}"
 
 
-def windows(width: float, height: float, step: float, room_across: float, room_down: float) -> tuple[Window, ...]:
+def windows(
+    width: float, height: float, step: float, room_across: float, room_down: float
+) -> tuple[Window, ...]:
     """Windows that cover a field, the lowest row of pages first: that is where the work begins.
 
-    >>> [(one.name, one.x) for one in windows(10, 3, 1, 6, 6)]
+    >>> [(one.name, one.x) for one in windows(10.0, 3.0, 1.0, 6.0, 6.0)]
     [('A1', 0.0), ('B1', 4.0)]
     """
     across, down = _cuts(width, step, room_across), _cuts(height, step, room_down)
     return tuple(
-        Window(column, row, x, y, min(room_across, width - x), min(room_down, height - y))
-        for row, y in reversed(tuple(enumerate(down)))
-        for column, x in enumerate(across)
+        Window(column, row, x, y, wide, high)
+        for row, (y, high) in reversed(tuple(enumerate(down)))
+        for column, (x, wide) in enumerate(across)
     )
 
 
-def _cuts(length: float, step: float, room: float) -> list[float]:
-    """Where the pages begin along one direction, in whole steps and as even as they can be."""
+def _cuts(length: float, step: float, room: float) -> list[tuple[float, float]]:
+    """Where the pages begin along one direction and how long they are, in whole steps and as even as they can be."""
     if length <= room:
-        return [0.0]
+        return [(0.0, length)]
     fresh = max(1, floor(room / step) - OVERLAP)
     steps = ceil(length / step - 1e-9)
     pages = ceil((steps - OVERLAP) / fresh)
     fresh = ceil((steps - OVERLAP) / pages)
-    return [nth * fresh * step for nth in range(pages)]
+    return [(at := nth * fresh * step, min((fresh + OVERLAP) * step, length - at)) for nth in range(pages)]

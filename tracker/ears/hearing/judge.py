@@ -21,13 +21,13 @@ from tracker.ears.port import Awaiting, Cost, Saying
 
 SPELLING_SHARE = 0.3
 SPELLING_LEAST = -15.0
-NEEDED = {Cost.CHEAP: 1.2, Cost.ANSWER: 1.6, Cost.ASKED: 0.0}
+NEEDED = {Cost.CHEAP: -0.5, Cost.ANSWER: -0.2, Cost.ASKED: -0.5}
 """Score a deed needs."""
-ANSWER_RELIEF = 2.5
+ANSWER_RELIEF = 3.0
 """After a question a yes or a no needs this much less."""
 SURE_MARGIN = 2.0
 """A number this far ahead of any other is not asked back for doubt."""
-THIN_MARGIN = 0.3
+THIN_MARGIN = 0.5
 """Below this even asking back would be a guess."""
 GOES_ON_MS = 180
 """An unfinished number is waited for so much longer."""

@@ -1,0 +1,191 @@
+"""The page: what is on it at each size, and what can never be."""
+
+import re
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tracker.load import load
+from tracker.program.places import Program
+from tracker.samples import samples
+from tracker.screen.cells import drawn, strips
+from tracker.screen.letters import SIZES, big, pixels
+from tracker.screen.page import Showing, help_page, page
+from tracker.screen.themes import THEMES, styles
+from tracker.screen.words import Line, clipped, shown, width_of, wrapped
+from tracker.session.apply import change
+from tracker.session.commands import COMMANDS
+from tracker.session.state import begun
+from tracker.session.understand import understand
+from tracker.session.view import View, view
+
+HOSTILE = """Cushion [/x] [bold]\x1b]52;c;aGVsbG8=\x07 \u202eback\u202c
+Ch 12.
+Row 1: Sc in 2nd ch from hook and in each ch across. (11 sc)
+Row 2: Ch 1, turn, [red]sc in next [/red] st\x1b[2J\x9b31m, sc in each st across.
+"""
+
+
+class Work:
+    """A pattern in hand, without a journal."""
+
+    def __init__(self, text: str, *asked: str) -> None:
+        loaded = load("pattern.txt", text)
+        self._session = begun(Program(loaded.source, loaded.pattern, loaded.fabric))
+        for words in asked:
+            self.do(words)
+
+    def do(self, words: str) -> None:
+        deed = understand(words)
+        assert deed is not None, words
+        self._session = change(self._session, deed)
+
+    def view(self) -> View:
+        return view(self._session)
+
+
+def sample(pattern: str, *asked: str) -> Work:
+    """A sample in hand, after these words."""
+    return Work(samples()[pattern].read_text(encoding="utf-8"), *asked)
+
+
+def text_of(lines: tuple[Line, ...]) -> str:
+    return "\n".join("".join(text for text, _ in line) for line in lines)
+
+
+def in_role(lines: tuple[Line, ...], role: str) -> str:
+    return "".join(text for line in lines for text, drawn_as in line if drawn_as == role)
+
+
+WINDOWS = ("row 9", "yes", *["next"] * 4)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (100, 30), (120, 40), (200, 60)])
+@pytest.mark.parametrize("pattern", sorted(samples()))
+def test_every_place_of_every_sample_fills_the_screen_exactly(pattern: str, size: tuple[int, int]) -> None:
+    """No line is too long or too short, at any of the first thirty places."""
+    width, height = size
+    work = sample(pattern)
+    for _ in range(30):
+        seen = work.view()
+        lines = page(seen, Showing(said=seen.said), width, height)
+        assert len(lines) == height
+        assert {sum(width_of(text) for text, _ in line) for line in lines} == {width}
+        work.do("next")
+
+
+def test_the_page_at_eighty_by_twenty_four_says_what_the_view_says() -> None:
+    """Row and what it repeats, side, count, beat of how many, what follows, the words with the phrase marked, the keys."""
+    seen = sample("harbour-windows", *WINDOWS).view()
+    lines = page(seen, Showing(said=seen.said), 80, 24)
+    text = text_of(lines)
+    for words in ("HARBOUR WINDOWS", "Row 9 of 15", "row 3 again, second time", "right side facing", f"{seen.done} of {seen.due} squares", "then ", "space next", "? help", "q stop"):
+        assert words in text, words
+    assert in_role(lines, "mark").replace(" ", "") == seen.written.replace(" ", "")
+    assert f"{seen.beat} of {seen.beats}" in text or seen.beats == 1
+
+
+def test_the_group_is_larger_on_a_larger_screen() -> None:
+    """The letters take more rows of a wide window than of a small one."""
+    seen = sample("harbour-windows", "row 6", "yes").view()
+
+    def rows(width: int, height: int) -> int:
+        return sum(1 for line in page(seen, Showing(), width, height) if any(role == "big" for _, role in line))
+
+    assert rows(200, 60) > rows(80, 24) >= 4
+
+
+def test_nothing_a_pattern_holds_can_act_on_a_terminal() -> None:
+    """Escape sequences, the clipboard's code, bidi marks and markup are seen as harmless signs, at every place of the piece."""
+    work = Work(HOSTILE)
+    for _ in range(20):
+        seen = work.view()
+        text = text_of(page(seen, Showing(said=seen.said, notice=HOSTILE), 80, 24))
+        assert not re.search(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\u200b-\u200f]", text)
+        work.do("next")
+
+
+def test_markup_in_a_pattern_is_read_as_it_is_written() -> None:
+    """Brackets are brackets."""
+    assert "[/x] [bold]" in text_of(page(Work(HOSTILE).view(), Showing(), 120, 40))
+
+
+@given(st.text(), st.integers(1, 60))
+@settings(max_examples=200, deadline=None)
+def test_any_text_is_wrapped_without_losing_a_letter(text: str, width: int) -> None:
+    """Lines are no wider than asked for (but for a single wide letter), and only spaces go missing."""
+    text = shown(text)
+    spans = wrapped(text, max(2, width))
+    kept = "".join(text[start:end] for start, end in spans)
+    assert kept.replace(" ", "") == text.replace(" ", "")
+    assert all(width_of(text[start:end].rstrip()) <= max(2, width) for start, end in spans)
+    assert width_of(clipped(text, width)) <= width
+
+
+def test_done_in_hand_and_to_come_differ_without_any_colour() -> None:
+    """Each state of a square has a sign of its own."""
+    seen = sample("harbour-windows", "row 6", "yes", "next", "next", "next").view()
+    row = drawn(strips("Row 6", seen.cells, "", (), False), 60, 1)[0]
+    signs = {role: set(text.replace(" ", "")) for text, role in row if role in ("done", "now", "coming", "fill done", "fill now", "fill coming")}
+    assert len(signs) >= 4
+    together = [sign for each in signs.values() for sign in each]
+    assert len(together) == len(set(together))
+
+
+def test_a_row_lies_in_its_own_direction_and_mirrored_for_the_left_hand() -> None:
+    """The first square made lies at the right for a right-handed maker and at the left for a left-handed one."""
+    seen = sample("harbour-windows", "row 6", "yes", "next", "next").view()
+
+    def squares(mirrored: bool) -> str:
+        line = drawn(strips("Row 6", seen.cells, "", seen.below, mirrored), 60, 5)[0]
+        return "".join(text for text, _ in line)
+
+    right, left = squares(False), squares(True)
+    assert "◄" in right and "►" in left
+    assert "▌" in right and "▐" in left
+    assert right.rstrip().endswith("□ ▌") and re.search(r"► ▐□", left)
+
+
+def test_a_row_wider_than_the_screen_keeps_the_place_in_sight() -> None:
+    """Of three hundred stitches those around the hook are drawn."""
+    work = Work("Strip\nCh 301.\nRow 1: Sc in 2nd ch from hook and in each ch across. (300 sc)\nRow 2: Ch 1, turn, (sc in next 9 sts, hdc in next st) 30 times.\n", *["next"] * 30)
+    seen = work.view()
+    assert seen.row == "Row 2" and 0 < seen.done < 300
+    lines = drawn(strips(seen.row, seen.cells, "", seen.below, False), 78, 5)
+    assert in_role(lines, "now")
+    assert all(sum(width_of(text) for text, _ in line) == 78 for line in lines)
+
+
+def test_each_letter_of_the_trade_can_be_drawn_big() -> None:
+    """All letters, figures and the marks patterns use."""
+    for letter in "abcdefghijklmnopqrstuvwxyz0123456789 ,.;:-–()[]{}*/+×='’?!&":
+        rows = pixels(letter)
+        assert rows is not None and len(rows) == 8 and len({len(row) for row in rows}) == 1, letter
+        assert letter == " " or "x" in "".join(rows)
+    assert big("ch ☃", 80, 8) is None
+    assert all(len(big("dc", 80, 8, (size,)) or ()) == size.rows for size in SIZES)
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance. Source: W3C, Web Content Accessibility Guidelines 2.2, "relative luminance"."""
+    parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+@pytest.mark.parametrize("theme", THEMES[:-1], ids=lambda theme: theme.name)
+def test_contrast_is_seven_to_one_everywhere(theme) -> None:  # type: ignore[no-untyped-def]
+    """Source: the same guidelines, 1.4.6, contrast (enhanced)."""
+    for role, style in styles(theme).items():
+        assert style.color and style.bgcolor and style.color.name and style.bgcolor.name
+        light, dark = sorted((luminance(style.color.name), luminance(style.bgcolor.name)), reverse=True)
+        assert (light + 0.05) / (dark + 0.05) >= 7, role
+
+
+def test_help_tells_every_command_from_the_table() -> None:
+    """Key and words of each."""
+    told = "\n".join(help_page())
+    for command in COMMANDS:
+        assert command.phrases[0].replace("{n}", "N") in told
+        assert command.help in told

@@ -1,0 +1,78 @@
+"""`python -m tracker.bench [--fast]`: first frame and key to repaint beside a bare Textual app, and from the end of a word to the step.
+
+Goes out: one line a figure, with medians, on standard output. What cannot be measured here says why.
+"""
+
+import argparse
+import json
+import os
+import statistics
+import sys
+import tempfile
+from pathlib import Path
+
+from tracker.bench.sound import word_to_step
+from tracker.bench.terminal import Timed, program
+from tracker.samples import samples
+
+LONG_ROWS = 5_000
+
+
+def main() -> int:
+    """Measure and print."""
+    parser = argparse.ArgumentParser(prog="python -m tracker.bench", description=__doc__)
+    parser.add_argument("--fast", action="store_true", help="fewer runs")
+    fast: bool = parser.parse_args().fast
+    with tempfile.TemporaryDirectory() as home:
+        (Path(home) / "settings.json").write_text(json.dumps({"ear": "off"}))
+        env = os.environ | {"ROWTELLER_HOME": home, "TERM": "xterm-256color", "COLORTERM": "truecolor"}
+        env.pop("NO_COLOR", None)
+        _screen(env, Path(home), 3 if fast else 9, 40 if fast else 120)
+    word_to_step(_say)
+    return 0
+
+
+def _screen(env: dict[str, str], home: Path, runs: int, keys: int) -> None:
+    """First frames taken in turn, so that a busy machine is as busy for one as for the other."""
+    pattern = samples()["harbour-windows"]
+    bare = program("tracker.bench.bare")
+    ours = program("tracker", "work", str(pattern), "--quiet")
+    firsts: dict[str, list[float]] = {"bare": [], "ours": []}
+    for _ in range(runs):
+        for name, words, seen in (("bare", bare, b"ready"), ("ours", ours, b"HARBOUR")):
+            with Timed(words, env) as timed:
+                firsts[name].append(timed.until(seen))
+                timed.quiet()
+                timed.press(b"q")
+    _compare("first frame", firsts["bare"], firsts["ours"], 1.5)
+    long = home / "long.txt"
+    long.write_text(f"Long scarf\nCh 42.\nRow 1: Sc in 2nd ch from hook and in each ch across. (41 sc)\nRows 2-{LONG_ROWS}: Ch 1, turn, sc in next 20 sts, 2 sc in next st, sc2tog, sc in each st across.\n")
+    with Timed(bare, env) as one, Timed(ours, env) as two, Timed(program("tracker", "work", str(long), "--quiet"), env) as three:
+        for timed, seen in ((one, b"ready"), (two, b"HARBOUR"), (three, b"Long scarf")):
+            timed.until(seen)
+            timed.quiet()
+        took: list[list[float]] = [[], [], []]
+        for at in range(keys):
+            for timed, kept in zip((one, two, three), took, strict=True):
+                kept.append(timed.press(b" " if at % 8 else b"b"))
+                timed.quiet()
+    _compare("key to repaint", took[0], took[1], 1.3)
+    _compare(f"key to repaint, {LONG_ROWS} rows beside 15", took[1], took[2], 1.0)
+
+
+def _compare(what: str, bare: list[float], ours: list[float], wanted: float) -> None:
+    one, two = statistics.median(bare), statistics.median(ours)
+    _say(f"{what}: {two:.1f} ms beside {one:.1f} ms, {two / one:.2f} times (wanted: within {wanted}); 95th of a hundred {_high(ours):.1f} beside {_high(bare):.1f} ms; {len(ours)} runs each, in turn")
+
+
+def _high(taken: list[float]) -> float:
+    return sorted(taken)[min(len(taken) - 1, int(len(taken) * 0.95))]
+
+
+def _say(line: str) -> None:
+    sys.stdout.write(f"{line}\n")
+    sys.stdout.flush()
+
+
+if __name__ == "__main__":
+    sys.exit(main())

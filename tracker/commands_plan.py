@@ -1,0 +1,404 @@
+"""The command `plan`: what a piece takes, and the sums that patterns leave to the maker. Words come in; sentences
+or JSON go out.
+
+0: answered. 1: the pattern has an error in it, or no row. 2: wrong use, or a file that cannot be read.
+"""
+
+import argparse
+import json
+import sys
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING, Any
+
+from tracker.texts import Unreadable, text_of
+
+if TYPE_CHECKING:
+    from tracker.load import Loaded
+    from tracker.planning.edging import Edging
+    from tracker.planning.spacing import Shaping
+    from tracker.planning.yarn import Swatch, Use
+
+HOW = (
+    "plan FILE · plan edging STITCHES ROW-ENDS · plan edging FILE STITCHES · plan even STITCHES TIMES · plan gauge · "
+    "plan circle STITCH INCREASES · plan edges TOP LEFT BOTTOM RIGHT"
+)
+MOST_ROWS = 1000
+"""A longer piece is not gone through row by row for its colours and edgings."""
+Answer = tuple[Mapping[str, Any], list[str]]
+"""For other programs, and for a reader."""
+
+
+def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Registers the command."""
+    plan = subparsers.add_parser("plan", help="yarn, time, size, even spacing, edgings", description=HOW)
+    plan.add_argument(
+        "words", metavar="WHAT", nargs="+", help="a pattern, or one of the sums and its numbers"
+    )
+    plan.add_argument("--size", metavar="NAME", help="of the pattern; the first when not said")
+    edging = plan.add_argument_group("edging")
+    edging.add_argument(
+        "--of", metavar="STITCH", default="dc", help="what the rows are made of; dc when not said"
+    )
+    edging.add_argument(
+        "--side",
+        choices=("end", "start"),
+        default="end",
+        help="of a pattern: where its last row ended, or began",
+    )
+    even = plan.add_argument_group("even")
+    even.add_argument("--decrease", action="store_true", help="decreases instead of increases")
+    even.add_argument("--flat", action="store_true", help="a row, half a gap at each end")
+    even.add_argument("--stagger", action="store_true", help="half a gap further on, for every other round")
+    gauge = plan.add_argument_group("gauge")
+    gauge.add_argument("--stitches", type=float, metavar="N", help="stitches of the swatch")
+    gauge.add_argument("--rows", type=float, metavar="N", help="rows of the swatch")
+    gauge.add_argument(
+        "--over", metavar="LENGTH", default="10cm", help="what they measure; 10cm when not said"
+    )
+    gauge.add_argument("--width", metavar="LENGTH", help="width wanted")
+    gauge.add_argument("--height", metavar="LENGTH", help="height wanted")
+    gauge.add_argument(
+        "--multiple", metavar="N+M", default="1", help="a repeat and what the edges add, such as 4+2"
+    )
+    plan.add_argument("--rounds", type=int, metavar="N", default=6, help="circle: rounds to list")
+    yarn = plan.add_argument_group("of a pattern")
+    yarn.add_argument("--copies", type=int, metavar="N", help="how many; what the pattern says when not said")
+    yarn.add_argument(
+        "--swatch", metavar="N,CM", help="single crochets in a swatch and centimetres of yarn in it"
+    )
+    yarn.add_argument(
+        "--weight", type=int, choices=range(8), metavar="0-7", help="weight of yarn by the standard"
+    )
+    yarn.add_argument("--ball", metavar="M[,G]", help="metres in a ball, and grams")
+    plan.add_argument("--json", action="store_true", help="for other programs")
+    plan.set_defaults(run=plan_command)
+
+
+def plan_command(said: argparse.Namespace) -> int:
+    """Carries out `plan`."""
+    from tracker.commands_check import WrongSize
+    from tracker.planning.gauge import NoGauge
+    from tracker.planning.spacing import CannotSpace
+
+    sums: dict[str, Callable[[argparse.Namespace], Answer]] = {
+        "edging": _edging,
+        "even": _even,
+        "gauge": _gauge,
+        "circle": _circle,
+        "edges": _edges,
+    }
+    status = 0
+    try:
+        if said.words[0] in sums:
+            answer, lines = sums[said.words[0]](said)
+        else:
+            if len(said.words) > 1:
+                raise ValueError(
+                    f"plan takes one pattern, or one of {', '.join(sums)}; {' '.join(said.words)!r} is neither."
+                )
+            answer, lines, status = _piece(said)
+    except (CannotSpace, NoGauge, Unreadable, WrongSize, ValueError) as fault:
+        sys.stderr.write(f"{fault}\n")
+        return 2
+    sys.stdout.write(
+        json.dumps(answer, ensure_ascii=False) + "\n" if said.json else "".join(f"{line}\n" for line in lines)
+    )
+    return status
+
+
+def _numbers(said: argparse.Namespace, how: str, least: int, most: int | None = None) -> list[int]:
+    """The numbers after the first word."""
+    words = said.words[1:]
+    if not least <= len(words) <= (most or least) or not all(
+        word.isdigit() and len(word) < 7 for word in words
+    ):
+        raise ValueError(f"It is written: plan {said.words[0]} {how}.")
+    return [int(word) for word in words]
+
+
+def _edging(said: argparse.Namespace) -> Answer:
+    from tracker.planning.edging import RowEnd, edging
+    from tracker.trade.stitches import stitch_named
+
+    if len(said.words) == 3 and not said.words[1].isdigit():
+        return _edging_of(said)
+    stitches, along = _numbers(
+        said, "STITCHES ROW-ENDS, or FILE STITCHES; such as plan edging 24 15 --of dc", 2
+    )
+    named = stitch_named(said.of)
+    if named is None:
+        raise ValueError(f"{said.of} is no stitch; --of takes one such as sc, hdc, dc or tr.")
+    if along > 5000:
+        raise ValueError(f"{along} row ends are more than an edge has; 5000 is the most.")
+    # The edge begins where the last row ended, so its first row end is a stitch and the next a turning chain.
+    plan = edging(stitches, tuple(RowEnd(named.name, nth % 2 == 1) for nth in range(along)))
+    return _edge_answer(plan)
+
+
+def _edging_of(said: argparse.Namespace) -> Answer:
+    """Along one side of a pattern's rows."""
+    from tracker.commands_check import sized
+    from tracker.planning.edging import edging, row_ends
+
+    loaded = sized(*text_of(said.words[1]), said.size)
+    rows = [placed for _, placed in loaded.fabric.rows(1, 5000) if placed.kind == "row"]
+    rows = [placed for placed in rows if placed.part == rows[0].part]
+    if not rows or not said.words[2].isdigit():
+        raise ValueError("It is written: plan edging FILE STITCHES, FILE being a pattern worked in rows.")
+    return _edge_answer(edging(int(said.words[2][:6]), row_ends(tuple(rows), said.side == "start")))
+
+
+def _edge_answer(plan: "Edging") -> Answer:
+    from tracker.planning.edging import summed, told, verdict
+
+    answer = {
+        "stitches": plan.stitches,
+        "row_ends": len(plan.ends),
+        "takes": list(plan.takes),
+        "usual": plan.usual,
+        "verdict": verdict(plan),
+    }
+    corners = "Stitches of the corners are not in this number; work them between the edges."
+    return answer, [summed(plan), verdict(plan), corners, *told(plan)]
+
+
+def _even(said: argparse.Namespace) -> Answer:
+    from tracker.planning.spacing import shaping
+
+    stitches, times = _numbers(said, "STITCHES TIMES, such as plan even 32 6", 2)
+    if stitches > 100_000:
+        raise ValueError(f"{stitches} stitches are more than a row has; 100000 is the most.")
+    made = shaping(stitches, times, not said.decrease, said.flat, said.stagger)
+    answer = {
+        "stitches": made.stitches,
+        "times": made.times,
+        "plain": list(made.plain),
+        "rest": made.rest,
+        "makes": made.makes,
+    }
+    return answer, [f"{_shaped(made)}. ({made.makes} sts)"]
+
+
+def _shaped(made: "Shaping") -> str:
+    """The row in standard notation: "(4 sc, inc) twice, (5 sc, inc), …"."""
+    word = "inc" if made.increase else "dec"
+    out: list[tuple[str, int]] = []
+    for plain in made.plain:
+        group = f"{plain} sc, {word}" if plain else word
+        if out and out[-1][0] == group:
+            out[-1] = (group, out[-1][1] + 1)
+        else:
+            out.append((group, 1))
+    words = [
+        f"({group})" + ("" if many == 1 else " twice" if many == 2 else f" {many} times")
+        for group, many in out
+    ]
+    return ", ".join([*words, *([f"{made.rest} sc"] if made.rest else [])])
+
+
+def _circle(said: argparse.Namespace) -> Answer:
+    from tracker.planning.circles import FLAT, USUAL, circle, told
+
+    stitch = said.words[1].lower() if len(said.words) > 1 else ""
+    if stitch not in FLAT or len(said.words) > 3 or len(said.words) == 3 and not said.words[2].isdigit():
+        raise ValueError(
+            "It is written: plan circle STITCH INCREASES, the stitch one of "
+            f"{', '.join(FLAT)}; such as plan circle dc 12."
+        )
+    made = circle(
+        stitch,
+        int(said.words[2][:6]) if len(said.words) == 3 else USUAL[stitch],
+        max(1, min(said.rounds, 200)),
+    )
+    return {
+        "stitch": made.stitch,
+        "increases": made.increases,
+        "shape": made.shape,
+        "counts": list(made.counts),
+    }, list(told(made))
+
+
+def _edges(said: argparse.Namespace) -> Answer:
+    from tracker.planning.edging import compared
+
+    top, left, bottom, right = _numbers(said, "TOP LEFT BOTTOM RIGHT, such as plan edges 40 38 40 40", 4)
+    lines = compared((top, left, bottom, right))
+    return {"edges": [top, left, bottom, right], "told": list(lines)}, list(lines)
+
+
+def _gauge(said: argparse.Namespace) -> Answer:
+    from tracker.planning.gauge import Gauge, NoGauge, counts, length_cm, swatch_told
+
+    if not said.stitches or said.stitches <= 0 or (said.rows or 0) < 0:
+        raise NoGauge(
+            "It is written: plan gauge --stitches 16 --rows 9 --over 10cm --width 45cm --height 60cm --multiple 4+2."
+        )
+    over = length_cm(said.over)
+    gauge = Gauge(said.stitches, said.rows or 0.0, over, over)
+    multiple, _, plus = said.multiple.partition("+")
+    if not multiple.strip().isdigit() or plus and not plus.strip().isdigit():
+        raise NoGauge(
+            f"--multiple takes a repeat and what is added at the edges, such as 4+2; {said.multiple!r} is not that."
+        )
+    answer: dict[str, Any] = {"stitch_cm": round(gauge.width_cm, 4), "row_cm": round(gauge.height_cm, 4)}
+    lines = [
+        f"One stitch is {gauge.width_cm * 10:.1f} mm wide"
+        + (f" and one row {gauge.height_cm * 10:.1f} mm high." if gauge.rows else ".")
+    ]
+    lines += [line for line in [swatch_told(over)] if line]
+    for name, wanted, each, repeat, more, of in (
+        ("width", said.width, gauge.width_cm, int(multiple), int(plus or 0), "stitches"),
+        ("height", said.height, gauge.height_cm, 1, 0, "rows"),
+    ):
+        if wanted is None:
+            continue
+        if not each:
+            raise NoGauge("For a height the swatch's rows are needed; add --rows.")
+        found = counts(length_cm(wanted), each, repeat, more)
+        answer[name] = [{"number": one.number, "cm": one.cm} for one in found]
+        told = ", or ".join(f"{one.number} {of} ({one.cm:g} cm, {one.cm / 2.54:.1f} in)" for one in found)
+        lines.append(f"For a {name} of {wanted}: {told}.")
+    return answer, lines
+
+
+def _piece(said: argparse.Namespace) -> tuple[Mapping[str, Any], list[str], int]:
+    """A pattern: its size, yarn, time and what may be said of its hook."""
+    from tracker.commands_check import sized
+    from tracker.planning import edging as edgings
+    from tracker.planning import gauge as gauges
+    from tracker.planning import hooks, time, yarn
+    from tracker.problems import Severity
+
+    name, text = text_of(said.words[0])
+    loaded = sized(name, text, said.size)
+    fabric, pattern = loaded.fabric, loaded.pattern
+    if not fabric.length:
+        return (
+            {"rows": 0},
+            ["No row was found in this text, so there is nothing to plan; check says what it lacks."],
+            1,
+        )
+    letters = _letters(loaded)
+    use = yarn.use_of(fabric, letters)
+    copies = said.copies or pattern.copies or 1
+    weight = next((found for note in pattern.notes if (found := hooks.weight_named(note))), None)
+    hook = next((size for note in pattern.notes if (size := hooks.hook_mm(note))), None)
+    number = said.weight if said.weight is not None else weight.number if weight else 4
+    swatch, ball = _swatch(said.swatch), _ball(said.ball)
+    grams = ball[1] / ball[0] if ball and ball[1] else None
+    needs = {
+        letter: yarn.need(amount, swatch, number, copies, grams, ball[0] if ball else None)
+        for letter, amount in _by_colour(use)
+    }
+    lines = [
+        f"{pattern.title}: {fabric.length} rows"
+        + (", and on as long as you like" if fabric.open_ended else "")
+        + "."
+    ]
+    stitches = [placed.worked.stitches for stretch in fabric.stretches for placed in stretch.rows]
+    answer: dict[str, Any] = {
+        "title": pattern.title,
+        "size": pattern.size,
+        "rows": fabric.length,
+        "copies": copies,
+    }
+    flat = (
+        all(placed.kind == "row" for stretch in fabric.stretches for placed in stretch.rows)
+        and not pattern.parts
+    )
+    if (stated := gauges.stated(pattern.notes)) is not None and flat:
+        across = _across(loaded, stated.of, max(stitches))
+        wide, high = gauges.size(stated, across, fabric.length)
+        answer["size_cm"] = [round(wide, 1), round(high, 1)]
+        tall = f" by {high:.0f} cm ({high / 2.54:.1f} in)" if stated.rows else ""
+        lines.append(
+            f"At the stated gauge about {wide:.0f} cm ({wide / 2.54:.1f} in){tall}, counted over the widest row."
+        )
+    rows = tuple(fabric.rows()) if fabric.length <= MOST_ROWS else ()
+    edges = edgings.edges_in(rows)
+    for index, edge in edges:
+        part = f" of {placed.part}" if (placed := fabric.row(index)).part else ""
+        lines += [f"{placed.label}{part}: {edgings.summed(edge)}", edgings.verdict(edge)]
+    answer["edgings"] = [
+        {"index": index, "takes": list(edge.takes), "usual": edge.usual} for index, edge in edges
+    ]
+    lines += [yarn.told(one, f"Yarn {letter}" if letter else "Yarn") for letter, one in needs.items()]
+    if said.weight is None and weight is None and swatch is None:
+        lines.append("The pattern names no weight of yarn; medium (4) was taken. Say another with --weight.")
+    whole = use.whole * copies
+    lines.append(time.told(whole, time.pace_of(())))
+    if weight is not None and hook is not None and (doubt := hooks.doubt(weight, hook)):
+        lines.append(doubt)
+    answer |= {
+        "yarn": [
+            {
+                "colour": letter or None,
+                "metres": round(one.metres, 1),
+                "least_m": round(one.least_m, 1),
+                "most_m": round(one.most_m, 1),
+                "rough": one.rough,
+                "grams": one.grams,
+                "balls": one.balls,
+            }
+            for letter, one in needs.items()
+        ],
+        "single_crochets": round(whole, 1),
+        "seconds": round(whole * time.GUESS_S[1]),
+        "guess": True,
+        "told": lines,
+    }
+    wrong = any(problem.severity is Severity.ERROR for problem in loaded.problems)
+    if wrong:
+        lines.append("The pattern has errors, so these sums may be off; see check.")
+    return answer, lines, 1 if wrong else 0
+
+
+def _by_colour(use: "Use") -> list[tuple[str, float]]:
+    return list(use.by_colour.items()) if len(use.by_colour) > 1 else [("", use.whole)]
+
+
+def _letters(loaded: "Loaded") -> dict[int, tuple[str, ...]]:
+    """The colour of each element, for pieces short enough to be listed."""
+    from tracker.charts.layout.colours import colours_of
+
+    if loaded.fabric.length > MOST_ROWS:
+        return {}
+    return dict(colours_of(loaded.source, loaded.pattern, tuple(loaded.fabric.rows())).rows)
+
+
+def _across(loaded: "Loaded", of: str, stitches: int) -> float:
+    """The widest row in what the gauge counts: filet in squares."""
+    from tracker.program.squares import mesh_of, squares_of
+
+    if of in ("squares", "windows", "meshes") and (mesh := mesh_of(loaded.fabric)):
+        rows = [
+            squares_of(placed.worked, mesh) for stretch in loaded.fabric.stretches for placed in stretch.rows
+        ]
+        return max((len(row) for row in rows if row), default=stitches)
+    return stitches
+
+
+def _pair(words: str | None, option: str, how: str) -> tuple[float, float] | None:
+    if words is None:
+        return None
+    first, _, second = words.partition(",")
+    try:
+        pair = float(first), float(second or 0)
+    except ValueError:
+        pair = (0.0, 0.0)
+    if not 0 < pair[0] < 1e9 or not 0 <= pair[1] < 1e9:
+        raise ValueError(f"{option} takes {how}; {words!r} is not that.")
+    return pair
+
+
+def _swatch(words: str | None) -> "Swatch | None":
+    from tracker.planning.yarn import Swatch
+
+    pair = _pair(words, "--swatch", "single crochets and centimetres of yarn, such as 400,1800")
+    if pair is not None and not pair[1]:
+        raise ValueError("--swatch takes single crochets and centimetres of yarn, such as 400,1800.")
+    return None if pair is None else Swatch(*pair)
+
+
+def _ball(words: str | None) -> tuple[float, float] | None:
+    return _pair(words, "--ball", "metres in a ball and, after a comma, grams, such as 105,50")

@@ -1,0 +1,59 @@
+"""Time: how long a piece takes. Stitches come in, and the maker's own log of rows; seconds with a range go out.
+
+Without a log it is a guess and is said to be one.
+"""
+
+from dataclasses import dataclass
+from statistics import median, quantiles
+
+GUESS_S = (3.0, 4.5, 8.0)
+"""Seconds a single crochet takes a quick, a middling and a slow maker (from memory, no source)."""
+LEAST_ROWS = 3
+"""Rows in a log before it is believed."""
+PAUSE_S = 1800.0
+"""Seconds after which a row was laid aside, not worked on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """Seconds for one single crochet: quick, middle, slow."""
+
+    quick: float
+    middle: float
+    slow: float
+    rows: int
+    """Rows of the maker's own that it comes from; 0 for a guess."""
+
+
+def pace_of(log: tuple[tuple[float, float], ...]) -> Pace:
+    """The pace that a log shows: (seconds, single crochets) for each row worked; a guess while it is too short."""
+    each = sorted(seconds / stitches for seconds, stitches in log if stitches > 0 and 0 < seconds < PAUSE_S)
+    if len(each) < LEAST_ROWS:
+        return Pace(*GUESS_S, rows=0)
+    low, _, high = quantiles(each, n=4, method="inclusive")
+    return Pace(low, median(each), high, len(each))
+
+
+def told(in_sc: float, pace: Pace) -> str:
+    """How long so many single crochets take, in one sentence."""
+    between = f"between {spell(in_sc * pace.quick)} and {spell(in_sc * pace.slow)}"
+    if not pace.rows:
+        return (
+            f"About {spell(in_sc * pace.middle)} of work, {between}; that is a "
+            f"guess until you have worked {LEAST_ROWS} rows."
+        )
+    return f"About {spell(in_sc * pace.middle)} of work, {between}, by your last {pace.rows} rows."
+
+
+def spell(seconds: float) -> str:
+    """A length of time as it is said.
+
+    >>> spell(50), spell(600), spell(9000)
+    ('1 minute', '10 minutes', '2 and a half hours')
+    """
+    minutes = max(1, round(seconds / 60))
+    if minutes < 90:
+        return f"{minutes} minute{'s' if minutes > 1 else ''}"
+    halves = round(minutes / 30)
+    hours, half = divmod(halves, 2)
+    return f"{hours} and a half hours" if half and hours < 20 else f"{round(minutes / 60)} hours"

@@ -1,0 +1,140 @@
+"""Yarn: how much a fabric takes. Rows come in, and what a swatch weighed or measured; lengths and weights with a
+range go out.
+
+Stitches are counted in single crochets by what each takes (the table of stitches; common practice, no source). With
+a swatch the range is 10 %; without one typical lengths are used, marked as rough, with a range of 30 %.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Fabric, WorkedRow
+from tracker.trade.stitches import STITCHES, parts_of
+
+CHAIN = 0.5
+"""Of one chain, in single crochets (common practice, no source)."""
+ROUGH_CM = {0: 1.8, 1: 2.5, 2: 3.2, 3: 3.8, 4: 4.6, 5: 6.0, 6: 8.5, 7: 13.0}
+"""Centimetres of yarn in one sc, by weight of yarn (from memory, rough)."""
+YARD, OUNCE = 0.9144, 28.3495
+"""Metres in a yard, grams in an ounce (by definition)."""
+SURE, ROUGH = 0.10, 0.30
+TAIL_CM = 15.0
+"""Of each end to weave in (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """Yarn in single crochets."""
+
+    whole: float
+    by_colour: Mapping[str, float]
+    """By the pattern's letter; empty when there is one colour."""
+    by_row: tuple[tuple[int, float], ...]
+    """By index of the row; of a piece that is listed only by stretches, the first pass of each."""
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """How much yarn, with its range."""
+
+    metres: float
+    least_m: float
+    most_m: float
+    rough: bool
+    """True when no swatch was measured."""
+    grams: float | None = None
+    balls: int | None = None
+    """To buy, by the upper end of the range."""
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """What a swatch told."""
+
+    in_sc: float
+    """Its stitches in single crochets."""
+    cm: float
+    """Yarn in it."""
+
+    @property
+    def cm_per_sc(self) -> float:
+        return self.cm / self.in_sc
+
+
+def of_element(element: Element) -> float:
+    """An element in single crochets."""
+    if element.kind in (SP, CH):
+        return CHAIN * max(1, element.chains)
+    if element.kind == HIDDEN or element.turning:
+        row = STITCHES.get(element.kind)
+        return CHAIN * (element.chains or (row.height if row else 1) or 1)
+    _, base, together = parts_of(element.kind)
+    row = STITCHES.get(base)
+    return (row.yarn if row else 1.9) * together * (0.9 if together > 1 else 1.0)
+
+
+def of_row(row: WorkedRow) -> float:
+    """A whole row in single crochets."""
+    return sum(map(of_element, row.elements))
+
+
+def use_of(fabric: Fabric, letters: Mapping[int, tuple[str, ...]] | None = None) -> Use:
+    """The whole piece; `letters`: the colour of each element, by index of the row."""
+    whole, by_colour, by_row = 0.0, dict[str, float](), []
+    for first, stretch in zip(fabric.first, fabric.stretches, strict=True):
+        for nth, placed in enumerate(stretch.rows):
+            amount = of_row(placed.worked)
+            whole += amount * stretch.times
+            by_row.append((first + nth, amount))
+    first_row = fabric.row(1).worked if fabric.length else None
+    if first_row is not None and first_row.below and first_row.below[0].kind == CH:
+        whole += CHAIN * len(first_row.below)
+    for index, row_letters in (letters or {}).items():
+        for element, letter in zip(fabric.row(index).worked.elements, row_letters, strict=False):
+            by_colour[letter] = by_colour.get(letter, 0.0) + of_element(element)
+    return Use(whole, by_colour, tuple(by_row))
+
+
+def need(
+    in_sc: float,
+    swatch: Swatch | None = None,
+    weight: int = 4,
+    copies: int = 1,
+    grams_per_m: float | None = None,
+    ball_m: float | None = None,
+    ends: int = 2,
+) -> Need:
+    """Metres for so many single crochets, tails included."""
+    each = swatch.cm_per_sc if swatch else ROUGH_CM[weight]
+    spread = SURE if swatch else ROUGH
+    tails = ends * TAIL_CM / 100 * copies
+    metres = in_sc * each / 100 * copies
+    least, most = metres * (1 - spread) + tails, metres * (1 + spread) + tails
+    balls = None if not ball_m else -int(-most // ball_m)
+    grams = None if grams_per_m is None else (metres + tails) * grams_per_m
+    return Need(metres + tails, least, most, swatch is None, grams, balls)
+
+
+def enough(left_m: float, row_sc: float, cm_per_sc: float) -> str:
+    """Whether what is left does for a row, in one sentence."""
+    takes = row_sc * cm_per_sc / 100
+    if left_m >= takes * (1 + SURE) + TAIL_CM / 100:
+        return f"Enough for this row: it takes about {takes:.1f} m and there are {left_m:.1f} m."
+    if left_m >= takes:
+        return (
+            f"It may just do: the row takes about {takes:.1f} m and there are "
+            f"{left_m:.1f} m; leave a tail or join now."
+        )
+    return f"Not enough for this row: it takes about {takes:.1f} m and there are {left_m:.1f} m; join a new ball first."
+
+
+def told(need: Need, name: str = "") -> str:
+    """The need in one sentence."""
+    head = f"{name}: " if name else ""
+    rough = " That is rough: weigh or measure a swatch to know better." if need.rough else ""
+    grams = f", {need.grams:.0f} g ({need.grams / OUNCE:.1f} oz)" if need.grams is not None else ""
+    balls = f"; {need.balls} ball{'s' if need.balls != 1 else ''}" if need.balls is not None else ""
+    return (
+        f"{head}about {need.metres:.0f} m ({need.metres / YARD:.0f} yd){grams}, between {need.least_m:.0f} and "
+        f"{need.most_m:.0f} m{balls}.{rough}"
+    )

@@ -1,0 +1,163 @@
+"""What lies in the maker's lap: the sitting, what was said last, what is being typed. Knows keys, but no Textual.
+
+Comes in: keys as the screen names them, and what devices posted. Goes out: the page. The page after the next step is made
+ahead, while the hands work, so that the step itself only has to be kept and shown.
+"""
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from tracker.hands_free.settings import Settings
+from tracker.hands_free.sitting import Answer, Arrival, Ended, Sitting, Told
+from tracker.run import Opened
+from tracker.screen.page import Showing, help_page, over_rows, page
+from tracker.screen.words import Line
+from tracker.session.apply import Say, apply
+from tracker.session.commands import COMMANDS, Command
+from tracker.session.deeds import Deed, Help, Onward
+from tracker.session.state import Session
+from tracker.session.view import Devices, view
+
+_LEAVE = ("ctrl+c", "ctrl+q")
+_CLOSE = ("escape", "question_mark", "enter", "space", "q")
+_DIGITS = 6
+_KEPT_PAGES = 6
+
+_Asked = tuple[Session, Devices, Showing, int, int]
+"""All that a page is made from."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """A number being typed for a command."""
+
+    command: Command
+    digits: str = ""
+
+
+class Lap:
+    """A piece in hand."""
+
+    def __init__(
+        self, opened: Opened, settings: Settings, post: Callable[[Arrival], None], *,
+        quiet: bool, hear: Path | None, said: str, notice: str,
+    ) -> None:  # fmt: skip
+        self.desk = opened.desk
+        self.sitting = Sitting(opened.desk, settings, post, quiet=quiet, hear=hear)
+        self._showing = Showing(said=said, notice=notice, mirrored=settings.left_handed)
+        self._entry: _Entry | None = None
+        self._pages: dict[_Asked, tuple[Line, ...]] = {}
+
+    # -- what is to be seen
+
+    def page(self, width: int, height: int) -> tuple[Line, ...]:
+        """The page as it is now."""
+        return self._page((self.desk.session, self.sitting.devices, self._showing, width, height))
+
+    def ahead(self, width: int, height: int) -> None:
+        """Make what the next step will show, and what it will say."""
+        after, effects = apply(self.desk.session, Onward(), 0)
+        said = " ".join(effect.text for effect in effects if isinstance(effect, Say))
+        if said:
+            showing = replace(self._showing, said=said, notice="", over=(), entry="", resting=False)
+            self._page((after, self.sitting.devices, showing, width, height))
+        self.sitting.prepare()
+
+    def _page(self, asked: _Asked) -> tuple[Line, ...]:
+        found = self._pages.get(asked)
+        if found is None:
+            session, devices, showing, width, height = asked
+            found = page(view(session, devices), showing, width, height)
+            while len(self._pages) >= _KEPT_PAGES:
+                del self._pages[next(iter(self._pages))]
+            self._pages[asked] = found
+        return found
+
+    # -- what comes in; each says whether the maker leaves
+
+    def pressed(self, key: str, height: int) -> bool:
+        """Do what a key asks for."""
+        if key in _LEAVE:
+            return True
+        if self._entry is not None:
+            return self._type(self._entry, key)
+        if self.sitting.foot.keys.pressed(key):
+            return False  # its press comes back as a value
+        if self._showing.over and key in _CLOSE:
+            rows = over_rows(height)
+            more = self._showing.over[rows - 1 :] if len(self._showing.over) > rows and key == "space" else ()
+            self._showing = replace(self._showing, over=more)
+            return False
+        command = self._command(key)
+        if command is None:
+            return False
+        if all("{n}" in phrase for phrase in command.phrases):
+            self._enter(_Entry(command))
+            return False
+        return self.do(command.make(0))
+
+    def do(self, deed: Deed) -> bool:
+        """Do a deed that was asked for with a key."""
+        if isinstance(deed, Help):
+            self._showing = replace(self._showing, over=help_page())
+            return False
+        answer = self.sitting.do(deed, _now_ms())
+        self._take(answer)
+        return answer.rests
+
+    def arrived(self, what: Arrival) -> bool:
+        """Take what a device posted. Rest that was asked for from afar leaves the screen as it is, to be gone on from."""
+        answer = self.sitting.take(what, _now_ms())
+        if isinstance(what, Told):
+            if answer.lines:
+                self._showing = replace(self._showing, notice=answer.lines[0])
+        elif answer.deed is not None or answer.effects:
+            self._take(answer)
+        return isinstance(what, Ended)
+
+    # -- within
+
+    def _command(self, key: str) -> Command | None:
+        """The command of a key; of two on one key the one that makes a difference now."""
+        key = "space" if key == "enter" else key
+        found = [command for command in COMMANDS if command.key == key]
+        if len(found) > 1:
+            return next(command for command in found if (command.name == "listen") is not self.desk.session.hearing)
+        if found and found[0].cost == "answer" and self.sitting.awaiting.value != "answer":
+            return None
+        return found[0] if found else None
+
+    def _enter(self, entry: _Entry | None) -> None:
+        self._entry = entry
+        text = "" if entry is None else f"{entry.command.name} {entry.digits}_   enter: do it · escape: leave it"
+        self._showing = replace(self._showing, entry=text)
+
+    def _type(self, entry: _Entry, key: str) -> bool:
+        if key.isdecimal() and len(key) == 1 and len(entry.digits) < _DIGITS:
+            self._enter(replace(entry, digits=entry.digits + key))
+        elif key == "backspace":
+            self._enter(replace(entry, digits=entry.digits[:-1]))
+        elif key == "enter" and entry.digits:
+            self._enter(None)
+            return self.do(entry.command.make(int(entry.digits)))
+        else:
+            self._enter(None)
+        return False
+
+    def _take(self, answer: Answer) -> None:
+        """Show what was said."""
+        resting = self.desk.session.resting and (self._showing.resting or answer.rests)
+        showing = replace(self._showing, over=(), entry="", resting=resting)
+        if answer.said:
+            showing = replace(showing, said=answer.said, notice="")
+        if len(answer.lines) > 1:
+            showing = replace(showing, over=help_page() if isinstance(answer.deed, Help) else answer.lines)
+        elif answer.lines and not answer.said:
+            showing = replace(showing, said=answer.lines[0])
+        self._showing = showing
+
+
+def _now_ms() -> int:
+    return time.time_ns() // 1_000_000

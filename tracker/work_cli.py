@@ -1,0 +1,76 @@
+"""The command `work`: on the screen where there is a terminal for it, else in plain lines.
+
+Words of the command line come in; an exit status goes out: 0 fine, 2 for wrong use, a file that cannot be read or a piece
+that is open elsewhere. Imports little, so that the first page need not wait for what opens the piece.
+"""
+
+import argparse
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tracker.texts import Unreadable, text_of
+
+if TYPE_CHECKING:
+    from tracker.run import Opened
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """The words `work` takes."""
+    parser.add_argument("file", nargs="?", metavar="FILE", help="the pattern; without it the piece worked last")
+    parser.add_argument("--size", metavar="NAME", help="the size to work; the first when not said")
+    parser.add_argument(
+        "--plain", action="store_true", help="lines instead of a screen; one deed a line from standard input"
+    )
+    parser.add_argument("--quiet", action="store_true", help="say nothing aloud")
+    parser.add_argument(
+        "--hear", metavar="WAV", type=Path, help="a recording in the microphone's place; the work ends with it"
+    )
+
+
+def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
+    """Carry out `work`."""
+    from tracker.hands_free.settings import settings_file, settled
+    from tracker.screen.work import can_carry, show
+
+    file = settings_file()
+    settings, trouble = settled(file)
+    if not said.plain and can_carry():
+        try:
+            if said.file is not None and said.file != "-":
+                text_of(said.file)  # a wrong name is told before the screen opens
+        except Unreadable as fault:
+            return _fault(fault)
+        name = Path(said.file).stem.replace("-", " ") if said.file else ""
+        return show(lambda: _opened(said, trouble), settings, file, quiet=said.quiet, hear=said.hear, name=name)
+    from tracker.commands_work import lead_in_lines, opened_piece
+    from tracker.journal import JournalTrouble
+
+    if trouble:
+        _fault(trouble)
+    try:
+        opened = opened_piece(said.file, said.size)
+    except (Unreadable, JournalTrouble) as fault:
+        return _fault(fault)
+    try:
+        return lead_in_lines(opened, settings, quiet=said.quiet, hear=said.hear, say=say)
+    finally:
+        opened.desk.close()
+
+
+def _opened(said: argparse.Namespace, trouble: str) -> "tuple[Opened, str, str]":
+    """The piece, what is said of it first, and what its maker should know. Raises ValueError with one sentence."""
+    from tracker.commands_work import opened_piece, troubles_of, welcome
+    from tracker.journal import JournalTrouble
+
+    try:
+        opened = opened_piece(said.file, said.size)
+    except (Unreadable, JournalTrouble) as fault:
+        raise ValueError(str(fault)) from None
+    return opened, welcome(opened), " ".join((*((trouble,) if trouble else ()), *opened.notices, *troubles_of(opened)))
+
+
+def _fault(fault: object) -> int:
+    sys.stderr.write(f"{fault}\n")
+    return 2
