@@ -32,10 +32,19 @@ SHOTS = (
 )
 
 
-async def shot(columns: int, rows: int, theme: Theme, pattern: str, asked: tuple[str, ...], folder: Path) -> str:
+async def shot(
+    columns: int, rows: int, theme: Theme, pattern: str, asked: tuple[str, ...], folder: Path
+) -> str:
     """The screen as an SVG after these deeds."""
     file = samples()[pattern]
-    opened = open_desk(folder / f"{pattern}-{columns}.journal", file.name, str(file), file.read_text(encoding="utf-8"), None, 0)
+    opened = open_desk(
+        folder / f"{pattern}-{columns}.journal",
+        file.name,
+        str(file),
+        file.read_text(encoding="utf-8"),
+        None,
+        0,
+    )
     app = WorkScreen(lambda: (opened, "", ""), Settings(ear="off"), theme, quiet=True)
     async with app.run_test(size=(columns, rows)) as pilot:
         while app.lap is None:

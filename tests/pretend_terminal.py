@@ -26,7 +26,9 @@ class Terminal:
         self._screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self._screen)
         self.sent = b""
-        self.child = pexpect.spawn(words[0], words[1:], dimensions=(rows, columns), env=env, cwd=str(folder), timeout=SOON_S)
+        self.child = pexpect.spawn(
+            words[0], words[1:], dimensions=(rows, columns), env=env, cwd=str(folder), timeout=SOON_S
+        )
         self.child.delaybeforesend = None
 
     @property
@@ -41,7 +43,9 @@ class Terminal:
             if time.monotonic() > ends:
                 raise AssertionError(f"{words!r} never came to be seen:\n{self.text}")
             if not self._read(0.05) and not self.child.isalive():
-                raise AssertionError(f"the program ended before {words!r} was seen:\n{self.text}\n{self.sent[-2000:]!r}")
+                raise AssertionError(
+                    f"the program ended before {words!r} was seen:\n{self.text}\n{self.sent[-2000:]!r}"
+                )
         return self.text
 
     def press(self, keys: str) -> None:
@@ -70,7 +74,9 @@ class Terminal:
 
 
 @contextmanager
-def terminal(words: list[str], folder: Path, columns: int = 80, rows: int = 24, **more: str) -> Iterator[Terminal]:
+def terminal(
+    words: list[str], folder: Path, columns: int = 80, rows: int = 24, **more: str
+) -> Iterator[Terminal]:
     """A program on a screen of its own, its home in the folder; gone when the block ends."""
     env = os.environ | {
         "TERM": "xterm-256color", "COLORTERM": "truecolor", "ROWTELLER_HOME": str(folder / "home"), "LANG": "C.UTF-8",

@@ -37,7 +37,12 @@ def app(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> WorkScreen:
 
 def screen(settings: Settings = PEDAL) -> WorkScreen:
     opened = opened_piece(str(samples()["harbour-windows"]), None)
-    return WorkScreen(lambda: (opened, opened.recap if opened.begun else opened.desk.view().said, ""), settings, THEMES[0], quiet=True)
+    return WorkScreen(
+        lambda: (opened, opened.recap if opened.begun else opened.desk.view().said, ""),
+        settings,
+        THEMES[0],
+        quiet=True,
+    )
 
 
 async def test_space_goes_on_and_b_goes_back(app: WorkScreen) -> None:

@@ -80,7 +80,17 @@ def test_the_page_at_eighty_by_twenty_four_says_what_the_view_says() -> None:
     seen = sample("harbour-windows", *WINDOWS).view()
     lines = page(seen, Showing(said=seen.said), 80, 24)
     text = text_of(lines)
-    for words in ("HARBOUR WINDOWS", "Row 9 of 15", "row 3 again, second time", "right side facing", f"{seen.done} of {seen.due} squares", "then ", "space next", "? help", "q stop"):
+    for words in (
+        "HARBOUR WINDOWS",
+        "Row 9 of 15",
+        "row 3 again, second time",
+        "right side facing",
+        f"{seen.done} of {seen.due} squares",
+        "then ",
+        "space next",
+        "? help",
+        "q stop",
+    ):
         assert words in text, words
     assert in_role(lines, "mark").replace(" ", "") == seen.written.replace(" ", "")
     assert f"{seen.beat} of {seen.beats}" in text or seen.beats == 1
@@ -91,7 +101,9 @@ def test_the_group_is_larger_on_a_larger_screen() -> None:
     seen = sample("harbour-windows", "row 6", "yes").view()
 
     def rows(width: int, height: int) -> int:
-        return sum(1 for line in page(seen, Showing(), width, height) if any(role == "big" for _, role in line))
+        return sum(
+            1 for line in page(seen, Showing(), width, height) if any(role == "big" for _, role in line)
+        )
 
     assert rows(200, 60) > rows(80, 24) >= 4
 
@@ -127,7 +139,11 @@ def test_done_in_hand_and_to_come_differ_without_any_colour() -> None:
     """Each state of a square has a sign of its own."""
     seen = sample("harbour-windows", "row 6", "yes", "next", "next", "next").view()
     row = drawn(strips("Row 6", seen.cells, "", (), False), 60, 1)[0]
-    signs = {role: set(text.replace(" ", "")) for text, role in row if role in ("done", "now", "coming", "fill done", "fill now", "fill coming")}
+    signs = {
+        role: set(text.replace(" ", ""))
+        for text, role in row
+        if role in ("done", "now", "coming", "fill done", "fill now", "fill coming")
+    }
     assert len(signs) >= 4
     together = [sign for each in signs.values() for sign in each]
     assert len(together) == len(set(together))
@@ -149,7 +165,10 @@ def test_a_row_lies_in_its_own_direction_and_mirrored_for_the_left_hand() -> Non
 
 def test_a_row_wider_than_the_screen_keeps_the_place_in_sight() -> None:
     """Of three hundred stitches those around the hook are drawn."""
-    work = Work("Strip\nCh 301.\nRow 1: Sc in 2nd ch from hook and in each ch across. (300 sc)\nRow 2: Ch 1, turn, (sc in next 9 sts, hdc in next st) 30 times.\n", *["next"] * 30)
+    work = Work(
+        "Strip\nCh 301.\nRow 1: Sc in 2nd ch from hook and in each ch across. (300 sc)\nRow 2: Ch 1, turn, (sc in next 9 sts, hdc in next st) 30 times.\n",
+        *["next"] * 30,
+    )
     seen = work.view()
     assert seen.row == "Row 2" and 0 < seen.done < 300
     lines = drawn(strips(seen.row, seen.cells, "", seen.below, False), 78, 5)
@@ -170,7 +189,9 @@ def test_each_letter_of_the_trade_can_be_drawn_big() -> None:
 def luminance(colour: str) -> float:
     """Relative luminance. Source: W3C, Web Content Accessibility Guidelines 2.2, "relative luminance"."""
     parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
+    red, green, blue = (
+        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
+    )
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 

@@ -61,7 +61,7 @@ def test_a_pattern_cannot_write_to_the_clipboard_or_the_screen(tmp_path: Path) -
         screen.until("[/x] [bold]")
         screen.press(" ")
         screen.until("Row 1 of 2")
-        screen.press("  ")
+        screen.press("   ")
         screen.until("Row 2 of 2")
         screen.press("q")
         assert screen.until_over() == 0
@@ -78,7 +78,11 @@ def test_no_color_sends_no_colour(tmp_path: Path) -> None:
         assert screen.until_over() == 0
     codes = {code for found in re.findall(rb"\x1b\[([0-9;]*)m", screen.sent) for code in found.split(b";")}
     assert b"7" in codes and b"1" in codes
-    assert not codes & {b"38", b"48", *(str(n).encode() for n in (*range(31, 38), *range(41, 48), *range(90, 98)))}
+    assert not codes & {
+        b"38",
+        b"48",
+        *(str(n).encode() for n in (*range(31, 38), *range(41, 48), *range(90, 98))),
+    }
 
 
 def test_a_dumb_terminal_gets_plain_lines(tmp_path: Path) -> None:

@@ -33,6 +33,8 @@ COMMANDS = (
     Command("miscount", "tracker.finding_cli", "says what may have happened when a count is off"),
     Command("chart", "tracker.commands_chart", "draws the chart of a pattern"),
     Command("hear", "tracker.commands_hear", "what the ear makes of recordings"),
+    Command("pedal", "tracker.hands_free.commands", "learns your pedal: press it once"),
+    Command("ear", "tracker.hands_free.commands", "which ear hears you, and a model for the other one"),
     Command("samples", "tracker.commands_pieces", "the patterns that came with rowteller"),
 )
 

@@ -23,7 +23,9 @@ MOVES = (Onward, Back, Jump, PutAt, Undo, Redo, Yes)
 """Deeds after which the place is shown as it is written."""
 
 
-def lead_in_lines(opened: Opened, settings: Settings, *, quiet: bool, hear: Path | None, say: Callable[[str], object]) -> int:
+def lead_in_lines(
+    opened: Opened, settings: Settings, *, quiet: bool, hear: Path | None, say: Callable[[str], object]
+) -> int:
     """Follow a piece in plain lines, with the devices around it."""
     from tracker.hands_free.plain import lead_hands_free
 

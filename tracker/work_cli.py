@@ -18,14 +18,19 @@ if TYPE_CHECKING:
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The words `work` takes."""
-    parser.add_argument("file", nargs="?", metavar="FILE", help="the pattern; without it the piece worked last")
+    parser.add_argument(
+        "file", nargs="?", metavar="FILE", help="the pattern; without it the piece worked last"
+    )
     parser.add_argument("--size", metavar="NAME", help="the size to work; the first when not said")
     parser.add_argument(
         "--plain", action="store_true", help="lines instead of a screen; one deed a line from standard input"
     )
     parser.add_argument("--quiet", action="store_true", help="say nothing aloud")
     parser.add_argument(
-        "--hear", metavar="WAV", type=Path, help="a recording in the microphone's place; the work ends with it"
+        "--hear",
+        metavar="WAV",
+        type=Path,
+        help="a recording in the microphone's place; the work ends with it",
     )
 
 
@@ -43,7 +48,9 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
         except Unreadable as fault:
             return _fault(fault)
         name = Path(said.file).stem.replace("-", " ") if said.file else ""
-        return show(lambda: _opened(said, trouble), settings, file, quiet=said.quiet, hear=said.hear, name=name)
+        return show(
+            lambda: _opened(said, trouble), settings, file, quiet=said.quiet, hear=said.hear, name=name
+        )
     from tracker.commands_work import lead_in_lines, opened_piece
     from tracker.journal import JournalTrouble
 
@@ -68,7 +75,11 @@ def _opened(said: argparse.Namespace, trouble: str) -> "tuple[Opened, str, str]"
         opened = opened_piece(said.file, said.size)
     except (Unreadable, JournalTrouble) as fault:
         raise ValueError(str(fault)) from None
-    return opened, welcome(opened), " ".join((*((trouble,) if trouble else ()), *opened.notices, *troubles_of(opened)))
+    return (
+        opened,
+        welcome(opened),
+        " ".join((*((trouble,) if trouble else ()), *opened.notices, *troubles_of(opened))),
+    )
 
 
 def _fault(fault: object) -> int:

@@ -46,8 +46,14 @@ def _screen(env: dict[str, str], home: Path, runs: int, keys: int) -> None:
                 timed.press(b"q")
     _compare("first frame", firsts["bare"], firsts["ours"], 1.5)
     long = home / "long.txt"
-    long.write_text(f"Long scarf\nCh 42.\nRow 1: Sc in 2nd ch from hook and in each ch across. (41 sc)\nRows 2-{LONG_ROWS}: Ch 1, turn, sc in next 20 sts, 2 sc in next st, sc2tog, sc in each st across.\n")
-    with Timed(bare, env) as one, Timed(ours, env) as two, Timed(program("tracker", "work", str(long), "--quiet"), env) as three:
+    long.write_text(
+        f"Long scarf\nCh 42.\nRow 1: Sc in 2nd ch from hook and in each ch across. (41 sc)\nRows 2-{LONG_ROWS}: Ch 1, turn, sc in next 20 sts, 2 sc in next st, sc2tog, sc in each st across.\n"
+    )
+    with (
+        Timed(bare, env) as one,
+        Timed(ours, env) as two,
+        Timed(program("tracker", "work", str(long), "--quiet"), env) as three,
+    ):
         for timed, seen in ((one, b"ready"), (two, b"HARBOUR"), (three, b"Long scarf")):
             timed.until(seen)
             timed.quiet()
@@ -62,7 +68,9 @@ def _screen(env: dict[str, str], home: Path, runs: int, keys: int) -> None:
 
 def _compare(what: str, bare: list[float], ours: list[float], wanted: float) -> None:
     one, two = statistics.median(bare), statistics.median(ours)
-    _say(f"{what}: {two:.1f} ms beside {one:.1f} ms, {two / one:.2f} times (wanted: within {wanted}); 95th of a hundred {_high(ours):.1f} beside {_high(bare):.1f} ms; {len(ours)} runs each, in turn")
+    _say(
+        f"{what}: {two:.1f} ms beside {one:.1f} ms, {two / one:.2f} times (wanted: within {wanted}); 95th of a hundred {_high(ours):.1f} beside {_high(bare):.1f} ms; {len(ours)} runs each, in turn"
+    )
 
 
 def _high(taken: list[float]) -> float:

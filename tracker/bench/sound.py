@@ -44,14 +44,21 @@ def word_to_step(say: Callable[[str], None]) -> None:
         say(f"word end to step: not measured ({missing})")
         return
     listed = ", ".join(f"{wait:.0f}" for wait in waits)
-    say(f"word end to step, live on a virtual sound card: median {statistics.median(waits):.0f} ms ({listed})")
+    say(
+        f"word end to step, live on a virtual sound card: median {statistics.median(waits):.0f} ms ({listed})"
+    )
 
 
 def _measured(card: Any) -> list[float]:
     demo = Path(__file__).resolve().parents[1] / "ears" / "demo.wav"
     with tempfile.TemporaryDirectory() as home:
         (Path(home) / "settings.json").write_text(json.dumps({"ear": "embedded"}))
-        env = card.env | {"ROWTELLER_HOME": home, "TERM": "xterm-256color", "COLORTERM": "truecolor", "HOME": os.environ.get("HOME", home)}
+        env = card.env | {
+            "ROWTELLER_HOME": home,
+            "TERM": "xterm-256color",
+            "COLORTERM": "truecolor",
+            "HOME": os.environ.get("HOME", home),
+        }
         pattern = samples()["harbour-windows"]
         with Timed(program("tracker", "work", str(pattern), "--quiet"), env) as screen:
             screen.until(b"listening")
@@ -70,8 +77,18 @@ class _Ends:
     """When words ended, as the virtual microphone's samples arrive."""
 
     def __init__(self, card: Any) -> None:
-        words = ["parec", "-d", "mic.monitor", "--latency-msec=10", f"--rate={_RATE}", "--channels=1", "--format=s16le"]
-        self._recorder = subprocess.Popen(words, env=card.env, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
+        words = [
+            "parec",
+            "-d",
+            "mic.monitor",
+            "--latency-msec=10",
+            f"--rate={_RATE}",
+            "--channels=1",
+            "--format=s16le",
+        ]
+        self._recorder = subprocess.Popen(
+            words, env=card.env, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL
+        )
         self._loud: list[float] = []
         self._thread = threading.Thread(target=self._listen, daemon=True)
         self._thread.start()

@@ -30,7 +30,9 @@ class Timed:
     def __enter__(self) -> "Timed":
         return self
 
-    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None) -> None:
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
         os.kill(self._process, signal.SIGKILL)
         os.waitpid(self._process, 0)
         os.close(self._terminal)

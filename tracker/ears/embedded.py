@@ -9,6 +9,7 @@ making when a package is missing.
 from __future__ import annotations
 
 import time
+from collections import deque
 from dataclasses import dataclass
 
 import numpy as np
@@ -24,9 +25,14 @@ from tracker.ears.teaching import agreement, teach
 
 MERGE_MS = 450
 """Speech after so short a silence may be the rest of the same phrase."""
-CLOSE_MS = 600
-CLOSE_HANDICAP = 1.0
-"""What follows other speech within CLOSE_MS is more likely talk."""
+TALK_MS = 450
+"""A word so soon after longer speech that was no command is part of that speech."""
+LONG_MS = 350
+"""Speech of this length is talk rather than a cough or a click."""
+SOFTER_DB = 12.0
+"""What is softer than the word by more than this is somebody or something else."""
+RECENT_MS, MUCH_MS, TALK_HANDICAP = 5000, 1200, 1.5
+"""After so much talk in the last five seconds a command must be so much surer: somebody is reading, or the radio is on."""
 SHORTEST_MS = 90
 LONGEST_MS = 3500
 LEARNT_FROM = 0.8
@@ -77,6 +83,7 @@ class EmbeddedEar:
         self._deaf_until = 0
         self._before: Segment | None = None
         self._before_heard = False
+        self._talk: deque[Segment] = deque(maxlen=12)
         self._held: _Held | None = None
 
     def feed(self, block: bytes) -> list[Report]:
@@ -107,12 +114,14 @@ class EmbeddedEar:
             return [PassedOver(segment.start_ms, segment.end_ms, "the tool was speaking")]
         if segment.too_long:
             self._before, self._before_heard = segment, False
+            self._talk.append(segment)
             return [PassedOver(segment.start_ms, segment.end_ms, "talk, not a command"), *self._drop_held()]
         if segment.end_ms - segment.start_ms < SHORTEST_MS:
             return [PassedOver(segment.start_ms, segment.end_ms, "a click, not a word")]
         before = self._before
         gap = segment.start_ms - before.end_ms if before else 10_000
-        handicap = CLOSE_HANDICAP if gap < CLOSE_MS and not self._before_heard else 0.0
+        recent = sum(s.end_ms - s.start_ms for s in self._talk if s.end_ms > segment.start_ms - RECENT_MS)
+        handicap = TALK_HANDICAP if recent >= MUCH_MS else 0.0
         alone = self._judged(segment.start_ms, segment.end_ms, handicap)
         verdict, start_ms, last = alone, segment.start_ms, self._last
         if (
@@ -125,6 +134,10 @@ class EmbeddedEar:
             if whole.deed and (not alone.deed or whole.score > alone.score):
                 verdict, start_ms, last = whole, before.start_ms, self._last
         self._last = last
+        if verdict.deed and self._amid_talk(start_ms, segment):
+            verdict = Verdict(None, verdict.words, verdict.score, "said in the middle of talk")
+        if not verdict.deed:
+            self._talk.append(segment)
         reports: list[Report] = []
         if self._held:
             if start_ms < segment.start_ms and verdict.deed:
@@ -143,6 +156,15 @@ class EmbeddedEar:
             self._held = _Held(verdict, merged, segment.decided_ms + verdict.wait_ms, compute_ms)
             return reports
         return [*reports, self._report(verdict, merged, segment.decided_ms, compute_ms)]
+
+    def _amid_talk(self, start_ms: int, segment: Segment) -> bool:
+        """Whether longer speech, as loud, ended just before the word began."""
+        return any(
+            start_ms - TALK_MS < s.end_ms <= start_ms
+            and s.end_ms - s.start_ms >= LONG_MS
+            and s.level_db > segment.level_db - SOFTER_DB
+            for s in self._talk
+        )
 
     def _due(self) -> list[Report]:
         held = self._held

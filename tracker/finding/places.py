@@ -124,7 +124,8 @@ class Places(Sequence[Place]):
         if self.known is None:
             return float(run.times * len(spot.at))
         # far from the known place only ANYWHERE is left of it, so that the near ones are enough
-        near = range(max(0, (self.known.index - run.start) // run.step - NEAR), run.times)[: 2 * NEAR]
+        first = max(0, -(-(self.known.index - NEAR - run.start) // run.step))
+        near = range(first, min(run.times, (self.known.index + NEAR - run.start) // run.step + 1))
         total = (run.times - len(near)) * len(spot.at) * ANYWHERE
         for k in near:
             row = run.start + k * run.step

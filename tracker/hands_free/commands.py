@@ -17,24 +17,55 @@ from tracker.pedal import evdev_keys, learn, pynput_keys, terminal
 from tracker.pedal.board import now_ms
 from tracker.pedal.port import SWITCHES, LearnedKey, PedalFault, Route, background_route
 
-_REFUSED = {"ctrl+c": "ends the program", "ctrl+z": "suspends the program", "escape": "closes what is open", "q": "puts the work down"}
+_REFUSED = {
+    "ctrl+c": "ends the program",
+    "ctrl+z": "suspends the program",
+    "escape": "closes what is open",
+    "q": "puts the work down",
+}
 _LIMITS = {Route.TERMINAL: terminal.LIMIT, Route.PYNPUT: pynput_keys.LIMIT, Route.EVDEV: evdev_keys.LIMIT}
 
 
 def add_parsers(subparsers: Any) -> None:
     """Add `pedal` and `ear`."""
-    pedal = subparsers.add_parser("pedal", help="learns your pedal: press it once", description="Learns the key that your pedal sends.")
-    pedal.add_argument("--switch", type=int, choices=SWITCHES, default=1, help="which switch of the pedal; the first when not said")
-    pedal.add_argument("--everywhere", action="store_true", help="hear it in every window; this means being shown every key, of which only the learned one is looked at")
+    pedal = subparsers.add_parser(
+        "pedal", help="learns your pedal: press it once", description="Learns the key that your pedal sends."
+    )
+    pedal.add_argument(
+        "--switch",
+        type=int,
+        choices=SWITCHES,
+        default=1,
+        help="which switch of the pedal; the first when not said",
+    )
+    pedal.add_argument(
+        "--everywhere",
+        action="store_true",
+        help="hear it in every window; this means being shown every key, of which only the learned one is looked at",
+    )
     pedal.add_argument("--forget", action="store_true", help="forget what was learned")
     pedal.set_defaults(run=run_pedal)
-    ear = subparsers.add_parser("ear", help="the ear: which engine, and a model for the other one", description="Which ear hears you.")
+    ear = subparsers.add_parser(
+        "ear", help="which ear hears you, and a model for the other one", description="Which ear hears you."
+    )
     doings = ear.add_subparsers(dest="doing", metavar="WHAT")
-    fetching = doings.add_parser("fetch", help="fetch a model for vosk, another ear", description="Fetches a model for the vosk ear. The built-in ear needs none.")
-    fetching.add_argument("address", nargs="?", default=MODEL, metavar="URL", help=f"the model's zip (usually {MODEL})")
-    fetching.add_argument("--checksum", default="", metavar="HEX", help="its SHA-256 or MD5; else the one its publishers list")
+    fetching = doings.add_parser(
+        "fetch",
+        help="fetch a model for vosk, another ear",
+        description="Fetches a model for the vosk ear. The built-in ear needs none.",
+    )
+    fetching.add_argument(
+        "address", nargs="?", default=MODEL, metavar="URL", help=f"the model's zip (usually {MODEL})"
+    )
+    fetching.add_argument(
+        "--checksum", default="", metavar="HEX", help="its SHA-256 or MD5; else the one its publishers list"
+    )
     fetching.add_argument("--yes", action="store_true", help="do not ask before fetching")
-    using = doings.add_parser("use", help="choose the ear", description="Chooses the ear: auto takes vosk where an English model is found.")
+    using = doings.add_parser(
+        "use",
+        help="choose the ear",
+        description="Chooses the ear: auto takes vosk where an English model is found.",
+    )
     using.add_argument("engine", choices=EARS)
     ear.set_defaults(run=run_ear)
 
@@ -67,7 +98,11 @@ def run_pedal(said: argparse.Namespace) -> int:
     if isinstance(found, learn.NotLearned):
         _tell(found.sentence)
         return 2
-    known = replace(settings, pedal=learn.with_key(settings.pedal, found), pedal_everywhere=settings.pedal_everywhere or said.everywhere)
+    known = replace(
+        settings,
+        pedal=learn.with_key(settings.pedal, found),
+        pedal_everywhere=settings.pedal_everywhere or said.everywhere,
+    )
     return _kept(file, known, learn.told(found))
 
 
@@ -110,13 +145,19 @@ def run_ear(said: argparse.Namespace) -> int:
     if said.doing == "use":
         return _kept(file, replace(settings, ear=said.engine), f"The ear is {said.engine}.")
     if said.doing != "fetch":
-        _say(f"The ear is {settings.ear}. Others: rowteller ear use {'|'.join(EARS)}. A model for vosk: rowteller ear fetch")
+        _say(
+            f"The ear is {settings.ear}. Others: rowteller ear use {'|'.join(EARS)}. A model for vosk: rowteller ear fetch"
+        )
         return 0
     folder = models_folder()
     try:
         found = offer(said.address, said.checksum)
         size = f"{found.size / 1e6:.0f} MB" if found.size else "of a size that its server does not tell"
-        checked = "checked against its published checksum" if found.checksum else "with no published checksum, so only its archive is checked"
+        checked = (
+            "checked against its published checksum"
+            if found.checksum
+            else "with no published checksum, so only its archive is checked"
+        )
         _say(f"{found.name} is {size}, {checked}. It goes to {folder}.")
         if not said.yes and not _agreed():
             _tell("Nothing was fetched.")
@@ -125,7 +166,9 @@ def run_ear(said: argparse.Namespace) -> int:
     except NotFetched as fault:
         _tell(str(fault))
         return 2
-    _say(f"\nFetched: {place}. The ear takes it from now on; rowteller ear use embedded goes back to the built-in one.")
+    _say(
+        f"\nFetched: {place}. The ear takes it from now on; rowteller ear use embedded goes back to the built-in one."
+    )
     return 0
 
 
@@ -138,14 +181,15 @@ def _agreed() -> bool:
     if not sys.stdin.isatty():
         _tell("Run it at a terminal, or with --yes, so that you are asked before anything is fetched.")
         return False
-    print("Fetch it? [y/N] ", end="", flush=True)
+    sys.stdout.write("Fetch it? [y/N] ")
+    sys.stdout.flush()
     return sys.stdin.readline().strip().lower() in ("y", "yes")
 
 
 def _progress(done: int, size: int) -> None:
     if sys.stderr.isatty():
         share = f" of {size // 1_000_000}" if size else ""
-        print(f"\r{done // 1_000_000}{share} MB", end="", file=sys.stderr, flush=True)
+        sys.stderr.write(f"\r{done // 1_000_000}{share} MB")
 
 
 def _kept(file: Path, settings: Settings, sentence: str) -> int:
@@ -159,8 +203,9 @@ def _kept(file: Path, settings: Settings, sentence: str) -> int:
 
 
 def _say(line: str) -> None:
-    print(line, flush=True)
+    sys.stdout.write(f"{line}\n")
+    sys.stdout.flush()
 
 
 def _tell(line: str) -> None:
-    print(line, file=sys.stderr, flush=True)
+    sys.stderr.write(f"{line}\n")

@@ -36,9 +36,7 @@ class Listening(Protocol):
 def sayings() -> tuple[Saying, ...]:
     """The table of deeds as the ear takes it."""
     return tuple(
-        Saying(command.name, command.phrases, Cost(command.cost))
-        for command in COMMANDS
-        if command.spoken
+        Saying(command.name, command.phrases, Cost(command.cost)) for command in COMMANDS if command.spoken
     )
 
 
@@ -47,7 +45,9 @@ def made_ear(engine: str) -> tuple[Ear, str]:
     try:
         from tracker.ears.files import make_ear
     except ImportError as missing:
-        raise EarMissing(f"The ear needs {missing.name}, which is not to be had here; keys and pedal do all it does.") from None
+        raise EarMissing(
+            f"The ear needs {missing.name}, which is not to be had here; keys and pedal do all it does."
+        ) from None
     if engine == "auto":
         engine = "vosk" if _english_model() else "embedded"
     return make_ear(engine, sayings()), engine
@@ -66,7 +66,9 @@ def _english_model() -> bool:
         return False
 
 
-def listen(ear: Ear, take: Callable[[Report], None], lost: Callable[[str], None], microphone: str = "") -> Listening:
+def listen(
+    ear: Ear, take: Callable[[Report], None], lost: Callable[[str], None], microphone: str = ""
+) -> Listening:
     """Open the microphone and listen. Raises EarMissing."""
     from tracker.ears.microphone import Listener
     from tracker.mouth.device import speakers
@@ -81,7 +83,9 @@ def listen(ear: Ear, take: Callable[[Report], None], lost: Callable[[str], None]
 class Recording:
     """A recording in the microphone's place: at the microphone's own pace, and nothing of it is lost to our own voice."""
 
-    def __init__(self, ear: Ear, samples: bytes, take: Callable[[Report], None], ended: Callable[[], None]) -> None:
+    def __init__(
+        self, ear: Ear, samples: bytes, take: Callable[[Report], None], ended: Callable[[], None]
+    ) -> None:
         self._ear, self._samples, self._take, self._ended = ear, samples, take, ended
         self._stopping = threading.Event()
         ear.begin()
@@ -122,7 +126,9 @@ def samples_of(wav: Path) -> bytes:
     try:
         from tracker.ears.files import RecordingUnreadable, read_recording
     except ImportError as missing:
-        raise EarMissing(f"The ear needs {missing.name}, which is not to be had here; keys and pedal do all it does.") from None
+        raise EarMissing(
+            f"The ear needs {missing.name}, which is not to be had here; keys and pedal do all it does."
+        ) from None
     try:
         return read_recording(wav)
     except RecordingUnreadable as fault:

@@ -53,11 +53,20 @@ def offer(address: str, checksum: str = "") -> Offer:
     with _opened(urllib.request.Request(address, method="HEAD")) as answer:
         size = int(answer.headers.get("Content-Length") or 0)
     if size > _LARGEST:
-        raise NotFetched(f"{name} is {size / 1e9:.1f} GB, larger than any model for this; the address may be wrong.")
-    return Offer(address, name.removesuffix(".zip"), size, checksum.lower() or _published(address, name.removesuffix(".zip")))
+        raise NotFetched(
+            f"{name} is {size / 1e9:.1f} GB, larger than any model for this; the address may be wrong."
+        )
+    return Offer(
+        address,
+        name.removesuffix(".zip"),
+        size,
+        checksum.lower() or _published(address, name.removesuffix(".zip")),
+    )
 
 
-def fetch(wanted: Offer, folder: Path, progress: Callable[[int, int], None] = lambda done, size: None) -> Path:
+def fetch(
+    wanted: Offer, folder: Path, progress: Callable[[int, int], None] = lambda done, size: None
+) -> Path:
     """Fetch, check and unpack; gives the model's folder. `progress` is told bytes done and in all. Raises NotFetched."""
     place = folder / wanted.name
     if (place / "conf").is_dir() or (place / "am").is_dir():
@@ -65,7 +74,9 @@ def fetch(wanted: Offer, folder: Path, progress: Callable[[int, int], None] = la
     try:
         folder.mkdir(parents=True, exist_ok=True)
         if wanted.size and shutil.disk_usage(folder).free < 3 * wanted.size:
-            raise NotFetched(f"There is too little room in {folder}: {3 * wanted.size // 1_000_000} MB are needed.")
+            raise NotFetched(
+                f"There is too little room in {folder}: {3 * wanted.size // 1_000_000} MB are needed."
+            )
         part = folder / f"{wanted.name}.zip.part"
         _bring(wanted, part, progress)
         _check(wanted, part)
@@ -88,7 +99,9 @@ def _bring(wanted: Offer, part: Path, progress: Callable[[int, int], None]) -> N
             try:
                 block = answer.read(_BLOCK)
             except (OSError, HTTPException) as broken:
-                raise NotFetched(f"The connection broke off after {done // 1_000_000} MB ({broken}); the same command goes on from there.") from None
+                raise NotFetched(
+                    f"The connection broke off after {done // 1_000_000} MB ({broken}); the same command goes on from there."
+                ) from None
             if not block:
                 break
             out.write(block)
@@ -97,7 +110,9 @@ def _bring(wanted: Offer, part: Path, progress: Callable[[int, int], None]) -> N
             if done > _LARGEST:
                 raise NotFetched(f"{wanted.address} sends more than any model holds; it was left off.")
     if wanted.size and done < wanted.size:
-        raise NotFetched(f"The connection broke off after {done // 1_000_000} MB; the same command goes on from there.")
+        raise NotFetched(
+            f"The connection broke off after {done // 1_000_000} MB; the same command goes on from there."
+        )
 
 
 def _check(wanted: Offer, part: Path) -> None:
@@ -109,7 +124,9 @@ def _check(wanted: Offer, part: Path) -> None:
             digest.update(block)
     if digest.hexdigest() != wanted.checksum:
         part.unlink()
-        raise NotFetched("What arrived is not what was published (its checksum differs); it was thrown away. Try again, or another address.")
+        raise NotFetched(
+            "What arrived is not what was published (its checksum differs); it was thrown away. Try again, or another address."
+        )
 
 
 def _unpack(part: Path, place: Path) -> None:
@@ -123,14 +140,20 @@ def _unpack(part: Path, place: Path) -> None:
             for member in archive.infolist():
                 inside = PurePosixPath(member.filename)
                 if inside.is_absolute() or ".." in inside.parts or "\\" in member.filename:
-                    raise NotFetched("The archive holds a file that would land outside its folder; it was not unpacked.")
+                    raise NotFetched(
+                        "The archive holds a file that would land outside its folder; it was not unpacked."
+                    )
             if sum(member.file_size for member in archive.infolist()) > _LARGEST:
-                raise NotFetched("The archive would unpack to more than any model holds; it was not unpacked.")
+                raise NotFetched(
+                    "The archive would unpack to more than any model holds; it was not unpacked."
+                )
             archive.extractall(beside)
     except (zipfile.BadZipFile, EOFError, RuntimeError) as broken:
         part.unlink()
         shutil.rmtree(beside, ignore_errors=True)
-        raise NotFetched(f"What arrived is no sound archive ({broken}); it was thrown away. Try again, or another address.") from None
+        raise NotFetched(
+            f"What arrived is no sound archive ({broken}); it was thrown away. Try again, or another address."
+        ) from None
     inner = [child for child in beside.iterdir() if (child / "conf").is_dir() or (child / "am").is_dir()]
     if not inner and not ((beside / "conf").is_dir() or (beside / "am").is_dir()):
         shutil.rmtree(beside, ignore_errors=True)
@@ -148,7 +171,9 @@ def _published(address: str, name: str) -> str:
         return ""
     if not isinstance(models, list):
         return ""
-    found = next((model.get("md5") for model in models if isinstance(model, dict) and model.get("name") == name), "")
+    found = next(
+        (model.get("md5") for model in models if isinstance(model, dict) and model.get("name") == name), ""
+    )
     return found.lower() if isinstance(found, str) and len(found) == 32 else ""
 
 
@@ -157,8 +182,12 @@ def _opened(request: urllib.request.Request) -> Any:
     try:
         answer: IO[bytes] = urllib.request.urlopen(request, timeout=_TIMEOUT_S)  # noqa: S310 - http and https only, see `offer`
     except urllib.error.HTTPError as refused:
-        raise NotFetched(f"{host} does not give {request.full_url} ({refused.code} {refused.reason}); is the address right?") from None
+        raise NotFetched(
+            f"{host} does not give {request.full_url} ({refused.code} {refused.reason}); is the address right?"
+        ) from None
     except (OSError, HTTPException, ValueError) as error:
         reason = getattr(error, "reason", error)
-        raise NotFetched(f"{host} cannot be reached ({reason}). You may be offline; the built-in ear needs no model and no network.") from None
+        raise NotFetched(
+            f"{host} cannot be reached ({reason}). You may be offline; the built-in ear needs no model and no network."
+        ) from None
     return answer

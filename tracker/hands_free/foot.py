@@ -24,7 +24,9 @@ _OTHER_SWITCHES = {2: Press.DOUBLE_TAP, 3: Press.HOLD}
 class Foot:
     """The switches of one sitting."""
 
-    def __init__(self, settings: Settings, post: Callable[[PedalPress], None], tell: Callable[[str], None]) -> None:
+    def __init__(
+        self, settings: Settings, post: Callable[[PedalPress], None], tell: Callable[[str], None]
+    ) -> None:
         self._tell = tell
         self.board = Board(post, settings.pedal, Feel())
         self.keys = TerminalKeys(self.board)

@@ -77,7 +77,7 @@ class _Telling:
         answer = self._sitting.take(arrival, now_ms())
         if isinstance(arrival, Told):
             for line in answer.lines:
-                print(line, file=sys.stderr, flush=True)
+                sys.stderr.write(f"{line}\n")
             return True
         return self._write(answer)
 
@@ -97,7 +97,7 @@ def _recorded(sitting: Sitting, settings: Settings, hear: Path, telling: _Tellin
         samples = samples_of(hear)
         ear, _ = made_ear("embedded" if settings.ear == "off" else settings.ear)
     except EarMissing as missing:
-        print(missing, file=sys.stderr)
+        sys.stderr.write(f"{missing}\n")
         return 2
     for report in heard_in(ear, samples, lambda: sitting.awaiting):
         if not telling.take(report):
@@ -106,7 +106,9 @@ def _recorded(sitting: Sitting, settings: Settings, hear: Path, telling: _Tellin
     return 0
 
 
-def _until_end(arrivals: "queue.SimpleQueue[Arrival | str | None]", sitting: Sitting, awake: bool) -> Iterator[Arrival | str]:
+def _until_end(
+    arrivals: "queue.SimpleQueue[Arrival | str | None]", sitting: Sitting, awake: bool
+) -> Iterator[Arrival | str]:
     """What arrives, until the lines or the recording end. Where nothing does for a while, the devices are woken."""
     while True:
         try:

@@ -96,7 +96,11 @@ def keep(file: Path, settings: Settings) -> None:
     if trouble and file.exists():
         file.replace(file.with_name(f"{file.name}.damaged"))
     file.parent.mkdir(parents=True, exist_ok=True)
-    mine = {name: value for name, value in asdict(settings).items() if name in raw or value != getattr(Settings(), name)}
+    mine = {
+        name: value
+        for name, value in asdict(settings).items()
+        if name in raw or value != getattr(Settings(), name)
+    }
     beside = file.with_name(f"{file.name}.new")
     beside.write_text(json.dumps(raw | mine, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
     beside.replace(file)

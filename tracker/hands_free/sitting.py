@@ -83,7 +83,15 @@ class Answer:
 class Sitting:
     """A desk and its devices."""
 
-    def __init__(self, desk: Desk, settings: Settings, post: Callable[[Arrival], None], *, quiet: bool, hear: Path | None = None) -> None:
+    def __init__(
+        self,
+        desk: Desk,
+        settings: Settings,
+        post: Callable[[Arrival], None],
+        *,
+        quiet: bool,
+        hear: Path | None = None,
+    ) -> None:
         """`post` is called from device threads and must only pass the value on. `hear`: a WAV in the microphone's place."""
         self.desk = desk
         self.post = post
@@ -107,7 +115,9 @@ class Sitting:
     def begin(self, greeting: str = "") -> None:
         """Start the devices; nothing is waited for. To be called once the first page is on the screen."""
         if not self._quiet:
-            self._mouth = _mouth(self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence)))
+            self._mouth = _mouth(
+                self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence))
+            )
         self.say(greeting)
         self._waker = threading.Thread(target=self._wake, name="devices", daemon=True)
         self._waker.start()
@@ -116,7 +126,9 @@ class Sitting:
         """Start the mouth alone: the front end feeds the ear by itself."""
         self._waking = False
         if not self._quiet:
-            self._mouth = _mouth(self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence)))
+            self._mouth = _mouth(
+                self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence))
+            )
 
     def _wake(self) -> None:
         """On a thread of its own: what the ear needs takes a while to load, and the pedal's route may ask the system."""
@@ -134,9 +146,13 @@ class Sitting:
         ear, _ = made_ear("embedded" if self._settings.ear == "off" else self._settings.ear)
         self._ear = ear
         if self._hear is not None:
-            listening: Listening = Recording(ear, samples_of(self._hear), self.post, lambda: self.post(Ended()))
+            listening: Listening = Recording(
+                ear, samples_of(self._hear), self.post, lambda: self.post(Ended())
+            )
         else:
-            listening = listen(ear, self.post, lambda why: self.post(Told("ear", why)), self._settings.microphone)
+            listening = listen(
+                ear, self.post, lambda why: self.post(Told("ear", why)), self._settings.microphone
+            )
         self._listening = listening
         if self._mouth is not None and (saying := self._mouth.playing) is not None:
             listening.deaf_for(saying.sound.seconds)
@@ -218,7 +234,9 @@ class Sitting:
         if self._mouth is None:
             return
         session = self.desk.session
-        wishes = (effect for deed in (Onward(), Again(), Back(), Where()) for effect in apply(session, deed, 0)[1])
+        wishes = (
+            effect for deed in (Onward(), Again(), Back(), Where()) for effect in apply(session, deed, 0)[1]
+        )
         self._mouth.prepare([effect.text for effect in wishes if isinstance(effect, Say)])
 
     # -- within
@@ -230,7 +248,9 @@ class Sitting:
             return Answer(None)
         if isinstance(deed, Count) and heard.sureness < _TAKEN_ON:
             self._pending = deed
-            return self._answered(Answer(None, (Say(f"{read_back(deed.number)}. Is that what you have?".capitalize()),)))
+            return self._answered(
+                Answer(None, (Say(f"{_capital(read_back(deed.number))}. Is that what you have?"),))
+            )
         return self.do(deed, at_ms)
 
     def _take_passed_over(self, why: str) -> Answer:
@@ -271,7 +291,11 @@ class Sitting:
 
     def _answered(self, answer: Answer) -> Answer:
         session = self.desk.session
-        tone = Tone.ROW_END if isinstance(answer.deed, Onward) and session.program.is_count(session.place) else None
+        tone = (
+            Tone.ROW_END
+            if isinstance(answer.deed, Onward) and session.program.is_count(session.place)
+            else None
+        )
         if answer.said:
             self.say(answer.said, tone)
         elif self._mouth is not None and answer.effects:
@@ -305,3 +329,7 @@ def _mouth(settings: Settings, deafen: Callable[[float], None], tell: Callable[[
         deafen(utterance.sound.seconds + _SPOKEN_ON)
 
     return Speaker(settings.manner, Listeners(begins, lambda _: deafen(0), tell), open_device=opened)
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -179,7 +179,9 @@ class WorkScreen(App[int]):
     def _draw(self, width: int = 0, height: int = 0) -> None:
         wide, high = width or self.size.width, height or self.size.height
         if wide and high and self.sheet.is_mounted:
-            self.sheet.show(_first_page(self._name, wide, high) if self.lap is None else self.lap.page(wide, high))
+            self.sheet.show(
+                _first_page(self._name, wide, high) if self.lap is None else self.lap.page(wide, high)
+            )
 
 
 def _first_page(name: str, width: int, height: int) -> tuple[Line, ...]:

@@ -11,7 +11,20 @@ from tracker.screen.words import Line as Row
 from tracker.screen.words import Run
 from tracker.session.view import Cell, Line, Shape
 
-_STITCHES = {"slst": "•", "sc": "×", "hdc": "T", "dc": "Ŧ", "tr": "‡", "dtr": "‡", "picot": "°", "bo": "●", "pop": "●", "puff": "●", "cl": "●", "tile": "■"}
+_STITCHES = {
+    "slst": "•",
+    "sc": "×",
+    "hdc": "T",
+    "dc": "Ŧ",
+    "tr": "‡",
+    "dtr": "‡",
+    "picot": "°",
+    "bo": "●",
+    "pop": "●",
+    "puff": "●",
+    "cl": "●",
+    "tile": "■",
+}
 """After the standard's symbols, as far as a terminal's letters go: sc a cross, hdc a T, dc a T with one bar, tr with two."""
 _SPACE, _TURNING, _COMING = "○", "┇", "·"
 _EDGES = {True: "▌", False: "▐"}
@@ -41,10 +54,15 @@ class Strip:
     in_hand: bool
 
 
-def strips(label: str, cells: tuple[Cell, ...], counted: str, below: tuple[Line, ...], mirrored: bool) -> tuple[Strip, ...]:
+def strips(
+    label: str, cells: tuple[Cell, ...], counted: str, below: tuple[Line, ...], mirrored: bool
+) -> tuple[Strip, ...]:
     """The row in hand and those under it; `mirrored` for a left-handed maker."""
     hand = Strip(label, cells, counted, not mirrored, True)
-    return (hand, *(Strip(line.label, line.cells, line.counted, line.against is mirrored, False) for line in below))
+    return (
+        hand,
+        *(Strip(line.label, line.cells, line.counted, line.against is mirrored, False) for line in below),
+    )
 
 
 def drawn(rows: tuple[Strip, ...], width: int, height: int) -> tuple[Row, ...]:
@@ -88,7 +106,9 @@ def _window(hand: Strip, most: int, across: int) -> int:
     return max(0, min(most - across, (column // half) * half - half // 2))
 
 
-def _row(row: Strip, square: Square, most: int, start: int, across: int, label: int, counted: int, width: int) -> list[Row]:
+def _row(
+    row: Strip, square: Square, most: int, start: int, across: int, label: int, counted: int, width: int
+) -> list[Row]:
     cells = tuple(reversed(row.cells)) if row.leftward else row.cells
     before = (most - len(cells)) // 2
     cut = cells[max(0, start - before) : max(0, start + across - before)]

@@ -124,14 +124,18 @@ class Lap:
         key = "space" if key == "enter" else key
         found = [command for command in COMMANDS if command.key == key]
         if len(found) > 1:
-            return next(command for command in found if (command.name == "listen") is not self.desk.session.hearing)
+            return next(
+                command for command in found if (command.name == "listen") is not self.desk.session.hearing
+            )
         if found and found[0].cost == "answer" and self.sitting.awaiting.value != "answer":
             return None
         return found[0] if found else None
 
     def _enter(self, entry: _Entry | None) -> None:
         self._entry = entry
-        text = "" if entry is None else f"{entry.command.name} {entry.digits}_   enter: do it · escape: leave it"
+        text = (
+            "" if entry is None else f"{entry.command.name} {entry.digits}_   enter: do it · escape: leave it"
+        )
         self._showing = replace(self._showing, entry=text)
 
     def _type(self, entry: _Entry, key: str) -> bool:

@@ -115,18 +115,28 @@ def _lines(text: str, across: int, most: int) -> list[str]:
 
 
 def _drawn(line: str, size: Size) -> list[str]:
-    rows = ["".join(row + "." for row in column) for column in zip(*(pixels(letter) or () for letter in line), strict=True)]
+    rows = [
+        "".join(row + "." for row in column)
+        for column in zip(*(pixels(letter) or () for letter in line), strict=True)
+    ]
     if size.across == 4:  # a pixel is two cells of one row
         return ["".join("██" if dot == "x" else "  " for dot in row) for row in rows]
     out = []
     for top, bottom in zip(rows[::2], rows[1::2], strict=True):
         if size.across == 2:
-            out.append("".join(_HALVES[(a == "x") + 2 * (b == "x")] for a, b in zip(top, bottom, strict=True)))
+            out.append(
+                "".join(_HALVES[(a == "x") + 2 * (b == "x")] for a, b in zip(top, bottom, strict=True))
+            )
             continue
         top, bottom = top + "." * (len(top) % 2), bottom + "." * (len(bottom) % 2)
         out.append(
             "".join(
-                _QUARTERS[(top[k] == "x") + 2 * (top[k + 1] == "x") + 4 * (bottom[k] == "x") + 8 * (bottom[k + 1] == "x")]
+                _QUARTERS[
+                    (top[k] == "x")
+                    + 2 * (top[k + 1] == "x")
+                    + 4 * (bottom[k] == "x")
+                    + 8 * (bottom[k + 1] == "x")
+                ]
                 for k in range(0, len(top), 2)
             )
         )

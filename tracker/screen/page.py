@@ -68,7 +68,11 @@ def over_rows(height: int) -> int:
 
 def _small(view: View, showing: Showing, width: int, height: int) -> tuple[Line, ...]:
     """Too little room for anything but the words."""
-    words = [*lines_of(shown(view.row), width, 1), *lines_of(shown(view.written), width, 3), *lines_of(shown(showing.said), width, 6)]
+    words = [
+        *lines_of(shown(view.row), width, 1),
+        *lines_of(shown(view.written), width, 3),
+        *lines_of(shown(showing.said), width, 6),
+    ]
     words += [f"{view.beat} of {view.beats}"] if view.beats > 1 else []
     words += [shown(view.asked)] if view.asked else []
     lines = [filled(((clipped(line, width), "ground"),), width) for line in words]
@@ -78,7 +82,10 @@ def _small(view: View, showing: Showing, width: int, height: int) -> tuple[Line,
 
 def _head(view: View, showing: Showing, width: int) -> tuple[Line, ...]:
     counted = f"{view.done} of {view.due} {view.unit} " if view.unit and view.row else ""
-    title: Line = ((f" {shown(view.title)}", "title"), (f" · {shown(view.part)}" if view.part else "", "side"))
+    title: Line = (
+        (f" {shown(view.title)}", "title"),
+        (f" · {shown(view.part)}" if view.part else "", "side"),
+    )
     side: Line = ((f"{view.side} ", "side"),)
     where = view.row or ("finished" if view.finished else "before the row" if view.text else "")
     row = f" {where}{f' of {view.rows}' if view.row and view.rows else ''}"
@@ -87,7 +94,11 @@ def _head(view: View, showing: Showing, width: int) -> tuple[Line, ...]:
     resting = "resting " if showing.resting else ""
     return (
         _barred(title, side, width),
-        _barred(((row, "row"), (repeats, "repeats")), ((f"{resting or stride}", "resting" if resting else "side"), (counted, "row")), width),
+        _barred(
+            ((row, "row"), (repeats, "repeats")),
+            ((f"{resting or stride}", "resting" if resting else "side"), (counted, "row")),
+            width,
+        ),
     )
 
 
@@ -162,7 +173,10 @@ def _beside(rows: tuple[str, ...], count: tuple[str, ...], width: int, height: i
     used = max(len(row.rstrip()) for row in rows[-tail:])
     if len(rows) >= tail and used + wide + 4 <= width:
         kept = rows[: len(rows) - tail]
-        return (*kept, *(row.rstrip().ljust(width - wide) + mark for row, mark in zip(rows[-tail:], count, strict=True)))
+        return (
+            *kept,
+            *(row.rstrip().ljust(width - wide) + mark for row, mark in zip(rows[-tail:], count, strict=True)),
+        )
     if len(rows) + tail <= height:
         return (*rows, *(mark.rjust(width) for mark in count))
     return None
@@ -176,7 +190,9 @@ def _then(view: View, width: int) -> tuple[Line, ...]:
     right: Line = ((f"{dots} {tally}  " if tally else "", "beat"),)
     then = shown(view.then)
     then = then if then.startswith("then ") or not then else f"then {then}"
-    return (apart((("  ", "ground"), (clipped(then, width - 8 - width_of(right[0][0])), "then")), right, width),)
+    return (
+        apart((("  ", "ground"), (clipped(then, width - 8 - width_of(right[0][0])), "then")), right, width),
+    )
 
 
 # -- the fabric
@@ -202,7 +218,9 @@ def _over(lines: tuple[str, ...], width: int, height: int) -> tuple[Line, ...]:
     kept = [clipped(shown(line), inside) for line in lines[:height]]
     if len(lines) > height:
         kept[-1] = "… space for more"
-    return tuple(filled((("  ", "ground"), (line, "said")), width) for line in (*kept, *[""] * (height - len(kept))))
+    return tuple(
+        filled((("  ", "ground"), (line, "said")), width) for line in (*kept, *[""] * (height - len(kept)))
+    )
 
 
 # -- the maker's text, and the foot
@@ -218,7 +236,12 @@ def _text(view: View, width: int, most: int) -> tuple[Line, ...]:
     lines: list[Line] = []
     for begin, stop in spans[first : first + most]:
         a, b = max(begin, min(start, stop)), max(begin, min(end, stop))
-        runs: tuple[Run, ...] = ((" ", "ground"), (text[begin:a], "text"), (text[a:b], "mark"), (text[b:stop], "text"))
+        runs: tuple[Run, ...] = (
+            (" ", "ground"),
+            (text[begin:a], "text"),
+            (text[a:b], "mark"),
+            (text[b:stop], "text"),
+        )
         lines.append(filled(tuple(run for run in runs if run[0]), width))
     if lines and len(spans) > first + most:
         *kept, last = lines[-1]
@@ -241,7 +264,9 @@ def _status(view: View, showing: Showing, width: int) -> tuple[Line, ...]:
         return (filled(((state, "foot"),), width, "foot"),)
     if width_of(state) + width_of(notice) + 3 <= width:
         return (filled(((f"{state}  ", "foot"), (notice, "warn")), width, "foot"),)
-    return tuple(filled(((" ", "foot"), (line, "warn")), width, "foot") for line in lines_of(notice, width - 2, 2))
+    return tuple(
+        filled(((" ", "foot"), (line, "warn")), width, "foot") for line in lines_of(notice, width - 2, 2)
+    )
 
 
 def _keys(width: int) -> Line:
@@ -274,4 +299,8 @@ def help_page() -> tuple[str, ...]:
     for command in COMMANDS:
         key = _NAMED.get(command.key, command.key) or "·"
         out.append(f"{key:6} {command.phrases[0].replace('{n}', 'N'):20} {command.help}")
-    return (*out, f"{'t':6} {'':20} another look: dark, light, black and white", f"{'ctrl+c':6} {'':20} leave; your place is kept")
+    return (
+        *out,
+        f"{'t':6} {'':20} another look: dark, light, black and white",
+        f"{'ctrl+c':6} {'':20} leave; your place is kept",
+    )

@@ -62,4 +62,6 @@ class Sheet(Widget):
 
     def render_line(self, y: int) -> Strip:
         """One line, as the compositor asks for it."""
-        return self._strips[y] if y < len(self._strips) else Strip.blank(self.size.width, self._looks["ground"])
+        return (
+            self._strips[y] if y < len(self._strips) else Strip.blank(self.size.width, self._looks["ground"])
+        )

@@ -26,7 +26,10 @@ def shown(text: str) -> str:
     """
     if text.isascii() and text.isprintable():
         return text
-    return "".join(" " if mark in "\t\n" else HARMLESS if unicodedata.category(mark) in _OBEYED else mark for mark in text)
+    return "".join(
+        " " if mark in "\t\n" else HARMLESS if unicodedata.category(mark) in _OBEYED else mark
+        for mark in text
+    )
 
 
 def width_of(text: str) -> int:

@@ -20,7 +20,11 @@ if TYPE_CHECKING:
 
 def can_carry(environ: Mapping[str, str] = os.environ) -> bool:
     """True when standard input and output are a terminal that can carry a screen."""
-    return sys.stdin.isatty() and sys.stdout.isatty() and environ.get("TERM", "" if os.name != "nt" else "windows") not in ("", "dumb")
+    return (
+        sys.stdin.isatty()
+        and sys.stdout.isatty()
+        and environ.get("TERM", "" if os.name != "nt" else "windows") not in ("", "dumb")
+    )
 
 
 def theme_for(settings: Settings, environ: Mapping[str, str] = os.environ) -> Theme:
@@ -28,7 +32,9 @@ def theme_for(settings: Settings, environ: Mapping[str, str] = os.environ) -> Th
     return TERMINAL if environ.get("NO_COLOR") else theme_named(settings.theme)
 
 
-def show(opening: "Opening", settings: Settings, file: Path, *, quiet: bool, hear: Path | None, name: str) -> int:
+def show(
+    opening: "Opening", settings: Settings, file: Path, *, quiet: bool, hear: Path | None, name: str
+) -> int:
     """Work a piece on the screen until the maker leaves it; 2 with a sentence when it cannot be opened."""
     from tracker.screen.app import WorkScreen
 

@@ -31,7 +31,7 @@ THIN_MARGIN = 0.5
 """Below this even asking back would be a guess."""
 GOES_ON_MS = 180
 """An unfinished number is waited for so much longer."""
-READ_ALOUD_MS = 420
+READ_ALOUD_MS = 500
 """A pattern read aloud says "Row four." and goes on after a breath; a maker who asks for row four says no more."""
 NAMED_BY = 1.0
 """In strict mode the spelling with the name must beat the one without it by this."""
@@ -39,7 +39,8 @@ HEAD_SHARE, HEAD_LEAST, HEAD_MOST = 0.4, -6.0, 3.0
 """How much the head's score says beside the maker's own recordings, and its bounds."""
 LONGEST_WORD_MS = 850
 LONGEST_PHRASE_MS = 1500
-LONGEST_NUMBER_MS = 3400
+LONGEST_START_MS, LONGEST_EACH_MS = 500, 450
+"""A phrase with a number lasts at most this and so much for each of its words."""
 
 _NUMBERS = {number_words(n, said_and=said): n for n in range(1000) for said in (False, True)}
 
@@ -185,7 +186,7 @@ class Judge:
         spelt = found.score - free_score(opinion.units)
         relief = ANSWER_RELIEF if awaiting is Awaiting.NUMBER else 0.0
         over = odds + SPELLING_SHARE * max(spelt, SPELLING_LEAST) - NEEDED[Cost.ASKED] + relief
-        if length_ms > LONGEST_NUMBER_MS:
+        if length_ms > LONGEST_START_MS + LONGEST_EACH_MS * len(words.split()):
             return Verdict(None, words, -0.01, "too long for a command")
         if over >= 0 and found.margin < THIN_MARGIN:
             return Verdict(None, words, -0.01, f"a number, but which? {words}")

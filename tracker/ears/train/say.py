@@ -21,6 +21,7 @@ from tracker.ears.train.texts import (
     named_number_lines,
     number_lines,
     other_lines,
+    small_number_lines,
     teen_lines,
 )
 from tracker.ears.train.voices import Setting, settings_of, speak
@@ -53,6 +54,9 @@ def plan(family: str) -> list[tuple[Line, Setting]]:
     for setting in settings:
         said += [(line, setting) for line in teen_lines(rng, 6)]
         said += [(line, setting) for line in named_number_lines(rng, 3)]
+    # what is counted most: small numbers of stitches, and low rows
+    for setting in settings:
+        said += [(line, setting) for line in small_number_lines(rng, 10)]
     return said
 
 

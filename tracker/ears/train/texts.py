@@ -61,6 +61,16 @@ def teen_lines(rng: random.Random, many: int) -> list[Line]:
     return lines
 
 
+def small_number_lines(rng: random.Random, many: int) -> list[Line]:
+    """Numbers to thirty in the phrases that hold one."""
+    lines = []
+    for _ in range(many):
+        label = rng.choice(("row", "count", "count"))
+        phrase = SLOTTED[label][0] if rng.random() < 0.6 else rng.choice(SLOTTED[label])
+        lines.append(Line(phrase.replace("{n}", number_words(rng.randint(1, 30))), label))
+    return lines
+
+
 def named_number_lines(rng: random.Random, many: int) -> list[Line]:
     lines = []
     for _ in range(many):

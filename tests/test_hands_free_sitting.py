@@ -1,0 +1,142 @@
+"""A sitting: what ear, pedal and mouth make of each other around one piece."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tracker.ears.port import Awaiting, Heard, PassedOver
+from tracker.hands_free.ear import sayings
+from tracker.hands_free.settings import Settings
+from tracker.hands_free.sitting import Sitting, Told
+from tracker.mouth.silent import Silent
+from tracker.pedal.fake import FakePedal
+from tracker.pedal.port import PedalPress
+from tracker.run import open_desk
+from tracker.samples import samples
+from tracker.session.commands import COMMANDS
+from tracker.session.deeds import Onward
+
+
+def heard(deed: str, number: int | None = None, sureness: float = 0.95) -> Heard:
+    return Heard(deed, deed, sureness, 0, 500, 700, 5, number, number is not None)
+
+
+@pytest.fixture
+def sitting(tmp_path: Path) -> Sitting:
+    file = samples()["harbour-windows"]
+    desk = open_desk(
+        tmp_path / "piece.journal", file.name, str(file), file.read_text(encoding="utf-8"), None, 0
+    ).desk
+    found = Sitting(desk, Settings(ear="off"), lambda value: None, quiet=True)
+    found._mouth = Silent()  # the shipped mouth that makes no sound, in the place of the real one
+    return found
+
+
+def said(sitting: Sitting) -> list[str]:
+    assert isinstance(sitting._mouth, Silent)
+    return [each.text for each in sitting._mouth.said]
+
+
+def test_the_ear_is_taught_the_spoken_commands_of_the_table() -> None:
+    """Name, phrases and cost of each that is spoken, and no other."""
+    assert {saying.deed: saying.phrases for saying in sayings()} == {
+        command.name: command.phrases for command in COMMANDS if command.spoken
+    }
+
+
+def test_a_word_moves_the_work_and_the_answer_is_spoken(sitting: Sitting) -> None:
+    """Shown and said alike."""
+    answer = sitting.take(heard("next"), 1)
+    assert answer.said.startswith("Row one, right side.")
+    assert said(sitting) == [answer.said]
+    assert sitting.devices.heard == "next"
+
+
+def test_a_row_is_asked_back_and_yes_goes_there(sitting: Sitting) -> None:
+    """And the ear is told to expect an answer."""
+    assert sitting.take(heard("row", 12), 1).said == "Row twelve. Go there?"
+    assert sitting.awaiting is Awaiting.ANSWER
+    sitting.take(heard("yes"), 2)
+    assert sitting.desk.view().row == "Row 12"
+    assert sitting.awaiting is Awaiting.COMMAND
+
+
+def test_a_count_that_was_not_surely_heard_is_asked_back(sitting: Sitting) -> None:
+    """Yes compares it, no drops it, anything else is done in its place; a sure one is compared at once."""
+    sitting.take(heard("row", 2), 1)
+    sitting.take(heard("yes"), 1)
+    assert "Is that what you have?" in sitting.take(heard("count", 24, 0.5), 2).said
+    assert sitting.awaiting is Awaiting.ANSWER
+    assert "count once more" in sitting.take(heard("no"), 3).said
+    sitting.take(heard("count", 24, 0.5), 4)
+    asked = sitting.take(heard("yes"), 5).said
+    assert "twenty-four" in asked.lower() and asked == sitting.take(heard("count", 24, 0.99), 6).said
+    sitting.take(heard("count", 24, 0.5), 7)
+    place = sitting.desk.session.place
+    sitting.take(heard("next"), 8)
+    assert sitting.desk.session.place > place
+
+
+def test_after_pause_only_listen_is_heard(sitting: Sitting) -> None:
+    """The keys go on working."""
+    sitting.take(heard("pause"), 1)
+    place = sitting.desk.session.place
+    assert sitting.take(heard("next"), 2).deed is None
+    assert sitting.desk.session.place == place
+    sitting.do(Onward(), 3)
+    assert sitting.desk.session.place > place
+    sitting.take(heard("listen"), 4)
+    assert sitting.take(heard("next"), 5).deed is not None
+
+
+@pytest.mark.parametrize(
+    ("foot", "steps"),
+    [
+        (lambda pedal: pedal.tap(), 1),
+        (lambda pedal: (pedal.tap(), pedal.tap()), 2),
+        (lambda pedal: pedal.double_tap(), -1),
+        (lambda pedal: pedal.hold(), 0),
+        (lambda pedal: pedal.tap(2), -1),
+    ],
+    ids=["a tap", "two taps", "a double tap", "a hold", "the second switch"],
+)
+def test_a_foot_moves_the_work_by_what_it_meant(
+    sitting: Sitting, foot: Callable[[FakePedal], object], steps: int
+) -> None:
+    """A tap acts at once; a double tap or a hold takes back what its taps did."""
+    presses: list[PedalPress] = []
+    sitting.take(heard("row", 2), 0)
+    sitting.take(heard("yes"), 0)
+    sitting.do(Onward(), 0)
+    sitting.do(Onward(), 0)
+    before = sitting.desk.session.place
+    program = sitting.desk.session.program
+    foot(FakePedal(presses.append))
+    for press in presses:
+        sitting.take(press, 1)
+    wanted = before
+    for _ in range(abs(steps)):
+        wanted = program.next(wanted) if steps > 0 else program.back(wanted)
+    assert sitting.desk.session.place == wanted
+
+
+def test_a_missing_device_is_one_sentence_once(sitting: Sitting) -> None:
+    """The second time nothing is shown."""
+    assert sitting.take(Told("ear", "There is no microphone."), 1).lines == ("There is no microphone.",)
+    assert sitting.take(Told("ear", "There is no microphone."), 2).lines == ()
+    assert sitting.devices.ear == "keys only"
+
+
+def test_a_number_heard_without_knowing_which_is_asked_for(sitting: Sitting) -> None:
+    """Talk is passed over in silence."""
+    assert sitting.take(PassedOver(0, 500, "a number, but which? row twelve"), 1).said == "Which number?"
+    assert sitting.take(PassedOver(0, 500, "not a command"), 2).effects == ()
+
+
+def test_what_is_likely_to_be_said_next_is_made_ahead(sitting: Sitting) -> None:
+    """The very words that next will say."""
+    sitting.prepare()
+    assert isinstance(sitting._mouth, Silent)
+    prepared = sitting._mouth.prepared
+    assert sitting.do(Onward(), 1).said in prepared
