@@ -1,4 +1,5 @@
-"""Makes the README's pictures of the screen: `python tests/pictures.py [FOLDER]`. They are to be looked at, not compared.
+"""Makes the README's pictures of the screen: `python tests/pictures.py [FOLDER]`. They are to be looked at,
+not compared.
 
 Comes in: nothing, or the folder they go to. Goes out: PNGs of a sample pattern at work, at 80×24 and 120×40 and in each
 theme, drawn by the program's own screen; the maker's own pieces and settings are not touched.

@@ -1,8 +1,8 @@
 """A terminal where there is none: runs a program in a pty and keeps what would be seen on its screen.
 
-Comes in: words of a command, columns, rows, the environment. Goes out: the screen as lines of text, by pyte, an emulator
-that is not ours; and every byte that was sent, to look for what a terminal would have obeyed. A wait ends with an error
-after `SOON_S` and never hangs.
+Comes in: words of a command, columns, rows, the environment. Goes out: the screen as lines of text, by
+pyte, an emulator that is not ours; and every byte that was sent, to look for what a terminal would have
+obeyed. A wait ends with an error after `SOON_S` and never hangs.
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ class Terminal:
         while words not in self.text:
             if time.monotonic() > ends:
                 raise AssertionError(f"{words!r} never came to be seen:\n{self.text}")
-            if not self._read(0.05) and not self.child.isalive():
+            if not self.read(0.05) and not self.child.isalive():
                 raise AssertionError(
                     f"the program ended before {words!r} was seen:\n{self.text}\n{self.sent[-2000:]!r}"
                 )
@@ -56,14 +56,15 @@ class Terminal:
         """The exit status once the program has ended."""
         ends = time.monotonic() + SOON_S
         while self.child.isalive():
-            self._read(0.05)
+            self.read(0.05)
             if time.monotonic() > ends:
                 raise AssertionError(f"the program never ended:\n{self.text}")
-        while self._read(0.05):
+        while self.read(0.05):
             pass
         return self.child.exitstatus
 
-    def _read(self, seconds: float) -> bool:
+    def read(self, seconds: float) -> bool:
+        """Take what is sent within that time; false when nothing was."""
         try:
             sent = self.child.read_nonblocking(65536, seconds)
         except (pexpect.TIMEOUT, pexpect.EOF):
@@ -81,7 +82,8 @@ def terminal(
     env = os.environ | {
         "TERM": "xterm-256color", "COLORTERM": "truecolor", "ROWTELLER_HOME": str(folder / "home"), "LANG": "C.UTF-8",
     } | more  # fmt: skip
-    env.pop("NO_COLOR", None) if "NO_COLOR" not in more else None
+    if "NO_COLOR" not in more:
+        env.pop("NO_COLOR", None)
     found = Terminal(words, columns, rows, env, folder)
     try:
         yield found

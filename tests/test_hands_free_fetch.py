@@ -1,4 +1,6 @@
-"""Fetching a model for the other ear: from a server of the test's own, over real HTTP, broken off and taken up again."""
+"""Fetching a model for the other ear:
+from a server of the test's own, over real HTTP, broken off and taken up again.
+"""
 
 import hashlib
 import io
@@ -124,7 +126,8 @@ def test_what_is_no_model_is_not_unpacked(server: Server, tmp_path: Path, body: 
     server.files[f"/{NAME}.zip"] = body
     with pytest.raises(NotFetched, match=why):
         fetch(offer(address(server)), tmp_path / "models")
-    assert not (tmp_path / "outside.txt").exists() and not (tmp_path / "models" / NAME).exists()
+    assert not (tmp_path / "outside.txt").exists()
+    assert not (tmp_path / "models" / NAME).exists()
 
 
 def test_offline_and_wrong_addresses_are_one_sentence(server: Server) -> None:

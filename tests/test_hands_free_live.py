@@ -1,10 +1,12 @@
-"""All of it at once: a word played by another process is heard through a sound server, the screen moves, the answer is spoken.
+"""All of it at once: a word played by another process is heard through a sound server, the screen moves,
+the answer is spoken.
 
 The virtual card is PulseAudio's; the player and the recorder are its own tools, `paplay` and `parec`.
 """
 
 import os
 import sys
+import time
 import wave
 from collections.abc import Iterator
 from pathlib import Path
@@ -26,6 +28,14 @@ from pretend_terminal import Terminal, terminal
 
 ROOT = Path(__file__).resolve().parent.parent
 ANSWER = "Row one, right side."
+SENTENCES = (
+    ANSWER,
+    "Resting. Your place is kept.",
+    "Chain thirty-five.",
+    "Four blocks: eight double crochet.",
+    "Row two, wrong side.",
+)
+"""Of all these only the first was asked for; sounds on a busy machine break, so that likeness itself says little."""
 
 
 @pytest.fixture(scope="module")
@@ -55,34 +65,36 @@ def likeness(recording: np.ndarray, sound: Sound) -> float:
     return float(there @ wanted / (np.linalg.norm(there) * np.linalg.norm(wanted) + 1e-9))
 
 
-def until_the_greeting_is_over(screen: Terminal) -> None:
-    """The ear is deaf while the mouth speaks; its first sentences take some seconds."""
-    import time
-
-    screen.until("listening")
-    ends = time.monotonic() + 9
+def watched(screen: Terminal, seconds: float) -> None:
+    """Let time pass; the ear is deaf while the mouth speaks, and a sentence takes some seconds."""
+    ends = time.monotonic() + seconds
     while time.monotonic() < ends:
-        screen._read(0.2)
+        screen.read(0.2)
 
 
 def test_a_word_in_the_room_moves_the_screen_and_is_answered_aloud(card: SoundCard, tmp_path: Path) -> None:
-    """Microphone, ear, journal, screen, mouth and speaker, with nothing in the place of any; and the mouth's own answer is not obeyed."""
+    """Microphone, ear, journal, screen, mouth and speaker, with nothing in the place of any;
+    and the mouth's own answer is not obeyed.
+    """
     pytest.importorskip("onnxruntime")
     pattern = str(samples()["harbour-windows"])
     env = {name: value for name, value in card.env.items() if os.environ.get(name) != value}
     with terminal(
         [sys.executable, "-m", "tracker", "work", pattern], tmp_path, PYTHONPATH=str(ROOT), **env
     ) as screen:
-        until_the_greeting_is_over(screen)
+        screen.until("listening")
+        watched(screen, 7)
         assert "before the row" in screen.text
         with card.listening() as recording:
             played(card, tmp_path, "next")
             screen.until("Row 1 of 15")
             screen.until("heard “next”")
-            until_the_greeting_is_over(screen)
+            screen.until("listening")
+        watched(screen, 7)
         assert "0 of 16 squares" in screen.text  # one word, one step
         screen.press("q")
         assert screen.until_over() == 0
         assert b"ALSA" not in screen.sent
     heard = np.frombuffer(recording.pcm, "<i2").astype(float)
-    assert likeness(heard, Espeak(Manner()).make(ANSWER)) > 0.8
+    voice = Espeak(Manner())
+    assert max(SENTENCES, key=lambda sentence: likeness(heard, voice.make(sentence))) == ANSWER

@@ -52,5 +52,6 @@ def test_a_recording_that_is_not_there_is_one_sentence(tmp_path: Path) -> None:
 def test_lines_that_were_written_before_wake_no_device(tmp_path: Path) -> None:
     """Nothing is said of microphones or speakers, and the end of the input ends it."""
     done = rowteller(tmp_path, "work", PATTERN, "--plain", given="next\nwhere am i\n")
-    assert done.returncode == 0 and done.stderr == ""
+    assert done.returncode == 0
+    assert done.stderr == ""
     assert "place: Row 1" in done.stdout

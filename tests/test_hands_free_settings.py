@@ -30,7 +30,8 @@ def test_a_damaged_file_is_told_and_moved_aside(tmp_path: Path) -> None:
     file = tmp_path / "settings.json"
     file.write_text("{theme")
     found, trouble = settled(file)
-    assert found == Settings() and "cannot be read" in trouble
+    assert found == Settings()
+    assert "cannot be read" in trouble
     keep(file, PEDAL)
     assert settled(file) == (PEDAL, "")
     assert (tmp_path / "settings.json.damaged").read_text() == "{theme"

@@ -94,7 +94,9 @@ async def test_help_lies_over_the_page_and_goes_away(app: WorkScreen) -> None:
 
 
 async def test_only_lines_that_changed_are_drawn_again(app: WorkScreen) -> None:
-    """From one window to the next neither title nor foot nor the rows below are touched; nothing at all when nothing changes."""
+    """From one window to the next neither title nor foot nor the rows below are touched;
+    nothing at all when nothing changes.
+    """
     async with at_work(app) as pilot:
         await pilot.press(*["space"] * 6)
         await pilot.press("space")
@@ -136,10 +138,12 @@ async def test_what_the_ear_heard_moves_the_work_and_is_shown(app: WorkScreen) -
     async with at_work(app) as pilot:
         app.lap.sitting.post(Heard("next", "onward", 0.9, 0, 400, 600, 5))  # type: ignore[union-attr]
         await pilot.pause()
-        assert "Row 1 of 15" in app.sheet.text and "heard “onward”" in app.sheet.text
+        assert "Row 1 of 15" in app.sheet.text
+        assert "heard “onward”" in app.sheet.text
         app.lap.sitting.post(Heard("stop", "rest now", 0.9, 0, 400, 600, 5))  # type: ignore[union-attr]
         await pilot.pause()
-        assert "resting" in app.sheet.text and app.is_running
+        assert "resting" in app.sheet.text
+        assert app.is_running
         app.lap.sitting.post(Heard("next", "next", 0.9, 0, 400, 600, 5))  # type: ignore[union-attr]
         await pilot.pause()
         assert "resting" not in app.sheet.text
@@ -178,4 +182,5 @@ async def test_a_piece_that_cannot_be_opened_ends_the_screen_with_a_sentence() -
     async with app.run_test() as pilot:
         await pilot.pause()
         await pilot.pause()
-    assert app.return_value == 2 and app.fault == "The piece is open elsewhere."
+    assert app.return_value == 2
+    assert app.fault == "The piece is open elsewhere."

@@ -9,11 +9,11 @@ from hypothesis import strategies as st
 from tracker.load import load
 from tracker.program.places import Program
 from tracker.samples import samples
-from tracker.screen.cells import drawn, strips
-from tracker.screen.letters import SIZES, big, pixels
+from tracker.screen.drawing.cells import drawn, strips
+from tracker.screen.drawing.letters import SIZES, big, pixels
 from tracker.screen.page import Showing, help_page, page
 from tracker.screen.themes import THEMES, styles
-from tracker.screen.words import Line, clipped, shown, width_of, wrapped
+from tracker.screen.drawing.words import Line, clipped, shown, width_of, wrapped
 from tracker.session.apply import change
 from tracker.session.commands import COMMANDS
 from tracker.session.state import begun
@@ -76,7 +76,9 @@ def test_every_place_of_every_sample_fills_the_screen_exactly(pattern: str, size
 
 
 def test_the_page_at_eighty_by_twenty_four_says_what_the_view_says() -> None:
-    """Row and what it repeats, side, count, beat of how many, what follows, the words with the phrase marked, the keys."""
+    """Row and what it repeats, side, count, beat of how many, what follows,
+    the words with the phrase marked, the keys.
+    """
     seen = sample("harbour-windows", *WINDOWS).view()
     lines = page(seen, Showing(said=seen.said), 80, 24)
     text = text_of(lines)
@@ -109,7 +111,9 @@ def test_the_group_is_larger_on_a_larger_screen() -> None:
 
 
 def test_nothing_a_pattern_holds_can_act_on_a_terminal() -> None:
-    """Escape sequences, the clipboard's code, bidi marks and markup are seen as harmless signs, at every place of the piece."""
+    """Escape sequences, the clipboard's code, bidi marks and markup are seen as harmless signs,
+    at every place of the piece.
+    """
     work = Work(HOSTILE)
     for _ in range(20):
         seen = work.view()
@@ -158,19 +162,24 @@ def test_a_row_lies_in_its_own_direction_and_mirrored_for_the_left_hand() -> Non
         return "".join(text for text, _ in line)
 
     right, left = squares(False), squares(True)
-    assert "◄" in right and "►" in left
-    assert "▌" in right and "▐" in left
-    assert right.rstrip().endswith("□ ▌") and re.search(r"► ▐□", left)
+    assert "◄" in right
+    assert "►" in left
+    assert "▌" in right
+    assert "▐" in left
+    assert right.rstrip().endswith("□ ▌")
+    assert re.search(r"► ▐□", left)
 
 
 def test_a_row_wider_than_the_screen_keeps_the_place_in_sight() -> None:
     """Of three hundred stitches those around the hook are drawn."""
     work = Work(
-        "Strip\nCh 301.\nRow 1: Sc in 2nd ch from hook and in each ch across. (300 sc)\nRow 2: Ch 1, turn, (sc in next 9 sts, hdc in next st) 30 times.\n",
+        "Strip\nCh 301.\nRow 1: Sc in 2nd ch from hook and in each ch across. (300 sc)\n"
+        "Row 2: Ch 1, turn, (sc in next 9 sts, hdc in next st) 30 times.\n",
         *["next"] * 30,
     )
     seen = work.view()
-    assert seen.row == "Row 2" and 0 < seen.done < 300
+    assert seen.row == "Row 2"
+    assert 0 < seen.done < 300
     lines = drawn(strips(seen.row, seen.cells, "", seen.below, False), 78, 5)
     assert in_role(lines, "now")
     assert all(sum(width_of(text) for text, _ in line) == 78 for line in lines)
@@ -180,7 +189,8 @@ def test_each_letter_of_the_trade_can_be_drawn_big() -> None:
     """All letters, figures and the marks patterns use."""
     for letter in "abcdefghijklmnopqrstuvwxyz0123456789 ,.;:-–()[]{}*/+×='’?!&":
         rows = pixels(letter)
-        assert rows is not None and len(rows) == 8 and len({len(row) for row in rows}) == 1, letter
+        assert rows is not None, letter
+        assert [len(row) for row in rows] == [len(rows[0])] * 8, letter
         assert letter == " " or "x" in "".join(rows)
     assert big("ch ☃", 80, 8) is None
     assert all(len(big("dc", 80, 8, (size,)) or ()) == size.rows for size in SIZES)
@@ -199,7 +209,10 @@ def luminance(colour: str) -> float:
 def test_contrast_is_seven_to_one_everywhere(theme) -> None:  # type: ignore[no-untyped-def]
     """Source: the same guidelines, 1.4.6, contrast (enhanced)."""
     for role, style in styles(theme).items():
-        assert style.color and style.bgcolor and style.color.name and style.bgcolor.name
+        assert style.color
+        assert style.bgcolor
+        assert style.color.name
+        assert style.bgcolor.name
         light, dark = sorted((luminance(style.color.name), luminance(style.bgcolor.name)), reverse=True)
         assert (light + 0.05) / (dark + 0.05) >= 7, role
 

@@ -16,7 +16,11 @@ from pretend_terminal import Terminal, terminal
 
 ROOT = Path(__file__).resolve().parent.parent
 PATTERN = str(samples()["harbour-windows"])
-HOSTILE = "Bad [/x] [bold]\x1b]52;c;aGVsbG8=\x07 \u202eback\nCh 12.\nRow 1: Sc in 2nd ch from hook and in each ch across. (11 sc)\x1b[2J\x9b31m\nRow 2: Ch 1, turn, [/red] sc in each st across.\n"
+HOSTILE = (
+    "Bad [/x] [bold]\x1b]52;c;aGVsbG8=\x07 \u202eback\nCh 12.\n"
+    "Row 1: Sc in 2nd ch from hook and in each ch across. (11 sc)\x1b[2J\x9b31m\n"
+    "Row 2: Ch 1, turn, [/red] sc in each st across.\n"
+)
 
 
 def rowteller(folder: Path, *words: str, **env: str) -> AbstractContextManager[Terminal]:
@@ -37,10 +41,12 @@ def test_a_piece_is_worked_stopped_and_taken_up_again(tmp_path: Path) -> None:
         first.until("then four windows")
         first.press("q")
         assert first.until_over() == 0
-    assert first.sent.rstrip().endswith(b"l") and b"\x1b[?1049l" in first.sent
+    assert first.sent.rstrip().endswith(b"l")
+    assert b"\x1b[?1049l" in first.sent
     with rowteller(tmp_path, "work", "--quiet") as second:
         seen = second.until("then four windows")
-        assert "Row 2 of 15" in seen and "Welcome back" in seen
+        assert "Row 2 of 15" in seen
+        assert "Welcome back" in seen
         second.press("\x03")
         assert second.until_over() == 0
 
@@ -50,7 +56,8 @@ def test_without_a_piece_and_with_a_wrong_name_there_is_one_sentence(tmp_path: P
     for words, sentence in (("",), "no piece in hand yet"), (("nowhere.txt",), "no file nowhere.txt"):
         with rowteller(tmp_path, "work", *[word for word in words if word]) as found:
             assert found.until_over() == 2
-        assert sentence in found.text.replace("\n", " ") and b"Traceback" not in found.sent
+        assert sentence in found.text.replace("\n", " ")
+        assert b"Traceback" not in found.sent
 
 
 def test_a_pattern_cannot_write_to_the_clipboard_or_the_screen(tmp_path: Path) -> None:
@@ -66,7 +73,10 @@ def test_a_pattern_cannot_write_to_the_clipboard_or_the_screen(tmp_path: Path) -
         screen.press("q")
         assert screen.until_over() == 0
     sent = screen.sent.decode("utf-8", "replace")
-    assert "\x1b]52" not in sent and "\u202e" not in sent and "\x9b" not in sent and "\x1b[2J\x9b" not in sent
+    assert "\x1b]52" not in sent
+    assert "\u202e" not in sent
+    assert "\x9b" not in sent
+    assert "\x1b[2J\x9b" not in sent
 
 
 def test_no_color_sends_no_colour(tmp_path: Path) -> None:
@@ -77,7 +87,8 @@ def test_no_color_sends_no_colour(tmp_path: Path) -> None:
         screen.press("q")
         assert screen.until_over() == 0
     codes = {code for found in re.findall(rb"\x1b\[([0-9;]*)m", screen.sent) for code in found.split(b";")}
-    assert b"7" in codes and b"1" in codes
+    assert b"7" in codes
+    assert b"1" in codes
     assert not codes & {
         b"38",
         b"48",
@@ -95,7 +106,9 @@ def test_a_dumb_terminal_gets_plain_lines(tmp_path: Path) -> None:
 
 
 def test_a_recording_is_heard_on_the_screen_and_ends_it(tmp_path: Path) -> None:
-    """The real ear hears the demo's words at a microphone's pace; each moves the page; the screen ends with the recording."""
+    """The real ear hears the demo's words at a microphone's pace; each moves the page;
+    the screen ends with the recording.
+    """
     pytest.importorskip("onnxruntime")
     wav = str(ROOT / "tracker" / "ears" / "demo.wav")
     with rowteller(tmp_path, "work", PATTERN, "--quiet", "--hear", wav) as screen:

@@ -148,7 +148,7 @@ def test_where_am_i_answers_in_one_line_and_aloud() -> None:
         (
             2,
             "count 26",
-            "Twenty-six; should be twenty-five. Look at the row's start: is there a stitch where the chain stands?",
+            "Twenty-six; should be twenty-five. Feel the foot of the chain three: are there two bases in that stitch?",
         ),
         (
             7,

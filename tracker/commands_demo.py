@@ -11,12 +11,15 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 from tracker.commands_check import lines
-from tracker.commands_work import lead, now_ms
+from tracker.commands_work import lead, lead_in_lines, now_ms
+from tracker.ears.port import EarMissing
+from tracker.hands_free.settings import Settings
 from tracker.journal import piece_file
 from tracker.load import load
 from tracker.problems.render import underlined
 from tracker.run import open_desk
 from tracker.samples import samples
+from tracker.session.understand import understand
 
 PATTERN = "harbour-windows"
 PRINTED, MISPRINTED = "(25 dc, 8 ch-1 sps)", "(26 dc, 8 ch-1 sps)"
@@ -50,6 +53,9 @@ ACROSS = (
     "stop",
 )
 AFTER = ("where am I", "row 3", "yes", "back", "I have 24", "count 25", "whole row", "stop")
+RECORDING = Path(__file__).resolve().parent / "ears" / "demo.wav"
+"""Six commands of a made voice: next, next, again, how many left, next, stop."""
+ROW_HEARD = ("row 5", "yes")
 PAUSE_S = 0.12
 """Between two lines on a terminal, in seconds; nowhere else."""
 
@@ -100,6 +106,10 @@ def scenes(file: Path, folder: Path, say: Callable[[str], object]) -> Iterator[s
     yield ""
     same = left[1] == found[0]
     yield f"   Left at {left[1]}; found at {found[0]}: {'the same place' if same else 'NOT the same place'}."
+    yield ""
+    yield "5. Hands-free: a recording of ours is heard by the same ear that hears you, and moves the work"
+    yield ""
+    yield from _heard(file, folder, text, say)
 
 
 def _work(
@@ -111,6 +121,35 @@ def _work(
     try:
         lead(opened, _spoken(deeds, say), lambda line: say(f"   {line}"))
         return began, opened.desk.session.place
+    finally:
+        opened.desk.close()
+
+
+def _heard(file: Path, folder: Path, text: str, say: Callable[[str], object]) -> Iterator[str]:
+    """The recording in the microphone's place: on the screen where there is one, else in lines."""
+    from tracker.hands_free.ear import made_ear
+    from tracker.screen.work import can_carry, show
+
+    try:
+        made_ear("embedded")
+    except EarMissing as missing:
+        yield f"   {missing}"
+        return
+    opened = open_desk(piece_file(folder, str(file), "heard"), file.name, str(file), text, None, now_ms())
+    for words in ROW_HEARD:
+        deed = understand(words)
+        if deed is not None:
+            opened.desk.do(deed, now_ms())
+    if can_carry():
+        said = opened.desk.view().said
+        show(
+            lambda: (opened, said, "A recording speaks; you may press keys, too. It ends by itself."),
+            Settings(), folder / "settings.json", quiet=False, hear=RECORDING, name=file.stem,
+        )  # fmt: skip
+        yield "   That was the screen; the recording said: next, next, again, how many left, next, stop."
+        return
+    try:
+        lead_in_lines(opened, Settings(), quiet=True, hear=RECORDING, say=lambda line: say(f"   {line}"))
     finally:
         opened.desk.close()
 

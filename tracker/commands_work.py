@@ -1,7 +1,7 @@
 """Opens the piece that `work` is asked for, and leads a maker through it in plain lines, a deed a line.
 
-A pattern's file or the pieces in hand come in; an opened piece, and lines, go out. A file that cannot be read and a piece
-that is open elsewhere are Unreadable and JournalTrouble, one sentence each.
+A pattern's file or the pieces in hand come in; an opened piece, and lines, go out. A file that cannot be
+read and a piece that is open elsewhere are Unreadable and JournalTrouble, one sentence each.
 """
 
 import sys

@@ -1,7 +1,8 @@
 """The command `work`: on the screen where there is a terminal for it, else in plain lines.
 
-Words of the command line come in; an exit status goes out: 0 fine, 2 for wrong use, a file that cannot be read or a piece
-that is open elsewhere. Imports little, so that the first page need not wait for what opens the piece.
+Words of the command line come in; an exit status goes out: 0 fine, 2 for wrong use, a file that cannot be
+read or a piece that is open elsewhere. Imports little, so that the first page need not wait for what opens
+the piece.
 """
 
 import argparse

@@ -1,4 +1,5 @@
-"""`python -m tracker.bench [--fast]`: first frame and key to repaint beside a bare Textual app, and from the end of a word to the step.
+"""`python -m tracker.bench [--fast]`: first frame and key to repaint beside a bare Textual app, and from
+the end of a word to the step.
 
 Goes out: one line a figure, with medians, on standard output. What cannot be measured here says why.
 """
@@ -47,7 +48,8 @@ def _screen(env: dict[str, str], home: Path, runs: int, keys: int) -> None:
     _compare("first frame", firsts["bare"], firsts["ours"], 1.5)
     long = home / "long.txt"
     long.write_text(
-        f"Long scarf\nCh 42.\nRow 1: Sc in 2nd ch from hook and in each ch across. (41 sc)\nRows 2-{LONG_ROWS}: Ch 1, turn, sc in next 20 sts, 2 sc in next st, sc2tog, sc in each st across.\n"
+        f"Long scarf\nCh 42.\nRow 1: Sc in 2nd ch from hook and in each ch across. (41 sc)\n"
+        f"Rows 2-{LONG_ROWS}: Ch 1, turn, sc in next 20 sts, 2 sc in next st, sc2tog, sc in each st across.\n"
     )
     with (
         Timed(bare, env) as one,
@@ -69,7 +71,8 @@ def _screen(env: dict[str, str], home: Path, runs: int, keys: int) -> None:
 def _compare(what: str, bare: list[float], ours: list[float], wanted: float) -> None:
     one, two = statistics.median(bare), statistics.median(ours)
     _say(
-        f"{what}: {two:.1f} ms beside {one:.1f} ms, {two / one:.2f} times (wanted: within {wanted}); 95th of a hundred {_high(ours):.1f} beside {_high(bare):.1f} ms; {len(ours)} runs each, in turn"
+        f"{what}: {two:.1f} ms beside {one:.1f} ms, {two / one:.2f} times (wanted: within {wanted}); "
+        f"95th of a hundred {_high(ours):.1f} beside {_high(bare):.1f} ms; {len(ours)} runs each, in turn"
     )
 
 

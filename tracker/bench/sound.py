@@ -1,7 +1,8 @@
 """From the end of a spoken word to the step on the screen, through a sound server, PortAudio and the ear.
 
-Needs a checkout (the virtual sound card is the tests' own) and PulseAudio. The word's end is taken from what the virtual
-microphone gives to another program at that moment, the step from what the screen sends to its terminal.
+Needs a checkout (the virtual sound card is the tests' own) and PulseAudio. The word's end is taken from
+what the virtual microphone gives to another program at that moment, the step from what the screen sends to
+its terminal.
 """
 
 import importlib.util
@@ -63,7 +64,8 @@ def _measured(card: Any) -> list[float]:
         with Timed(program("tracker", "work", str(pattern), "--quiet"), env) as screen:
             screen.until(b"listening")
             screen.quiet()
-            ends, steps = _Ends(card), []
+            ends = _Ends(card)
+            steps: list[float] = []
             playing = subprocess.Popen(["paplay", "-d", "mic", str(demo)], env=card.env)
             while playing.poll() is None or steps and time.perf_counter() - steps[-1] < 1.0:
                 if screen.read(0.02):

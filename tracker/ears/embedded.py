@@ -32,7 +32,7 @@ LONG_MS = 350
 SOFTER_DB = 12.0
 """What is softer than the word by more than this is somebody or something else."""
 RECENT_MS, MUCH_MS, TALK_HANDICAP = 5000, 1200, 1.5
-"""After so much talk in the last five seconds a command must be so much surer: somebody is reading, or the radio is on."""
+"""After so much talk in the last five seconds a command must be surer: the radio is on, or somebody reads."""
 SHORTEST_MS = 90
 LONGEST_MS = 3500
 LEARNT_FROM = 0.8

@@ -146,7 +146,8 @@ def run_ear(said: argparse.Namespace) -> int:
         return _kept(file, replace(settings, ear=said.engine), f"The ear is {said.engine}.")
     if said.doing != "fetch":
         _say(
-            f"The ear is {settings.ear}. Others: rowteller ear use {'|'.join(EARS)}. A model for vosk: rowteller ear fetch"
+            f"The ear is {settings.ear}. Others: rowteller ear use {'|'.join(EARS)}. "
+            "A model for vosk: rowteller ear fetch"
         )
         return 0
     folder = models_folder()

@@ -1,7 +1,7 @@
 """The ear at work: made with the phrases of the table of deeds, fed by the microphone or by a recording in its place.
 
-Comes in: settings, a function that passes values on. Goes out: reports, each posted from the thread that listens. Raises
-EarMissing, one sentence, when no ear is to be had.
+Comes in: settings, a function that passes values on. Goes out: reports, each posted from the thread that
+listens. Raises EarMissing, one sentence, when no ear is to be had.
 """
 
 import threading
@@ -81,7 +81,9 @@ def listen(
 
 
 class Recording:
-    """A recording in the microphone's place: at the microphone's own pace, and nothing of it is lost to our own voice."""
+    """A recording in the microphone's place:
+    at the microphone's own pace, and nothing of it is lost to our own voice.
+    """
 
     def __init__(
         self, ear: Ear, samples: bytes, take: Callable[[Report], None], ended: Callable[[], None]

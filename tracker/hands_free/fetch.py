@@ -1,8 +1,10 @@
-"""Fetches a vosk model for the ear, with the maker's consent: size told first, resumed where it broke off, checked, unpacked.
+"""Fetches a vosk model for the ear, with the maker's consent: size told first, resumed where it broke off,
+checked, unpacked.
 
-Comes in: the address of a model's zip, a folder, functions to ask and to tell. Goes out: the model's folder. Every fault is
-NotFetched, one sentence. What was fetched is kept beside its place as NAME.part, so that the next try goes on from there;
-nothing is unpacked that its checksum, or the zip's own, says is broken.
+Comes in: the address of a model's zip, a folder, functions to ask and to tell. Goes out: the model's
+folder. Every fault is NotFetched, one sentence. What was fetched is kept beside its place as NAME.part, so
+that the next try goes on from there; nothing is unpacked that its checksum, or the zip's own, says is
+broken.
 """
 
 import hashlib
@@ -67,7 +69,10 @@ def offer(address: str, checksum: str = "") -> Offer:
 def fetch(
     wanted: Offer, folder: Path, progress: Callable[[int, int], None] = lambda done, size: None
 ) -> Path:
-    """Fetch, check and unpack; gives the model's folder. `progress` is told bytes done and in all. Raises NotFetched."""
+    """Fetch, check and unpack; gives the model's folder. `progress` is told bytes done and in all.
+
+    Raises NotFetched.
+    """
     place = folder / wanted.name
     if (place / "conf").is_dir() or (place / "am").is_dir():
         return place
@@ -100,7 +105,8 @@ def _bring(wanted: Offer, part: Path, progress: Callable[[int, int], None]) -> N
                 block = answer.read(_BLOCK)
             except (OSError, HTTPException) as broken:
                 raise NotFetched(
-                    f"The connection broke off after {done // 1_000_000} MB ({broken}); the same command goes on from there."
+                    f"The connection broke off after {done // 1_000_000} MB ({broken}); "
+                    "the same command goes on from there."
                 ) from None
             if not block:
                 break
@@ -125,7 +131,8 @@ def _check(wanted: Offer, part: Path) -> None:
     if digest.hexdigest() != wanted.checksum:
         part.unlink()
         raise NotFetched(
-            "What arrived is not what was published (its checksum differs); it was thrown away. Try again, or another address."
+            "What arrived is not what was published (its checksum differs); "
+            "it was thrown away. Try again, or another address."
         )
 
 
@@ -180,7 +187,7 @@ def _published(address: str, name: str) -> str:
 def _opened(request: urllib.request.Request) -> Any:
     host = urlsplit(request.full_url).hostname
     try:
-        answer: IO[bytes] = urllib.request.urlopen(request, timeout=_TIMEOUT_S)  # noqa: S310 - http and https only, see `offer`
+        answer: IO[bytes] = urllib.request.urlopen(request, timeout=_TIMEOUT_S)
     except urllib.error.HTTPError as refused:
         raise NotFetched(
             f"{host} does not give {request.full_url} ({refused.code} {refused.reason}); is the address right?"

@@ -8,14 +8,13 @@ import os
 import sys
 from collections.abc import Callable
 
+from tracker.hands_free.settings import Settings
 from tracker.pedal.board import Board
 from tracker.pedal.gesture import Feel
 from tracker.pedal.port import Listening, PedalFault, PedalPress, Press, Route, background_route
 from tracker.pedal.terminal import TerminalKeys
 from tracker.session.commands import COMMANDS
 from tracker.session.deeds import Deed
-
-from tracker.hands_free.settings import Settings
 
 _OTHER_SWITCHES = {2: Press.DOUBLE_TAP, 3: Press.HOLD}
 """A second and a third switch do with a tap what the first does with a double tap and a hold."""

@@ -1,7 +1,9 @@
-"""A piece led in plain lines with the devices around it: typed lines, the ear and the pedal, one after another in one queue.
+"""A piece led in plain lines with the devices around it: typed lines, the ear and the pedal, one after
+another in one queue.
 
-Comes in: a piece as it was opened, lines from standard input, a recording if one stands for the microphone. Goes out: lines.
-Ends at "stop", at the end of the input, or with the recording. What a device has to say of itself goes to standard error.
+Comes in: a piece as it was opened, lines from standard input, a recording if one stands for the microphone.
+Goes out: lines. Ends at "stop", at the end of the input, or with the recording. What a device has to say of
+itself goes to standard error.
 """
 
 import os

@@ -1,8 +1,8 @@
 """What the maker has settled once: the pedal's key, the voice, the ear's engine, the screen's theme.
 
-Comes in: the environment. Goes out: a Settings value, and back to the disk. A file that cannot be read gives the usual
-settings and one sentence; it is moved aside, never deleted, when something is kept next. Fields that are not known here are
-kept as they are.
+Comes in: the environment. Goes out: a Settings value, and back to the disk. A file that cannot be read
+gives the usual settings and one sentence; it is moved aside, never deleted, when something is kept next.
+Fields that are not known here are kept as they are.
 """
 
 import json

@@ -92,7 +92,10 @@ class Sitting:
         quiet: bool,
         hear: Path | None = None,
     ) -> None:
-        """`post` is called from device threads and must only pass the value on. `hear`: a WAV in the microphone's place."""
+        """`post` is called from device threads and must only pass the value on.
+
+        `hear`: a WAV in the microphone's place.
+        """
         self.desk = desk
         self.post = post
         self.foot = Foot(settings, post, lambda sentence: post(Told("pedal", sentence)))
@@ -131,7 +134,9 @@ class Sitting:
             )
 
     def _wake(self) -> None:
-        """On a thread of its own: what the ear needs takes a while to load, and the pedal's route may ask the system."""
+        """On a thread of its own:
+        what the ear needs takes a while to load, and the pedal's route may ask the system.
+        """
         if self._waking:
             try:
                 self._open_ear()
@@ -230,7 +235,10 @@ class Sitting:
             time.sleep(0.02)
 
     def prepare(self) -> None:
-        """Have what is likely to be said next made ahead. Costs a few milliseconds: to be called when the page is drawn."""
+        """Have what is likely to be said next made ahead.
+
+        Costs a few milliseconds: to be called when the page is drawn.
+        """
         if self._mouth is None:
             return
         session = self.desk.session

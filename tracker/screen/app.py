@@ -1,8 +1,9 @@
 """The screen at work: keys and what devices post become deeds, and the page is drawn again where it changed.
 
-Comes in: how to open the piece, and its settings. Goes out: the page. The first page is drawn before the piece is opened, so
-that it is there at once; keys pressed meanwhile are kept. All deeds are done on Textual's own loop; device threads only
-post. The devices are started once the first page of the piece is on the screen.
+Comes in: how to open the piece, and its settings. Goes out: the page. The first page is drawn before the
+piece is opened, so that it is there at once; keys pressed meanwhile are kept. All deeds are done on
+Textual's own loop; device threads only post. The devices are started once the first page of the piece is on
+the screen.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from textual.message import Message
 from tracker.hands_free.settings import Settings
 from tracker.screen.sheet import Sheet
 from tracker.screen.themes import TERMINAL, Theme, after, styles
-from tracker.screen.words import Line, filled, shown
+from tracker.screen.drawing.words import Line, filled, shown
 
 if TYPE_CHECKING:
     from tracker.hands_free.sitting import Arrival
@@ -27,7 +28,9 @@ if TYPE_CHECKING:
     from tracker.screen.lap import Lap
 
 Opening = Callable[[], "tuple[Opened, str, str]"]
-"""Opens the piece: gives it, what is said first, and what its maker should know; raises ValueError with one sentence."""
+"""Opens the piece: gives it, what is said first, and what its maker should know;
+raises ValueError with one sentence.
+"""
 
 _AHEAD_S = 0.05
 """How long after a page the next one is made."""
@@ -56,7 +59,7 @@ class WorkScreen(App[int]):
         self._opening = opening
         self._settings = settings
         self._looks = theme
-        self._quiet, self._hear, self._name = quiet, hear, name
+        self._quiet, self._hear, self._piece = quiet, hear, name
         self._keep_theme = keep_theme
         self._early: list[str] = []
         self.lap: Lap | None = None
@@ -133,13 +136,17 @@ class WorkScreen(App[int]):
         from tracker.screen.lap import Lap
 
         self.lap = Lap(
-            opened, self._settings, lambda what: self.post_message(Arrived(what)),
+            opened, self._settings, self._post,
             quiet=self._quiet, hear=self._hear, said=said, notice=notice,
         )  # fmt: skip
         gc.collect()
         gc.freeze()  # the pattern and the program stay; looking through them again would only cost frames
         self._draw()
         self.call_after_refresh(self._begin, said)
+
+    def _post(self, what: Arrival) -> None:
+        """From any thread."""
+        self.post_message(Arrived(what))
 
     def _begin(self, said: str) -> None:
         if self.lap is None:
@@ -180,7 +187,7 @@ class WorkScreen(App[int]):
         wide, high = width or self.size.width, height or self.size.height
         if wide and high and self.sheet.is_mounted:
             self.sheet.show(
-                _first_page(self._name, wide, high) if self.lap is None else self.lap.page(wide, high)
+                _first_page(self._piece, wide, high) if self.lap is None else self.lap.page(wide, high)
             )
 
 

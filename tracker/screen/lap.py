@@ -1,7 +1,7 @@
 """What lies in the maker's lap: the sitting, what was said last, what is being typed. Knows keys, but no Textual.
 
-Comes in: keys as the screen names them, and what devices posted. Goes out: the page. The page after the next step is made
-ahead, while the hands work, so that the step itself only has to be kept and shown.
+Comes in: keys as the screen names them, and what devices posted. Goes out: the page. The page after the
+next step is made ahead, while the hands work, so that the step itself only has to be kept and shown.
 """
 
 import time
@@ -13,7 +13,7 @@ from tracker.hands_free.settings import Settings
 from tracker.hands_free.sitting import Answer, Arrival, Ended, Sitting, Told
 from tracker.run import Opened
 from tracker.screen.page import Showing, help_page, over_rows, page
-from tracker.screen.words import Line
+from tracker.screen.drawing.words import Line
 from tracker.session.apply import Say, apply
 from tracker.session.commands import COMMANDS, Command
 from tracker.session.deeds import Deed, Help, Onward
@@ -108,7 +108,10 @@ class Lap:
         return answer.rests
 
     def arrived(self, what: Arrival) -> bool:
-        """Take what a device posted. Rest that was asked for from afar leaves the screen as it is, to be gone on from."""
+        """Take what a device posted.
+
+        Rest that was asked for from afar leaves the screen as it is, to be gone on from.
+        """
         answer = self.sitting.take(what, _now_ms())
         if isinstance(what, Told):
             if answer.lines:

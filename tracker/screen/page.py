@@ -1,16 +1,17 @@
 """The page: one View and what was just said come in, the lines of the whole screen go out, each as wide as the screen.
 
-Pure: no Textual, no clock. From top to bottom: what piece and which row; the group in hand, as large as the room allows,
-with what is said of it, which beat it is and what follows; the fabric in the lap; the maker's own text with the phrase
-marked; the ear, the pedal and the keys. Text of a pattern goes through `shown` and is never markup.
+Pure: no Textual, no clock. From top to bottom: what piece and which row; the group in hand, as large as the
+room allows, with what is said of it, which beat it is and what follows; the fabric in the lap; the maker's
+own text with the phrase marked; the ear, the pedal and the keys. Text of a pattern goes through `shown` and
+is never markup.
 """
 
 import re
 from dataclasses import dataclass
 
-from tracker.screen.cells import drawn, strips
-from tracker.screen.letters import SIZES, big
-from tracker.screen.words import Line, Run, apart, clipped, filled, lines_of, shown, width_of, wrapped
+from tracker.screen.drawing.cells import drawn, strips
+from tracker.screen.drawing.letters import SIZES, big
+from tracker.screen.drawing.words import Line, Run, apart, clipped, filled, lines_of, shown, width_of, wrapped
 from tracker.session.commands import COMMANDS, Command
 from tracker.session.view import View
 

@@ -8,7 +8,7 @@ from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from tracker.screen.words import Line
+from tracker.screen.drawing.words import Line
 
 
 class Sheet(Widget):

@@ -1,7 +1,8 @@
-"""How each role is drawn: themes of our own, dark, light and black and white, and two that leave colours to the terminal.
+"""How each role is drawn: themes of our own, dark, light and black and white, and one that leaves colours
+to the terminal.
 
-A role has the same attributes in every theme (what is in hand is reversed, what is marked is reversed, keys are bold), so
-that nothing is told by colour alone. A test measures the contrast of each pair of colours.
+A role has the same attributes in every theme (what is in hand is reversed, what is marked is reversed, keys
+are bold), so that nothing is told by colour alone. A test measures the contrast of each pair of colours.
 """
 
 from collections.abc import Mapping
@@ -52,9 +53,11 @@ def styles(theme: Theme) -> Mapping[str, Style]:
     """The style of each role."""
     ink, faint, lead, work, alert = theme.ink, theme.faint, theme.lead, theme.work, theme.alert
 
-    def style(colour: str, bar: bool = False, **attributes: bool) -> Style:
+    def style(
+        colour: str, *, bar: bool = False, bold: bool = False, dim: bool = False, reverse: bool = False
+    ) -> Style:
         ground = theme.bar if bar else theme.ground
-        return Style(color=colour or None, bgcolor=ground or None, **attributes)
+        return Style(color=colour or None, bgcolor=ground or None, bold=bold, dim=dim, reverse=reverse)
 
     return {
         "ground": style(ink),

@@ -1,4 +1,5 @@
-"""Opens the screen on a piece: whether a terminal can carry it, which theme, and a terminal that nothing else writes to.
+"""Opens the screen on a piece: whether a terminal can carry it, which theme, and a terminal that nothing
+else writes to.
 
 Comes in: how to open the piece, its settings, the environment. Goes out: an exit status.
 """
@@ -59,8 +60,8 @@ def show(
 def _terminal_alone() -> Iterator[None]:
     """Give the screen a way of its own to the terminal, and what libraries write to standard error no way at all.
 
-    Textual draws through sys.__stderr__. PortAudio's module points file descriptor 2 at nothing while it loads, and ALSA
-    writes to it at any time: neither may take a frame with it or write into one.
+    Textual draws through sys.__stderr__. PortAudio's module points file descriptor 2 at nothing while it
+    loads, and ALSA writes to it at any time: neither may take a frame with it or write into one.
     """
     if os.name == "nt":
         yield

@@ -35,6 +35,8 @@ READ_ALOUD_MS = 500
 """A pattern read aloud says "Row four." and goes on after a breath; a maker who asks for row four says no more."""
 NAMED_BY = 1.0
 """In strict mode the spelling with the name must beat the one without it by this."""
+NAMED_RELIEF = 2.0
+"""The name said first is itself evidence that a command follows."""
 HEAD_SHARE, HEAD_LEAST, HEAD_MOST = 0.4, -6.0, 3.0
 """How much the head's score says beside the maker's own recordings, and its bounds."""
 LONGEST_WORD_MS = 850
@@ -184,7 +186,9 @@ class Judge:
         deed = self.slotted[label][0]
         words = found.phrase.replace("{n}", number_words(found.number))
         spelt = found.score - free_score(opinion.units)
-        relief = ANSWER_RELIEF if awaiting is Awaiting.NUMBER else 0.0
+        relief = (ANSWER_RELIEF if awaiting is Awaiting.NUMBER else 0.0) + (
+            NAMED_RELIEF if self.name_units else 0.0
+        )
         over = odds + SPELLING_SHARE * max(spelt, SPELLING_LEAST) - NEEDED[Cost.ASKED] + relief
         if length_ms > LONGEST_START_MS + LONGEST_EACH_MS * len(words.split()):
             return Verdict(None, words, -0.01, "too long for a command")
@@ -218,4 +222,4 @@ class Judge:
         needed = NEEDED[self.costs.get(deed, Cost.CHEAP)]
         if awaiting is Awaiting.ANSWER and self.costs.get(deed) is Cost.ANSWER:
             needed -= ANSWER_RELIEF
-        return needed
+        return needed - (NAMED_RELIEF if self.name_units else 0.0)

@@ -1,12 +1,15 @@
 """A count the maker reports, held against what is due: the difference, and one likely thing to look at.
 
-A program, a place and a number come in; a verdict goes out. The full account of what may have happened is `finding`'s;
-this is what can be said from the row alone: the edges first, then a whole repeat (common practice, no source).
+A program, a place and a number come in; a verdict goes out. What may have happened in a whole row of stitches is
+`finding`'s to tell; for squares and rows half done it is said from the row alone: the edges first, then a whole
+repeat (common practice, no source).
 """
 
 from dataclasses import dataclass
 
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
+from tracker.finding.evidence import Tally
+from tracker.finding.explain import explain_miscount
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
 from tracker.session.wording.rows import row_name, squares_said
@@ -54,6 +57,7 @@ def verdict(program: Program, place: Place, number: int, squares: bool = False) 
         )
     nearest = min((m for m in measures if m.unit != "in all"), key=lambda measure: abs(measure.due - number))
     difference = number - nearest.due
+    told = _likeliest(program, row, number) if whole and nearest.unit == "stitches" else None
     so_far = "" if whole else " so far"
     sentence = f"{capital(spoken_number(number))}; should be {_said(nearest.due, nearest.unit)}{so_far}."
     return Verdict(
@@ -61,8 +65,20 @@ def verdict(program: Program, place: Place, number: int, squares: bool = False) 
         nearest.due,
         nearest.unit,
         difference,
-        f"{sentence} {_look(program, row, difference, whole, nearest.unit)}",
+        f"{sentence} {told or _look(program, row, difference, whole, nearest.unit)}",
     )
+
+
+def _likeliest(program: Program, row: int, number: int) -> str | None:
+    """What to feel for, by the likeliest one or two mistakes that give just this count; None when none does."""
+    causes = explain_miscount(program.fabric, row, Tally((), number), program.pattern.uk).causes
+    if not causes:
+        return None
+    first = causes[0].feel
+    if len(causes) > 1 and causes[1].likelihood >= 0.7 * causes[0].likelihood and causes[1].feel != first:
+        second = causes[1].feel
+        return f"{first} Or: {second[0].lower()}{second[1:]}"
+    return first
 
 
 def _row_meant(program: Program, place: Place) -> int | None:

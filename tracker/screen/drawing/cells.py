@@ -1,14 +1,15 @@
-"""The fabric as it lies in the lap, drawn in cells: windows open, blocks filled, decreases leaning, the row's own direction.
+"""The fabric as it lies in the lap, drawn in cells: windows open, blocks filled, decreases leaning, the
+row's own direction.
 
-Comes in: the View's cells, in the order made. Goes out: rows of text in roles, all of one width. Each state has a sign of
-its own beside its colour: done is full, in hand is marked, to come is faint or a dot.
+Comes in: the View's cells, in the order made. Goes out: rows of text in roles, all of one width. Each state
+has a sign of its own beside its colour: done is full, in hand is marked, to come is faint or a dot.
 """
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from tracker.screen.words import Line as Row
-from tracker.screen.words import Run
+from tracker.screen.drawing.words import Line as Row
+from tracker.screen.drawing.words import Run
 from tracker.session.view import Cell, Line, Shape
 
 _STITCHES = {
@@ -25,7 +26,9 @@ _STITCHES = {
     "cl": "●",
     "tile": "■",
 }
-"""After the standard's symbols, as far as a terminal's letters go: sc a cross, hdc a T, dc a T with one bar, tr with two."""
+"""After the standard's symbols, as far as a terminal's letters go:
+sc a cross, hdc a T, dc a T with one bar, tr with two.
+"""
 _SPACE, _TURNING, _COMING = "○", "┇", "·"
 _EDGES = {True: "▌", False: "▐"}
 """The turning chain beside the squares, by whether the row begins at the right."""

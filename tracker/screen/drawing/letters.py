@@ -1,7 +1,8 @@
 """Big letters for a terminal: words to be read from two metres, drawn in pixels of our own.
 
-Comes in: a text and the room in cells. Goes out: rows of block characters in the largest of three sizes that fits, or None
-when none does. Capitals are drawn as small letters; a text with a character that is not here gives None.
+Comes in: a text and the room in cells. Goes out: rows of block characters in the largest of three sizes
+that fits, or None when none does. Capitals are drawn as small letters; a text with a character that is not
+here gives None.
 
 A letter is eight pixels high: two above, five of body, one below. Rows are parted by "/", and written from the row its
 name says; what is not written is empty.
@@ -16,24 +17,37 @@ _SPACE = 3
 
 _BODY = {  # rows 2 to 7
     "a": ".xx./...x/.xxx/x..x/.xxx", "c": ".xxx/x.../x.../x.../.xxx", "e": ".xx./x..x/xxxx/x.../.xxx",
-    "g": ".xxx/x..x/x..x/.xxx/...x/xxx.", "m": "xx.x./x.x.x/x.x.x/x.x.x/x.x.x", "n": "xxx./x..x/x..x/x..x/x..x",
-    "o": ".xx./x..x/x..x/x..x/.xx.", "p": "xxx./x..x/x..x/xxx./x.../x...", "q": ".xxx/x..x/x..x/.xxx/...x/...x",
+    "g": ".xxx/x..x/x..x/.xxx/...x/xxx.", "m": "xx.x./x.x.x/x.x.x/x.x.x/x.x.x",
+    "n": "xxx./x..x/x..x/x..x/x..x",
+    "o": ".xx./x..x/x..x/x..x/.xx.", "p": "xxx./x..x/x..x/xxx./x.../x...",
+    "q": ".xxx/x..x/x..x/.xxx/...x/...x",
     "r": "x.xx/xx../x.../x.../x...", "s": ".xxx/x.../.xx./...x/xxx.", "u": "x..x/x..x/x..x/x..x/.xxx",
-    "v": "x...x/x...x/.x.x./.x.x./..x..", "w": "x...x/x...x/x.x.x/x.x.x/.x.x.", "x": "x...x/.x.x./..x../.x.x./x...x",
+    "v": "x...x/x...x/.x.x./.x.x./..x..", "w": "x...x/x...x/x.x.x/x.x.x/.x.x.",
+    "x": "x...x/.x.x./..x../.x.x./x...x",
     "y": "x..x/x..x/x..x/.xxx/...x/xxx.", "z": "xxxx/...x/.xx./x.../xxxx",
-    "-": ".../.../xxx", "+": ".../.x./xxx/.x.", "×": ".../x.x/.x./x.x", "=": ".../xxx/.../xxx", ":": "./x/./x", ".": "././././x",
+    "-": ".../.../xxx", "+": ".../.x./xxx/.x.", "×": ".../x.x/.x./x.x", "=": ".../xxx/.../xxx",
+    ":": "./x/./x", ".": "././././x",
     ",": "../../../.x/.x/x.", ";": "../.x/../.x/.x/x.",
 }  # fmt: skip
 _TALL = {  # rows 0 to 7
-    "b": "x.../x.../xxx./x..x/x..x/x..x/xxx.", "d": "...x/...x/.xxx/x..x/x..x/x..x/.xxx", "f": ".xx/x../xxx/x../x../x../x..",
-    "h": "x.../x.../xxx./x..x/x..x/x..x/x..x", "i": "x/./x/x/x/x/x", "j": "..x/.../..x/..x/..x/..x/..x/xx.",
-    "k": "x.../x.../x..x/x.x./xx../x.x./x..x", "l": "x./x./x./x./x./x./.x", "t": ".../.x./xxx/.x./.x./.x./..x",
-    "0": ".xx./x..x/x..x/x..x/x..x/x..x/.xx.", "1": ".x./xx./.x./.x./.x./.x./xxx", "2": ".xx./x..x/...x/..x./.x../x.../xxxx",
-    "3": "xxx./...x/...x/.xx./...x/...x/xxx.", "4": "...x./..xx./.x.x./x..x./xxxxx/...x./...x.", "5": "xxxx/x.../xxx./...x/...x/x..x/.xx.",
-    "6": ".xx./x.../x.../xxx./x..x/x..x/.xx.", "7": "xxxx/...x/...x/..x./..x./.x../.x..", "8": ".xx./x..x/x..x/.xx./x..x/x..x/.xx.",
-    "9": ".xx./x..x/x..x/.xxx/...x/...x/.xx.", "(": ".x/x./x./x./x./x./.x", ")": "x./.x/.x/.x/.x/.x/x.", "[": "xx/x./x./x./x./x./xx",
-    "]": "xx/.x/.x/.x/.x/.x/xx", "{": ".xx/.x./.x./x../.x./.x./.xx", "}": "xx./.x./.x./..x/.x./.x./xx.", "*": "x.x/.x./x.x", "/": "..x/..x/.x./.x./.x./x../x..",
-    "'": "x/x", "\"": "x.x/x.x", "?": ".xx./x..x/...x/..x./..x./..../..x.", "!": "x/x/x/x/x/./x", "&": ".x../x.x./.x../x.x./x..x/x.x./.x.x",
+    "b": "x.../x.../xxx./x..x/x..x/x..x/xxx.", "d": "...x/...x/.xxx/x..x/x..x/x..x/.xxx",
+    "f": ".xx/x../xxx/x../x../x../x..",
+    "h": "x.../x.../xxx./x..x/x..x/x..x/x..x", "i": "x/./x/x/x/x/x",
+    "j": "..x/.../..x/..x/..x/..x/..x/xx.",
+    "k": "x.../x.../x..x/x.x./xx../x.x./x..x", "l": "x./x./x./x./x./x./.x",
+    "t": ".../.x./xxx/.x./.x./.x./..x",
+    "0": ".xx./x..x/x..x/x..x/x..x/x..x/.xx.", "1": ".x./xx./.x./.x./.x./.x./xxx",
+    "2": ".xx./x..x/...x/..x./.x../x.../xxxx",
+    "3": "xxx./...x/...x/.xx./...x/...x/xxx.", "4": "...x./..xx./.x.x./x..x./xxxxx/...x./...x.",
+    "5": "xxxx/x.../xxx./...x/...x/x..x/.xx.",
+    "6": ".xx./x.../x.../xxx./x..x/x..x/.xx.", "7": "xxxx/...x/...x/..x./..x./.x../.x..",
+    "8": ".xx./x..x/x..x/.xx./x..x/x..x/.xx.",
+    "9": ".xx./x..x/x..x/.xxx/...x/...x/.xx.", "(": ".x/x./x./x./x./x./.x", ")": "x./.x/.x/.x/.x/.x/x.",
+    "[": "xx/x./x./x./x./x./xx",
+    "]": "xx/.x/.x/.x/.x/.x/xx", "{": ".xx/.x./.x./x../.x./.x./.xx", "}": "xx./.x./.x./..x/.x./.x./xx.",
+    "*": "x.x/.x./x.x", "/": "..x/..x/.x./.x./.x./x../x..",
+    "'": "x/x", "\"": "x.x/x.x", "?": ".xx./x..x/...x/..x./..x./..../..x.", "!": "x/x/x/x/x/./x",
+    "&": ".x../x.x./.x../x.x./x..x/x.x./.x.x",
 }  # fmt: skip
 _SAME = {"–": "-", "—": "-", "‑": "-", "’": "'", "‘": "'", "“": '"', "”": '"'}
 

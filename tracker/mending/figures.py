@@ -1,0 +1,77 @@
+"""Numbers as they stand in a row, each with the other numbers it may have been meant to be.
+
+A stretch of a pattern comes in; figures with their spans come out, of a list of sizes the one of the size that is
+worked. A figure written as a word is mended as a word.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tracker.load import Loaded
+from tracker.notation.page.sizes import chosen
+from tracker.notation.scan import T, scan
+from tracker.problems import Fix, Span
+from tracker.trade.numbers import NUMBER_WORDS, ORDINAL_WORDS, TIMES_WORDS, spoken_number
+
+LARGEST = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A number in the text."""
+
+    span: Span
+    value: int
+    style: str
+    """"figure", "word", "times" ("twice") or "ordinal" ("4th")."""
+
+    def as_(self, value: int) -> Fix | None:
+        """The edit that makes it another number, None where that can't be one."""
+        if not 0 < value < LARGEST or value == self.value:
+            return None
+        if self.style == "word":
+            return Fix(self.span, spoken_number(value))
+        if self.style == "times":
+            return Fix(self.span, {1: "once", 2: "twice"}.get(value, f"{value} times"))
+        if self.style == "ordinal":
+            return Fix(self.span, _ordinal(value))
+        return Fix(self.span, str(value))
+
+
+def figures_in(loaded: Loaded, span: Span) -> Iterator[Figure]:
+    """All figures of a stretch, in order."""
+    text = loaded.source.text
+    sizes, size = loaded.pattern.sizes, loaded.pattern.size
+    tokens = scan(text, span.start, span.end)
+    if len(sizes) > 1:
+        tokens, _ = chosen(tokens, len(sizes), sizes.index(size) if size in sizes else 0)
+    for token in tokens:
+        own = text[token.start : token.end]
+        if token.kind is T.NUMBER and own.isdigit():
+            yield Figure(Span(token.start, token.end), token.value, "figure")
+        elif token.kind is T.NUMBER:
+            hits = list(re.finditer(r"\d+|[–—-]", own))
+            at = sizes.index(size) if size in sizes else 0
+            if len(hits) == len(sizes) and hits[at].group().isdigit():
+                hit = hits[at]
+                yield Figure(
+                    Span(token.start + hit.start(), token.start + hit.end()), int(hit.group()), "figure"
+                )
+        elif token.kind is T.ORDINAL:
+            yield Figure(Span(token.start, token.end), token.value, "ordinal")
+        elif token.kind is T.WORD and token.text in TIMES_WORDS:
+            yield Figure(Span(token.start, token.end), TIMES_WORDS[token.text], "times")
+        elif token.kind is T.WORD and token.text in NUMBER_WORDS and token.text not in ("a", "an"):
+            yield Figure(Span(token.start, token.end), NUMBER_WORDS[token.text], "word")
+        elif token.kind is T.WORD and token.text in ORDINAL_WORDS and ORDINAL_WORDS[token.text] > 2:
+            yield Figure(Span(token.start, token.end), ORDINAL_WORDS[token.text], "ordinal")
+        elif token.kind is T.WORD and (hit := re.fullmatch(r"([a-z]+)(\d{1,3})(?:tog)?", token.text)):
+            # "x6", "ch3": a number glued to its word
+            start = token.start + hit.start(2)
+            yield Figure(Span(start, token.start + hit.end(2)), int(hit[2]), "figure")
+
+
+def _ordinal(value: int) -> str:
+    ending = "th" if value % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(value % 10, "th")
+    return f"{value}{ending}"

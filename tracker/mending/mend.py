@@ -1,0 +1,123 @@
+"""The one edit after which nothing is wrong any more.
+
+A loaded pattern comes in; the likeliest edit that mends all of it goes out, or None: when there is no error, when no
+single edit is enough, or when too many would have to be tried.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from tracker.load import Loaded, load
+from tracker.mending.edits import edits_for
+from tracker.problems import Fix, Problem, Severity
+
+MOST_TRIES = 60
+"""Times a pattern is read anew in search of the edit."""
+LONGEST = 200_000
+"""Characters of a text that is read so often."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mend:
+    """An edit that mends the pattern."""
+
+    fix: Fix
+    problem: Problem
+    """The error it was found for."""
+    sentence: str
+    """What to do, as help says it."""
+
+
+def mend(loaded: Loaded) -> Mend | None:
+    """The likeliest single edit that leaves no error."""
+    wrong = [problem for problem in loaded.problems if problem.severity is Severity.ERROR]
+    if not wrong or len(loaded.source.text) > LONGEST:
+        return None
+    tried: set[Fix] = set()
+    for problem, fix in _in_turn(loaded, wrong):
+        if fix in tried:
+            continue
+        if len(tried) >= MOST_TRIES:
+            return None
+        tried.add(fix)
+        if _mends(loaded, fix):
+            return Mend(fix, problem, _sentence(loaded, fix))
+    return None
+
+
+def offered(loaded: Loaded, found: Mend) -> Loaded:
+    """The pattern with the edit offered at the error it mends."""
+    problems = tuple(
+        replace(problem, help=f"{problem.help} {found.sentence}".strip(), fix=found.fix)
+        if problem is found.problem
+        else problem
+        for problem in loaded.problems
+    )
+    return replace(loaded, problems=problems)
+
+
+def edited(text: str, fix: Fix) -> str:
+    """A text with the edit made."""
+    return text[: fix.span.start] + fix.text + text[fix.span.end :]
+
+
+def _in_turn(loaded: Loaded, wrong: list[Problem]) -> Iterator[tuple[Problem, Fix]]:
+    """The edits for the first errors; those of one row together, since the first of them is the cause of the rest."""
+    for problem in sorted(wrong, key=_gravest)[:4]:
+        for fix in edits_for(loaded, problem):
+            yield problem, fix
+
+
+def _gravest(problem: Problem) -> tuple[int, int]:
+    """Signs and names first, for they hide the rest; then what stands first in the text."""
+    order = {"T": 0, "R": 1}.get(problem.code[0], 2)
+    return order, problem.label.span.start
+
+
+def _mends(loaded: Loaded, fix: Fix) -> bool:
+    """True when nothing is wrong after the edit, and nothing that was understood no longer is."""
+    again = load(loaded.source.name, edited(loaded.source.text, fix), loaded.pattern.size)
+    if any(problem.severity is Severity.ERROR for problem in again.problems):
+        return False
+    if _warnings(again) > _warnings(loaded) or again.fabric.length < 1:
+        return False
+    return (
+        again.pattern.sizes == loaded.pattern.sizes
+        and _followed(again) <= _followed(loaded)
+        and _understood_at(again, fix)
+    )
+
+
+def _warnings(loaded: Loaded) -> int:
+    return sum(problem.severity is Severity.WARNING for problem in loaded.problems)
+
+
+def _followed(loaded: Loaded) -> int:
+    """Rows that are not counted because a phrase of them was not read."""
+    return sum(not placed.worked.understood for stretch in loaded.fabric.stretches for placed in stretch.rows)
+
+
+def _understood_at(again: Loaded, fix: Fix) -> bool:
+    """True when the row that was edited is understood: an edit must not mend by hiding."""
+    for stretch in again.fabric.stretches:
+        for placed in stretch.rows:
+            span = placed.worked.row.span
+            if span.start <= fix.span.start <= span.end and not placed.worked.understood:
+                return False
+    return True
+
+
+def _sentence(loaded: Loaded, fix: Fix) -> str:
+    """The edit in words."""
+    text = loaded.source.text
+    old = text[fix.span.start : fix.span.end].strip()
+    if not old:
+        before = text[: fix.span.start].rstrip().rsplit(None, 1)[-1:]
+        behind = f" after “{before[0]}”" if before else ""
+        return f"Put “{fix.text.strip()}”{behind}, and the whole pattern agrees."
+    line, _ = loaded.source.position(fix.span.start)
+    if not fix.text:
+        return f"Take out “{old}” in line {line}, and the whole pattern agrees."
+    around = loaded.source.words(replace(fix.span, end=min(len(text), fix.span.end + 12))).split()
+    after = f" in “{' '.join(around[:3])}”" if len(old) < 4 and len(around) > 1 else ""
+    return f"Change “{old}”{after} in line {line} to “{fix.text}”, and the whole pattern agrees."
