@@ -24,11 +24,14 @@ from tracker.session.understand import understand
 
 FOLDER = Path(__file__).resolve().parent / "pictures"
 FONT = "DejaVu Sans Mono"
+IN_README = 2
+"""The first so many are the README's, under 200 kB together."""
 SHOTS = (
     # name, columns, rows, theme, pattern, what is asked for before
     ("work-80x24", 80, 24, 0, "harbour-windows", ("row 9", "yes", *["next"] * 7)),
     ("work-120x40", 120, 40, 0, "harbour-windows", ("row 9", "yes", *["next"] * 7)),
     ("light-80x24", 80, 24, 1, "low-tide-ripple", ("row 4", "yes", *["next"] * 4)),
+    ("wide-200x60", 200, 60, 0, "harbour-windows", ("row 9", "yes", *["next"] * 7)),
     ("black-and-white-80x24", 80, 24, 2, "harbour-windows", ("row 6", "yes", "next", "next", "next")),
 )
 
@@ -72,7 +75,7 @@ def main(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as own:
         os.environ["ROWTELLER_HOME"] = own
-        for name, columns, rows, theme, pattern, asked in SHOTS:
+        for name, columns, rows, theme, pattern, asked in SHOTS[: IN_README if folder == FOLDER else None]:
             picture = png(asyncio.run(shot(columns, rows, THEMES[theme], pattern, asked, Path(own))))
             (folder / f"{name}.png").write_bytes(picture)
             print(f"{folder / name}.png: {len(picture) // 1000} kB")

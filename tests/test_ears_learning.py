@@ -11,7 +11,7 @@ from tracker.ears.hearing.endpoint import Samples
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.words import classes
 from tracker.ears.phrases_en import ENGLISH
-from tracker.ears.port import Heard, PassedOver
+from tracker.ears.port import Heard, PassedOver, Saying
 
 
 def recording(words: str, speed: float, voice: str = "en-us") -> tuple[str, Samples]:
@@ -67,6 +67,23 @@ def test_own_recordings_that_agree_are_all_recognised_by_the_others() -> None:
     faults = ear.teach([recording(p, s) for p in phrases for s in (0.8, 0.9, 1.0)])
     assert faults == []
     assert ear.agreement() == dict.fromkeys(phrases, (3, 3))
+
+
+def test_words_of_another_language_are_learnt_from_three_recordings() -> None:
+    """A table in German, which the ear was never trained on: taught, its words are heard and other words are not."""
+    german = (Saying("next", ("weiter",)), Saying("back", ("zurück",)), Saying("where", ("wo bin ich",)))
+    ear = EmbeddedEar(german)
+    phrases = [p for s in german for p in s.phrases]
+    assert ear.teach([recording(p, s, "de") for p in phrases for s in (0.8, 0.9, 1.0)]) == []
+    for words, deeds in (
+        ("weiter", ["next"]),
+        ("wo bin ich", ["where"]),
+        ("guten morgen", []),
+        ("fenster", []),
+    ):
+        ear.begin()
+        reports = ear.feed(spoken(words, speed=0.85, voice="de")) + ear.finish()
+        assert [r.deed for r in reports if isinstance(r, Heard)] == deeds, words
 
 
 def test_a_recording_without_a_word_and_a_phrase_of_no_command_are_told() -> None:

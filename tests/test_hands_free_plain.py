@@ -55,3 +55,16 @@ def test_lines_that_were_written_before_wake_no_device(tmp_path: Path) -> None:
     assert done.returncode == 0
     assert done.stderr == ""
     assert "place: Row 1" in done.stdout
+
+
+def test_the_demo_is_heard_by_the_real_ear(tmp_path: Path) -> None:
+    """Without a terminal, its last part is spoken commands that move the work."""
+    pytest.importorskip("onnxruntime")
+    done = rowteller(tmp_path, "demo")
+    assert done.returncode == 0
+    last = done.stdout.partition("5. Hands-free")[2]
+    assert [line.strip() for line in last.splitlines() if "heard: " in line] == [
+        f"heard: {words}" for words in ("next", "next", "again", "how many left", "next", "stop")
+    ]
+    assert "Fourteen squares to go." in last
+    assert list(tmp_path.iterdir()) == []

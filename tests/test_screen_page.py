@@ -11,9 +11,9 @@ from tracker.program.places import Program
 from tracker.samples import samples
 from tracker.screen.drawing.cells import drawn, strips
 from tracker.screen.drawing.letters import SIZES, big, pixels
+from tracker.screen.drawing.words import Line, clipped, shown, width_of, wrapped
 from tracker.screen.page import Showing, help_page, page
 from tracker.screen.themes import THEMES, styles
-from tracker.screen.drawing.words import Line, clipped, shown, width_of, wrapped
 from tracker.session.apply import change
 from tracker.session.commands import COMMANDS
 from tracker.session.state import begun

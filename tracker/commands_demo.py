@@ -56,7 +56,7 @@ AFTER = ("where am I", "row 3", "yes", "back", "I have 24", "count 25", "whole r
 RECORDING = Path(__file__).resolve().parent / "ears" / "demo.wav"
 """Six commands of a made voice: next, next, again, how many left, next, stop."""
 ROW_HEARD = ("row 5", "yes")
-PAUSE_S = 0.12
+PAUSE_S = 0.08
 """Between two lines on a terminal, in seconds; nowhere else."""
 
 

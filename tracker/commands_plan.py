@@ -118,7 +118,7 @@ def _numbers(said: argparse.Namespace, how: str, least: int, most: int | None = 
 
 def _edging(said: argparse.Namespace) -> Answer:
     from tracker.planning.edging import RowEnd, edging
-    from tracker.trade.stitches import stitch_named
+    from tracker.trade.spellings import stitch_named
 
     if len(said.words) == 3 and not said.words[1].isdigit():
         return _edging_of(said)

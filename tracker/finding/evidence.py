@@ -10,7 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from tracker.trade.numbers import number_of
-from tracker.trade.stitches import parts_of, stitch_named, written
+from tracker.trade.spellings import stitch_named
+from tracker.trade.stitches import parts_of, written
 
 MOST = 100_000
 """No count is larger: no row is that wide."""

@@ -7,7 +7,7 @@ here, and none changes more than one place.
 import re
 from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
-from itertools import chain
+from itertools import chain, pairwise
 
 from tracker.fabric.model import Placed
 from tracker.load import Loaded
@@ -15,15 +15,15 @@ from tracker.mending.figures import Figure, figures_in
 from tracker.notation.phrase.cursor import Context, partners
 from tracker.notation.phrase.spelling import nearest
 from tracker.notation.scan import T, scan
-from tracker.notation.tree import ANY, Row, Setup
+from tracker.notation.tree import ANY, Row, Setup, Turning
 from tracker.problems import Fix, Problem, Severity, Span
-from tracker.trade.stitches import STITCHES, written
+from tracker.trade.stitches import STITCHES, height_of, written
 
 _STRUCTURAL = frozenset(("C202", "C203", "C204", "C205", "C206", "C207", "C208", "C210"))
 _CLOSED = {"(": ")", "[": "]", "{": "}"}
 _OPENED = {closed: opened for opened, closed in _CLOSED.items()}
 _COUNTS = re.compile(
-    r"(?:\bnot\s+|\bdoes not\s+|\bdo not\s+)?\bcounts?(?:ed)?\s+(?:as\s+)?(?:a\s+|an\s+|1\s+|first\s+)?\w+(?:\s+and\s+ch-\d\s+sp)?",
+    r"(?:\b(?:does |do )?not\s+)?\bcounts?(?:ed)?\s+(?:as\s+)?(?:a\s+|an\s+|1\s+|first\s+)?\w+(?:\s+and\s+ch-\d\s+sp)?",
     re.IGNORECASE,
 )
 _NEGATIVE = re.compile(
@@ -48,16 +48,26 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         yield from _sizes(loaded, row, problem)
     if row is None:
         return
-    statements = list(_statements(loaded, row))
     if code == "C209":
-        yield from statements
+        yield from _statements(loaded, row)
+        return
     if code == "C201" and not others & _STRUCTURAL:
+        # a first row that disagrees may lack a chain: the rows after it tell which
+        foundation = _foundation(loaded, row)
+        yield from chain.from_iterable(
+            _as(figure, figure.value + 1, figure.value - 1) for figure in foundation
+        )
         yield from _stated(loaded, row)
     yield from _numbers(loaded, row, problem)
-    yield from statements
+    yield from _statements(loaded, row)
+    yield from _words(loaded, row)
     yield from _dropped_signs(loaded, row)
     if code == "C201" and others & _STRUCTURAL:
         yield from _stated(loaded, row)
+    before = _row_before(loaded, row)
+    if before is not None and code in _STRUCTURAL:
+        for figure in _figures_of(loaded, before):
+            yield from _as(figure, figure.value + 1, figure.value - 1)
 
 
 def row_of(loaded: Loaded, problem: Problem) -> Row | None:
@@ -99,7 +109,11 @@ def _stated(loaded: Loaded, row: Row) -> Iterator[Fix]:
                 if name in ("", ANY):
                     meant = [placed.worked.stitches, placed.worked.total]
                 else:
-                    meant = [made.get(name, 0), *(n for kind, n in made.items() if kind.endswith(name))]
+                    meant = [
+                        made.get(name, 0),
+                        *(n for kind, n in made.items() if kind.endswith(name)),
+                        *made.values(),
+                    ]
                 fitting = [f for f in figures if f.value == number]
                 for figure in fitting[:1] or figures[k : k + 1]:
                     yield from _as(figure, *meant)
@@ -114,28 +128,69 @@ def _as(figure: Figure, *values: int) -> Iterator[Fix]:
 
 def _numbers(loaded: Loaded, row: Row, problem: Problem) -> Iterator[Fix]:
     """A number of the row, or of the foundation before it, made a little more or less."""
+    figures = _figures_of(loaded, row)
+    here = {figure.value for figure in figures}
+    at = problem.label.span
+    text = loaded.source.text
+    differences = list(_differences(loaded, row))
+    near = (-1, 1) if problem.code == "C203" else (1, -1)
+    steps = dict.fromkeys(
+        (*near, *differences, *(-d for d in differences), *(2 * n for n in near), *(3 * n for n in near))
+    )
+    foundation = list(_foundation(loaded, row))
+    ranked: list[tuple[tuple[int, ...], Figure, int]] = []
+    for k, figure in enumerate((*foundation, *figures)):
+        before, behind = text[: figure.span.start][-8:].lower(), text[figure.span.end :][:9].lower()
+        often = (
+            figure.style == "times"
+            or behind.lstrip().startswith(("times", "more", "x"))
+            or before.rstrip().endswith(("x", "×"))
+        )
+        is_chain = before.rstrip().endswith(("ch", "chain", "ch-"))
+        for n, step in enumerate(steps):
+            value = figure.value + step
+            if not figure.value / 2 - 1 <= value <= 2 * figure.value + 3:
+                continue  # no slip of the pen
+            rank = (
+                # far ones last, and turning chains, which rarely are the slip
+                n >= 2 + 2 * len(differences), is_chain and k >= len(foundation), figure.style == "ordinal",
+                # what the error points at, how often a repeat goes, a number that stands in the row already
+                not (often or k < len(foundation)), value not in here, not at.start <= figure.span.start < at.end, n, k,
+            )  # fmt: skip
+            ranked.append((rank, figure, value))
+    ranked.sort(key=lambda each: each[0])
+    for _, figure, value in ranked:
+        yield from _as(figure, value)
+
+
+def _figures_of(loaded: Loaded, row: Row) -> list[Figure]:
+    """The numbers a row is worked by: all but those of its label and of the counts it states."""
     told = [stated.span for stated in row.stated]
-    figures = [
+    return [
         figure
         for figure in figures_in(loaded, Span(row.label_span.end, row.span.end))
         if not any(span.start <= figure.span.start < span.end for span in told)
     ]
-    differences = list(_differences(loaded, row))
-    at = problem.label.span
-    # what the error points at is likelier than the rest of the row
-    figures.sort(key=lambda f: not at.start <= f.span.start < at.end)
-    foundation = list(_foundation(loaded, row))
-    fewer_first = problem.code == "C203"
-    near = (-1, 1) if fewer_first else (1, -1)
-    for figure in chain(foundation, figures) if problem.code == "C207" else chain(figures, foundation):
-        yield from _as(figure, *(figure.value + step for step in near))
-    for figure in chain(figures, foundation):
-        yield from _as(figure, *(figure.value + difference for difference in differences))
-        yield from _as(figure, *(figure.value - difference for difference in differences))
-    for figure in chain(figures, foundation):
-        yield from _as(figure, *(figure.value + 2 * step for step in near))
-    for figure in figures:
-        yield from _as(figure, *(figure.value + 3 * step for step in near))
+
+
+def _row_before(loaded: Loaded, row: Row) -> Row | None:
+    before: Row | None = None
+    for block in loaded.pattern.blocks:
+        if block is row:
+            return before
+        if isinstance(block, Row):
+            before = block
+    return None
+
+
+def _words(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """A place of another kind, or a decrease that was to be worked twice."""
+    start = row.label_span.end
+    text = loaded.source.text[start : row.span.end]
+    for hit in re.finditer(r"\b(?:same|next)(?=\s+(?:st|sc|dc|hdc|tr|htr)\b)", text):
+        yield Fix(Span(start + hit.start(), start + hit.end()), "next" if hit.group() == "same" else "same")
+    for hit in re.finditer(r"(?<=,\s)\w+\d?tog(?=,)", text):
+        yield Fix(Span(start + hit.start(), start + hit.end()), f"({hit.group()}) twice")
 
 
 def _differences(loaded: Loaded, row: Row) -> Iterator[int]:
@@ -168,14 +223,32 @@ def _statements(loaded: Loaded, row: Row) -> Iterator[Fix]:
     start = row.label_span.end
     text = loaded.source.text[start : row.span.end]
     uk = loaded.pattern.uk
+    taken_out = [
+        Fix(Span(start + hit.start(), start + hit.end()), "")
+        for hit in re.finditer(r"\s*\([^()]*\b(?:counts?|counted|not a st)\b[^()]*\)", text)
+    ]
+    settled = bool(loaded.pattern.habits.turning) or any(
+        isinstance(item, Turning) and item.throughout
+        for block in loaded.pattern.blocks
+        if isinstance(block, Row) and block is not row
+        for item in block.items
+    )
+    if settled:
+        yield from taken_out
     for hit in _NEGATIVE.finditer(text):
         for name in _names_used(loaded)[:3]:
             yield Fix(Span(start + hit.start(), start + hit.end()), f"counts as {written(name, uk)}")
+            chains = re.search(r"\bch\s?(\d)\W*$|\b(\d)\s?ch\W*$", text[: hit.start()], re.IGNORECASE)
+            more = int(chains[1] or chains[2]) - height_of(name) if chains else 0
+            if more > 0:
+                space = f"{more}-ch sp" if uk else f"ch-{more} sp"
+                yield Fix(
+                    Span(start + hit.start(), start + hit.end()), f"counts as {written(name, uk)} and {space}"
+                )
     for hit in _COUNTS.finditer(text):
         if "not" not in text[max(0, hit.start() - 10) : hit.end()].lower():
             yield Fix(Span(start + hit.start(), start + hit.end()), "does not count as a st")
-    for hit in re.finditer(r"\s*\([^()]*\bcounts?\b[^()]*\)", text):
-        yield Fix(Span(start + hit.start(), start + hit.end()), "")
+    yield from taken_out
 
 
 def _names_used(loaded: Loaded) -> list[str]:
@@ -186,7 +259,8 @@ def _names_used(loaded: Loaded) -> list[str]:
             for name, number in placed.worked.makes.items():
                 if name in STITCHES and name != "slst":
                     many[name] = many.get(name, 0) + number
-    return sorted(many, key=lambda name: -many[name])
+    # the plain ones of the ladder before those that close into one top
+    return sorted(many, key=lambda name: (not STITCHES[name].height or STITCHES[name].closes, -many[name]))
 
 
 # -- signs
@@ -215,7 +289,7 @@ def _brackets(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix
             ]
             places += [
                 one.start
-                for one, two in zip(tokens[k + 1 :], tokens[k + 2 :], strict=False)
+                for one, two in pairwise(tokens[k + 1 :])
                 if two.text in ("times", "x") and one.kind is T.NUMBER
             ]
             for place in (*sorted(places), *ends):
@@ -226,7 +300,7 @@ def _brackets(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix
             opened = _OPENED[token.text]
             starts = [
                 t.start
-                for before, t in zip(tokens[: k - 1], tokens[1:k], strict=False)
+                for before, t in pairwise(tokens[:k])
                 if before.kind in (T.COMMA, T.SEMICOLON, T.COLON, T.STAR, T.OPEN, T.PERIOD)
             ]
             for place in reversed(starts):
@@ -248,9 +322,7 @@ def _stars(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]:
     tokens = scan(text, row.label_span.end, at.start)
     places = [tokens[0].start] if tokens else []
     places += [
-        t.start
-        for before, t in zip(tokens, tokens[1:], strict=False)
-        if before.kind in (T.COMMA, T.SEMICOLON, T.PERIOD, T.COLON)
+        t.start for before, t in pairwise(tokens) if before.kind in (T.COMMA, T.SEMICOLON, T.PERIOD, T.COLON)
     ]
     for place in reversed(places):
         yield Fix(Span(place, place), sign)
@@ -313,14 +385,23 @@ def _references(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[F
     named = list(figures_in(loaded, problem.label.span))
     inside = list(figures_in(loaded, row.rerun.span)) if row is not None and row.rerun is not None else []
     figures = [f for f in dict.fromkeys((*named, *inside)) if f not in label]
+    own = max(row.numbers, default=10**6) if row is not None else 10**6
     if problem.code == "R301":
+        for one, other in pairwise(figures):
+            between = loaded.source.text[one.span.end : other.span.start].strip()
+            if between in ("-", "–", "to") and one.value > 10 and other.value > 10:
+                yield Fix(
+                    Span(one.span.start, other.span.end), f"{one.value - 10}{between}{other.value - 10}"
+                )
         for figure in figures:
             digits = str(figure.value)
             shorter = [int(digits[:n] + digits[n + 1 :]) for n in range(len(digits)) if len(digits) > 1]
-            if figure.value not in known:
-                yield from _as(figure, *(n for n in shorter if n in known))
-                yield from _as(figure, *(n for n in known if abs(n - figure.value) == 10))
-                yield from _as(figure, *sorted(known, key=lambda n: abs(n - figure.value))[:12])
+            if figure.value not in known or figure.value >= own:
+                earlier = [n for n in known if n < own]
+                yield from _as(figure, *(n for n in earlier if figure.value - n == 10))
+                yield from _as(figure, *(n for n in shorter if n in earlier))
+                yield from _as(figure, *(n for n in earlier if abs(n - figure.value) == 10))
+                yield from _as(figure, *sorted(earlier, key=lambda n: abs(n - figure.value))[:12])
     if problem.code in ("R303", "R304"):
         before = list(figures_in(loaded, rows[k - 1].label_span)) if k else []
         for figure in (*label[-1:], *label[:1]) if problem.code == "R303" else (*before[-1:], *label[:1]):
@@ -331,6 +412,7 @@ def _references(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[F
         times = max(1, len(row.rerun.rows) if row is not None and row.rerun is not None else 1)
         for figure in label[-1:]:
             yield from _as(figure, *(figure.value + step for step in (-1, 1, -2, 2, times, -times)))
+        figures.sort(key=lambda f: f.style not in ("times", "word"))
         for figure in figures:
             yield from _as(figure, figure.value - 1, figure.value + 1, figure.value - 2, figure.value + 2)
 

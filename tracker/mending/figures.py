@@ -66,10 +66,10 @@ def figures_in(loaded: Loaded, span: Span) -> Iterator[Figure]:
             yield Figure(Span(token.start, token.end), NUMBER_WORDS[token.text], "word")
         elif token.kind is T.WORD and token.text in ORDINAL_WORDS and ORDINAL_WORDS[token.text] > 2:
             yield Figure(Span(token.start, token.end), ORDINAL_WORDS[token.text], "ordinal")
-        elif token.kind is T.WORD and (hit := re.fullmatch(r"([a-z]+)(\d{1,3})(?:tog)?", token.text)):
+        elif token.kind is T.WORD and (glued := re.fullmatch(r"([a-z]+)(\d{1,3})", token.text)):
             # "x6", "ch3": a number glued to its word
-            start = token.start + hit.start(2)
-            yield Figure(Span(start, token.start + hit.end(2)), int(hit[2]), "figure")
+            start = token.start + glued.start(2)
+            yield Figure(Span(start, token.start + glued.end(2)), int(glued[2]), "figure")
 
 
 def _ordinal(value: int) -> str:

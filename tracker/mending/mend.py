@@ -40,7 +40,7 @@ def mend(loaded: Loaded) -> Mend | None:
         if len(tried) >= MOST_TRIES:
             return None
         tried.add(fix)
-        if _mends(loaded, fix):
+        if _mends(loaded, fix) and _other_sizes(loaded, fix, problem.code == "C211"):
             return Mend(fix, problem, _sentence(loaded, fix))
     return None
 
@@ -77,7 +77,7 @@ def _gravest(problem: Problem) -> tuple[int, int]:
 def _mends(loaded: Loaded, fix: Fix) -> bool:
     """True when nothing is wrong after the edit, and nothing that was understood no longer is."""
     again = load(loaded.source.name, edited(loaded.source.text, fix), loaded.pattern.size)
-    if any(problem.severity is Severity.ERROR for problem in again.problems):
+    if _errors(again):
         return False
     if _warnings(again) > _warnings(loaded) or again.fabric.length < 1:
         return False
@@ -86,6 +86,21 @@ def _mends(loaded: Loaded, fix: Fix) -> bool:
         and _followed(again) <= _followed(loaded)
         and _understood_at(again, fix)
     )
+
+
+def _other_sizes(loaded: Loaded, fix: Fix, all_wrong: bool) -> bool:
+    """True when no other size is worse off; `all_wrong` when the error lies in every size, so that none may be left."""
+    for size in loaded.pattern.sizes:
+        if size == loaded.pattern.size:
+            continue
+        after = _errors(load(loaded.source.name, edited(loaded.source.text, fix), size))
+        if after and (all_wrong or after > _errors(load(loaded.source.name, loaded.source.text, size))):
+            return False
+    return True
+
+
+def _errors(loaded: Loaded) -> int:
+    return sum(problem.severity is Severity.ERROR for problem in loaded.problems)
 
 
 def _warnings(loaded: Loaded) -> int:

@@ -18,9 +18,9 @@ from textual.app import App, ComposeResult
 from textual.message import Message
 
 from tracker.hands_free.settings import Settings
+from tracker.screen.drawing.words import Line, filled, shown
 from tracker.screen.sheet import Sheet
 from tracker.screen.themes import TERMINAL, Theme, after, styles
-from tracker.screen.drawing.words import Line, filled, shown
 
 if TYPE_CHECKING:
     from tracker.hands_free.sitting import Arrival

@@ -12,8 +12,8 @@ from pathlib import Path
 from tracker.hands_free.settings import Settings
 from tracker.hands_free.sitting import Answer, Arrival, Ended, Sitting, Told
 from tracker.run import Opened
-from tracker.screen.page import Showing, help_page, over_rows, page
 from tracker.screen.drawing.words import Line
+from tracker.screen.page import Showing, help_page, over_rows, page
 from tracker.session.apply import Say, apply
 from tracker.session.commands import COMMANDS, Command
 from tracker.session.deeds import Deed, Help, Onward

@@ -1,13 +1,15 @@
 """THE TABLE of stitches. A new stitch is one row here.
 
-Names inside rowteller are US ones. Yarn-overs, loops and turning chains follow the Craft Yarn Council's list of
-abbreviations and the ladder printed in the *Handbook of Wool Knitting and Crochet* (1918); how much yarn a stitch
-takes is common practice, no source.
+Names inside rowteller are US ones; `spellings` finds a row by any of its spellings. Yarn-overs, loops and turning
+chains follow the Craft Yarn Council's list of abbreviations and the ladder printed in the *Handbook of Wool Knitting
+and Crochet* (1918); how much yarn a stitch takes is common practice, no source.
 """
 
 import re
 from dataclasses import dataclass
 from functools import lru_cache
+
+from tracker.trade.numbers import spoken_number
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +38,7 @@ class Stitch:
     """True for stitches that gather several loops or stitches into one top, made in one place."""
 
 
-_TABLE = (
+TABLE = (
     Stitch(
         "slst",
         "ss",
@@ -295,79 +297,8 @@ _TABLE = (
     Stitch("ddc", "dtr", "double-double crochet", "double-double treble", (), (), 3, 1, 2.4, "dc"),
 )
 
-STITCHES: dict[str, Stitch] = {row.name: row for row in _TABLE}
+STITCHES: dict[str, Stitch] = {row.name: row for row in TABLE}
 """Every plain stitch by its name inside."""
-
-_US = {spelling: row.name for row in _TABLE for spelling in (row.name, *row.aliases)}
-_UK = {
-    spelling: row.name
-    for row in _TABLE
-    if row.name not in ("ddc", "ltr", "ldc")
-    for spelling in (row.uk, *row.aliases_uk)
-}
-_UK |= {"sc": "", "hdc": ""}
-
-_SHAPED = re.compile(
-    r"(?P<post>fp|bp|rf|rb)?(?P<rev>rev)?(?P<bare>.+?)(?:(?P<n>\d+)(?:tog|together)|(?P<raised>rf|rb))?(?P<loop>blo?|flo?)?$"
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Named:
-    """What a spelling of a stitch stands for."""
-
-    name: str
-    """US name inside: "dc", "fpdc", "dc3tog"."""
-    loop: str | None = None
-    """"back" or "front" when the spelling names a loop."""
-
-
-@lru_cache(maxsize=4096)
-def stitch_named(spelling: str, uk: bool = False) -> Named | None:
-    """The stitch a spelling names in US or UK terms, or None.
-
-    >>> stitch_named("FPDC"), stitch_named("tr3tog", uk=True).name, stitch_named("dcs").name, stitch_named("bananas")
-    (Named(name='fpdc', loop=None), 'dc3tog', 'dc', None)
-    """
-    text = re.sub(r"[\s.\-']", "", spelling.lower())
-    if not text or len(text) > 32:
-        return None
-    table = _UK if uk else _US
-    for form in (text, text.removesuffix("s"), text.removesuffix("es")):
-        if form in ("", "b", "f"):
-            continue
-        if name := table.get(form):
-            return Named(name)
-    if raised := re.match(r"r(\w+)([fb])s?$", text):  # "rtrf": raised treble, front
-        if (base := table.get(raised[1])) and base not in ("slst", "picot", "tile"):
-            return Named({"f": "fp", "b": "bp"}[raised[2]] + base)
-    for form in (text, text.removesuffix("s")):
-        found = _SHAPED.match(form)
-        if found is None:
-            continue
-        base = table.get(found["bare"])
-        post = {"fp": "fp", "bp": "bp", "rf": "fp", "rb": "bp"}.get(
-            found["post"] or found["raised"] or "", ""
-        )
-        loop = {"b": "back", "f": "front"}.get((found["loop"] or "")[:1])
-        if base is None and (form.startswith(("blo", "flo", "bl", "fl")) and len(form) > 3):
-            rest = form[3:] if form.startswith(("blo", "flo")) and table.get(form[3:]) else form[2:]
-            if inner := table.get(rest):
-                return Named(inner, "back" if form[0] == "b" else "front")
-            continue
-        if not base:
-            continue
-        count = found["n"]
-        if count is not None and not 2 <= int(count[:4]) <= 40:
-            continue
-        name = post + base + (f"{int(count)}tog" if count else "")
-        if name == base and not loop:
-            return Named(base)
-        if base in ("picot", "tile", "slst") and (post or count):
-            continue
-        return Named(name, loop)
-    return None
-
 
 _PARTS = re.compile(r"(?P<post>fp|bp)?(?P<base>[a-z]+?)(?:(?P<n>\d+)tog)?$")
 
@@ -415,8 +346,6 @@ def written(name: str, uk: bool = False) -> str:
 @lru_cache(maxsize=1024)
 def said(name: str, uk: bool = False) -> str:
     """A stitch as it is said, singular: "front post double crochet", "two double crochet together"."""
-    from tracker.trade.numbers import spoken_number
-
     post, base, together = parts_of(name)
     row = STITCHES.get(base)
     words = (row.spoken_uk if uk else row.spoken) if row else name

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.row import read_row
+from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import scan
 from tracker.notation.tree import (
     Chain,

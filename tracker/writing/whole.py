@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 
 from tracker.fabric.model import Placed
 from tracker.load import Loaded, load
-from tracker.notation.definitions import define, keys_of
+from tracker.notation.definitions.head import keys_of
+from tracker.notation.definitions.specials import define
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.sizes import condition_at, size_names
 from tracker.notation.phrase.cursor import Context, key_of

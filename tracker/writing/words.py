@@ -8,7 +8,8 @@ import re
 from dataclasses import dataclass
 
 from tracker.notation.page.sizes import chosen
-from tracker.notation.phrase.cursor import Context, Cursor, stitch_here
+from tracker.notation.phrase.cursor import Context, Cursor
+from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import Pattern
 from tracker.problems import Source, Span

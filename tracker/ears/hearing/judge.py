@@ -17,7 +17,7 @@ from tracker.ears.hearing.figures import Number, best_number, free_score, spelli
 from tracker.ears.hearing.head import Opinion
 from tracker.ears.hearing.templates import Likeness
 from tracker.ears.hearing.words import NAMES, SIMPLE, SLOTTED, classes, number_words, units
-from tracker.ears.port import Awaiting, Cost, Saying
+from tracker.ears.port import Awaiting, Cost, EarMissing, Saying
 
 SPELLING_SHARE = 0.3
 SPELLING_LEAST = -15.0
@@ -93,11 +93,12 @@ class Judge:
             groups = [group for group in SIMPLE.values() if set(group) & set(saying.phrases)]
             taken = {p for other in sayings if other.deed != saying.deed for p in other.phrases}
             known_too = {*saying.phrases, *(p for group in groups for p in group if p not in taken)}
-            self.masses[saying.deed] = [i for i, name in enumerate(names) if name in known_too]
-        self.name_units = (
-            [known[w] for w in strict_name.split()] if strict_name in NAMES and strict_name else []
-        )
-        longest = max(len(u) for *_, u in self.simple) + len(self.name_units)
+            wanted = {i for i, name in enumerate(names) if name in known_too}
+            self.masses[saying.deed] = sorted(wanted | set(self.masses.get(saying.deed, ())))
+        if strict_name and strict_name not in NAMES:
+            raise EarMissing(f"The ear can be called {', '.join(NAMES)}, but not {strict_name}.")
+        self.name_units = [known[strict_name]] if strict_name else []
+        longest = max((len(u) for *_, u in self.simple), default=0) + len(self.name_units)
         self._targets = np.zeros((len(self.simple), longest), np.int64)
         for i, (*_, spelt) in enumerate(self.simple):
             full = [*self.name_units, *spelt]
@@ -138,6 +139,8 @@ class Judge:
         return best
 
     def _simple(self, opinion: Opinion, length_ms: int, awaiting: Awaiting) -> Verdict:
+        if not self.simple:
+            return Verdict(None, "", -9.0, "not a command")
         spelt = spelling_scores(opinion.units, self._targets, self._lengths)
         if self.name_units:
             unnamed = spelling_scores(

@@ -22,15 +22,13 @@ SIMPLE: dict[str, tuple[str, ...]] = {
     "where": ("where am i", "where are we"),
     "left": ("how many left", "how many more"),
     "how": ("show me how", "how do i work that"),
-    "more": (
-        "tell me more",
-        "only cues",
-        "speak faster",
-        "speak slower",
-        "stitch by stitch",
-        "group by group",
-        "row by row",
-    ),
+    "more": ("tell me more",),
+    "cues": ("only cues",),
+    "faster": ("speak faster",),
+    "slower": ("speak slower",),
+    "stitches": ("stitch by stitch",),
+    "groups": ("group by group",),
+    "rows": ("row by row",),
 }
 SLOTTED: dict[str, tuple[str, ...]] = {
     "row": ("row {n}", "round {n}", "go to row {n}", "go to round {n}"),

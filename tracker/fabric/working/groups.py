@@ -9,16 +9,7 @@ from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.turning import first_stitch, foundation_start
-from tracker.notation.tree import (
-    ANY,
-    Chain,
-    Group,
-    Item,
-    Kind,
-    Skip,
-    Which,
-    Work,
-)
+from tracker.notation.tree import ANY, Chain, Group, Item, Kind, Skip, Which, Work
 
 
 def grouped(hook: Hook, item: Group, rest: Sequence[Item]) -> None:

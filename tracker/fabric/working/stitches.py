@@ -12,14 +12,7 @@ from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.specials import SQUARES, special_stitch
 from tracker.fabric.working.turning import foundation_start
-from tracker.notation.tree import (
-    ANY,
-    Item,
-    Kind,
-    Where,
-    Which,
-    Work,
-)
+from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
 from tracker.trade.stitches import STITCHES, parts_of
 
 

@@ -7,15 +7,7 @@ from collections.abc import Sequence
 
 from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import Choice, Hook
-from tracker.notation.tree import (
-    Group,
-    Item,
-    Repeat,
-    Special,
-    Turning,
-    Where,
-    Work,
-)
+from tracker.notation.tree import Group, Item, Repeat, Special, Turning, Where, Work
 from tracker.trade.stitches import STITCHES, by_chains, parts_of
 
 

@@ -7,45 +7,62 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from tracker.trade.numbers import number_of
+
 _NUMBERS = r"\d{1,9}(?:\s*(?:-|to|through|thru|&|and|,|/|\+)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d{1,9})*"
 _SIDE = r"\s*[(\[]?\s*(?P<{0}>RS|WS|right side|wrong side)\b\s*(?:facing)?\s*[)\]]?"
 _ACTION = (
-    r"(?=\s*(?:[*(\[{{†]|\d|ch\b|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b|same\b|sk\b|skip|miss\b|sl\b|ss\b|"
-    r"change|fasten|beg\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|inc\b|dec\b|make|magic|mr\b|standing|\w+\s+in\s+(?:next|each|first|ring)))"
+    r"(?=\s*(?:[*(\[{{†]|\d|ch\b|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b"
+    r"|same\b|sk\b|skip|miss\b|sl\b|ss\b|"
+    r"change|fasten|beg\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|inc\b|dec\b|make|magic|mr\b"
+    r"|standing|\w+\s+in\s+(?:next|each|first|ring)))"
 )
 _NUMBERED = re.compile(
-    rf"\s{{0,12}}(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
+    rf"\s{{0,12}}(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
+    rf"|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
     rf"(?P<sizes>\s*(?:[(\[]\s*\d+(?:\s*,\s*\d+)*\s*[)\]])+)?"
-    rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+|alt(?:ernate)?\s+)?(?P<parity>even|odd|rs|ws|alt\w*|other)?"
-    rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:through|to|until|thru)\s+(?:rows?|rnds?|rounds?)?\s*\d{{1,4}})?)?"
+    rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+"
+    rf"|alt(?:ernate)?\s+)?(?P<parity>even|odd|rs|ws|alt\w*|other)?"
+    rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:through|to|until|thru)\s+(?:rows?|rnds?"
+    rf"|rounds?)?\s*\d{{1,4}})?)?"
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
     rf"(?P<side>\s+(?:RS|WS)\b)?\s*(?P<mark>[:.)\]—–|]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,
 )
 _ORDINAL = re.compile(
-    r"\s{0,12}(?P<numbers>\d{1,4}(?:st|nd|rd|th)(?:\s*(?:-|to|through|&|and|,)\s*\d{1,4}(?:st|nd|rd|th))*)\s+(?P<word>rows?|rnds?|rounds?)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|-(?=\s))?",
+    r"\s{0,12}(?P<numbers>\d{1,4}(?:st|nd|rd|th)(?:\s*(?:-|to|through|&|and|,)\s*\d{1,4}(?:st|nd|rd"
+    r"|th))*)\s+(?P<word>rows?|rnds?"
+    r"|rounds?)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|-(?=\s))?",
     re.IGNORECASE,
 )
 _BARE = re.compile(
-    r"\s{0,12}(?P<numbers>\d{1,4}(?:\s?-\s?\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:|\.(?=\s+\D)|\)(?=\s))",
+    r"\s{0,12}(?P<numbers>\d{1,4}(?:\s?-\s?\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
+    r"|\.(?=\s+\D)|\)(?=\s))",
     re.IGNORECASE,
 )
 _NAMED = re.compile(
-    r"\s{0,12}(?P<name>(?:next|foll(?:owing)?|foundation|set[- ]?up|edging|edge|border|base|final|last|first|inc(?:rease)?|increasing|dec(?:rease)?|decreasing|joining|"
-    r"beginning|beg|starting|start|eyelet|ridge|picot|shell|trim|chain|bind[- ]off|turning|closing|buttonhole|band|rib(?:bing)?|neck(?:line)?|crab|ruffle|mesh|lace)"
-    r"\s+(?P<many>\d{1,4}(?:\s*[(\[][\d,\s–—-]*[)\]])*\s+)?(?P<word>rows?|rnds?|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
+    r"\s{0,12}(?P<name>(?:next|foll(?:owing)?|foundation|set[- ]?up|edging|edge|border|base|final|last"
+    r"|first|inc(?:rease)?|increasing|dec(?:rease)?|decreasing|joining|"
+    r"beginning|beg|starting|start|eyelet|ridge|picot|shell|trim|chain|bind[- ]off|turning|closing"
+    r"|buttonhole|band|rib(?:bing)?|neck(?:line)?|crab|ruffle|mesh|lace)"
+    r"\s+(?P<many>\d{1,4}(?:\s*[(\[][\d,\s–—-]*[)\]])*\s+)?(?P<word>rows?|rnds?"
+    r"|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
     re.IGNORECASE,
 )
 _SPOKEN = re.compile(
-    r"\s{0,12}(?P<word>row|rnd|round)\s+(?P<spelled>one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
+    r"\s{0,12}(?P<word>row|rnd|round)\s+(?P<spelled>one|two|three|four|five|six|seven|eight|nine|ten"
+    r"|eleven|twelve)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
     re.IGNORECASE,
 )
 _IN_LINE = re.compile(
-    r"(?<=[.)\]}!])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*\([^)\n]{1,40}\))*\s?:|(?:Row|Rnd|Round|ROW|RND|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:)"
+    r"(?<=[.)\]}!])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?"
+    r"|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*\([^)\n]{1,40}\))*\s?:|(?:Row|Rnd|Round|ROW|RND"
+    r"|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:)"
 )
 _ACTS = re.compile(_ACTION.replace("{{", "{"), re.IGNORECASE)
 _NOT_A_LABEL = re.compile(
-    r"\s*(?:is|are|forms?|sets?|establish\w*|has|have|only|will|should|was|counts?|makes?|of|until|for|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=)\b",
+    r"\s*(?:is|are|forms?|sets?|establish\w*|has|have|only|will|should|was|counts?|makes?|of|until|for"
+    r"|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=)\b",
     re.IGNORECASE,
 )
 _SIDES = re.compile(r"\b(?:(RS|right side)|(WS|wrong side))\b", re.IGNORECASE)
@@ -66,11 +83,11 @@ class Label:
     end: int
     """Offset in the line where the row's own text begins."""
     side: str | None = None
+    """"RS" or "WS"; None when not said."""
     many: int | None = None
-    """For "Next 8 rows"."""
+    """How many, for "Next 8 rows"; None when not said."""
     alternate: bool = False
     """True for "Row 6 and all even rows"."""
-    remark: str = ""
 
 
 def range_of(text: str) -> Sequence[int]:
@@ -109,14 +126,15 @@ def called(kind: str, numbers: Sequence[int]) -> str:
     return f"{word}s {', '.join(map(str, numbers[:20]))}"
 
 
-def _kind(word: str, remark: str) -> str:
+def _kind(word: str) -> str:
+    """ "round" for "Rnd", "Round" and "Rd", else "row"."""
     return "round" if word[:2].lower() in ("rn", "ro", "rd") and "ow" not in word.lower() else "row"
 
 
-def label_at(line: str, short_is_round: bool = True, bare: bool = False) -> Label | None:
+def label_at(line: str, bare: bool = False) -> Label | None:
     """The label a line begins with, or None.
 
-    `short_is_round` tells what "R3:" stands for; `bare` allows numbers alone ("3: 6 sc").
+    "R3:" is called a round until the part is known to turn; `bare` allows numbers alone ("3: 6 sc").
 
     >>> label_at("Rnd 3 (RS): Ch 1").text, label_at("Row 3 is the right side") is None
     ('Rnd 3', True)
@@ -145,28 +163,24 @@ def label_at(line: str, short_is_round: bool = True, bare: bool = False) -> Labe
         elif hit["mark"] in (".", ")", "]") and _NOT_A_LABEL.match(rest):
             return None
         word = hit["word"]
-        kind = _kind(word, "") if word else ("round" if short_is_round else "row")
-        text = hit["numbers"] + (hit["sizes"] or "")
+        kind = _kind(word) if word else "round"
         numbers = range_of(hit["numbers"])
         if not numbers or (hit["mark"] in (")", "]") and line[: hit.start("numbers")].count("(")):
             return None
         side = _side_of((hit["remark"] or "") + (hit["side"] or ""))
-        label_text = called(kind, numbers)
-        del text
         return Label(
             kind,
             numbers,
-            label_text,
+            called(kind, numbers),
             len(line) - len(line.lstrip()),
             hit.end(),
             side,
             None,
             bool(hit["also"]),
-            hit["remark"] or "",
         )
     hit = _ORDINAL.match(line)
     if hit and (hit["mark"] or _ACTS.match(line[hit.end() :])):
-        kind = _kind(hit["word"], "")
+        kind = _kind(hit["word"])
         numbers = range_of(re.sub(r"(?<=\d)(?:st|nd|rd|th)", "", hit["numbers"]))
         return Label(
             kind,
@@ -175,13 +189,10 @@ def label_at(line: str, short_is_round: bool = True, bare: bool = False) -> Labe
             hit.start("numbers"),
             hit.end(),
             _side_of(hit["remark"]),
-            remark=hit["remark"],
         )
     hit = _SPOKEN.match(line)
     if hit:
-        from tracker.trade.numbers import number_of
-
-        kind = _kind(hit["word"], "")
+        kind = _kind(hit["word"])
         numbers = (number_of(hit["spelled"]) or 0,)
         return Label(
             kind,
@@ -190,11 +201,10 @@ def label_at(line: str, short_is_round: bool = True, bare: bool = False) -> Labe
             hit.start("word"),
             hit.end(),
             _side_of(hit["remark"]),
-            remark=hit["remark"],
         )
     hit = _NAMED.match(line)
     if hit:
-        kind = _kind(hit["word"], "")
+        kind = _kind(hit["word"])
         counted = re.match(r"\d+", hit["many"]) if hit["many"] else None
         many = int(counted.group()) if counted else None
         words = " ".join(hit["name"].split())
@@ -206,18 +216,16 @@ def label_at(line: str, short_is_round: bool = True, bare: bool = False) -> Labe
             hit.end(),
             _side_of(hit["remark"]),
             many,
-            remark=hit["remark"],
         )
     if bare and (hit := _BARE.match(line)) and line[hit.end() :].strip():
         numbers = range_of(hit["numbers"])
-        kind = "round" if short_is_round else "row"
-        return Label(
-            kind, numbers, called(kind, numbers), hit.start("numbers"), hit.end(), _side_of(hit["remark"])
-        )
+        side = _side_of(hit["remark"])
+        return Label("round", numbers, called("round", numbers), hit.start("numbers"), hit.end(), side)
     return None
 
 
 def _side_of(text: str) -> str | None:
+    """The side that faces, told in a remark; None when none is."""
     hit = _SIDES.search(text or "")
     return None if hit is None else ("RS" if hit[1] else "WS")
 

@@ -10,18 +10,21 @@ from dataclasses import dataclass
 from tracker.notation.scan import T, Token
 
 _NAMES = re.compile(
-    r"^\s*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits|sized\s+for)\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
+    r"^\s*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
+    r"|sized\s+for)\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
     re.IGNORECASE | re.MULTILINE,
 )
 _INSTRUCTIONS = re.compile(
-    r"(?:instructions?|directions?|pattern|written|given)\s+(?:are\s+)?(?:written\s+|given\s+)?(?:is\s+)?(?:written\s+)?for\s+(?:size\s+)?(?P<first>[\w/.-]+(?:\s\w+)?)\s*,?\s+(?:with\s+)?"
+    r"(?:instructions?|directions?|pattern|written|given)\s+(?:are\s+)?(?:written\s+"
+    r"|given\s+)?(?:is\s+)?(?:written\s+)?for\s+(?:size\s+)?(?P<first>[\w/.-]+(?:\s\w+)?)\s*,?\s+(?:with\s+)?"
     r"(?:changes|larger\s+sizes?|other\s+sizes?)[^()\[]*[(\[](?P<rest>[^)\]]+)[)\]]",
     re.IGNORECASE,
 )
-_WORDY = re.compile(r"^[A-Za-z0-9][\w/+.' -]{0,24}$")
 _KNOWN = re.compile(
-    r"^(?:x{0,4}s|m|x{0,5}l|\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size|preemie|newborn|nb|baby|infant|toddler|child|kids?|teen|tween|adult|youth|women|men|woman|man|"
-    r"\w*\s?(?:small|medium|large|baby|toddler|child|adult)|(?:0|\d+)[-–/ ]?\d*\s?(?:m|mo|mos|months?|y|yrs?|years?|t)?)$",
+    r"^(?:x{0,4}s|m|x{0,5}l|\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size"
+    r"|preemie|newborn|nb|baby|infant|toddler|child|kids?|teen|tween|adult|youth|women|men|woman|man|"
+    r"\w*\s?(?:small|medium|large|baby|toddler|child|adult)|(?:0|\d+)[-–/ ]?\d*\s?(?:m|mo|mos|months?"
+    r"|y|yrs?|years?|t)?)$",
     re.IGNORECASE,
 )
 
@@ -34,15 +37,10 @@ def size_names(text: str) -> tuple[str, ...]:
     """
     text = text[:100_000]
     for hit in _NAMES.finditer(text):
-        raw = (
-            re.split(r"\s{2,}|\bcalf\b|\bchest\b|\bbust\b|\bto fit\b", hit["list"], flags=re.IGNORECASE)[0]
-            if False
-            else hit["list"]
-        )
         raw = re.sub(
             r'"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b\.?',
             "",
-            re.split(r"\s{3,}|;", raw)[0],
+            re.split(r"\s{3,}|;", hit["list"])[0],
             flags=re.IGNORECASE,
         ).strip(" .")
         raw = re.sub(r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?)\.?$", "", raw)
@@ -54,9 +52,9 @@ def size_names(text: str) -> tuple[str, ...]:
             and len(set(map(str.lower, names))) == len(names)
         ):
             return names
-    hit = _INSTRUCTIONS.search(text)
-    if hit:
-        names = (hit["first"], *(piece.strip() for piece in re.split(r"[,;/]|\)\s*\(", hit["rest"])))
+    told = _INSTRUCTIONS.search(text)
+    if told:
+        names = (told["first"], *(piece.strip() for piece in re.split(r"[,;/]|\)\s*\(", told["rest"])))
         names = tuple(name for name in names if name)
         if len(names) > 1 and all(_KNOWN.match(name) for name in names):
             return names
@@ -69,7 +67,9 @@ class OffLength:
 
     start: int
     end: int
+    """Characters of the source, end excluded."""
     figures: int
+    """How many figures it has."""
 
 
 def _list_at(tokens: list[Token], at: int) -> tuple[list[Token], int] | None:
@@ -137,12 +137,6 @@ def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], li
         out.append(token)
         i += 1
     return out, odd
-
-
-_CONDITION = re.compile(
-    r"^\s*(?:for\s+)?(?:sizes?\s+)?(?P<names>.+?)\s*(?:sizes?\s*)?(?:only\s*)?(?P<mark>[:.]|—|$)",
-    re.IGNORECASE,
-)
 
 
 def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], int] | None:

@@ -1,1 +1,1 @@
-"""The words of one row into items of the tree."""
+"""The words of a row into items: places, stitches, deeds, repeats, counts."""

@@ -1,4 +1,4 @@
-"""A place in the tokens of one row, and the names of stitches read there.
+"""A place in the tokens of one row, and what the whole pattern tells about its words.
 
 Reading never raises on a maker's text: what does not match gives None and leaves the cursor where it was.
 """
@@ -9,10 +9,12 @@ from tracker.notation.scan import T, Token
 from tracker.notation.tree import Special
 from tracker.problems import Problem, Span
 from tracker.trade.numbers import NUMBER_WORDS, TIMES_WORDS
-from tracker.trade.stitches import Named, parts_of, stitch_named
 
 DEPTH = 40
 """Brackets within brackets that are followed; deeper ones are told as prose."""
+
+STOPS = (T.COMMA, T.SEMICOLON, T.PERIOD, T.CLOSE, T.END, T.STAR, T.DASH, T.COLON)
+"""What ends a phrase."""
 
 
 def key_of(words: str) -> str:
@@ -41,27 +43,14 @@ class Context:
     base: str = "sc"
     """The plain stitch last named."""
     problems: list[Problem] = field(default_factory=list)
-    round: bool = False
-    """True while a round is read."""
     row: str | None = None
+    """Label of the row being read; None outside of rows."""
     part: str | None = None
+    """Part being read; None before the first."""
     colours: frozenset[str] = frozenset()
     """Names of colours that rows may count in: "a", "mc"."""
     filet: int = 0
     """Chains of a window in this pattern's filet shorthand; 0 when it has none."""
-
-
-@dataclass(slots=True)
-class Stitch:
-    """A stitch's name as it stands in a row."""
-
-    name: str
-    """Name inside; "inc" and "dec" for those; the special's own name for specials."""
-    tokens: int
-    loop: str = ""
-    special: Special | None = None
-    amount: int = 0
-    """For "dc 3 tog" and the like; 0 when not said."""
 
 
 class Cursor:
@@ -78,14 +67,17 @@ class Cursor:
         self.end = len(tokens) - 1
 
     def kind(self, ahead: int = 0) -> T:
+        """Kind of the token at a place; END beyond the end."""
         at = self.i + ahead
         return self.tokens[at].kind if at < self.end else T.END
 
     def text(self, ahead: int = 0) -> str:
+        """The token at a place, lower case; "" beyond the end."""
         at = self.i + ahead
         return self.tokens[at].text if 0 <= at < self.end else ""
 
     def token(self, ahead: int = 0) -> Token:
+        """The token at a place, the last one beyond the end."""
         return self.tokens[min(self.i + ahead, len(self.tokens) - 1)]
 
     def value(self, ahead: int = 0) -> int | None:
@@ -106,6 +98,11 @@ class Cursor:
             if self.text(ahead) != word:
                 return False
         self.i += len(words)
+        return True
+
+    def step(self) -> bool:
+        """Moves past one token; True, so that a condition may say it."""
+        self.i += 1
         return True
 
     def take_any(self, *words: str) -> str:
@@ -143,11 +140,19 @@ class Cursor:
                 or (self.text(1) == "x" and self.value(2) is None)
             ):
                 return value, 2
-            if self.text(1) == "more" and self.text(2) in ("times", "time"):
-                return value, 3
-            if self.text(1) in ("further", "additional", "total") and self.text(2) in ("times", "time"):
+            if self.text(1) in ("more", "further", "additional", "total") and self.text(2) in (
+                "times",
+                "time",
+            ):
                 return value, 3
         return None
+
+
+def inner(c: Cursor, start: int, end: int) -> Cursor:
+    """A cursor over the tokens from `start` up to, not including, `end`."""
+    tokens = c.tokens[start:end]
+    at = c.tokens[end].start if end < len(c.tokens) else c.tokens[-1].end
+    return Cursor([*tokens, Token(T.END, "", at, at)], c.context)
 
 
 def partners(tokens: list[Token]) -> dict[int, int]:
@@ -168,135 +173,3 @@ def partners(tokens: list[Token]) -> dict[int, int]:
                 opened = stack.pop()
                 pairs[opened], pairs[i] = i, opened
     return pairs
-
-
-_NOT_STITCHES = frozenset(
-    "in into each next of and st sts sp sps the to rep from around across ch turn sk row rnd with work join block p s c a k m lp ps".split()
-)
-_POST = {"front": "fp", "back": "bp", "raised": ""}
-
-
-def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
-    """The name of a stitch that stands at a place."""
-    context = c.context
-    first = c.text(ahead)
-    kind = c.kind(ahead)
-    if kind is not T.WORD:
-        return None
-    # Names that the pattern defines win over the trade's, the longest first.
-    if context.specials:
-        words = ""
-        best: Stitch | None = None
-        for n in range(6):
-            token_kind = c.kind(ahead + n)
-            if token_kind not in (T.WORD, T.HYPHEN, T.NUMBER):
-                break
-            if token_kind is not T.HYPHEN:
-                words += c.text(ahead + n)
-                key = key_of(words)
-                special = (
-                    context.specials.get(key)
-                    or context.specials.get(key.removesuffix("s"))
-                    or context.specials.get(key.removesuffix("es"))
-                )
-                if key == "a" and c.kind(ahead + 1) is T.WORD and c.text(ahead + 1) != "x":
-                    special = None
-                if special is not None and key:
-                    best = Stitch(special.name, n + 1, special=special)
-                    if c.text(ahead + n + 1) in ("st", "sts", "stitch", "stitches"):
-                        best.tokens += 1
-        if best is not None:
-            return best
-    # Post stitches told in words: "front post dc", "raised treble front".
-    if first in ("front", "back") and c.text(ahead + 1) == "post":
-        inner = stitch_here(c, ahead + 2)
-        if inner is not None and inner.special is None:
-            return Stitch(_POST[first] + inner.name, inner.tokens + 2)
-    if first == "raised":
-        inner = stitch_here(c, ahead + 1)
-        if inner is not None and c.text(ahead + 1 + inner.tokens) in ("front", "back"):
-            return Stitch(_POST[c.text(ahead + 1 + inner.tokens)] + inner.name, inner.tokens + 2)
-    if (
-        first in ("fp", "bp", "extended", "linked", "spike", "invisible", "inv")
-        and c.kind(ahead + 1) is T.WORD
-    ):
-        inner = stitch_here(c, ahead + 1)
-        if inner is not None and inner.special is None:
-            if first in ("invisible", "inv"):
-                return Stitch(inner.name, inner.tokens + 1, inner.loop) if inner.name == "dec" else None
-            if first in ("fp", "bp"):
-                return Stitch(first + inner.name, inner.tokens + 1)
-            named = stitch_named(
-                {"extended": "e", "linked": "l", "spike": "sp"}[first] + _plain(inner.name, context.uk),
-                context.uk,
-            )
-            if named:
-                return Stitch(named.name, inner.tokens + 1)
-    # Several words: "half double crochet", "sl st", "rev sc", "dc 3 tog".
-    found: Stitch | None = None
-    words = ""
-    for n in range(4):
-        token_kind = c.kind(ahead + n)
-        if n and token_kind is T.HYPHEN:
-            continue
-        if token_kind is not T.WORD or (
-            n
-            and c.text(ahead + n) in ("in", "into", "and", "to", "of", "next", "each", "st", "sts")
-            and words
-            not in ("sl", "slip", "puff", "popcorn", "bobble", "spike", "crab", "cluster", "reverse")
-        ):
-            break
-        words += c.text(ahead + n)
-        if (
-            words in ("inc", "increase", "incs", "incr")
-            or words == "increasing"
-            and c.value(ahead + n + 1) is not None
-        ):
-            found = Stitch("inc", n + 1)
-            break
-        if (
-            words in ("dec", "decrease", "decs", "invdec", "decr")
-            or words == "decreasing"
-            and c.value(ahead + n + 1) is not None
-        ):
-            found = Stitch("dec", n + 1)
-            break
-        if n == 0 and words in _NOT_STITCHES and words not in ("p", "block", "ps"):
-            if words not in ("s", "c"):
-                break
-            continue
-        if n == 0 and words in ("p", "block", "ps", "pc"):
-            continue
-        named = _named(words, context.uk)
-        if named is not None:
-            found = Stitch(named.name, n + 1, named.loop or "")
-    if found is None:
-        return None
-    after = ahead + found.tokens
-    if found.name not in ("inc", "dec"):
-        amount = c.value(after)
-        if amount is not None and c.text(after + 1) in ("tog", "together") and 2 <= amount <= 40:
-            return Stitch(f"{found.name}{amount}tog", found.tokens + 2, found.loop)
-        if c.text(after) in ("inc", "increase"):
-            return Stitch("inc:" + found.name, found.tokens + 1, found.loop)
-        if c.text(after) in ("dec", "decrease"):
-            return Stitch(found.name + "2tog", found.tokens + 1, found.loop)
-        if c.kind(after) is T.HYPHEN and c.text(after + 1) in ("blo", "flo", "bl", "fl", "tbl"):
-            return Stitch(found.name, found.tokens + 2, "front" if c.text(after + 1)[0] == "f" else "back")
-    return found
-
-
-def _plain(name: str, uk: bool) -> str:
-    from tracker.trade.stitches import written
-
-    return written(name, uk)
-
-
-def _named(words: str, uk: bool) -> Named | None:
-    return stitch_named(words, uk)
-
-
-def base_of(name: str) -> str:
-    """The plain stitch a name is built on; "sc" for those that are none."""
-    plain = parts_of(name)[1]
-    return plain if plain in ("sc", "hdc", "dc", "tr", "dtr", "esc", "edc", "trtr", "ehdc") else ""

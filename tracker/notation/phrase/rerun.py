@@ -10,13 +10,23 @@ from tracker.notation.page.labels import range_of
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.scan import T
 from tracker.notation.tree import Rerun
-from tracker.problems import Span
 from tracker.trade.numbers import TIMES_WORDS
 
 _ROWS = frozenset("row rows rnd rnds rd rds round rounds r".split())
 _LEADS = frozenset(
     "rep repeat repeating as same work like continue cont working follow alternate alternating again".split()
 )
+
+
+_BEFORE_LIKE = frozenset(
+    "work worked working same even pattern , row rows all every continue exactly just".split()
+)
+"""What stands before "like Row 4" when that is what the row is."""
+_FILLERS = frozenset(
+    "alternately alternatively in for colour color sequence pattern patt pat consecutively respectively even again "
+    "another an additional given above established est stripe order turn row rows rnd rnds round rounds".split()
+)
+"""What may stand behind the rows named, and changes nothing."""
 
 
 def numbers_here(c: Cursor) -> Sequence[int] | None:
@@ -26,7 +36,6 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
         return _ordinals(c)
     if c.text() not in _ROWS:
         return None
-    several = c.text().endswith("s") or c.text() == "r"
     c.i += 1
     if c.kind() is T.PERIOD:
         c.i += 1
@@ -101,23 +110,7 @@ def _worked_like(c: Cursor) -> Rerun | None:
         if (
             c.tokens[k].text in ("like", "as", "repeating", "rep", "repeat")
             and c.tokens[k + 1].text in _ROWS
-            and c.tokens[k - 1].text
-            in (
-                "work",
-                "worked",
-                "working",
-                "same",
-                "even",
-                "pattern",
-                ",",
-                "row",
-                "rows",
-                "all",
-                "every",
-                "continue",
-                "exactly",
-                "just",
-            )
+            and c.tokens[k - 1].text in _BEFORE_LIKE
         ):
             c.i = k + 1
             found = numbers_here(c)
@@ -150,7 +143,6 @@ def rerun_here(c: Cursor) -> Rerun | None:
     if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("rep", "repeat", "rows", "rnds"):
         bracket = c.partners[c.i]
         c.i += 1
-    i = c.i
     if c.text() in ("with", "using", "in", "change", "join", "switch") and c.text(1) not in ("pattern",):
         n = 1
         while (
@@ -208,13 +200,18 @@ def rerun_here(c: Cursor) -> Rerun | None:
         ):
             return _worked_like(c)
         return None
+    if bracket is not None and c.i <= bracket:
+        c.i = bracket + 1
+    return _how_often(c, start, found or (), last)
+
+
+def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
+    """The reference, with how often and how long, and what it ends with."""
     more = False
     times: int | None = None
     until = ""
     then: list[int] = []
     total: int | None = None
-    if bracket is not None and c.i <= bracket:
-        c.i = bracket + 1
     while True:
         before = c.i
         if c.kind() in (T.COMMA, T.SEMICOLON) and (
@@ -224,39 +221,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
         ):
             c.i += 1
         word = c.text()
-        if word in (
-            "alternately",
-            "alternatively",
-            "in",
-            "for",
-            "colour",
-            "color",
-            "sequence",
-            "pattern",
-            "patt",
-            "pat",
-            "consecutively",
-            "respectively",
-            "even",
-            "again",
-            "another",
-            "an",
-            "additional",
-            "again",
-            "given",
-            "above",
-            "established",
-            "est",
-            "stripe",
-            "order",
-            "turn",
-            "row",
-            "rows",
-            "rnd",
-            "rnds",
-            "round",
-            "rounds",
-        ):
+        if word in _FILLERS:
             if word == "for" and c.value(1) is not None:
                 if c.text(2) in ("rows", "row", "rnds", "rnd", "rounds", "more"):
                     total = c.value(1)
@@ -274,10 +239,10 @@ def rerun_here(c: Cursor) -> Rerun | None:
             continue
         found_times = c.times_here()
         if found_times is not None:
-            words = [c.text(k) for k in range(found_times[1])]
+            told = [c.text(k) for k in range(found_times[1])]
             times = found_times[0] if times is None else times
             c.i += found_times[1]
-            if "more" in words or c.take_any("more", "further"):
+            if "more" in told or c.take_any("more", "further"):
                 more = True
             c.take("times")
             c.take("in") and c.take_any("all", "total")
@@ -299,12 +264,11 @@ def rerun_here(c: Cursor) -> Rerun | None:
             c.take_any(*TIMES_WORDS)
             c.take_any("more", "again")
             continue
-        if word == "ending" and c.text(1) in ("with", "after", "on"):
-            words = [c.text(k) for k in range(2, 9)]
-            if {"row", "rnd", "round"} & set(words) or "ws" in words or "rs" in words:
-                while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
-                    c.i += 1
-                continue
+        ends_with = word == "ending" and c.text(1) in ("with", "after", "on")
+        if ends_with and {"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)}:
+            while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
+                c.i += 1
+            continue
         if word == "working" and c.text(1) in ("every", "each", "all"):
             while c.kind() is T.WORD and c.text() not in _ROWS | {"as"}:
                 c.i += 1
@@ -321,8 +285,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
         if c.i == before:
             break
     span = c.span_from(start)
-    del i
-    return Rerun(found or (), last, times, more, until, span, tuple(then), total)
+    return Rerun(found, last, times, more, until, span, tuple(then), total)
 
 
 def _last_rows(c: Cursor) -> int:
@@ -344,6 +307,7 @@ def _last_rows(c: Cursor) -> int:
 
 
 def _to_stop(c: Cursor) -> str:
+    """Takes the words that tell how long, up to what comes after them."""
     start = c.i
     while (
         c.kind() not in (T.END, T.SEMICOLON, T.OPEN)
@@ -352,6 +316,3 @@ def _to_stop(c: Cursor) -> str:
     ):
         c.i += 1
     return " ".join(t.text for t in c.tokens[start : c.i])
-
-
-__all__ = ["Span", "numbers_here", "rerun_here"]

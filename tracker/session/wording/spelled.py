@@ -7,7 +7,8 @@ left out or put in another order.
 import re
 
 from tracker.trade.numbers import NUMBER_WORDS, ORDINAL_WORDS, spoken_number, spoken_ordinal
-from tracker.trade.stitches import said, stitch_named
+from tracker.trade.spellings import stitch_named
+from tracker.trade.stitches import said
 
 _SPELLED = {
     "st": "stitch", "sts": "stitches", "sp": "space", "sps": "spaces", "ch": "chain", "chs": "chains", "sk": "skip",

@@ -7,13 +7,7 @@ from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import Hook
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.places.taking import edge_for
-from tracker.notation.tree import (
-    ANY,
-    Except,
-    Item,
-    Kind,
-    Where,
-)
+from tracker.notation.tree import ANY, Except, Item, Kind, Where
 
 
 def each(hook: Hook, where: Where, item: Item, rest: Sequence[Item], per: int) -> list[tuple[int, ...]]:

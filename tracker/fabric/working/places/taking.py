@@ -4,12 +4,7 @@ from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing, named
 from tracker.fabric.model import CH, SP, Element
 from tracker.fabric.working.hook import Hook
-from tracker.notation.tree import (
-    ANY,
-    Chain,
-    Item,
-    Kind,
-)
+from tracker.notation.tree import ANY, Chain, Item, Kind
 
 
 def take(hook: Hook, kind: Kind, item: Item) -> int:

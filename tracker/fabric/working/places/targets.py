@@ -13,14 +13,7 @@ from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.each import each
 from tracker.fabric.working.places.landing import between, from_hook, jump, same, top
 from tracker.fabric.working.places.taking import edge_for, take, take_up
-from tracker.notation.tree import (
-    ANY,
-    Item,
-    Kind,
-    Skip,
-    Where,
-    Which,
-)
+from tracker.notation.tree import ANY, Item, Kind, Skip, Where, Which
 
 
 def targets(

@@ -7,11 +7,7 @@ from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.repeats.endings import try_last
 from tracker.fabric.working.repeats.passes import one_pass, run_rest, say_passes, spaces_in, stripped
-from tracker.notation.tree import (
-    Item,
-    Repeat,
-    Stop,
-)
+from tracker.notation.tree import Item, Repeat, Stop
 
 
 def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:

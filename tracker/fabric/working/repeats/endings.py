@@ -7,18 +7,7 @@ from tracker.fabric.below.surface import Missing
 from tracker.fabric.working.hook import Hook
 from tracker.fabric.working.places.reserve import reserved
 from tracker.fabric.working.repeats.passes import one_pass, run_rest, spaces_in, stripped
-from tracker.notation.tree import (
-    Chain,
-    Ending,
-    Group,
-    Item,
-    Mark,
-    Repeat,
-    Say,
-    Skip,
-    Which,
-    Work,
-)
+from tracker.notation.tree import Chain, Ending, Group, Item, Mark, Repeat, Say, Skip, Which, Work
 
 
 def last_pass(hook: Hook, item: Repeat, rest: Sequence[Item]) -> tuple[Item, ...] | None:

@@ -1,0 +1,1 @@
+"""Stitches that the pattern defines itself."""

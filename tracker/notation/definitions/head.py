@@ -1,0 +1,84 @@
+"""Lines that look like a definition: "Shell: 5 dc in one st", "Puff (puff): …", "inc = 2 sc in one st".
+
+A line comes in; its name, abbreviation and body come out, or None when it is no such line.
+"""
+
+import re
+
+from tracker.notation.phrase.cursor import key_of
+
+_HEAD = re.compile(
+    r"^\s*(?:\d\.\s+)?(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)"
+    r"\s*(?:[(\[](?P<abbr>[^)\]\n]{1,44})[)\]])?"
+    r"(?:\s+(?:over|worked|made|in)\b[^:=\n]{0,50}?)?\s*(?P<mark>:|=|—|–|\s-+\s)\s*(?P<body>\S.*)$",
+    re.DOTALL,
+)
+
+
+_GENERIC = frozenset(
+    "note notes gauge tension yarn hook hooks materials material size sizes finished color colors "
+    "colour colours colorway skill level tip tips hint thread measurements row round rnd rows rnds a "
+    "b c d mc cc cca ccb ca cb "
+    "cd shade weight you supplies notions stitches multiple abbreviations terms instructions pattern "
+    "edging border stuffing needle other designer level difficulty sts st turn with using foundation "
+    "to "
+    "approx instructions directions finishing assembly stitch blocking care setup set-up color-a "
+    "color-b main by special spiral rounds sample fits fit worked".split()
+)
+
+
+_LED = re.compile(r"^\s*(?:special\s+)?stitch(?:es)?(?:\s+used)?\s*:\s*(?=\S)", re.IGNORECASE)
+
+
+_REMARKS = ("make", "worked", "counts", "rs", "ws", "uses")
+"""What a bracket begins with that holds no abbreviation."""
+
+
+def head_of(text: str) -> re.Match[str] | None:
+    """The name, abbreviation and body of a definition, or None when the line looks like none."""
+    led = _LED.match(text)
+    if led is not None:
+        # blanks instead of the heading, so that offsets stay
+        text = text[led.end() :].rjust(len(text)) if len(text) - led.end() > 8 else text
+    hit = _HEAD.match(text)
+    if hit is None:
+        return None
+    words = hit["name"].lower().split()
+    if not words or words[0] in _GENERIC or len(words) > 6 or words[-1] in ("only", "sizes"):
+        return None
+    if len(words) > 1 and words[0] in ("ch", "chain", "make") and words[1].isdigit():
+        return None
+    return hit
+
+
+def abbreviations_of(hit: re.Match[str]) -> list[str]:
+    """The abbreviations in brackets behind a name; remarks that stand there are left out."""
+    pieces = [p.strip().lower() for p in re.split(r",|;|/|\bor\b", hit["abbr"] or "") if p.strip()]
+    words = [re.sub(r"^(?:abbreviated?|abbr\.?)\s+(?:as\s+)?", "", piece).strip(" '\"") for piece in pieces]
+    return [a for a in words if len(a) < 24 and not a.startswith(_REMARKS)]
+
+
+def keys_of(text: str) -> list[str]:
+    """Every key by which rows may call what a definition defines."""
+    hit = head_of(text)
+    if hit is None:
+        return []
+    name = " ".join(hit["name"].split()).lower()
+    names = [name]
+    for piece in re.split(r",|;|\bor\b", hit["abbr"] or ""):
+        words = re.sub(r"^(?:abbreviated?|abbr\.?)\s+(?:as\s+)?", "", piece.strip().lower())
+        if words and len(words) < 24:
+            names.append(words)
+    for each in list(names):
+        for tail in (" stitch", " stitches", " st", "-stitch", "-st"):
+            if each.endswith(tail) and len(each) - len(tail) > 1:
+                names.append(each[: -len(tail)])
+    return [key_of(each) for each in names if key_of(each)]
+
+
+def short_name(name: str, abbreviations: list[str]) -> str:
+    """What rows call it: the first abbreviation that is one, else the name."""
+    for abbreviation in abbreviations:
+        if 1 <= len(abbreviation) <= 14:
+            return abbreviation
+    return name

@@ -1,0 +1,74 @@
+"""Stitches told in other stitches: what they use up and what they make."""
+
+import re
+
+from tracker.notation.tree import Chain, Group, Item, Join, Repeat, Skip, Special, Where, Which, Work
+from tracker.problems import Span
+from tracker.trade.stitches import STITCHES, by_chains, parts_of
+
+
+def shape(short: str, counted: str, trade_name: str, items: list[Item], span: Span, text: str) -> Special:
+    """What a definition told in stitches uses up and makes."""
+    first = items[0]
+    worked = [i for i in items if isinstance(i, Work)]
+    if (
+        worked
+        and not any(isinstance(i, (Chain, Group, Repeat)) for i in items)
+        and worked[0].count == 1
+        and (worked[0].where.down != 1 or worked[0].where.loop.startswith("free"))
+    ):
+        # a stitch worked rows below: it closes into one, and goes by its own name
+        return Special(short, (), 1, trade_name or counted, True, span, text)
+    if isinstance(first, Chain) and first.count >= 2 and short.startswith(("beg", "first", "standing")):
+        items = [
+            Work(by_chains(first.count, "dc"), 1, Where(Which.STRAIGHT, first.span), first.span),
+            *items[1:],
+        ]
+        inner: list[Item] = []
+        for item in items:
+            inner.extend(item.items if isinstance(item, Group) and item.where.which is Which.SAME else [item])
+        items = inner
+        first = items[0]
+    if counted == "picot" or (
+        isinstance(first, Chain)
+        and len(items) <= 2
+        and any(isinstance(i, (Work, Join)) and "slst" in i.stitch for i in items[1:])
+    ):
+        return Special(short, tuple(items), 0, "picot", True, span, text)
+    if len(items) == 1 and isinstance(first, Group):
+        return Special(short, first.items, 0, "", True, span, text)
+    if len(items) == 1 and isinstance(first, Work):
+        together = parts_of(first.stitch)[2]
+        closing = STITCHES.get(trade_name)
+        if together > 1:
+            one = first.where.which is Which.SAME or (
+                first.where.many == 1
+                and first.where.which is Which.NEXT
+                and first.count == 1
+                and " one " in f" {text} "
+            )
+            in_one = (
+                one
+                or bool(
+                    re.search(r"\b(?:same|one|in next|in a|in st\b|in sp|indicated)\b", text, re.IGNORECASE)
+                )
+                and "over" not in text
+            )
+            if closing is not None and closing.closes and closing.name != "cl":
+                return Special(short, (), 1, closing.name, True, span, text)
+            return Special(short, (), 1 if in_one else together, first.stitch, in_one, span, text)
+        if closing is not None and closing.closes and re.search(r"\btog(?:ether)?\b", text, re.IGNORECASE):
+            return Special(short, (), 1, closing.name, True, span, text)
+        inside = Work(first.stitch, first.count, Where(Which.STRAIGHT, first.span), first.span)
+        if first.where.many > 1 and first.count == 1 and first.where.which is Which.NEXT:
+            return Special(short, tuple(items), 0, "", False, span, text)
+        return Special(short, (inside,), 0, "", True, span, text)
+    placed = [
+        item
+        for item in items
+        if isinstance(item, (Work, Group)) and item.where.which not in (Which.STRAIGHT, Which.SAME)
+    ]
+    skips = any(isinstance(item, Skip) for item in items)
+    if not placed and not skips:
+        return Special(short, tuple(items), 0, "", True, span, text)
+    return Special(short, tuple(items), 0, "", False, span, text)

@@ -1,0 +1,120 @@
+"""Special stitches as the pattern defines them.
+
+A stretch of text comes in; a Special comes out, or nothing when it defines nothing that rows can call. What is told in
+hook movements closes into one top and is counted by its own name.
+"""
+
+import re
+
+from tracker.notation.definitions.counted import increase, same_stitch
+from tracker.notation.definitions.head import abbreviations_of, head_of, short_name
+from tracker.notation.definitions.movements import MOVES, told_in_movements
+from tracker.notation.definitions.shapes import shape
+from tracker.notation.definitions.squares import square
+from tracker.notation.phrase.cursor import Context, Cursor, key_of
+from tracker.notation.phrase.row.sentences import read_row
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import Token, scan
+from tracker.notation.tree import (
+    Chain,
+    Group,
+    Item,
+    Join,
+    Mark,
+    Prose,
+    Repeat,
+    Say,
+    Skip,
+    Special,
+    Travel,
+    Turning,
+    Where,
+    Which,
+    Work,
+)
+from tracker.problems import Source, Span
+from tracker.trade.spellings import stitch_named
+from tracker.trade.stitches import STITCHES
+
+
+def define(text: str, offset: int, context: Context, source: Source) -> list[Special]:
+    """The special stitches that a definition's text gives; changes what "inc" and "dec" mean in the context."""
+    hit = head_of(text)
+    if hit is None:
+        return []
+    name = " ".join(hit["name"].split()).lower()
+    abbreviations = abbreviations_of(hit)
+    body = hit["body"]
+    span = Span(offset + hit.start("name"), offset + hit.end())
+    start = offset + hit.start("body")
+    tokens = scan(source.text, start, offset + hit.end("body"))
+    keys = [key_of(name), *(key_of(a) for a in abbreviations)]
+    # "inc" and "dec" are not specials: they say which stitch is doubled or worked together
+    if increase(keys, body, tokens, context):
+        return []
+    short = short_name(name, abbreviations)
+    filet = square(keys, short, body, span, source.text[start : offset + hit.end("body")])
+    if filet is not None:
+        return [filet]
+    if same_stitch(name, abbreviations, body, context):
+        return []
+    special = special_of(
+        short, name, body, tokens, context, span, source.text[start : offset + hit.end("body")]
+    )
+    return [] if special is None else [special]
+
+
+def special_of(
+    short: str, name: str, body: str, tokens: list[Token], context: Context, span: Span, text: str
+) -> Special | None:
+    """The stitch that a definition's body makes, told in movements or in other stitches."""
+    plain_name = re.sub(r"^(?:beg(?:inning)?|starting|standing|first)\.?\s+", "", name)
+    trade = stitch_named(short, context.uk) or stitch_named(name, context.uk)
+    if trade is None and plain_name != name:
+        other = context.specials.get(key_of(plain_name)) or context.specials.get(
+            key_of(re.sub(r"^beg\.?\s*", "", short))
+        )
+        if other is not None and other.closes:
+            return Special(short, (), other.closes, other.base, other.one_place, span, text)
+        trade = stitch_named(plain_name, context.uk)
+    trade_name = trade.name if trade else ""
+    counted = trade_name if trade_name in STITCHES else short
+    meant = re.match(
+        r"\s*(?:(?P<inc>inc(?:rease)?)|(?:invisible\s+)?(?P<dec>dec(?:rease)?))\b", body, re.IGNORECASE
+    )
+    if meant is not None and trade is None:
+        plain = next(
+            (
+                st.name
+                for k in range(len(tokens))
+                if (st := stitch_here(Cursor(tokens[k:], context))) and st.name in ("sc", "hdc", "dc", "tr")
+            ),
+            "sc",
+        )
+        if meant["inc"]:
+            return Special(
+                short, (Work(plain, 2, Where(Which.STRAIGHT, span), span),), 0, "", True, span, text
+            )
+        return Special(short, (), 2, f"{plain}2tog", False, span, text)
+    if MOVES.search(body):
+        return told_in_movements(short, body, trade_name, counted, span, text)
+    problems = len(context.problems)
+    saved_base = context.base
+    reading = read_row(Cursor(tokens, context))
+    context.base = saved_base
+    del context.problems[problems:]
+    items: list[Item] = []
+    for item in reading.items:
+        if isinstance(item, (Say, Turning, Mark)):
+            continue
+        if isinstance(item, (Work, Group, Chain, Repeat, Skip, Travel, Join)):
+            items.append(item)
+        elif isinstance(item, Prose):
+            return (
+                Special(short, (), 1, counted, True, span, text)
+                if items and trade_name and STITCHES.get(trade_name) and STITCHES[trade_name].closes
+                else None
+            )
+    if not items:
+        return None
+    return shape(short, counted, trade_name, items, span, text)

@@ -1,0 +1,83 @@
+"""What a pattern says once for all of its rows: turning chains, joins, colours, sizes without names."""
+
+import re
+from dataclasses import replace
+
+from tracker.notation.page.block import Page
+from tracker.notation.phrase.cursor import Context, Cursor
+from tracker.notation.phrase.told.turning import turning_statement
+from tracker.notation.scan import scan
+from tracker.notation.tree import Habits, Turning
+from tracker.problems import Source
+
+
+def colours_of(text: str) -> frozenset[str]:
+    """Names that a pattern gives its colours: "a", "b", "mc"."""
+    found = re.findall(
+        r"\b(?:colou?rs?|yarn|shade|with|in)\s+(?:\()?([A-H])\b|\b(MC|CC\d?|C\d)\b|\(([A-H])\)\s*\d"
+        r"|\b([A-H])\s*[:=–—-]\s*\w",
+        text[:100_000],
+    )
+    return frozenset(name.lower() for groups in found for name in groups if name)
+
+
+def unnamed_sizes(text: str, page: Page) -> tuple[str, ...]:
+    """Sizes of a pattern that lists figures for several and names none: called "1", "2", …"""
+    for block in page.blocks:
+        if block.job in ("setup", "row"):
+            hit = re.search(
+                r"\bch(?:ain)?\s+\d+\s*[(\[]\s*(\d+(?:\s*,\s*\d+)+)\s*[)\]]",
+                text[block.start : block.end],
+                re.IGNORECASE,
+            )
+            if hit:
+                return tuple(str(n + 1) for n in range(hit[1].count(",") + 2))
+    return ()
+
+
+_SPIRAL = re.compile(
+    r"\b(?:spirals?|continuous(?:ly)?|do not join|don't join|no joining|without joining|not joined|unjoined)\b",
+    re.IGNORECASE,
+)
+_JOINED = re.compile(
+    r"\bjoin(?:ing)?\s+(?:every|each|all|at the end)|\b(?:each|every|all)\s+(?:rnds?"
+    r"|rounds?)\b[^.]{0,50}\bjoin|\bjoined rounds\b",
+    re.IGNORECASE,
+)
+_TURNED = re.compile(
+    r"\bturn\s+(?:after|at (?:the )?end of)\s+(?:each|every)\b|\bworked (?:flat|back and forth)\b",
+    re.IGNORECASE,
+)
+
+
+def habits_of(source: Source, page: Page, context: Context) -> Habits:
+    """What notes say once for all rows."""
+    turning: list[tuple[int | str, Turning]] = []
+    joins: bool | None = None
+    turns: bool | None = None
+    for block in page.blocks:
+        if block.job not in ("note", "define", "title", "aside"):
+            continue
+        text = source.text[block.start : block.end]
+        if _SPIRAL.search(text):
+            joins = False if joins is None else joins
+        if _JOINED.search(text):
+            joins = True
+        if _TURNED.search(text):
+            turns = True
+        if block.job == "define":
+            continue
+        for hit in re.finditer(r"[^.!]+(?:[.!]|$)", text):
+            sentence = hit.group()
+            if not re.search(r"\bch(?:ain)?s?\b|\btch\b", sentence, re.IGNORECASE) or not re.search(
+                r"\bcounts?\b|\bcounted\b|\bnot a st|=", sentence, re.IGNORECASE
+            ):
+                continue
+            tokens = scan(source.text, block.start + hit.start(), block.start + hit.end())
+            statement = turning_statement(Cursor(tokens, context), strict=False)
+            if statement is None:
+                continue
+            amount = re.search(r"\bch(?:ain)?s?[\s-]*(\d+)|\b(\d+)[\s-]*ch\b", sentence, re.IGNORECASE)
+            key: int | str = int(amount[1] or amount[2]) if amount else ""
+            turning.append((key, replace(statement, throughout=True)))
+    return Habits(tuple(turning), joins, turns)

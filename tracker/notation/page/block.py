@@ -1,0 +1,40 @@
+"""A text cut into stretches, each with its job."""
+
+from dataclasses import dataclass
+
+from tracker.notation.page.labels import Label
+
+
+@dataclass(slots=True)
+class Block:
+    """A stretch of the text with its job. Not frozen: its end moves as lines are added."""
+
+    job: str
+    """"title", "note", "define", "setup", "row", "rerun", "aside"."""
+    start: int
+    end: int
+    """Characters of the text, end excluded."""
+    label: Label | None = None
+    """Of a row; None for everything else, and for rows told without one."""
+    text_start: int = 0
+    """Where the text behind the label begins."""
+    part: str | None = None
+    """The part it belongs to; None before the first is named."""
+    sizes: tuple[str, ...] = ()
+    """The sizes it is for; empty for all."""
+
+
+@dataclass(slots=True)
+class Page:
+    """All blocks of a text."""
+
+    blocks: list[Block]
+    title: str
+    parts: list[tuple[str, int]]
+    """Names of the parts and how many to make of each."""
+    sizes: tuple[str, ...]
+    """Names of the sizes; empty when the pattern has one."""
+    copies: int
+    """How many of the whole to make."""
+    cut: bool
+    """True when the text was longer than is read."""

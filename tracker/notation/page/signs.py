@@ -1,0 +1,135 @@
+"""What tells the jobs of lines apart: headings, foundations, definitions, rows told without a label.
+
+A line comes in; a claim about it comes out.
+"""
+
+import re
+
+from tracker.notation.definitions.head import head_of
+from tracker.trade.numbers import number_of
+
+NOTES = re.compile(
+    r"^\W*(?:notes?|materials?|gauge|tension|abbreviations?(?: used)?|abbrev\.?|special stitch(?:es)?"
+    r"|stitch(?:es)?(?: key| guide| glossary| used)|stitch key|skill level|difficulty|sizes?"
+    r"|finished (?:size|measurements?)|measurements?|yarn|hooks?|"
+    r"supplies|notions|you(?:'ll| will)? need|what you need|terms?|terminology|key|glossary|tools?"
+    r"|equipment|before you (?:start|begin)|about|pattern notes|special techniques?|techniques?"
+    r"|colou?rs?|designer'?s? notes?)\W*$",
+    re.IGNORECASE,
+)
+"""A heading above materials, notes or abbreviations."""
+WORKING = re.compile(
+    r"^\W*(?:instructions?|directions?|pattern|the pattern|method|to make|begin|let's (?:go|begin"
+    r"|start)!?|how to make it)\W*$",
+    re.IGNORECASE,
+)
+"""A heading above the rows."""
+FINISHING = re.compile(
+    r"^\W*(?:finishing|assembly|making up|to (?:finish|make up|assemble)|blocking|sewing up"
+    r"|putting it (?:all )?together|to finish|make up|joining|construction|assembling|care)\W*$",
+    re.IGNORECASE,
+)
+"""A heading above what is done when the rows are worked."""
+MAKE = re.compile(
+    r"\(?\s*(?:make|work|crochet)\s+(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten"
+    r"|twelve)\b[^)]*\)?|[×x]\s?(?P<x>\d{1,3})\s*\)?\s*:?$|\(\s*[×x]?(?P<y>\d{1,2})\s*[×x]?\s*\)\s*:?$",
+    re.IGNORECASE,
+)
+""" "(make 2)", "x 4" behind the name of a part."""
+SETUP = re.compile(
+    r"^\s*(?:[-*]\s+)?(?:(?:to\s+)?(?:begin|start)(?:ing)?\s*(?:with)?\s*[:,]?\s*)?(?:(?:foundation"
+    r"|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*[:.—–-]\s*)?"
+    r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn"
+    r"|shade|main colou?r)\s?\w{0,10}|[A-Z]|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
+    r"(?:ch(?:ain)?s?\s*(?:a\s+|loosely\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|commence\s+with\s+\d"
+    r"|make\s+\d[\d\s:(),\[\]–—-]*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
+    r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b|\d+\s*ch\b|work\s+\d+\s*ch|"
+    r"(?:fsc|fhdc|fdc|ftr)\s+\d|\d+\s+(?:fsc|fhdc|fdc|ftr)|chain\s+(?:one|two|three|four|five|six"
+    r"|seven|eight|nine|ten|twelve|twenty|thirty|forty)|(?:begin|start)\s+with\s+(?:a\s+)?(?:magic|ch)"
+    r"|form\s+a\s+ring|wind\s+yarn|wrap\s+yarn)",
+    re.IGNORECASE,
+)
+"""A foundation: "Ch 22", "With A, make a magic ring"."""
+RERUN = re.compile(
+    r"^\s*(?:[-*]\s+)?(?:(?:rep(?:eat)?|continue|cont|work)\b[^.:;]{0,40}?\b(?:rows?|rnds?|rounds?)\b"
+    r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+\d[\d\s(),\[\]–—-]*\s*(?:rows?"
+    r"|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
+    r"|next\s+\d+\s+(?:rows?|rnds?|rounds?))",
+    re.IGNORECASE,
+)
+"""A row without a label that works others again: "Repeat the last 2 rows", "Work even"."""
+STARTERS = re.compile(
+    r"^\s*(?:fasten|finish|fo\b|end off|cut\b|break|stuff|weave|insert|block\b|sew|attach"
+    r"|place (?:the )?(?:safety|eyes)|put|note|optional|tip|close|pull|thread|leave|fold|flatten"
+    r"|turn (?:right|inside)|if\b|"
+    r"do not fasten|don't fasten|make sure|repeat for|steam|wash|join (?:the )?(?:squares|pieces"
+    r"|motifs)|embroider|mark\b|lay\b|press|pin\b|add\b|remember|switch|change|for (?:the )?(?:first"
+    r"|second|other)|with (?:right|wrong|RS|WS)|holding)\b",
+    re.IGNORECASE,
+)
+"""What begins a sentence that works no row."""
+CONTINUES = re.compile(r"^\s*(?:[(\[{]|[—–=]|-\s|\d+\s+(?:sts?|sc|dc|hdc|tr)\b)")
+"""What goes on with the row above, though a blank line stands between."""
+_STITCHY = re.compile(
+    r"\b(?:\d+\s*(?:sc|dc|hdc|tr|htr|ch|sts?)|(?:sc|dc|hdc|tr|htr|ch)\s*\d|in (?:next|each)|sk\b|rep\b)\b",
+    re.IGNORECASE,
+)
+"""Words of a row, which no name of a part holds."""
+
+
+def heading(text: str, above_blank: bool, ended: bool) -> bool:
+    """True when a line looks like the name of a part."""
+    bare = MAKE.sub("", text).strip(" :–—-.*_=~#")
+    if not bare or len(bare) > 48 or len(bare.split()) > 7:
+        return False
+    if not re.match(r"[A-Za-z0-9]", text.strip(" *_#~=")):
+        return False
+    if text.rstrip().endswith((".", ",", ";")) or "*" in bare or _STITCHY.search(bare) and not bare.isupper():
+        return False
+    if re.search(r"\d\s*(?:cm|mm|in|\")|[=]", bare):
+        return False
+    if STARTERS.match(bare) and not bare.isupper():
+        return False
+    letters = [letter for letter in bare if letter.isalpha()]
+    upper = all(letter.isupper() for letter in letters) and len(letters) > 2
+    words = [w for w in re.split(r"[\s/&-]+", re.sub(r"\([^)]*\)", "", bare)) if w]
+    small = {"and", "of", "the", "for", "to", "with", "in", "a", "on", "or", "from"}
+    named = (
+        bool(words)
+        and words[0][:1].isupper()
+        and (all(w[0].isupper() or w.lower() in small or w[0].isdigit() for w in words) or len(words) <= 3)
+    )
+    if upper:
+        return True
+    return named and (above_blank or ended or text.rstrip().endswith(":") or MAKE.search(text) is not None)
+
+
+def defines(line: str) -> bool:
+    """True when the body of a line that looks like a definition speaks of stitches."""
+    hit = head_of(line)
+    if hit is None:
+        return False
+    body = hit["body"]
+    if len(hit["name"].split()) > 4 and hit["mark"].strip() not in ("=", ":"):
+        return False
+    return bool(
+        re.search(
+            r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)\b|yo\b|yrh|yoh|insert hook|(?:single"
+            r"|double) crochets?\b|half (?:double|treble)|treble|(?:sc|dc|tr|hdc|htr|ch|sl st"
+            r"|ss)\b.*\b(?:in|into|ch|tog|same)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch \d"
+            r"|\d ch\b|yarn over)",
+            body,
+            re.IGNORECASE,
+        )
+    )
+
+
+def many_of(hit: re.Match[str]) -> int:
+    """How many of a part to make."""
+    word = hit["n"] or hit["x"] or hit["y"] or "1"
+    return max(1, min(number_of(word) or 1, 9999))
+
+
+def titled(name: str) -> str:
+    """A name as reports say it, not all in capitals."""
+    return name.capitalize() if name.isupper() else name

@@ -1,0 +1,148 @@
+"""Chains and places passed over: "ch 3", "make 38 ch loosely", "sk next 2 sts", "starting in 2nd ch from hook"."""
+
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.deeds.said import to_period
+from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.nouns import CHAINING, PREPOSITIONS
+from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Chain, Item, Kind, Skip, Where, Which
+
+
+def chain_here(c: Cursor) -> list[Item] | None:
+    """ "ch 3", "ch-3", "3 ch", "chain three", "make 38 ch loosely"."""
+    start = c.i
+    c.take_any("make", "work")
+    c.take_any("beg", "beginning", "starting", "a")
+    if c.text() in CHAINING:
+        c.i += 1
+        c.take("st")
+        c.take("sts")
+        if c.kind() is T.PERIOD and c.value(1) is not None and c.token(1).start - c.token(0).end <= 1:
+            c.i += 1
+        if c.kind() is T.HYPHEN:
+            c.i += 1
+        value = c.value()
+        if value is None:
+            # "ch, dc in next": one chain, in terse patterns only
+            if c.kind() in (T.COMMA, T.CLOSE, T.SEMICOLON, T.END, T.STAR):
+                return [Chain(1, c.span_from(start))]
+            if c.take("a") and c.text() == "multiple":
+                return to_period(c, start, "foundation")
+            if c.take("loosely"):
+                value = c.value()
+            if value is None:
+                c.i = start
+                return None
+        c.i += 1
+        c.take_any("loosely", "sts", "st", "chs", "ch", "stitches")
+        if c.kind() is T.OPEN and c.text(1) in ("or", "multiple") and c.partners.get(c.i):
+            c.i = c.partners[c.i] + 1
+        return [Chain(value, c.span_from(start))]
+    value = c.value()
+    if value is not None:
+        n = 1
+        if c.kind(n) is T.HYPHEN:
+            n += 1
+        if c.text(n) in CHAINING:
+            c.i += n + 1
+            c.take_any("loosely", "sts")
+            return [Chain(value, c.span_from(start))]
+    c.i = start
+    return None
+
+
+def commence_here(c: Cursor) -> list[Item] | None:
+    """ "Commence with 28 ch"."""
+    start = c.i
+    c.i += 1
+    c.take("with")
+    found = chain_here(c)
+    if found is None:
+        c.i = start
+    return found
+
+
+def starting_here(c: Cursor) -> list[Item] | None:
+    """ "Starting in 2nd ch from hook": where the first stitch of a row goes."""
+    start = c.i
+    c.i += 1
+    c.take("with")
+    where = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
+    if where is None or where[0].which is not Which.FROM_HOOK:
+        c.i = start
+        return None
+    return [Skip(where[0], c.span_from(start))]
+
+
+def skip_here(c: Cursor) -> list[Item] | None:
+    """ "Sk next 2 sts", "miss 1 ch", "skip 3"."""
+    start = c.i
+    c.i += 1
+    if c.text() in ("a", "the") and c.text(1) in ("st", "stitch", "ch", "sp", "sc", "dc"):
+        c.i += 1
+    c.take("over")
+    if c.kind() is T.OPEN and c.partners.get(c.i):
+        return _skipped_list(c)
+    number = c.value()
+    hyphened = c.kind(1) is T.HYPHEN
+    if (
+        number is not None
+        and not hyphened
+        and c.text(1) not in CHAINING
+        and (
+            c.kind(1) in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.STAR, T.OPEN)
+            or c.text(1) in ("and", "then")
+        )
+    ):
+        c.i += 1
+        return [Skip(Where(Which.NEXT, c.span_from(start), number), c.span_from(start))]
+    i = c.i
+    where = bare_place(c)
+    if where is None:
+        if c.text() in ("picot", "p"):
+            c.i += 1
+            where = (Where(Which.NEXT, c.span_from(i), 1, (Kind("picot"),)),)
+        else:
+            c.i = start
+            return None
+    if c.text() == "of" and c.text(1) in ("row", "rnd", "round"):
+        c.i += 3
+        where = tuple(replace(w, down=1) for w in where)
+    # whatever row is named, what is passed over lies in the row below
+    where = tuple(replace(w, down=1) if w.down < 0 else w for w in where)
+    if c.take_any("behind", "below") or (c.text() == "in" and c.text(1) in ("front", "back")):
+        while c.kind() is T.WORD or c.kind() is T.NUMBER:
+            c.i += 1
+    return [Skip(w, c.span_from(start)) for w in where]
+
+
+def _skipped_list(c: Cursor) -> list[Item] | None:
+    """ "Sk (ch 2, tr) once": what lies there is told in a bracket."""
+    close = c.partners[c.i]
+    stitches: list[Item] = []
+    c.i += 1
+    while c.i < close:
+        if c.text() in CHAINING or c.value() is not None and c.text(1) in CHAINING:
+            got = chain_here(c)
+            if got and isinstance(got[0], Chain):
+                stitches.append(
+                    Skip(Where(Which.NEXT, got[0].span, 1, (Kind("sp", got[0].count),)), got[0].span)
+                )
+                continue
+        ahead = 1 if c.value() is not None else 0
+        stitch = stitch_here(c, ahead)
+        if stitch is not None:
+            many = c.value() or 1
+            at = c.i
+            c.i += ahead + stitch.tokens
+            span = c.span_from(at)
+            stitches.append(Skip(Where(Which.NEXT, span, many, (Kind(stitch.name),)), span))
+            continue
+        c.i += 1
+    c.i = close + 1
+    c.take_any("once")
+    return stitches or None

@@ -1,0 +1,55 @@
+"""Phrases that are no stitch in a place: chains, skips, turns, joins, edges, colours, markers, fastening off.
+
+The cursor stands on the first word; items come out, or None with the cursor where it was. One table says which word
+begins which deed.
+"""
+
+from collections.abc import Callable
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.deeds.chains import chain_here, commence_here, skip_here, starting_here
+from tracker.notation.phrase.deeds.edges import continue_here, edge_here, working_here
+from tracker.notation.phrase.deeds.joins import close_here, do_not_here, join_here, ring_here, turn_here
+from tracker.notation.phrase.deeds.said import colour_here, fasten_here, leave_here, marker_here
+from tracker.notation.phrase.places.nouns import CHAINING
+from tracker.notation.scan import T
+from tracker.notation.tree import Item
+
+_Reader = Callable[[Cursor], list[Item] | None]
+
+_TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
+    ("sk skip miss skipping missing ski skp", (skip_here,)),
+    ("do don't dont without", (do_not_here,)),
+    ("join joining", (join_here,)),
+    ("leave leaving", (leave_here,)),
+    ("fasten fo finish end cut break finishing", (fasten_here,)),
+    ("with using change changing switch drop carry carrying pick attach", (colour_here,)),
+    ("pm sm mark marking move moving place placing slip remove put use", (marker_here,)),
+    ("working work", (working_here,)),
+    ("rotate rotating along on now down across", (edge_here,)),
+    ("cont continue continuing", (continue_here, edge_here)),
+    ("magic adjustable mr mc begin start sliding into in", (ring_here,)),
+    ("make", (ring_here, working_here)),
+    ("commence", (commence_here,)),
+    ("starting beginning", (starting_here,)),
+    ("close", (close_here,)),
+)
+"""Words that begin a deed, with what reads it; the first that can read it wins."""
+
+_READERS = {word: readers for words, readers in _TABLE for word in words.split()}
+
+
+def deed_here(c: Cursor) -> list[Item] | None:
+    """The deed that stands here."""
+    word = c.text()
+    if c.kind() is T.NUMBER or word in CHAINING or word in ("beg", "beginning", "starting", "make", "a"):
+        found = chain_here(c)
+        if found is not None:
+            return found
+    if word in ("turn", "turning"):
+        return edge_here(c) if c.text(1) == "to" else turn_here(c)
+    for reader in _READERS.get(word, ()):
+        found = reader(c)
+        if found is not None:
+            return found
+    return None

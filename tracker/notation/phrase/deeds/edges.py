@@ -1,0 +1,124 @@
+"""Work that moves to another edge, or goes on: "working along other side of ch", "work even", "cont in sc"."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.deeds.chains import chain_here
+from tracker.notation.phrase.deeds.said import to_comma
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.works.work import work_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Edge, Item, Kind, Say, Where, Which, Work
+
+_EDGE_STARTS = frozenset("working rotate rotating now turn on along continue work down across then".split())
+"""What a phrase about another edge begins with."""
+
+
+def edge_here(c: Cursor) -> list[Item] | None:
+    """ "Working in free loops along other side of ch", "rotate to work along opposite side", "in ends of rows"."""
+    start = c.i
+    words: list[str] = []
+    n = 0
+    while c.kind(n) in (T.WORD, T.HYPHEN, T.NUMBER, T.ORDINAL) and n < 24:
+        words.append(c.text(n))
+        n += 1
+    low = set(words)
+    if c.value() is not None or (
+        {"each", "next", "every"} & low and not ({"rotate", "opposite", "other", "working", "turn"} & low)
+    ):
+        return None
+    if words[:1] == ["work"] and words[1:2] not in (["along"], ["in"], ["across"], ["down"], ["up"], ["on"]):
+        return None
+    name = ""
+    if (
+        {"opposite", "other", "bottom", "underside", "back", "remaining", "free", "unused", "second"} & low
+    ) and ({"ch", "chain", "chs", "chains", "foundation", "starting", "beg"} & low):
+        name = "base"
+    elif {"loops", "loop", "lps", "lp"} & low and {"free", "unused", "unworked", "remaining"} & low:
+        name = "free"
+    elif (
+        {"ends", "end"} & low
+        and {"rows", "row"} & low
+        or {"side", "sides", "edge", "edges"} & low
+        and {"rotate", "along", "down", "up"} & low
+    ) or words[:1] in (["rotate"], ["rotating"]):
+        name = "side"
+    elif {"top", "across"} & low and {"edge"} & low:
+        name = "top"
+    if not name or not words or words[0] not in _EDGE_STARTS:
+        return None
+    for k, word in enumerate(words):
+        if k and (word in ("sc", "hdc", "dc", "tr") or word == "work" and k > 1 and words[k - 1] != "to"):
+            n = k
+            break
+    row = next((c.value(k + 1) for k, w in enumerate(words) if w in ("rnd", "row", "round")), None)
+    c.i += n
+    if (
+        c.kind() is T.OPEN
+        and c.i in c.partners
+        and c.tokens[c.partners[c.i]].end - c.token().start < 40
+        and "same" in [c.text(k) for k in range(1, 6)]
+    ):
+        c.i = c.partners[c.i] + 1
+    return [Edge(name, c.span_from(start), row)]
+
+
+def working_here(c: Cursor) -> list[Item] | None:
+    """ "Working behind ch-3 loops", "work even", "work 3 sc": an aside, or stitches behind a verb."""
+    found = edge_here(c)
+    if found is not None:
+        return found
+    start = c.i
+    words = [c.text(n) for n in range(1, 8)]
+    if (
+        c.text() in ("working", "work")
+        and words[0] == "behind"
+        or words[:2] == ["in", "front"]
+        or c.text() == "working"
+        and words[0] in ("over", "around", "loosely", "from", "left", "right", "in")
+        and {"continuous", "spiral", "left", "front", "carried"} & set(words)
+    ):
+        return to_comma(c, start, "remark")
+    for k in range(len(words)):
+        if (
+            k > 2
+            and c.value(k + 1) is not None
+            and words[:1] in (["in"], ["behind"], ["over"])
+            and stitch_here(c, k + 2) is not None
+        ):
+            # "working in front of these 1 rdtrf round …": the aside ends where stitches begin
+            c.i += k + 1
+            return [Say("remark", "", c.span_from(start))]
+    if (
+        c.text() == "working"
+        and words[:1] in (["over"], ["behind"], ["in"], ["around"])
+        and ("made" in words or "front" in words or "behind" in words or "skipped" in words)
+    ):
+        return to_comma(c, start, "remark")
+    if c.text() == "work" and words[:1] == ["even"]:
+        c.i += 2
+        while c.kind() is T.WORD and c.text() not in ("turn", "join"):
+            c.i += 1
+        span = c.span_from(start)
+        return [Work("even", 1, Where(Which.EACH, span, 0, (Kind("st"),)), span)]
+    if c.text() in ("work", "make") and c.kind(1) in (T.WORD, T.NUMBER):
+        i = c.i
+        c.i += 1
+        found_work = work_here(c) or chain_here(c)
+        if found_work is not None:
+            return found_work
+        c.i = i
+    return None
+
+
+def continue_here(c: Cursor) -> list[Item] | None:
+    """ "cont in sc to end": a stitch goes on."""
+    start = c.i
+    c.i += 1
+    c.take_any("in", "with", "working")
+    stitch = stitch_here(c)
+    if stitch is None or stitch.special is not None:
+        c.i = start
+        return None
+    found = work_here(c)
+    if found is None:
+        c.i = start
+    return found

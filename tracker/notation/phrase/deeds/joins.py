@@ -1,0 +1,179 @@
+"""Turns, joins and rings: "turn", "do not turn", "join B with sl st in any ch-2 sp", "magic ring"."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Edge, Item, Join, Say, Travel, Turn, Where, Which, Work
+
+
+def turn_here(c: Cursor) -> list[Item] | None:
+    """ "Turn", "turn 90 degrees"."""
+    start = c.i
+    if c.text() == "turning" and c.text(1) in ("chain", "ch"):
+        return None
+    c.i += 1
+    c.take("work") or c.take("piece")
+    if c.value() is not None and c.text(1) == "degrees":
+        c.i += 2
+        return [Edge("side", c.span_from(start))]
+    if c.kind() is T.OTHER or c.value() == 90:
+        while c.kind() in (T.NUMBER, T.OTHER, T.WORD):
+            c.i += 1
+        return [Edge("side", c.span_from(start))]
+    if c.take("to"):
+        c.take("work")
+        while c.kind() is T.WORD and c.text() not in ("sc", "dc", "hdc", "ch", "tr"):
+            c.i += 1
+    return [Turn(c.span_from(start))]
+
+
+def do_not_here(c: Cursor) -> list[Item] | None:
+    """ "Do not turn", "do not join or turn", "without joining"."""
+    start = c.i
+    if not (c.take("do", "not") or c.take("don't") or c.take("dont") or c.take("without")):
+        return None
+    turned = joined = True
+    fasten = False
+    while c.kind() in (T.WORD, T.OTHER, T.NUMBER) or (c.kind() is T.COMMA and c.text(1) == "or"):
+        if c.text() in ("turn", "turning"):
+            turned = False
+        if c.text() in ("join", "joining"):
+            joined = False
+        if c.text() in ("fasten", "break", "cut", "finish", "end"):
+            fasten = True
+        if c.text() in ("place", "pm", "mark", "move", "continue", "work", "ch") and c.i > start + 1:
+            break
+        c.i += 1
+    span = c.span_from(start)
+    out: list[Item] = []
+    if not turned:
+        out.append(Turn(span, False))
+    if not joined:
+        out.append(Say("no join", "", span))
+    if not out or fasten:
+        out.append(Say("remark", "", span))
+    return out
+
+
+_BEHIND_YARN = ("with", "in", "to", "into", "at", "by")
+"""What ends the name of a yarn."""
+
+
+def join_here(c: Cursor) -> list[Item] | None:
+    """ "join", "join with sl st in first sc", "join B with sl st in any ch-2 sp", "join with sc in first st"."""
+    start = c.i
+    c.i += 1
+    fresh = False
+    c.take_any("rnd", "round")
+    # everything up to the stitch: the yarn
+    if (
+        c.text() not in ("with", "in", "to", "into", "by", "at", "as", "and", "")
+        and c.kind() is T.WORD
+        and c.text() not in ("sl", "ss", "slst", "slip", "turn", "invisibly")
+    ):
+        # "join B …", "join new yarn …", "join yarn A …"
+        fresh = True
+        while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN) and c.text() not in _BEHIND_YARN:
+            c.i += 1
+    if c.take("in") and c.text() in ("new", "yarn", "b", "c", "cc", "mc", "color", "colour"):
+        fresh = True
+        while c.kind() in (T.WORD, T.NUMBER) and c.text() not in _BEHIND_YARN:
+            c.i += 1
+    elif c.text(-1) == "in":
+        c.i -= 1
+    stitch = "slst"
+    worked = False
+    if c.take("with") or c.take("by"):
+        c.take_any("a", "an", "the", "working")
+        if c.text() in ("invisible", "inv"):
+            c.i += 1
+            c.take("join")
+        elif c.text() in ("yarn", "color", "colour", "new", "a", "b", "c") and stitch_here(c) is None:
+            fresh = True
+            while c.kind() in (T.WORD, T.NUMBER) and c.text() not in ("in", "to", "into", "with"):
+                c.i += 1
+            c.take("with") and c.take_any("a")
+        found = stitch_here(c)
+        if found is not None:
+            c.take("standing")
+            c.i += found.tokens
+            stitch = found.name
+            worked = stitch != "slst"
+        elif c.take("standing"):
+            found = stitch_here(c)
+            if found is not None:
+                c.i += found.tokens
+                stitch = found.name
+                worked = fresh = True
+    else:
+        found = stitch_here(c)
+        if found is not None and found.name == "slst":
+            c.i += found.tokens
+    c.take_any("loosely", "tightly")
+    where: tuple[Where, ...] | None = None
+    closing = c.text() in ("to", "in", "into") and c.text(1) in ("join", "form", "a", "close", "make")
+    if c.text() in PREPOSITIONS and c.text() != "around" and not closing:
+        where = where_here(c)
+        if where is None and c.text() in ("in", "to", "into"):
+            j = c.i
+            c.i += 1
+            while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN):
+                c.i += 1
+            if c.i == j + 1:
+                c.i = j
+    ring = False
+    if c.text() in ("to", "into", "in", "forming", "and") and any(
+        c.text(k) in ("ring", "circle", "tube", "loop") for k in range(1, 6)
+    ):
+        while c.kind() is T.WORD:
+            c.i += 1
+        ring = True
+    elif c.take("to"):
+        c.take("join")
+    c.take("around")
+    span = c.span_from(start)
+    if ring:
+        return [Join(Where(Which.RING, span), span, "slst")]
+    if c.tokens[start].text == "join" and where and any(t.text == "any" for t in c.tokens[start : c.i]):
+        fresh = True
+    if fresh:
+        first: list[Item] = [Travel(where or (), span, fresh=True)]
+        if worked:
+            first.append(Work(stitch, 1, Where(Which.SAME, span), span))
+        return first
+    return [Join(where[0] if where else None, span, stitch)]
+
+
+def close_here(c: Cursor) -> list[Item] | None:
+    """ "Close rnd with a sl st"."""
+    start = c.i
+    if c.text(1) in ("rnd", "round", "with"):
+        c.i += 2
+        while c.kind() is T.WORD:
+            c.i += 1
+        return [Join(None, c.span_from(start))]
+    return None
+
+
+def ring_here(c: Cursor) -> list[Item] | None:
+    """ "magic ring", "make a magic circle", "MR"."""
+    start = c.i
+    c.take_any("make", "into", "in", "begin", "start", "with")
+    c.take_any("with", "a", "an")
+    c.take_any("a", "an")
+    found = False
+    if c.take_any("magic", "adjustable", "slip", "sliding"):
+        found = bool(c.take_any("ring", "circle", "loop", "knot"))
+        if found and c.text(-1) == "knot":
+            return [Say("remark", "", c.span_from(start))]
+    elif c.text() in ("mr", "ring", "loop") or (
+        c.text() == "mc" and c.kind(1) in (T.COMMA, T.COLON, T.PERIOD, T.END)
+    ):
+        found = c.step()
+    if found:
+        span = c.span_from(start)
+        return [Join(Where(Which.RING, span), span, "magic")]
+    c.i = start
+    return None

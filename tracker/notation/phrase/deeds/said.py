@@ -1,0 +1,110 @@
+"""What is told and changes no stitch: colours, markers, fastening off, stitches left unworked."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.nouns import CHAINING
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Item, Leave, Say
+
+
+def leave_here(c: Cursor) -> list[Item] | None:
+    """ "Leave remaining sts unworked", "leave a long tail"."""
+    start = c.i
+    c.i += 1
+    if (
+        c.text() in ("a", "about", "long", "tail", "an", "enough", "yarn", "end")
+        or c.value() is not None
+        and c.text(1) in ("cm", "in", "inch", "inches", '"')
+    ):
+        return to_comma(c, start, "remark")
+    if not (
+        c.text() in ("the", "rem", "remaining", "last", "rest", "next", "all", "other", "remainder")
+        or c.value() is not None
+    ):
+        c.i = start
+        return None
+    c.take("the")
+    c.take_any("rest", "other")
+    where = bare_place(c)
+    while c.kind() in (T.WORD, T.NUMBER) and c.text() not in ("turn", "join"):
+        c.i += 1
+    return [Leave(where[0] if where else None, c.span_from(start))]
+
+
+def to_comma(c: Cursor, start: int, kind: str) -> list[Item]:
+    """Everything up to the comma, as something told."""
+    while c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.STAR, T.COLON):
+        if c.kind() is T.OPEN and c.i in c.partners:
+            if kind == "colour" and c.i > start:
+                break
+            c.i = c.partners[c.i]
+        c.i += 1
+    return [Say(kind, "", c.span_from(start))]
+
+
+def to_period(c: Cursor, start: int, kind: str) -> list[Item]:
+    """Everything up to the end of the sentence, as something told."""
+    while c.kind() not in (T.PERIOD, T.END):
+        if c.kind() is T.OPEN and c.i in c.partners:
+            c.i = c.partners[c.i]
+        c.i += 1
+    return [Say(kind, "", c.span_from(start))]
+
+
+def fasten_here(c: Cursor) -> list[Item] | None:
+    """ "Fasten off", "FO and weave in ends", "cut yarn"."""
+    start = c.i
+    word = c.text()
+    if word == "fo" or c.text(1) == "off" or (word in ("cut", "break") and c.kind(1) is T.WORD):
+        c.i += 1
+        while c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH):
+            c.i += 1
+        return [Say("fasten off", "", c.span_from(start))]
+    return None
+
+
+def colour_here(c: Cursor) -> list[Item] | None:
+    """ "With B", "change to MC in last st", "drop A"."""
+    start = c.i
+    word = c.text()
+    if word in ("with", "using"):
+        if c.text(1) in ("last", "the") and c.text(2) == "last":
+            return None
+        if stitch_here(c, 1) is not None and c.text(1) not in ("a", "b", "c", "p"):
+            return None
+        c.i += 1
+        while (
+            c.kind() in (T.WORD, T.NUMBER, T.HYPHEN, T.ORDINAL)
+            or c.kind() in (T.PERIOD, T.OTHER)
+            and c.kind(1) in (T.NUMBER, T.WORD)
+            and c.token(1).start == c.token().end
+        ):
+            if c.i > start + 1 and (
+                c.text() in ("ch", "chain", "work", "join", "make", "sk", "sl", "rep", "repeat")
+                or (c.text() != "a" and stitch_here(c) is not None)
+            ):
+                break
+            if c.kind() is T.NUMBER and c.i > start + 1 and c.text(1) in CHAINING:
+                break
+            c.i += 1
+        return [Say("colour", "", c.span_from(start))]
+    if word in ("change", "changing", "switch", "drop", "carry", "carrying", "pick", "attach"):
+        if word == "pick" and c.text(1) == "up" and (c.text(2) == "and" or c.value(2) is not None):
+            return None
+        c.i += 1
+        return to_comma(c, start, "colour")
+    return None
+
+
+def marker_here(c: Cursor) -> list[Item] | None:
+    """ "PM", "move marker up", "place marker in first st"."""
+    start = c.i
+    word = c.text()
+    if word in ("pm", "sm", "mark", "marking", "move", "moving") or (
+        word in ("place", "placing", "slip", "remove", "put", "use")
+        and any("marker" in c.text(k) or c.text(k) in ("m", "markers") for k in range(1, 6))
+    ):
+        c.i += 1
+        return to_comma(c, start, "marker")
+    return None

@@ -1,0 +1,212 @@
+"""Places without a preposition: "next 7 sts", "first dc", "same st", "each ch-1 sp across", "top of ch-3"."""
+
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.fixed import fixed_place, nth_place, top_of
+from tracker.notation.phrase.places.gaps import between
+from tracker.notation.phrase.places.nouns import (
+    CHAINS,
+    GAP_WORDS,
+    SPACES,
+    kind_here,
+    kinds_here,
+    many_of,
+    number_here,
+    turning_chain,
+)
+from tracker.notation.phrase.places.runs import run
+from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.scan import T
+from tracker.notation.tree import ANY, SPACE, Kind, Where, Which
+from tracker.trade.numbers import ORDINAL_WORDS
+
+_LEADS = {
+    "next": Which.NEXT,
+    "following": Which.NEXT,
+    "foll": Which.NEXT,
+    "any": Which.NEXT,
+    "first": Which.FIRST,
+    "1st": Which.FIRST,
+    "last": Which.LAST,
+    "final": Which.LAST,
+}
+"""What a run of places begins with."""
+_EACH = frozenset("each every ea all".split())
+
+
+def bare_place(c: Cursor) -> tuple[Where, ...] | None:
+    """The place that stands here; None when none does, and the cursor no further than behind an article."""
+    start = c.i
+    if c.text() in ("a", "an") and c.text(1) in ("magic", "ring", "circle", "mr", "loop"):
+        c.i += 1
+    else:
+        c.take("the")
+    fixed = fixed_place(c, start)
+    if fixed is not None:
+        return fixed
+    word = c.text()
+    if word == "top":
+        return top_of(c, start)
+    nth = c.token().value if c.kind() is T.ORDINAL else ORDINAL_WORDS.get(word)
+    if nth is not None and not (word in ("first", "1st") and not _nth_chain_follows(c)):
+        return nth_place(c, start, nth)
+    if word in _LEADS:
+        c.i += 1
+        found = run(c, start, _LEADS[word])
+        if word == "any" and found:
+            return (replace(found[0], nth=-2), *found[1:])
+        return found
+    if word in _EACH:
+        return _each(c, start)
+    if word in ("rem", "remaining"):
+        return _remaining(c, start)
+    turning = _turning(c, start)
+    if turning is not None:
+        return turning
+    if word in ("center", "centre", "middle"):
+        return _middle(c, start)
+    return _noun(c, start)
+
+
+def _nth_chain_follows(c: Cursor) -> bool:
+    """True for "first ch from hook": "first" is an ordinal there."""
+    return c.text(1) in ("ch", "chain") and c.text(2) == "from"
+
+
+def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
+    """ "Each st across", "each of next 3 sts", "all ch-1 sps"."""
+    c.i += 1
+    if c.take("of"):
+        c.take("the")
+        many = c.value()
+        if many is not None and c.text(1) in ("skipped", "missed"):
+            c.i += 2
+            kind_here(c)
+            return (Where(Which.MADE, c.span_from(start), many or 1),)
+        lead = c.text()
+        if lead in ("next", "following", "foll", "first", "1st", "last"):
+            c.i += 1
+            return run(c, start, _LEADS[lead])
+    if c.take("of"):
+        # "each of of the next two", as hands type it
+        c.take("the")
+    c.take_any("rem", "remaining", "following", "foll")
+    lead = c.text()
+    if lead in ("next", "first", "last"):
+        c.i += 1
+        return run(c, start, _LEADS[lead])
+    if c.take_any("side", "end"):
+        return None
+    if c.text() in ("space", "sp") and c.text(1) in GAP_WORDS:
+        c.i += 2
+        return between(c, start, 0, Which.EACH)
+    many = number_here(c)
+    kinds = kinds_here(c)
+    if many is not None and kinds:
+        return (Where(Which.NEXT, c.span_from(start), many, kinds),)
+    if not kinds and c.text() in ("across", "around"):
+        kinds = (Kind(ANY),)
+    if not kinds:
+        c.i = start
+        return None
+    _narrowed(c)
+    stop = stop_here(c)
+    return (Where(Which.EACH, c.span_from(start), 0, kinds, stop=stop),)
+
+
+def _narrowed(c: Cursor) -> None:
+    """Takes "of each V-st" behind "each ch-1 sp": it narrows nothing that matters."""
+    i = c.i
+    if c.take("of"):
+        c.take_any("each", "every", "the", "next")
+        if kind_here(c) is None:
+            c.i = i
+
+
+def _remaining(c: Cursor, start: int) -> tuple[Where, ...]:
+    """ "Remaining sts", "rem 4 dc"."""
+    c.i += 1
+    many = number_here(c)
+    kinds = kinds_here(c)
+    stop = stop_here(c)
+    if many is None:
+        return (Where(Which.EACH, c.span_from(start), 0, kinds or (Kind(ANY),), stop=stop),)
+    return (Where(Which.NEXT, c.span_from(start), many, kinds),)
+
+
+def _turning(c: Cursor, start: int) -> tuple[Where, ...] | None:
+    """ "Tch", "beg ch-3", "ch-3" with no noun behind it; also "beg dc", the first."""
+    word = c.text()
+    if word not in ("tch", "beg", "beginning", "turning", "t", "starting") and not (
+        word in CHAINS and c.kind(1) is T.HYPHEN
+    ):
+        return None
+    i = c.i
+    if turning_chain(c) is not None and c.text() not in SPACES:
+        return (Where(Which.TOP, c.span_from(start), nth=0),)
+    c.i = i
+    if word == "beg":
+        c.i += 1
+        kind = kind_here(c)
+        if kind:
+            return (Where(Which.FIRST, c.span_from(start), kinds=(kind,)),)
+        c.i = i
+    return None
+
+
+def _middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
+    """ "Center dc of next shell", "middle st"."""
+    c.i += 1
+    kind = kind_here(c)
+    if kind is None:
+        c.i = start
+        return None
+    if c.take("of"):
+        c.take_any("each", "every", "next", "the")
+        each = c.text(-1) in ("each", "every")
+        group = kind_here(c)
+        stop = stop_here(c) if each else None
+        if group is not None:
+            which = Which.EACH if each else Which.NEXT
+            kinds = (kind, Kind("middle of:" + group.name, group.chains))
+            return (Where(which, c.span_from(start), 1, kinds, stop=stop),)
+    return (Where(Which.NEXT, c.span_from(start), 1, (kind,)),)
+
+
+def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
+    """A noun with no article: "in ch-3 sp", "into dc", "sp of each V-st"; or a number that ends the phrase."""
+    many = number_here(c)
+    kinds = kinds_here(c)
+    if not kinds:
+        if many is not None and c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE):
+            # "over 7": a number alone is too thin unless something closes it
+            return (Where(Which.NEXT, c.span_from(start), many),)
+        c.i = start
+        return None
+    if many is None and kinds[0].name[:2] in ("fp", "bp") and c.text() in ("and", "as", "across", "around"):
+        span = c.span_from(start)
+        return (Where(Which.EACH, span, 0, kinds, stop=stop_here(c)),)
+    if many is None and c.take("of"):
+        # "ch-1 sp of each V-st"
+        c.take("the")
+        each = c.take_any("each", "every", "ea")
+        lead = c.take_any("next", "first", "last", "same", "previous", "prev", "corner")
+        amount = number_here(c) or 1
+        if kind_here(c) is not None:
+            stop = stop_here(c) if each else None
+            which = {"last": Which.LAST, "same": Which.SAME, "first": Which.FIRST}.get(lead, Which.NEXT)
+            if each:
+                which, amount = Which.EACH, 0
+            return (Where(which, c.span_from(start), amount, kinds, stop=stop),)
+        c.i -= 1
+    plural = c.text(-1).endswith("s") and c.text(-1) != "ss"
+    if (
+        many is None
+        and plural
+        and kinds[0].name in (SPACE, ANY, "ch")
+        and c.text() in ("across", "around", "to")
+    ):
+        span = c.span_from(start)
+        return (Where(Which.EACH, span, 0, kinds, stop=stop_here(c)),)
+    return (Where(Which.NEXT, c.span_from(start), many_of(many), kinds, nth=-1 if many is None else 0),)

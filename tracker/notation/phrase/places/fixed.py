@@ -1,0 +1,145 @@
+"""Places that one word tells: the ring, "same st", "here", a stitch just made or skipped."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.gaps import between
+from tracker.notation.phrase.places.nouns import GAP_WORDS, kind_here, turning_chain
+from tracker.notation.scan import T
+from tracker.notation.tree import SPACE, Kind, Where, Which
+
+_RINGS = frozenset("ring circle mr mc loop lp".split())
+_SKIPPED_FIRST = frozenset("skipped missed sts st first 2 3 second unworked last".split())
+"""What a place among skipped stitches may begin with."""
+_SKIPPED_WORDS = frozenset("first second last skipped just st sts stitch dc sc tr hdc 2 3 4 missed".split())
+_HERE = frozenset("here place indicated specified stated".split())
+
+
+def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
+    """The place that stands here, when its first words tell it."""
+    word = c.text()
+    if word == "magic" and c.text(1) in ("ring", "circle", "loop"):
+        c.i += 2
+        return (Where(Which.RING, c.span_from(start)),)
+    if word in ("it", "this", "that") and c.text(1) in ("st", "sp", "space", "loop", "lp", "stitch"):
+        c.i += 2
+        return (Where(Which.SAME, c.span_from(start)),)
+    if word in _HERE:
+        c.i += 1
+        while c.take_any("indicated", "specified", "stated", "given"):
+            pass
+        return (Where(Which.SAME, c.span_from(start)),)
+    if _skipped_follows(c):
+        many = c.value() or (c.value(1) if word == "skipped" else None) or 1
+        while c.kind() in (T.WORD, T.NUMBER) and c.text() in _SKIPPED_WORDS:
+            c.i += 1
+        return (Where(Which.MADE, c.span_from(start), many),)
+    if word in _RINGS and not (word in ("loop", "lp") and c.text(1) == "just"):
+        c.i += 1
+        c.take("ring")
+        return (Where(Which.RING, c.span_from(start)),)
+    if word in ("center", "centre", "magic") and c.text(1) in ("of", "ring", "circle", "loop"):
+        c.i += 2
+        if c.text() in ("the", "ring", "circle"):
+            c.take("the")
+            c.take_any("ring", "circle")
+        return (Where(Which.RING, c.span_from(start)),)
+    if word in ("sp", "space", "sps", "spaces") and c.text(1) in GAP_WORDS:
+        c.i += 2
+        return between(c, start, 1, Which.NEXT)
+    if (
+        word in ("lp", "loop", "sp", "space", "st", "p", "picot")
+        and c.text(1) == "just"
+        and c.text(2) in ("made", "formed")
+    ):
+        c.i += 3
+        return (Where(Which.SAME, c.span_from(start), kinds=(Kind(SPACE),)),)
+    if word == "same":
+        return _same(c, start)
+    return None
+
+
+def _skipped_follows(c: Cursor) -> bool:
+    """True for "skipped st", "2 skipped sts", "first skipped dc"; not for chains skipped at a row's beginning."""
+    ahead = [c.text(n) for n in range(4)]
+    return (
+        ahead[0] in _SKIPPED_FIRST
+        and "skipped" in ahead
+        and not (ahead[0] == "first" and c.value(1) is not None)
+        and not {"ch", "chs"} & set(ahead[1:])
+    )
+
+
+def _same(c: Cursor, start: int) -> tuple[Where, ...]:
+    """ "Same st as joining", "same place as last dc", "same sp"."""
+    c.i += 1
+    kinds: tuple[Kind, ...] = ()
+    if not c.take_any("place", "spot"):
+        kind = kind_here(c)
+        kinds = (kind,) if kind else ()
+    if c.take("as"):
+        while c.take_any("last", "previous", "prev", "first", "the", "beg", "of"):
+            pass
+        if c.value() is not None:
+            c.i += 1
+        if not c.take_any("join", "joining", "ss", "slst", "joined", "tch") and not c.take("sl", "st"):
+            c.take("sl")
+            kind_here(c)
+        c.take("was")
+        c.take_any("made", "worked", "joining", "join")
+    else:
+        c.take("used")
+    return (Where(Which.SAME, c.span_from(start), kinds=kinds),)
+
+
+def top_of(c: Cursor, start: int) -> tuple[Where, ...] | None:
+    """ "Top of ch-3", "top of first dc"."""
+    at = c.i
+    c.i += 1
+    c.take("st")
+    c.take("of")
+    c.take("the")
+    first = c.take_any("first", "next")
+    if turning_chain(c) is not None:
+        return (Where(Which.TOP, c.span_from(start), nth=0),)
+    kind = kind_here(c)
+    if kind is not None:
+        which = Which.TOP if first == "first" else Which.FIRST
+        return (Where(which, c.span_from(start), kinds=(kind,)),)
+    c.i = at
+    return None
+
+
+def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
+    """ "4th ch from hook", "3rd ch of beg ch-3", "2nd st"."""
+    at = c.i
+    c.i += 1
+    if c.take_any("ch", "chain", "chs") or c.text() == "of":
+        if c.take("from"):
+            c.take_any("the", "your")
+            c.take_any("hook", "hk")
+            return (Where(Which.FROM_HOOK, c.span_from(start), nth=nth),)
+        if c.take("of"):
+            c.take("the")
+            c.take("first")
+            if turning_chain(c) is not None or c.take("it") or c.take("tch"):
+                return (Where(Which.TOP, c.span_from(start), nth=nth),)
+        elif c.text(-1) in ("ch", "chain"):
+            return (Where(Which.NTH, c.span_from(start), kinds=(Kind("ch"),), nth=nth),)
+    c.i = at + 1
+    if c.take_any("loop", "lp"):
+        c.i = at
+        return None
+    kind = kind_here(c)
+    if kind is None:
+        c.i = start
+        return None
+    if c.take("from"):
+        c.take("the")
+        c.take_any("hook", "hk")
+        return (Where(Which.FROM_HOOK, c.span_from(start), nth=nth),)
+    behind = c.i
+    if c.take("of"):
+        c.take("the")
+        if turning_chain(c) is not None:
+            return (Where(Which.TOP, c.span_from(start), nth=nth),)
+        c.i = behind
+    return (Where(Which.NTH, c.span_from(start), kinds=(kind,), nth=nth),)

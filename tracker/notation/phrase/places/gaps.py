@@ -1,0 +1,37 @@
+"""Spaces between stitches: "sp between next 2 dc", "sps between groups"."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.nouns import many_of
+from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import SPACE, Kind, Where, Which
+
+_ENDS = frozenset("across around to in twice rep ch sk into".split())
+"""Words that begin something new."""
+
+
+def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]:
+    """After "sp between": "next 2 dc", "groups", "first dc and first group"."""
+    last = False
+    while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in _ENDS:
+        last = last or c.text() == "last"
+        if (
+            c.text() == "and"
+            and c.value(1) is None
+            and stitch_here(c, 1) is None
+            and c.text(1) not in ("next", "first", "last", "tch", "turning", "group", "beg")
+        ):
+            break
+        c.i += 1
+    stop = stop_here(c) if which is Which.EACH else None
+    return (
+        Where(
+            Which.BETWEEN,
+            c.span_from(start),
+            0 if which is Which.EACH else (many_of(many)),
+            (Kind(SPACE),),
+            stop=stop,
+            nth=-1 if last else 0,
+        ),
+    )

@@ -1,0 +1,51 @@
+"""Loops of a stitch: "blo", "in back lps only", "3rd loop", "unused loops"."""
+
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.tree import Where
+
+
+def loop_words(c: Cursor) -> str:
+    """Takes "blo", "in back lps only", "both loops", "3rd loop": "back", "front", "both", "third" or ""."""
+    i = c.i
+    c.take_any("in", "into", "through", "thru", "using", "working", "work", "under")
+    c.take_any("in", "into", "through")
+    c.take_any("the", "any", "each", "next") if c.text(1) in (
+        "unused",
+        "free",
+        "unworked",
+        "front",
+        "back",
+    ) else c.take("the")
+    unused = c.take_any("unused", "free", "remaining", "unworked")
+    if unused and c.text() in ("loop", "loops", "lp", "lps"):
+        c.i += 1
+        return "free"
+    word = c.text()
+    if word in ("blo", "flo") or (word in ("bl", "fl", "blp", "flp", "tbl") and c.text(1) not in ("st",)):
+        c.i += 1
+        c.take("only")
+        side = "front" if word[0] == "f" else "back"
+    elif word in ("back", "front", "both", "third", "3rd", "horizontal", "rear") and (
+        c.text(1) in ("loop", "loops", "lp", "lps") or (c.text(1) in ("bar", "hump", "bump"))
+    ):
+        c.i += 2
+        c.take("only")
+        side = {"3rd": "third", "horizontal": "third", "rear": "back"}.get(word, word)
+    else:
+        c.i = i
+        return ""
+    if c.take("left"):
+        c.take("free")
+        unused = "free"
+    return f"free {side}" if unused and side in ("front", "back") else side
+
+
+def in_loop(where: tuple[Where, ...] | None, loop: str) -> tuple[Where, ...] | None:
+    """The places with the loop said of them; loops said to be free belong to the place as it is."""
+    if where is None:
+        return None
+    if loop == "free":
+        return where
+    return tuple(replace(w, loop=loop) for w in where)

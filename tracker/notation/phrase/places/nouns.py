@@ -1,0 +1,260 @@
+"""What a pattern calls the things it works into: "st", "sc and ch", "ch-2 sp", "shell", "tch".
+
+The cursor stands on the first word; it moves past a noun, or stays where it was.
+"""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import ANY, SPACE, Kind
+
+PREPOSITIONS = frozenset(
+    "in into to over around on through round along onto inside at across under between bet betw btwn".split()
+)
+STS = frozenset("st sts stitch stitches sts. loops".split())
+
+
+SPACES = frozenset(
+    "sp sps space spaces lp lps loop loops arch arches gap gaps chsp chsps lace bar bars".split()
+)
+
+
+CHAINS = frozenset("ch chs chain chains".split())
+CHAINING = CHAINS | {"chaining"}
+GAP_WORDS = ("between", "bet", "betw", "btwn")
+_BEGINNINGS = (
+    "turning beg beginning starting first skipped start initial foundation unworked missed prev previous"
+).split()
+"""What may stand before the chains of a turning chain."""
+_GROUPS = frozenset("group groups grp grps cluster clusters petal petals".split())
+_MESHES = frozenset("mesh window windows".split())
+_MOTIFS = frozenset("fan fans shell shells motif scallop scallops point points".split())
+
+
+_ADJECTIVES = frozenset(
+    "corner side center centre middle unworked skipped made working main indicated little big "
+    "foundation unused free starting beginning beg corresponding adjacent large small long short "
+    "solid open "
+    "following foll facing turning".split()
+)
+
+
+def spaced(c: Cursor) -> Kind | None:
+    """ "ch-2 sp", "2-ch sp", "ch 2 sp", "ch sp", "ch-sp", "ch-3 lp", "5-ch loop": the cursor moves past it."""
+    i = c.i
+    chains: int | None = None
+    if c.text() in CHAINS:
+        n = 1
+        if c.kind(n) is T.HYPHEN:
+            n += 1
+        if (value := c.value(n)) is not None:
+            chains, n = value, n + 1
+        if c.kind(n) is T.HYPHEN:
+            n += 1
+        if c.text(n) in ("corner", "turning") and c.text(n + 1) in SPACES:
+            n += 1
+        if c.text(n) in SPACES:
+            c.i += n + 1
+            return Kind(SPACE, chains)
+        c.i = i
+        return None
+    if c.value() is not None:
+        n = 1
+        if c.kind(n) is T.HYPHEN:
+            n += 1
+        if c.text(n) in CHAINS:
+            m = n + 1
+            if c.kind(m) is T.HYPHEN:
+                m += 1
+            if c.text(m) == "corner":
+                m += 1
+            if c.text(m) in SPACES:
+                chains = c.value()
+                c.i += m + 1
+                return Kind(SPACE, chains)
+    return None
+
+
+def turning_chain(c: Cursor) -> int | None:
+    """Takes "tch", "turning ch", "beg ch-3", "3 ch", "ch-3", "t-ch", "skipped chs": chains, 0 when not said."""
+    i = c.i
+    c.take("the")
+    c.take("starting") or c.take("initial")
+    if c.take_any("tch", "tchain"):
+        return 0
+    if c.text() == "t" and c.kind(1) is T.HYPHEN and c.text(2) in ("ch", "chain"):
+        c.i += 3
+        return 0
+    adjective = c.take_any(*_BEGINNINGS)
+    value = c.value()
+    if value is not None and (c.text(1) in CHAINS or (c.kind(1) is T.HYPHEN and c.text(2) in CHAINS)):
+        c.i += 2 if c.text(1) in CHAINS else 3
+        if c.text() in SPACES and not adjective:
+            c.i = i
+            return None
+        c.take("sp")
+        return value
+    if c.text() in CHAINS:
+        n = 1
+        if c.kind(n) is T.HYPHEN:
+            n += 1
+        amount = c.value(n)
+        if (
+            amount is not None
+            and c.text(n + 1) not in SPACES
+            and not (c.kind(n + 1) is T.HYPHEN and c.text(n + 2) in SPACES)
+        ):
+            c.i += n + 1
+            return amount
+        if adjective and adjective != "first" and c.text(1) not in SPACES:
+            c.i += 1
+            return 0
+    c.i = i
+    return None
+
+
+def kind_here(c: Cursor) -> Kind | None:
+    """A noun: "st", "sc", "ch-2 sp", "ch", "shell", "tch"; the cursor moves past it."""
+    i = c.i
+    if c.text() in ("corner", "corners"):
+        c.i += 1
+        space = spaced(c)
+        if space is not None:
+            return Kind("corner sp", space.chains)
+        if c.take_any("sp", "sps", "space", "spaces", "lp", "loop", "loops"):
+            return Kind("corner sp")
+        c.take_any("st", "sts", "stitch", "sc", "lp", "loop", "loops", "dc")
+        return Kind("corner")
+    while (
+        c.text() in _ADJECTIVES
+        and not (c.text() == "turning" and c.text(1) in CHAINS)
+        and not (c.text() in ("beg", "beginning", "starting") and c.text(1) in CHAINS)
+    ):
+        c.i += 1
+    if c.text() in STS and c.text() not in SPACES:
+        c.i += 1
+        if c.text() in STS:
+            c.i += 1
+        return Kind(ANY)
+    if space := spaced(c):
+        return space
+    if c.value() is not None and c.kind(1) is T.HYPHEN and c.kind(2) is T.WORD:
+        # "3-sc corner", "5-dc group"
+        save = c.i
+        c.i += 2
+        stitch = stitch_here(c)
+        if stitch:
+            c.i += stitch.tokens
+            if c.take_any("group", "grp", "groups", "corner", "cluster", "shell", "fan", "inc"):
+                return Kind("group")
+        c.i = save
+    if c.text() in SPACES and c.text() not in ("bar", "bars"):
+        c.i += 1
+        return Kind(SPACE)
+    begins_chain = (
+        c.text() in ("tch", "tchain")
+        or (c.text() == "t" and c.kind(1) is T.HYPHEN)
+        or (c.text() in ("turning", "beg", "beginning") and c.text(1) in CHAINS)
+    )
+    if begins_chain and turning_chain(c) is not None:
+        return Kind("tch")
+    if c.text() in CHAINS:
+        # "next ch": one chain; "next ch-3" with no noun after it: the space
+        n = 2 if c.kind(1) is T.HYPHEN else 1
+        amount = c.value(n) if n == 2 else None
+        if amount is not None:
+            c.i += 3
+            return Kind(SPACE, amount)
+        c.i += 1
+        return Kind("ch")
+    stitch = stitch_here(c)
+    if stitch is not None:
+        c.i += stitch.tokens
+        name = stitch.name.removeprefix("inc:")
+        if c.text() in STS and c.text() not in SPACES:
+            c.i += 1
+        c.take_any("group", "groups", "grp", "grps")
+        return Kind("dec" if name == "dec" else name)
+    if c.text() in _MOTIFS | _GROUPS:
+        c.i += 1
+        return Kind("group")
+    if c.text() in _MESHES:
+        c.i += 1
+        return Kind(SPACE)
+    c.i = i
+    return None
+
+
+def kinds_here(c: Cursor) -> tuple[Kind, ...]:
+    """Nouns joined by "and": "dc and each ch-1 sp", "sc and ch"; empty when there is none."""
+    first = kind_here(c)
+    if first is None:
+        return ()
+    kinds = [first]
+    while True:
+        i = c.i
+        if (
+            c.take("and")
+            or (c.kind() is T.OTHER and c.text() in ("&", "/") and c.step())
+            or (c.kind() is T.COMMA and _list_goes_on(c))
+        ):
+            c.take("in") or c.take("into")
+            c.take_any("each", "ea", "every", "all")
+            c.take("of")
+            c.take("the")
+            if (
+                c.value() is not None
+                and c.text(1) in CHAINS
+                and c.text(2) not in SPACES
+                and c.text(-1) in ("the", "of")
+            ):
+                c.i += 1
+            if c.value() is not None and not (c.kind(1) is T.HYPHEN or c.text(1) in CHAINS):
+                c.i = i
+                break
+            more = kind_here(c)
+            if (
+                more is not None
+                and c.kind() is not T.COLON
+                and c.text() not in ("in", "into", "over")
+                and not (c.text() == "around" and stitch_here(c, 1) is not None)
+                and not (more.name == "ch" and c.value() is not None)
+            ):
+                kinds.append(more)
+                continue
+        c.i = i
+        break
+    return tuple(kinds)
+
+
+def _list_goes_on(c: Cursor) -> bool:
+    """Takes a comma inside "sc, hdc and dc"; leaves one that ends the phrase."""
+    i = c.i
+    c.i += 1
+    if c.text() in ("each", "every", "and") or c.value() is not None:
+        c.i = i
+        return False
+    kind = kind_here(c)
+    more = kind is not None and (
+        c.text() in ("and", "&") or (c.kind() is T.COMMA and c.text(2) in ("and", "&"))
+    )
+    c.i = i + 1 if more else i
+    return more
+
+
+def number_here(c: Cursor) -> int | None:
+    """A number of places, not the "2" of "2-ch sp"."""
+    value = c.value()
+    if value is None:
+        return None
+    if c.kind(1) is T.HYPHEN and c.text(2) in CHAINS:
+        return None
+    if c.text(1) in CHAINS and (c.text(2) in SPACES and c.text(2) != "lp" or c.kind(2) is T.HYPHEN):
+        return None
+    c.i += 1
+    return value
+
+
+def many_of(many: int | None) -> int:
+    """How many places: 1 when no number was said; 0 stays 0, a size in which nothing is worked there."""
+    return 1 if many is None else many

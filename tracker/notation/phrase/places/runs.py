@@ -1,0 +1,128 @@
+"""Runs of places behind "next", "first", "last": "7 sts", "dc, ch and dc", "2 dc and ch-1 sp of Rnd 3"."""
+
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.gaps import between
+from tracker.notation.phrase.places.nouns import PREPOSITIONS, kind_here, many_of, number_here, turning_chain
+from tracker.notation.scan import T
+from tracker.notation.tree import ANY, SPACE, Where, Which
+
+_FREE = frozenset("unworked free unused rem remaining".split())
+
+
+def of_row(c: Cursor, where: tuple[Where, ...], unworked: bool = False) -> tuple[Where, ...]:
+    """Takes "of Rnd 3", "in previous row", "on foundation ch" behind a place, and adds the row that is meant.
+
+    Stitches said to be left `unworked` there lie at hand still: no row is added.
+    """
+    i = c.i
+    if c.take("of") or c.take("in") or c.take("on"):
+        c.take("the")
+        c.take_any("previous", "prev", "last", "current")
+        if c.text() in ("row", "rnd", "round", "rows", "rnds") or (
+            c.text() == "r" and c.value(1) is not None
+        ):
+            c.i += 1
+            number = c.value()
+            if number is not None:
+                c.i += 1
+                if c.take("below"):
+                    return tuple(replace(w, down=1 + number) for w in where)
+                if unworked:
+                    return where
+                return tuple(replace(w, down=-number) for w in where)
+            c.take("below")
+            return where
+        if c.take_any("foundation", "beg", "beginning", "body", "brim", "foot", "panel"):
+            c.take_any("ch", "chain", "ring")
+            return where
+    c.i = i
+    return where
+
+
+def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
+    """After "next", "first", "last": "7 sts", "dc, ch and dc", "2 dc and ch-1 sp", or nothing."""
+    many = number_here(c)
+    c.take("of")
+    if c.text() in ("sp", "space", "sps", "spaces") and c.text(1) in ("between", "bet", "betw"):
+        c.i += 2
+        return between(c, start, many_of(many), which)
+    first = kind_here(c)
+    if first is None and c.text() in ("unworked", "free"):
+        c.i += 1
+        first = kind_here(c)
+    if c.take("unworked") or c.take("left"):
+        c.take("unworked")
+    if first is not None and (
+        which is Which.LAST
+        and c.take_any("made", "worked")
+        or c.take("just")
+        and c.take_any("made", "worked")
+    ):
+        return (Where(Which.MADE, c.span_from(start), many_of(many), (first,)),)
+    if first is not None and c.take("from"):
+        c.take("the")
+        if c.take_any("hook", "hk"):
+            return (Where(Which.FROM_HOOK, c.span_from(start), nth=1),)
+    if (
+        first is not None
+        and c.text() == "of"
+        and c.text(1) in ("row", "rnd", "round", "r")
+        and c.value(2) is not None
+    ):
+        unworked = any(t.text in _FREE for t in c.tokens[start : c.i])
+        return of_row(c, (Where(which, c.span_from(start), many_of(many), (first,)),), unworked)
+    if first is not None and c.take("of"):
+        # "next ch of ch-3", "last ch of ...": the noun after it only says where the first lies
+        i = c.i
+        c.take_any("the", "each", "next", "same", "first", "last", "beg")
+        if (
+            turning_chain(c) is None
+            and kind_here(c) is None
+            and not c.take_any("row", "rnd", "round", "corner")
+        ):
+            c.i = i - 1
+    wheres = [Where(which, c.span_from(start), many_of(many), (first,) if first else ())]
+    while first is not None and (more := _one_more(c, start, which)) is not None:
+        where, last = more
+        wheres.append(where)
+        if last:
+            break
+    return tuple(wheres)
+
+
+def _one_more(c: Cursor, start: int, run_of: Which) -> tuple[Where, bool] | None:
+    """A further place of a run (", ch and dc"), and whether it was joined by "and", so that none can follow it."""
+    i = c.i
+    comma = c.kind() is T.COMMA
+    if comma:
+        c.i += 1
+    joined = c.take("and") or (c.text() == "&" and c.step())
+    if not (comma or joined):
+        return None
+    inside = c.take_any("in", "into")
+    c.take_any("each", "ea")
+    c.take("of")
+    lead = c.take_any("next", "following", "foll", "last")
+    if inside or (comma and not joined and lead):
+        c.i = i
+        return None
+    amount = number_here(c)
+    kind = kind_here(c)
+    list_goes_on = joined or not comma or c.text() == "and" or c.kind() is T.COMMA
+    if (
+        kind is None
+        or (comma and not joined and (amount is not None or c.text() not in ("and", "&")))
+        or not list_goes_on
+        or (kind.name == "ch" and c.value() is not None)
+        or (
+            amount is not None
+            and not lead
+            and (c.text() in PREPOSITIONS or kind.name not in ("ch", SPACE, ANY) and run_of is not Which.NEXT)
+        )
+    ):
+        c.i = i
+        return None
+    which = Which.LAST if lead == "last" else Which.NEXT
+    return Where(which, c.span_from(start), amount or 1, (kind,)), joined

@@ -1,0 +1,145 @@
+"""Where an "each" or a repeat ends: "across", "to end", "to last 2 sts", "to next corner", "to marker"."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.nouns import (
+    STS,
+    kind_here,
+    kinds_here,
+    number_here,
+    spaced,
+    turning_chain,
+)
+from tracker.notation.tree import Kind, Stop
+
+_ALONG = ("across", "around", "round", "along")
+_ROW = ("row", "rnd", "round", "edge")
+_CENTRES = frozenset("st stitch sc dc hdc tr ch 3 sp".split())
+"""What follows "center" when it names a stitch."""
+
+
+def stop_here(c: Cursor) -> Stop | None:
+    """The stop that stands here, with the cursor behind it; None, with the cursor where it was, for none."""
+    i = c.i
+    c.take("evenly")
+    found = _along(c)
+    j = c.i
+    while c.take_any("evenly", "even"):
+        pass
+    stop: Stop | None = None
+    if c.take("until"):
+        stop = _until(c)
+    elif c.take_any("to", "till") or c.take("up", "to"):
+        stop = _to(c)
+    if stop is not None:
+        return stop
+    c.i = j if found else i
+    return Stop() if found else None
+
+
+def _along(c: Cursor) -> bool:
+    """Takes "across", "around the row", "all round"; False when none of it stands here."""
+    found = False
+    if c.take_any(*_ALONG):
+        found = True
+        if c.text() in ("row", "rnd", "edge"):
+            c.i += 1
+        if c.take("the"):
+            c.take_any(*_ROW)
+    if c.text() == "all" and c.text(1) in _ALONG:
+        c.i += 2
+        found = True
+    return found
+
+
+def _until(c: Cursor) -> Stop | None:
+    """After "until": "1 st remains", "last 3 sts"."""
+    c.take("the")
+    last = c.take("last")
+    value = number_here(c)
+    kinds = kinds_here(c)
+    remains = c.take_any("remain", "remains", "rem", "are", "left")
+    if not last and (value is None or not remains):
+        return None
+    c.take_any("left", "remain", "unworked")
+    return Stop(value or 1, kinds)
+
+
+def _to(c: Cursor) -> Stop | None:
+    """After "to": "end", "last 2 sts", "within 3 sts of corner", "next corner", "marker", "center st"."""
+    c.take("within")
+    c.take("the")
+    if c.take("end"):
+        if c.take("of"):
+            c.take("the")
+            c.take_any("row", "rnd", "round")
+        return Stop()
+    if c.take_any("last", "within", "final") or (c.value() is not None and c.text(-1) == "within"):
+        return _to_last(c)
+    before = c.i
+    ahead = number_here(c)
+    if ahead is not None:
+        c.take_any("st", "sts", "stitch", "stitches", "sc", "dc", "hdc", "tr")
+        if not (c.take("before") or c.take("from")):
+            c.i, ahead = before, None
+    c.take("the")
+    if c.text() in ("center", "centre", "middle", "marked") and c.text(1) in _CENTRES:
+        c.i += 1
+        kind_here(c)
+        if c.take("of"):
+            c.take_any("the", "next")
+            c.take("corner") or kind_here(c)
+        return Stop(ahead or 0, at="center")
+    if ahead is not None and c.take_any("marker", "m"):
+        return Stop(ahead, at="center")
+    if ahead is not None:
+        c.i = before
+    return _to_thing(c)
+
+
+def _to_last(c: Cursor) -> Stop | None:
+    """After "to last": "2 sts", "sc", "3 sts before corner", "within 2 sts of next corner"."""
+    value = number_here(c)
+    kinds = kinds_here(c)
+    if value is None and not kinds:
+        return None
+    many = 1 if value is None else value
+    if c.take("of"):
+        c.take_any("next", "the", "each")
+        if c.take("corner"):
+            c.take_any("sp", "space", "st", "ch")
+            return Stop(many, kinds, at="corner")
+        c.take_any("row", "rnd")
+    behind = c.i
+    if (c.take("before") or c.take("at")) and not c.take_any("corner", "marker"):
+        c.i = behind
+    return Stop(many, kinds)
+
+
+def _to_thing(c: Cursor) -> Stop | None:
+    """After "to": a corner, a marker, a space, the turning chain, or so many stitches before one of them."""
+    while c.text() in ("first", "next") and (c.text(1) in ("ch", "chain") or c.value(1) is not None):
+        c.i += 1
+    if space := (spaced(c) if c.text() in ("ch", "chain", "corner") or c.value() is not None else None):
+        return Stop(at="space", kinds=(space,))
+    if c.take_any("next", "each") or c.text() in ("corner", "marker", "m", "tch"):
+        if c.take("corner"):
+            c.take_any("sp", "space", "st", "ch")
+            return Stop(at="corner")
+        if c.take_any("marker", "m"):
+            return Stop(at="marker")
+        if space := spaced(c):
+            return Stop(at="space", kinds=(space,))
+        if c.take("tch"):
+            return Stop(left=1, kinds=(Kind("tch"),))
+    if c.text() in ("turning", "beg", "top", "t"):
+        c.take("top")
+        c.take("of")
+        if turning_chain(c) is not None:
+            return Stop(left=1, kinds=(Kind("tch"),))
+    if c.text() in STS or c.value() is not None:
+        value = number_here(c)
+        kinds = kinds_here(c)
+        if c.take("before") or c.take("from"):
+            c.take_any("the", "end", "marker", "corner", "last")
+            return Stop(value or 0, kinds)
+    return None

@@ -1,0 +1,117 @@
+"""Where the hook goes: "in each of next 7 sts", "into 3rd of 5 ch", "around post of next dc".
+
+The cursor stands on a preposition, or on the first word of the place; a tuple of Where comes out, or None with
+the cursor where it was.
+"""
+
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.loops import in_loop, loop_words
+from tracker.notation.phrase.places.nouns import PREPOSITIONS, number_here
+from tracker.notation.phrase.places.runs import of_row
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Where, Which
+
+
+def where_here(c: Cursor, bare: bool = False) -> tuple[Where, ...] | None:
+    """The places a phrase names; `bare` when no preposition is wanted ("next 2 sts", "first dc")."""
+    start = c.i
+    preposition = "" if bare else c.take_any(*PREPOSITIONS)
+    if not preposition and not bare:
+        return None
+    if preposition in ("in", "into", "to", "on"):
+        c.take("to")
+    found = place(c, preposition, start)
+    if found is None:
+        c.i = start
+    return found
+
+
+def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
+    """The places behind a preposition; `start` is where the phrase began."""
+    around = preposition in ("around", "round")
+    if loop := loop_words(c):
+        # "in back loop of each st", "blo of next 5"; a bare "in blo" is said of the stitch by itself
+        if c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r") and c.value(2) is not None:
+            number = c.value(2) or 0
+            c.i += 3
+            if c.take("below"):
+                bare_place(c)
+            return (Where(Which.NEXT, c.span_from(start), loop=loop, down=-number),)
+        if c.take("of"):
+            return in_loop(place(c, "", start), loop)
+        inner = (
+            where_here(c)
+            if c.text() in PREPOSITIONS and c.text() not in ("around", "across", "round")
+            else bare_place(c)
+        )
+        if inner is not None:
+            return in_loop(inner, loop)
+        return (Where(Which.STRAIGHT, c.span_from(start), loop=loop),)
+    if c.text() in ("post", "the") and ("post" in (c.text(), c.text(1))):
+        c.i += 1 if c.text() == "post" else 2
+        if c.take("of") or c.take("on"):
+            inner = place(c, "around", start)
+            return None if inner is None else tuple(replace(w, around=True) for w in inner)
+        c.i = start
+        return None
+    if c.text() in ("side", "sides", "end", "ends", "edge") and c.text(1) in ("of", "edge"):
+        c.i += 2
+        each = c.take_any("each", "every", "next", "rows", "row", "dc", "last")
+        many = number_here(c) or 1
+        kind = stitch_here(c)
+        if kind:
+            c.i += kind.tokens
+        c.take_any("row", "rows", "st", "stitch")
+        if kind is None and not each:
+            c.i = start
+            return None
+        return (Where(Which.ROW_END, c.span_from(start), many if each == "next" else 0),)
+    if (
+        c.text() in ("each", "all")
+        and c.text(1) == "of"
+        and c.value(2) is not None
+        and c.text(3) in ("row", "side")
+        and c.text(4) in ("ends", "end", "edges")
+    ):
+        many = c.value(2) or 0
+        c.i += 5
+        return (Where(Which.ROW_END, c.span_from(start), many),)
+    for gap in ("each", "next", "first", "last", ""):
+        n = 1 if gap else 0
+        if (not gap or c.text() == gap) and c.text(n) == "row" and c.text(n + 1) in ("end", "ends"):
+            c.i += n + 2
+            return (Where(Which.ROW_END, c.span_from(start), 1 if gap in ("next", "first", "last") else 0),)
+    where = bare_place(c)
+    if where is None:
+        return None
+    if around:
+        where = tuple(replace(w, around=True) for w in where)
+    return qualified(c, where, start)
+
+
+def qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, ...]:
+    """Adds "2 rows below", "of Rnd 3", "below" and the like to places just read."""
+    amount = c.value()
+    if (
+        amount is not None
+        and c.text(1) in ("row", "rows", "rnd", "rnds", "round", "rounds")
+        and c.text(2) == "below"
+    ):
+        c.i += 3
+        if c.text() in ("next", "the"):
+            bare_place(c)
+        down = 1 + amount if amount < 99 else 1
+        return tuple(replace(w, down=down, span=c.span_from(start)) for w in where)
+    if c.take("below"):
+        return where
+    i = c.i
+    if c.take_any("formed", "made") and c.text() in ("by", "with", "between"):
+        while c.kind() in (T.WORD, T.HYPHEN, T.NUMBER):
+            c.i += 1
+        return where
+    c.i = i
+    return of_row(c, where)

@@ -1,0 +1,1 @@
+"""How often, and what changes the last time."""

@@ -1,0 +1,146 @@
+"""What changes in the last pass: "ending last rep with …", "omitting last ch 2", "last dc in top of ch-3"."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.row.sentences import bracket_items, phrases_until
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Chain, Ending, Item, Mark, Where, Which, Work
+
+
+def ending_here(c: Cursor) -> Ending | None:
+    """ "ending last rep with …", "omitting last ch 2", "working last dc in top of ch-3", or None."""
+    i = start = c.i
+    while c.kind() in (T.COMMA, T.SEMICOLON) or c.take_any("and", "but"):
+        if c.kind() in (T.COMMA, T.SEMICOLON):
+            c.i += 1
+    word = c.text()
+    if c.kind() is T.OPEN:
+        close = c.partners.get(c.i)
+        if close and c.text(1) in ("omit", "omitting", "ending", "end", "last", "working", "placing"):
+            saved, c.end = c.end, close
+            c.i += 1
+            found = ending_here(c)
+            c.end = saved
+            if found is not None:
+                c.i = close + 1
+                return found
+        c.i = i
+        return None
+    if word in ("omitting", "omit", "leaving", "less", "minus", "without", "except") and not (
+        word == "leaving" and c.text(1) not in ("out", "off")
+    ):
+        c.i += 1
+        c.take_any("out", "off")
+        c.take_any("the", "for")
+        c.take_any("last", "final")
+        dropped = _dropped(c)
+        if dropped is None:
+            c.i = i
+            return None
+        _on_last(c)
+        return Ending("omit", dropped, None, c.span_from(start))
+    if word in ("ending", "end", "finishing", "finish", "ends") and c.text(1) != "off":
+        c.i += 1
+        c.take_any("the", "each")
+        last_rep = False
+        if c.take_any("last", "final"):
+            if c.take_any("rep", "repeat", "repetition"):
+                last_rep = True
+            else:
+                c.i -= 1
+        if c.take_any("at", "after", "on", "before") and (c.kind() is T.STAR or c.take("the")):
+            if c.kind() is T.STAR:
+                sign = c.text()
+                c.i += 1
+                if c.take("on"):
+                    c.take("the")
+                    if c.take_any("last", "final"):
+                        c.take_any("rep", "repeat")
+                return Ending("at", (Mark(sign, c.span_from(start)),), None, c.span_from(start))
+            c.i = i
+            return None
+        c.take_any("with", "in", "by")
+        landing = _landing(c, start)
+        if landing is not None:
+            return landing
+        changed = phrases_until(c)
+        if not changed:
+            c.i = i
+            return None
+        return Ending("with" if last_rep else "ending", tuple(changed), None, c.span_from(start))
+    if word in ("working", "placing", "with", "making", "putting", "work", "place", "last", "final"):
+        if word not in ("last", "final"):
+            c.i += 1
+        landing = _landing(c, start)
+        if landing is not None:
+            return landing
+    c.i = i
+    return None
+
+
+def _landing(c: Cursor, start: int) -> Ending | None:
+    """ "last dc in top of ch-3": nothing is added, the last stitch goes there."""
+    i = c.i
+    c.take("the")
+    if not c.take_any("last", "final"):
+        c.i = i
+        return None
+    number = c.value()
+    ahead = 1 if number is not None and c.kind(1) is not T.HYPHEN else 0
+    stitch = stitch_here(c, ahead)
+    if stitch is not None:
+        c.i += ahead + stitch.tokens
+        c.take_any("of")
+    elif not c.take_any("st", "stitch", "one", "group", "shell", "sts"):
+        c.i = i
+        return None
+    c.take_any("worked", "placed", "made", "goes", "being", "is", "falls")
+    c.take_any("worked", "made")
+    where = where_here(c)
+    if where is None:
+        c.i = i
+        return None
+    _on_last(c)
+    return Ending("landing", (), where[-1], c.span_from(start))
+
+
+def _dropped(c: Cursor) -> tuple[Item, ...] | None:
+    """What is left out: "ch 2", "sc", "2 sc", "ch-3", "(ch 1, sk 1)"."""
+    start = c.i
+    if c.kind() is T.OPEN:
+        found = bracket_items(c)
+        return tuple(found) if found else None
+    if c.text() in ("ch", "chs", "chain"):
+        n = 2 if c.kind(1) is T.HYPHEN else 1
+        amount = c.value(n)
+        if amount is not None:
+            c.i += n + 1
+            c.take_any("sp", "sps", "space")
+            return (Chain(amount, c.span_from(start)),)
+        c.i += 1
+        return (Chain(1, c.span_from(start)),)
+    if c.value() is not None and c.text(1) in ("ch", "chs"):
+        amount = c.value() or 1
+        c.i += 2
+        return (Chain(amount, c.span_from(start)),)
+    number = c.value()
+    ahead = 1 if number is not None else 0
+    stitch = stitch_here(c, ahead)
+    if stitch is None:
+        return None
+    c.i += ahead + stitch.tokens
+    span = c.span_from(start)
+    return (Work(stitch.name, number or 1, Where(Which.STRAIGHT, span), span),)
+
+
+def _on_last(c: Cursor) -> None:
+    """ "on last rep", "of the final repeat", "at end of last rep", "in last repeat"."""
+    i = c.i
+    while c.take_any("on", "of", "in", "at", "the", "for", "end", "from"):
+        pass
+    if c.take_any("last", "final") and c.take_any("rep", "repeat", "repetition", "pass", "side", "time"):
+        return
+    if c.take_any("rnd", "round", "row", "rep", "repeat"):
+        return
+    c.i = i

@@ -1,0 +1,65 @@
+"""How often: "4 times", "4 more times", "once more", "across", "to last 3 sts"."""
+
+from dataclasses import dataclass
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Stop
+
+
+@dataclass(slots=True)
+class Often:
+    """How often a star is gone back to."""
+
+    times: int | None = None
+    further: int | None = None
+    stop: Stop | None = None
+
+
+def often_here(c: Cursor) -> Often | None:
+    """ "4 times", "4 more times", "once more", "across", "to last 3 sts", "until 1 st remains"."""
+    c.take("for")
+    i = c.i
+    often: Often | None = None
+    times = c.times_here()
+    if times is not None:
+        value, used = times
+        words = [c.text(k) for k in range(used)]
+        c.i += used
+        more = (
+            "more" in words
+            or "further" in words
+            or "additional" in words
+            or bool(c.take_any("more", "further"))
+        )
+        total = "total" in words or (c.take("in") and (c.take("all") or c.take("total")))
+        c.take_any("around", "across", "in")
+        if c.text(-1) == "in":
+            c.i -= 1
+        if more:
+            often = Often(times=value + 1)
+        elif total:
+            often = Often(times=value)
+        else:
+            often = Often(further=value)
+    else:
+        stop = stop_here(c)
+        if stop is not None:
+            often = Often(stop=stop)
+            more_times = c.times_here()
+            if more_times is not None and stop == Stop():
+                value, used = more_times
+                c.i += used
+                more = bool(c.take_any("more", "further")) or "more" in (c.text(-2), c.text(-1))
+                often = Often(times=value + 1) if more else Often(further=value)
+        elif c.take("as") or c.take("in"):
+            # "as many times as needed", "in established pattern", "as established"
+            while c.kind() is T.WORD and c.text() not in ("ending", "omitting", "join", "turn", "until"):
+                c.i += 1
+            stop = stop_here(c)
+            often = Often(stop=stop or Stop())
+        elif c.text() in ("until", "till"):
+            c.i = i
+            return None
+    return often

@@ -1,0 +1,210 @@
+""" "Rep from * 4 more times", "rep between *s across": what a star began is folded into a Repeat.
+
+The items read so far come in. A star that is not there is reported, and the phrase is kept as prose.
+"""
+
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.phrase.repeats.endings import ending_here
+from tracker.notation.phrase.repeats.often import Often, often_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Item, Mark, Prose, Repeat, Stop
+from tracker.problems import Label, Problem, Severity, Span
+
+
+def star_at(items: list[Item], sign: str, which: str = "") -> int | None:
+    """Index of the star a phrase goes back to."""
+    found = [k for k, item in enumerate(items) if isinstance(item, Mark) and item.sign == sign]
+    if not found:
+        return None
+    return found[0] if which == "first" else found[-1]
+
+
+def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]]) -> bool:
+    """Reads what stands after "rep" and folds the items; False, with the cursor where it was, when it can't."""
+    start = c.i - 1
+    c.take_any("the", "this", "these")
+    c.take_any("pattern", "pat", "patt", "section", "instructions", "sequence")
+    between = c.take("between")
+    if not between:
+        c.take_any("from", "work", "starting")
+    which = c.take_any("first", "last", "second")
+    sign = ""
+    to_sign = ""
+    c.take("the")
+    if c.kind() is T.STAR:
+        sign = c.text()
+        c.i += 1
+        c.take("s")
+        if between:
+            if c.take("and") and c.kind() is T.STAR:
+                to_sign = c.text()
+                c.i += 1
+        elif (c.text() in ("to", "through", "-") or c.kind() is T.DASH) and c.kind(1) is T.STAR:
+            to_sign = c.text(1)
+            c.i += 2
+    elif c.take_any("asterisk", "asterisks", "star", "stars"):
+        sign = "*"
+    elif c.kind() is T.OPEN and c.kind(1) is T.CLOSE:
+        c.i += 2
+    often = often_here(c) if c.text() not in ("until", "till") else _until(c)
+    if sign:
+        _from_star(c, items, kept, often, start, (sign, to_sign, which), bool(between))
+        return True
+    # "repeat around" with no star named: the last star, or the bracket just closed
+    if often is None:
+        return False
+    marks = [k for k, item in enumerate(items) if isinstance(item, Mark)]
+    if marks:
+        at = marks[-1]
+        items[at:] = [_repeat(c, items[at + 1 :], often, start)]
+        _ending_after(c, items, at)
+        return True
+    if items and isinstance(items[-1], Repeat) and items[-1].times == 1:
+        items[-1] = _repeat(c, list(items[-1].items), often, start)
+        _ending_after(c, items, len(items) - 1)
+        return True
+    return False
+
+
+def _from_star(
+    c: Cursor,
+    items: list[Item],
+    kept: dict[str, tuple[Item, ...]],
+    often: Often | None,
+    start: int,
+    signs: tuple[str, str, str],
+    between: bool,
+) -> None:
+    """Folds what a star began; `signs` are the star, the one it goes up to, and which of several is meant."""
+    sign, to_sign, which = signs
+    at = star_at(items, sign, which)
+    if at is None:
+        _from_earlier_star(c, items, kept, often, start, sign, to_sign)
+        return
+    body = items[at + 1 :]
+    if to_sign and to_sign != sign:
+        cut = next(
+            (k for k, item in enumerate(body) if isinstance(item, Mark) and item.sign == to_sign), None
+        )
+        if cut is not None:
+            kept[sign] = tuple(body)
+            rest = body[cut + 1 :]
+            times = 1 if often is None else (often.times or often.further)
+            more = times if often is None or often.times is None else often.times - 1
+            items[at:] = [
+                *body[:cut],
+                *rest,
+                Repeat(
+                    tuple(_unmarked(body[:cut])),
+                    c.span_from(start),
+                    more,
+                    stop=often.stop if often else None,
+                ),
+            ]
+            _ending_after(c, items, len(items) - 1)
+            return
+    if to_sign == sign or between:
+        marks = [k for k, item in enumerate(items) if isinstance(item, Mark) and item.sign == sign]
+        if len(marks) >= 2:
+            at, cut = marks[-2], marks[-1]
+            body = items[at + 1 : cut]
+            rest = items[cut + 1 :]
+            kept[sign] = tuple(body)
+            repeat = _repeat(c, body, often, start)
+            if rest:
+                # the part between the stars was worked once, then other things, then it comes again
+                times = None if often is None else (often.times - 1 if often.times else often.further)
+                items[at:] = [*body, *rest, replace(repeat, times=times, further=None, star=False)]
+            else:
+                items[at:] = [repeat]
+            _ending_after(c, items, len(items) - 1)
+            return
+    kept[sign] = tuple(body)
+    items[at:] = [_repeat(c, body, often, start)]
+    _ending_after(c, items, len(items) - 1)
+    return
+
+
+def _from_earlier_star(
+    c: Cursor,
+    items: list[Item],
+    kept: dict[str, tuple[Item, ...]],
+    often: Often | None,
+    start: int,
+    sign: str,
+    to_sign: str,
+) -> None:
+    """A star that was gone back to before: what it began is worked again. One that never was is reported."""
+    if sign in kept:
+        body: list[Item] = list(kept[sign])
+        if to_sign:
+            cut = next(
+                (k for k, item in enumerate(body) if isinstance(item, Mark) and item.sign == to_sign),
+                None,
+            )
+            body = body[:cut] if cut is not None else body
+        times = often.times or often.further if often else 1
+        items.append(
+            Repeat(
+                tuple(_unmarked(body)),
+                c.span_from(start),
+                times,
+                stop=often.stop if often else None,
+                star=False,
+            )
+        )
+        _ending_after(c, items, len(items) - 1)
+        return
+    span = c.span_from(start)
+    c.context.problems.append(
+        Problem(
+            "T103",
+            Severity.ERROR,
+            f"{c.context.row or 'A row'} goes back to “{sign}”, and there is none before it",
+            Label(span, "no star to go back to"),
+            c.context.row,
+            None,
+            c.context.part,
+            f"Put a “{sign}” where the repeat begins.",
+        )
+    )
+    items.append(Prose(_words(c, span), span))
+    return
+
+
+def _until(c: Cursor) -> Often | None:
+    """ "until 1 st remains", "until last 3 sts"."""
+    stop = stop_here(c)
+    return Often(stop=stop) if stop is not None else None
+
+
+def _unmarked(items: list[Item]) -> list[Item]:
+    """Items without the stars among them."""
+    return [item for item in items if not isinstance(item, Mark)]
+
+
+def _repeat(c: Cursor, body: list[Item], often: Often | None, start: int) -> Repeat:
+    """The repeat of what a star began; without a word of how often it goes on to the end."""
+    span = c.span_from(start)
+    first = body[0].span.start if body else span.start
+    whole = Span(first, span.end)
+    told_at = Span(c.tokens[start].start, span.end)
+    if often is None:
+        return Repeat(tuple(body), whole, None, stop=Stop(), star=True, told_at=told_at)
+    return Repeat(tuple(body), whole, often.times, often.further, often.stop, star=True, told_at=told_at)
+
+
+def _ending_after(c: Cursor, items: list[Item], at: int) -> None:
+    """Adds what the words after a repeat change about its last pass."""
+    ending = ending_here(c)
+    target = items[at]
+    if ending is not None and isinstance(target, Repeat):
+        items[at] = replace(target, ending=ending, span=Span(target.span.start, ending.span.end))
+
+
+def _words(c: Cursor, span: Span) -> str:
+    """The words of a span."""
+    return " ".join(token.text for token in c.tokens if span.start <= token.start < span.end)

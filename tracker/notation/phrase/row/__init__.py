@@ -1,0 +1,1 @@
+"""One row: sentences, phrases, brackets, stars, and what can't be read."""

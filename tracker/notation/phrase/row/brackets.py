@@ -1,0 +1,215 @@
+"""Brackets: a repeat, a group in one place, a count, a statement, a remark. What follows one tells which."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import DEPTH, Cursor, inner
+from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.repeats.endings import ending_here
+from tracker.notation.phrase.repeats.often import often_here
+from tracker.notation.phrase.row.counts import count_in
+from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.remarks import workable
+from tracker.notation.phrase.row.sentences import sequence, unpaired
+from tracker.notation.phrase.told.turning import side_here, turning_statement
+from tracker.notation.phrase.works.placing import grouped
+from tracker.notation.scan import T
+from tracker.notation.tree import Chain, Group, Item, Mark, Prose, Repeat, Say, Skip, Turning, Which, Work
+from tracker.problems import Span
+
+_APART = (T.COMMA, T.SEMICOLON, T.PERIOD, T.COLON, T.STAR, T.OPEN, T.DASH)
+"""What stands before a bracket that is a phrase of its own."""
+
+
+def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
+    """Reads the bracket that opens here."""
+    start = c.i
+    close = c.partners.get(c.i)
+    if close is None:
+        unpaired(c, c.i, "opened and never closed")
+        reading.unread = True
+        c.i += 1
+        return
+    statement = turning_statement(inner(c, c.i + 1, close))
+    if statement is not None:
+        items.append(statement)
+        c.i = close + 1
+        return
+    side = side_here(inner(c, c.i + 1, close))
+    if side is not None:
+        reading.side = reading.side or side
+        c.i = close + 1
+        return
+    last = items[-1] if items else None
+    if isinstance(last, Repeat) and last.star and last.ending is None:
+        ending = ending_here(c)
+        if ending is not None:
+            items[-1] = replace(last, ending=ending)
+            return
+    counted = count_in(c, close)
+    glued = start > 0 and c.tokens[start - 1].kind not in _APART
+    if counted is not None and items and not _is_first_pass(items):
+        reading.tell(counted)
+        c.i = close + 1
+        return
+    if c.depth >= DEPTH:
+        c.i = close + 1
+        span = Span(c.tokens[start].start, c.tokens[close].end)
+        items.append(Prose("", span))
+        reading.unread = True
+        return
+    _phrases_in_bracket(c, reading, items, start, close, glued)
+
+
+def _phrases_in_bracket(
+    c: Cursor, reading: Reading, items: list[Item], start: int, close: int, glued: bool
+) -> None:
+    """A bracket that holds phrases: worked when what follows says so, else a remark; `glued` to what it may explain."""
+    problems = len(c.context.problems)
+    inside = Reading()
+    saved, c.end = c.end, close
+    c.i += 1
+    c.depth += 1
+    body: list[Item] = []
+    sequence(c, inside, body, top=False)
+    c.depth -= 1
+    c.end = saved
+    c.i = close + 1
+    reading.side = reading.side or inside.side
+    unread = inside.unread or any(isinstance(item, Prose) for item in body)
+    placed = after_bracket(c, body, start)
+    if placed is not None:
+        items.extend(placed)
+        reading.unread = reading.unread or unread
+        return
+    alone = all(isinstance(item, (Say, Mark)) for item in body)
+    if unread or alone or (glued and not _acts(body)) or (glued and items and _clarifies(items[-1])):
+        # a remark: "(corner)", "(the last st falls in the tch)", "(2 sc in side of each row)"
+        del c.context.problems[problems:]
+        if unread and not glued and workable(c, start + 1, close) and not _explains(c, start, close):
+            reading.unread = True
+            items.append(Prose("", Span(c.tokens[start].start, c.tokens[close].end)))
+            return
+        items.append(Say("remark", "", Span(c.tokens[start].start, c.tokens[close].end)))
+        return
+    if glued and items and not isinstance(items[-1], (Say, Mark, Turning)):
+        items.append(Say("remark", "", Span(c.tokens[start].start, c.tokens[close].end)))
+        return
+    if body:
+        items.append(Repeat(tuple(body), c.span_from(start), 1))
+
+
+def _is_first_pass(items: list[Item]) -> bool:
+    """True while nothing has been worked yet."""
+    return all(isinstance(item, (Say, Mark, Turning)) for item in items)
+
+
+def _acts(body: list[Item]) -> bool:
+    """True for items that work something."""
+    return any(isinstance(item, (Work, Group, Repeat, Chain, Skip)) for item in body)
+
+
+def _clarifies(item: Item) -> bool:
+    """True for stitches along a run of places, which a bracket behind them only explains."""
+    return isinstance(item, Work) and item.where.which in (Which.EVENLY, Which.ROW_END, Which.EACH)
+
+
+_EXPLAINING = frozenset(
+    "the this see note center centre middle you it these corner now there that working last first "
+    "remember made you'll or if same "
+    "mark place total each front back".split()
+)
+"""Words that begin an explanation in brackets."""
+
+
+def _explains(c: Cursor, start: int, close: int) -> bool:
+    """True for brackets that explain: "(center dc of shell)", "(see note)", "(the st with the marker)"."""
+    words = [c.tokens[k].text for k in range(start + 1, close)]
+    return bool(words) and (words[0] in _EXPLAINING or "not" in words)
+
+
+def after_bracket(c: Cursor, body: list[Item], start: int) -> list[Item] | None:
+    """What follows a closed bracket says its job: a group in one place, or a repeat. None for neither."""
+    real = [item for item in body if not isinstance(item, Mark)]
+    if not real:
+        return None
+    i = c.i
+    if (
+        c.kind() is T.COMMA
+        and c.text(1) in ("rep", "repeat")
+        and c.kind(2) is T.WORD
+        and c.text(2) in ("across", "around", "to")
+    ):
+        c.i += 2
+    all_in = c.take("all")
+    c.take("worked")
+    times = c.times_here()
+    if times is not None and not all_in:
+        c.i += times[1]
+        return _worked_times(c, real, start, times[0])
+    if _place_follows(c) and (placed := _worked_in(c, real, start)) is not None:
+        return placed
+    if not all_in:
+        often = often_here(c)
+        if often is not None and (often.stop is not None or often.times is not None):
+            repeat = Repeat(tuple(real), c.span_from(start), often.times, often.further, often.stop)
+            ending = ending_here(c)
+            return [replace(repeat, span=c.span_from(start), ending=ending, told_at=c.span_from(start))]
+    c.i = i
+    return None
+
+
+def _worked_times(c: Cursor, real: Sequence[Item], start: int, times: int) -> list[Item]:
+    """ "[…] 4 times", "(…) twice in next sp"."""
+    c.take("more")
+    c.take("in", "total") or c.take("in", "all")
+    inside = where_here(c) if c.text() in ("in", "into") else None
+    repeat = Repeat(tuple(real), c.span_from(start), times)
+    if inside is not None:
+        return grouped([repeat], inside, c, start)
+    i2 = c.i
+    stop = stop_here(c)
+    if stop is not None and stop.left:
+        c.i = i2
+    ending = ending_here(c)
+    return [replace(repeat, span=c.span_from(start), ending=ending)]
+
+
+def _place_follows(c: Cursor) -> bool:
+    """True when a place stands here, and not the stop of a repeat ("across", "to last 2 sts")."""
+    return (
+        c.text() in PREPOSITIONS
+        and not (
+            c.text() in ("across", "around", "round", "along") and c.text(1) not in ("post", "next", "each")
+        )
+        and not (
+            c.text() == "to"
+            and c.text(1) in ("last", "end", "within", "marker", "next", "corner", "the", "tch", "turning")
+        )
+    )
+
+
+def _worked_in(c: Cursor, real: Sequence[Item], start: int) -> list[Item] | None:
+    """ "(…) in next sp and in each corner": a group in every place named."""
+    where = where_here(c)
+    if where is not None:
+        wheres = list(where)
+        while True:
+            j = c.i
+            if c.take("and") and (c.text() in PREPOSITIONS or c.text() in ("each", "next", "last")):
+                more = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
+                if more is not None and c.text() not in ("work", "make"):
+                    wheres.extend(more)
+                    continue
+            c.i = j
+            break
+        out = grouped(real, tuple(wheres), c, start)
+        again = c.times_here()
+        if again is not None and c.text(again[1]) not in ("more",):
+            c.i += again[1]
+            return [Repeat(tuple(out), c.span_from(start), again[0])]
+        return out
+    return None

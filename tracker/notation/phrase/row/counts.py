@@ -1,0 +1,91 @@
+"""Counts that stand in a row: behind a dash, in a sentence of their own, in a bracket."""
+
+from tracker.notation.phrase.cursor import Cursor, inner
+from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.told.counts import count_list
+from tracker.notation.phrase.told.turning import turning_statement
+from tracker.notation.scan import T
+from tracker.notation.tree import Item, Stated
+
+
+def sentence_end(c: Cursor) -> int:
+    """Index of the period, or of the end, that closes the sentence here; brackets are passed over."""
+    i = c.i
+    while i < c.end:
+        kind = c.tokens[i].kind
+        if kind is T.OPEN and i in c.partners:
+            i = c.partners[i]
+        elif kind is T.PERIOD:
+            return i
+        i += 1
+    return c.end
+
+
+_AFTER_COUNT = frozenset(
+    "fasten fo finish end bind rep repeat weave stuff block cut break note place change leave sew "
+    "insert do continue now this you it".split()
+)
+"""Words that begin a new statement on the line after a count."""
+
+
+def count_ahead(c: Cursor, reading: Reading) -> bool:
+    """Takes a count that stands alone up to the end of its sentence: "— 24 sts", ". 24 tr", ": 36 dc."."""
+    end = sentence_end(c)
+    marked = c.kind() in (T.DASH, T.COLON, T.EQUALS)
+    part = inner(c, c.i, end)
+    stated = count_list(part, bare=marked)
+    if stated is None:
+        # "24 sts, turn": the count ends at "turn" or at a bracket
+        for cut in range(c.i + 1, min(end, c.i + 14)):
+            token = c.tokens[cut]
+            if token.text in _AFTER_COUNT and (
+                token.fresh or token.text in ("fasten", "fo", "rep", "repeat")
+            ):
+                stated = count_list(inner(c, c.i, cut), bare=marked)
+                end = cut
+                break
+            if token.text in ("turn", "join", "change", "fasten", "do") and c.tokens[cut - 1].kind in (
+                T.COMMA,
+                T.SEMICOLON,
+                T.DASH,
+            ):
+                stated = count_list(inner(c, c.i, cut - 1), bare=marked)
+                end = cut
+                break
+            if token.kind is T.OPEN or (token.kind is T.STAR):
+                break
+    if stated is None:
+        return False
+    reading.tell(stated)
+    c.i = end
+    return True
+
+
+def turning_ahead(c: Cursor, items: list[Item]) -> bool:
+    """ "Ch 1 – does not count here or anywhere –": a statement between dashes."""
+    end = c.i + 1
+    while end < c.end and c.tokens[end].kind not in (T.DASH, T.PERIOD, T.SEMICOLON, T.COMMA):
+        end += 1
+    statement = turning_statement(inner(c, c.i + 1, end))
+    if statement is None:
+        return False
+    items.append(statement)
+    c.i = end
+    return True
+
+
+_OFTEN = ("all", "twice", "times", "x", "once", "thrice", "across")
+"""Words that make a repeat of the bracket before them."""
+
+
+def count_in(c: Cursor, close: int) -> Stated | None:
+    """The count in a bracket, when that is all it holds and what follows lets it be one."""
+    after = c.tokens[close + 1] if close + 1 < c.end else c.tokens[-1]
+    if after.kind is T.WORD and (after.text in PREPOSITIONS or after.text in _OFTEN):
+        return None
+    if after.kind is T.TIMES or (
+        after.kind is T.NUMBER and close + 2 < c.end and c.tokens[close + 2].text in ("times", "x", "×")
+    ):
+        return None
+    return count_list(inner(c, c.i + 1, close), bare=True)

@@ -1,0 +1,153 @@
+"""Phrases that go on from the one before: "and in each ch across", "all in next st", "omitting last ch 2"."""
+
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.works.placing import grouped
+from tracker.notation.scan import T
+from tracker.notation.tree import Chain, Ending, Except, Item, Repeat, Say, Turning, Where, Which, Work
+from tracker.problems import Span
+
+
+def alternates(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
+    """ "FPdc around each FPdc and BPdc around each BPdc across": each stitch has its own, in one pass."""
+    if start == 0 or c.tokens[start - 1].text not in ("and", "&") or not items or len(found) != 1:
+        return False
+    first, second = items[-1], found[0]
+    if not (isinstance(first, Work) and isinstance(second, Work)):
+        return False
+    if (
+        first.where.which is not Which.EACH
+        or second.where.which is not Which.EACH
+        or first.where.stop is not None
+    ):
+        return False
+    if first.stitch == second.stitch or not second.where.kinds or first.where.kinds == second.where.kinds:
+        return False
+    alone = Work(
+        second.stitch,
+        second.count,
+        Where(Which.STRAIGHT, second.where.span, loop=second.where.loop),
+        second.span,
+    )
+    items[-1] = replace(
+        first,
+        where=replace(first.where, stop=second.where.stop),
+        excepting=(*first.excepting, Except(second.where.kinds, (alone,)), *second.excepting),
+        span=Span(first.span.start, second.span.end),
+    )
+    return True
+
+
+def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
+    """ "Dc in 4th ch from hook (counts as dc) and in each ch across": the stitch before goes on in further places."""
+    last = next((item for item in reversed(items) if not isinstance(item, (Turning, Say))), None)
+    if not isinstance(last, Work) or last.where.which is Which.EVENLY:
+        return None
+    start = c.i
+    comma = c.text(-1) == ","
+    c.take("of")
+    where = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
+    if where is None or c.text() in ("work", "make"):
+        c.i = start
+        return None
+    stop = stop_here(c) if where[-1].which is Which.EACH else None
+    if comma and (
+        c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH)
+        or stitch_here(c, 1) is not None
+        and c.kind() is T.COMMA
+        and not where[0].loop
+    ):
+        c.i = start
+        return None
+    out: list[Item] = []
+    for place in where:
+        if place.which is Which.EACH and place.stop is None:
+            place = replace(place, stop=stop)
+        out.append(
+            Work(
+                last.stitch,
+                1 if last.where.which is Which.FROM_HOOK else last.count,
+                place,
+                c.span_from(start),
+                joined=True,
+            )
+        )
+    return out
+
+
+def colours_here(c: Cursor) -> list[Item] | None:
+    """ "(A) 4, (B) 2", "A: 4", "4A", "A 3": so many plain stitches in a colour."""
+    start = c.i
+    colours = c.context.colours
+    if c.kind() is T.OPEN and c.text(1) in colours and c.kind(2) is T.CLOSE and c.kind(3) is T.NUMBER:
+        number, length = c.value(3), 4
+    elif c.text() in colours and c.kind(1) is T.COLON and c.kind(2) is T.NUMBER:
+        number, length = c.value(2), 3
+    elif c.text() in colours and c.kind(1) is T.NUMBER:
+        number, length = c.value(1), 2
+    elif c.kind() is T.NUMBER and c.text(1) in colours:
+        number, length = c.value(), 2
+    else:
+        return None
+    after = c.kind(length)
+    if (
+        after not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.STAR, T.DASH)
+        and not stitch_here(c, length)
+        and c.text(length) not in ("rep", "x", "turn")
+    ):
+        return None
+    c.i += length
+    stitch = stitch_here(c)
+    name = c.context.base
+    if stitch is not None and stitch.special is None and stitch.name not in ("inc", "dec"):
+        name = stitch.name
+        c.i += stitch.tokens
+    span = c.span_from(start)
+    return [Work(name, number or 0, Where(Which.STRAIGHT, span), span)]
+
+
+def attach(items: list[Item], ending: Ending) -> None:
+    """Gives an ending to the repeat before it; after an "each", what it adds is simply worked."""
+    for k in range(len(items) - 1, -1, -1):
+        item = items[k]
+        if isinstance(item, (Say, Turning)):
+            continue
+        if isinstance(item, Repeat) and item.ending is None and item.times != 1:
+            items[k] = replace(item, ending=ending)
+            return
+        break
+    if ending.how in ("with", "ending"):
+        items.extend(ending.items)
+    else:
+        items.append(Say("remark", "", ending.span))
+
+
+def gather(c: Cursor, items: list[Item], where: tuple[Where, ...]) -> bool:
+    """ "Dc, ch 1, dc all in next st": folds the stitches just named that had no place of their own."""
+    k = len(items)
+    while k and (isinstance(items[k - 1], Chain) or unplaced(items[k - 1]) or _bare(items[k - 1])):
+        k -= 1
+    if k == len(items):
+        return False
+    body = items[k:]
+    first = next(i for i, t in enumerate(c.tokens) if t.start >= body[0].span.start)
+    items[k:] = grouped(body, where, c, first)
+    return True
+
+
+def unplaced(item: Item) -> bool:
+    """True for stitches with no place of their own."""
+    return isinstance(item, Work) and item.where.which is Which.STRAIGHT
+
+
+def _bare(item: Item) -> bool:
+    """True for a repeat of stitches with no place of their own."""
+    return isinstance(item, Repeat) and all(
+        isinstance(inside, Chain) or unplaced(inside) for inside in item.items
+    )

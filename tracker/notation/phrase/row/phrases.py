@@ -1,0 +1,214 @@
+"""One phrase: what it says is added to the items; prose when it can't be read."""
+
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.deeds.deed import deed_here
+from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.loops import loop_words
+from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.repeats.endings import ending_here
+from tracker.notation.phrase.repeats.often import often_here
+from tracker.notation.phrase.repeats.stars import repeat_here
+from tracker.notation.phrase.row.brackets import after_bracket, bracket
+from tracker.notation.phrase.row.going_on import alternates, attach, colours_here, gather, goes_on, unplaced
+from tracker.notation.phrase.row.prose import prose
+from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.sentences import bracket_items
+from tracker.notation.phrase.works.placing import grouped
+from tracker.notation.phrase.works.work import work_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Chain, Item, Mark, Prose, Repeat, Say, Work
+from tracker.problems import Span
+
+_LIGHT = frozenset("and then now & loosely tightly firmly also next: again more that so".split())
+
+
+_ENDING_STARTS = frozenset(
+    "ending end omitting omit working placing last with ends finishing leaving".split()
+)
+"""Words that may tell what changes in a last pass."""
+_PLACE_STARTS = frozenset(
+    "in into over around working work using through next each across along make place".split()
+)
+"""Words that may name a place before what is worked in it."""
+
+
+def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
+    """One phrase; what it says is added to the items. Prose when it can't be read."""
+    kind = c.kind()
+    start = c.i
+    if kind is T.OPEN:
+        coloured = colours_here(c) if c.kind(2) is T.CLOSE else None
+        if coloured is not None:
+            items.extend(coloured)
+            return
+        bracket(c, reading, items)
+        return
+    if kind is T.STAR:
+        star(c, items)
+        return
+    word = c.text()
+    if word in _LIGHT:
+        c.i += 1
+        return
+    if word in ("rep", "repeat", "repeating", "reps"):
+        c.i += 1
+        if repeat_here(c, items, reading.kept):
+            reading.unread = reading.unread or isinstance(items[-1], Prose)
+            return
+        c.i = start
+    if word in ("work", "then") and c.text(1) == "from" and c.kind(2) is T.STAR:
+        c.i += 1
+        if repeat_here(c, items, reading.kept):
+            return
+        c.i = start
+    if word in _ENDING_STARTS:
+        ending = ending_here(c)
+        if ending is not None:
+            attach(items, ending)
+            return
+    if (
+        word == "all"
+        and c.text(1) in ("in", "into")
+        and items
+        and isinstance(once := items[-1], Repeat)
+        and once.times == 1
+        and not once.star
+    ):
+        c.i += 1
+        where = where_here(c)
+        if where is not None:
+            items[-1:] = grouped(list(once.items), where, c, start)
+            return
+        c.i = start
+    if word == "all" and c.text(1) in ("in", "into"):
+        c.i += 1
+        where = where_here(c)
+        if (
+            where is not None
+            and where[0].nth == -1
+            and where[0].kinds
+            and where[0].kinds[0].name not in ("sp", "corner", "ch", "st")
+        ):
+            items.append(Say("remark", "", c.span_from(start)))
+            return
+        if where is not None and gather(c, items, where):
+            return
+        c.i = start
+    found = work_here(c)
+    if found is None:
+        found = deed_here(c)
+    if (
+        found is None
+        and word in ("in", "into", "each", "next", "over", "of")
+        and c.text(-1) in ("and", ")", "]", "+", "&", ",")
+    ):
+        found = goes_on(c, items)
+    if found is None:
+        found = colours_here(c)
+    if found is None and word in _PLACE_STARTS:
+        found = place_first(c)
+    if found is not None:
+        if alternates(c, items, found, start):
+            return
+        items.extend(found)
+        if any(isinstance(item, Prose) for item in found):
+            reading.unread = True
+        return
+    c.i = start
+    prose(c, reading, items)
+
+
+def star(c: Cursor, items: list[Item]) -> None:
+    """A star: the beginning of a repeat, or the end of one that began with the same sign."""
+    start = c.i
+    sign = c.text()
+    c.i += 1
+    opened = [k for k, item in enumerate(items) if isinstance(item, Mark) and item.sign == sign]
+    if opened and items[opened[-1] + 1 :]:
+        i = c.i
+        if c.kind() is T.COMMA:
+            c.i += 1
+        c.take_any("rep", "repeat")
+        if c.text() in ("from", "between") or c.kind() is T.STAR:
+            c.i = i
+        else:
+            often = often_here(c)
+            if often is not None:
+                at = opened[-1]
+                body = items[at + 1 :]
+                times = often.times or often.further
+                items[at:] = [
+                    Repeat(
+                        tuple(item for item in body if not isinstance(item, Mark)),
+                        Span(body[0].span.start, c.span_from(start).end),
+                        times,
+                        stop=often.stop,
+                    )
+                ]
+                ending = ending_here(c)
+                if ending is not None:
+                    attach(items, ending)
+                return
+            c.i = i
+    items.append(Mark(sign, c.span_from(start)))
+
+
+def place_first(c: Cursor) -> list[Item] | None:
+    """ "In next ch-3 sp work (sc, hdc, dc)", "next 7 sts: sc", "in blo, hdc in each st"."""
+    start = c.i
+    c.take_any("work", "working", "make", "using")
+    i = c.i
+    loop = loop_words(c)
+    if loop and (
+        c.kind() in (T.COMMA, T.COLON, T.SEMICOLON, T.PERIOD, T.END, T.DASH)
+        or c.text() in ("throughout", "for", "this", "of", "unless", "from")
+    ):
+        while c.kind() is T.WORD:
+            c.i += 1
+        return [Say("loop", loop, c.span_from(start))]
+    c.i = i
+    if c.kind() is T.OPEN and c.i in c.partners:
+        placed = after_bracket(c, bracket_items(c), start)
+        if placed is None:
+            c.i = start
+        return placed
+    where = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
+    if where is None:
+        c.i = start
+        return None
+    if c.kind() in (T.COMMA, T.COLON):
+        c.i += 1
+    c.take_any("work", "make", "working")
+    body: list[Item] = []
+    if c.kind() is T.OPEN and c.i in c.partners:
+        body = bracket_items(c)
+        if not any(isinstance(item, Prose) for item in body):
+            times = c.times_here()
+            if times is not None:
+                c.i += times[1]
+                body = [Repeat(tuple(body), c.span_from(start), times[0])]
+            return grouped(body, where, c, start)
+        c.i = start
+        return None
+    found = work_here(c)
+    if found is None or not all(unplaced(item) for item in found):
+        c.i = start
+        return None
+    body.extend(found)
+    while c.kind() is T.COMMA:
+        # "in next st work dc, ch 1, dc": goes on while stitches without a place follow
+        j = c.i
+        c.i += 1
+        more = deed_here(c) if c.text() == "ch" else work_here(c)
+        if more is None or not all(isinstance(item, Chain) or unplaced(item) for item in more):
+            c.i = j
+            break
+        body.extend(more)
+    only = body[0]
+    if len(body) == 1 and isinstance(only, Work):
+        span = c.span_from(start)
+        return [replace(only, where=replace(w, loop=w.loop or only.where.loop), span=span) for w in where]
+    return grouped(body, where, c, start)

@@ -1,0 +1,52 @@
+"""Phrases that can't be read: kept word for word, and reported when they name what nobody explains."""
+
+from tracker.notation.phrase.cursor import STOPS, Cursor
+from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.remarks import workable
+from tracker.notation.phrase.spelling import report_unknown
+from tracker.notation.scan import T
+from tracker.notation.tree import Item, Prose, Say
+
+_ASIDES = frozenset(
+    "pushing being taking keeping pulling holding catching inserting crossing letting remembering".split()
+)
+"""Words that begin a remark about how something is done."""
+
+
+def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
+    """Keeps a phrase that can't be read, word for word."""
+    start = c.i
+    while c.kind() not in STOPS:
+        if c.kind() is T.OPEN and c.i in c.partners:
+            if c.i > start:
+                break
+            c.i = c.partners[c.i]
+        c.i += 1
+    if c.i == start:
+        c.i += 1
+        return
+    span = c.span_from(start)
+    words = {c.tokens[k].text for k in range(start, c.i)}
+    told = (
+        c.text(start - c.i) in ("starting", "beginning", "beg")
+        and {"standing", "in", "with"} & words
+        and not {"hook", "hk"} & words
+    )
+    asides = c.tokens[start].text in _ASIDES and not any(
+        c.tokens[k].kind is T.NUMBER for k in range(start, c.i)
+    )
+    if asides or c.text(start - c.i) == "per" or told or {"manner", "way"} & words and "same" in words:
+        items.append(Say("remark", "", span))
+        return
+    if not workable(c, start, c.i) and not _names_unknown(c, start, c.i):
+        items.append(Say("remark", "", span))
+        return
+    reading.unread = True
+    report_unknown(c, start)
+    items.append(Prose("", span))
+
+
+def _names_unknown(c: Cursor, start: int, end: int) -> bool:
+    """True when a lone word stands where a stitch would: "(sc, zorp, sc)", "2 zorps"."""
+    words = [c.tokens[k] for k in range(start, end)]
+    return len(words) <= 2 and any(t.kind is T.NUMBER for t in words)

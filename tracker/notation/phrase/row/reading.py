@@ -1,0 +1,37 @@
+"""What one row said so far."""
+
+from dataclasses import replace
+
+from tracker.notation.tree import Group, Item, Repeat, Stated, Work
+
+
+class Reading:
+    """Items of one row, with the counts stated in it."""
+
+    __slots__ = ("items", "kept", "side", "stated", "told_after", "unread")
+
+    def __init__(self) -> None:
+        self.items: list[Item] = []
+        self.stated: list[Stated] = []
+        self.side: str | None = None
+        """"RS" or "WS"; None when not said."""
+        self.unread = False
+        """True when a phrase could not be read."""
+        self.kept: dict[str, tuple[Item, ...]] = {}
+        """What each star began, for a later phrase that goes back to it once more."""
+        self.told_after: list[int] = []
+        """For each count: how many items the row had when it was told."""
+
+    def tell(self, stated: Stated) -> None:
+        """Adds a count."""
+        self.stated.append(stated)
+        self.told_after.append(len(self.items))
+
+    def settle(self) -> None:
+        """Counts told in mid-row, with work still to come, are not the row's."""
+        for k, after in enumerate(self.told_after):
+            if any(
+                isinstance(i, (Work, Group, Repeat)) and not (isinstance(i, Work) and i.stitch == "slst")
+                for i in self.items[after:]
+            ):
+                self.stated[k] = replace(self.stated[k], partial=True)

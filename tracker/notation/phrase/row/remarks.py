@@ -1,0 +1,114 @@
+"""Sentences that tell something and work nothing: kept word for word as remarks."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.deeds.deed import deed_here
+from tracker.notation.phrase.row.counts import count_in, sentence_end
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.told.turning import turning_statement
+from tracker.notation.scan import T, Token
+from tracker.notation.tree import Item, Say
+from tracker.problems import Span
+
+_WORKABLE = frozenset(
+    "in into next each ch chs sk skip skipping miss same last first rep repeat repeating across "
+    "around st sts sp sps work rem remaining unworked "
+    "inc dec increase decrease stitch stitches space spaces lp lps loop tog together evenly".split()
+)
+
+
+def workable(c: Cursor, start: int, end: int) -> bool:
+    """True when tokens speak of stitches in a way that could change the work."""
+    numbers = words = 0
+    i = c.i
+    for k in range(start, end):
+        token = c.tokens[k]
+        if token.kind in (T.NUMBER, T.ORDINAL, T.STAR):
+            numbers += 1
+        elif token.kind is T.WORD:
+            c.i = k
+            if token.text in _WORKABLE:
+                words += 1
+            elif stitch_here(c) is not None and token.text not in ("p", "block", "spike", "slip", "blocks"):
+                words += 2
+    c.i = i
+    return words >= 2 or (words >= 1 and numbers >= 1)
+
+
+_REMARK_STARTS = frozenset(
+    "note tip it this these that you your if be remember mark check count stuff insert weave block "
+    "there hint photo see i we sure always don't take put sew close attach pull thread press let by "
+    "pm move".split()
+)
+"""Words that begin a remark; those that may begin work as well are not among them."""
+_CHAIN_STARTS = frozenset(
+    "ch turning beg the chain chs tch this these do skipped counts does starting first".split()
+)
+"""Words that begin a statement about the turning chain."""
+
+
+_TO_THE_MAKER = frozenset("it you i we your remember if".split())
+"""Of these, the ones that begin a remark whatever else is said."""
+
+
+def remark_ahead(c: Cursor, items: list[Item]) -> bool:
+    """A sentence after the first that tells something and works nothing: kept as a remark."""
+    end = sentence_end(c)
+    first = c.text()
+    if any(isinstance(item, Say) and item.kind == "fasten off" for item in items):
+        if c.kind() is T.OPEN and c.i in c.partners and count_in(c, c.partners[c.i]) is not None:
+            return False
+        if not _labelled_work(c, end):
+            say(c, items, end)
+            return True
+    statement = turning_statement(_outside(c, c.i, end))
+    if statement is not None and first in _CHAIN_STARTS and end - c.i < 24:
+        items.append(statement)
+        c.i = end
+        return True
+    words = {c.tokens[k].text for k in range(c.i, end)}
+    if {"spiral", "spirals", "continuous"} & words and not any(
+        c.tokens[k].kind is T.NUMBER for k in range(c.i, end)
+    ):
+        say(c, items, end)
+        return True
+    if first in ("note", "nb", "tip", "hint", "remember", "mark", "photo"):
+        say(c, items, end)
+        return True
+    if first in _REMARK_STARTS and (not words & {"rep", "repeat"} or first in _TO_THE_MAKER):
+        say(c, items, end)
+        return True
+    if not workable(c, c.i, end):
+        i = c.i
+        deed = deed_here(c)
+        c.i = i
+        if deed is None and stitch_here(c) is None and c.kind() is T.WORD:
+            say(c, items, end)
+            return True
+    return False
+
+
+def _outside(c: Cursor, start: int, end: int) -> Cursor:
+    """The tokens of a sentence without what stands in brackets."""
+    tokens = []
+    i = start
+    while i < end:
+        if c.tokens[i].kind is T.OPEN and i in c.partners:
+            i = c.partners[i] + 1
+            continue
+        tokens.append(c.tokens[i])
+        i += 1
+    at = c.tokens[min(end, len(c.tokens) - 1)].start
+    return Cursor([*tokens, Token(T.END, "", at, at)], c.context)
+
+
+def _labelled_work(c: Cursor, end: int) -> bool:
+    """True for a sentence behind "fasten off" that begins the next piece of work."""
+    words = {c.tokens[k].text for k in range(c.i, end)}
+    return {"join", "ch"} <= words and workable(c, c.i, end)
+
+
+def say(c: Cursor, items: list[Item], end: int) -> None:
+    """Keeps everything up to a token as a remark."""
+    span = Span(c.tokens[c.i].start, c.tokens[max(c.i, end - 1)].end)
+    items.append(Say("remark", "", span))
+    c.i = max(end, c.i + 1)

@@ -1,0 +1,133 @@
+"""The text of one row into items: phrase after phrase, sentence after sentence.
+
+Never raises on a maker's text. After a phrase that cannot be read it goes on at the next comma, semicolon, period
+or closing bracket.
+"""
+
+from tracker.notation.phrase.cursor import DEPTH, Cursor
+from tracker.notation.phrase.row.counts import count_ahead, count_in, turning_ahead
+from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.scan import T
+from tracker.notation.tree import Item, Mark, Prose
+from tracker.problems import Label, Problem, Severity, Span
+
+_MARKS = (T.COMMA, T.SEMICOLON, T.COLON, T.EQUALS, T.DASH)
+"""What stands between phrases."""
+
+
+def read_row(c: Cursor) -> Reading:
+    """Everything a row's tokens say."""
+    reading = Reading()
+    sequence(c, reading, reading.items, top=True)
+    reading.settle()
+    return reading
+
+
+def bracket_items(c: Cursor) -> list[Item]:
+    """Items of the bracket that opens here; the cursor moves past its close."""
+    close = c.partners[c.i]
+    saved, c.end = c.end, close
+    c.i += 1
+    items: list[Item] = []
+    reading = Reading()
+    c.depth += 1
+    if c.depth <= DEPTH:
+        sequence(c, reading, items, top=False)
+    c.depth -= 1
+    c.end = saved
+    c.i = close + 1
+    return [item for item in items if not isinstance(item, Mark)]
+
+
+def phrases_until(c: Cursor) -> list[Item]:
+    """Phrases up to a semicolon, a period, or the words that turn or close the row."""
+    # a bracket holds phrases and a phrase may be a bracket, so the two modules need each other
+    from tracker.notation.phrase.row.phrases import phrase
+
+    items: list[Item] = []
+    reading = Reading()
+    while c.kind() not in (T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.DASH, T.COLON):
+        if c.text() in ("turn", "join", "fasten") or (c.text() in ("sl", "ss", "slst") and items):
+            break
+        if c.kind() is T.COMMA:
+            ahead = c.text(1)
+            if ahead in ("turn", "join", "sl", "ss", "fasten", "slst") or c.kind(1) is T.END:
+                break
+            c.i += 1
+            continue
+        if c.kind() is T.OPEN:
+            close = c.partners.get(c.i)
+            if close is None or count_in(c, close) is not None:
+                break
+        i = c.i
+        before = len(items)
+        phrase(c, reading, items)
+        if c.i == i:
+            break
+        if len(items) > before and isinstance(items[-1], Prose):
+            break
+    return items
+
+
+def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
+    """Reads everything up to the cursor's end; `top` for a row itself, where counts and remarks may stand."""
+    # see phrases_until
+    from tracker.notation.phrase.row.phrases import phrase
+    from tracker.notation.phrase.row.remarks import remark_ahead
+
+    sentence = False
+    while c.kind() is not T.END:
+        kind = c.kind()
+        if kind is T.PERIOD:
+            c.i += 1
+            sentence = True
+            continue
+        if kind in _MARKS:
+            if top and kind in (T.COLON, T.EQUALS, T.DASH) and count_ahead(c, reading):
+                continue
+            if kind is T.DASH and turning_ahead(c, items):
+                continue
+            c.i += 1
+            continue
+        if top and sentence and (count_ahead(c, reading) or remark_ahead(c, items)):
+            continue
+        sentence = False
+        if (
+            top
+            and c.value() is not None
+            and items
+            and c.i
+            and c.tokens[c.i - 1].kind in (T.WORD, T.CLOSE)
+            and count_ahead(c, reading)
+        ):
+            continue
+        if kind is T.CLOSE:
+            if c.i not in c.partners:
+                unpaired(c, c.i, "closed and never opened")
+                reading.unread = True
+            c.i += 1
+            continue
+        if kind is T.OTHER or (kind is T.STAR and c.text() == "+"):
+            c.i += 1
+            continue
+        i = c.i
+        phrase(c, reading, items)
+        if c.i == i:
+            c.i += 1
+
+
+def unpaired(c: Cursor, at: int, how: str) -> None:
+    """Reports a bracket without its partner."""
+    token = c.tokens[at]
+    c.context.problems.append(
+        Problem(
+            "T102",
+            Severity.ERROR,
+            f"{c.context.row or 'The text'} has a bracket that is {how}",
+            Label(Span(token.start, token.end), "no partner"),
+            c.context.row,
+            None,
+            c.context.part,
+            "Add the missing bracket, or take this one out.",
+        )
+    )

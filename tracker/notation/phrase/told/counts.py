@@ -1,0 +1,227 @@
+"""The counts a pattern states: "24 sts", "11 dc, 10 ch-2 sps", "6 sts increased".
+
+A list of tokens between two places is looked at; a value comes out when all of it is such a statement, else None.
+"""
+
+from tracker.notation.phrase.cursor import Cursor, key_of
+from tracker.notation.phrase.places.nouns import spaced
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import ANY, Stated
+
+_FILLER = frozenset(
+    "made now total in all each a of the you will should have has there are is be with and plus rem "
+    "remain remaining left per corner corners around counting including incl not st "
+    "number count counts here at end row rnd round on side sides every both long across this "
+    "foundation after before done altogether worked stitch "
+    "excluding excl ends edge unworked".split()
+)
+
+
+_CHANGE = frozenset("inc'd increased incd dec'd decreased decd inc dec added more fewer".split())
+
+
+_THINGS = frozenset("st sts stitch stitches".split())
+
+
+_SPACES = frozenset("sp sps space spaces lp lps loop loops arch arches".split())
+
+
+_LOOSE = frozenset(
+    "shells shell fans fan petals petal groups group points point corners corner v vs clusters "
+    "windows window meshes mesh squares square blocks block bl om sps spokes rays ridges leaves leaf "
+    "picots "
+    "triangles scallops waves chevrons peaks valleys bars lacets wedges sections cables crosses x "
+    "granny 3 eyelets ribs loops tiles tile trebles eyelet knots bumps motifs repeats repeat".split()
+)
+
+
+_OPENING = tuple(
+    "you will should now have there are total of a for makes making gives stitch count counts is made approx".split()
+)
+"""What a count may begin with."""
+_COUNT_ADJECTIVES = frozenset(
+    "rem remaining corner new more beg edge total complete full side large small single x".split()
+)
+_PARTIAL = frozenset("side sides between each edge long short section corner".split())
+"""Words behind a count of one side or section only."""
+
+
+def count_list(c: Cursor, bare: bool) -> Stated | None:
+    """ "24 sts", "11 dc, 10 ch-2 sps", "12 hdc + 4 puffs", "6 sts inc'd"; all tokens must belong to it.
+
+    `bare` also takes a number alone: "(24)".
+    """
+    start = c.i
+    counts: list[tuple[str, int]] = []
+    change = partial = False
+    if c.kind() is T.EQUALS:
+        c.i += 1
+    while c.kind() is T.DASH:
+        c.i += 1
+    while c.take_any(*_OPENING):
+        pass
+    if c.kind() in (T.COLON, T.EQUALS):
+        c.i += 1
+    while c.kind() is not T.END:
+        if c.text() in ("not", "excluding", "excl", "ignoring", "without"):
+            # "24 dc, not counting ch-3": the rest says what is left out
+            while c.kind() is not T.END:
+                c.i += 1
+            break
+        if c.text() in ("counting", "including", "incl", "beg", "with") and counts:
+            while c.kind() is not T.END and c.kind() is not T.COMMA:
+                c.i += 1
+            continue
+        if c.text() in ("remain", "remaining", "unworked", "left") and counts and c.kind(1) is not T.END:
+            partial = True
+        if (
+            c.text() in ("at", "on", "along", "in", "each", "per", "between", "for", "from", "after")
+            and counts
+        ):
+            words = _where_counted(c)
+            if words is None:
+                return None
+            partial = partial or bool(_PARTIAL & set(words)) and "total" not in words and "all" not in words
+            continue
+        if c.kind() is T.OPEN and counts and c.partners.get(c.i):
+            c.i = c.partners[c.i] + 1
+            continue
+        value = c.value()
+        if value is None:
+            if (
+                c.kind() in (T.COMMA, T.SEMICOLON, T.DASH, T.COLON, T.EQUALS, T.PERIOD)
+                or c.text() in ("+", "&", "and", "plus", "/", '"', "=", "*", "~")
+                or c.text() in _FILLER
+            ):
+                c.i += 1
+                continue
+            if c.text() in _CHANGE:
+                change = True
+                c.i += 1
+                continue
+            if c.text() in ("a", "an", "no", "one"):
+                c.i += 1
+                save = c.i
+                name = _counted(c) if c.text(-1) != "no" else None
+                if name is not None and not name.startswith("?"):
+                    counts.append((name, 1))
+                else:
+                    c.i = save
+                continue
+            return None
+        # "3-dc groups", "ch-2 sps", "2-ch sps" come after their number
+        c.i += 1
+        save = c.i
+        if c.kind() is T.HYPHEN and c.text(1) not in ("ch", "chain"):
+            return None
+        name = _counted(c)
+        if name is None:
+            c.i = save
+            if c.kind() in (T.END, T.PERIOD) and not counts and bare:
+                counts.append(("", value))
+                continue
+            if (
+                c.text() in ("total", "in", "now", "each", "made", "inc'd", "increased")
+                and bare
+                and not counts
+            ):
+                counts.append(("", value))
+                continue
+            if c.kind() is T.WORD and c.text() in _LOOSE | _FILLER and counts:
+                c.i += 1
+                continue
+            if c.kind() is T.WORD and (c.text() in _LOOSE or c.text(1) in _LOOSE):
+                c.i += 1
+                counts.append(("?" + c.text(-1), value))
+                while c.kind() is T.WORD and c.text() in _LOOSE | _FILLER:
+                    c.i += 1
+                continue
+            return None
+        counts.append((name, value))
+        if c.text() in _CHANGE:
+            change = True
+            c.i += 1
+    if not counts:
+        return None
+    return Stated(tuple(counts), c.span_from(start), change, partial)
+
+
+def _counted(c: Cursor) -> str | None:
+    """The noun of a count; "?" before one that cannot be checked."""
+    while (
+        c.text() in _COUNT_ADJECTIVES
+        and not (c.text() == "single" and c.text(1).startswith("crochet"))
+        and c.kind(1) is not T.END
+    ):
+        if c.text() == "corner" and c.text(1) in _SPACES:
+            c.i += 2
+            return "corner sp"
+        c.i += 1
+    if c.text() in ("post", "raised") and c.text(1) in _THINGS:
+        c.i += 2
+        return "post"
+    space = spaced(c)
+    if space is not None:
+        return f"ch-{space.chains} sp" if space.chains is not None else "sp"
+    if c.text() in ("ch", "chs", "chain", "chains"):
+        n = 2 if c.kind(1) is T.HYPHEN else 1
+        amount = c.value(n)
+        if amount is not None and n == 2:
+            c.i += 3
+            if c.text() in ("corner", "corners"):
+                c.i += 1
+                c.take_any(*_SPACES)
+            return f"ch-{amount} sp"
+        c.i += 1
+        return "ch"
+    if c.text() in _THINGS:
+        c.i += 1
+        return ANY
+    if c.text() in ("post", "raised") or (c.text() in ("fp", "bp") and c.text(1) in _THINGS):
+        c.i += 2
+        return "post"
+    stitch = stitch_here(c)
+    if stitch is not None and stitch.name not in ("inc", "dec"):
+        c.i += stitch.tokens
+        c.take_any("st", "sts", "stitches", "stitch", "group", "groups")
+        if c.kind() is T.HYPHEN:
+            return None
+        if stitch.special is not None and stitch.special.base in ("window", "block"):
+            return "?" + stitch.name
+        if c.text() in ("corners", "corner"):
+            c.i += 1
+            return "?corner"
+        return stitch.name
+    if stitch is not None:
+        c.i += stitch.tokens
+        return "?" + stitch.name
+    if (
+        c.kind() is T.WORD
+        and c.text(1) in (*_SPACES, "lps")
+        and c.text() in ("ch", "corner", "picot", "open", "mesh")
+    ):
+        c.i += 2
+        return "sp"
+    if c.text() in _SPACES:
+        c.i += 1
+        return "sp"
+    if c.kind() is T.WORD and c.text() in _LOOSE:
+        word = c.text()
+        c.i += 1
+        if c.kind() is T.HYPHEN:
+            c.i += 2
+        return "?" + key_of(word)
+    return None
+
+
+def _where_counted(c: Cursor) -> list[str] | None:
+    """Takes "on each side", "at end of row" behind a count; None when the words name a place to work in."""
+    words: list[str] = []
+    while c.kind() not in (T.END, T.COMMA, T.SEMICOLON, T.PERIOD):
+        words.append(c.text())
+        c.i += 1
+        if len(words) > 9:
+            return None
+    inside = words[0] == "in" and words[1:2] not in (["all"], ["total"])
+    return None if inside or {"next", "same", "first"} & set(words) else words

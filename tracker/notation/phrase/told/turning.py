@@ -1,0 +1,119 @@
+"""What is said of turning chains, and of the side that faces: "counts as dc, ch 2", "RS".
+
+A list of tokens between two places is looked at; a value comes out when all of it is such a statement, else None.
+"""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.nouns import spaced
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Turning
+from tracker.problems import Span
+
+_NOT = frozenset("not doesn't doesnt don't dont never no isn't isnt".split())
+
+
+_THROUGHOUT = frozenset("throughout anywhere always here every hereafter elsewhere".split())
+
+
+def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
+    """ "counts as dc, ch 2", "does not count as a st", "= 1 dc", "first dc and ch-1 sp made", "not a st".
+
+    With `strict` the tokens must be nothing else.
+    """
+    words = {token.text for token in c.tokens[: c.end]}
+    start = c.i
+    made = bool({"made", "formed"} & words) and bool({"first", "beg", "ch"} & words)
+    counts = bool({"count", "counts", "counted", "counting", "equals", "replaces"} & words)
+    is_a = c.kind() is T.EQUALS or (
+        any(t.kind is T.EQUALS for t in c.tokens[: c.end])
+        and bool({"ch", "chs", "chain", "skipped", "missed"} & words)
+    )
+    not_a = bool(_NOT & words) and bool({"st", "stitch", "sts"} & words)
+    stands = bool(
+        {"stands", "for"} <= words or {"acts", "as"} <= words or {"forms"} <= words and "first" in words
+    )
+    if not (counts or is_a or not_a or made or stands):
+        return None
+    if {"marker", "rows", "repeat"} & words:
+        return None
+    negative = bool(_NOT & words)
+    throughout = bool(_THROUGHOUT & words) or ("all" in words and "rows" in words)
+    # what it counts as: the stitches after "as", "=", or all of them for "first dc made"
+    at = next(
+        (
+            i
+            for i, token in enumerate(c.tokens[: c.end])
+            if token.text in ("as", "=", "for", "replaces", "equals", "forms")
+        ),
+        None,
+    )
+    c.i = 0 if at is None else at + 1
+    stitches: list[tuple[str, int]] = []
+    loose = 0
+    while c.kind() is not T.END:
+        space = spaced(c)
+        if space is not None:
+            stitches.append(("sp", space.chains or 1))
+            continue
+        if c.text() in ("ch", "chs", "chain"):
+            n = 2 if c.kind(1) is T.HYPHEN else 1
+            value = c.value(n)
+            if value is not None and at is not None:
+                stitches.append(("sp", value))
+                c.i += n + 1
+                continue
+            c.i += 1
+            continue
+        if c.value() is not None and c.text(1) in ("ch", "chs") and at is not None:
+            stitches.append(("sp", c.value() or 1))
+            c.i += 2
+            continue
+        if c.value() is not None and c.text(1) in ("base", "unworked", "skipped", "foundation"):
+            while c.kind() not in (T.END, T.COMMA) and c.text() not in ("and", "+"):
+                c.i += 1
+            continue
+        amount = c.value() or 1
+        ahead = 1 if c.value() is not None else 0
+        stitch = stitch_here(c, ahead)
+        if stitch is not None and stitch.name not in ("inc", "dec", "slst"):
+            c.i += ahead + stitch.tokens
+            stitches.extend([(stitch.name, 1)] * min(amount, 8))
+            continue
+        if c.kind() is T.WORD:
+            loose += 1
+        c.i += 1
+    span = Span(c.tokens[start].start, c.tokens[max(start, c.end - 1)].end)
+    if negative:
+        if {"counting"} & words and not ({"count", "counts"} & words) and not not_a:
+            return None
+        return Turning(False, None, 0, throughout, span)
+    named = [name for name, _ in stitches if name != "sp"]
+    if not named and not ({"st", "stitch", "sts"} & words) and not counts:
+        return None
+    if strict and loose > 22:
+        return None
+    first = named[0] if named else None
+    space_chains = next((n for name, n in stitches if name == "sp"), 0)
+    more = tuple(f"sp{n}" if name == "sp" else name for name, n in stitches[1:]) if len(stitches) > 2 else ()
+    return Turning(True, first, space_chains, throughout, span, more)
+
+
+def side_here(c: Cursor) -> str | None:
+    """ "RS", "WS facing", "right side" as all of the tokens: "RS" or "WS"."""
+    words = [token.text for token in c.tokens[: c.end] if token.kind is T.WORD]
+    if not words or len(words) > 6:
+        return None
+    text = " ".join(words)
+    if words[0] in ("rs", "ws") and len(words) <= 3:
+        return words[0].upper()
+    if text in (
+        "right side",
+        "right side facing",
+        "wrong side",
+        "wrong side facing",
+        "with rs facing",
+        "with ws facing",
+    ):
+        return "RS" if ("right" in words or "rs" in words) else "WS"
+    return None

@@ -1,0 +1,1 @@
+"""Stitches with their places."""

@@ -1,0 +1,128 @@
+"""Exceptions to an "each": ", working 3 sc in each corner ch-2 sp"."""
+
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.nouns import kind_here
+from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.phrase.row.sentences import bracket_items
+from tracker.notation.phrase.stitches import resolved, stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import SPACE, Except, Item, Kind, Stop, Where, Which, Work
+
+
+def excepting(c: Cursor, work: Work) -> Work:
+    """Adds ", working 3 sc in each corner ch-2 sp" to an EACH."""
+    if work.where.which is not Which.EACH:
+        return work
+    excepting: list[Except] = []
+    while True:
+        i = c.i
+        if c.kind() is T.COMMA:
+            c.i += 1
+        led = c.take_any("working", "with", "making", "placing", "putting", "work", "and")
+        if (not led and c.kind() is T.COMMA) or (
+            c.i == i
+            or (led in ("work", "and") and not _corner_within(c))
+            or (not led and not _corner_within(c))
+        ):
+            c.i = i
+            break
+        except_ = _exception(c, work.where.stop == Stop() and bool(work.where.kinds))
+        if except_ is None:
+            c.i = i
+            break
+        excepting.append(except_)
+    if not excepting:
+        return work
+    return replace(work, excepting=work.excepting + tuple(excepting))
+
+
+def _corner_within(c: Cursor) -> bool:
+    """True when a phrase before the next comma speaks of "each corner" or "each ch-2 sp"."""
+    words = []
+    depth = 0
+    for n in range(24):
+        kind = c.kind(n)
+        if kind is T.OPEN:
+            depth += 1
+        elif kind is T.CLOSE:
+            depth -= 1
+        elif kind is T.END or (kind in (T.COMMA, T.SEMICOLON, T.PERIOD) and depth <= 0):
+            break
+        words.append(c.text(n))
+    return (
+        any(
+            a in ("each", "every")
+            and (
+                "corner" in words[k : k + 5]
+                or "sp" in words[k : k + 7]
+                or "sps" in words[k : k + 7]
+                or "lp" in words[k : k + 7]
+            )
+            for k, a in enumerate(words)
+        )
+        or (
+            len(words) > 6
+            and words[-6:-4] in (["sc", "in"], ["dc", "in"])
+            and words[-4] == "ch"
+            and words[-1] == "sp"
+        )
+        or "corners" in words
+        and bool({"in", "into", "at"} & set(words))
+    )
+
+
+def _exception(c: Cursor, bare: bool = False) -> Except | None:
+    """One exception, as "3 sc in each corner"; None, with the cursor where it was, for none.
+
+    `bare` allows "3 sc in ch-2 sp", with no "each": after an "each … across" it can only be an exception.
+    """
+    start = c.i
+    items: tuple[Item, ...]
+    if c.kind() is T.OPEN and c.partners.get(c.i):
+        items = tuple(bracket_items(c))
+    else:
+        number = c.value()
+        ahead = 1 if number is not None else 0
+        stitch = stitch_here(c, ahead)
+        if stitch is None:
+            return None
+        c.i += ahead + stitch.tokens
+        name, each = resolved(c, stitch)
+        span = c.span_from(start)
+        items = (Work(name, (number or 1) * each, Where(Which.STRAIGHT, span), span),)
+    if not c.take_any("in", "into", "at", "on"):
+        c.i = start
+        return None
+    if (
+        not c.take_any("each", "every", "ea", "all", "the", "corner", "corners")
+        and not (bare and c.text() == "ch" and c.kind(1) is T.HYPHEN)
+        and c.text() not in ("center", "centre", "middle")
+    ):
+        c.i = start
+        return None
+    c.take("of")
+    c.take_any("the")
+    if c.value() is not None and c.text(1) in ("corner", "corners", "ch") and c.kind(1) is not T.HYPHEN:
+        c.i += 1
+    kinds: tuple[Kind, ...]
+    if c.text(-1) in ("corner", "corners"):
+        c.i -= 1
+    middle = c.text() in ("center", "centre", "middle")
+    first = kind_here(c)
+    if first is None:
+        c.i = start
+        return None
+    if c.take("of"):
+        c.take_any("each", "every", "the")
+        group = kind_here(c)
+        c.take_any("corner", "corners", "group", "shell")
+        kinds = (first, Kind("middle of:" + (group.name if group else "group")))
+    elif middle and first.name not in (SPACE, "ch"):
+        c.take_any("corner", "corners")
+        kinds = (Kind("corner"),)
+    else:
+        kinds = (first,)
+    stop_here(c)
+    return Except(kinds, items)

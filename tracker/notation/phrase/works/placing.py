@@ -1,0 +1,52 @@
+"""Stitches and groups put into the places that were read for them."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.phrase.stitches import Stitch
+from tracker.notation.phrase.works.exceptions import excepting
+from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Where, Which, Work
+
+
+def placed(
+    c: Cursor, start: int, name: str, count: int, wheres: tuple[Where, ...], stitch: Stitch, loop: str
+) -> list[Item]:
+    """Stitches of one name in each of the places; told how often, a repeat of them."""
+    items: list[Item] = []
+    if stitch.name != name and "tog" in stitch.name and "tog" not in name:
+        name = stitch.name
+    for at, where in enumerate(wheres):
+        if loop and not where.loop:
+            where = replace(where, loop=loop)
+        span = c.span_from(start)
+        if where.which is Which.STRAIGHT and where.loop and len(wheres) == 1:
+            stop = stop_here(c)
+            if stop is not None:
+                where = Where(Which.EACH, span, 0, (Kind(ANY),), stop=stop, loop=where.loop)
+        if where.which is Which.EACH and at == len(wheres) - 1 and where.stop is None:
+            stop = stop_here(c)
+            if stop is not None:
+                where = replace(where, stop=stop)
+        items.append(excepting(c, Work(name, count, where, span, joined=at > 0)))
+    # "[2 dc in next sp] x 3" is a bracket's business, "2 dc in next sp 3 times" is ours
+    times = c.times_here()
+    if times is not None and times[0] < 10**6:
+        more = "more" in (c.text(k) for k in range(times[1] + 1))
+        c.i += times[1]
+        c.take("more")
+        return [Repeat(tuple(items), c.span_from(start), times[0] + (1 if more else 0))]
+    return items
+
+
+def grouped(items: Sequence[Item], where: tuple[Where, ...], c: Cursor, start: int) -> list[Item]:
+    """The items as groups, one for each place named."""
+    out: list[Item] = []
+    for place in where:
+        if place.which is Which.EACH and place.stop is None:
+            stop = stop_here(c)
+            if stop is not None:
+                place = replace(place, stop=stop)
+        out.append(Group(tuple(items), place, c.span_from(start)))
+    return out

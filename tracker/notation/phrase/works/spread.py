@@ -1,0 +1,59 @@
+"""Stitches told for the row as a whole: "inc 6 sts evenly spaced", "24 sc evenly along row ends"."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.stitches import Stitch, stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Item, Where, Which, Work
+
+_SPREAD = tuple("spaced across around row rnd round along over the in this spread".split())
+"""What may stand behind "evenly"."""
+
+
+def evenly_follows(c: Cursor) -> bool:
+    """True when the words ahead speak of an edge, or of even spacing."""
+    words = []
+    for n in range(9):
+        if c.kind(n) is not T.WORD:
+            break
+        words.append(c.text(n))
+    return "evenly" in words or bool({"side", "edge", "ends", "sides"} & set(words))
+
+
+def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> list[Item] | None:
+    """ "inc 6 sts evenly spaced", "dec 1 st at each end": a change to the row as a whole."""
+    if stitch.name not in ("inc", "dec"):
+        return None
+    i = c.i
+    amount = c.value()
+    if amount is not None:
+        c.i += 1
+    amount = amount or number
+    plain = stitch_here(c)
+    if plain is not None and plain.special is None:
+        c.i += plain.tokens
+    c.take_any("st", "sts", "stitch", "stitches", "times")
+    if amount is not None and c.take("evenly"):
+        while c.take_any(*_SPREAD):
+            pass
+        span = c.span_from(start)
+        return [Work(stitch.name + " evenly", amount, Where(Which.EVENLY, span), span)]
+    c.take_any("at", "on")
+    if c.take_any("each", "both") and c.take_any("end", "ends", "side", "sides", "edge"):
+        while c.take_any("of", "the", "row", "this", "next"):
+            pass
+        span = c.span_from(start)
+        return [Work(stitch.name + " ends", amount or 1, Where(Which.EVENLY, span), span)]
+    c.i = i
+    return None
+
+
+def evenly_here(c: Cursor, start: int, name: str, number: int) -> Work:
+    """ "24 sc evenly along row ends": everything up to the comma tells where."""
+    while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in ("join", "turn", "sl"):
+        if c.text() == "and" and (c.value(1) is not None or stitch_here(c, 1) is not None):
+            break
+        c.i += 1
+    if c.kind() is T.OPEN and c.partners.get(c.i):
+        c.i = c.partners[c.i] + 1
+    span = c.span_from(start)
+    return Work(name, number, Where(Which.EVENLY, span), span)

@@ -1,0 +1,106 @@
+"""The places that follow a stitch's name, joined by "and": "in next dc and in each ch-1 sp"."""
+
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.stitches import Stitch, stitch_here, together
+from tracker.notation.scan import T
+from tracker.notation.tree import Where, Which
+
+_AFTER_AROUND = frozenset(
+    "post next first each ea every 1st both back blo last same the corresponding st center centre".split()
+)
+"""What follows "around" or "across" when it names a place rather than the whole row."""
+
+
+def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
+    """Places that follow a stitch's name, joined by "and"."""
+    start = c.i
+    over = c.text() == "over" or (
+        c.text() == "across" and c.text(1) in ("next", "the", "first", "last", "following", "foll", "same")
+    )
+    if c.text() == "all" and c.text(1) in ("in", "into"):
+        return None
+    if c.text() in ("across", "around", "round", "along") and not (
+        over or c.text(1) in _AFTER_AROUND or stitch_here(c, 1) is not None or c.text(1) in ("fp", "bp")
+    ):
+        return None
+    if (
+        c.text() == "to"
+        and c.text(1) in ("last", "end", "within", "marker", "next", "corner", "tch", "turning", "the", "m")
+        and not (c.text(1) == "the" and c.text(2) not in ("last", "end", "next"))
+    ):
+        return None
+    where: tuple[Where, ...] | None
+    if c.text() in PREPOSITIONS:
+        where = where_here(c)
+    elif c.text() in ("next", "each", "first", "last", "same", "ea", "every", "1st", "blo", "flo") or (
+        c.text() in ("bl", "fl") and c.text(1) != "st"
+    ):
+        # "sc next 2 sts", "sc each st across", "sc blo in next 3"
+        if c.text() in ("blo", "flo", "bl", "fl"):
+            where = where_here(c, bare=True)
+        else:
+            where = bare_place(c)
+    else:
+        return None
+    if where is None:
+        c.i = start
+        return None
+    if stitch.special is not None and "*" in stitch.special.base and where[0].many > 1:
+        stitch.name = stitch.special.base.replace("*", str(where[0].many))
+        return (replace(where[0], many=1),)
+    gathered = together(stitch.name) if stitch.special is None else stitch.special.closes
+    if c.text() in ("tog", "together"):
+        c.i += 1
+        many = sum(w.many for w in where)
+        if stitch.special is None and together(stitch.name) == 1 and many >= 2:
+            stitch.name = f"{stitch.name}{many}tog"
+            return (replace(where[0], many=1),)
+    if gathered > 1 and (
+        over
+        or where[0].which in (Which.NEXT, Which.FIRST, Which.LAST)
+        and where[0].many % gathered == 0
+        and where[0].many > 1
+    ):
+        total = sum(w.many for w in where)
+        if where[0].which in (Which.NEXT, Which.FIRST, Which.LAST) and total >= gathered:
+            first = where[0]
+            return (
+                replace(first, many=max(1, total // gathered), kinds=first.kinds if len(where) == 1 else ()),
+            )
+    elif over and gathered <= 1 and where[0].many > 1 and stitch.name == "cl":
+        return where
+    return (*where, *_more_wheres(c))
+
+
+def _more_wheres(c: Cursor) -> list[Where]:
+    """Further places joined by "and": "and in next ch-1 sp"."""
+    more_wheres: list[Where] = []
+    while True:
+        i = c.i
+        if c.kind() is T.COMMA and c.text(1) == "and" and c.text(2) in PREPOSITIONS:
+            c.i += 1
+        if (c.take("and") or (c.text() == "&" and c.step()) or c.take("then")) and (
+            c.text() in PREPOSITIONS or c.text() in ("each", "next", "ea", "every", "last", "again", "of")
+        ):
+            c.take("again")
+            c.take("of")
+            if c.text() in ("around", "across") and c.text(1) in ("", "to", "join"):
+                c.i = i
+                break
+            more = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
+            if more is not None and not _begins_work(c):
+                more_wheres.extend(more)
+                continue
+        c.i = i
+        break
+    return more_wheres
+
+
+def _begins_work(c: Cursor) -> bool:
+    """True when a place just read opens a new phrase: "and in next sp work (…)"."""
+    return c.text() in ("work", "make") or (c.kind() is T.COLON)

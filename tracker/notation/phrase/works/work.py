@@ -1,0 +1,138 @@
+"""Stitches and their places: "2 sc in each of next 4 sts", "sc 7", "inc x 6", "dc across", "shell in next sc".
+
+The cursor stands on a number or a stitch's name; items come out, or None with the cursor where it was.
+"""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.stitches import Stitch, resolved, stitch_here
+from tracker.notation.phrase.works.exceptions import excepting
+from tracker.notation.phrase.works.placing import placed
+from tracker.notation.phrase.works.spread import evenly_follows, evenly_here, spread_here
+from tracker.notation.phrase.works.wheres import wheres_here
+from tracker.notation.scan import T
+from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
+
+_AFTER_STITCH = frozenset("loosely tightly loosley evenly only again st sts stitch stitches".split())
+
+
+def work_here(c: Cursor) -> list[Item] | None:
+    """Stitches that stand here, with all the places the phrase names."""
+    start = c.i
+    number = c.value()
+    ahead = 0
+    if number is not None:
+        ahead = 1
+        if c.text(1) in ("more", "additional", "single" if c.text(2) != "crochet" else "\0"):
+            ahead = 2
+        if c.kind(1) is T.HYPHEN and stitch_here(c, 2) is not None:
+            # "5-dc shell", "4-dc group": a number glued to its stitch
+            ahead = 2
+    while (
+        c.text(ahead) in ("standing", "beg", "beginning", "chainless", "regular", "first", "plain")
+        and stitch_here(c, ahead) is None
+        and stitch_here(c, ahead + 1) is not None
+    ):
+        ahead += 1
+    if c.text(ahead) == "a" and stitch_here(c, ahead + 1) is not None:
+        ahead += 1
+    stitch = stitch_here(c, ahead)
+    if stitch is None:
+        return None
+    begins = any(c.text(k) in ("beg", "beginning", "first") for k in range(ahead))
+    c.i += ahead + stitch.tokens
+    if (changed := spread_here(c, start, stitch, number)) is not None:
+        return changed
+    name, each = resolved(c, stitch)
+    if (
+        stitch.name in ("inc", "dec")
+        and c.value() == 1
+        and c.text(1) in ("st", "stitch")
+        and c.text(2) in PREPOSITIONS
+    ):
+        c.i += 2
+    if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("see", "corner"):
+        c.i = c.partners[c.i] + 1
+    while c.text() in _AFTER_STITCH and not (c.text() == "evenly" and number):
+        c.i += 1
+    after = None
+    if number is None and c.kind() is T.NUMBER and not _is_place_number(c):
+        after = c.value()
+        c.i += 1
+    loop = stitch.loop
+    if c.text() in ("evenly", "spaced") or (
+        c.text() in ("along", "across", "around", "up", "down") and number is not None and evenly_follows(c)
+    ):
+        if number is not None:
+            return [evenly_here(c, start, name, number)]
+        while c.text() in ("evenly", "spaced"):
+            c.i += 1
+    count = (number or 1) * each
+    times = c.times_here()
+    if times is not None:
+        # "inc x 6", "dec 3 times", "sc x 5"
+        c.i += times[1]
+        value = times[0]
+        if c.text() in PREPOSITIONS and c.text() not in ("across", "around"):
+            where = where_here(c)
+            if where is not None:
+                return placed(c, start, name, count * value, where, stitch, loop)
+        if each > 1:
+            return [
+                Work(name, each, Where(Which.NEXT, c.span_from(start), value, loop=loop), c.span_from(start))
+            ]
+        return [
+            Work(
+                name, count * value, Where(Which.STRAIGHT, c.span_from(start), loop=loop), c.span_from(start)
+            )
+        ]
+    wheres = wheres_here(c, stitch)
+    if wheres is None:
+        return _unplaced(c, start, stitch, name, each, number, after, begins)
+    if after is not None:
+        count = after * each
+    return placed(c, start, name, count, wheres, stitch, loop)
+
+
+def _unplaced(
+    c: Cursor,
+    start: int,
+    stitch: Stitch,
+    name: str,
+    each: int,
+    number: int | None,
+    after: int | None,
+    begins: bool,
+) -> list[Item]:
+    """Stitches with no place but, it may be, a stop: "dc across", "7 sc", "inc"."""
+    loop = stitch.loop
+    stop = stop_here(c)
+    span = c.span_from(start)
+    if stop is not None:
+        if number is not None and (stop.left or number):
+            return [Work(name, number, Where(Which.STRAIGHT, span, loop=loop), span)]
+        count = each if number is None or each > 1 else number * each
+        where = Where(Which.EACH, span, 0, (Kind(ANY),), stop=stop, loop=loop)
+        return [excepting(c, Work(name, count, where, span))]
+    amount = after or 1
+    if begins and stitch.special is not None:
+        return [Work(name, 1, Where(Which.SAME, span, loop=loop), span)]
+    if each > 1:
+        many = max(1, (number or 1) * amount)
+        return [Work(name, each, Where(Which.NEXT, span, many, loop=loop), span)]
+    return [Work(name, (number or 1) * each * amount, Where(Which.STRAIGHT, span, loop=loop), span)]
+
+
+_BELONGS_ON = frozenset("ch chs row rows rnd rnds times time x more tog together".split())
+"""What a number goes with, when it does not tell how many stitches."""
+
+
+def _is_place_number(c: Cursor) -> bool:
+    """True when a number after a stitch belongs to what follows: "dc 2-ch sp", "sc 3 times", "sc 2 rows below"."""
+    if c.kind(1) is T.HYPHEN or c.text(1) in _BELONGS_ON:
+        return True
+    if c.kind(1) is T.TIMES:
+        return True
+    return stitch_here(c, 1) is not None
