@@ -10,6 +10,8 @@ from tracker.planning.spacing import CannotSpace, evenly, lengths, shaping
 def bjorklund(ones: int, steps: int) -> list[int]:
     """Bjorklund's algorithm as G. Toussaint tells it ("The Euclidean Algorithm Generates Traditional Musical Rhythms",
     2005): the remainders are put behind the sequences, again and again, until one or none is left."""
+    if not ones:
+        return [0] * steps
     first, second = [[1]] * ones, [[0]] * (steps - ones)
     while len(second) > 1:
         many = min(len(first), len(second))

@@ -23,7 +23,8 @@ def weigh(outcome: Outcome) -> float:
     for key, choice in outcome.choices.items():
         options = outcome.asked.get(key)
         if options and choice in options:
-            cost += 0.01 * options.index(choice)
+            turning = isinstance(key, tuple) and key[0] == "turn"
+            cost += (0.03 if turning else 0.01) * options.index(choice)
     if not outcome.understood:
         cost *= 0.2
     return cost

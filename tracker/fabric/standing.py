@@ -31,6 +31,8 @@ class Standing:
     """Stitches of an earlier row left unworked, in its working order."""
     rs: bool | None = None
     """True when the last row was a right-side row; None when that is not known."""
+    added: int = 0
+    """Chains made at the beginning of the row in hand, to widen the work."""
 
     def working_order(self, turned: bool) -> tuple[Element, ...]:
         """The top edge as the next row meets it."""

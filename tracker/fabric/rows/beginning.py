@@ -55,6 +55,15 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
         return chain_of(item.count), [*items[:k], *items[k + 1 :]]
     if (
         hook is not None
+        and hook <= item.count
+        and not first_of_part
+        and standing.kind == "row"
+        and not any(e.kind == "tile" for e in standing.elements)
+    ):
+        # "Ch 5, dc in 4th ch from hook" where a row begins: new chains widen the work
+        return replace(standing, added=item.count), [*items[:k], *items[k + 1 :]]
+    if (
+        hook is not None
         and first_of_part
         and item.count > hook + 1
         and standing.kind in ("row", "round")

@@ -21,7 +21,7 @@ from tracker.fabric.rows.beginning import (
 from tracker.fabric.rows.close import closing_joins, standing_after
 from tracker.fabric.rows.lead import lead
 from tracker.fabric.rows.tiles import as_tiles
-from tracker.fabric.standing import Standing, ring
+from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
 from tracker.notation.tree import Group, Repeat, Row, Travel, Work
@@ -74,6 +74,8 @@ def work_row(
         # the stitch of the join is the last of the way back, not the first
         shown = next((i for i, e in enumerate(elements) if e.kind != HIDDEN), 0)
         elements = (*elements[:shown], *elements[shown + 1 :], elements[shown])
+    if standing.added:
+        elements = (*chain_of(standing.added).elements, *elements)
     items = skipped_start(items, standing)
     closed = standing.kind == "round" and row.kind == "round"
     below = Below(elements, closed, standing.kind == "ring")

@@ -9,6 +9,7 @@ from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.repeats.across import across
+from tracker.fabric.working.turning import first_stitch, foundation_start
 from tracker.notation.tree import ANY, Item, Kind, Repeat, Special, Where, Which, Work
 
 TILES = ("tile", "beg tile")
@@ -59,6 +60,11 @@ def in_one_place(hook: Hook, item: Work, special: Special, rest: Sequence[Item])
     elif hook.place is not None and item.where.which in (Which.STRAIGHT, Which.SAME):
         wheres = [hook.place]
     else:
+        if item.where.which is Which.FROM_HOOK:
+            first = first_stitch(special.items, hook.ground.specials) or "dc"
+            own, hook.special = hook.special, ""
+            foundation_start(hook, replace(item, stitch=first), item.where, rest)
+            hook.special = own
         wheres = targets(hook, item.where, item, rest)
     for taken in wheres:
         for _ in range(count):

@@ -59,7 +59,8 @@ def top(hook: Hook, where: Where, item: Item) -> tuple[int, ...]:
     if element.kind == HIDDEN:
         hook.ask(("tch is worked", element.chains), (False,))
     unsaid = below.unsaid(below.at, i)
-    if unsaid:
+    if unsaid > hook.silent:
+        # after spaces, as many stitches are passed over at the end as were passed between them
         if hook.limit != UNLIMITED:
             raise Missing("C206", "there are stitches left before the turning chain")
         jump(hook, item, unsaid)
