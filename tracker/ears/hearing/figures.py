@@ -17,6 +17,8 @@ from tracker.ears.hearing.head import Floats
 from tracker.ears.hearing.words import TENS, number_words, units
 
 NEVER = -1e9
+WORDINESS = 0.0
+"""The spelling likes to leave a short word out: each word counts so much for itself."""
 HUNDRED_HEARD = -3.5
 """Numbers over 99 are tried only when some frame holds "hundred" about this likely."""
 
@@ -93,6 +95,7 @@ def best_number(frames: Floats, phrases: tuple[str, ...]) -> Number:
     hundred = units().index("hundred")
     found = _candidates(phrases, bool(frames[:, hundred].max() > HUNDRED_HEARD))
     scores = spelling_scores(frames, found.targets, found.lengths)
+    scores = scores + np.float32(WORDINESS) * found.lengths.astype(np.float32)
     best = int(scores.argmax())
     number = int(found.numbers[best])
     rivals = scores[found.numbers != number]

@@ -10,8 +10,8 @@ from typing import Any
 
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED
-from tracker.fabric.model import HIDDEN, SP, Element, Step
-from tracker.notation.tree import Item, Repeat, Special
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
+from tracker.notation.tree import Group, Item, Repeat, Say, Skip, Special, Turning, Which, Work
 from tracker.problems import Span
 
 MAX_ELEMENTS = 40_000
@@ -82,6 +82,17 @@ class Snapshot:
     groups: int
     edge_used: bool
     silent: int
+    own_chains: Below | None
+
+
+def _on_chains(item: Item, below: Below) -> bool:
+    """True for what still goes along chains made in mid-row, or says something beside."""
+    if isinstance(item, (Work, Group, Skip)):
+        where = item.where
+        if where.which is Which.FROM_HOOK or where.kinds and where.kinds[0].name == CH:
+            return below.at < below.n
+        return where.which in (Which.STRAIGHT, Which.SAME) and below.at < below.n
+    return isinstance(item, (Say, Turning))
 
 
 @dataclass(slots=True)
@@ -117,6 +128,8 @@ class Hook:
     """Repeats begun so far."""
     across: Repeat | None = None
     """The last repeat that went on to the end; None before the first."""
+    own_chains: Below | None = None
+    """The row below, while stitches go back along chains just made; None otherwise."""
     edge_used: bool = False
     """True once an edge is worked along whose stitches are not counted: row ends, "evenly"."""
     left_said: bool = False
@@ -152,6 +165,8 @@ class Hook:
         self.budget -= 1
         if self.budget < 0:
             raise TooLarge
+        if self.own_chains is not None and not _on_chains(item, self.below):
+            self.below, self.own_chains = self.own_chains, None
         deed = self.deeds.get(type(item))
         if deed is not None:
             deed(self, item, rest)
@@ -160,6 +175,8 @@ class Hook:
         """Makes one element into what lies at those indices below."""
         if len(self.made) >= MAX_ELEMENTS:
             raise TooLarge
+        if self.own_chains is not None:
+            into = ()
         self.made.append(Element(kind, chains, turning, self.group, self.special, False, False, into))
 
     def step(self, item: Item, made_from: int, at: int) -> None:
@@ -194,6 +211,7 @@ class Hook:
             groups=self.groups,
             edge_used=self.edge_used,
             silent=self.silent,
+            own_chains=self.own_chains,
         )
 
     def back(self, mark: Snapshot) -> None:
@@ -208,3 +226,4 @@ class Hook:
         self.groups = mark.groups
         self.edge_used = mark.edge_used
         self.silent = mark.silent
+        self.own_chains = mark.own_chains

@@ -9,6 +9,7 @@ from typing import Any
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.model import CH, SP
+from tracker.fabric.standing import chain_of
 from tracker.fabric.working.edges import edge, join, travel
 from tracker.fabric.working.groups import grouped, skip
 from tracker.fabric.working.hook import Choice, Ground, Hook
@@ -56,6 +57,11 @@ def chain(hook: Hook, item: Chain, rest: Sequence[Item]) -> None:
     if closes_picot(following):
         hook.picot_open = True
         return
+    if works_back(following) and any(e.is_stitch for e in hook.below.elements) and hook.own_chains is None:
+        # "ch 7, sc in 2nd ch from hook, …": a petal or a leaf on chains of its own
+        hook.own_chains = hook.below
+        hook.below = Below(chain_of(item.count).elements, False)
+        return
     hook.make(SP, (), item.count)
 
 
@@ -73,6 +79,11 @@ def closes_picot(following: Item | None) -> bool:
             or (where.which is Which.NTH and any(k.name == CH for k in where.kinds))
         )
     return False
+
+
+def works_back(following: Item | None) -> bool:
+    """True for a stitch that goes back along the chains before it."""
+    return isinstance(following, Work) and following.stitch != "slst" and following.where.which is Which.FROM_HOOK
 
 
 def leave(hook: Hook, item: Leave, rest: Sequence[Item]) -> None:

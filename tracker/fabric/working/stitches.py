@@ -67,6 +67,7 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
         and where.nth
         and hook.below.n
         and hook.below.elements[0].kind == CH
+        and hook.own_chains is None
         and not any(e.into for e in hook.made)
     ):
         foundation_start(hook, item, where, rest)

@@ -41,7 +41,7 @@ _TABLE: dict[int, str | None] = {
 }
 
 _RANGE_DASH = re.compile(
-    r"(?<=\d)[–—](?=\d)|(?<=\bch)[–—](?=\d)|(?<=\bCh)[–—](?=\d)|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d+\s*[:(])"
+    r"(?<=\d)–(?=\d)|(?<=\bch)[–—](?=\d)|(?<=\bCh)[–—](?=\d)|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d+\s*[:(])"
     r"|(?<=\d)\s?[–—]\s?(?=(?:Rows?|Rnds?|Rounds?|R)\s?\d)"
 )
 _SPACED_RANGE = re.compile(

@@ -15,6 +15,7 @@ from tracker.notation.page.signs import (
     NOTES,
     RERUN,
     SETUP,
+    TELLS_OF_CHAINS,
     STARTERS,
     WORKING,
     defines,
@@ -70,7 +71,7 @@ def lay_out(text: str) -> Page:
                 queue.insert(k + 1, (start + length, end))
             blank = True
             continue
-        if not title and not seen_row and not SETUP.match(raw) and not blocks:
+        if not title and not seen_row and not (SETUP.match(raw) and not TELLS_OF_CHAINS.match(raw)) and not blocks:
             title = " ".join(line.strip("*_#~= ").split())[:200]
             made = MAKE.search(title)
             if made and "make" in made.group().lower():
@@ -83,7 +84,7 @@ def lay_out(text: str) -> Page:
             or block.job not in ("row", "setup", "rerun")
             or text[block.start : block.end].rstrip()[-1:] in (".", ")", "]", "}", ":", "!", "?")
         )
-        setup = SETUP.match(raw) is not None
+        setup = SETUP.match(raw) is not None and not TELLS_OF_CHAINS.match(raw)
         if NOTES.match(line):
             section, block, blank = "note", None, True
             if (

@@ -36,6 +36,12 @@ MAKE = re.compile(
     re.IGNORECASE,
 )
 """ "(make 2)", "x 4" behind the name of a part."""
+TELLS_OF_CHAINS = re.compile(
+    r"\s*(?:ch(?:ain)?s?[\s-]*\d+|\d+[\s-]*ch)\s*\)?\s*(?:at\b|counts?\b|does\b|do\b|is\b|are\b|stands?\b|always\b|never\b|throughout\b|=)",
+    re.IGNORECASE,
+)
+"""A note about turning chains, not a chain to be made: "Ch 3 counts as dc throughout"."""
+
 SETUP = re.compile(
     r"^\s*(?:[-*]\s+)?(?:(?:to\s+)?(?:begin|start)(?:ing)?\s*(?:with)?\s*[:,]?\s*)?(?:(?:foundation"
     r"|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*[:.—–-]\s*)?"

@@ -121,6 +121,8 @@ class Cursor:
     def times_here(self) -> tuple[int, int] | None:
         """ "6 times", "x6", "x 6", "6x", "twice": the number and how many tokens it takes."""
         word = self.text()
+        if word == "*" and self.kind(-1) is T.CLOSE and self.kind(1) is T.NUMBER:
+            return self.value(1) or 0, 2
         if word in TIMES_WORDS:
             return TIMES_WORDS[word], 1
         if word in ("x", "×", "times") or self.kind() is T.TIMES:

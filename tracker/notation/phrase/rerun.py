@@ -36,6 +36,7 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
         return _ordinals(c)
     if c.text() not in _ROWS:
         return None
+    several = c.text().endswith("s") or c.text() == "r"
     c.i += 1
     if c.kind() is T.PERIOD:
         c.i += 1
@@ -51,6 +52,9 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
             words.append(str(value))
             c.i += 1
             continue
+        if words and words[-1].isdigit() and not several and c.kind() in (T.DASH, T.COMMA):
+            # "Rep Row 2 – 26 sc": one row is named, what follows is its count
+            break
         if words and words[-1].isdigit():
             if (
                 c.kind() is T.HYPHEN

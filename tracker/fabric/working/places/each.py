@@ -6,7 +6,7 @@ from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import Hook
 from tracker.fabric.working.places.reserve import end_of
-from tracker.fabric.working.places.taking import edge_for
+from tracker.fabric.working.places.taking import edge_for, unused_here
 from tracker.notation.tree import ANY, Except, Item, Kind, Where
 
 
@@ -55,6 +55,9 @@ def each_with(
                 hook.ask("names are loose", (True, False) if related or not excepting else (False, True))
             )
     singles: list[tuple[int, Except | None]] = []
+    if below.closed and below.here == 0 and below.at == 1 and any(unused_here(hook, k) for k in kinds):
+        # "sl st in sp, ch 1, (sc, hdc, sc) in each sp around": the space the round begins in is one of them
+        below.at = 0
     for i in range(below.at, min(end, below.n)):
         element = below.elements[i]
         special = next((x for x in excepting if excepted(hook, element, x)), None)

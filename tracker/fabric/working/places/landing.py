@@ -34,7 +34,7 @@ def same(hook: Hook, where: Where) -> tuple[int, ...]:
 def from_hook(hook: Hook, where: Where) -> tuple[int, ...]:
     """A chain of the foundation, counted from the hook; () where there is no foundation chain."""
     below = hook.below
-    if below.n and below.elements[0].kind == CH and not any(e.into for e in hook.made):
+    if below.n and below.elements[0].kind == CH and (hook.own_chains is not None or not any(e.into for e in hook.made)):
         if where.nth > below.n:
             raise Missing("C207", f"there is no {where.nth}th chain in a chain of {below.n}")
         below.at, below.sub, below.here = where.nth, 0, where.nth - 1
@@ -115,7 +115,7 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     elements = below.elements
     start = max(below.at, below.gap + 1, 1)
     gaps = [i for i in range(start, below.n) if not one_place(elements[i - 1], elements[i])]
-    if where.many == 0:
+    if where.many == 0 and len(where.kinds) > 1:
         # every gap with a group at either side of it
         gaps = [
             i
@@ -125,7 +125,7 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
             and i + 1 < below.n
             and one_place(elements[i], elements[i + 1])
         ]
-    else:
+    elif where.many:
         gaps = (gaps[-where.many :] if where.nth == -1 else gaps)[: where.many]
         if len(gaps) < where.many:
             raise Missing("C203", "there is no space between stitches left")

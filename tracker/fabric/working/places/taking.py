@@ -81,3 +81,11 @@ def to_edge(hook: Hook, elements: tuple[Element, ...]) -> None:
     below = Below(elements, False)
     below.chains_too = hook.below.chains_too
     hook.below = below
+
+
+def unused_here(hook: Hook, kind: Kind) -> bool:
+    """True when the place the hook has travelled to is what a bare noun names: "(sc, ch 2, sc) in ch-3 sp"."""
+    here = hook.below.here
+    if here is None or here >= hook.below.n or any(here in e.into for e in hook.made if not e.turning):
+        return False
+    return kind.name in (SP, "corner", "corner sp") and hook.below.matches(hook.below.elements[here], kind)

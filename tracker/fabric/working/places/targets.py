@@ -12,7 +12,7 @@ from tracker.fabric.model import CH, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.each import each
 from tracker.fabric.working.places.landing import between, from_hook, jump, same, top
-from tracker.fabric.working.places.taking import edge_for, take, take_up
+from tracker.fabric.working.places.taking import unused_here, edge_for, take, take_up
 from tracker.notation.tree import ANY, Item, Kind, Skip, Where, Which
 
 
@@ -23,7 +23,12 @@ def targets(
     which = where.which
     if which is Which.SAME:
         return [same(hook, where)]
-    if which in (Which.RING, Which.MADE):
+    if which is Which.MADE:
+        return [()] * max(1, where.many)
+    if which is Which.RING and hook.below.n and not hook.below.ring and any(e.kind == SP for e in hook.below.elements):
+        # "10 sc in lp": a loop of the row below, not the ring a piece begins with
+        return next_places(hook, replace(where, which=Which.NEXT, kinds=(Kind(SP),), nth=-1), item, per)
+    if which is Which.RING:
         return [()]
     if which is Which.EVENLY:
         hook.edge_used = True
@@ -117,14 +122,6 @@ def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
             taken.append(take(hook, kinds[0] if len(kinds) == 1 else kinds[n % len(kinds)], item))
         out.append(tuple(taken))
     return out
-
-
-def unused_here(hook: Hook, kind: Kind) -> bool:
-    """True when the place the hook has travelled to is what a bare noun names: "(sc, ch 2, sc) in ch-3 sp"."""
-    here = hook.below.here
-    if here is None or here >= hook.below.n or any(here in e.into for e in hook.made):
-        return False
-    return kind.name in (SP, "corner", "corner sp") and hook.below.matches(hook.below.elements[here], kind)
 
 
 def first_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[int, ...]]:

@@ -83,6 +83,12 @@ def without(items: tuple[Item, ...], dropped: tuple[Item, ...]) -> tuple[Item, .
             if isinstance(drop, Chain) and isinstance(item, Chain):
                 out.pop(k)
                 break
+            if isinstance(drop, Work) and isinstance(item, Repeat) and item.times:
+                # the last pass of a repeat within is the one that loses it
+                once = replace(item, times=item.times - 1)
+                shorter = without(stripped(item.items), (drop,))
+                out[k : k + 1] = [*((once,) if item.times > 1 else ()), *shorter]
+                break
             if isinstance(drop, Work) and isinstance(item, Work):
                 if item.where.which is Which.STRAIGHT and item.count > drop.count:
                     out[k] = replace(item, count=item.count - drop.count)

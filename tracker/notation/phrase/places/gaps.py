@@ -10,12 +10,15 @@ from tracker.notation.tree import SPACE, Kind, Where, Which
 _ENDS = frozenset("across around to in twice rep ch sk into".split())
 """Words that begin something new."""
 
+_GROUPS = frozenset("group groups grp grps shell shells v vs cluster clusters fan fans".split())
+
 
 def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]:
     """After "sp between": "next 2 dc", "groups", "first dc and first group"."""
-    last = False
+    last = groups = False
     while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in _ENDS:
         last = last or c.text() == "last"
+        groups = groups or c.text() in _GROUPS
         if (
             c.text() == "and"
             and c.value(1) is None
@@ -30,7 +33,7 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
             Which.BETWEEN,
             c.span_from(start),
             0 if which is Which.EACH else (many_of(many)),
-            (Kind(SPACE),),
+            (Kind(SPACE), Kind("group")) if groups else (Kind(SPACE),),
             stop=stop,
             nth=-1 if last else 0,
         ),

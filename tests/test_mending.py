@@ -1,0 +1,112 @@
+"""When one edit makes the whole pattern agree it is found, and the text with it differs in nothing else."""
+
+from pathlib import Path
+
+import pytest
+from corpus_cases import RIGHT, Case, cases, errors, reading
+
+from tracker.load import load
+from tracker.mending import mend, mended, offered, write_new
+from tracker.mending.text import NotWritten
+
+BASES = {case.name: case for folder in RIGHT for case in cases(folder)}
+ALSO = (
+    "f01_dishcloth_count f20_waffle_three f25_mesh_repeat_short f40_dragon_wing_short f46_basketweave_range "
+    "f54_mitt_bracket f60_bobble_unknown f69_picnic_mixed r05_pip_left_over r07_pip_row_missing "
+    "r14_hedgerow_foundation_off r33_octo_unclosed_bracket r36_onechain_unpaired_star r64_net_bad_row_reference "
+    "r89_waffle_mixed_terms r06_pip_repeat_too_many r21_desk_row_twice"
+).split()
+"""Planted errors of the other corpora, of every kind that one edit can mend."""
+PLANTED = [
+    *cases("broken_practice"),
+    *(case for folder in ("broken_flat", "broken_rounds") for case in cases(folder) if case.name in ALSO),
+]
+
+
+@pytest.mark.parametrize("case", PLANTED, ids=[case.name for case in PLANTED])
+def test_a_planted_error_is_mended_into_the_pattern_it_was_planted_in(case: Case) -> None:
+    """To the letter: the base pattern is no part of what the search sees."""
+    found = mend(reading(case.folder, case.name))
+    assert found is not None, case.truth["explain"]
+    assert mended(case.text, found.fix) == BASES[case.truth["base"]].text
+
+
+def test_all_the_other_errors_were_found() -> None:
+    """Each name of the list is a case, so that none is passed over."""
+    assert {case.name for case in PLANTED} >= set(ALSO)
+
+
+CLOTH = "Cloth\n\nCh 12.\nRow 1: Sc in 2nd ch from hook and in each ch across. (11 sc)\n"
+THEN = "Row 3: Ch 1, turn, sc in each st across. (11 sc)\n"
+
+
+@pytest.mark.parametrize(
+    "wrong, right",
+    [
+        (
+            "Row 2: Ch 1, turn, sc in each st across. (12 sc)\n",
+            "Row 2: Ch 1, turn, sc in each st across. (11 sc)\n",
+        ),
+        (
+            "Row 2: Ch 1, turn, sc in next 4 sts, dc in next 8 sts. (4 sc, 7 dc)\n" + THEN,
+            "Row 2: Ch 1, turn, sc in next 4 sts, dc in next 7 sts. (4 sc, 7 dc)\n" + THEN,
+        ),
+        (
+            "Row 2: Ch 1, turn, (sc in next st, dc in next st) six times, sc in last st. (6 sc, 5 dc)\n",
+            "Row 2: Ch 1, turn, (sc in next st, dc in next st) five times, sc in last st. (6 sc, 5 dc)\n",
+        ),
+        (
+            "Row 2: Ch 1, turn, (sc in next st, dc in next st 5 times, sc in last st. (6 sc, 5 dc)\n",
+            "Row 2: Ch 1, turn, (sc in next st, dc in next st) 5 times, sc in last st. (6 sc, 5 dc)\n",
+        ),
+    ],
+)
+def test_small_slips_are_mended(wrong: str, right: str) -> None:
+    """A stated count, a number in figures and in words, a bracket."""
+    found = mend(load("cloth", CLOTH + wrong))
+    assert found is not None
+    assert mended(CLOTH + wrong, found.fix) == CLOTH + right
+
+
+def test_a_right_pattern_is_not_mended() -> None:
+    """There is nothing to offer."""
+    assert mend(load("cloth", CLOTH)) is None
+
+
+def test_what_two_edits_would_take_is_not_mended() -> None:
+    """Half a cure is none."""
+    text = (
+        CLOTH
+        + "Row 2: Ch 1, turn, sc in each st across. (13 sc)\nRow 3: Ch 1, turn, sc in each st across. (14 sc)\n"
+    )
+    assert mend(load("cloth", text)) is None
+
+
+def test_the_edit_is_offered_where_the_error_is_told() -> None:
+    """In words, and as a fix for other programs; the other problems stay as they are."""
+    loaded = load("cloth", CLOTH + "Row 2: Ch 1, turn, sc in each st across. (12 sc)\n")
+    found = mend(loaded)
+    assert found is not None
+    told = errors(offered(loaded, found))
+    assert [problem.fix for problem in told] == [found.fix]
+    assert "Change “12” in “12 sc)” in line 5 to “11”, and the whole pattern agrees." in told[0].help
+
+
+def test_everything_else_stays_to_the_letter() -> None:
+    """Also what is cleaned away in reading: curly quotes, soft hyphens, Windows' line ends, odd blanks."""
+    text = "“Cloth” \u2026\r\n\r\nCh\u00a012.\r\nRow 1: Sc in 2nd ch from hook and in each ch a\u00adcross. (12 sc)\r\n"
+    text += "Row 2: Ch 1, turn, sc in each st across. (11 sc)\r\n"
+    found = mend(load("cloth", text))
+    assert found is not None
+    assert mended(text, found.fix) == text.replace("(12 sc)", "(11 sc)")
+
+
+def test_the_mended_text_goes_into_a_new_file_only(tmp_path: Path) -> None:
+    """A file that is there is the maker's, and is left as it is."""
+    write_new(str(tmp_path / "new.txt"), "Row 1: × 2\r\n")
+    assert (tmp_path / "new.txt").read_bytes() == "Row 1: × 2\r\n".encode()
+    with pytest.raises(NotWritten, match="is there already"):
+        write_new(str(tmp_path / "new.txt"), "Row 2")
+    assert (tmp_path / "new.txt").read_bytes() == "Row 1: × 2\r\n".encode()
+    with pytest.raises(NotWritten, match="cannot be written"):
+        write_new(str(tmp_path / "no" / "such" / "folder.txt"), "Row 2")

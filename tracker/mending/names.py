@@ -1,0 +1,108 @@
+"""Names, turning chains and places put right.
+
+Words come in that no one knows or that contradict others; edits go out, likeliest first.
+"""
+
+import re
+from collections.abc import Iterator
+from difflib import get_close_matches
+
+from tracker.load import Loaded
+from tracker.notation.phrase.cursor import Context
+from tracker.notation.phrase.spelling import nearest
+from tracker.notation.tree import Row, Turning
+from tracker.problems import Fix, Problem, Span
+from tracker.trade.stitches import STITCHES, height_of, written
+
+_COUNTS = re.compile(
+    r"(?:\b(?:does |do )?not\s+)?\bcounts?(?:ed)?\s+(?:as\s+)?(?:a\s+|an\s+|1\s+|first\s+)?\w+(?:\s+and\s+ch-\d\s+sp)?",
+    re.IGNORECASE,
+)
+_NEGATIVE = re.compile(
+    r"\b(?:does|do)\s+not\s+count(?:\s+as\s+(?:a\s+)?\w+)?|\bnot\s+counted\b|\bnot a st\b", re.IGNORECASE
+)
+
+
+def other_names(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
+    """Another name in place of the one that is not known, or that belongs to the other terms."""
+    span = problem.label.span
+    word = loaded.source.text[span.start : span.end]
+    uk = loaded.pattern.uk
+    context = Context(uk=uk)
+    own = {special.name for special in loaded.pattern.specials}
+    words = sorted(
+        {w.lower() for w in re.findall(r"[A-Za-z][A-Za-z-]{1,12}", loaded.source.text[:100_000])}
+        - {word.lower()}
+    )
+    used = [written(name, uk) for name in names_used(loaded)]
+    found: list[str] = []
+    if problem.code == "T105":
+        other = next((row for row in STITCHES.values() if word.lower() in (row.name, row.uk)), None)
+        if other is not None:
+            found.append(other.uk if uk else other.name)
+        found += used
+    else:
+        found += get_close_matches(word.lower(), sorted(own), n=3, cutoff=0.6)
+        close = nearest(word.lower(), context)
+        found += [close] if close else []
+        found += get_close_matches(word.lower(), [*used, *own], n=3, cutoff=0.5)
+        found += get_close_matches(word.lower(), words, n=4, cutoff=0.6)
+        found += used[:4]
+    for name in dict.fromkeys(found):
+        if name.lower() != word.lower():
+            yield Fix(span, name.upper() if word.isupper() and len(word) > 1 else name)
+
+
+def statements(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """A turning chain said to count that does not, or the other way about."""
+    start = row.label_span.end
+    text = loaded.source.text[start : row.span.end]
+    uk = loaded.pattern.uk
+    taken_out = [
+        Fix(Span(start + hit.start(), start + hit.end()), "")
+        for hit in re.finditer(r"\s*\([^()]*\b(?:counts?|counted|not a st)\b[^()]*\)", text)
+    ]
+    settled = bool(loaded.pattern.habits.turning) or any(
+        isinstance(item, Turning) and item.throughout
+        for block in loaded.pattern.blocks
+        if isinstance(block, Row) and block is not row
+        for item in block.items
+    )
+    if settled:
+        yield from taken_out
+    for hit in _NEGATIVE.finditer(text):
+        for name in names_used(loaded)[:3]:
+            yield Fix(Span(start + hit.start(), start + hit.end()), f"counts as {written(name, uk)}")
+            chains = re.search(r"\bch\s?(\d)\W*$|\b(\d)\s?ch\W*$", text[: hit.start()], re.IGNORECASE)
+            more = int(chains[1] or chains[2]) - height_of(name) if chains else 0
+            if more > 0:
+                space = f"{more}-ch sp" if uk else f"ch-{more} sp"
+                yield Fix(
+                    Span(start + hit.start(), start + hit.end()), f"counts as {written(name, uk)} and {space}"
+                )
+    for hit in _COUNTS.finditer(text):
+        if "not" not in text[max(0, hit.start() - 10) : hit.end()].lower():
+            yield Fix(Span(start + hit.start(), start + hit.end()), "does not count as a st")
+    yield from taken_out
+
+
+def other_words(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """A place of another kind, or a decrease that was to be worked twice."""
+    start = row.label_span.end
+    text = loaded.source.text[start : row.span.end]
+    for hit in re.finditer(r"\b(?:same|next)(?=\s+(?:st|sc|dc|hdc|tr|htr)\b)", text):
+        yield Fix(Span(start + hit.start(), start + hit.end()), "next" if hit.group() == "same" else "same")
+    for hit in re.finditer(r"(?<=,\s)\w+\d?tog(?=,)", text):
+        yield Fix(Span(start + hit.start(), start + hit.end()), f"({hit.group()}) twice")
+
+
+def names_used(loaded: Loaded) -> list[str]:
+    """Names of stitches that the pattern makes, the commonest first."""
+    many: dict[str, int] = {}
+    for stretch in loaded.fabric.stretches:
+        for placed in stretch.rows:
+            for name, number in placed.worked.makes.items():
+                if name in STITCHES and name != "slst":
+                    many[name] = many.get(name, 0) + number
+    # the plain ones of the ladder before those that close into one top
+    return sorted(many, key=lambda name: (not STITCHES[name].height or STITCHES[name].closes, -many[name]))

@@ -1,0 +1,130 @@
+"""Counts and numbers put right.
+
+A row comes in that makes another number than it says, or does not come out even; edits go out, likeliest first.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from tracker.fabric.model import Placed
+from tracker.load import Loaded
+from tracker.mending.figures import Figure, figures_in
+from tracker.notation.tree import ANY, Row, Setup
+from tracker.problems import Fix, Problem, Span
+
+
+def stated_counts(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """A stated count put right by what the row makes."""
+    for placed in dict.fromkeys(reversed(worked(loaded, row))):
+        made = placed.worked.makes
+        for stated in row.stated:
+            figures = list(figures_in(loaded, stated.span))
+            for k, (name, number) in enumerate(stated.counts):
+                name = name.removeprefix("?")
+                if name in ("", ANY):
+                    meant = [placed.worked.stitches, placed.worked.total]
+                else:
+                    meant = [
+                        made.get(name, 0),
+                        *(n for kind, n in made.items() if kind.endswith(name)),
+                        *made.values(),
+                    ]
+                fitting = [f for f in figures if f.value == number]
+                for figure in fitting[:1] or figures[k : k + 1]:
+                    yield from changed_to(figure, *meant)
+
+
+def other_numbers(loaded: Loaded, row: Row, problem: Problem) -> Iterator[Fix]:
+    """A number of the row, or of the foundation before it, made a little more or less."""
+    figures = figures_of(loaded, row)
+    here = {figure.value for figure in figures}
+    at = problem.label.span
+    text = loaded.source.text
+    differences = list(_differences(loaded, row))
+    near = (-1, 1) if problem.code == "C203" else (1, -1)
+    steps = dict.fromkeys(
+        (*near, *differences, *(-d for d in differences), *(2 * n for n in near), *(3 * n for n in near))
+    )
+    foundation = list(foundation_of(loaded, row))
+    ranked: list[tuple[tuple[int, ...], Figure, int]] = []
+    for k, figure in enumerate((*foundation, *figures)):
+        before, behind = text[: figure.span.start][-8:].lower(), text[figure.span.end :][:9].lower()
+        often = (
+            figure.style == "times"
+            or behind.lstrip().startswith(("times", "more", "x"))
+            or before.rstrip().endswith(("x", "×"))
+        )
+        is_chain = before.rstrip().endswith(("ch", "chain", "ch-"))
+        for n, step in enumerate(steps):
+            value = figure.value + step
+            if not figure.value / 2 - 1 <= value <= 2 * figure.value + 3:
+                continue  # no slip of the pen
+            rank = (
+                # far ones last, and turning chains, which rarely are the slip
+                n >= 2 + 2 * len(differences), is_chain and k >= len(foundation), figure.style == "ordinal",
+                # what the error points at, how often a repeat goes, a number that stands in the row already
+                not (often or k < len(foundation)), value not in here, not at.start <= figure.span.start < at.end, n, k,
+            )  # fmt: skip
+            ranked.append((rank, figure, value))
+    ranked.sort(key=lambda each: each[0])
+    for _, figure, value in ranked:
+        yield from changed_to(figure, value)
+
+
+def figures_of(loaded: Loaded, row: Row) -> list[Figure]:
+    """The numbers a row is worked by: all but those of its label and of the counts it states."""
+    told = [stated.span for stated in row.stated]
+    return [
+        figure
+        for figure in figures_in(loaded, Span(row.label_span.end, row.span.end))
+        if not any(span.start <= figure.span.start < span.end for span in told)
+    ]
+
+
+def foundation_of(loaded: Loaded, row: Row) -> Iterator[Figure]:
+    """The numbers of what was set up right before a first row."""
+    before: Setup | None = None
+    for block in loaded.pattern.blocks:
+        if isinstance(block, Setup):
+            before = block
+        elif block is row and before is not None:
+            yield from figures_in(loaded, before.span)
+            return
+        elif isinstance(block, Row):
+            before = None
+
+
+def row_before(loaded: Loaded, row: Row) -> Row | None:
+    before: Row | None = None
+    for block in loaded.pattern.blocks:
+        if block is row:
+            return before
+        if isinstance(block, Row):
+            before = block
+    return None
+
+
+def changed_to(figure: Figure, *values: int) -> Iterator[Fix]:
+    for value in dict.fromkeys(values):
+        fix = figure.as_(value)
+        if fix is not None:
+            yield fix
+
+
+def _differences(loaded: Loaded, row: Row) -> Iterator[int]:
+    for placed in worked(loaded, row)[:1]:
+        for stated in row.stated:
+            for name, number in stated.counts:
+                made = placed.worked.makes.get(name, placed.worked.stitches if name in ("", ANY) else number)
+                if 1 < abs(number - made) < 400:
+                    yield number - made
+
+
+def worked(loaded: Loaded, row: Row) -> Sequence[Placed]:
+    """The row as it stands in the fabric: the first and the last time it is worked."""
+    found = [
+        placed
+        for stretch in loaded.fabric.stretches
+        for placed in stretch.rows
+        if placed.label_span.start == row.label_span.start
+    ]
+    return (found[0], found[-1]) if found else ()

@@ -1,0 +1,96 @@
+"""Numbers of rows, and lists of sizes, put right.
+
+A reference, a label or a list comes in; edits go out, likeliest first.
+"""
+
+import re
+from collections.abc import Iterator
+from itertools import pairwise
+
+from tracker.load import Loaded, load
+from tracker.mending.figures import figures_in
+from tracker.mending.numbers import changed_to
+from tracker.notation.tree import Row
+from tracker.problems import Fix, Problem, Span
+
+
+def other_rows(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]:
+    """A number of a reference, of the row's own label, or of the label before it, put right."""
+    rows = [block for block in loaded.pattern.blocks if isinstance(block, Row)]
+    k = next((at for at, one in enumerate(rows) if one is row), None)
+    known = sorted({number for one in rows for number in one.numbers[:400]}, reverse=True)
+    label = list(figures_in(loaded, row.label_span)) if row is not None else []
+    named = list(figures_in(loaded, problem.label.span))
+    inside = list(figures_in(loaded, row.rerun.span)) if row is not None and row.rerun is not None else []
+    figures = [f for f in dict.fromkeys((*named, *inside)) if f not in label]
+    own = max(row.numbers, default=10**6) if row is not None else 10**6
+    if problem.code == "R301":
+        for one, other in pairwise(figures):
+            between = loaded.source.text[one.span.end : other.span.start].strip()
+            if between in ("-", "–", "to") and one.value > 10 and other.value > 10:
+                yield Fix(
+                    Span(one.span.start, other.span.end), f"{one.value - 10}{between}{other.value - 10}"
+                )
+        for figure in figures:
+            digits = str(figure.value)
+            shorter = [int(digits[:n] + digits[n + 1 :]) for n in range(len(digits)) if len(digits) > 1]
+            if figure.value not in known or figure.value >= own:
+                earlier = [n for n in known if n < own]
+                yield from changed_to(figure, *(n for n in earlier if figure.value - n == 10))
+                yield from changed_to(figure, *(n for n in shorter if n in earlier))
+                yield from changed_to(figure, *(n for n in earlier if abs(n - figure.value) == 10))
+                yield from changed_to(figure, *sorted(earlier, key=lambda n: abs(n - figure.value))[:12])
+    if problem.code in ("R303", "R304"):
+        before = list(figures_in(loaded, rows[k - 1].label_span)) if k else []
+        for figure in (*label[-1:], *label[:1]) if problem.code == "R303" else (*before[-1:], *label[:1]):
+            yield from changed_to(
+                figure, figure.value + 1, figure.value - 1, figure.value + 2, figure.value - 2
+            )
+        for figure in (*label, *before):
+            yield from changed_to(figure, figure.value + 1, figure.value - 1)
+    else:
+        times = max(1, len(row.rerun.rows) if row is not None and row.rerun is not None else 1)
+        for figure in label[-1:]:
+            yield from changed_to(figure, *(figure.value + step for step in (-1, 1, -2, 2, times, -times)))
+        figures.sort(key=lambda f: f.style not in ("times", "word"))
+        for figure in figures:
+            yield from changed_to(
+                figure, figure.value - 1, figure.value + 1, figure.value - 2, figure.value + 2
+            )
+
+
+def longer_lists(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]:
+    """A figure added to a list that lacks one, or one taken out of a list that has too many."""
+    span = problem.label.span
+    text = loaded.source.text[span.start : span.end]
+    hits = list(re.finditer(r"\d+", text))
+    wanted = len(loaded.pattern.sizes)
+    if len(hits) == wanted + 1:
+        for hit in reversed(hits):
+            cut = re.compile(r"\s*,\s*").match(text[: hit.start()][::-1])
+            begin = hit.start() - (cut.end() if cut else 0)
+            yield Fix(Span(span.start + begin, span.start + hit.end()), "")
+    elif len(hits) == wanted - 1 and len(hits) > 1:
+        values = [int(hit.group()) for hit in hits]
+        step = values[-1] - values[-2]
+        for value in dict.fromkeys(
+            (values[-1] + step, *_made_in_last_size(loaded, row), *range(values[-1] + 1, values[-1] + 13))
+        ):
+            at = span.start + hits[-1].end()
+            joined = (
+                ") ("
+                if re.search(r"\)\s*\(|\]\s*\[", loaded.source.text[row.span.start if row else 0 : span.end])
+                else ", "
+            )
+            yield Fix(Span(at, at), f"{joined}{value}")
+
+
+def _made_in_last_size(loaded: Loaded, row: Row | None) -> Iterator[int]:
+    if row is None:
+        return
+    other = load(loaded.source.name, loaded.source.text, loaded.pattern.sizes[-1])
+    for stretch in other.fabric.stretches:
+        for placed in stretch.rows:
+            if placed.label_span.start == row.label_span.start:
+                yield placed.worked.stitches
+                return

@@ -1,0 +1,96 @@
+"""Brackets, stars and marks put where they are missing.
+
+A row comes in whose signs have no partner; edits go out that give them one, likeliest first.
+"""
+
+import re
+from collections.abc import Iterator
+from itertools import pairwise
+
+from tracker.load import Loaded
+from tracker.notation.phrase.cursor import partners
+from tracker.notation.scan import T, scan
+from tracker.notation.tree import Row
+from tracker.problems import Fix, Problem, Span
+
+_CLOSED = {"(": ")", "[": "]", "{": "}"}
+_OPENED = {closed: opened for opened, closed in _CLOSED.items()}
+
+
+def brackets(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]:
+    """A bracket put where its partner lacks it, or taken out."""
+    text = loaded.source.text
+    span = row.span if row is not None else problem.label.span
+    tokens = scan(text, span.start, span.end)
+    paired = partners(tokens)
+    for k, token in enumerate(tokens):
+        if k in paired or token.kind not in (T.OPEN, T.CLOSE):
+            continue
+        if token.kind is T.OPEN:
+            closed = _CLOSED[token.text]
+            ends = [
+                t.start
+                for t in tokens[k + 1 :]
+                if t.kind in (T.COMMA, T.SEMICOLON, T.PERIOD, T.CLOSE, T.END, T.DASH)
+            ]
+            # "(2 dc, ch 2, 2 dc in next sp" closes before the place, "(sc in next st 5 times" before the number
+            clause = []
+            for one in tokens[k + 1 :]:
+                if one.kind in (T.OPEN, T.SEMICOLON, T.STAR):
+                    break
+                clause.append(one)
+            often = [
+                one.start
+                for one, two in pairwise((*clause, tokens[-1]))
+                if two.text in ("times", "x")
+                and one.kind is T.NUMBER
+                or one.text in ("x", "×", "twice")
+                or one.kind is T.TIMES
+            ]
+            places = [one.start for one in tokens[k + 1 :] if one.text in ("in", "into", "all")]
+            for place in (*often, *places, *ends):
+                at = len(text[:place].rstrip())
+                yield Fix(Span(at, at), closed)
+            yield Fix(Span(token.start, token.end), "*")
+        else:
+            opened = _OPENED[token.text]
+            starts = [
+                t.start
+                for before, t in pairwise(tokens[:k])
+                if before.kind in (T.COMMA, T.SEMICOLON, T.COLON, T.STAR, T.OPEN, T.PERIOD)
+            ]
+            for place in reversed(starts):
+                yield Fix(Span(place, place), opened)
+        yield Fix(Span(token.start, token.end), "")
+
+
+def stars(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]:
+    """The star that a repeat goes back to, put before each phrase in turn; or the sign it names put right."""
+    if row is None:
+        return
+    text = loaded.source.text
+    at = problem.label.span
+    signs = re.findall(r"\*+|†|‡", text[at.start : at.end])
+    sign = signs[-1] if signs else "*"
+    for other in dict.fromkeys(re.findall(r"\*+|†|‡", text[row.span.start : at.start])):
+        for hit in re.finditer(re.escape(sign), text[at.start : at.end]):
+            yield Fix(Span(at.start + hit.start(), at.start + hit.end()), other)
+    tokens = scan(text, row.label_span.end, at.start)
+    places = [tokens[0].start] if tokens else []
+    places += [
+        t.start for before, t in pairwise(tokens) if before.kind in (T.COMMA, T.SEMICOLON, T.PERIOD, T.COLON)
+    ]
+    for place in reversed(places):
+        yield Fix(Span(place, place), sign)
+
+
+def dropped_marks(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """A mark that an ending names and that stands nowhere: "ending last rep at **"."""
+    text = loaded.source.text[row.span.start : row.span.end]
+    hit = re.search(r"\b(?:ending|end)\s+last\s+rep(?:eat)?\s+at\s+(\*\*|†)", text)
+    if hit is None or text.count(hit[1]) > 1:
+        return
+    tokens = scan(loaded.source.text, row.label_span.end, row.span.start + hit.start())
+    for token in reversed(tokens):
+        if token.kind in (T.COMMA, T.SEMICOLON):
+            yield Fix(Span(token.start, token.start), hit[1])
