@@ -63,7 +63,10 @@ def test_the_left_hand_reads_the_mirror_image() -> None:
     """The picture and the sides where rows begin."""
     (sheet,) = sheets(WINDOWS, Wish(left_handed=True))
     assert sheet.letters == "...#\n.#..\n"
-    assert {edge.text: edge.side for edge in sheet.field.edges if edge.side != "bottom"} == {"1 RS": "left", "2 WS": "right"}
+    assert {edge.text: edge.side for edge in sheet.field.edges if edge.side != "bottom"} == {
+        "1 RS": "left",
+        "2 WS": "right",
+    }
 
 
 def test_every_filet_sample_begins_its_rows_where_its_numbers_stand() -> None:
@@ -143,7 +146,9 @@ def test_colours_counted_within_a_row_are_told_stitch_by_stitch() -> None:
     assert "".join(found.rows[2]).replace(" ", "")[-5:] == "AABBB"
 
 
-@pytest.mark.parametrize("kind", [*STITCHES, "dc2tog", "sc3tog", "fpdc", "bpsc", "fptr2tog", "a stitch of its own"])
+@pytest.mark.parametrize(
+    "kind", [*STITCHES, "dc2tog", "sc3tog", "fpdc", "bpsc", "fptr2tog", "a stitch of its own"]
+)
 def test_every_stitch_of_the_table_has_a_sign(kind: str) -> None:
     """Also those worked together, around a post, and those only the pattern knows: a box with their name."""
     assert symbol_of(kind).shapes
@@ -188,7 +193,9 @@ def test_every_sample_is_charted_whole(file: Path) -> None:
     """Each row of it has its number on the chart, and every sign used is in the key."""
     loaded = load(file.name, file.read_text(encoding="utf-8"))
     drawn = charted(loaded.source, loaded.pattern, loaded.fabric)
-    said = [edge.text for sheet in drawn for edge in sheet.field.edges] + [ring.text for sheet in drawn for ring in sheet.field.rings]
+    said = [edge.text for sheet in drawn for edge in sheet.field.edges] + [
+        ring.text for sheet in drawn for ring in sheet.field.rings
+    ]
     for _, placed in loaded.fabric.rows():
         name = str(placed.number) if placed.number is not None else placed.label
         assert any(words.split(" ")[0] == name or words.startswith(name) for words in said), name

@@ -4,6 +4,7 @@ import re
 from io import BytesIO
 from xml.etree import ElementTree
 
+import numpy as np
 import pypdfium2
 import pytest
 from PIL import Image
@@ -36,7 +37,9 @@ def dark_cells(picture: Image.Image, corner: tuple[float, float], cell: float, g
     grey = picture.convert("L")
     return "".join(
         "".join(
-            "#" if grey.getpixel((int(corner[0] + (x + 0.5) * cell), int(corner[1] + (y + 0.5) * cell))) < 100 else "."
+            "#"
+            if grey.getpixel((int(corner[0] + (x + 0.5) * cell), int(corner[1] + (y + 0.5) * cell))) < 100
+            else "."
             for x in range(grid.width)
         )
         + "\n"
@@ -44,21 +47,24 @@ def dark_cells(picture: Image.Image, corner: tuple[float, float], cell: float, g
     )
 
 
-def corner_of(picture: Image.Image, cell: float, grid: Grid) -> tuple[float, float]:
-    """Where the frame of the chart begins: its lower and left edges are the longest dark lines."""
-    grey = picture.convert("L")
-    dark = [[grey.getpixel((x, y)) < 100 for x in range(grey.width)] for y in range(grey.height)]
-    wide = int(grid.width * cell * 0.95)
-    rows = [y for y, line in enumerate(dark) if sum(line) > wide and "".join("#" if d else "." for d in line).find("#" * wide) >= 0]
-    left = min("".join("#" if d else "." for d in dark[y]).find("#" * wide) for y in rows)
-    return left, min(rows)
+def framed(picture: Image.Image, grid: Grid) -> tuple[tuple[float, float], float]:
+    """Top left corner of the chart's frame and the width of a square: the frame's top is the first longest dark line."""
+    dark = np.asarray(picture.convert("L")) < 120
+    best, corner = 0, (0, 0)
+    for y, line in enumerate(dark):
+        edges = np.flatnonzero(np.diff(np.concatenate(([0], line.astype(int), [0]))))
+        for start, end in zip(edges[::2], edges[1::2], strict=True):
+            if end - start > best:
+                best, corner = int(end - start), (int(start), y)
+    return corner, best / grid.width
 
 
 def test_the_png_shows_the_squares() -> None:
     """Read back with Pillow, pixel by pixel."""
     picture = Image.open(BytesIO(png(sheets(GRID))))
-    corner = corner_of(picture, CELL * SHARP, GRID)
-    assert dark_cells(picture, corner, CELL * SHARP, GRID) == GRID.text
+    corner, cell = framed(picture, GRID)
+    assert cell == pytest.approx(CELL * SHARP, rel=0.02)
+    assert dark_cells(picture, corner, cell, GRID) == GRID.text
 
 
 def test_the_pdf_shows_the_squares() -> None:
@@ -66,8 +72,8 @@ def test_the_pdf_shows_the_squares() -> None:
     document = pypdfium2.PdfDocument(pdf(sheets(GRID)))
     assert len(document) == 1
     picture = document[0].render(scale=2).to_pil()
-    corner = corner_of(picture, CELL * 2, GRID)
-    assert dark_cells(picture, corner, CELL * 2, GRID) == GRID.text
+    corner, cell = framed(picture, GRID)
+    assert dark_cells(picture, corner, cell, GRID) == GRID.text
 
 
 def test_the_png_shows_words_where_there_is_no_font() -> None:

@@ -47,9 +47,16 @@ def test_the_other_hand_sees_the_mirror_image(lines: list[str], mesh: int) -> No
 
 @pytest.mark.parametrize(
     "mesh, squares, chains, nth",
-    [(2, "########", 27, "4th"), (2, "........", 29, "8th"), (1, "########", 19, "4th"), (1, "........", 20, "6th")],
+    [
+        (2, "########", 27, "4th"),
+        (2, "........", 29, "8th"),
+        (1, "########", 19, "4th"),
+        (1, "........", 20, "6th"),
+    ],
 )
-def test_the_foundation_is_the_one_teaching_pages_print(mesh: int, squares: str, chains: int, nth: str) -> None:
+def test_the_foundation_is_the_one_teaching_pages_print(
+    mesh: int, squares: str, chains: int, nth: str
+) -> None:
     """3n + 3 and 3n + 5 chains, 2n + 3 and 2n + 4 (filet starting chains, jahodnett.tripod.com/id178.html)."""
     assert foundation(mesh, squares) == chains
     assert first_row(mesh, squares).startswith(f"Dc in {nth} ch from hook")
@@ -110,7 +117,9 @@ def test_lettering_that_would_read_backwards_is_told() -> None:
     assert "read backwards" in written(lettered("L"), Wish(mirrored=True))
 
 
-@pytest.mark.parametrize("title", ["Row 1: sc in each st", "ch 3", "R2", "24 sts", "dc", "Notes", "\x1b]8;;\x07", ""])
+@pytest.mark.parametrize(
+    "title", ["Row 1: sc in each st", "ch 3", "R2", "24 sts", "dc", "Notes", "\x1b]8;;\x07", ""]
+)
 def test_no_title_is_taken_for_a_row(title: str) -> None:
     """Whatever a maker calls it, the piece has its rows and no other."""
     loaded = load("grid", written(grid_of((".#", "#.")), Wish(title=title)))

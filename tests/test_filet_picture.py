@@ -38,7 +38,9 @@ def test_the_same_picture_gives_the_same_grid_from_any_file(tmp_path: Path, name
 def test_an_svg_gives_the_same_grid_as_its_picture(tmp_path: Path) -> None:
     """Painted at first, then counted like any other."""
     drawn = tmp_path / "disc.svg"
-    drawn.write_text('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><circle cx="5" cy="5" r="5"/></svg>')
+    drawn.write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><circle cx="5" cy="5" r="5"/></svg>'
+    )
     assert grid_from(str(drawn), 20).lines == grid_from(disc(tmp_path, "disc.png"), 20).lines
 
 

@@ -27,7 +27,13 @@ def turned(rhythm: list[int]) -> set[tuple[int, ...]]:
 
 @pytest.mark.parametrize(
     "ones, steps, rhythm",
-    [(3, 8, "x..x..x."), (5, 8, "x.xx.xx."), (2, 5, "x.x.."), (7, 12, "x.xx.x.xx.x."), (5, 13, "x..x.x..x.x..")],
+    [
+        (3, 8, "x..x..x."),
+        (5, 8, "x.xx.xx."),
+        (2, 5, "x.x.."),
+        (7, 12, "x.xx.x.xx.x."),
+        (5, 13, "x..x.x..x.x.."),
+    ],
 )
 def test_the_independent_algorithm_makes_the_printed_rhythms(ones: int, steps: int, rhythm: str) -> None:
     """Those that the paper lists: tresillo, cinquillo, and others."""
@@ -73,7 +79,9 @@ def test_six_increases_into_thirty_two() -> None:
 
 
 @given(st.integers(1, 300), st.integers(1, 100), st.booleans(), st.booleans(), st.booleans())
-def test_shaping_uses_every_stitch(stitches: int, times: int, increase: bool, flat: bool, stagger: bool) -> None:
+def test_shaping_uses_every_stitch(
+    stitches: int, times: int, increase: bool, flat: bool, stagger: bool
+) -> None:
     """Plain stitches and those that increase or decrease are together what was there before."""
     takes = 1 if increase else 2
     if stitches < times * takes:

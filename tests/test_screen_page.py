@@ -170,6 +170,22 @@ def test_a_row_lies_in_its_own_direction_and_mirrored_for_the_left_hand() -> Non
     assert re.search(r"► ▐□", left)
 
 
+def test_increases_open_and_decreases_close() -> None:
+    """Two in one stitch make a V, two together its roof, five in one a fan; whichever way the row runs."""
+    text = (
+        "Sampler\nCh 13.\nRow 1: Sc in 2nd ch from hook and in each ch across. (12 sc)\n"
+        "Row 2: Ch 1, turn, sc in next 2 sts, 2 sc in next st, sc in next st, sc2tog, sc in next st, 5 dc in next st, sc in next 4 sts.\n"
+        "Row 3: Ch 1, turn, sc in each st across.\n"
+    )
+    work = Work(text, "row 3", "yes")
+    seen = work.view()
+    rows = drawn(strips(seen.row, seen.cells, "", seen.below, False), 60, 3)
+    assert "××╲╱×Λ×╲│││╱××××" in "".join(text for text, _ in rows[1]).replace(" ", "")
+    seen = Work(text, "row 2", "yes", *["next"] * 9).view()
+    hand = drawn(strips(seen.row, seen.cells, "", (), False), 60, 1)[0]
+    assert "××××╲│││╱×Λ×╲╱××" in "".join(text for text, _ in hand).replace(" ", "")
+
+
 def test_a_row_wider_than_the_screen_keeps_the_place_in_sight() -> None:
     """Of three hundred stitches those around the hook are drawn."""
     work = Work(

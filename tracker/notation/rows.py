@@ -176,6 +176,8 @@ class RowReader:
         if rerun is not None and unread:
             # words behind a reference that change nothing do not make it unread
             unread = bool(_CHANGES & {token.text for token in tokens})
+        if unread:
+            self._tell_unread(items, text, span, block.part)
         side = (label.side if label else None) or reading.side
         row = Row(
             kind,
@@ -217,6 +219,29 @@ class RowReader:
         if len(ends) == 2:
             return tuple(range(ends[0], ends[1] + 1))
         return tuple(range(first, max(first, ends[0]) + 1))
+
+    def _tell_unread(self, items: Sequence[Item], label: str, span: Span, part: str | None) -> None:
+        """Says which words of a row could not be read; one note a row, unless an error tells of it already."""
+        if any(
+            problem.row == label and span.start <= problem.label.span.start < span.end
+            for problem in self.context.problems
+        ):
+            return
+        first = next((item.span for item in items if isinstance(item, Prose)), span)
+        words = self.source.words(first)
+        told = words if len(words) <= 60 else words[:57].rstrip() + "…"
+        self.context.problems.append(
+            Problem(
+                "T101",
+                Severity.NOTE,
+                f"{label} has words that could not be read: “{told}”",
+                Label(first, "told word for word"),
+                label,
+                None,
+                part,
+                "The row is followed as it is written, and its count is not claimed.",
+            )
+        )
 
     def _hand_on(self, items: list[Item]) -> list[Item]:
         """Moves "ch 3, turn" printed at a row's end to the row it belongs to."""

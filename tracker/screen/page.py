@@ -200,8 +200,8 @@ def _then(view: View, width: int) -> tuple[Line, ...]:
 
 
 def _fabric_room(left: int) -> int:
-    """Rows for the fabric: some two fifths, the same at every place of a piece, so that nothing jumps."""
-    wanted = left * 2 // 5
+    """Rows for the fabric: a little under half, the same at every place of a piece, so that nothing jumps."""
+    wanted = left * 9 // 20
     return min(20, wanted - wanted % 5) if wanted > 5 else wanted
 
 

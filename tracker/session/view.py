@@ -40,6 +40,8 @@ class Cell:
     """True for those of the group in hand."""
     kind: str = ""
     """The stitch's name inside; "" for squares and spaces."""
+    with_before: bool = False
+    """True for a stitch in the same place as the one made before it: an increase, a shell."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,10 +199,21 @@ def _drawn(program: Program, row: int, made: int, start: int, end: int) -> tuple
             for at, window in enumerate(squares)
         )
     return tuple(
-        Cell(_shape(element), at < made, start <= at < end, "" if element.kind == SP else element.kind)
+        Cell(
+            _shape(element),
+            at < made,
+            start <= at < end,
+            "" if element.kind == SP else element.kind,
+            at > 0 and _in_one_place(elements[at - 1], element),
+        )
         for at, element in enumerate(elements)
         if element.kind != HIDDEN
     )
+
+
+def _in_one_place(before: Element, element: Element) -> bool:
+    """True for two stitches worked into the same place of the row below."""
+    return before.is_stitch and element.is_stitch and len(element.into) == 1 and before.into == element.into
 
 
 def _shape(element: Element) -> Shape:

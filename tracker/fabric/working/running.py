@@ -83,7 +83,11 @@ def closes_picot(following: Item | None) -> bool:
 
 def works_back(following: Item | None) -> bool:
     """True for a stitch that goes back along the chains before it."""
-    return isinstance(following, Work) and following.stitch != "slst" and following.where.which is Which.FROM_HOOK
+    return (
+        isinstance(following, Work)
+        and following.stitch != "slst"
+        and following.where.which is Which.FROM_HOOK
+    )
 
 
 def leave(hook: Hook, item: Leave, rest: Sequence[Item]) -> None:

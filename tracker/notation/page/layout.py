@@ -15,8 +15,8 @@ from tracker.notation.page.signs import (
     NOTES,
     RERUN,
     SETUP,
-    TELLS_OF_CHAINS,
     STARTERS,
+    TELLS_OF_CHAINS,
     WORKING,
     defines,
     heading,
@@ -71,7 +71,12 @@ def lay_out(text: str) -> Page:
                 queue.insert(k + 1, (start + length, end))
             blank = True
             continue
-        if not title and not seen_row and not (SETUP.match(raw) and not TELLS_OF_CHAINS.match(raw)) and not blocks:
+        if (
+            not title
+            and not seen_row
+            and not (SETUP.match(raw) and not TELLS_OF_CHAINS.match(raw))
+            and not blocks
+        ):
             title = " ".join(line.strip("*_#~= ").split())[:200]
             made = MAKE.search(title)
             if made and "make" in made.group().lower():

@@ -112,7 +112,8 @@ def _window(hand: Strip, most: int, across: int) -> int:
 def _row(
     row: Strip, square: Square, most: int, start: int, across: int, label: int, counted: int, width: int
 ) -> list[Row]:
-    cells = tuple(reversed(row.cells)) if row.leftward else row.cells
+    cells = tuple(zip(row.cells, _leans(row), strict=True))
+    cells = cells[::-1] if row.leftward else cells
     before = (most - len(cells)) // 2
     cut = cells[max(0, start - before) : max(0, start + across - before)]
     pad = max(0, before - start)
@@ -129,7 +130,7 @@ def _row(
         left_out = "…" if start > 0 and first else " "
         runs.append((edge if not row.leftward and not pad and start == 0 else left_out, "edge"))
         runs.append((" " * (pad * square.wide), "ground"))
-        runs += _together(_cell(cell, square, line) for cell in cut)
+        runs += _together(_cell(cell, lean, square, line) for cell, lean in cut)
         after = across - pad - len(cut)
         right_out = "…" if start + across < most and first else " "
         runs.append((edge if row.leftward and start + across >= most and after <= 0 else right_out, "edge"))
@@ -156,7 +157,22 @@ def _together(runs: Iterable[Run]) -> list[Run]:
     return out
 
 
-def _cell(cell: Cell, square: Square, line: int) -> Run:
+def _leans(row: Strip) -> list[str]:
+    """The sign of each stitch that shares its place with a neighbour: two make a V, more of them a fan."""
+    out = []
+    for at, cell in enumerate(row.cells):
+        after = at + 1 < len(row.cells) and row.cells[at + 1].with_before
+        if cell.shape is not Shape.STITCH or not (cell.with_before or after):
+            out.append("")
+        elif cell.with_before and after:
+            out.append("│")
+        else:
+            # The first made is the right leg of a row worked to the left, and the left leg of one worked to the right.
+            out.append("╲" if cell.with_before is row.leftward else "╱")
+    return out
+
+
+def _cell(cell: Cell, lean: str, square: Square, line: int) -> Run:
     role = "now" if cell.current and not cell.done else "done" if cell.done else "coming"
     if cell.shape is Shape.BLOCK:
         return ({"now": "▓", "done": "█", "coming": "░"}[role] * square.wide, "fill " + role)
@@ -164,7 +180,7 @@ def _cell(cell: Cell, square: Square, line: int) -> Run:
         return _window_cell(role, square, line), role
     if role == "coming":
         return _COMING.ljust(square.wide), role
-    return _stitch(cell).ljust(square.wide), role
+    return (lean or _stitch(cell)).ljust(square.wide), role
 
 
 def _window_cell(role: str, square: Square, line: int) -> str:

@@ -34,7 +34,11 @@ def same(hook: Hook, where: Where) -> tuple[int, ...]:
 def from_hook(hook: Hook, where: Where) -> tuple[int, ...]:
     """A chain of the foundation, counted from the hook; () where there is no foundation chain."""
     below = hook.below
-    if below.n and below.elements[0].kind == CH and (hook.own_chains is not None or not any(e.into for e in hook.made)):
+    if (
+        below.n
+        and below.elements[0].kind == CH
+        and (hook.own_chains is not None or not any(e.into for e in hook.made))
+    ):
         if where.nth > below.n:
             raise Missing("C207", f"there is no {where.nth}th chain in a chain of {below.n}")
         below.at, below.sub, below.here = where.nth, 0, where.nth - 1

@@ -12,7 +12,7 @@ from tracker.fabric.model import CH, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.each import each
 from tracker.fabric.working.places.landing import between, from_hook, jump, same, top
-from tracker.fabric.working.places.taking import unused_here, edge_for, take, take_up
+from tracker.fabric.working.places.taking import edge_for, take, take_up, unused_here
 from tracker.notation.tree import ANY, Item, Kind, Skip, Where, Which
 
 
@@ -25,7 +25,12 @@ def targets(
         return [same(hook, where)]
     if which is Which.MADE:
         return [()] * max(1, where.many)
-    if which is Which.RING and hook.below.n and not hook.below.ring and any(e.kind == SP for e in hook.below.elements):
+    if (
+        which is Which.RING
+        and hook.below.n
+        and not hook.below.ring
+        and any(e.kind == SP for e in hook.below.elements)
+    ):
         # "10 sc in lp": a loop of the row below, not the ring a piece begins with
         return next_places(hook, replace(where, which=Which.NEXT, kinds=(Kind(SP),), nth=-1), item, per)
     if which is Which.RING:

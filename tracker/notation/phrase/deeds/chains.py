@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.deeds.said import to_period
+from tracker.notation.phrase.deeds.said import to_comma, to_period
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import CHAINING, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
@@ -39,6 +39,11 @@ def chain_here(c: Cursor) -> list[Item] | None:
                 return None
         c.i += 1
         c.take_any("loosely", "sts", "st", "chs", "ch", "stitches")
+        if c.text() == "for" and any(
+            c.text(n) in ("loop", "hanger", "tie", "cord", "hanging") for n in range(1, 5)
+        ):
+            # "ch 10 for a hanging loop": made beside the fabric
+            return to_comma(c, start, "remark")
         if c.kind() is T.OPEN and c.text(1) in ("or", "multiple") and c.partners.get(c.i):
             c.i = c.partners[c.i] + 1
         return [Chain(value, c.span_from(start))]

@@ -250,7 +250,11 @@ def number_here(c: Cursor) -> int | None:
     if c.kind(1) is T.HYPHEN and c.text(2) in CHAINS:
         return None
     one_more = c.kind(2) is T.HYPHEN and c.value(3) is not None
-    if c.text(1) in CHAINS and not one_more and (c.text(2) in SPACES and c.text(2) != "lp" or c.kind(2) is T.HYPHEN):
+    if (
+        c.text(1) in CHAINS
+        and not one_more
+        and (c.text(2) in SPACES and c.text(2) != "lp" or c.kind(2) is T.HYPHEN)
+    ):
         # "2 ch sp" is one space of two chains, "2 ch-3 sps" are two spaces
         return None
     c.i += 1

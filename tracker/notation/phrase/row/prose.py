@@ -8,7 +8,8 @@ from tracker.notation.scan import T
 from tracker.notation.tree import Item, Prose, Say
 
 _ASIDES = frozenset(
-    "incl including pushing being taking keeping pulling holding catching inserting crossing letting remembering".split()
+    "incl including pushing being taking keeping pulling holding catching inserting crossing letting "
+    "remembering".split()
 )
 """Words that begin a remark about how something is done."""
 
