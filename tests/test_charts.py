@@ -1,6 +1,7 @@
 """A chart shows what the words make: squares, stitches over what they were worked into, circles from the centre."""
 
 import re
+from itertools import pairwise
 from math import atan2, hypot, pi
 from pathlib import Path
 
@@ -17,12 +18,13 @@ from tracker.load import load
 from tracker.samples import samples
 from tracker.trade.stitches import STITCHES
 
+PLAIN = Wish()
 WINDOWS = """WINDOWS
 Ch 17.
 Row 1 (RS): Dc in 8th ch from hook (skipped chs count as dc and ch-2 sp), dc in next 3 chs, (ch 2, sk next 2 chs, dc in
 next ch) twice. (8 dc, 3 ch-2 sps)
-Row 2: Ch 3 (counts as dc), turn, 2 dc in next ch-2 sp, dc in next dc, ch 2, sk next ch-2 sp, dc in next dc, ch 2, sk next
-2 dc, dc in next dc, ch 2, sk next ch-2 sp, dc in 5th ch of skipped chs. (7 dc, 3 ch-2 sps)
+Row 2: Ch 3 (counts as dc), turn, 2 dc in next ch-2 sp, dc in next dc, ch 2, sk next ch-2 sp, dc in next dc, ch 2, sk
+next 2 dc, dc in next dc, ch 2, sk next ch-2 sp, dc in 5th ch of skipped chs. (7 dc, 3 ch-2 sps)
 """
 TRIANGLE = """TRIANGLE
 Ch 2.
@@ -38,7 +40,7 @@ Rnd 3: Ch 1, (sc in next sc, 2 sc in next sc) 6 times; join with sl st in first 
 """
 
 
-def sheets(text: str, wish: Wish = Wish()) -> tuple[Sheet, ...]:
+def sheets(text: str, wish: Wish = PLAIN) -> tuple[Sheet, ...]:
     """The charts of a pattern."""
     loaded = load("the pattern", text)
     return charted(loaded.source, loaded.pattern, loaded.fabric, wish)
@@ -99,7 +101,7 @@ def test_rounds_are_circles_from_the_centre() -> None:
     counts = [len(turns) for _, turns in sorted(far.items())]
     assert counts == [6, 12, 18]
     turns = sorted(far[max(far)])
-    gaps = [b - a for a, b in zip(turns, turns[1:], strict=False)]
+    gaps = [b - a for a, b in pairwise(turns)]
     # The chain that begins the round takes a place of its own.
     assert max(sorted(gaps)[:-1]) < 2 * pi / 18 * 1.1
 
@@ -111,7 +113,7 @@ def test_rounds_run_counter_clockwise_for_the_right_hand() -> None:
         ring = sheet.field.rings[0]
         # The last round is painted last; y goes down, so counter-clockwise is a falling angle.
         turns = [atan2(y - ring.y, x - ring.x) for x, y in places(sheet, "st-sc")[-18:]]
-        steps = [(b - a + pi) % (2 * pi) - pi for a, b in zip(turns, turns[1:], strict=False)]
+        steps = [(b - a + pi) % (2 * pi) - pi for a, b in pairwise(turns)]
         assert all(step * way > 0 for step in steps)
 
 

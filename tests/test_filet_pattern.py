@@ -1,4 +1,7 @@
-"""A grid becomes a written filet pattern, and the pattern read again makes the grid: for any picture, either mesh, either hand."""
+"""A grid becomes a written filet pattern, and the pattern read again makes the grid.
+
+For any picture, either mesh and either hand.
+"""
 
 import pytest
 from hypothesis import given, settings
@@ -73,7 +76,7 @@ def test_the_foundation_is_the_one_teaching_pages_print(
     ],
 )
 def test_a_row_begins_and_ends_as_its_squares_ask(mesh: int, squares: str, below: str, words: str) -> None:
-    """Open begins with the longer chain; the last dc goes into the chain that the row below began with (common practice)."""
+    """Open begins with the longer chain; the last dc goes into the chain the row below began with (common practice)."""
     assert further_row(mesh, squares, below, 3) == words
 
 

@@ -204,5 +204,5 @@ def test_time_is_a_guess_until_there_is_a_log() -> None:
     assert (pace.middle, pace.rows) == (4.0, 3)
     assert (
         time.told(900, pace)
-        == "About 60 minutes of work, between 53 minutes and 68 minutes, by your last 3 rows."
+        == "About 60 minutes of work, between 52 minutes and 68 minutes, by your last 3 rows."
     )

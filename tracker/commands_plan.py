@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from tracker.load import Loaded
     from tracker.planning.edging import Edging
     from tracker.planning.spacing import Shaping
-    from tracker.planning.yarn import Swatch, Use
+    from tracker.planning.yarn import Use
 
 HOW = (
     "plan FILE · plan edging STITCHES ROW-ENDS · plan edging FILE STITCHES · plan even STITCHES TIMES · plan gauge · "
@@ -79,6 +79,7 @@ def plan_command(said: argparse.Namespace) -> int:
     from tracker.commands_check import WrongSize
     from tracker.planning.gauge import NoGauge
     from tracker.planning.spacing import CannotSpace
+    from tracker.planning.yarn import NoYarn
 
     sums: dict[str, Callable[[argparse.Namespace], Answer]] = {
         "edging": _edging,
@@ -97,7 +98,7 @@ def plan_command(said: argparse.Namespace) -> int:
                     f"plan takes one pattern, or one of {', '.join(sums)}; {' '.join(said.words)!r} is neither."
                 )
             answer, lines, status = _piece(said)
-    except (CannotSpace, NoGauge, Unreadable, WrongSize, ValueError) as fault:
+    except (CannotSpace, NoGauge, NoYarn, Unreadable, WrongSize, ValueError) as fault:
         sys.stderr.write(f"{fault}\n")
         return 2
     sys.stdout.write(
@@ -284,7 +285,7 @@ def _piece(said: argparse.Namespace) -> tuple[Mapping[str, Any], list[str], int]
     weight = next((found for note in pattern.notes if (found := hooks.weight_named(note))), None)
     hook = next((size for note in pattern.notes if (size := hooks.hook_mm(note))), None)
     number = said.weight if said.weight is not None else weight.number if weight else 4
-    swatch, ball = _swatch(said.swatch), _ball(said.ball)
+    swatch, ball = yarn.swatch_of(said.swatch), yarn.ball_of(said.ball)
     grams = ball[1] / ball[0] if ball and ball[1] else None
     needs = {
         letter: yarn.need(amount, swatch, number, copies, grams, ball[0] if ball else None)
@@ -376,29 +377,3 @@ def _across(loaded: "Loaded", of: str, stitches: int) -> float:
         ]
         return max((len(row) for row in rows if row), default=stitches)
     return stitches
-
-
-def _pair(words: str | None, option: str, how: str) -> tuple[float, float] | None:
-    if words is None:
-        return None
-    first, _, second = words.partition(",")
-    try:
-        pair = float(first), float(second or 0)
-    except ValueError:
-        pair = (0.0, 0.0)
-    if not 0 < pair[0] < 1e9 or not 0 <= pair[1] < 1e9:
-        raise ValueError(f"{option} takes {how}; {words!r} is not that.")
-    return pair
-
-
-def _swatch(words: str | None) -> "Swatch | None":
-    from tracker.planning.yarn import Swatch
-
-    pair = _pair(words, "--swatch", "single crochets and centimetres of yarn, such as 400,1800")
-    if pair is not None and not pair[1]:
-        raise ValueError("--swatch takes single crochets and centimetres of yarn, such as 400,1800.")
-    return None if pair is None else Swatch(*pair)
-
-
-def _ball(words: str | None) -> tuple[float, float] | None:
-    return _pair(words, "--ball", "metres in a ball and, after a comma, grams, such as 105,50")

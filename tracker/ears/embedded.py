@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import time
 from collections import deque
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -122,7 +122,7 @@ class EmbeddedEar:
         gap = segment.start_ms - before.end_ms if before else 10_000
         recent = sum(s.end_ms - s.start_ms for s in self._talk if s.end_ms > segment.start_ms - RECENT_MS)
         handicap = TALK_HANDICAP if recent >= MUCH_MS else 0.0
-        alone = self._judged(segment.start_ms, segment.end_ms, handicap)
+        alone = self._judged(segment.start_ms, segment.end_ms, handicap, segment.over_db)
         verdict, start_ms, last = alone, segment.start_ms, self._last
         if (
             before
@@ -130,7 +130,7 @@ class EmbeddedEar:
             and not self._before_heard
             and segment.end_ms - before.start_ms < LONGEST_MS
         ):
-            whole = self._judged(before.start_ms, segment.end_ms, 0.0)
+            whole = self._judged(before.start_ms, segment.end_ms, 0.0, segment.over_db)
             if whole.deed and (not alone.deed or whole.score > alone.score):
                 verdict, start_ms, last = whole, before.start_ms, self._last
         self._last = last
@@ -147,10 +147,11 @@ class EmbeddedEar:
         merged = Segment(
             start_ms, segment.end_ms, segment.decided_ms, False, segment.level_db, segment.over_db
         )
-        self._before, self._before_heard = (
-            merged if verdict.deed else segment,
-            verdict.deed is not None and not verdict.wait_ms,
-        )
+        # noise may break a phrase into several stretches: they are kept as one chain until it is heard
+        chained = before is not None and gap < MERGE_MS and not self._before_heard
+        chain_ms = before.start_ms if chained and before is not None and not verdict.deed else start_ms
+        self._before = replace(merged, start_ms=chain_ms)
+        self._before_heard = verdict.deed is not None and not verdict.wait_ms
         compute_ms = (time.perf_counter() - began) * 1000
         if verdict.deed and verdict.wait_ms:
             self._held = _Held(verdict, merged, segment.decided_ms + verdict.wait_ms, compute_ms)
@@ -190,10 +191,10 @@ class EmbeddedEar:
             [PassedOver(held.segment.start_ms, held.segment.end_ms, "more was said after it")] if held else []
         )
 
-    def _judged(self, start_ms: int, end_ms: int, handicap: float) -> Verdict:
+    def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
         embeddings, opinion = self._listen_to(self._endpointer, start_ms, end_ms)
         nearest = self._templates.nearest(opinion.hidden) if len(self._templates) else []
-        verdict = self._judge(opinion, end_ms - start_ms, self._awaiting, handicap, nearest)
+        verdict = self._judge(opinion, end_ms - start_ms, self._awaiting, handicap, nearest, over_db)
         self._last = (embeddings, int(opinion.classes.argmax()))
         return verdict
 

@@ -22,6 +22,10 @@ TAIL_CM = 15.0
 """Of each end to weave in (common practice, no source)."""
 
 
+class NoYarn(Exception):
+    """Figures that say nothing of yarn; the message shows how they are written."""
+
+
 @dataclass(frozen=True, slots=True)
 class Use:
     """Yarn in single crochets."""
@@ -138,3 +142,31 @@ def told(need: Need, name: str = "") -> str:
         f"{head}about {need.metres:.0f} m ({need.metres / YARD:.0f} yd){grams}, between {need.least_m:.0f} and "
         f"{need.most_m:.0f} m{balls}.{rough}"
     )
+
+
+def swatch_of(words: str | None) -> Swatch | None:
+    """A swatch as it is written on a command line; None for nothing written.
+
+    >>> swatch_of("400,1800")
+    Swatch(in_sc=400.0, cm=1800.0)
+    """
+    pair = _pair(words, "--swatch takes single crochets and centimetres of yarn, such as 400,1800", both=True)
+    return None if pair is None else Swatch(*pair)
+
+
+def ball_of(words: str | None) -> tuple[float, float] | None:
+    """Metres in a ball and its grams, 0 when those are not written."""
+    return _pair(words, "--ball takes metres in a ball and, after a comma, grams, such as 105,50", both=False)
+
+
+def _pair(words: str | None, how: str, both: bool) -> tuple[float, float] | None:
+    if words is None:
+        return None
+    first, _, second = words.partition(",")
+    try:
+        pair = float(first), float(second or 0)
+    except ValueError:
+        pair = (0.0, 0.0)
+    if not 0 < pair[0] < 1e9 or not 0 <= pair[1] < 1e9 or both and not pair[1]:
+        raise NoYarn(f"{how}; {words!r} is not that.")
+    return pair

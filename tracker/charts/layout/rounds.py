@@ -203,7 +203,7 @@ def _drawn(
             continue
         top = at(turns[nth], outer)
         if element.kind == "picot":
-            stand(brush, element, (top,), at(turns[nth], outer + 8))
+            stand(brush, element, (top,), at(turns[nth], outer + 8), "", at(turns[nth], 1.0))
             continue
         feet = []
         for into in element.into:
@@ -215,7 +215,14 @@ def _drawn(
             stand(brush, element, (at(turns[nth], inner),), at(turns[nth], low))
             reach[nth] = low
             continue
-        stand(brush, element, tuple(feet) or (at(turns[nth], inner),), top, loops.get(nth, ""))
+        stand(
+            brush,
+            element,
+            tuple(feet) or (at(turns[nth], inner),),
+            top,
+            loops.get(nth, ""),
+            at(turns[nth], 1.0),
+        )
     for nth, element in enumerate(row.elements):
         if element.kind == SP and turns:
             left, right = turns[nth - 1], turns[(nth + 1) % len(turns)]

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from math import atan2, degrees, hypot
 
-from tracker.charts.drawing import Mark, Symbol, Use, turned
+from tracker.charts.drawing import INK, Mark, Shape, Symbol, Use, line, turned
 from tracker.charts.symbols import BACK_LOOP, BAR, CHAIN, CHAINED, FRONT_LOOP, height_of, leg_of, symbol_of
 from tracker.fabric.model import HIDDEN, Element
 from tracker.trade.stitches import STITCHES, parts_of
@@ -14,6 +14,8 @@ Point = tuple[float, float]
 
 _STIFF = frozenset({"sc", "revsc", "spsc", "slst", "picot"})
 """Signs that are never stretched."""
+_ASIDE = 3.0
+"""Points that a foot may lie beside its sign before a line leads to it."""
 
 
 @dataclass(slots=True)
@@ -30,8 +32,15 @@ class Brush:
         self.marks.append(Use(symbol.name, turned(*place, turn, 1.0, along)))
 
 
-def stand(brush: Brush, element: Element, feet: tuple[Point, ...], top: Point, loop: str = "") -> None:
-    """Draws a stitch from its feet to its top."""
+def stand(
+    brush: Brush,
+    element: Element,
+    feet: tuple[Point, ...],
+    top: Point,
+    loop: str = "",
+    up: Point = (0.0, -1.0),
+) -> None:
+    """Draws a stitch from its feet to its top. `up`: away from the row below, a direction of length 1."""
     kind = element.kind
     if element.turning or kind == HIDDEN:
         chains = element.chains or (STITCHES[kind].height if kind in STITCHES else 1)
@@ -47,7 +56,7 @@ def stand(brush: Brush, element: Element, feet: tuple[Point, ...], top: Point, l
     else:
         row = STITCHES.get(base)
         if row is not None and row.symbol in _STIFF:
-            _stiff(brush, symbol_of(kind), feet[0], top, height_of(kind))
+            _stiff(brush, symbol_of(kind), feet[0], top, height_of(kind), up)
         else:
             _upright(brush, symbol_of, kind, feet[0], top)
     brush.kinds.setdefault(kind, kind)
@@ -126,9 +135,13 @@ def _upright(brush: Brush, drawn: Callable[[str, float], Symbol], kind: str, foo
     brush.put(symbol, foot, _turn(foot, top), long / high if long else 1.0)
 
 
-def _stiff(brush: Brush, symbol: Symbol, foot: Point, top: Point, high: float) -> None:
-    """In the middle between foot and top, in its own size."""
-    long = hypot(top[0] - foot[0], top[1] - foot[1])
-    part = max(0.0, (long - high) / 2) / long if long else 0.0
-    place = (foot[0] + (top[0] - foot[0]) * part, foot[1] + (top[1] - foot[1]) * part)
-    brush.put(symbol, place, _turn(foot, top))
+def _stiff(brush: Brush, symbol: Symbol, foot: Point, top: Point, high: float, up: Point) -> None:
+    """In its own size, upright below its top; a thin line leads to its foot when that lies aside."""
+    long = (top[0] - foot[0]) * up[0] + (top[1] - foot[1]) * up[1]
+    back = high + max(0.0, (long - high) / 2)
+    place = (top[0] - up[0] * back, top[1] - up[1] * back)
+    aside = abs((top[0] - foot[0]) * up[1] - (top[1] - foot[1]) * up[0])
+    if aside > _ASIDE:
+        nearer = (place[0] + up[0] * 2, place[1] + up[1] * 2)
+        brush.marks.append(Shape(line(foot, nearer), stroke=INK, width=0.6))
+    brush.put(symbol, place, _turn((0.0, 0.0), up))

@@ -27,6 +27,8 @@ ON_FRAMES = 8
 HANG_MS = 200
 BELOW_PEAK_DB = 30.0
 """A loud word's tail is over once it is this far below its loudest frame, though still above a quiet room."""
+OFF_SHARE = 0.38
+"""And over, in a room full of voices, once it has fallen so much of the way back to the floor's level."""
 QUIETEST_DB = -66.0
 """Below this nothing is speech, however quiet the room."""
 LONGEST_MS = 4000
@@ -132,17 +134,18 @@ class Endpointer:
                 self._speaking, self._start, self._below = True, self._frames - ON_FRAMES + 1, 0
             return None
         self._peak = max(self._peak, level)
-        self._below = (
-            self._below + 1
-            if level < max(self._floor + ON_DB, QUIETEST_DB, self._peak - BELOW_PEAK_DB)
-            else 0
-        )
+        self._below = self._below + 1 if level < self._silence_db() else 0
         if self._below >= self.hang_frames:
             return self._close(self._frames - self._below + 1, too_long=False)
         if (self._frames - self._start) * 10 >= LONGEST_MS:
             # either someone talks on and on or the room has become louder: take the floor anew
             return self._close(self._frames, too_long=True)
         return None
+
+    def _silence_db(self) -> float:
+        """Below this a word in hand is over: near the room's level, but higher the more the word stands out."""
+        over = self._peak - self._floor
+        return max(self._floor + max(ON_DB, OFF_SHARE * over), QUIETEST_DB, self._peak - BELOW_PEAK_DB)
 
     def _fifteenth(self) -> float:
         rank = self._known * 15 // 100

@@ -17,7 +17,7 @@ from tracker.ears.hearing.head import Floats
 from tracker.ears.hearing.words import TENS, number_words, units
 
 NEVER = -1e9
-WORDINESS = 0.0
+WORDINESS = 1.2
 """The spelling likes to leave a short word out: each word counts so much for itself."""
 HUNDRED_HEARD = -3.5
 """Numbers over 99 are tried only when some frame holds "hundred" about this likely."""

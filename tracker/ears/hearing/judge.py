@@ -27,8 +27,10 @@ ANSWER_RELIEF = 3.0
 """After a question a yes or a no needs this much less."""
 SURE_MARGIN = 2.0
 """A number this far ahead of any other is not asked back for doubt."""
-THIN_MARGIN = 0.5
+THIN_MARGIN, THIN_IN_NOISE = 0.6, 1.5
 """Below this even asking back would be a guess."""
+QUIET_DB = 24.0
+"""A room is quiet when the word stands out of it by this much."""
 GOES_ON_MS = 180
 """An unfinished number is waited for so much longer."""
 READ_ALOUD_MS = 500
@@ -126,10 +128,14 @@ class Judge:
         awaiting: Awaiting,
         handicap: float = 0.0,
         nearest: Sequence[Likeness] = (),
+        over_db: float = 60.0,
     ) -> Verdict:
         """`handicap` is added to what is needed: for speech that follows other speech closely. `nearest` is
         what the maker's own recordings say."""
-        found = [self._simple(opinion, length_ms, awaiting), self._slotted(opinion, length_ms, awaiting)]
+        found = [
+            self._simple(opinion, length_ms, awaiting),
+            self._slotted(opinion, length_ms, awaiting, over_db),
+        ]
         best = max((v for v in found if v), key=lambda v: v.score)
         taught = self._taught(nearest, best, awaiting)
         if taught and (best.score < 0 or taught.score > best.score):
@@ -168,7 +174,9 @@ class Judge:
             return Verdict(None, words, -0.01, "too long for a command")
         return Verdict(deed, words, over, "" if over >= 0 else "not a command")
 
-    def _slotted(self, opinion: Opinion, length_ms: int, awaiting: Awaiting) -> Verdict | None:
+    def _slotted(
+        self, opinion: Opinion, length_ms: int, awaiting: Awaiting, over_db: float
+    ) -> Verdict | None:
         names = classes()
         labels = [label for label in self.slotted if label != "number" or awaiting is Awaiting.NUMBER]
         log_p = {label: float(opinion.classes[names.index(label)]) for label in labels}
@@ -195,7 +203,7 @@ class Judge:
         over = odds + SPELLING_SHARE * max(spelt, SPELLING_LEAST) - NEEDED[Cost.ASKED] + relief
         if length_ms > LONGEST_START_MS + LONGEST_EACH_MS * len(words.split()):
             return Verdict(None, words, -0.01, "too long for a command")
-        if over >= 0 and found.margin < THIN_MARGIN:
+        if over >= 0 and found.margin < (THIN_MARGIN if over_db >= QUIET_DB else THIN_IN_NOISE):
             return Verdict(None, words, -0.01, f"a number, but which? {words}")
         ask = deed != "number" or found.margin < SURE_MARGIN
         wait_ms = GOES_ON_MS if found.open_ended else 0

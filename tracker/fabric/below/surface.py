@@ -30,7 +30,18 @@ def named(kind: Kind) -> str:
 class Surface:
     """Elements in working order, and what a noun means among them."""
 
-    __slots__ = ("chains_too", "closed", "corner_chains", "elements", "free", "n", "ring", "widest")
+    __slots__ = (
+        "chains_too",
+        "closed",
+        "corner_chains",
+        "elements",
+        "free",
+        "n",
+        "ring",
+        "spaces",
+        "spaces_of",
+        "widest",
+    )
 
     def __init__(self, elements: tuple[Element, ...], closed: bool, ring: bool = False) -> None:
         self.elements = elements
@@ -47,6 +58,9 @@ class Surface:
         """Chains of the widest space made in one place, 0 when there is none; None until asked for."""
         self.widest: tuple[bool, int] | None = None
         """Whether corner spaces are marked, and chains of the widest; None until asked for."""
+        self.spaces_of: tuple[Element, ...] | None = None
+        """The elements that `spaces` was found for; None until asked for."""
+        self.spaces = False
 
     def matches(self, element: Element, kind: Kind) -> bool:
         """True when an element is what a kind names."""
@@ -85,6 +99,13 @@ class Surface:
         if name == "cl":
             return parts_of(element.kind)[2] > 1 or element.kind == "cl"
         return False
+
+    def has_spaces(self) -> bool:
+        """True when a space stands among the elements; looked for once, because it is asked at every stitch."""
+        if self.spaces_of is not self.elements:
+            self.spaces_of = self.elements
+            self.spaces = any(e.kind == SP for e in self.elements)
+        return self.spaces
 
     def has_corners(self) -> bool:
         """True when any element was made as a corner."""

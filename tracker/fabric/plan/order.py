@@ -7,6 +7,8 @@ Block = Setup | Row | Aside | tuple[Row, int]
 
 _MOST = 100_000
 """Numbers of one row that are looked at."""
+_FURTHEST = 20_000
+"""How far "all even rows" reach beyond the first of them; no piece has so many rows."""
 
 
 def ordered(blocks: tuple[Setup | Row | Aside, ...]) -> list[Block]:
@@ -68,7 +70,7 @@ def _placed(rows: list[Row]) -> dict[int, Row]:
         if r.alternate:
             start = r.numbers[0]
             placed.setdefault(start, r)
-            end = min(max(last, start), start + 2 * _MOST)
+            end = min(max(last, start), start + _FURTHEST)
             for n in range(start, end + 1, 2):
                 placed.setdefault(n, r)
     return placed

@@ -84,7 +84,11 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
             below.gap, below.here, below.at = 0, None, 0
         if below.elements and below.elements[0].kind == SP:
             below.at = 1
-    elif not item.fresh and hook.ask(("after slip stitches", item.span.start), (False, True)):
+    elif (
+        not item.fresh
+        and start + 1 < below.n
+        and hook.ask(("after slip stitches", item.span.start), (False, True))
+    ):
         # "sl st over 4, ch 1, sc in each": the first stitch goes in the one after the slip stitches
         below.at, below.sub, below.here = start + 1, 0, start + 1
     else:

@@ -74,7 +74,7 @@ def wrapped(text: str, width: int) -> tuple[tuple[int, int], ...]:
             used = width_of(text[start : at + 1])
             last_space = -1
     if start >= 0 and start < len(text):
-        lines.append((start, len(text.rstrip()) if text.rstrip() else start))
+        lines.append((start, len(text.rstrip(" "))))
     return tuple(lines)
 
 

@@ -60,10 +60,11 @@ def each_with(
         below.at = 0
     for i in range(below.at, min(end, below.n)):
         element = below.elements[i]
-        special = next((x for x in excepting if excepted(hook, element, x)), None)
-        if special is not None:
-            singles.append((i, special))
-            continue
+        if excepting:
+            special = next((x for x in excepting if excepted(hook, element, x)), None)
+            if special is not None:
+                singles.append((i, special))
+                continue
         if element.kind == HIDDEN:
             continue
         if element.kind == SP:
@@ -74,9 +75,9 @@ def each_with(
                 singles.extend([(i, None)] * left)
             continue
         if (
-            any(below.matches(element, k) for k in kinds)
+            (generic and element.is_stitch)
             or (loose and stitches_named)
-            or (generic and element.is_stitch)
+            or any(below.matches(element, k) for k in kinds)
             or (element.turning and any(k.name == CH for k in kinds) and not stitches_named)
         ):
             singles.append((i, None))

@@ -52,6 +52,8 @@ def take(hook: Hook, kind: Kind, item: Item) -> int:
 def spaces_ahead(hook: Hook) -> bool:
     """True when a space lies near enough for "stitch" to mean its chains."""
     below = hook.below
+    if not below.has_spaces():
+        return False
     i = below.at
     return any(e.kind == SP for e in below.elements[max(0, i - 1) : min(below.n, i + 30)])
 

@@ -1,9 +1,9 @@
 """One pass of a repeat, and what stands behind the repeat."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.below.surface import UNLIMITED, Missing
+from tracker.fabric.model import Step
 from tracker.fabric.working.hook import Hook, Path
 from tracker.notation.tree import SPACE, Group, Item, Mark, Repeat, Skip, Turning, Work
 
@@ -39,7 +39,9 @@ def say_passes(hook: Hook, number: int, turns: int, path: Path) -> None:
         if len(step.path) <= depth or step.path[depth][0] != number:
             break
         entry = (number, step.path[depth][1], turns)
-        hook.steps[k] = replace(step, path=(*step.path[:depth], entry, *step.path[depth + 1 :]))
+        whole = (*step.path[:depth], entry, *step.path[depth + 1 :])
+        # built anew rather than replaced: a wide row has thousands of steps
+        hook.steps[k] = Step(step.item, step.made_from, step.made_to, step.at, step.after, whole)
 
 
 def told_missing(hook: Hook, item: Item, missing: Missing) -> None:

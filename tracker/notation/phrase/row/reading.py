@@ -1,4 +1,7 @@
-"""What one row said so far."""
+"""What one row said so far: its items, its counts, the side that faces.
+
+The readers of phrases and brackets add to it; nothing is taken back.
+"""
 
 from dataclasses import replace
 
@@ -12,7 +15,9 @@ class Reading:
 
     def __init__(self) -> None:
         self.items: list[Item] = []
+        """Everything worked and told, in the order written."""
         self.stated: list[Stated] = []
+        """The counts told, in the order written."""
         self.side: str | None = None
         """"RS" or "WS"; None when not said."""
         self.unread = False
