@@ -34,7 +34,9 @@ def _told(value: object) -> str:
             inside = getattr(value, field.name)
             if field.name in ("span", "told_at") or inside == field.default or inside in ((), "", None):
                 continue
-            parts.append(_told(inside) if field.name in ("items", "kinds") else f"{field.name}={_told(inside)}")
+            parts.append(
+                _told(inside) if field.name in ("items", "kinds") else f"{field.name}={_told(inside)}"
+            )
         return f"{type(value).__name__}({', '.join(parts)})"
     return repr(value) if isinstance(value, str) else str(value)
 
@@ -51,11 +53,19 @@ def stages() -> str:
     worked = loaded.fabric.row(2).worked
     lines = ["text", "  " + loaded.source.words(row.span), "", "tokens"]
     tokens = scan(loaded.source.text, row.span.start, row.span.end)
-    lines.append("  " + " ".join(t.text for t in tokens[3:22]) + " …  (" + str(sum(t.kind is not T.END for t in tokens)) + " in all)")
+    lines.append(
+        "  "
+        + " ".join(t.text for t in tokens[3:22])
+        + " …  ("
+        + str(sum(t.kind is not T.END for t in tokens))
+        + " in all)"
+    )
     lines += ["", "tree (Row)"]
     lines += ["  " + line for line in items_told(row.items)]
     lines += [f"  {_told(row.stated[0])}", "", "fabric (WorkedRow)"]
-    lines.append("  made   " + " ".join(("T" if e.turning else "") + e.name.replace(" ", "") for e in worked.elements))
+    lines.append(
+        "  made   " + " ".join(("T" if e.turning else "") + e.name.replace(" ", "") for e in worked.elements)
+    )
     lines.append("  onto   " + " ".join(",".join(map(str, e.into)) or "–" for e in worked.elements))
     lines.append(f"  makes  {worked.makes}, {worked.stitches} stitches")
     lines += ["", "program and session (what is said at each group)"]

@@ -173,9 +173,8 @@ def test_a_text_with_no_row_is_a_fault_and_still_answers(checked: Any, text: str
     [
         (lambda path: None, "There is no file"),
         (lambda path: path.mkdir(), "is a folder"),
-        (lambda path: path.write_bytes(b"%PDF-1.7\n"), "is no plain text"),
+        (lambda path: path.write_bytes(b"%PDF-1.7\n"), "PDF"),
         (lambda path: path.write_bytes(b"abc\x00def"), "is no text"),
-        (lambda path: path.write_bytes(b"x" * 9_000_000), "is larger than 8 MB"),
     ],
 )
 def test_a_file_that_cannot_be_read_is_one_sentence(
@@ -229,3 +228,23 @@ def test_wrong_use_is_status_two(words: list[str], capsys: pytest.CaptureFixture
     out, err = capsys.readouterr()
     assert out == ""
     assert "usage" in err
+
+
+def test_a_mended_text_goes_into_a_new_file_and_never_over_one(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Both ways of naming; the pattern's own file stays as it was."""
+    file, new = tmp_path / "pattern.txt", tmp_path / "new.txt"
+    file.write_text(WRONG, encoding="utf-8")
+    assert main(["check", "--mend", str(file)]) == 0
+    said = capsys.readouterr()
+    assert "to “10”, and the whole pattern agrees." in said.out
+    assert str(tmp_path / "pattern-mended.txt") in said.err
+    assert (tmp_path / "pattern-mended.txt").read_text(encoding="utf-8") == SWATCH
+    assert main(["check", str(file), "--mend", str(new)]) == 0
+    assert new.read_text(encoding="utf-8") == SWATCH
+    assert main(["check", str(file), "--mend", str(new)]) == 2
+    assert "is left as it is" in capsys.readouterr().err
+    assert main(["check", str(new), "--mend"]) == 0
+    assert "Nothing has to be mended" in capsys.readouterr().err
+    assert file.read_text(encoding="utf-8") == WRONG

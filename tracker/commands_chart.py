@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tracker.texts import Unreadable, text_of
+from tracker.files import Unreadable, text_of
 
 if TYPE_CHECKING:
     from tracker.charts.chart import Wish
@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 
 def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     """Registers both commands."""
-    chart = subparsers.add_parser("chart", help="draws the chart of a pattern", description=__doc__)
+    told = "Draws the chart of a pattern: squares of a filet pattern, symbols of any other."
+    chart = subparsers.add_parser("chart", help="draws the chart of a pattern", description=told)
     chart.add_argument("file", metavar="FILE", help="the pattern; - for standard input")
     chart.add_argument(
         "-o", "--output", metavar="NAME", help="where to: a name that ends in .svg, .png, .pdf or .txt"
@@ -33,7 +34,9 @@ def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]
     )
     chart.set_defaults(run=chart_command)
     filet = subparsers.add_parser(
-        "filet", help="writes a filet pattern from a grid, a picture or words", description=__doc__
+        "filet",
+        help="writes a filet pattern from a grid, a picture or words",
+        description="Writes a filet pattern from a grid, a picture or words.",
     )
     filet.add_argument(
         "grid", metavar="GRID", nargs="?", help="lines of # and ., the last is Row 1; or a PNG, JPEG or SVG"

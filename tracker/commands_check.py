@@ -9,16 +9,22 @@ import json
 import re
 import sys
 from collections.abc import Callable, Iterator, Mapping
-from typing import Any
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from tracker.fabric.model import Placed
+from tracker.files import STANDARD_INPUT, Unreadable, text_of
 from tracker.load import Loaded, load
 from tracker.notation.tree import ANY, Row, Stated
 from tracker.problems import Severity
 from tracker.problems.render import as_json, underlined
-from tracker.texts import Unreadable, text_of
 from tracker.trade.stitches import written
 
+if TYPE_CHECKING:
+    from tracker.mending import Mend
+
+BESIDE = "beside the pattern"
+"""What `--mend` holds when it names no file."""
 MOST_ROWS = 10_000
 """A piece with more rows is listed by its first and last."""
 ENDS = 1_000
@@ -31,9 +37,16 @@ class WrongSize(Exception):
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The words `check` takes."""
-    parser.add_argument("file", metavar="FILE", help="the pattern; - for standard input")
+    parser.add_argument("file", metavar="FILE", nargs="?", help="the pattern; - for standard input")
     parser.add_argument("--size", metavar="NAME", help="the size to work; the first when not said")
     parser.add_argument("--rows", metavar="A-B", help="only these rows, counted over the whole piece from 1")
+    parser.add_argument(
+        "--mend",
+        metavar="NEW",
+        nargs="?",
+        const=BESIDE,
+        help="when one edit mends the pattern, write it to this new file; beside the pattern when not said",
+    )
     parser.add_argument("--json", action="store_true", help="for other programs")
 
 
@@ -41,18 +54,65 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     """Carry out `check`."""
     try:
         wanted = _wanted(said.rows)
-        name, text = text_of(said.file)
+        path, new = _paths(said)
+        name, text = text_of(path)
         loaded = sized(name, text, said.size)
     except (Unreadable, WrongSize, ValueError) as fault:
         sys.stderr.write(f"{fault}\n")
         return 2
+    wrong = any(problem.severity is Severity.ERROR for problem in loaded.problems)
+    found: Mend | None = None
+    if wrong:
+        from tracker.mending import mend, offered
+
+        found = mend(loaded)
+        if found is not None:
+            loaded = offered(loaded, found)
     if said.json:
         say(json.dumps(report(loaded, wanted), ensure_ascii=False))
     else:
         for line in lines(loaded, wanted):
             say(line)
-    wrong = any(problem.severity is Severity.ERROR for problem in loaded.problems)
+    if new is not None:
+        return _mended(text, found, new) if wrong else _nothing_to_mend()
     return 1 if wrong or not loaded.fabric.length else 0
+
+
+def _paths(said: argparse.Namespace) -> tuple[str, str | None]:
+    """The pattern, and the new file for the mended text if one is wanted."""
+    path, new = said.file, said.mend
+    if path is None and new not in (None, BESIDE):
+        # `check --mend FILE` names the pattern; only with two names is one of them the new file.
+        path, new = new, BESIDE
+    if path is None:
+        raise ValueError(
+            "usage: rowteller check FILE; name the pattern to check, as in: rowteller check pattern.txt"
+        )
+    if new == BESIDE:
+        file = Path("mended.txt" if path == STANDARD_INPUT else path)
+        new = str(file if path == STANDARD_INPUT else file.with_name(f"{file.stem}-mended.txt"))
+    return path, new
+
+
+def _mended(text: str, found: "Mend | None", new: str) -> int:
+    from tracker.mending import mended, write_new
+    from tracker.mending.text import NotWritten
+
+    if found is None:
+        sys.stderr.write("No single edit mends all of it, so no file was written; go by the helps above.\n")
+        return 1
+    try:
+        write_new(new, mended(text, found.fix))
+    except NotWritten as fault:
+        sys.stderr.write(f"{fault}\n")
+        return 2
+    sys.stderr.write(f"{found.sentence} {new} has it so.\n")
+    return 0
+
+
+def _nothing_to_mend() -> int:
+    sys.stderr.write("Nothing has to be mended, so no file was written.\n")
+    return 0
 
 
 def sized(name: str, text: str, size: str | None) -> Loaded:

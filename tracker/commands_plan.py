@@ -10,7 +10,7 @@ import sys
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
-from tracker.texts import Unreadable, text_of
+from tracker.files import Unreadable, text_of
 
 if TYPE_CHECKING:
     from tracker.load import Loaded

@@ -9,6 +9,7 @@ import time
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
+from tracker.files import STANDARD_INPUT, Unreadable, text_of
 from tracker.hands_free.settings import Settings
 from tracker.journal import piece_file, pieces, pieces_folder
 from tracker.problems import Severity
@@ -17,7 +18,6 @@ from tracker.session.apply import Effect, Keep, Rest, Say, Show
 from tracker.session.deeds import Back, Deed, Jump, Onward, PutAt, Redo, Undo, Yes
 from tracker.session.understand import understand
 from tracker.session.view import View
-from tracker.texts import STANDARD_INPUT, Unreadable, text_of
 
 MOVES = (Onward, Back, Jump, PutAt, Undo, Redo, Yes)
 """Deeds after which the place is shown as it is written."""

@@ -9,7 +9,7 @@ import sys
 from typing import Any
 
 from tracker.commands_check import WrongSize, sized
-from tracker.texts import Unreadable, text_of
+from tracker.files import Unreadable, text_of
 
 
 def add_parsers(commands: Any) -> None:

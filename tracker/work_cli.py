@@ -11,7 +11,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tracker.texts import Unreadable, text_of
+from tracker.files import Unreadable, text_of
 
 if TYPE_CHECKING:
     from tracker.run import Opened

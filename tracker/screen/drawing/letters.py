@@ -94,11 +94,11 @@ def pixels(letter: str) -> tuple[str, ...] | None:
 def big(text: str, width: int, height: int, sizes: tuple[Size, ...] = SIZES) -> tuple[str, ...] | None:
     """The text as rows of blocks in the largest of the sizes that fits the room, or None.
 
-    >>> print("\\n".join(row.rstrip() for row in big("dc 2", 12, 4)))
-      ▌     ▞▚
-    ▞▀▌▞▀▘   ▐
-    ▌ ▌▌    ▗▘
-    ▝▀▘▝▀▘  ▀▀▀
+    >>> print("\\n".join("|" + row.rstrip() for row in big("dc 2", 12, 4)))
+    | ▐    ▗▀▖
+    |▞▜▗▀▘  ▗▘
+    |▌▐▐   ▗▘
+    |▝▀ ▀▘ ▝▀▘
     """
     text = text.lower()
     if any(pixels(letter) is None for letter in text):
