@@ -1,0 +1,53 @@
+"""Texts that were written to do harm: they are read to their end and nothing of them reaches the terminal as a code."""
+
+import json
+import unicodedata
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tracker.commands_check import lines, report
+from tracker.load import load
+
+HOSTILE = {
+    "control codes": "Cloth\x1b[2J\x1b]0;x\x07\n\nCh 12.\nRow 1: Sc in 2nd ch\x1b[31m, \x9b31m sc across. (11 sc)\n",
+    "words from right to left": "Row 1: Ch \u202e21 .sc ni\u202c (12 sc)\n",
+    "brackets without end": "Row 1: " + "(" * 2000 + "sc" + ")" * 1999 + "\n",
+    "stars without end": "Row 1: " + "*" * 2000 + " sc, rep from * across\n",
+    "a number no shelf holds": "Ch 999999999999999999999.\nRow 1: Sc in each ch across. (999999999999999999998 sc)\n",
+    "rows without number": "Row : sc\nRow -1: sc\nRow 0: sc\nRows 5-2: sc\nRnd ٣: sc\n",
+    "a row that repeats itself": "Row 1: Rep Row 1.\nRow 2: Rep Rows 2-3 100 times.\nRow 3: Rep Row 2.\n",
+    "very many times": "Ch 3.\nRow 1: (sc in next ch) 4000000 times.\nRow 2: *sc, ch 1; rep from * 99999999 times.\n",
+    "a row far off": "Row 2 and all even rows: Ch 1, turn, sc in each st across.\nRow 999999999: Sc in each st.\n",
+    "only an end": "\ufeff\r\r\n\u2028\u2029\x85",
+}
+
+
+def _shown(text: str) -> str:
+    """Everything `check` shows of it, and what it tells other programs."""
+    loaded = load("pattern", text)
+    assert json.loads(json.dumps(report(loaded)))["rows"] is not None
+    return "".join(f"{line}\n" for line in lines(loaded))
+
+
+def _codes(shown: str) -> set[str]:
+    return {sign for sign in shown if unicodedata.category(sign) in ("Cc", "Cf") and sign != "\n"}
+
+
+@pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE)
+def test_a_hostile_text_is_read_to_its_end(text: str) -> None:
+    """None of them is refused, and none is taken at its word where that would fill the machine."""
+    assert not _codes(_shown(text))
+
+
+@given(
+    st.lists(
+        st.sampled_from([*"\x1b\x07\x08\x9b\u202e\u200b\r[2J", "Row 1: ", "sc", "(", "\n", "Ch 5."]),
+        max_size=80,
+    )
+)
+@settings(max_examples=200, deadline=None)
+def test_no_code_reaches_the_terminal(pieces: list[str]) -> None:
+    """Control codes and marks of direction, in a pattern or in what is quoted of it."""
+    assert not _codes(_shown("".join(pieces)))
