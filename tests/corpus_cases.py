@@ -44,25 +44,27 @@ WHOLE = {
         linen_stitch_hand_towel linked_and_extended_case long_wave_runner mesh_market_bag_side
         nested_star_mesh not_counting_ch3_swatch open_fan_lace_stole overlay_mosaic_mat
         pet_mat_numbers_only photo_corner_l_shape picnic_cloth_side_edging picot_shelf_edging
-        popcorn_bath_mitt puff_and_cluster_lace puff_v_shawl_border repeat_then_once_scarflet
-        ribbed_headband_sizes rows_counted_in_sizes_sock_cuff scrap_bunting_parts shell_throw_strip
-        silent_chain_washcloth_crab spelled_out_words spike_stitch_placemat stripe_scarf_next_rows
-        tall_mesh_market_tote tapestry_heart_patch terse_dishcloth toy_dragon_wing toy_fox_ear
-        uk_bobble_blanket_square uk_triangle_flag_mixed_heights uk_wave_wrap vintage_leaflet_insertion
-        waffle_face_cloth
+        pineapple_bookmark popcorn_bath_mitt puff_and_cluster_lace puff_v_shawl_border
+        repeat_then_once_scarflet ribbed_headband_sizes rows_counted_in_sizes_sock_cuff
+        sawtooth_edging_sideways scrap_bunting_parts shell_throw_strip silent_chain_washcloth_crab
+        spelled_out_words spike_stitch_placemat stripe_scarf_next_rows tall_mesh_market_tote
+        tapestry_heart_patch terse_dishcloth top_down_point_shawl toy_dragon_wing toy_fox_ear
+        uk_bobble_blanket_square uk_cot_panel uk_spelled_out_pram_cover uk_triangle_flag_mixed_heights
+        uk_wave_wrap v_stitch_scarf vintage_leaflet_insertion waffle_face_cloth
     """,
     "rounds": """
         beech_leaf beehive_hexagon_uk beret_size_sections bluebell_bud bobble_cowl_even_rounds
-        bobble_cushion_circle bumblebee_colours cabin_slipper_socks checkered_mug_cosy chevron_skirt
-        crab_edge_placemat crossed_boot_cuffs daisy_bonnet dc_rug_uncounted desk_tidy_basket earflap_hat
-        easter_egg_toy endless_granny_blanket fern_leg_warmers first_steps_booties five_point_star
-        frilly_tree_ornament frosty_uk growing_washcloth hankie_edging harbour_cowl hedgerow_mitts
-        hoarfrost_snowflake lantern_hexagon little_pineapple_doily moss_cowl_open net_market_bag
-        nursery_blanket_border octo_cat_toy onechain_doily overlay_trivet pebble_turtle pennant_bunting
-        pip_mouse pompom_hat_uk pram_cover_uk puff_trivet_uk riverside_beanie ruffle_scrunchie
-        sideways_brim_hat solid_square_daggers spike_coaster square_toy_basket sundial_mandala
-        sunflower_square table_cactus teashop_coaster_uk ten_petal_doily tidepool_bag turned_granny_uk
-        turned_round_pouch vstitch_mandala waffle_headwrap_fsc wild_rose_flower word_numbered_trivet
+        bobble_cushion_circle bumblebee_colours cabin_slipper_socks cable_mug_hug checkered_mug_cosy
+        chevron_skirt crab_edge_placemat crossed_boot_cuffs daisy_bonnet dc_rug_uncounted desk_tidy_basket
+        double_potholder earflap_hat easter_egg_toy endless_granny_blanket fern_leg_warmers
+        first_steps_booties five_point_star frilly_tree_ornament frosty_uk growing_washcloth hankie_edging
+        harbour_cowl hedgerow_mitts hoarfrost_snowflake lantern_hexagon little_pineapple_doily
+        moss_cowl_open net_market_bag nursery_blanket_border octo_cat_toy onechain_doily overlay_trivet
+        pebble_turtle pennant_bunting pip_mouse poinsettia_pin pompom_hat_uk pram_cover_uk puff_trivet_uk
+        retro_coaster_bullets riverside_beanie rose_window_square ruffle_scrunchie sideways_brim_hat
+        solid_square_daggers spike_coaster square_toy_basket sundial_mandala sunflower_square table_cactus
+        teashop_coaster_uk ten_petal_doily tidepool_bag turned_granny_uk turned_round_pouch
+        vstitch_mandala waffle_headwrap_fsc wild_rose_flower word_numbered_trivet
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from tracker.ears.hearing import figures, templates, words
-from tracker.ears.phrases_en import ENGLISH
+from tracker.ears.phrases_en import ENGLISH, TAUGHT
 
 
 @pytest.mark.parametrize("module", [words, templates])
@@ -58,3 +58,10 @@ def test_a_number_that_may_go_on_is_known() -> None:
 
     assert figures.best_number(frames("", "twenty", ""), words.SLOTTED["number"]).open_ended
     assert not figures.best_number(frames("", "twenty", "three", ""), words.SLOTTED["number"]).open_ended
+
+
+def test_the_phrase_taught_for_each_deed_is_in_the_table() -> None:
+    """What a maker is shown to say is one of the phrases that are understood."""
+    phrases = {saying.deed: saying.phrases for saying in ENGLISH}
+    for deed, phrase in TAUGHT.items():
+        assert phrase in phrases[deed]

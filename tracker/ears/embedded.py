@@ -17,16 +17,16 @@ import numpy as np
 from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
 from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.head import Floats, Head, Opinion
-from tracker.ears.hearing.judge import Judge, Verdict
+from tracker.ears.hearing.judge import QUIET_DB, Judge, Verdict
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.templates import Templates
-from tracker.ears.port import Awaiting, Heard, PassedOver, Report, Saying
+from tracker.ears.port import Awaiting, Cost, Heard, PassedOver, Report, Saying
 from tracker.ears.teaching import agreement, teach
 
 MERGE_MS = 450
 """Speech after so short a silence may be the rest of the same phrase."""
-TALK_MS = 450
-"""A word so soon after longer speech that was no command is part of that speech."""
+TALK_MS, TALK_IN_NOISE_MS = 450, 900
+"""A word so soon after longer speech that was no command is part of that speech; noise swallows parts of it."""
 LONG_MS = 350
 """Speech of this length is talk rather than a cough or a click."""
 SOFTER_DB = 12.0
@@ -136,6 +136,9 @@ class EmbeddedEar:
         self._last = last
         if verdict.deed and self._amid_talk(start_ms, segment):
             verdict = Verdict(None, verdict.words, verdict.score, "said in the middle of talk")
+        answers = self._judge.costs.get(verdict.deed or "") is Cost.ANSWER
+        if answers and self._awaiting is Awaiting.COMMAND and recent >= MUCH_MS:
+            verdict = Verdict(None, verdict.words, verdict.score, "an answer, but nothing was asked")
         if not verdict.deed:
             self._talk.append(segment)
         reports: list[Report] = []
@@ -160,8 +163,9 @@ class EmbeddedEar:
 
     def _amid_talk(self, start_ms: int, segment: Segment) -> bool:
         """Whether longer speech, as loud, ended just before the word began."""
+        soon_ms = TALK_MS if segment.over_db >= QUIET_DB else TALK_IN_NOISE_MS
         return any(
-            start_ms - TALK_MS < s.end_ms <= start_ms
+            start_ms - soon_ms < s.end_ms <= start_ms
             and s.end_ms - s.start_ms >= LONG_MS
             and s.level_db > segment.level_db - SOFTER_DB
             for s in self._talk
@@ -201,7 +205,8 @@ class EmbeddedEar:
     def _listen_to(self, ear: Endpointer, start_ms: int, end_ms: int) -> tuple[Floats, Opinion]:
         """An utterance's embeddings as they came, and what the head makes of them once the voice is allowed
         for."""
-        sound = ear.cut(start_ms - BEFORE_MS, end_ms + AFTER_MS)
+        # never more than its end was decided on, so that a stream cut there is heard alike
+        sound = ear.cut(start_ms - BEFORE_MS, end_ms + min(AFTER_MS, ear.hang_frames * 10 + 10))
         embeddings = self._embedder(sound, gain_for(ear.cut(start_ms, end_ms)))
         return embeddings, self._head(embeddings - self.sitting.shift())
 

@@ -25,7 +25,7 @@ from tracker.ears.port import RATE, Awaiting, Cost, EarMissing, Heard, PassedOve
 
 WAIT_MS = 350
 """How long after the energy has dropped a partial is waited for."""
-STABLE_MS = 64
+STABLE_MS = 112
 """How long a partial must have stayed the same."""
 DECOYS_EN = (
     "text", "nest", "neck", "mixed", "bag", "black", "pack", "bank", "against", "begin", "game", "paws",
@@ -93,7 +93,7 @@ class VoskEar:
 
     def begin(self) -> None:
         self._recognizer.Reset()
-        self._endpointer = Endpointer()
+        self._endpointer = Endpointer(hang_ms=200)
         self._open: Segment | None = None
         self._partial = ""
         self._since_ms = 0

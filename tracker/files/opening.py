@@ -4,6 +4,7 @@ A path comes in; what to call the pattern and its text go out. Whatever stands b
 Unreadable, one sentence. What a file is, is told from its first bytes, and from its name only where they do not say.
 """
 
+import re
 import sys
 from pathlib import Path
 
@@ -19,6 +20,7 @@ CUT = (
 )
 _ENCRYPTED_OFFICE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 _PICTURES = (b"\x89PNG", b"\xff\xd8\xff", b"GIF8", b"II*\0", b"MM\0*", b"BM")
+_PAGES = (".html", ".htm", ".xhtml", ".mhtml", ".mht")
 _SAVE = "open it and save the pattern as text, DOCX or PDF."
 
 
@@ -65,14 +67,22 @@ def text_in(raw: bytes, name: str, ending: str) -> str:
         raise Unreadable(f"{name} is a rich text file; {_SAVE}")
     if len(raw) > LONGEST:
         return text_in(raw[:LONGEST], name, ending) + CUT
-    from tracker.files.webpage import is_page, lines_of_page, page_in_archive
+    if ending in _PAGES or _looks_like_page(raw):
+        # what reads pages takes a while to load, and most patterns are none
+        from tracker.files.webpage import lines_of_page, page_in_archive
 
-    archived = page_in_archive(raw)
-    text = letters_of(raw, name, page=ending in (".html", ".htm", ".xhtml")) if archived is None else archived
-    if archived is not None or ending in (".html", ".htm", ".xhtml") or is_page(text):
-        return lines_of_page(text if archived is not None else letters_of(raw, name, page=True))
+        archived = page_in_archive(raw)
+        return lines_of_page(letters_of(raw, name, page=True) if archived is None else archived)
+    text = letters_of(raw, name)
     if ending in (".md", ".markdown", ".mdown", ".mkd"):
         from tracker.files.markdown import plain
 
         return plain(text)
     return text
+
+
+def _looks_like_page(raw: bytes) -> bool:
+    """True for a web page or an archive of one, whatever its file is called."""
+    head = raw[:3000].lower().replace(b"\0", b"")
+    archive = b"mime-version:" in head and b"multipart/related" in head
+    return archive or re.search(rb"<(?:!doctype html|html[\s>]|body[\s>])", head) is not None

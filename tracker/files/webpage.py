@@ -4,8 +4,6 @@ The text of a page comes in, plain lines go out: paragraphs, headings, list item
 belongs to the site (scripts, menus, comments, forms) is dropped. Never raises on a page, however broken.
 """
 
-import email
-import email.policy
 import re
 from html.parser import HTMLParser
 
@@ -37,11 +35,6 @@ DEEPEST = 400
 """Elements within elements that are followed; deeper ones are taken as if they stood at this depth."""
 
 
-def is_page(text: str) -> bool:
-    """True for text that is a web page, whatever its file is called."""
-    return re.search(r"<(?:!doctype html|html[\s>]|body[\s>])", text[:2000], re.IGNORECASE) is not None
-
-
 def lines_of_page(text: str) -> str:
     """A page as plain lines; only its main part where the page says which that is and the rows stand in it."""
     whole = _lines(text, main_only=False)
@@ -57,6 +50,9 @@ def page_in_archive(raw: bytes) -> str | None:
     head = raw[:3000].lower()
     if b"mime-version:" not in head or b"multipart/related" not in head:
         return None
+    import email
+    import email.policy
+
     message = email.message_from_bytes(raw, policy=email.policy.default)
     for part in message.walk():
         if part.get_content_type() == "text/html":

@@ -24,7 +24,7 @@ FLOOR_FRAMES = 150
 """The floor is the 15th percentile of the last second and a half."""
 ON_DB = 6.0
 ON_FRAMES = 8
-HANG_MS = 200
+HANG_MS = 190
 BELOW_PEAK_DB = 30.0
 """A loud word's tail is over once it is this far below its loudest frame, though still above a quiet room."""
 OFF_SHARE = 0.38
@@ -32,8 +32,8 @@ OFF_SHARE = 0.38
 QUIETEST_DB = -66.0
 """Below this nothing is speech, however quiet the room."""
 LONGEST_MS = 4000
-KEPT_MS = 9000
-"""How much of the past is kept to cut from."""
+KEPT = 9 * RATE
+"""How many samples of the past are kept to cut from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,8 @@ class Endpointer:
         self._window = np.hanning(WINDOW).astype(np.float32)
         spacing = RATE / WINDOW
         self._low, self._high = int(300 / spacing), int(5000 / spacing) + 1
-        self._kept: Samples = np.zeros(0, np.float32)
+        self._kept: Samples = np.zeros(2 * KEPT, np.float32)
+        self._have = 0
         self._kept_from = 0
         self._frames = 0
         self._levels = np.full(FLOOR_FRAMES, -120.0)
@@ -73,32 +74,33 @@ class Endpointer:
 
     @property
     def fed_ms(self) -> int:
-        return (self._kept_from + len(self._kept)) * 1000 // RATE
+        return (self._kept_from + self._have) * 1000 // RATE
 
     @property
     def speaking_since_ms(self) -> int | None:
         """Where the speech now going on began; None in a silence."""
         return self._start * 10 if self._speaking else None
 
-    @property
-    def room_db(self) -> float:
-        return self._floor
-
     def feed(self, samples: Samples) -> list[Segment]:
-        self._kept = np.concatenate([self._kept, samples])
-        found = []
-        while self._frames * HOP + WINDOW <= self._kept_from + len(self._kept):
-            at = self._frames * HOP - self._kept_from
-            segment = self._frame(self._kept[at : at + WINDOW])
-            self._frames += 1
-            if segment:
-                found.append(segment)
-        # cut only now and only now and then: a block may be longer than what is kept
-        spare = len(self._kept) - KEPT_MS * RATE // 1000
-        if spare > RATE:
-            self._kept = self._kept[spare:]
-            self._kept_from += spare
+        found: list[Segment] = []
+        for i in range(0, len(samples), RATE):
+            self._keep(samples[i : i + RATE])
+            while self._frames * HOP + WINDOW <= self._kept_from + self._have:
+                at = self._frames * HOP - self._kept_from
+                segment = self._frame(self._kept[at : at + WINDOW])
+                self._frames += 1
+                if segment:
+                    found.append(segment)
         return found
+
+    def _keep(self, samples: Samples) -> None:
+        if self._have + len(samples) > len(self._kept):
+            spare = self._have - KEPT
+            self._kept[:KEPT] = self._kept[spare : self._have].copy()
+            self._kept_from += spare
+            self._have = KEPT
+        self._kept[self._have : self._have + len(samples)] = samples
+        self._have += len(samples)
 
     def finish(self) -> list[Segment]:
         """The stream is over: speech still going on ends here."""
@@ -107,7 +109,7 @@ class Endpointer:
     def cut(self, from_ms: int, to_ms: int) -> Samples:
         """Samples of that stretch; what is no longer or not yet there is silence."""
         first, last = from_ms * RATE // 1000, to_ms * RATE // 1000
-        have_first, have_last = max(first, self._kept_from), min(last, self._kept_from + len(self._kept))
+        have_first, have_last = max(first, self._kept_from), min(last, self._kept_from + self._have)
         out = np.zeros(max(0, last - first), np.float32)
         if have_last > have_first:
             out[have_first - first : have_last - first] = self._kept[

@@ -27,7 +27,7 @@ ANSWER_RELIEF = 3.0
 """After a question a yes or a no needs this much less."""
 SURE_MARGIN = 2.0
 """A number this far ahead of any other is not asked back for doubt."""
-THIN_MARGIN, THIN_IN_NOISE = 0.6, 1.5
+THIN_MARGIN, THIN_IN_NOISE = 0.6, 2.2
 """Below this even asking back would be a guess."""
 QUIET_DB = 24.0
 """A room is quiet when the word stands out of it by this much."""
@@ -207,7 +207,7 @@ class Judge:
             return Verdict(None, words, -0.01, f"a number, but which? {words}")
         ask = deed != "number" or found.margin < SURE_MARGIN
         wait_ms = GOES_ON_MS if found.open_ended else 0
-        if found.phrase.count(" ") == 1 and label == "row":
+        if found.phrase.count(" ") == 1:
             wait_ms = READ_ALOUD_MS
         why = "" if over >= 0 else "not a command"
         return Verdict(deed, words, over, why, found.number, ask, wait_ms)

@@ -3,7 +3,7 @@ trained on are heard.
 
 In: a working folder (what is already made there is used again); optionally a folder with real speech (see
 features.real_recordings). Out: tracker/ears/hearing/head_en.npz, and with --folds a table in which each
-family of voices is heard by a head that never met it. Needs torch, soundfile is not needed; the voices are
+family of voices is heard by a head that never met it. Needs torch; the voices are
 pip's and Debian's (see voices.py). Minutes on two cores.
 """
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.standing import Standing
-from tracker.fabric.working.hook import Hook
+from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.notation.tree import Item, Join, Leave, Mark, Row, Say, Turn, Turning, Which, Work
 
 
@@ -48,7 +48,7 @@ def standing_after(
     if standing.kind == "chain" and made:
         used = [i for e in made for i in e.into]
         start = min(used) if used else 0
-        extra = sum(e.chains if e.kind == SP else 1 for e in made if e.turning)
+        extra = min(sum(e.chains if e.kind == SP else 1 for e in made if e.turning), MAX_ELEMENTS)
         base = (Element(CH, 1),) * max(0, len(standing.elements) - start + (extra if used else 0))
     if standing.kind == "chain" and hook.other_side:
         base = ()

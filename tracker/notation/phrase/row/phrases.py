@@ -34,6 +34,10 @@ _PLACE_STARTS = frozenset(
 )
 """Words that may name a place before what is worked in it."""
 
+STARS = 60
+"""Stars of one row that are followed; no pattern has as many, and each may hold all those after it. The rest of a row
+with more is told as prose."""
+
 
 def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     """One phrase; what it says is added to the items. Prose when it can't be read."""
@@ -47,6 +51,13 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         bracket(c, reading, items)
         return
     if kind is T.STAR:
+        reading.stars += 1
+        if reading.stars > STARS:
+            span = Span(c.tokens[start].start, c.tokens[c.end - 1].end)
+            items.append(Prose("", span))
+            reading.unread = True
+            c.i = c.end
+            return
         star(c, items)
         return
     word = c.text()

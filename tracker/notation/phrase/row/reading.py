@@ -11,7 +11,7 @@ from tracker.notation.tree import Group, Item, Repeat, Stated, Work
 class Reading:
     """Items of one row, with the counts stated in it."""
 
-    __slots__ = ("items", "kept", "side", "stated", "told_after", "unread")
+    __slots__ = ("items", "kept", "side", "stars", "stated", "told_after", "unread")
 
     def __init__(self) -> None:
         self.items: list[Item] = []
@@ -24,6 +24,8 @@ class Reading:
         """True when a phrase could not be read."""
         self.kept: dict[str, tuple[Item, ...]] = {}
         """What each star began, for a later phrase that goes back to it once more."""
+        self.stars = 0
+        """Stars met so far."""
         self.told_after: list[int] = []
         """For each count: how many items the row had when it was told."""
 

@@ -46,6 +46,9 @@ def phrases_until(c: Cursor) -> list[Item]:
 
     items: list[Item] = []
     reading = Reading()
+    if c.depth >= DEPTH:
+        return items
+    c.depth += 1
     while c.kind() not in (T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.DASH, T.COLON):
         if c.text() in ("turn", "join", "fasten") or (c.text() in ("sl", "ss", "slst") and items):
             break
@@ -66,6 +69,7 @@ def phrases_until(c: Cursor) -> list[Item]:
             break
         if len(items) > before and isinstance(items[-1], Prose):
             break
+    c.depth -= 1
     return items
 
 
