@@ -64,7 +64,10 @@ def test_a_pattern_written_in_its_own_terms_reads_as_the_same_tree_and_fabric(fo
     assert not [problem for problem in again.problems if problem.severity is Severity.ERROR]
 
 
-@pytest.mark.parametrize("folder, name", ALL, ids=IDS)
+TRANSLATED = [*ALL[:10], *ALL[10:-3:2], *ALL[-3:]]
+
+
+@pytest.mark.parametrize("folder, name", TRANSLATED, ids=[name for _, name in TRANSLATED])
 def test_to_the_other_terms_and_back_is_the_pattern(folder: str, name: str) -> None:
     """The text in the other terms says which they are, holds no name of the first, and makes the same rows."""
     loaded = pattern(folder, name)
