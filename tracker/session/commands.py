@@ -41,7 +41,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "next",
         lambda n: deeds.Onward(),
-        ("next", "onward", "move along"),
+        ("next", "move along", "onward"),
         "the group after this one",
         ("",),
         "space",
@@ -59,7 +59,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "again",
         lambda n: deeds.Again(),
-        ("again", "say again"),
+        ("again", "once more", "say again"),
         "this group once more",
         ("repeat",),
         "a",
@@ -97,7 +97,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "how",
         lambda n: deeds.HowWorked(),
-        ("how do i work that", "show me how"),
+        ("show me how", "how do i work that"),
         "how the stitch is made",
         ("how",),
         "k",
@@ -130,7 +130,12 @@ COMMANDS: tuple[Command, ...] = (
         cost="asked",
     ),
     Command(
-        "undo", lambda n: deeds.Undo(), ("undo", "take that back"), "take the last move back", ("u",), "u"
+        "undo",
+        lambda n: deeds.Undo(),
+        ("undo", "undo that", "take that back"),
+        "take the last move back",
+        ("u",),
+        "u",
     ),
     Command("redo", lambda n: deeds.Redo(), ("redo",), "do it after all", (), "U", spoken=False),
     Command(
@@ -181,8 +186,15 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "no", lambda n: deeds.No(), ("no", "no thanks"), "no to what was asked", ("n",), "n", cost="answer"
     ),
-    Command("pause", lambda n: deeds.Pause(), ("pause", "hang on"), "hear nothing for a while", (), "p"),
-    Command("listen", lambda n: deeds.Listen(), ("listen", "listen to me"), "hear again", (), "p"),
+    Command(
+        "pause",
+        lambda n: deeds.Pause(),
+        ("pause", "wait a minute", "hang on"),
+        "hear nothing for a while",
+        (),
+        "p",
+    ),
+    Command("listen", lambda n: deeds.Listen(), ("listen", "wake up", "listen to me"), "hear again", (), "p"),
     Command(
         "stop",
         lambda n: deeds.Stop(),
@@ -192,7 +204,12 @@ COMMANDS: tuple[Command, ...] = (
         "q",
     ),
     Command(
-        "help", lambda n: deeds.Help(), ("help", "help me"), "what you can say", ("?", "h"), "question_mark"
+        "help",
+        lambda n: deeds.Help(),
+        ("help", "what can i say", "help me"),
+        "what you can say",
+        ("?", "h"),
+        "question_mark",
     ),
 )
 """Every command, in the order in which help tells them."""
