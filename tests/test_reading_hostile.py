@@ -20,6 +20,7 @@ HOSTILE = {
     "a row that repeats itself": "Row 1: Rep Row 1.\nRow 2: Rep Rows 2-3 100 times.\nRow 3: Rep Row 2.\n",
     "very many times": "Ch 3.\nRow 1: (sc in next ch) 4000000 times.\nRow 2: *sc, ch 1; rep from * 99999999 times.\n",
     "a row far off": "Row 2 and all even rows: Ch 1, turn, sc in each st across.\nRow 999999999: Sc in each st.\n",
+    "lines without a word": " \n" * 20_000,
     "only an end": "\ufeff\r\r\n\u2028\u2029\x85",
 }
 

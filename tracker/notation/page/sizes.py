@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from tracker.notation.scan import T, Token
 
 _NAMES = re.compile(
-    r"^\s*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
+    r"^[^\S\n]*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
     r"|sized\s+for)\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
     re.IGNORECASE | re.MULTILINE,
 )
