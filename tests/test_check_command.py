@@ -248,3 +248,15 @@ def test_a_mended_text_goes_into_a_new_file_and_never_over_one(
     assert main(["check", str(new), "--mend"]) == 0
     assert "Nothing has to be mended" in capsys.readouterr().err
     assert file.read_text(encoding="utf-8") == WRONG
+
+
+@pytest.mark.parametrize("told", ["Rep Row 2. (11 sc)", "Rep Row 2 (11 sc).", "As Row 2. [11]"])
+def test_the_count_stated_behind_a_reference_is_checked(checked: Any, told: str) -> None:
+    """The rows named make ten."""
+    status, answer, _ = checked(
+        "Cloth\n\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)\n"
+        f"Row 2: Ch 1, turn, sc in each st across. (10 sc)\nRow 3: {told}\n",
+        "--json",
+    )
+    assert status == 1
+    assert [(problem["code"], problem["row"]) for problem in answer["problems"]] == [("C201", "Row 3")]

@@ -160,7 +160,7 @@ class RowReader:
         if rerun is None and label is None and many is None:
             text = self.source.words(span)
             return [Aside(text, span, block.part)]
-        reading = read_row(cursor)
+        reading = read_row(cursor, again=rerun is not None)
         items = [*self.carried, *reading.items]
         self.carried = []
         items = self._hand_on(items)

@@ -51,7 +51,7 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
             return
     counted = count_in(c, close)
     glued = start > 0 and c.tokens[start - 1].kind not in _APART
-    if counted is not None and items and not _is_first_pass(items):
+    if counted is not None and (reading.again or not _is_first_pass(items)):
         reading.tell(counted)
         c.i = close + 1
         return

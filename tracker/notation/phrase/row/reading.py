@@ -11,7 +11,7 @@ from tracker.notation.tree import Group, Item, Repeat, Stated, Work
 class Reading:
     """Items of one row, with the counts stated in it."""
 
-    __slots__ = ("items", "kept", "side", "stars", "stated", "told_after", "unread")
+    __slots__ = ("again", "items", "kept", "side", "stars", "stated", "told_after", "unread")
 
     def __init__(self) -> None:
         self.items: list[Item] = []
@@ -20,6 +20,8 @@ class Reading:
         """The counts told, in the order written."""
         self.side: str | None = None
         """"RS" or "WS"; None when not said."""
+        self.again = False
+        """True when the row began by naming the rows it repeats, so that a count may follow with nothing worked."""
         self.unread = False
         """True when a phrase could not be read."""
         self.kept: dict[str, tuple[Item, ...]] = {}

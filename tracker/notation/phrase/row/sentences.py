@@ -15,9 +15,10 @@ _MARKS = (T.COMMA, T.SEMICOLON, T.COLON, T.EQUALS, T.DASH)
 """What stands between phrases."""
 
 
-def read_row(c: Cursor) -> Reading:
-    """Everything a row's tokens say."""
+def read_row(c: Cursor, again: bool = False) -> Reading:
+    """Everything a row's tokens say; `again` when the rows it repeats were named before."""
     reading = Reading()
+    reading.again = again
     sequence(c, reading, reading.items, top=True)
     reading.settle()
     return reading
