@@ -22,7 +22,7 @@ def mended(text: str, fix: Fix) -> str:
     if read == text:
         return wanted
     # Cleaning joins and drops letters, so the place of the edit is found by cleaning what comes before it.
-    start, end = _raw_place(text, read, fix.span.start), _raw_place(text, read, fix.span.end)
+    start, end = _raw_place(text, fix.span.start), _raw_place(text, fix.span.end)
     for first in range(max(0, start - 3), start + 4):
         for last in range(max(first, end - 3), max(first, end) + 4):
             candidate = edited(text, Fix(Span(first, last), fix.text))
@@ -31,7 +31,7 @@ def mended(text: str, fix: Fix) -> str:
     return wanted
 
 
-def _raw_place(text: str, read: str, place: int) -> int:
+def _raw_place(text: str, place: int) -> int:
     """How many letters of the file were read as the first `place` letters."""
     low, high = 0, len(text)
     while low < high:
@@ -40,7 +40,6 @@ def _raw_place(text: str, read: str, place: int) -> int:
             low = middle + 1
         else:
             high = middle
-    del read
     return low
 
 
