@@ -21,17 +21,18 @@ def colours_of(text: str) -> frozenset[str]:
     return frozenset(name.lower() for groups in found for name in groups if name)
 
 
+_LIST = r"\s*[(\[{]\s*(\d+(?:\s*[,:;]\s*\d+)+)\s*[)\]}]"
+_SIZED_CHAIN = re.compile(rf"\bch(?:ain)?\s+\d+{_LIST}|\d{_LIST}\s*ch\b", re.IGNORECASE)
+"""A foundation of several sizes: "ch 31 (35, 39)", "make 42 [46: 50] ch"."""
+
+
 def unnamed_sizes(text: str, page: Page) -> tuple[str, ...]:
     """Sizes of a pattern that lists figures for several and names none: called "1", "2", …"""
     for block in page.blocks:
         if block.job in ("setup", "row"):
-            hit = re.search(
-                r"\bch(?:ain)?\s+\d+\s*[(\[]\s*(\d+(?:\s*,\s*\d+)+)\s*[)\]]",
-                text[block.start : block.end],
-                re.IGNORECASE,
-            )
+            hit = _SIZED_CHAIN.search(text, block.start, block.end)
             if hit:
-                return tuple(str(n + 1) for n in range(hit[1].count(",") + 2))
+                return tuple(str(n + 1) for n in range(len(re.findall(r"\d+", hit[1] or hit[2])) + 1))
     return ()
 
 

@@ -41,6 +41,12 @@ _CHANGES = frozenset(
 """Words behind "rep Row 2" that make it another row."""
 
 
+_SHORT = re.compile(r"r?\s?\d", re.IGNORECASE)
+"""A label that names neither rows nor rounds: "R3:", "3."."""
+_IN_ROUNDS = re.compile(r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|mr|around)\b", re.IGNORECASE)
+"""Words of a piece that goes round."""
+
+
 class RowReader:
     """Blocks of a page into blocks of the tree; keeps what one row hands to the following one."""
 
@@ -76,16 +82,13 @@ class RowReader:
         for block in page.blocks:
             if block.label is not None and block.job == "row":
                 text = self.source.text[block.start : block.end]
-                head = text[:3].lower()
-                short = (
-                    head[:1] == "r"
-                    and (head[1:2].isdigit() or head[1:2] == " " and head[2:3].isdigit())
-                    or head[:1].isdigit()
-                )
-                if short:
+                if _SHORT.match(text):
                     turns = bool(re.search(r"(?<!not )(?<!n't )\bturn\b", text, re.IGNORECASE))
                     self.short_rows[block.part] = self.short_rows.get(block.part, False) or turns
         whole = any(self.short_rows.values())
+        if self.short_rows and not whole and not _IN_ROUNDS.search(self.source.text):
+            # no word of a ring, a round or a join anywhere: rows whose turns go without saying
+            self.short_rows = dict.fromkeys(self.short_rows, True)
         for part, turns in self.short_rows.items():
             self.short_rows[part] = turns or (whole and part is None)
 
@@ -134,12 +137,7 @@ class RowReader:
         context = self.context
         context.part = block.part
         kind = label.kind if label else "row"
-        head = self.source.text[block.start : block.start + 3].lower()
-        if (
-            label is not None
-            and head[:2].rstrip("0123456789") in ("r", "")
-            and not head.startswith(("rn", "ro"))
-        ):
+        if label is not None and _SHORT.match(self.source.text, block.start):
             kind = "row" if self.short_rows.get(block.part) else "round"
         context.row = label.text if label else "This row"
         tokens = self.tokens(block.text_start if label else block.start, block.end)
@@ -275,6 +273,31 @@ class RowReader:
         return [*items[:k], *says]
 
 
+def _rows_at_end(c: Cursor, kind: str) -> tuple[int | None, str]:
+    """ "Work even in sc for 4 more rows": how many, and their kind; the cursor then ends before "for"."""
+    if c.text() not in ("work", "continue", "cont"):
+        return None, kind
+    for k in range(c.i + 1, c.end - 1):
+        if c.tokens[k].text == "for":
+            save, c.i = c.i, k + 1
+            c.take_any("the", "a", "another")
+            c.take("next")
+            value = c.value()
+            c.i += 1
+            c.take_any("more", "further", "additional")
+            word = c.text()
+            after = c.kind(1)
+            c.i = save
+            if value is not None and word in _ROW_WORDS and after in (T.END, T.PERIOD, T.OPEN, T.DASH, T.COLON):
+                at = c.tokens[k].start
+                c.tokens[k:] = [Token(T.END, "", at, at)]
+                c.end = k
+                return min(value, 10_000), "row" if word.startswith("row") else "round"
+            break
+    return None, kind
+
+
+_ROW_WORDS = frozenset("rows row rnds rnd rounds round".split())
 _PLAINLY = frozenset("even in pattern of plain straight as follows each".split())
 """Words behind "work 9 rnds" that change nothing."""
 
@@ -287,10 +310,10 @@ def _count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
     value = c.value()
     if value is None:
         c.i = start
-        return None, kind
+        return _rows_at_end(c, kind)
     c.i += 1
     c.take_any("more", "further", "additional")
-    word = c.take_any("rows", "row", "rnds", "rnd", "rounds", "round")
+    word = c.take_any(*_ROW_WORDS)
     if not word:
         c.i = start
         return None, kind

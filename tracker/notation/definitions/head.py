@@ -30,6 +30,10 @@ _GENERIC = frozenset(
 _LED = re.compile(r"^\s*(?:special\s+)?stitch(?:es)?(?:\s+used)?\s*:\s*(?=\S)", re.IGNORECASE)
 
 
+_ROWS = frozenset("row rows rnd rnds round rounds".split())
+_GOING_ON = frozenset("work for next rep repeat continue cont all every then".split())
+"""Words that begin a row, or several, told without a label."""
+
 _REMARKS = ("make", "worked", "counts", "rs", "ws", "uses")
 """What a bracket begins with that holds no abbreviation."""
 
@@ -47,6 +51,9 @@ def head_of(text: str) -> re.Match[str] | None:
     if not words or words[0] in _GENERIC or len(words) > 6 or words[-1] in ("only", "sizes"):
         return None
     if len(words) > 1 and words[0] in ("ch", "chain", "make") and words[1].isdigit():
+        return None
+    if _ROWS & set(words) and (words[0] in _GOING_ON or any(word.isdigit() for word in words)):
+        # "Work 9 rows even: …", "For the next 3 rows: …"
         return None
     return hit
 

@@ -25,6 +25,7 @@ _NUMBERED = re.compile(
     rf"|alt(?:ernate)?\s+)?(?P<parity>even|odd|rs|ws|alt\w*|other)?"
     rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:through|to|until|thru)\s+(?:rows?|rnds?"
     rf"|rounds?)?\s*\d{{1,4}})?)?"
+    rf"(?P<onward>\s+(?:and\s+)?onwards?\b)?"
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
     rf"(?P<side>\s+(?:RS|WS)\b)?\s*(?P<mark>[:.)\]—–|]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,
@@ -36,7 +37,7 @@ _ORDINAL = re.compile(
     re.IGNORECASE,
 )
 _BARE = re.compile(
-    r"\s{0,12}(?P<numbers>\d{1,4}(?:\s?-\s?\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
+    r"\s{0,12}(?P<numbers>\d{1,4}(?:\.?\s?-\s?\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
     r"|\.(?=\s+\D)|\)(?=\s))",
     re.IGNORECASE,
 )

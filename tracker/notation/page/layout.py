@@ -90,7 +90,8 @@ def lay_out(text: str) -> Page:
             or text[block.start : block.end].rstrip()[-1:] in (".", ")", "]", "}", ":", "!", "?")
         )
         setup = SETUP.match(raw) is not None and not TELLS_OF_CHAINS.match(raw)
-        if NOTES.match(line):
+        goes_on = block is not None and not blank and line[:1].islower()
+        if NOTES.match(line) and not goes_on:
             section, block, blank = "note", None, True
             if (
                 "abbrev" in line.lower()
@@ -100,16 +101,17 @@ def lay_out(text: str) -> Page:
             ):
                 section = "define"
             continue
-        if WORKING.match(line):
+        if WORKING.match(line) and not goes_on:
             section, block, blank = "", None, True
             continue
-        if FINISHING.match(line):
+        if FINISHING.match(line) and not goes_on:
             section, block, part, blank, only = "finishing", None, "Finishing", True, ()
             continue
         if (
             not setup
             and heading(line, blank, ended)
             and not RERUN.match(raw)
+            and not (sizes and size_names(line) == sizes)
             and not (section in ("define",) and head_of(raw))
         ):
             follows = next(

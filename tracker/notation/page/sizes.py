@@ -11,7 +11,7 @@ from tracker.notation.scan import T, Token
 
 _NAMES = re.compile(
     r"^[^\S\n]*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
-    r"|sized\s+for)\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
+    r"|sized\s+for)(?:\s+(?:actual\s+)?(?:chest|bust|waist|hips?|head|foot|ages?)(?:\s+sizes?)?)?\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
     re.IGNORECASE | re.MULTILINE,
 )
 _INSTRUCTIONS = re.compile(
@@ -20,6 +20,8 @@ _INSTRUCTIONS = re.compile(
     r"(?:changes|larger\s+sizes?|other\s+sizes?)[^()\[]*[(\[](?P<rest>[^)\]]+)[)\]]",
     re.IGNORECASE,
 )
+_FOR_SIZES = re.compile(r"\bfor\s+sizes?\s*:?\s+(?P<list>[^.;:\n]{3,80})", re.IGNORECASE)
+""" "Ch 30 (34, 38) for sizes S (M, L)"."""
 _KNOWN = re.compile(
     r"^(?:x{0,4}s|m|x{0,5}l|\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size"
     r"|preemie|newborn|nb|baby|infant|toddler|child|kids?|teen|tween|adult|youth|women|men|woman|man|"
@@ -40,7 +42,7 @@ def size_names(text: str) -> tuple[str, ...]:
         raw = re.sub(
             r'"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b\.?',
             "",
-            re.split(r"\s{3,}|;", hit["list"])[0],
+            re.split(r"\s{3,}|;|\.\s", hit["list"])[0],
             flags=re.IGNORECASE,
         ).strip(" .")
         raw = re.sub(r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?)\.?$", "", raw)
@@ -50,7 +52,12 @@ def size_names(text: str) -> tuple[str, ...]:
             len(names) >= 2
             and all(_KNOWN.match(name) for name in names)
             and len(set(map(str.lower, names))) == len(names)
+            and (not all(name[0].isdigit() for name in names) or _listed(len(names), text))
         ):
+            return names
+    for hit in _FOR_SIZES.finditer(text):
+        names = tuple(piece.strip() for piece in re.split(r"[(),\[\]{}]|\band\b", hit["list"]) if piece.strip())
+        if len(names) > 1 and all(_KNOWN.match(name) and not name[0].isdigit() for name in names):
             return names
     told = _INSTRUCTIONS.search(text)
     if told:
@@ -59,6 +66,14 @@ def size_names(text: str) -> tuple[str, ...]:
         if len(names) > 1 and all(_KNOWN.match(name) for name in names):
             return names
     return ()
+
+
+def _listed(many: int, text: str) -> bool:
+    """True when figures for so many sizes stand together in a row: "Size: 8 in (20 cm)" names no sizes."""
+    if many == 2:
+        return bool(re.search(r"\bch(?:ain)?\s+\d+\s*[(\[{]\d+[)\]}]|\d\s*[(\[{]\d+[)\]}]\s*ch\b", text, re.IGNORECASE))
+    rest = rf"(?:\s*[,:;/]\s*[\d–—-]+){{{many - 2}}}"
+    return bool(re.search(rf"\d\s*(?:[(\[{{]\s*[\d–—-]+{rest}\s*[)\]}}]|:\s*\d+{rest}\b)|\d(?:\s*[(\[{{][\d–—-]+[)\]}}]){{{many - 1}}}", text))
 
 
 @dataclass(frozen=True, slots=True)

@@ -147,6 +147,8 @@ def rerun_here(c: Cursor) -> Rerun | None:
     if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("rep", "repeat", "rows", "rnds"):
         bracket = c.partners[c.i]
         c.i += 1
+    if c.kind() is T.OPEN and c.kind(2) is T.CLOSE and c.text(1) in c.context.colours:
+        c.i += 3
     if c.text() in ("with", "using", "in", "change", "join", "switch") and c.text(1) not in ("pattern",):
         n = 1
         while (
@@ -183,12 +185,14 @@ def rerun_here(c: Cursor) -> Rerun | None:
             and not last
             and lead in ("as", "rep", "repeat")
             and c.kind() is T.NUMBER
-            and c.kind(1) is T.HYPHEN
-            and c.kind(2) is T.NUMBER
+            and c.kind(stopped := 2 if c.kind(1) is T.PERIOD else 1) is T.HYPHEN
+            and c.kind(stopped + 1) is T.NUMBER
         ):
-            # "6-9: As 2-5", in patterns that number rows with nothing but figures
-            found = range_of(f"{c.text()}-{c.text(2)}")
-            c.i += 3
+            # "6-9: As 2-5", "repeat 3.-4.", in patterns that number rows with nothing but figures
+            found = range_of(f"{c.text()}-{c.text(stopped + 1)}")
+            c.i += stopped + 2
+            if stopped == 2 and c.kind() is T.PERIOD:
+                c.i += 1
     if found is None and not last:
         c.i = start
         words = {t.text for t in c.tokens[c.i : c.end]}

@@ -105,7 +105,13 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
     kinds = kinds_here(c)
     if many is not None and kinds:
         return (Where(Which.NEXT, c.span_from(start), many, kinds),)
-    if not kinds and c.text() in ("across", "around"):
+    if not kinds and (
+        c.text() in ("across", "around", "along")
+        or c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH)
+        or c.text() == "to"
+        and c.text(1) in ("end", "last", "the")
+    ):
+        # "sc in each (24)": the noun goes without saying
         kinds = (Kind(ANY),)
     if not kinds:
         c.i = start

@@ -22,6 +22,10 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
     if word in ("it", "this", "that") and c.text(1) in ("st", "sp", "space", "loop", "lp", "stitch"):
         c.i += 2
         return (Where(Which.SAME, c.span_from(start)),)
+    if (at := _at_base(c)) is not None:
+        c.i += at
+        turning_chain(c) is not None or kind_here(c)
+        return (Where(Which.SAME, c.span_from(start)),)
     if word in _HERE:
         c.i += 1
         while c.take_any("indicated", "specified", "stated", "given"):
@@ -54,6 +58,17 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         return (Where(Which.SAME, c.span_from(start), kinds=(Kind(SPACE),)),)
     if word == "same":
         return _same(c, start)
+    return None
+
+
+def _at_base(c: Cursor) -> int | None:
+    """How many words "st at base of", "same place as base of", "base of" take; None when they don't stand here."""
+    words = [c.text(n) for n in range(7)]
+    for n, word in enumerate(words):
+        if word in ("base", "foot") and words[n + 1 : n + 2] == ["of"]:
+            return n + 2
+        if word not in ("same", "st", "sp", "stitch", "place", "space", "at", "as", "the", "dc", "tr", "sc", "htr"):
+            return None
     return None
 
 

@@ -4,7 +4,14 @@ from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.gaps import between
-from tracker.notation.phrase.places.nouns import PREPOSITIONS, kind_here, many_of, number_here, turning_chain
+from tracker.notation.phrase.places.nouns import (
+    GAP_WORDS,
+    PREPOSITIONS,
+    kind_here,
+    many_of,
+    number_here,
+    turning_chain,
+)
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, SPACE, Where, Which
 
@@ -45,7 +52,7 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
     """After "next", "first", "last": "7 sts", "dc, ch and dc", "2 dc and ch-1 sp", or nothing."""
     many = number_here(c)
     c.take("of")
-    if c.text() in ("sp", "space", "sps", "spaces") and c.text(1) in ("between", "bet", "betw"):
+    if c.text() in ("sp", "space", "sps", "spaces") and c.text(1) in GAP_WORDS:
         c.i += 2
         return between(c, start, many_of(many), which)
     first = kind_here(c)
@@ -102,9 +109,13 @@ def _one_more(c: Cursor, start: int, run_of: Which) -> tuple[Where, bool] | None
     if not (comma or joined):
         return None
     inside = c.take_any("in", "into")
-    c.take_any("each", "ea")
-    c.take("of")
+    each = c.take_any("each", "ea")
+    of = c.take("of")
     lead = c.take_any("next", "following", "foll", "last")
+    if each and not inside and not (of or lead) and c.value() is None:
+        # "next st and each st across": a place of its own, not one more of the run
+        c.i = i
+        return None
     if inside or (comma and not joined and lead):
         c.i = i
         return None

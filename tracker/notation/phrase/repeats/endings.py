@@ -75,6 +75,12 @@ def ending_here(c: Cursor) -> Ending | None:
         landing = _landing(c, start)
         if landing is not None:
             return landing
+        if c.take("only"):
+            # "working only 2 sc in last ch": in place of what the pass ends with
+            changed = phrases_until(c)
+            if changed:
+                _on_last(c)
+                return Ending("with", tuple(changed), None, c.span_from(start))
     c.i = i
     return None
 

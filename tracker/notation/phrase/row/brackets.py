@@ -38,6 +38,11 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         items.append(statement)
         c.i = close + 1
         return
+    if close == c.i + 2 and c.text(1) in c.context.colours and c.kind(3) is not T.NUMBER:
+        # "(MC) ch 1, turn, …": the colour a row is worked in
+        c.i = close + 1
+        items.append(Say("colour", "", Span(c.tokens[start].start, c.tokens[close].end)))
+        return
     side = side_here(inner(c, c.i + 1, close))
     if side is not None:
         reading.side = reading.side or side

@@ -6,7 +6,7 @@ from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.told.counts import count_list
 from tracker.notation.phrase.told.turning import turning_statement
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Stated
+from tracker.notation.tree import Chain, Group, Item, Repeat, Stated, Work
 
 
 def sentence_end(c: Cursor) -> int:
@@ -27,6 +27,11 @@ _AFTER_COUNT = frozenset(
     "insert do continue now this you it".split()
 )
 """Words that begin a new statement on the line after a count."""
+
+
+def _worked(item: Item) -> bool:
+    """True for what makes stitches."""
+    return isinstance(item, (Work, Group, Repeat, Chain))
 
 
 def count_ahead(c: Cursor, reading: Reading) -> bool:
@@ -55,7 +60,8 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
                 break
             if token.kind is T.OPEN or (token.kind is T.STAR):
                 break
-    if stated is None:
+    if stated is None or (stated.counts[0][0] == "ch" and not any(map(_worked, reading.items))):
+        # "Yarn A: 41 ch" is a foundation, not a count
         return False
     reading.tell(stated)
     c.i = end

@@ -10,8 +10,25 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Ending, Except, Item, Repeat, Say, Turning, Where, Which, Work
+from tracker.notation.tree import (
+    ANY,
+    Chain,
+    Ending,
+    Except,
+    Item,
+    Kind,
+    Repeat,
+    Say,
+    Turning,
+    Where,
+    Which,
+    Work,
+)
 from tracker.problems import Span
+
+
+_ALONG = ("across", "around", "to", "along")
+"""What follows "and" when a stitch goes on to the end."""
 
 
 def alternates(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
@@ -52,6 +69,11 @@ def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
     start = c.i
     comma = c.text(-1) == ","
     c.take("of")
+    if c.text() in _ALONG and c.text(-1) in ("and", "&") and (stop := stop_here(c)) is not None:
+        # "sc in 2nd ch from hook and across"
+        span = c.span_from(start)
+        along = Where(Which.EACH, span, 0, (Kind(ANY),), stop=stop, loop=last.where.loop)
+        return [Work(last.stitch, 1, along, span, joined=True)]
     where = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
     if where is None or c.text() in ("work", "make"):
         c.i = start

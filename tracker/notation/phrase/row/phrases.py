@@ -16,6 +16,7 @@ from tracker.notation.phrase.row.going_on import alternates, attach, colours_her
 from tracker.notation.phrase.row.prose import prose
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.sentences import bracket_items
+from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
@@ -33,6 +34,9 @@ _PLACE_STARTS = frozenset(
     "in into over around working work using through next each across along make place".split()
 )
 """Words that may name a place before what is worked in it."""
+
+_GOES_ON = frozenset("in into each every next over of across around to".split())
+"""Words by which the stitch before goes on in further places."""
 
 STARS = 60
 """Stars of one row that are followed; no pattern has as many, and each may hold all those after it. The rest of a row
@@ -75,7 +79,8 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         if repeat_here(c, items, reading.kept):
             return
         c.i = start
-    if word in _ENDING_STARTS:
+    own = stitch_here(c) if word in _ENDING_STARTS and c.context.specials else None
+    if word in _ENDING_STARTS and (own is None or own.special is None):
         ending = ending_here(c)
         if ending is not None:
             attach(items, ending)
@@ -113,7 +118,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         found = deed_here(c)
     if (
         found is None
-        and word in ("in", "into", "each", "next", "over", "of")
+        and word in _GOES_ON
         and c.text(-1) in ("and", ")", "]", "+", "&", ",")
     ):
         found = goes_on(c, items)
