@@ -288,7 +288,11 @@ def _rows_at_end(c: Cursor, kind: str) -> tuple[int | None, str]:
             word = c.text()
             after = c.kind(1)
             c.i = save
-            if value is not None and word in _ROW_WORDS and after in (T.END, T.PERIOD, T.OPEN, T.DASH, T.COLON):
+            if (
+                value is not None
+                and word in _ROW_WORDS
+                and after in (T.END, T.PERIOD, T.OPEN, T.DASH, T.COLON)
+            ):
                 at = c.tokens[k].start
                 c.tokens[k:] = [Token(T.END, "", at, at)]
                 c.end = k

@@ -56,7 +56,9 @@ def size_names(text: str) -> tuple[str, ...]:
         ):
             return names
     for hit in _FOR_SIZES.finditer(text):
-        names = tuple(piece.strip() for piece in re.split(r"[(),\[\]{}]|\band\b", hit["list"]) if piece.strip())
+        names = tuple(
+            piece.strip() for piece in re.split(r"[(),\[\]{}]|\band\b", hit["list"]) if piece.strip()
+        )
         if len(names) > 1 and all(_KNOWN.match(name) and not name[0].isdigit() for name in names):
             return names
     told = _INSTRUCTIONS.search(text)
@@ -71,9 +73,18 @@ def size_names(text: str) -> tuple[str, ...]:
 def _listed(many: int, text: str) -> bool:
     """True when figures for so many sizes stand together in a row: "Size: 8 in (20 cm)" names no sizes."""
     if many == 2:
-        return bool(re.search(r"\bch(?:ain)?\s+\d+\s*[(\[{]\d+[)\]}]|\d\s*[(\[{]\d+[)\]}]\s*ch\b", text, re.IGNORECASE))
+        return bool(
+            re.search(
+                r"\bch(?:ain)?\s+\d+\s*[(\[{]\d+[)\]}]|\d\s*[(\[{]\d+[)\]}]\s*ch\b", text, re.IGNORECASE
+            )
+        )
     rest = rf"(?:\s*[,:;/]\s*[\d–—-]+){{{many - 2}}}"
-    return bool(re.search(rf"\d\s*(?:[(\[{{]\s*[\d–—-]+{rest}\s*[)\]}}]|:\s*\d+{rest}\b)|\d(?:\s*[(\[{{][\d–—-]+[)\]}}]){{{many - 1}}}", text))
+    return bool(
+        re.search(
+            rf"\d\s*(?:[(\[{{]\s*[\d–—-]+{rest}\s*[)\]}}]|:\s*\d+{rest}\b)|\d(?:\s*[(\[{{][\d–—-]+[)\]}}]){{{many - 1}}}",
+            text,
+        )
+    )
 
 
 @dataclass(frozen=True, slots=True)

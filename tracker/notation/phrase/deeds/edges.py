@@ -95,7 +95,11 @@ def working_here(c: Cursor) -> list[Item] | None:
         return to_comma(c, start, "remark")
     if c.text() == "work" and words[:1] == ["even"]:
         c.i += 2
-        if c.text() in ("in", "with") and (stitch := stitch_here(c, 1)) is not None and stitch.special is None:
+        if (
+            c.text() in ("in", "with")
+            and (stitch := stitch_here(c, 1)) is not None
+            and stitch.special is None
+        ):
             c.i += 1 + stitch.tokens
             span = c.span_from(start)
             return [Work(stitch.name, 1, Where(Which.EACH, span, 0, (Kind("st"),)), span)]

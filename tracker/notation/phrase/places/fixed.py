@@ -67,7 +67,21 @@ def _at_base(c: Cursor) -> int | None:
     for n, word in enumerate(words):
         if word in ("base", "foot") and words[n + 1 : n + 2] == ["of"]:
             return n + 2
-        if word not in ("same", "st", "sp", "stitch", "place", "space", "at", "as", "the", "dc", "tr", "sc", "htr"):
+        if word not in (
+            "same",
+            "st",
+            "sp",
+            "stitch",
+            "place",
+            "space",
+            "at",
+            "as",
+            "the",
+            "dc",
+            "tr",
+            "sc",
+            "htr",
+        ):
             return None
     return None
 

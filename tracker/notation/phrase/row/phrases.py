@@ -116,11 +116,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     found = work_here(c)
     if found is None:
         found = deed_here(c)
-    if (
-        found is None
-        and word in _GOES_ON
-        and c.text(-1) in ("and", ")", "]", "+", "&", ",")
-    ):
+    if found is None and word in _GOES_ON and c.text(-1) in ("and", ")", "]", "+", "&", ","):
         found = goes_on(c, items)
     if found is None:
         found = colours_here(c)

@@ -39,7 +39,14 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
     to_maker = c.tokens[start].text in ("you", "we", "i", "it") and not any(
         c.tokens[k].kind is T.NUMBER for k in range(start, c.i)
     )
-    if to_maker or asides or c.text(start - c.i) == "per" or told or {"manner", "way"} & words and "same" in words:
+    if (
+        to_maker
+        or asides
+        or c.text(start - c.i) == "per"
+        or told
+        or {"manner", "way"} & words
+        and "same" in words
+    ):
         items.append(Say("remark", "", span))
         return
     if not workable(c, start, c.i) and not _names_unknown(c, start, c.i):
