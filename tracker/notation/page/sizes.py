@@ -79,12 +79,9 @@ def _listed(many: int, text: str) -> bool:
             )
         )
     rest = rf"(?:\s*[,:;/]\s*[\d–—-]+){{{many - 2}}}"
-    return bool(
-        re.search(
-            rf"\d\s*(?:[(\[{{]\s*[\d–—-]+{rest}\s*[)\]}}]|:\s*\d+{rest}\b)|\d(?:\s*[(\[{{][\d–—-]+[)\]}}]){{{many - 1}}}",
-            text,
-        )
-    )
+    together = rf"\d\s*(?:[(\[{{]\s*[\d–—-]+{rest}\s*[)\]}}]|:\s*\d+{rest}\b)"
+    apart = rf"\d(?:\s*[(\[{{][\d–—-]+[)\]}}]){{{many - 1}}}"
+    return bool(re.search(f"{together}|{apart}", text))
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,7 +26,6 @@ from tracker.notation.tree import (
 )
 from tracker.problems import Span
 
-
 _ALONG = ("across", "around", "to", "along")
 """What follows "and" when a stitch goes on to the end."""
 
