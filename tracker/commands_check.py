@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from tracker.fabric.model import Placed
+from tracker.fabric.model import Fabric, Placed
 from tracker.files import STANDARD_INPUT, Unreadable, text_of
 from tracker.load import Loaded, load
 from tracker.notation.tree import ANY, Row, Stated
@@ -183,14 +183,23 @@ def _row(loaded: Loaded, index: int, placed: Placed, printed: Mapping[int, Row])
         "makes": {written(name, uk): number for name, number in worked.makes.items()},
         "stitches": worked.stitches,
         "total": worked.total,
-        "states": _states(_stated(placed, printed), uk),
+        "states": _states(_stated(loaded.fabric, index, placed, printed), uk),
     }
 
 
-def _stated(placed: Placed, printed: Mapping[int, Row]) -> tuple[Stated, ...]:
-    """The counts that the words printed for a row state; those of a range before those of the row it repeats."""
+def _stated(fabric: Fabric, index: int, placed: Placed, printed: Mapping[int, Row]) -> tuple[Stated, ...]:
+    """The counts that the words printed for a row state; those of a range before those of the row it repeats.
+
+    Where rows grow ("Rows 4-20: Rep Row 2. (122 dc)"), the count of a range is that of its last row.
+    """
     own = printed.get(placed.label_span.start)
-    return own.stated if own is not None and own.stated else placed.worked.row.stated
+    if own is None or not own.stated:
+        return placed.worked.row.stated
+    if placed.number is not None and len(own.numbers) > 1 and placed.number != own.numbers[-1]:
+        last = index + own.numbers[-1] - placed.number
+        if last <= fabric.length and fabric.row(last).worked.makes != placed.worked.makes:
+            return ()
+    return own.stated
 
 
 def _states(stated: tuple[Stated, ...], uk: bool) -> dict[str, int] | None:

@@ -15,6 +15,7 @@ from tracker.fabric.plan.planner import plan_of
 from tracker.fabric.plan.units import Loop, Plan, Unit
 from tracker.fabric.readings import readings
 from tracker.fabric.report import problems_of
+from tracker.fabric.rows.beginning import begun_afresh, starts_from_ring
 from tracker.fabric.rows.close import landing_of
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing, set_up
@@ -66,6 +67,9 @@ class _Builder:
         """Every reading with one row more; the best of them."""
         out: list[State] = []
         for state in states:
+            if unit.first and state.standing.kind in ("row", "round") and starts_from_ring(unit.row.items):
+                # a new part on a ring of its own: nothing of the part before is worked or left
+                state = replace(state, standing=Standing(), rs=None)
             for outcome in self._readings(state, unit):
                 after = self._next(state, unit, outcome)
                 out.append(after)
@@ -97,6 +101,7 @@ class _Builder:
             state.sure,
             state.plain,
             standing.rows if uses_ends(unit.row.items) else 0,
+            standing.rs if begun_afresh(unit.row) else None,
         )
 
     def _readings(self, state: State, unit: Unit) -> list[Outcome]:
@@ -212,7 +217,9 @@ class _Builder:
 
 def _right_side(state: State, unit: Unit, turned: bool) -> bool | None:
     """True when a row is worked on the right side; None when that is not known."""
-    side = unit.side or unit.row.side if unit.extra is None else unit.side
+    side = unit.side
+    if side is None and (unit.extra is None or begun_afresh(unit.row)):
+        side = unit.row.side
     if side is not None:
         return side == "RS"
     return state.rs if state.rs is None or not turned else not state.rs

@@ -75,7 +75,7 @@ def further_row(mesh: int, squares: str, below: str, number: int) -> str:
         under = f"sk first {mesh + 1} dc" if below[0] == FILLED else f"sk first ch-{mesh} sp"
         if len(squares) == 1:
             return f"{words[0]}, {under}, dc in {landing}"
-        words.append(f"{under}, dc in next dc")
+        words.append(under)
     if len(squares) == 1:
         return ", ".join([*words, *_last(mesh, FILLED, below[0], landing, 0)])
     runs = _merged(first + _runs(body, below[1:-1]))
@@ -89,6 +89,12 @@ def further_row(mesh: int, squares: str, below: str, number: int) -> str:
     ):
         before = (mesh + 1) * runs[-1].many
         runs = runs[:-1]
+    if not first:
+        # The dc that closes the first square runs on into blocks that stand on blocks: "dc in next 4 dc".
+        more, lead = 0, _passes(runs)[:1]
+        if lead and isinstance(lead[0], Run) and (lead[0].square, lead[0].below) == (FILLED, FILLED):
+            more, runs = (mesh + 1) * lead[0].many, runs[1:]
+        words.append(f"dc in next {1 + more} dc" if more else "dc in next dc")
     return ", ".join(words + _told(_passes(runs), mesh) + _last(mesh, last, below[-1], landing, before))
 
 

@@ -15,6 +15,7 @@ from tracker.notation.tree import (
     Row,
     Say,
     Skip,
+    Travel,
     Turn,
     Turning,
     Which,
@@ -138,6 +139,12 @@ def starts_from_ring(items: Sequence[Item]) -> bool:
     return False
 
 
+def begun_afresh(row: Row) -> bool:
+    """True for a row that begins with yarn joined anew: the side it names holds however often it is repeated."""
+    first = next((item for item in row.items if not isinstance(item, Say)), None)
+    return isinstance(first, Travel) and first.fresh
+
+
 def lead_turn(row: Row, standing: Standing, items: list[Item]) -> tuple[bool, list[Item]]:
     """Whether the work is turned before the row, and the items without the words that say so."""
     for k, item in enumerate(items):
@@ -145,6 +152,8 @@ def lead_turn(row: Row, standing: Standing, items: list[Item]) -> tuple[bool, li
             return item.turned, [*items[:k], *items[k + 1 :]]
         if not isinstance(item, (Say, Mark, Turning, Chain)):
             break
+    if row.side is not None and standing.rs is not None and begun_afresh(row):
+        return (row.side == "RS") != standing.rs, items
     if standing.turned is not None:
         return standing.turned, items
     if standing.kind == "row" and row.kind == "row":

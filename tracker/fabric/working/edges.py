@@ -71,7 +71,8 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
         except Missing as missing:
             if not below.ring and below.n:
                 hook.fault(missing.code, item.span, missing.says, "not there")
-    if start is None:
+    if start is None or start < 0:
+        # told to slip to a corner of nothing, as in a text torn off before its foundation
         return
     if below.closed:
         # the round begins here; what was travelled over comes at its end, and may be left

@@ -83,8 +83,18 @@ _STITCHY = re.compile(
 """Words of a row, which no name of a part holds."""
 
 
+_TOLD = re.compile(
+    r"\W*(?:sizes?|gauge|tension|hooks?|yarn|materials?|skill level|difficulty|finished size|measurements?"
+    r"|colou?rs?)\s*[:–—-]\s*\S|\W*(?:with|using|in)\s+(?:colou?r\s+|yarn\s+)?(?:[A-H]|MC|CC\d?)\W*$",
+    re.IGNORECASE,
+)
+"""What looks like the name of a part and is none: "Sizes: S (M, L)", "With A:"."""
+
+
 def heading(text: str, above_blank: bool, ended: bool) -> bool:
     """True when a line looks like the name of a part."""
+    if _TOLD.match(text):
+        return False
     bare = MAKE.sub("", text).strip(" :–—-.*_=~#")
     if not bare or len(bare) > 48 or len(bare.split()) > 7:
         return False
