@@ -6,9 +6,10 @@ from pathlib import Path
 import pytest
 
 from tracker.ears.port import Awaiting, Heard, PassedOver
+from tracker.hands_free.arrivals import Told
 from tracker.hands_free.ear import sayings
 from tracker.hands_free.settings import Settings
-from tracker.hands_free.sitting import Sitting, Told
+from tracker.hands_free.sitting import Sitting
 from tracker.mouth.silent import Silent
 from tracker.pedal.fake import FakePedal
 from tracker.pedal.port import PedalPress

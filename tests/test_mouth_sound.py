@@ -12,6 +12,7 @@ SEMITONES = {
     Tone.ROW_END: (5, 12),  # D5, A5: a fifth up
     Tone.REPEAT_EDGE: (7,),  # E5
     Tone.COUNT: (10, 10, 10),  # G5 three times
+    Tone.STEP: (17,),  # D6
     Tone.NOT_UNDERSTOOD: (0, -4),  # A4, F4: a third down
 }
 RATES = (16_000, 22_050, 44_100, 48_000)

@@ -145,7 +145,7 @@ Row 2: Turn, 3 ch (counts as 1 tr), miss first tr, 1 tr into each of next 8 tr, 
 """
     said = told(program_of(uk), 2)
     assert said == [
-        "Row two. Chain three: your first treble. Skip the stitch it stands on.",
+        "Row two. Chain three: your first treble. Miss the stitch it stands on.",
         "Nine treble to finish; the ninth goes in the top of the chain three.",
         "Row two: ten treble. Count; it is the last row.",
     ]
@@ -165,7 +165,7 @@ def test_one_row_at_a_step_tells_the_whole_row() -> None:
     """For those who know their pattern."""
     (row,) = told(program_of(SWATCH), 2, Stride.ROW)
     assert row.startswith("Row two, wrong side. Chain three")
-    assert row.endswith("the ninth goes in the top of the chain three. Ten double crochet.")
+    assert row.endswith("the ninth goes in the top of the chain three. Ten double crochet. Count, then turn.")
 
 
 def test_a_row_that_is_not_understood_is_told_word_for_word_and_not_counted() -> None:

@@ -14,10 +14,11 @@ from tracker.hands_free.settings import Settings
 from tracker.journal import piece_file, pieces, pieces_folder
 from tracker.problems import Severity
 from tracker.run import Desk, Opened, open_desk
-from tracker.session.apply import Effect, Keep, Rest, Say, Show
+from tracker.session.apply import Effect, Keep, Rest, Say, Settle, Show
 from tracker.session.deeds import Back, Deed, Jump, Onward, PutAt, Redo, Undo, Yes
 from tracker.session.understand import understand
 from tracker.session.view import View
+from tracker.trade.speech import Speech
 
 MOVES = (Onward, Back, Jump, PutAt, Undo, Redo, Yes)
 """Deeds after which the place is shown as it is written."""
@@ -38,13 +39,13 @@ def lead_in_lines(
     )
 
 
-def opened_piece(file: str | None, size: str | None) -> Opened:
+def opened_piece(file: str | None, size: str | None, speech: Speech | None = None) -> Opened:
     """The piece of a pattern's file, or the piece worked last; raises Unreadable or JournalTrouble."""
     if file is None:
         found, _ = pieces(pieces_folder())
         if not found:
             raise Unreadable("There is no piece in hand yet; name a pattern: rowteller work FILE.")
-        return _from_journal(found[0].file, found[0].source, size)
+        return _from_journal(found[0].file, found[0].source, size, speech)
     if file == STANDARD_INPUT:
         raise Unreadable(
             "The pattern cannot come from standard input, where your words come from; save it as a file."
@@ -52,10 +53,10 @@ def opened_piece(file: str | None, size: str | None) -> Opened:
     name, text = text_of(file)
     source = str(Path(file).resolve())
     _checked_size(name, text, size)
-    return open_desk(piece_file(pieces_folder(), source), name, source, text, size, now_ms())
+    return open_desk(piece_file(pieces_folder(), source), name, source, text, size, now_ms(), speech)
 
 
-def _from_journal(journal: Path, source: str, size: str | None) -> Opened:
+def _from_journal(journal: Path, source: str, size: str | None, speech: Speech | None) -> Opened:
     """A piece by its journal: its pattern's file, or the text that was kept when that file is gone."""
     try:
         name, text = text_of(source)
@@ -73,7 +74,7 @@ def _from_journal(journal: Path, source: str, size: str | None) -> Opened:
                 f"The pattern {source} is gone, and no text of it was kept; name another file."
             ) from None
         name, text = Path(source).name, kept.text
-    return open_desk(journal, name, source, text, size, now_ms())
+    return open_desk(journal, name, source, text, size, now_ms(), speech)
 
 
 def _checked_size(name: str, text: str, size: str | None) -> None:
@@ -137,13 +138,14 @@ def welcome(opened: Opened) -> str:
 def plain(effect: Effect, shown: View | None) -> Iterable[str]:
     """An effect in lines; with a view, the place as it is written goes with what is said."""
     match effect:
-        case Say(text):
-            yield text
+        case Say():
+            if effect.spoken:
+                yield effect.spoken
             if shown is not None and (line := _place_written(shown)):
                 yield line
         case Show(lines):
             yield from lines
-        case Rest() | Keep():
+        case Rest() | Keep() | Settle():
             return
 
 

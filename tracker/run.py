@@ -18,6 +18,7 @@ from tracker.session.replay import Kept, replayed
 from tracker.session.state import Session, begun
 from tracker.session.view import Devices, View, view
 from tracker.session.wording import where_said
+from tracker.trade.speech import Speech
 
 REPLAYED = 3_000
 """Deeds that are gone through again as a piece is opened: how far back undo reaches."""
@@ -78,10 +79,14 @@ class Opened:
     """Where they are."""
 
 
-def open_desk(file: Path, name: str, source: str, text: str, size: str | None, at_ms: int) -> Opened:
+def open_desk(
+    file: Path, name: str, source: str, text: str, size: str | None, at_ms: int,
+    speech: Speech | None = None,
+) -> Opened:  # fmt: skip
     """Open the piece worked from a text, or begin it.
 
-    `file` is its journal, `source` where the text came from. Raises JournalTrouble; the text never makes it fail.
+    `file` is its journal, `source` where the text came from, `speech` in whose words it is told.
+    Raises JournalTrouble; the text never makes it fail.
     """
     journal, notices = open_journal(file, at_ms)
     try:
@@ -90,7 +95,7 @@ def open_desk(file: Path, name: str, source: str, text: str, size: str | None, a
         loaded = load(name, text, size)
         if loaded.pattern.size is not None and loaded.pattern.size != journal.fact("size"):
             journal.set_fact("size", loaded.pattern.size, at_ms)
-        program = Program(loaded.source, loaded.pattern, loaded.fabric, loaded.problems)
+        program = Program(loaded.source, loaded.pattern, loaded.fabric, loaded.problems, speech)
         entries = journal.all()
         edited = journal.edited_since(text)
         journal.keep_text(text, source, at_ms)

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from tracker.files import Unreadable, text_of
 
 if TYPE_CHECKING:
+    from tracker.hands_free.settings import Settings
     from tracker.run import Opened
 
 
@@ -50,7 +51,12 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
             return _fault(fault)
         name = Path(said.file).stem.replace("-", " ") if said.file else ""
         return show(
-            lambda: _opened(said, trouble), settings, file, quiet=said.quiet, hear=said.hear, name=name
+            lambda: _opened(said, settings, trouble),
+            settings,
+            file,
+            quiet=said.quiet,
+            hear=said.hear,
+            name=name,
         )
     from tracker.commands_work import lead_in_lines, opened_piece
     from tracker.journal import JournalTrouble
@@ -58,7 +64,7 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     if trouble:
         _fault(trouble)
     try:
-        opened = opened_piece(said.file, said.size)
+        opened = opened_piece(said.file, said.size, settings.speech)
     except (Unreadable, JournalTrouble) as fault:
         return _fault(fault)
     try:
@@ -67,13 +73,13 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
         opened.desk.close()
 
 
-def _opened(said: argparse.Namespace, trouble: str) -> "tuple[Opened, str, str]":
+def _opened(said: argparse.Namespace, settings: "Settings", trouble: str) -> "tuple[Opened, str, str]":
     """The piece, what is said of it first, and what its maker should know. Raises ValueError with one sentence."""
     from tracker.commands_work import opened_piece, troubles_of, welcome
     from tracker.journal import JournalTrouble
 
     try:
-        opened = opened_piece(said.file, said.size)
+        opened = opened_piece(said.file, said.size, settings.speech)
     except (Unreadable, JournalTrouble) as fault:
         raise ValueError(str(fault)) from None
     return (

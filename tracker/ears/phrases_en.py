@@ -23,6 +23,13 @@ ENGLISH: tuple[Saying, ...] = (
     Saying("where", ("where am i",), Cost.CHEAP),
     Saying("left", ("how many left",), Cost.CHEAP),
     Saying("how", ("show me how", "how do i work that"), Cost.CHEAP),
+    Saying("stitch", ("stitch by stitch",), Cost.CHEAP),
+    Saying("group", ("group by group",), Cost.CHEAP),
+    Saying("by row", ("row by row",), Cost.CHEAP),
+    Saying("more", ("tell me more",), Cost.CHEAP),
+    Saying("cues", ("only cues",), Cost.CHEAP),
+    Saying("faster", ("speak faster",), Cost.CHEAP),
+    Saying("slower", ("speak slower",), Cost.CHEAP),
     Saying("row", ("row {n}", "round {n}", "go to row {n}", "go to round {n}"), Cost.ASKED),
     Saying("count", ("count {n}", "i have {n}", "i have {n} stitches"), Cost.ASKED),
 )

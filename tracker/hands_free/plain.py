@@ -16,9 +16,10 @@ from pathlib import Path
 from typing import TextIO
 
 from tracker.ears.port import EarMissing, Heard
+from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told
 from tracker.hands_free.ear import heard_in, made_ear, samples_of
 from tracker.hands_free.settings import Settings
-from tracker.hands_free.sitting import Answer, Arrival, Ended, Sitting, Told
+from tracker.hands_free.sitting import Sitting
 from tracker.run import Opened
 from tracker.session.apply import Effect
 from tracker.session.deeds import Deed

@@ -9,7 +9,7 @@ import json
 import os
 import sys
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, fields, replace
+from dataclasses import asdict, dataclass, field, fields, replace
 from pathlib import Path
 from typing import Any
 
@@ -17,9 +17,18 @@ import platformdirs
 
 from tracker.mouth.port import Manner
 from tracker.pedal.port import LearnedKey
+from tracker.trade.speech import Speech
 
 EARS = ("auto", "embedded", "vosk", "off")
 """How the ear is chosen: auto takes vosk where an English model of it is found, and else the built-in one."""
+LENGTHS = ("full", "short", "cues")
+TERMS = ("pattern", "us", "uk")
+_ONE_OF: dict[str, tuple[str, ...]] = {
+    "ear": EARS,
+    "telling": LENGTHS,
+    "terms": TERMS,
+    "voice": ("espeak", "natural"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,11 +57,28 @@ class Settings:
     theme: str = ""
     """The screen's theme by name; empty means the usual one."""
     left_handed: bool = False
+    telling: str = "full"
+    """How much is said: one of LENGTHS."""
+    fading: bool = True
+    """False: rows that the hands know are told as if they were new."""
+    tones: bool = True
+    """False: no tones."""
+    terms: str = "pattern"
+    """Words the stitches are called by: one of TERMS."""
+    headphones: bool = False
+    """True: the microphone doesn't hear what is said aloud, so that the ear stays open."""
+    file: Path | None = field(default=None, compare=False)
+    """Where they are kept; None for nowhere."""
 
     @property
     def manner(self) -> Manner:
         """How the mouth speaks."""
         return Manner(self.voice, self.accent, self.speed_wpm, self.volume, self.speaker)
+
+    @property
+    def speech(self) -> Speech:
+        """In whose words."""
+        return Speech({"us": False, "uk": True}.get(self.terms), self.left_handed)
 
 
 def settings_file(environ: Mapping[str, str] = os.environ) -> Path:
@@ -75,19 +101,19 @@ def settled(file: Path) -> tuple[Settings, str]:
     read: dict[str, Any] = {}
     wrong: list[str] = []
     for name, value in raw.items():
-        if name not in known:
+        if name not in known or name == "file":
             continue
         if name == "pedal":
             keys = _keys(value)
             read[name], bad = keys or (), keys is None
         else:
-            bad = type(value) is not type(getattr(usual, name)) or (name == "ear" and value not in EARS)
+            bad = type(value) is not type(getattr(usual, name)) or value not in _ONE_OF.get(name, (value,))
             read[name] = getattr(usual, name) if bad else value
         if bad:
             wrong.append(name)
     if wrong and not trouble:
         trouble = f"The setting {wrong[0]} in {file} is not one I know; the usual one holds."
-    return replace(usual, **read), trouble
+    return replace(usual, file=file, **read), trouble
 
 
 def keep(file: Path, settings: Settings) -> None:
@@ -99,11 +125,43 @@ def keep(file: Path, settings: Settings) -> None:
     mine = {
         name: value
         for name, value in asdict(settings).items()
-        if name in raw or value != getattr(Settings(), name)
+        if name != "file" and (name in raw or value != getattr(Settings(), name))
     }
     beside = file.with_name(f"{file.name}.new")
     beside.write_text(json.dumps(raw | mine, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
     beside.replace(file)
+
+
+def changed(settings: Settings, **to: Any) -> tuple[Settings, str]:
+    """The settings with some of them changed, here and on the disk; a sentence when that could not be written.
+
+    What another window has settled meanwhile stays.
+    """
+    after = replace(settings, **to)
+    if settings.file is None:
+        return after, ""
+    try:
+        keep(settings.file, replace(settled(settings.file)[0], **to))
+    except OSError as error:
+        return after, f"The settings in {settings.file} cannot be written ({error.strerror or error})."
+    return after, ""
+
+
+SLOWEST, FASTEST, SPEED_STEP = 90, 320, 1.15
+SOFTEST, LOUDEST, VOLUME_STEP = 20, 100, 20
+
+
+def spoken_so(settings: Settings, manner: str) -> dict[str, Any]:
+    """What changes in the settings when another manner of speaking is asked for; empty when it is at its limit."""
+    wishes: dict[str, dict[str, Any]] = {
+        "faster": {"speed_wpm": min(FASTEST, round(settings.speed_wpm * SPEED_STEP))},
+        "slower": {"speed_wpm": max(SLOWEST, round(settings.speed_wpm / SPEED_STEP))},
+        "louder": {"volume": min(LOUDEST, settings.volume + VOLUME_STEP)},
+        "softer": {"volume": max(SOFTEST, settings.volume - VOLUME_STEP)},
+        "silent": {"mouth": False},
+        "aloud": {"mouth": True},
+    }
+    return {name: value for name, value in wishes[manner].items() if value != getattr(settings, name)}
 
 
 def _raw(file: Path) -> tuple[dict[str, Any], str]:

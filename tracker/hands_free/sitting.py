@@ -7,20 +7,23 @@ mouth's own thread, before the first sample is heard.
 
 import threading
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import replace
 from pathlib import Path
 
 from tracker.ears.port import Awaiting, Ear, EarMissing, Heard, PassedOver
+from tracker.hands_free.arrivals import Answer, Arrival, EarOpen, Ended, Told
 from tracker.hands_free.ear import AUDIO, Listening, Recording, listen, made_ear, samples_of
 from tracker.hands_free.foot import Foot, asked_by
-from tracker.hands_free.settings import Settings
+from tracker.hands_free.settings import Settings, changed, spoken_so
 from tracker.mouth.port import Listeners, Mouth, Utterance
 from tracker.mouth.sound import Tone
 from tracker.pedal.port import PedalPress, Press
 from tracker.run import Desk
-from tracker.session.apply import Effect, Rest, Say, Show, apply
+from tracker.session.apply import Say, Settle, Show, apply
 from tracker.session.commands import BY_NAME
 from tracker.session.deeds import Again, Back, Count, Deed, Listen, No, Number, Onward, Undo, Where, Yes
+from tracker.session.fading.edges import Edge, edge_at
+from tracker.session.fading.length import Length
 from tracker.session.view import Devices
 from tracker.trade.numbers import read_back
 
@@ -29,55 +32,12 @@ _TAKEN_ON = 0.85
 _SPOKEN_ON = 0.3
 """Seconds the ear stays deaf beyond a sentence's own length; the mouth's end opens it sooner."""
 
+_NEARLY = "not sure enough"
+"""How the ear begins its reason when words stood alone that were nearly a command."""
+_TONES = {Edge.ROW_END: Tone.ROW_END, Edge.REPEAT: Tone.REPEAT_EDGE, Edge.TALLY: Tone.COUNT}
+
 _OPENING_S = 5.0
 """How long a device that is being opened is waited for at the end."""
-
-
-@dataclass(frozen=True, slots=True)
-class Told:
-    """A device has something to say of itself."""
-
-    of: str
-    """"ear", "mouth" or "pedal"."""
-    sentence: str
-
-
-@dataclass(frozen=True, slots=True)
-class EarOpen:
-    """The ear hears from now on."""
-
-
-@dataclass(frozen=True, slots=True)
-class Ended:
-    """The recording that stood for the microphone is over."""
-
-
-Arrival = Heard | PassedOver | PedalPress | Told | EarOpen | Ended
-"""What device threads post."""
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """What came of an arrival or a deed."""
-
-    deed: Deed | None
-    """What was done; None for nothing."""
-    effects: tuple[Effect, ...] = ()
-
-    @property
-    def said(self) -> str:
-        """All that is said, as one text."""
-        return " ".join(effect.text for effect in self.effects if isinstance(effect, Say))
-
-    @property
-    def lines(self) -> tuple[str, ...]:
-        """All that is for the eye alone."""
-        return tuple(line for effect in self.effects if isinstance(effect, Show) for line in effect.lines)
-
-    @property
-    def rests(self) -> bool:
-        """True when the maker puts the work down."""
-        return any(isinstance(effect, Rest) for effect in self.effects)
 
 
 class Sitting:
@@ -97,11 +57,14 @@ class Sitting:
         `hear`: a WAV in the microphone's place.
         """
         self.desk = desk
+        desk.session = replace(desk.session, length=Length(settings.telling), fades=settings.fading)
         self.post = post
         self.foot = Foot(settings, post, lambda sentence: post(Told("pedal", sentence)))
         self._settings = settings
         self._hear = hear
         self._quiet = quiet or not settings.mouth
+        self._passed = ""
+        self._muted = quiet
         self._mouth: Mouth | None = None
         self._ear: Ear | None = None
         self._listening: Listening | None = None
@@ -117,10 +80,7 @@ class Sitting:
 
     def begin(self, greeting: str = "") -> None:
         """Start the devices; nothing is waited for. To be called once the first page is on the screen."""
-        if not self._quiet:
-            self._mouth = _mouth(
-                self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence))
-            )
+        self._open_mouth()
         self.say(greeting)
         self._waker = threading.Thread(target=self._wake, name="devices", daemon=True)
         self._waker.start()
@@ -128,6 +88,9 @@ class Sitting:
     def begin_mouth(self) -> None:
         """Start the mouth alone: the front end feeds the ear by itself."""
         self._waking = False
+        self._open_mouth()
+
+    def _open_mouth(self) -> None:
         if not self._quiet:
             self._mouth = _mouth(
                 self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence))
@@ -185,7 +148,7 @@ class Sitting:
             ear = "listening" if self.desk.session.hearing else "pausing: say listen"
         else:
             ear = "the ear wakes" if self._waking else "keys only"
-        return Devices(ear, self.foot.state, self._heard)
+        return Devices(ear, self.foot.state, self._heard, self._passed)
 
     @property
     def awaiting(self) -> Awaiting:
@@ -223,8 +186,15 @@ class Sitting:
 
     def say(self, text: str, before: Tone | None = None) -> None:
         """Say something now, in the place of what is being said."""
-        if self._mouth is not None and text:
+        if self._mouth is None:
+            return
+        before = before if self._settings.tones else None
+        if text:
             self._mouth.say(text, before=before)
+        elif before is not None:
+            self._mouth.sound(before)
+        else:
+            self._mouth.hush()
 
     def until_said(self, longest_s: float = 20.0) -> None:
         """Wait until nothing is being said: for the end of a recording or of the input."""
@@ -242,15 +212,17 @@ class Sitting:
         if self._mouth is None:
             return
         session = self.desk.session
-        wishes = (
-            effect for deed in (Onward(), Again(), Back(), Where()) for effect in apply(session, deed, 0)[1]
-        )
-        self._mouth.prepare([effect.text for effect in wishes if isinstance(effect, Say)])
+        soon_ms = session.pace.at_ms + 1  # the words of one who goes on without a pause
+        after, onward = apply(session, Onward(), soon_ms)
+        wishes = [*onward, *apply(after, Onward(), soon_ms + 1)[1]]
+        for deed in (Again(), Back(), Where()):
+            wishes += apply(session, deed, soon_ms)[1]
+        self._mouth.prepare([effect.spoken for effect in wishes if isinstance(effect, Say)])
 
     # -- within
 
     def _take_heard(self, heard: Heard, at_ms: int) -> Answer:
-        self._heard = heard.words
+        self._heard, self._passed = heard.words, ""
         deed = _deed_of(heard)
         if deed is None or not self.desk.session.hearing and not isinstance(deed, Listen):
             return Answer(None)
@@ -265,9 +237,15 @@ class Sitting:
         if not self.desk.session.hearing:
             return Answer(None)
         if why.startswith("a number, but which"):
-            self._heard = ""
+            self._heard = self._passed = ""
             self.say("Which number?", before=Tone.NOT_UNDERSTOOD)
             return Answer(None, (Say("Which number?"),))
+        if why.startswith(_NEARLY):
+            # Someone spoke to us: a tone says that it was heard and not taken.
+            self._passed = why
+            if self._mouth is not None and not self._mouth.busy:
+                self.say("", before=Tone.NOT_UNDERSTOOD)
+            return Answer(None, (Show(()),))
         return Answer(None)
 
     def _take_press(self, press: PedalPress, at_ms: int) -> Answer:
@@ -298,19 +276,38 @@ class Sitting:
         return Answer(None, (Show((told.sentence,)),))
 
     def _answered(self, answer: Answer) -> Answer:
+        for effect in answer.settled:
+            answer = self._settle(effect, answer)
         session = self.desk.session
-        tone = (
-            Tone.ROW_END
-            if isinstance(answer.deed, Onward) and session.program.is_count(session.place)
-            else None
-        )
-        if answer.said:
-            self.say(answer.said, tone)
-        elif self._mouth is not None and answer.effects:
-            self._mouth.hush()
+        tone = None
+        if isinstance(answer.deed, Onward):
+            edge = edge_at(session.program, session.place, session.stride)
+            tone = _TONES[edge] if edge is not None else None if answer.aloud else Tone.STEP
+        if answer.effects:
+            self.say(answer.aloud, tone)
         if self._ear is not None:
             self._ear.await_(self.awaiting)
         return answer
+
+    def _settle(self, effect: Settle, answer: Answer) -> Answer:
+        """Keep what the maker settled, and let it hold; what can't be kept or is at its limit is said."""
+        if effect.what == "manner":
+            wish = spoken_so(self._settings, effect.to)
+            if not wish:
+                return replace(answer, effects=(Say("That is as far as it goes."),))
+        else:
+            wish = {"telling": effect.to}
+        self._settings, trouble = changed(self._settings, **wish)
+        if "mouth" in wish and not self._muted:
+            self._quiet = not self._settings.mouth
+            if self._quiet and self._mouth is not None:
+                self._mouth.close()
+                self._mouth = None
+            elif self._mouth is None:
+                self._open_mouth()
+        elif self._mouth is not None:
+            self._mouth.adjust(self._settings.manner)
+        return replace(answer, effects=(*answer.effects, Show((trouble,)))) if trouble else answer
 
     def _deafen(self, seconds: float) -> None:
         """Called on the mouth's thread."""

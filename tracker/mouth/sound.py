@@ -105,6 +105,7 @@ class Tone(Enum):
     REPEAT_EDGE = "repeat edge"
     COUNT = "count"
     NOT_UNDERSTOOD = "not understood"
+    STEP = "step"
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,8 +122,10 @@ NOTES: dict[Tone, tuple[Note, ...]] = {
     Tone.ROW_END: (Note(587.33, 110), Note(880.0, 230)),
     # One soft stroke: the same again begins here.
     Tone.REPEAT_EDGE: (Note(659.26, 170),),
-    # Three alike, as one taps stitches with a fingertip: time to count.
+    # Three alike, as one taps stitches with a fingertip: ten more are counted.
     Tone.COUNT: (Note(783.99, 90), Note(783.99, 90), Note(783.99, 150)),
+    # One light tick: the step was taken, and there is nothing to say.
+    Tone.STEP: (Note(1174.66, 45),),
     # A third down: that wasn't understood.
     Tone.NOT_UNDERSTOOD: (Note(440.0, 120), Note(349.23, 220)),
 }

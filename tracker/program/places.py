@@ -24,6 +24,7 @@ from tracker.program.breaths import breaths_of
 from tracker.program.groups import Beat, Breath, in_words
 from tracker.program.parts import Part, asides_of, chains_of, parts_of
 from tracker.program.squares import mesh_of, squares_of
+from tracker.trade.speech import Speech
 
 Place = tuple[int, int, int, int, int, int, int]
 Start = tuple[int, int, int]
@@ -63,11 +64,14 @@ class Program:
     """A pattern as a walk from place to place. What it looks up once it remembers; nothing else changes."""
 
     def __init__(
-        self, source: Source, pattern: Pattern, fabric: Fabric, problems: tuple[Problem, ...] = ()
-    ) -> None:
+        self, source: Source, pattern: Pattern, fabric: Fabric, problems: tuple[Problem, ...] = (),
+        speech: Speech | None = None,
+    ) -> None:  # fmt: skip
         self.source = source
         self.pattern = pattern
         self.fabric = fabric
+        self.speech = speech or Speech()
+        """In whose words it is told."""
         self.mesh = mesh_of(fabric)
         """Chains of a window when the piece is filet."""
         self.parts = parts_of(pattern, fabric)
@@ -84,6 +88,11 @@ class Program:
         self._miscounted -= {problem.row for problem in errors if problem.code != MISCOUNTED}
 
     # -- what is where
+
+    @property
+    def told_uk(self) -> bool:
+        """True when stitches are told by their UK names."""
+        return self.pattern.uk if self.speech.uk is None else self.speech.uk
 
     @property
     def start(self) -> Place:

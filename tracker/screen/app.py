@@ -23,7 +23,7 @@ from tracker.screen.sheet import Sheet
 from tracker.screen.themes import TERMINAL, Theme, after, styles
 
 if TYPE_CHECKING:
-    from tracker.hands_free.sitting import Arrival
+    from tracker.hands_free.arrivals import Arrival
     from tracker.run import Opened
     from tracker.screen.lap import Lap
 

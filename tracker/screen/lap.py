@@ -9,8 +9,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told
 from tracker.hands_free.settings import Settings
-from tracker.hands_free.sitting import Answer, Arrival, Ended, Sitting, Told
+from tracker.hands_free.sitting import Sitting
 from tracker.run import Opened
 from tracker.screen.drawing.words import Line
 from tracker.screen.page import Showing, help_page, over_rows, page

@@ -22,7 +22,7 @@ _LABEL = re.compile(r"(?:[A-Za-z-]+ ){0,4}[A-Za-z-]+")
 """What a group is called before a colon, as long as it is short: "Window and two blocks"."""
 _ALWAYS = ("help", "stop")
 """Commands whose keys are at the right end of the last line, however narrow it is."""
-_NAMED = {"question_mark": "?", "space": "space"}
+_NAMED = {"question_mark": "?", "plus": "+", "left_square_bracket": "[", "right_square_bracket": "]"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,7 +258,8 @@ def _status(view: View, showing: Showing, width: int) -> tuple[Line, ...]:
     if view.asked:
         return (filled(((" yes (y) or no (n)?", "ask"),), width, "foot"),)
     devices = view.devices
-    parts = (devices.ear, f"heard “{devices.heard}”" if devices.heard else "", devices.pedal)
+    heard = devices.passed or (f"heard “{devices.heard}”" if devices.heard else "")
+    parts = (devices.ear, heard, devices.pedal)
     state = f" {' · '.join(shown(part) for part in parts if part)}"
     notice = shown(showing.notice)
     if not notice:

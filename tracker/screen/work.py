@@ -12,7 +12,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tracker.hands_free.settings import Settings, keep
+from tracker.hands_free.settings import Settings, changed
 from tracker.screen.themes import TERMINAL, Theme, theme_named
 
 if TYPE_CHECKING:
@@ -40,8 +40,7 @@ def show(
     from tracker.screen.app import WorkScreen
 
     def keep_theme(name: str) -> None:
-        with contextlib.suppress(OSError):  # a theme that cannot be kept is no reason to stop
-            keep(file, replace(settings, theme=name))
+        changed(replace(settings, file=file), theme=name)  # one that cannot be kept is no reason to stop
 
     with _terminal_alone():
         app = WorkScreen(

@@ -11,6 +11,8 @@ from tracker.program.places import Place, Stride
 from tracker.session import deeds
 from tracker.session.commands import help_lines
 from tracker.session.deeds import Deed
+from tracker.session.fading.length import LENGTHS, Length
+from tracker.session.fading.words import aloud_at
 from tracker.session.state import Asked, Past, Session
 from tracker.session.wording import beside_said, left_said, place_line, said_at, where_said, whole_row
 from tracker.session.wording.explain import how_worked
@@ -32,6 +34,13 @@ class Say:
     """A sentence for the eye and the ear."""
 
     text: str
+    aloud: str | None = None
+    """What is said aloud where that is less: "" for nothing but a tone. None: the whole text."""
+
+    @property
+    def spoken(self) -> str:
+        """What is said aloud."""
+        return self.text if self.aloud is None else self.aloud
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +55,16 @@ class Rest:
     """The maker puts the work down."""
 
 
-Effect = Keep | Say | Show | Rest
+@dataclass(frozen=True, slots=True)
+class Settle:
+    """To be kept with the maker's settings, and to hold at once."""
+
+    what: str
+    """"length", or a manner of speaking."""
+    to: str = ""
+
+
+Effect = Keep | Say | Show | Rest | Settle
 
 
 def apply(session: Session, deed: Deed, at_ms: int) -> tuple[Session, tuple[Effect, ...]]:
@@ -54,8 +72,24 @@ def apply(session: Session, deed: Deed, at_ms: int) -> tuple[Session, tuple[Effe
 
     `at_ms` is when, in milliseconds since 1970 in UTC.
     """
-    after = change(session, deed)
+    after = _paced(session, change(session, deed), deed, at_ms)
     return after, tuple(_effects(session, after, deed))
+
+
+def _paced(before: Session, after: Session, deed: Deed, at_ms: int) -> Session:
+    """The session with what this deed tells of the maker: who hesitates or asks wants the words back."""
+    match deed:
+        case deeds.Onward():
+            if before.pace.hesitated(at_ms):
+                after = replace(after, recalled=after.place)
+            return replace(after, pace=before.pace.stepped(at_ms))
+        case (
+            deeds.Again() | deeds.Where() | deeds.WholeRow() | deeds.HowWorked() | deeds.TellMore()
+            | deeds.Back() | deeds.Undo() | deeds.Jump() | deeds.PutAt()
+        ):  # fmt: skip
+            return replace(after, recalled=after.place)
+        case _:
+            return after
 
 
 def change(session: Session, deed: Deed) -> Session:
@@ -89,6 +123,11 @@ def change(session: Session, deed: Deed) -> Session:
             return replace(open_question, place=session.undone.place, past=past, undone=session.undone.before)
         case deeds.SetStride(to=stride):
             return replace(open_question, stride=stride)
+        case deeds.SetLength(to=length):
+            return replace(open_question, length=length)
+        case deeds.TellMore():
+            at = LENGTHS.index(session.length)
+            return replace(open_question, length=LENGTHS[max(0, at - 1)])
         case deeds.GoToRow(number=number):
             found_row = program.find(number, place)
             if found_row is None:
@@ -115,7 +154,7 @@ def change(session: Session, deed: Deed) -> Session:
             | deeds.HowWorked()
         ):
             return session
-        case deeds.Count() | deeds.Number() | deeds.Help():
+        case deeds.SpeakSo() | deeds.Count() | deeds.Number() | deeds.Help():
             return session
 
 
@@ -185,6 +224,15 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
             return [Say("No number was asked for. Say row or count before it.")]
         case deeds.SetStride(to=stride):
             return [Keep("stride", {"to": stride.value}), Say(_stride_said(stride))]
+        case deeds.SetLength(to=length):
+            return [Settle("length", length.value), Say(_LENGTHS_SAID[length])]
+        case deeds.TellMore():
+            return [
+                *([Settle("length", after.length.value)] if after.length is not before.length else []),
+                Say(said_at(program, place, after.stride, again=True)),
+            ]
+        case deeds.SpeakSo(manner=manner):
+            return [Settle("manner", manner), Say(MANNERS[manner])]
         case deeds.Undo():
             if before.past is None:
                 return [Say("There is nothing to take back.")]
@@ -215,7 +263,8 @@ def _told(session: Session) -> Effect:
     """What is said at a place; a tap between two tens is only shown."""
     words = said_at(session.program, session.place, session.stride)
     if words:
-        return Say(words)
+        aloud = aloud_at(session.program, session.place, session.stride, session.length_here)
+        return Say(words, None if aloud == words else aloud)
     return Show((f"{session.place[6] + 1} of {session.program.singles(session.place)}",))
 
 
@@ -240,6 +289,23 @@ def _no_such_row(session: Session, number: int) -> str:
     word = "round" if last.kind == "round" else "row"
     known = f"; the last is {word} {spoken_number(last.number)}" if last.number is not None else ""
     return f"There is no {word} {read_back(number)}{known}."
+
+
+MANNERS: dict[str, str] = {
+    "faster": "This fast.",
+    "slower": "This slow.",
+    "louder": "This loud.",
+    "softer": "This soft.",
+    "silent": "Silent from now on.",
+    "aloud": "I speak again.",
+}
+"""Manners of speaking that can be asked for, and what is said of each: in that manner itself."""
+
+_LENGTHS_SAID = {
+    Length.FULL: "I tell each group in words.",
+    Length.SHORT: "I tell it shortly.",
+    Length.CUES: "Only where rows begin and end, and what is out of the ordinary.",
+}
 
 
 def _stride_said(stride: Stride) -> str:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from tracker.program.places import Stride
 from tracker.session import deeds
 from tracker.session.deeds import Deed
+from tracker.session.fading.length import Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +146,6 @@ COMMANDS: tuple[Command, ...] = (
         "one stitch at a step",
         ("stride stitch",),
         "1",
-        spoken=False,
     ),
     Command(
         "group",
@@ -154,7 +154,6 @@ COMMANDS: tuple[Command, ...] = (
         "one group at a step",
         ("stride group",),
         "2",
-        spoken=False,
     ),
     Command(
         "repeat",
@@ -172,6 +171,89 @@ COMMANDS: tuple[Command, ...] = (
         "one row at a step",
         ("stride row",),
         "4",
+    ),
+    Command(
+        "more",
+        lambda n: deeds.TellMore(),
+        ("tell me more",),
+        "this in full, and more words from now on",
+        ("more",),
+        "plus",
+    ),
+    Command(
+        "full",
+        lambda n: deeds.SetLength(Length.FULL),
+        ("all the words",),
+        "each group told in words",
+        ("full", "in full"),
+        "7",
+        spoken=False,
+    ),
+    Command(
+        "short",
+        lambda n: deeds.SetLength(Length.SHORT),
+        ("short words",),
+        "each group told shortly",
+        ("short",),
+        "8",
+        spoken=False,
+    ),
+    Command(
+        "cues",
+        lambda n: deeds.SetLength(Length.CUES),
+        ("only cues",),
+        "only ends and oddities told",
+        ("cues",),
+        "9",
+    ),
+    Command(
+        "faster",
+        lambda n: deeds.SpeakSo("faster"),
+        ("speak faster",),
+        "speak faster",
+        ("faster",),
+        "right_square_bracket",
+    ),
+    Command(
+        "slower",
+        lambda n: deeds.SpeakSo("slower"),
+        ("speak slower",),
+        "speak slower",
+        ("slower",),
+        "left_square_bracket",
+    ),
+    Command(
+        "louder",
+        lambda n: deeds.SpeakSo("louder"),
+        ("speak louder",),
+        "speak louder",
+        ("louder", "speak up"),
+        spoken=False,
+    ),
+    Command(
+        "softer",
+        lambda n: deeds.SpeakSo("softer"),
+        ("speak softer",),
+        "speak softer",
+        ("softer",),
+        spoken=False,
+    ),
+    Command(
+        "silent",
+        lambda n: deeds.SpeakSo("silent"),
+        ("say nothing",),
+        "say nothing aloud",
+        ("silent", "quiet", "mute"),
+        "s",
+        spoken=False,
+    ),
+    Command(
+        "aloud",
+        lambda n: deeds.SpeakSo("aloud"),
+        ("speak aloud",),
+        "speak again",
+        ("aloud", "speak"),
+        "S",
         spoken=False,
     ),
     Command(

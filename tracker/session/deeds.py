@@ -6,6 +6,7 @@ The names are frozen: old journals hold them.
 from dataclasses import dataclass
 
 from tracker.program.places import Stride
+from tracker.session.fading.length import Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +96,26 @@ class SetStride:
 
 
 @dataclass(frozen=True, slots=True)
+class SetLength:
+    """Say so much from now on."""
+
+    to: Length
+
+
+@dataclass(frozen=True, slots=True)
+class TellMore:
+    """Say more: the next longer of the three lengths, and the words of this place."""
+
+
+@dataclass(frozen=True, slots=True)
+class SpeakSo:
+    """Speak otherwise."""
+
+    manner: str
+    """"faster", "slower", "louder", "softer", "silent" or "aloud"."""
+
+
+@dataclass(frozen=True, slots=True)
 class Undo:
     """Take the last move back."""
 
@@ -149,6 +170,9 @@ Deed = (
     | Count
     | Number
     | SetStride
+    | SetLength
+    | TellMore
+    | SpeakSo
     | Undo
     | Redo
     | Yes

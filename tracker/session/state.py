@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from tracker.program.places import Place, Program, Stride
 from tracker.session.deeds import Deed
+from tracker.session.fading.length import Length, Pace, length_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,19 @@ class Session:
     """True after "stop", until the maker goes on."""
     hearing: bool = True
     """False after "pause"."""
+    length: Length = Length.FULL
+    """How much is said at the most."""
+    fades: bool = True
+    """False: what was worked before is told as if it were new."""
+    pace: Pace = field(default=Pace(), compare=False)
+    """How fast the maker has been going in this sitting."""
+    recalled: Place | None = field(default=None, compare=False)
+    """In the row of this place the words are back, for a maker who wanted them."""
+
+    @property
+    def length_here(self) -> Length:
+        """How much is said at the place in hand."""
+        return length_at(self.program, self.place, self.length, self.fades, self.recalled)
 
 
 def begun(program: Program) -> Session:

@@ -66,6 +66,8 @@ class Devices:
     pedal: str = ""
     heard: str = ""
     """What was last heard."""
+    passed: str = ""
+    """Why what was said last was passed over; empty when it was heard."""
 
 
 @dataclass(frozen=True, slots=True)

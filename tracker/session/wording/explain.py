@@ -17,7 +17,7 @@ def how_worked(program: Program, place: Place) -> str:
         special = next((one for one in program.pattern.specials if one.name == name), None)
         if special is not None:
             return f"The pattern says: {' '.join(special.text.split()).rstrip('.')}."
-        if told := movements(name, program.pattern.uk):
+        if told := movements(name, program.told_uk):
             return told
     if beat is not None and any(isinstance(step.item, Chain) for step in beat.steps):
         return "Yarn over and pull through the loop on the hook, once for each chain."

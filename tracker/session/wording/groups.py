@@ -10,6 +10,7 @@ from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
 from tracker.session.wording.stitches import Telling, capital, doing, landing, turning_words
 from tracker.trade.numbers import spoken_number, spoken_ordinal
+from tracker.trade.speech import mirrored
 
 SMALL = 4
 """So many stitches of one phrase are told as "second", "third"; more of them are counted."""
@@ -19,8 +20,7 @@ def telling_at(program: Program, row: int) -> Telling:
     """What sentences about a row need to know."""
     mesh = program.mesh if program.squares(row) is not None else None
     return Telling(
-        program.source,
-        program.pattern.uk,
+        program,
         mesh,
         frozenset(special.name for special in program.pattern.specials),
     )
@@ -33,7 +33,7 @@ def in_full(program: Program, place: Place, breath: Breath) -> str:
     last = place[4] == len(program.breaths(place[2])) - 1
     times = len(breath.beats)
     if breath.sort is Sort.WORDS:
-        return capital(program.source.words(breath.span)) + "."
+        return capital(_as_written(program, program.source.words(breath.span))) + "."
     if breath.sort is Sort.TURNING:
         return _turning(program, place, breath, telling)
     if breath.sort is Sort.RUN and times == 1:
@@ -46,6 +46,11 @@ def in_full(program: Program, place: Place, breath: Breath) -> str:
     if last and not _is_spread(breath):
         sentence += _lands(worked.landing, landing(worked), words)
     return sentence + "."
+
+
+def _as_written(program: Program, words: str) -> str:
+    """Words that are not understood are told as they stand; only a left hand has its directions turned."""
+    return mirrored(words) if program.speech.left_handed else words
 
 
 def _is_spread(breath: Breath) -> bool:
@@ -76,7 +81,7 @@ def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -
     if rest_of:
         sentence += " " + capital(doing(replace(breath.first, steps=rest_of), worked, telling)) + "."
     elif _stands_alone(program, place) and (place[2] <= program.parts[place[0]].first + 2 or told_to_skip):
-        sentence += " Skip the stitch it stands on."
+        sentence += f" {'Miss' if telling.uk else 'Skip'} the stitch it stands on."
     return sentence
 
 
@@ -198,7 +203,7 @@ def brief(program: Program, place: Place) -> str:
     telling = telling_at(program, place[2])
     to_end = " to the end" if place[4] == len(program.breaths(place[2])) - 1 else ""
     if breath.sort is Sort.WORDS:
-        return program.source.words(breath.span)
+        return _as_written(program, program.source.words(breath.span))
     label = squares_label(program, place[2], breath)
     if label and breath.sort is not Sort.RUN:
         times = len(breath.beats)

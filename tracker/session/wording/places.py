@@ -5,10 +5,11 @@ from tracker.problems import Span
 from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program, Stride
 from tracker.session.wording.groups import around, in_full, later_beat, single_stitch
-from tracker.session.wording.rows import at_the_end, count_due, now_the_part, opening, part_name
-from tracker.session.wording.spelled import spelled_out
+from tracker.session.wording.rows import at_the_end, due_and_turn, now_the_part, opening, part_name
+from tracker.session.wording.spelled import told
 from tracker.session.wording.stitches import capital
 from tracker.trade.numbers import spoken_number
+from tracker.trade.speech import mirrored
 
 TALLY = 10
 """Single stitches are called by tens."""
@@ -33,10 +34,26 @@ def said_at(program: Program, place: Place, stride: Stride = Stride.GROUP, again
         sentences.append(single_stitch(program, place, breath))
     elif place[5] and not again:
         sentences.append(later_beat(program, place, breath))
+    elif stride is Stride.REPEAT and breath.path:
+        sentences.append(one_pass(program, place))
     else:
         sentences.append(around(program, place) + in_full(program, place, breath))
         if again and place[5]:
             sentences.append(later_beat(program, place, breath))
+    return " ".join(sentences)
+
+
+def one_pass(program: Program, place: Place) -> str:
+    """The repeat that begins at a place, once through, with how often it is worked."""
+    breaths = program.breaths(place[2])
+    repeat = breaths[place[4]].path[0][0]
+    sentences: list[str] = []
+    for group in range(place[4], len(breaths)):
+        path = breaths[group].path
+        if not path or path[0][0] != repeat or path[0][1] != breaths[place[4]].path[0][1]:
+            break
+        at: Place = (*place[:4], group, 0, 0)
+        sentences.append(around(program, at) + in_full(program, at, breaths[group]))
     return " ".join(sentences)
 
 
@@ -57,10 +74,7 @@ def whole_row(program: Program, place: Place) -> str:
             f"After those, {words[:1].lower()}{words[1:]}" if repeated and not breath.path else words
         )
         repeated = bool(breath.path)
-    due = count_due(program, place)
-    if due:
-        sentences.append(f"{capital(due)}.")
-    return " ".join(sentences)
+    return " ".join([*sentences, due_and_turn(program, place)])
 
 
 def aside_said(program: Program, place: Place, stride: Stride) -> str:
@@ -75,16 +89,15 @@ def aside_said(program: Program, place: Place, stride: Stride) -> str:
             return f"{capital(spoken_number(done))}." if done % TALLY == 0 or done == chains else ""
         words = f"Chain {spoken_number(chains)}."
         if chains < LONG_CHAIN or len([i for i in aside.items if not isinstance(i, Chain)]) > 0:
-            words = (
-                f"{capital(spelled_out(program.source.words(aside.span).rstrip('.'), program.pattern.uk))}."
-            )
+            words = f"{capital(told(program, program.source.words(aside.span).rstrip('.')))}."
             if chains >= LONG_CHAIN:
                 words += " Your hook loop isn't one."
             return first + words
         tally = " Tap each; I call the tens." if stride is Stride.STITCH else ""
         return f"{first}{words}{tally} Your hook loop isn't one."
     if isinstance(aside, Setup):
-        words = spelled_out(program.source.words(aside.span), program.pattern.uk)
+        words = told(program, program.source.words(aside.span))
     else:
         words = " ".join(aside.text.split())
+        words = mirrored(words) if program.speech.left_handed else words
     return f"{first}{capital(words.rstrip('.'))}."

@@ -3,7 +3,7 @@
 from tracker.fabric.model import HIDDEN, Element, Placed
 from tracker.program.cues import breaks_the_run, colours, copy_at, endings, is_last_of_range, turn_before
 from tracker.program.places import Place, Program
-from tracker.session.wording.spelled import spelled_out
+from tracker.session.wording.spelled import told
 from tracker.session.wording.stitches import Telling, capital
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
@@ -69,7 +69,7 @@ def opening(program: Program, place: Place) -> str:
     for words in colours(program, placed):
         later = words.lower().startswith("chang")
         if copy is None or (is_last_of_range(program, row) if later else _first_of_range(program, row)):
-            sentences.append(f"{capital(spelled_out(words, program.pattern.uk))}.")
+            sentences.append(f"{capital(told(program, words))}.")
     if not program.is_followed(row):
         sentences.append("Its words, one phrase at a time.")
     elif not placed.worked.understood:
@@ -88,7 +88,7 @@ def _side(placed: Placed) -> str:
 def count_due(program: Program, place: Place) -> str:
     """What stands on the row when it is done: "sixteen squares, eight open", "thirty-six single crochet"."""
     placed = program.fabric.row(place[2])
-    telling = Telling(program.source, program.pattern.uk, program.mesh)
+    telling = Telling(program, program.mesh)
     if not placed.worked.understood:
         stated = placed.worked.row.stated
         said = "; ".join(program.source.words(one.span).strip("()[]{} .") for one in stated)
@@ -143,10 +143,33 @@ def kinds_said(makes: dict[str, int], stitches: int, telling: Telling) -> str:
 
 def at_the_end(program: Program, place: Place) -> str:
     """The sentence at a row's end: the count before the turn."""
-    row = place[2]
-    placed = program.fabric.row(row)
+    placed = program.fabric.row(place[2])
     due = count_due(program, place)
     name = capital(row_name(placed))
+    go_on = _go_on(program, place)
+    if not placed.worked.understood and program.is_followed(place[2]):
+        telling = Telling(program, program.mesh)
+        made = kinds_said(named(placed.worked.elements), placed.worked.stitches, telling)
+        return f"{name}: its words make {made}; {due}. {go_on}"
+    if not placed.worked.understood:
+        return (
+            f"{name} is done as written. {capital(due)}. {go_on}"
+            if due
+            else f"{name} is done as written; its count is not known."
+        )
+    return f"{name}: {due}. {go_on}" if due else f"{name} is done."
+
+
+def due_and_turn(program: Program, place: Place) -> str:
+    """The same behind a row that was told as a whole, whose name was said."""
+    due = count_due(program, place)
+    return f"{capital(due)}. {_go_on(program, place)}" if due else ""
+
+
+def _go_on(program: Program, place: Place) -> str:
+    """ "Count, then turn." """
+    row = place[2]
+    placed = program.fabric.row(row)
     part = program.parts[place[0]]
     if row >= part.last and not program.fabric.open_ended:
         go_on = "Count; it is the last row." if placed.kind != "round" else "Count; it is the last round."
@@ -161,17 +184,7 @@ def at_the_end(program: Program, place: Place) -> str:
         go_on = " ".join(
             [
                 "Count.",
-                *(f"{capital(spelled_out(words, program.pattern.uk)).rstrip('.')}." for words in ended),
+                *(f"{capital(told(program, words)).rstrip('.')}." for words in ended),
             ]
         )
-    if not placed.worked.understood and program.is_followed(row):
-        telling = Telling(program.source, program.pattern.uk, program.mesh)
-        made = kinds_said(named(placed.worked.elements), placed.worked.stitches, telling)
-        return f"{name}: its words make {made}; {due}. {go_on}"
-    if not placed.worked.understood:
-        return (
-            f"{name} is done as written. {capital(due)}. {go_on}"
-            if due
-            else f"{name} is done as written; its count is not known."
-        )
-    return f"{name}: {due}. {go_on}" if due else f"{name} is done."
+    return go_on

@@ -5,32 +5,58 @@ left out or put in another order.
 """
 
 import re
+from functools import cache
 
+from tracker.program.places import Program
 from tracker.trade.numbers import NUMBER_WORDS, ORDINAL_WORDS, spoken_number, spoken_ordinal
+from tracker.trade.speech import mirrored
 from tracker.trade.spellings import stitch_named
-from tracker.trade.stitches import said
+from tracker.trade.stitches import TABLE, said
 
 _SPELLED = {
-    "st": "stitch", "sts": "stitches", "sp": "space", "sps": "spaces", "ch": "chain", "chs": "chains", "sk": "skip",
+    "st": "stitch", "sts": "stitches", "sp": "space", "sps": "spaces", "ch": "chain", "chs": "chains",
     "rem": "remaining", "rep": "repeat", "beg": "beginning", "tch": "turning chain", "lp": "loop", "lps": "loops",
     "blo": "back loop only", "flo": "front loop only", "bl": "back loop", "fl": "front loop", "rnd": "round",
     "rnds": "rounds", "rs": "right side", "ws": "wrong side", "inc": "increase", "dec": "decrease", "bet": "between",
-    "yo": "yarn over", "yrh": "yarn round hook", "ea": "each", "foll": "following", "prev": "previous",
+    "ea": "each", "foll": "following", "prev": "previous",
     "tog": "together", "patt": "pattern", "cont": "continue", "approx": "about", "lh": "left hand", "rh": "right hand",
 }  # fmt: skip
 """Abbreviations of the Craft Yarn Council's list that are no stitches (from memory)."""
+_TERMS = {
+    "sk": ("skip", "miss"),
+    "skip": ("skip", "miss"),
+    "miss": ("skip", "miss"),
+    "yo": ("yarn over", "yarn round hook"),
+    "yoh": ("yarn over", "yarn round hook"),
+    "yrh": ("yarn over", "yarn round hook"),
+}
+"""The same in US and in UK words (Craft Yarn Council, from memory)."""
 _WORD = re.compile(
     r"(?P<ord>\d{1,6})(?:st|nd|rd|th)\b|(?P<num>\d{1,6})(?=[A-Za-z])|(?P<whole>\b\d{1,6}\b)|"
     r"(?P<slst>\b[Ss]l[ -]?sts?\b)|\bch-(?P<chain>\d{1,3})\b|(?P<word>[A-Za-z]+\d*[A-Za-z]*)\.?(?=\W|$)"
 )
 
 
-def spelled_out(words: str, uk: bool = False, own: frozenset[str] = frozenset()) -> str:
+def told(program: Program, words: str, own: frozenset[str] = frozenset()) -> str:
+    """A pattern's own words as its maker is told them: in their terms, and for their hand."""
+    words = spelled_out(words, program.pattern.uk, own, program.told_uk)
+    return mirrored(words) if program.speech.left_handed else words
+
+
+def spelled_out(
+    words: str, uk: bool = False, own: frozenset[str] = frozenset(), told_uk: bool | None = None
+) -> str:
     """The words as they are read aloud; names the pattern defines stay as they are.
+
+    `uk`: the words are written in UK terms. `told_uk`: they are to be told in them; None for as they are written.
 
     >>> spelled_out("Sk 2 dc, sl st in 3rd ch of ch-4"), spelled_out("Work even")
     ('skip two double crochet, slip stitch in third chain of chain-four', 'Work even')
     """
+
+    told_uk = uk if told_uk is None else told_uk
+    if told_uk is not uk:
+        words = _names(uk).sub(lambda hit: said(_named(uk)[hit.group().lower()], told_uk), words)
 
     def spell(hit: re.Match[str]) -> str:
         if hit["ord"]:
@@ -41,22 +67,37 @@ def spelled_out(words: str, uk: bool = False, own: frozenset[str] = frozenset())
             return "slip stitches" if hit["slst"].endswith("s") else "slip stitch"
         if hit["chain"]:
             return f"chain-{spoken_number(int(hit['chain']))}"
-        return _spelled(hit["word"], hit.group(), uk, own)
+        return _spelled(hit["word"], hit.group(), uk, told_uk, own)
 
     return re.sub(r"\b(stitch) stitch(es)?\b", r"\1\2", " ".join(_WORD.sub(spell, words).split()))
 
 
-def _spelled(word: str, whole: str, uk: bool, own: frozenset[str]) -> str:
+@cache
+def _named(uk: bool) -> dict[str, str]:
+    """Stitches by their names in words, in these terms."""
+    return {(row.spoken_uk if uk else row.spoken): row.name for row in reversed(TABLE)}
+
+
+@cache
+def _names(uk: bool) -> re.Pattern[str]:
+    """Every stitch's name in words, in these terms; the longest first."""
+    names = sorted((name for name in _named(uk) if said(_named(uk)[name], not uk) != name), key=len)
+    return re.compile(rf"\b(?:{'|'.join(map(re.escape, reversed(names)))})\b", re.IGNORECASE)
+
+
+def _spelled(word: str, whole: str, uk: bool, told_uk: bool, own: frozenset[str]) -> str:
     low = word.lower()
     if low in own or len(low) < 2 or low in NUMBER_WORDS or low in ORDINAL_WORDS:
         return whole
+    if low in _TERMS:
+        return _TERMS[low][told_uk]
     if low in _SPELLED:
         return _SPELLED[low]
     named = stitch_named(low, uk)
     if named is None or not _is_abbreviation(low):
         return whole
     loop = f" in the {named.loop} loop" if named.loop else ""
-    return said(named.name, uk) + loop
+    return said(named.name, told_uk) + loop
 
 
 def _is_abbreviation(word: str) -> bool:

@@ -8,9 +8,9 @@ import re
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
 from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Join, Say, Skip, Where, Which, Work
-from tracker.problems import Source
 from tracker.program.groups import Beat, skips_own
-from tracker.session.wording.spelled import spelled_out
+from tracker.program.places import Program
+from tracker.session.wording.spelled import told
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 from tracker.trade.stitches import STITCHES, said
 
@@ -18,13 +18,14 @@ from tracker.trade.stitches import STITCHES, said
 class Telling:
     """What a sentence needs to know of the pattern it is about."""
 
-    __slots__ = ("mesh", "own", "source", "uk")
+    __slots__ = ("_program", "mesh", "own", "source", "uk")
 
-    def __init__(self, source: Source, uk: bool, mesh: int | None, own: frozenset[str] = frozenset()) -> None:
-        self.source = source
+    def __init__(self, program: Program, mesh: int | None, own: frozenset[str] = frozenset()) -> None:
+        self._program = program
+        self.source = program.source
         self.own = own
         """Names of the stitches that the pattern defines."""
-        self.uk = uk
+        self.uk = program.told_uk
         self.mesh = mesh
         """Chains of a window in a filet row; None in any other."""
 
@@ -37,7 +38,7 @@ class Telling:
 
     def written(self, item: Item) -> str:
         """An item's own words, read out."""
-        return spelled_out(self.source.words(item.span).strip("()[] "), self.uk, self.own)
+        return told(self._program, self.source.words(item.span).strip("()[] "), self.own)
 
 
 _LANDING = re.compile(r"\b(?:last|final)\b.*\b(?:in|into|of)\b", re.IGNORECASE)
@@ -83,10 +84,11 @@ def _phrase(step: Step, worked: WorkedRow, telling: Telling, counted: bool) -> s
 def _skip(item: Skip, step: Step, worked: WorkedRow, telling: Telling) -> str:
     passed = [element for element in worked.below[step.at : step.after] if element.kind != HIDDEN]
     spaces = sum(1 for element in passed if element.kind == SP)
+    skip = "miss" if telling.uk else "skip"
     if passed and spaces == len(passed):
-        return "skip the space" if spaces == 1 else f"skip {spoken_number(spaces)} spaces"
+        return f"{skip} the space" if spaces == 1 else f"{skip} {spoken_number(spaces)} spaces"
     if passed and spaces == 0:
-        return f"skip {spoken_number(len(passed))}"
+        return f"{skip} {spoken_number(len(passed))}"
     if skips_own(step):
         return ""
     return telling.written(item)

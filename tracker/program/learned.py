@@ -1,0 +1,41 @@
+"""How often the words of a row were worked before it: what the hands may know by now.
+
+A program and a place come in; a number goes out. Rows are the same when their words are, whatever their numbers and
+counts; of a part that is made several times, the earlier copies count.
+"""
+
+import re
+from functools import lru_cache
+
+from tracker.problems import Span
+from tracker.program.places import Place, Program
+
+
+def times_before(program: Program, place: Place) -> int:
+    """How often the words of the row at a place were worked before, in this part; 0 between rows."""
+    part = program.part(place)
+    if part is None or program.placed(place) is None:
+        return 0
+    mine = _words(program, place[2])
+    before = in_all = 0
+    start = 1
+    for stretch in program.fabric.stretches:
+        for k in range(len(stretch.rows)):
+            if part.first <= start + k <= part.last and _words(program, start + k) == mine:
+                in_all += stretch.times
+                if place[2] > start + k:
+                    before += min(stretch.times, (place[2] - start - k - 1) // len(stretch.rows) + 1)
+        start += stretch.length
+    return before + (place[1] - 1) * in_all
+
+
+def _words(program: Program, row: int) -> str:
+    worked = program.fabric.row(row).worked.row
+    return _plain(program.source.words(Span(worked.label_span.end, worked.span.end)))
+
+
+@lru_cache(maxsize=8192)
+def _plain(words: str) -> str:
+    """The words without marks, blanks and capitals, and without the count at the end."""
+    without = re.sub(r"[\s.:;,–—-]*[(\[{][^()\[\]{}]*\d[^()\[\]{}]*[)\]}]\s*$", "", words.lower())
+    return " ".join(re.sub(r"[^a-z0-9*(\[)\]]+", " ", without).split())
