@@ -8,9 +8,9 @@ from corpus_cases import RIGHT, cases, counts, made_by, reading, rows_of
 from finding_cases import Worked, evidence_of, pieces, told, written_out
 
 from tracker.finding.evidence import Evidence, Tally, Unclear, fits, listed, tallied, tallies
-from tracker.finding.index import index_of
 from tracker.finding.lost import find
-from tracker.finding.places import Known
+from tracker.finding.where.index import index_of
+from tracker.finding.where.places import Known
 from tracker.load import load
 
 NAMES = [name for name, _ in pieces()]

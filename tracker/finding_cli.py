@@ -40,6 +40,11 @@ def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]
         "--top-counts", metavar="LISTS", help="counts of the top finished rows, newest last: 24; 30; 30"
     )
     lost.add_argument("--side", choices=["RS", "WS"], help="the side that faces you")
+    lost.add_argument(
+        "--above",
+        metavar="ROWS",
+        help="rows above the last open one, solid one, or one with a stitch: 5 open",
+    )
     lost.set_defaults(run=find_command)
     count = subparsers.add_parser("miscount", help="say what may have happened when a row's count is off")
     _common(count)
@@ -68,9 +73,9 @@ def find_command(args: argparse.Namespace) -> int:
 
 
 def _found(loaded: "Loaded", args: argparse.Namespace) -> "Found":
-    from tracker.finding.evidence import Evidence, listed, tallied, tallies
-    from tracker.finding.index import index_of
+    from tracker.finding.evidence import Evidence, listed, rows_above, tallied, tallies
     from tracker.finding.lost import find
+    from tracker.finding.where.index import index_of
 
     index = index_of(loaded.fabric)
     uk, own = loaded.pattern.uk, index.own
@@ -84,7 +89,8 @@ def _found(loaded: "Loaded", args: argparse.Namespace) -> "Found":
         raise Unusable("A row cannot have fewer than 0 stitches.")
     so_far = listed(args.so_far, uk, own) if args.so_far is not None else None
     last = listed(args.last, uk, own) if args.last else None
-    evidence = Evidence(args.done, so_far, args.count, last, top, counts, args.side)
+    above = rows_above(args.above, uk) if args.above is not None else None
+    evidence = Evidence(args.done, so_far, args.count, last, top, counts, args.side, above)
     return find(index, evidence, uk)
 
 
@@ -100,7 +106,7 @@ def miscount_command(args: argparse.Namespace) -> int:
                 f"There is no row {args.row}: the pattern has {rows} row{'s' if rows != 1 else ''}, counted from 1."
             )
         from tracker.finding.explain import explain_miscount
-        from tracker.finding.index import index_of
+        from tracker.finding.where.index import index_of
 
         have = tallied(args.have, loaded.pattern.uk, index_of(loaded.fabric).own)
         explained = explain_miscount(loaded.fabric, args.row, have, loaded.pattern.uk)

@@ -184,6 +184,28 @@ def tallies(
     return tuple(tallied(row, uk, own) for row in text.split(";") if row.strip())
 
 
+_ABOVE = re.compile(
+    r"(?P<rows>[\w\- ]+?)(?:\s+(?:rows?|rounds?|rnds?))?(?:\s+above)?(?:\s+the)?\s+(?P<look>\S+)$"
+)
+
+
+def rows_above(text: str, uk: bool = False) -> tuple[int, str]:
+    """Rows above the last one that stands out, and what that one is.
+
+    >>> rows_above("5 open"), rows_above("three rows above the solid one"), rows_above("2 tr", uk=True)
+    ((5, 'open'), (3, 'solid'), (2, 'dc'))
+    """
+    words = re.sub(r"\s+", " ", text.strip().lower()).removesuffix(" one").removesuffix(" row")
+    shape = _ABOVE.match(words)
+    rows = number_of(shape["rows"]) if shape else None
+    if shape is None or rows is None:
+        raise Unclear(
+            f"“{text.strip()}” is not so many rows above something: say “5 open”, “3 solid” or “2 bobble”."
+        )
+    look = shape["look"]
+    return _sane(rows), look if look in ("open", "solid") else named(look, uk)[0]
+
+
 def fits(tally: Tally, makes: Mapping[str, int], stitches: int, loosely: bool = False) -> bool:
     """True when a row holds what was counted.
 

@@ -8,6 +8,7 @@ row ask for it (the language model); and one mistake goes before two. Nothing ra
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import islice
 
 from tracker.fabric.model import Element, Fabric, Placed
 from tracker.finding.causes.edits import Mistake, apart, changed, meshes, work_again
@@ -29,7 +30,7 @@ MESHED = 100
 """Rows of a stretch that are looked at for open squares: a piece that has them has them early."""
 OFTEN = 4
 """How many times over a mistake is told at most; more is another matter."""
-AGAIN = 2.5
+AGAIN = 2.0
 """What was done wrong once is so much likelier to be done wrong again."""
 EVERYWHERE = 0.12
 """How often a cause that is there at all is there at every place."""
@@ -172,12 +173,21 @@ def _after(makes: Mapping[str, int], *changes: Mapping[str, int], times: int = 1
     return out
 
 
-def _unsaid(have: Tally, *changes: Mapping[str, int]) -> float:
-    """Less likely for each kind that changed without being in the maker's count by kinds."""
+def _unsaid(have: Tally, makes: Mapping[str, int], *changes: Mapping[str, int]) -> float:
+    """Less likely for each kind that stands on the row without being in the maker's count by kinds.
+
+    Who counts spaces counts all of them, so that a kind not spoken of is not there; who counts only stitches may
+    have left the spaces out.
+    """
     if not have.counts:
         return 1.0
     told = {name for name, _ in have.counts}
-    return float(0.4 ** len({name for change in changes for name in change} - told))
+    spaces = any(name.startswith("ch-") for name in told)
+    strange = {name for change in changes for name in change} - told
+    there = {name for name, number in _after(makes, *changes).items() if number} - told
+    if spaces:
+        return float(0.4 ** len(there))
+    return float(0.4 ** len(strange))
 
 
 Candidate = tuple[float, _Kind, tuple[Mistake, ...]]
@@ -190,7 +200,7 @@ def _example(kind: _Kind) -> Mistake:
 
 def _once(kinds: Iterable[_Kind], makes: Mapping[str, int], have: Tally, loosely: bool) -> list[Candidate]:
     return [
-        (kind.chance * _unsaid(have, kind.change), kind, (_example(kind),))
+        (kind.chance * _unsaid(have, makes, kind.change), kind, (_example(kind),))
         for kind in kinds
         if _gives(have, _after(makes, kind.change), loosely)
     ]
@@ -201,7 +211,7 @@ def _everywhere(
 ) -> list[Candidate]:
     """One thing misread, and so done wrong at every place."""
     return [
-        (kind.chance * EVERYWHERE * _unsaid(have, kind.change), kind, tuple(kind.examples))
+        (kind.chance * EVERYWHERE * _unsaid(have, makes, kind.change), kind, tuple(kind.examples))
         for kind in kinds
         if CAUSES[kind.cause].everywhere
         and 1 < kind.places == len(kind.examples)
@@ -222,8 +232,8 @@ def _twice(kinds: list[_Kind], makes: Mapping[str, int], have: Tally, loosely: b
             if pair is None:
                 continue
             first = one if one.chance >= other.chance else other
-            chance = one.chance * other.chance * (AGAIN if one is other else 0.5)
-            out.append((chance * _unsaid(have, one.change, other.change), first, pair))
+            chance = one.chance * other.chance * (AGAIN if one is other else 1.0)
+            out.append((chance * _unsaid(have, makes, one.change, other.change), first, pair))
     return sorted(out, key=lambda each: -each[0])[:MOST]
 
 
@@ -308,8 +318,8 @@ def slip_in(fabric: Fabric, index: int, seen: tuple[str, ...], uk: bool = False)
     best: tuple[float, _Kind, Mistake] | None = None
     for kind in _kinds(placed, meshes(row for stretch in fabric.stretches for row in stretch.rows[:MESHED])):
         for mistake in kind.examples if best is None or kind.chance > best[0] else ():
-            names = [e.name for e in work_again(placed.worked.elements, (mistake,)) if e.counts]
-            if tuple(names[: len(seen)]) == seen:
+            names = (e.name for e in work_again(placed.worked.elements, (mistake,)) if e.counts)
+            if tuple(islice(names, len(seen))) == seen:
                 best = (kind.chance, kind, mistake)
                 break
     return _told(placed, uk, best[0], best[1], (best[2],)) if best else None

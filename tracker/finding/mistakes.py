@@ -63,6 +63,10 @@ class _Row:
     def near(self, n: int, what: str) -> bool:
         return 0 <= n < len(self.parts) and self.parts[n].what == what
 
+    def begun(self, n: int) -> bool:
+        """True for a turning chain that is a stitch and its space."""
+        return self.near(n, "turning") and self.parts[n].end - self.parts[n].start == 2
+
     def of_kind(self, n: int, kind: str) -> bool:
         return self.elements[self.parts[n].start].kind == kind
 
@@ -71,6 +75,8 @@ class _Row:
         part = self.parts[n]
         if self.near(n - 1, "space") and (self.near(n + 1, "space") or n == len(self.parts) - 1):
             return (Edit(self.parts[n - 1].start, part.end),)
+        if self.begun(n - 1) and self.near(n + 1, "space"):
+            return (Edit(part.start, self.parts[n + 1].end),)
         return (Edit(part.start, part.end),)
 
     def extra(self, at: int, stitch: Element) -> tuple[Edit, ...]:

@@ -5,6 +5,7 @@ Small values; what they do is done by `work_again` and told by `changed`. Indice
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 from tracker.fabric.model import HIDDEN, SP, Element, Placed
 
@@ -66,8 +67,12 @@ def meshes(rows: Iterable[Placed]) -> frozenset[tuple[str, int]]:
     out: set[tuple[str, int]] = set()
     for placed in rows:
         elements = placed.worked.elements
-        for before, stitch, after in zip(elements, elements[1:], elements[2:], strict=False):
-            alone = stitch.is_stitch and not stitch.group and before.kind == after.kind == SP
-            if alone and before.chains == after.chains <= 3 and not before.group and not after.group:
+        spaces = [k for k, element in enumerate(elements) if element.kind == SP]
+        for k, after in pairwise(spaces):
+            if after != k + 2:
+                continue
+            before, stitch, behind = elements[k : k + 3]
+            alone = stitch.is_stitch and not stitch.group
+            if alone and before.chains == behind.chains <= 3 and not before.group and not behind.group:
                 out.add((stitch.kind, before.chains))
     return frozenset(out)

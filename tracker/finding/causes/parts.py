@@ -135,8 +135,11 @@ def _corners(placed: Placed, parts: list[Part]) -> list[Part]:
     if placed.kind in ("round", "edging") and len(spaced) in CORNERS:
         if wide or single >= len(spaced):
             found |= {p.start for p in spaced}
-    elif placed.kind == "row" and len(spaced) == 1 and single >= 4:
-        found |= {p.start for p in spaced}
+    elif placed.kind == "row":
+        # the one place of a row that turns: a shawl's point, a mitred square's middle
+        turning = [p for p in spaced if _mirrored(elements[p.start : p.end])]
+        if len(turning) == 1 and (wide or single >= 4):
+            found |= {p.start for p in turning}
     if not spaced and placed.kind in ("round", "edging") and single > len(solid):
         odd = [p for p in solid if _stitches(p, elements) % 2 == 1]
         at_corner = [
@@ -161,6 +164,11 @@ def _corners(placed: Placed, parts: list[Part]) -> list[Part]:
         else:
             out.append(part)
     return out
+
+
+def _mirrored(held: tuple[Element, ...]) -> bool:
+    names = [element.name for element in held]
+    return names == names[::-1]
 
 
 def _stitches(part: Part, elements: tuple[Element, ...]) -> int:

@@ -8,8 +8,6 @@ repeat (common practice, no source).
 from dataclasses import dataclass
 
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
-from tracker.finding.evidence import Tally
-from tracker.finding.explain import explain_miscount
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
 from tracker.session.wording.rows import row_name, squares_said
@@ -71,6 +69,10 @@ def verdict(program: Program, place: Place, number: int, squares: bool = False) 
 
 def _likeliest(program: Program, row: int, number: int) -> str | None:
     """What to feel for, by the likeliest one or two mistakes that give just this count; None when none does."""
+    # what explains a count is needed only when one is off, and takes a while to import
+    from tracker.finding.evidence import Tally
+    from tracker.finding.explain import explain_miscount
+
     causes = explain_miscount(program.fabric, row, Tally((), number), program.pattern.uk).causes
     if not causes:
         return None

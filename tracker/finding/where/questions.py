@@ -1,0 +1,175 @@
+"""The one question that tells the places a maker may be at apart best.
+
+Places come in; a Question comes out. It is worth the doubt its answer takes away, in bits, times how easily a maker
+answers it with the work in their lap.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Hashable, Iterable
+from dataclasses import dataclass
+from math import log2
+
+from tracker.finding.where.index import Index, Look
+from tracker.finding.where.places import Place, Places
+from tracker.trade.stitches import parts_of, said
+
+SAMPLE = 300
+"""Places a question is chosen by: the likeliest ones."""
+LOOKED_AT = 60
+"""Places for which a question about rows further below is tried."""
+DEEP = 40
+"""Rows counted back by such a question."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One question."""
+
+    about: str
+    """What is asked: "rows", "count", "last", "corners", "below", "side", "part" or "above"."""
+    words: str
+    look: str = ""
+    """For "above": the look that rows are counted from."""
+
+
+def best_question(index: Index, places: Places, uk: bool) -> Question | None:
+    """The question that splits the places best; None when there is nothing left to ask."""
+    sample = places.unworded(SAMPLE)
+    if len(sample) < 2:
+        return None
+    best: tuple[float, Question] | None = None
+    for question, ease, answer in _questions(index, sample, uk):
+        told = sample[:LOOKED_AT] if question.about == "above" else sample
+        worth = _bits(told, answer) * ease
+        if worth > 0 and (best is None or worth > best[0] + 1e-9):
+            best = (worth, question)
+    return best[1] if best else None
+
+
+def _bits(sample: list[Place], answer: Callable[[Place], Hashable]) -> float:
+    """How much doubt the answer takes away."""
+    weights: Counter[Hashable] = Counter()
+    for place in sample:
+        weights[answer(place)] += place.likelihood  # type: ignore[assignment]
+    whole = sum(weights.values())
+    return -sum(w / whole * log2(w / whole) for w in weights.values() if w > 0)
+
+
+Asked = tuple[Question, float, Callable[[Place], Hashable]]
+
+
+def _questions(index: Index, sample: list[Place], uk: bool) -> Iterable[Asked]:
+    """Every question there is for these places, with how easily it is answered."""
+    first = index.placed(min(sample[0].index, index.length))
+    round_ = "round" if first is not None and first.kind == "round" else "row"
+    parts = {placed.part for place in sample if (placed := index.placed(place.index)) is not None}
+    if len(parts) > 1:
+        names = sorted(part or "the first part" for part in parts)
+        words = f"Which part is it: {', '.join(names[:-1])} or {names[-1]}?"
+        yield Question("part", words), 1.2, lambda p: _part(index, p)
+    yield from _of_the_row(index, sample, round_, uk)
+    deepest = max(place.index for place in sample)
+    ease = 1.0 if deepest <= 25 else 0.8 if deepest <= 80 else 0.5
+    yield Question("rows", f"How many {round_}s are finished?"), ease, lambda p: p.index
+    yield (
+        Question("below", f"How many stitches are on the last finished {round_}?"),
+        0.9,
+        lambda p: _look_stitches(index, p.index - 1),
+    )
+    sides = {_side(index, p) for p in sample}
+    if None not in sides:
+        yield (
+            Question("side", "Does the right side face you, or the wrong side?"),
+            1.1,
+            lambda p: _side(index, p),
+        )
+    yield from _further_down(index, sample, round_, uk)
+
+
+def _of_the_row(index: Index, sample: list[Place], round_: str, uk: bool) -> Iterable[Asked]:
+    """Questions about the row on the hook."""
+    lasts = sorted({name for p in sample if (name := _last(index, p))})
+    if 1 < len(lasts) <= 4:
+        listed = [f"a {_spoken(name, uk)}" for name in lasts]
+        words = f"What did you work last: {', '.join(listed[:-1])} or {listed[-1]}?"
+        yield Question("last", words), 1.1, lambda p: _last(index, p)
+    most = max(p.stitches_done for p in sample)
+    ease = 1.0 if most <= 40 else 0.85 if most <= 120 else 0.6
+    yield (
+        Question("count", f"How many stitches are on this {round_} so far?"),
+        ease,
+        lambda p: p.stitches_done,
+    )
+    if any(_corners(index, p) for p in sample):
+        words = f"How many corners has this {round_} so far?"
+        yield Question("corners", words), 1.05, lambda p: _corners(index, p)
+
+
+def _further_down(index: Index, sample: list[Place], round_: str, uk: bool) -> Iterable[Asked]:
+    """Questions that count rows back to one that stands out."""
+    told = sample[:LOOKED_AT]
+    looks = {n for p in told for k in range(1, DEEP) if (n := index.at(p.index - k)) is not None}
+    kinds = {like for n in looks for like in _likes(index.looks[n])}
+    for like in sorted(kinds):
+        if all(like in _likes(index.looks[n]) for n in looks):
+            continue
+        named = {"open": f"open {round_}", "solid": f"{round_} without spaces"}.get(
+            like, f"{round_} with {said(like, uk)}s in it"
+        )
+        words = f"How many {round_}s stand above the last {named}?"
+        yield Question("above", words, like), 0.9, lambda p, like=like: _above(index, p, like)  # type: ignore[misc]
+
+
+def _likes(look: Look) -> set[str]:
+    """Words by which a row may be known: open or solid, and the stitches that stand out."""
+    out = {"open" if any(name.startswith("ch-") for name in look.makes) else "solid"}
+    return out | {
+        n for n in look.makes if not n.startswith("ch-") and (parts_of(n)[0] or parts_of(n)[1] in _BOLD)
+    }
+
+
+_BOLD = ("bo", "puff", "pop", "cl", "picot", "spsc", "revsc")
+
+
+def _above(index: Index, place: Place, like: str) -> int:
+    for k in range(DEEP):
+        look = index.at(place.index - 1 - k)
+        if look is None:
+            return -1
+        if like in _likes(index.looks[look]):
+            return k
+    return DEEP
+
+
+def _part(index: Index, place: Place) -> str | None:
+    placed = index.placed(place.index)
+    return placed.part if placed else None
+
+
+def _side(index: Index, place: Place) -> str | None:
+    placed = index.placed(place.index)
+    return placed.worked.side if placed else None
+
+
+def _last(index: Index, place: Place) -> str | None:
+    """What was worked last in the row on the hook; None at its start."""
+    look = index.at(place.index)
+    if look is None or not place.elements_done:
+        return None
+    return index.looks[look].names[place.elements_done - 1]
+
+
+def _corners(index: Index, place: Place) -> int:
+    look = index.at(place.index)
+    return 0 if look is None else sum(1 for k in index.looks[look].corners if k < place.elements_done)
+
+
+def _look_stitches(index: Index, row: int) -> int:
+    look = index.at(row)
+    return -1 if look is None else index.looks[look].stitches
+
+
+def _spoken(name: str, uk: bool) -> str:
+    if name.startswith("ch-"):
+        return f"chain {name[3:].split()[0]}"
+    return said(name, uk)
