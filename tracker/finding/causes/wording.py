@@ -34,7 +34,8 @@ def sentences(placed: Placed, mistakes: tuple[Mistake, ...], uk: bool) -> Senten
         times = "Twice" if len(mistakes) == 2 else f"{spoken_number(len(mistakes)).capitalize()} times"
         return Sentences(f"{times}: {told.headline[0].lower()}{told.headline[1:]}", told.look, told.feel)
     other = _one(placed, mistakes[1], uk)
-    return Sentences(f"Two things: {told.headline} {other.headline}", told.look, other.look)
+    first = told.headline.partition(":")[0].rstrip(".")
+    return Sentences(f"Two things: {first}. {other.headline}", told.look, other.look)
 
 
 def _one(placed: Placed, mistake: Mistake, uk: bool) -> Sentences:
