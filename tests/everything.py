@@ -2,7 +2,7 @@
 
 Comes in: words for pytest, if any; `--install` alone installs and stops. Goes out: pytest's exit status.
 Needs a Python with its venv module and nothing else. What a test of a device needs (a sound server, a virtual
-display) is brought by the system's package manager where that is allowed, and otherwise named as not run;
+display, a browser) is brought by the system's package manager where that is allowed, and otherwise named as not run;
 with CI=true anything not run is a failure.
 """
 
@@ -45,6 +45,10 @@ def _finds(*programs: str) -> Callable[[], bool]:
     return lambda: all(shutil.which(program) for program in programs)
 
 
+def _finds_any(*programs: str) -> Callable[[], bool]:
+    return lambda: any(shutil.which(program) for program in programs)
+
+
 def _plays_through_the_sound_server() -> bool:
     folders = (Path("/usr/lib"), Path("/usr/lib64"))
     plugins = (folder.glob("**/alsa-lib/libasound_module_pcm_pulse.so") for folder in folders)
@@ -67,6 +71,11 @@ DEVICES = (
         ("pulseaudio", "pulseaudio-utils", "libasound2-plugins", "libportaudio2"),
     ),
     Device("keys pressed in another window (a virtual display)", _finds("Xvfb"), ("xvfb",)),
+    Device(
+        "the page for a tablet, in a browser (Chromium)",
+        _finds_any("chromium", "chromium-browser", "google-chrome"),
+        ("chromium",),
+    ),
     Device(COMPILED["evdev"], _compiles, ("gcc", "libc6-dev", "python3-dev")),
 )
 

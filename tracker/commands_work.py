@@ -8,6 +8,7 @@ import sys
 import time
 from collections.abc import Callable, Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tracker.files import STANDARD_INPUT, Unreadable, text_of
 from tracker.hands_free.settings import Settings
@@ -20,13 +21,17 @@ from tracker.session.understand import understand
 from tracker.session.view import View
 from tracker.trade.speech import Speech
 
+if TYPE_CHECKING:
+    from tracker.tablet.server import Tablet
+
 MOVES = (Onward, Back, Jump, PutAt, Undo, Redo, Yes)
 """Deeds after which the place is shown as it is written."""
 
 
 def lead_in_lines(
-    opened: Opened, settings: Settings, *, quiet: bool, hear: Path | None, say: Callable[[str], object]
-) -> int:
+    opened: Opened, settings: Settings, *,
+    quiet: bool, hear: Path | None, say: Callable[[str], object], tablet: "Tablet | None" = None,
+) -> int:  # fmt: skip
     """Follow a piece in plain lines, with the devices around it."""
     from tracker.hands_free.plain import lead_hands_free
 
@@ -35,8 +40,19 @@ def lead_in_lines(
         return plain(effect, desk.view() if isinstance(deed, MOVES) and not desk.session.asked else None)
 
     return lead_hands_free(
-        opened, settings, sys.stdin, say, quiet=quiet, hear=hear, greeting=greeting(opened), rendered=rendered
-    )
+        opened, settings, sys.stdin, say, quiet=quiet, hear=hear,
+        greeting=(*_links(tablet), *greeting(opened)), rendered=rendered, tablet=tablet,
+    )  # fmt: skip
+
+
+def _links(tablet: "Tablet | None") -> Iterable[str]:
+    """Where the page is, and the code of it where there is somebody to hold a camera to it."""
+    if tablet is not None:
+        from tracker.tablet.code import code
+
+        yield f"The page for your tablet: {tablet.link}"
+        if sys.stdout.isatty():
+            yield from code(tablet.link)
 
 
 def opened_piece(file: str | None, size: str | None, speech: Speech | None = None) -> Opened:

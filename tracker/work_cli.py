@@ -16,6 +16,7 @@ from tracker.files import Unreadable, text_of
 if TYPE_CHECKING:
     from tracker.hands_free.settings import Settings
     from tracker.run import Opened
+    from tracker.tablet.server import Tablet
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -34,10 +35,47 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         type=Path,
         help="a recording in the microphone's place; the work ends with it",
     )
+    page = parser.add_argument_group("a page for a tablet by the chair")
+    page.add_argument(
+        "--show", action="store_true", help="the same work as a page in a browser, for whoever has the link"
+    )
+    page.add_argument(
+        "--lan",
+        action="store_true",
+        help="also for other machines in your network, unencrypted; without it for this machine alone",
+    )
+    page.add_argument("--touch", action="store_true", help="with keys on the page that move the work")
+    page.add_argument(
+        "--port", type=_port, default=0, metavar="N", help="its port; one that is free when not said"
+    )
+
+
+def _port(word: str) -> int:
+    number = int(word) if word.isascii() and word.isdecimal() else 0
+    if not 0 < number < 65536:
+        raise argparse.ArgumentTypeError(f"{word} is no port; those are 1 to 65535")
+    return number
 
 
 def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     """Carry out `work`."""
+    if not said.show:
+        if said.lan or said.touch or said.port:
+            return _fault("--lan, --touch and --port are about the page: they go with --show.")
+        return _run(said, say, None)
+    from tracker.tablet.server import NotShown, Tablet
+
+    try:
+        tablet = Tablet(lan=said.lan, touch=said.touch, port=said.port)
+    except NotShown as fault:
+        return _fault(fault)
+    try:
+        return _run(said, say, tablet)
+    finally:
+        tablet.close()
+
+
+def _run(said: argparse.Namespace, say: Callable[[str], object], tablet: "Tablet | None") -> int:
     from tracker.hands_free.settings import settings_file, settled
     from tracker.screen.work import can_carry, show
 
@@ -57,6 +95,7 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
             quiet=said.quiet,
             hear=said.hear,
             name=name,
+            tablet=tablet,
         )
     from tracker.commands_work import lead_in_lines, opened_piece
     from tracker.journal import JournalTrouble
@@ -68,7 +107,7 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     except (Unreadable, JournalTrouble) as fault:
         return _fault(fault)
     try:
-        return lead_in_lines(opened, settings, quiet=said.quiet, hear=said.hear, say=say)
+        return lead_in_lines(opened, settings, quiet=said.quiet, hear=said.hear, say=say, tablet=tablet)
     finally:
         opened.desk.close()
 

@@ -27,7 +27,15 @@ class Ended:
     """The recording that stood for the microphone is over."""
 
 
-Arrival = Heard | PassedOver | PedalPress | Told | EarOpen | Ended
+@dataclass(frozen=True, slots=True)
+class Touched:
+    """A key of the page on a tablet."""
+
+    command: str
+    """Its name in the table."""
+
+
+Arrival = Heard | PassedOver | PedalPress | Touched | Told | EarOpen | Ended
 """What device threads post."""
 
 

@@ -13,10 +13,10 @@ import threading
 import time
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from tracker.ears.port import EarMissing, Heard
-from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told
+from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told, Touched
 from tracker.hands_free.ear import heard_in, made_ear, samples_of
 from tracker.hands_free.settings import Settings
 from tracker.hands_free.sitting import Sitting
@@ -24,6 +24,9 @@ from tracker.run import Opened
 from tracker.session.apply import Effect
 from tracker.session.deeds import Deed
 from tracker.session.understand import understand
+
+if TYPE_CHECKING:
+    from tracker.tablet.server import Tablet
 
 _WAKE_AFTER_S = 0.5
 """Input that is no terminal and comes to its end sooner than this needs no ear: it was written before."""
@@ -34,7 +37,7 @@ Rendered = Callable[[Effect, Deed | None], Iterable[str]]
 
 def lead_hands_free(
     opened: Opened, settings: Settings, lines: TextIO, say: Callable[[str], object], *,
-    quiet: bool, hear: Path | None, greeting: Iterable[str], rendered: Rendered,
+    quiet: bool, hear: Path | None, greeting: Iterable[str], rendered: Rendered, tablet: "Tablet | None" = None,
 ) -> int:  # fmt: skip
     """Follow a piece to its end, to the end of the lines, or of the recording; 2 when the recording cannot be heard."""
     arrivals: queue.SimpleQueue[Arrival | str | None] = queue.SimpleQueue()
@@ -42,7 +45,10 @@ def lead_hands_free(
     greeted = list(greeting)
     for line in greeted:
         say(line)
-    telling = _Telling(sitting, say, rendered)
+    telling = _Telling(sitting, say, rendered, tablet, mirrored=settings.left_handed)
+    telling.show("")
+    if tablet is not None:
+        tablet.begin(lambda name: arrivals.put(Touched(name)))
     try:
         if hear is not None and (quiet or not sys.stdout.isatty()):
             return _recorded(sitting, settings, hear, telling)
@@ -64,8 +70,23 @@ def lead_hands_free(
 class _Telling:
     """Turns arrivals into lines."""
 
-    def __init__(self, sitting: Sitting, say: Callable[[str], object], rendered: Rendered) -> None:
+    def __init__(
+        self, sitting: Sitting, say: Callable[[str], object], rendered: Rendered, tablet: "Tablet | None", *,
+        mirrored: bool,
+    ) -> None:  # fmt: skip
         self._sitting, self._say, self._rendered = sitting, say, rendered
+        self._tablet, self._mirrored, self._said = tablet, mirrored, ""
+        self._rests = False
+
+    def show(self, said: str) -> None:
+        """Let the page on a tablet follow; what was said last stays until something else is said."""
+        if self._tablet is None:
+            return
+        from tracker.tablet.told import Seen
+
+        self._said = said or self._said
+        view = self._sitting.desk.view(self._sitting.devices)
+        self._tablet.put(Seen(view, self._said, self._rests, self._mirrored))
 
     def take(self, arrival: Arrival | str) -> bool:
         """Do what is asked and write what comes of it; false when the maker puts the work down."""
@@ -88,6 +109,8 @@ class _Telling:
         for effect in answer.effects:
             for line in self._rendered(effect, answer.deed):
                 self._say(line)
+        self._rests = self._sitting.desk.session.resting and (self._rests or answer.rests)
+        self.show(answer.said)
         if answer.effects:
             self._sitting.prepare()
         return not answer.rests

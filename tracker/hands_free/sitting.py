@@ -11,7 +11,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from tracker.ears.port import Awaiting, Ear, EarMissing, Heard, PassedOver
-from tracker.hands_free.arrivals import Answer, Arrival, EarOpen, Ended, Told
+from tracker.hands_free.arrivals import Answer, Arrival, EarOpen, Ended, Told, Touched
 from tracker.hands_free.ear import AUDIO, Listening, Recording, listen, made_ear, samples_of
 from tracker.hands_free.foot import Foot, asked_by
 from tracker.hands_free.settings import Settings, changed, spoken_so
@@ -176,6 +176,9 @@ class Sitting:
                 return self._take_passed_over(why)
             case PedalPress():
                 return self._take_press(arrival, at_ms)
+            case Touched(command=name):
+                command = BY_NAME.get(name)
+                return Answer(None) if command is None else self.do(command.make(0), at_ms)
             case Told():
                 return self._take_told(arrival)
             case EarOpen():

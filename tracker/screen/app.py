@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from tracker.hands_free.arrivals import Arrival
     from tracker.run import Opened
     from tracker.screen.lap import Lap
+    from tracker.tablet.server import Tablet
 
 Opening = Callable[[], "tuple[Opened, str, str]"]
 """Opens the piece: gives it, what is said first, and what its maker should know;
@@ -53,7 +54,7 @@ class WorkScreen(App[int]):
 
     def __init__(
         self, opening: Opening, settings: Settings, theme: Theme, *, quiet: bool, hear: Path | None = None,
-        name: str = "", keep_theme: Callable[[str], None] = lambda name: None,
+        name: str = "", keep_theme: Callable[[str], None] = lambda name: None, tablet: Tablet | None = None,
     ) -> None:  # fmt: skip
         super().__init__(ansi_color=theme is TERMINAL)
         self._opening = opening
@@ -61,6 +62,7 @@ class WorkScreen(App[int]):
         self._looks = theme
         self._quiet, self._hear, self._piece = quiet, hear, name
         self._keep_theme = keep_theme
+        self._tablet = tablet
         self._early: list[str] = []
         self.lap: Lap | None = None
         """The piece, once it is open."""
@@ -116,6 +118,9 @@ class WorkScreen(App[int]):
                 self.exit(0)
         elif key == "t":
             self._change_theme()
+        elif key == "v" and self._tablet is not None:
+            self.lap.show_link(self._tablet.link)
+            self._draw()
         else:
             self._done(self.lap.pressed(key, self.size.height))
 
@@ -152,6 +157,11 @@ class WorkScreen(App[int]):
         if self.lap is None:
             return
         self.lap.sitting.begin(said)
+        if self._tablet is not None:
+            from tracker.hands_free.arrivals import Touched
+
+            self._tablet.begin(lambda name: self._post(Touched(name)))
+            self.lap.show_link(self._tablet.link)
         self._done(False)
         early, self._early = self._early, []
         for key in early:
@@ -160,11 +170,18 @@ class WorkScreen(App[int]):
     def _done(self, leaves: bool) -> None:
         """Draw what came of something, or leave; then make the next page ahead."""
         self._draw()
+        if self._tablet is not None:
+            self.call_after_refresh(self._show)
         if leaves:
             self.exit(0)
         elif self.lap is not None:
             # Not at once: the thread that writes to the terminal must have its turn before ours goes on.
             self.set_timer(_AHEAD_S, self._ahead)
+
+    def _show(self) -> None:
+        """Let the page on a tablet follow, once the terminal's own is drawn."""
+        if self._tablet is not None and self.lap is not None:
+            self._tablet.put(self.lap.seen)
 
     def _ahead(self) -> None:
         if self.lap is not None:

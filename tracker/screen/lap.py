@@ -20,6 +20,7 @@ from tracker.session.commands import COMMANDS, Command
 from tracker.session.deeds import Deed, Help, Onward
 from tracker.session.state import Session
 from tracker.session.view import Devices, view
+from tracker.tablet.told import Seen
 
 _LEAVE = ("ctrl+c", "ctrl+q")
 _CLOSE = ("escape", "question_mark", "enter", "space", "q")
@@ -62,7 +63,7 @@ class Lap:
         after, effects = apply(self.desk.session, Onward(), 0)
         said = " ".join(effect.text for effect in effects if isinstance(effect, Say))
         if said:
-            showing = replace(self._showing, said=said, notice="", over=(), entry="", resting=False)
+            showing = replace(self._showing, said=said, notice="", over=(), link="", entry="", resting=False)
             self._page((after, self.sitting.devices, showing, width, height))
         self.sitting.prepare()
 
@@ -76,6 +77,16 @@ class Lap:
             self._pages[asked] = found
         return found
 
+    @property
+    def seen(self) -> Seen:
+        """The same for the page on a tablet."""
+        shown = view(self.desk.session, self.sitting.devices)
+        return Seen(shown, self._showing.said, self._showing.resting, self._showing.mirrored)
+
+    def show_link(self, link: str) -> None:
+        """Lay the page's link and its code over the rest."""
+        self._showing = replace(self._showing, link=link)
+
     # -- what comes in; each says whether the maker leaves
 
     def pressed(self, key: str, height: int) -> bool:
@@ -86,6 +97,10 @@ class Lap:
             return self._type(self._entry, key)
         if self.sitting.foot.keys.pressed(key):
             return False  # its press comes back as a value
+        if self._showing.link:
+            self._showing = replace(self._showing, link="")
+            if key in _CLOSE:
+                return False
         if self._showing.over and key in _CLOSE:
             rows = over_rows(height)
             more = self._showing.over[rows - 1 :] if len(self._showing.over) > rows and key == "space" else ()
@@ -157,7 +172,7 @@ class Lap:
     def _take(self, answer: Answer) -> None:
         """Show what was said."""
         resting = self.desk.session.resting and (self._showing.resting or answer.rests)
-        showing = replace(self._showing, over=(), entry="", resting=resting)
+        showing = replace(self._showing, over=(), link="", entry="", resting=resting)
         if answer.said:
             showing = replace(showing, said=answer.said, notice="")
         if len(answer.lines) > 1:

@@ -11,9 +11,10 @@ from dataclasses import dataclass
 
 from tracker.screen.drawing.cells import drawn, strips
 from tracker.screen.drawing.letters import SIZES, big
+from tracker.screen.drawing.link import link_page
 from tracker.screen.drawing.words import Line, Run, apart, clipped, filled, lines_of, shown, width_of, wrapped
 from tracker.session.commands import COMMANDS, Command
-from tracker.session.view import View
+from tracker.session.view import View, counted_of, hand_of, tally_of, then_of, where_of
 
 SMALLEST = (40, 12)
 """Columns and rows below which only the words are shown."""
@@ -33,6 +34,8 @@ class Showing:
     """What was said last."""
     over: tuple[str, ...] = ()
     """Lines laid over all but the head and the foot: help. What does not fit comes with the next key."""
+    link: str = ""
+    """The link of the page on a tablet, laid over the same."""
     entry: str = ""
     """What is being typed: "row 12_"."""
     notice: str = ""
@@ -51,6 +54,8 @@ def page(view: View, showing: Showing, width: int, height: int) -> tuple[Line, .
     head = _head(view, showing, width)
     rule: Line = (("─" * width, "rule"),)
     top = (rule,) if height >= 30 else ()
+    if showing.link:
+        return (*head, rule, *link_page(shown(showing.link), width, over_rows(height)), *foot)[:height]
     if showing.over:
         return (*head, rule, *_over(showing.over, width, over_rows(height)), *foot)[:height]
     # A sentence of a device's that needs two lines takes the second from the pattern's text for as long as it is there.
@@ -82,14 +87,13 @@ def _small(view: View, showing: Showing, width: int, height: int) -> tuple[Line,
 
 
 def _head(view: View, showing: Showing, width: int) -> tuple[Line, ...]:
-    counted = f"{view.done} of {view.due} {view.unit} " if view.unit and view.row else ""
+    counted = f"{counted_of(view)} " if counted_of(view) else ""
     title: Line = (
         (f" {shown(view.title)}", "title"),
         (f" · {shown(view.part)}" if view.part else "", "side"),
     )
     side: Line = ((f"{view.side} ", "side"),)
-    where = view.row or ("finished" if view.finished else "before the row" if view.text else "")
-    row = f" {where}{f' of {view.rows}' if view.row and view.rows else ''}"
+    row = f" {where_of(view)}"
     repeats = f" · {view.repeats}" if view.repeats else ""
     stride = "" if view.stride == "group" else f"one {view.stride} at a step "
     resting = "resting " if showing.resting else ""
@@ -118,13 +122,13 @@ def _group(view: View, showing: Showing, width: int, height: int) -> tuple[Line,
     words = lines_of(said, inside, 3 if height >= 9 else 2)
     then = _then(view, width)
     room = height - len(words) - len(then)
-    tally = _tally(view)
+    tally = tally_of(view)
     large = _large(view, tally, inside, room)
     out: list[Line] = []
     if large is not None:
         out += [filled((("  ", "ground"), (line, "big")), width) for line in large]
     else:
-        plain = lines_of(shown(_hand(view)), inside, max(1, room))
+        plain = lines_of(shown(hand_of(view)), inside, max(1, room))
         out += [filled((("  ", "ground"), (line, "big")), width) for line in plain]
     role = "ask" if view.asked else "said"
     space = height - len(out) - len(words) - len(then)
@@ -136,25 +140,9 @@ def _group(view: View, showing: Showing, width: int, height: int) -> tuple[Line,
     return (*lines, *then)[:height]
 
 
-def _hand(view: View) -> str:
-    """What is to be done, in as few words as the pattern has for it."""
-    if view.finished:
-        return "finished"
-    if view.written:
-        return view.written
-    return f"{view.due} {view.unit}" if view.unit else view.count
-
-
-def _tally(view: View) -> str:
-    """Which beat of how many, or which stitch."""
-    if view.stride == "stitch" and view.singles > 1:
-        return f"{view.single + 1} of {view.singles}"
-    return f"{view.beat} of {view.beats}" if view.beats > 1 else ""
-
-
 def _large(view: View, tally: str, width: int, height: int) -> tuple[str, ...] | None:
     """The group in big letters, its tally at the right of the last line; without what stands in brackets if need be."""
-    hand = _hand(view)
+    hand = hand_of(view)
     label = view.said.partition(":")[0]
     short = (_ASIDE.sub("", hand), label if _LABEL.fullmatch(label) else hand)
     for words in dict.fromkeys((hand, *short)):
@@ -184,13 +172,12 @@ def _beside(rows: tuple[str, ...], count: tuple[str, ...], width: int, height: i
 
 
 def _then(view: View, width: int) -> tuple[Line, ...]:
-    tally = _tally(view)
+    tally = tally_of(view)
     dots = ""
     if view.beats > 1 and view.beats <= 12:
         dots = "● " * (view.beat - 1) + "◐ " + "○ " * (view.beats - view.beat)
     right: Line = ((f"{dots} {tally}  " if tally else "", "beat"),)
-    then = shown(view.then)
-    then = then if then.startswith("then ") or not then else f"then {then}"
+    then = shown(then_of(view))
     return (
         apart((("  ", "ground"), (clipped(then, width - 8 - width_of(right[0][0])), "then")), right, width),
     )

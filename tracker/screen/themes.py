@@ -1,52 +1,16 @@
-"""How each role is drawn: themes of our own, dark, light and black and white, and one that leaves colours
-to the terminal.
+"""How each role is drawn in a theme.
 
 A role has the same attributes in every theme (what is in hand is reversed, what is marked is reversed, keys
 are bold), so that nothing is told by colour alone. A test measures the contrast of each pair of colours.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from rich.style import Style
 
+from tracker.looks.themes import TERMINAL, THEMES, Theme, after, theme_named
 
-@dataclass(frozen=True, slots=True)
-class Theme:
-    """Colours as "#rrggbb", or names of the terminal's own; empty means the terminal's own ground or ink."""
-
-    name: str
-    ground: str
-    ink: str
-    faint: str
-    """What is to come, and what is said beside the work."""
-    lead: str
-    """What is in hand."""
-    work: str
-    """What is done."""
-    alert: str
-    bar: str
-    """Ground of the first lines and the last."""
-
-
-THEMES = (
-    Theme("dark", "#14110e", "#f4ecdd", "#b9ad96", "#ffc861", "#d8c49a", "#ffb3a1", "#221d17"),
-    Theme("light", "#fdf9f0", "#1c1814", "#4a4238", "#6b2b00", "#2f3f2a", "#8a0f0f", "#efe8d8"),
-    Theme("black and white", "#000000", "#ffffff", "#ffffff", "#ffffff", "#ffffff", "#ffffff", "#000000"),
-    Theme("terminal", "", "", "", "", "", "", ""),
-)
-"""The first is the usual one; the last leaves every colour to the terminal, and is used under NO_COLOR."""
-TERMINAL = THEMES[-1]
-
-
-def theme_named(name: str) -> Theme:
-    """A theme by its name; the usual one for a name that is none."""
-    return next((theme for theme in THEMES if theme.name == name), THEMES[0])
-
-
-def after(theme: Theme) -> Theme:
-    """The next one round."""
-    return THEMES[(THEMES.index(theme) + 1) % len(THEMES)]
+__all__ = ["TERMINAL", "THEMES", "Theme", "after", "styles", "theme_named"]
 
 
 def styles(theme: Theme) -> Mapping[str, Style]:
@@ -67,6 +31,8 @@ def styles(theme: Theme) -> Mapping[str, Style]:
         "row": style(lead, bar=True, bold=True),
         "repeats": style(ink, bar=True),
         "resting": style(alert, bar=True, bold=True),
+        # Black on white in every theme with colours, as a camera wants it; else as the terminal has it.
+        "code": Style(color="#ffffff", bgcolor="#000000") if theme.ground else style(""),
         "rule": style(faint, dim=not theme.ground),
         "big": style(lead, bold=True),
         "said": style(ink),

@@ -17,6 +17,7 @@ from tracker.screen.themes import TERMINAL, Theme, theme_named
 
 if TYPE_CHECKING:
     from tracker.screen.app import Opening
+    from tracker.tablet.server import Tablet
 
 
 def can_carry(environ: Mapping[str, str] = os.environ) -> bool:
@@ -34,8 +35,9 @@ def theme_for(settings: Settings, environ: Mapping[str, str] = os.environ) -> Th
 
 
 def show(
-    opening: "Opening", settings: Settings, file: Path, *, quiet: bool, hear: Path | None, name: str
-) -> int:
+    opening: "Opening", settings: Settings, file: Path, *, quiet: bool, hear: Path | None, name: str,
+    tablet: "Tablet | None" = None,
+) -> int:  # fmt: skip
     """Work a piece on the screen until the maker leaves it; 2 with a sentence when it cannot be opened."""
     from tracker.screen.app import WorkScreen
 
@@ -44,7 +46,14 @@ def show(
 
     with _terminal_alone():
         app = WorkScreen(
-            opening, settings, theme_for(settings), quiet=quiet, hear=hear, name=name, keep_theme=keep_theme
+            opening,
+            settings,
+            theme_for(settings),
+            quiet=quiet,
+            hear=hear,
+            name=name,
+            keep_theme=keep_theme,
+            tablet=tablet,
         )
         try:
             status = app.run(mouse=False) or 0

@@ -162,6 +162,38 @@ def view(session: Session, devices: Devices | None = None) -> View:
     )
 
 
+def hand_of(shown: View) -> str:
+    """What is to be done, in as few words as the pattern has for it."""
+    if shown.finished:
+        return "finished"
+    if shown.written:
+        return shown.written
+    return f"{shown.due} {shown.unit}" if shown.unit else shown.count
+
+
+def tally_of(shown: View) -> str:
+    """Which beat of how many, or which stitch; empty for one alone."""
+    if shown.stride == "stitch" and shown.singles > 1:
+        return f"{shown.single + 1} of {shown.singles}"
+    return f"{shown.beat} of {shown.beats}" if shown.beats > 1 else ""
+
+
+def where_of(shown: View) -> str:
+    """The row and the number of the last one: "Row 9 of 15"."""
+    where = shown.row or ("finished" if shown.finished else "before the row" if shown.text else "")
+    return f"{where} of {shown.rows}" if shown.row and shown.rows else where
+
+
+def counted_of(shown: View) -> str:
+    """How much of the row is done: "10 of 16 squares"; empty where nothing is counted."""
+    return f"{shown.done} of {shown.due} {shown.unit}" if shown.unit and shown.row else ""
+
+
+def then_of(shown: View) -> str:
+    """What follows, with "then" before it; empty for nothing."""
+    return f"then {shown.then}" if shown.then and not shown.then.startswith("then ") else shown.then
+
+
 def _repeats(program: Program, place: Place) -> str:
     copy = copy_at(program, place[2])
     if copy is None:

@@ -8,9 +8,12 @@ has a sign of its own beside its colour: done is full, in hand is marked, to com
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from tracker.looks.rows import Strip, strips, window
 from tracker.screen.drawing.words import Line as Row
 from tracker.screen.drawing.words import Run
-from tracker.session.view import Cell, Line, Shape
+from tracker.session.view import Cell, Shape
+
+__all__ = ["drawn", "strips"]
 
 _STITCHES = {
     "slst": "•",
@@ -30,6 +33,7 @@ _STITCHES = {
 sc a cross, hdc a T, dc a T with one bar, tr with two.
 """
 _SPACE, _TURNING, _COMING = "○", "┇", "·"
+_LEANS = {"left": "╲", "middle": "│", "right": "╱"}
 _EDGES = {True: "▌", False: "▐"}
 """The turning chain beside the squares, by whether the row begins at the right."""
 
@@ -43,29 +47,6 @@ class Square:
 
 
 SQUARES = (Square(8, 4), Square(6, 3), Square(4, 2), Square(2, 1), Square(1, 1))
-
-
-@dataclass(frozen=True, slots=True)
-class Strip:
-    """One row of fabric to be drawn."""
-
-    label: str
-    cells: tuple[Cell, ...]
-    counted: str
-    leftward: bool
-    """True when it is worked from right to left as it lies."""
-    in_hand: bool
-
-
-def strips(
-    label: str, cells: tuple[Cell, ...], counted: str, below: tuple[Line, ...], mirrored: bool
-) -> tuple[Strip, ...]:
-    """The row in hand and those under it; `mirrored` for a left-handed maker."""
-    hand = Strip(label, cells, counted, not mirrored, True)
-    return (
-        hand,
-        *(Strip(line.label, line.cells, line.counted, line.against is mirrored, False) for line in below),
-    )
 
 
 def drawn(rows: tuple[Strip, ...], width: int, height: int) -> tuple[Row, ...]:
@@ -82,7 +63,7 @@ def drawn(rows: tuple[Strip, ...], width: int, height: int) -> tuple[Row, ...]:
         # Rows in full, or larger, are worth more than the counts of rows that are done.
         square, room, counted = alone, width - label - 2, 0
     across = min(most, room // square.wide)
-    start = _window(rows[0], most, across)
+    start = window(rows[0], most, across)
     out: list[Row] = []
     for row in rows[: max(1, height // square.high)]:
         out += _row(row, square, most, start, across, label, counted, width)
@@ -91,34 +72,26 @@ def drawn(rows: tuple[Strip, ...], width: int, height: int) -> tuple[Row, ...]:
 
 def _size(rows: tuple[Strip, ...], most: int, room: int, height: int) -> Square:
     """The largest squares with which the whole width and at least three rows fit; stitches stay one row high."""
-    filet = any(cell.shape in (Shape.WINDOW, Shape.BLOCK) for cell in rows[0].cells)
     wanted = 3  # not by how many there are: squares must not change their size from row to row
     for square in SQUARES:
-        if most * square.wide <= room and (wanted * square.high <= height) and (filet or square.high == 1):
+        if (
+            most * square.wide <= room
+            and (wanted * square.high <= height)
+            and (rows[0].filet or square.high == 1)
+        ):
             return square
     return SQUARES[-1]
-
-
-def _window(hand: Strip, most: int, across: int) -> int:
-    """Screen column, in squares, of the first that is drawn: the place stays in sight and moves by halves."""
-    if across >= most or across < 2:
-        return 0
-    made = next((at for at, cell in enumerate(hand.cells) if not cell.done), len(hand.cells))
-    column = (most - len(hand.cells)) // 2 + (len(hand.cells) - 1 - made if hand.leftward else made)
-    half = across // 2
-    return max(0, min(most - across, (column // half) * half - half // 2))
 
 
 def _row(
     row: Strip, square: Square, most: int, start: int, across: int, label: int, counted: int, width: int
 ) -> list[Row]:
-    cells = tuple(zip(row.cells, _leans(row), strict=True))
-    cells = cells[::-1] if row.leftward else cells
+    cells = row.lying
     before = (most - len(cells)) // 2
     cut = cells[max(0, start - before) : max(0, start + across - before)]
     pad = max(0, before - start)
     begun = bool(row.cells) and (row.cells[0].done or row.cells[0].current)
-    squares = any(cell.shape in (Shape.WINDOW, Shape.BLOCK) for cell in row.cells)
+    squares = row.filet
     edge = (_EDGES[row.leftward] if begun else "┆") if squares else " "
     role = "hand" if row.in_hand else "under"
     arrow = ("◄" if row.leftward else "►") if row.in_hand else ("‹" if row.leftward else "›")
@@ -157,21 +130,6 @@ def _together(runs: Iterable[Run]) -> list[Run]:
     return out
 
 
-def _leans(row: Strip) -> list[str]:
-    """The sign of each stitch that shares its place with a neighbour: two make a V, more of them a fan."""
-    out = []
-    for at, cell in enumerate(row.cells):
-        after = at + 1 < len(row.cells) and row.cells[at + 1].with_before
-        if cell.shape is not Shape.STITCH or not (cell.with_before or after):
-            out.append("")
-        elif cell.with_before and after:
-            out.append("│")
-        else:
-            # The first made is the right leg of a row worked to the left, and the left leg of one worked to the right.
-            out.append("╲" if cell.with_before is row.leftward else "╱")
-    return out
-
-
 def _cell(cell: Cell, lean: str, square: Square, line: int) -> Run:
     role = "now" if cell.current and not cell.done else "done" if cell.done else "coming"
     if cell.shape is Shape.BLOCK:
@@ -180,7 +138,7 @@ def _cell(cell: Cell, lean: str, square: Square, line: int) -> Run:
         return _window_cell(role, square, line), role
     if role == "coming":
         return _COMING.ljust(square.wide), role
-    return (lean or _stitch(cell)).ljust(square.wide), role
+    return (_LEANS.get(lean) or _stitch(cell)).ljust(square.wide), role
 
 
 def _window_cell(role: str, square: Square, line: int) -> str:

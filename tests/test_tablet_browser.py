@@ -1,0 +1,277 @@
+"""The page in a real browser: it follows, it survives sleep and a lost connection, and strangers get nowhere.
+
+Debian's Chromium without a window, the real command in the other process.
+"""
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+
+if sys.platform == "win32":
+    pytest.skip("The browser is led through a pipe that Windows has not", allow_module_level=True)
+
+from pretend_tablet import SOON_S, Browser, Page, browser
+
+from tracker.samples import samples
+
+ROOT = Path(__file__).resolve().parent.parent
+PATTERN = str(samples()["harbour-windows"])
+
+
+@pytest.fixture(scope="module")
+def chromium(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
+    with browser(tmp_path_factory.mktemp("browser")) as found:
+        yield found
+
+
+@pytest.fixture
+def tablets(chromium: Browser) -> Iterator[Browser]:
+    yield chromium
+    chromium.close_pages()
+
+
+class Work:
+    """`rowteller work --plain --show` at work."""
+
+    def __init__(self, folder: Path, *words: str) -> None:
+        env = os.environ | {"ROWTELLER_HOME": str(folder), "PYTHONPATH": str(ROOT)}
+        self.program = subprocess.Popen(
+            [sys.executable, "-u", "-m", "tracker", "work", PATTERN, "--plain", "--quiet", "--show", *words],
+            stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env=env, cwd=folder,
+        )  # fmt: skip
+        self.link = self.line("http://").partition("tablet: ")[2].strip()
+
+    def line(self, words: str) -> str:
+        """The next line that has these words in it."""
+        assert self.program.stdout is not None
+        for line in self.program.stdout:
+            if words in line:
+                return line
+        raise AssertionError(f"{words!r} was never written")
+
+    def say(self, words: str) -> None:
+        """A deed, typed."""
+        assert self.program.stdin is not None
+        self.program.stdin.write(words + "\n")
+        self.program.stdin.flush()
+
+
+@contextmanager
+def work(folder: Path, *words: str) -> Iterator[Work]:
+    (folder / "settings.json").write_text('{"ear": "off"}')
+    found = Work(folder, *words)
+    try:
+        yield found
+    finally:
+        found.program.kill()
+        found.program.communicate()
+
+
+class Stranger(BaseHTTPRequestHandler):
+    """Somebody else's page."""
+
+    def do_GET(self) -> None:
+        """An empty page of theirs."""
+        body = b"<!doctype html><title>theirs</title><p>Knit with us"
+        self.send_response(200)
+        self.send_header("Content-Type", "text/html")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Silent."""
+
+
+@contextmanager
+def stranger() -> Iterator[str]:
+    server = ThreadingHTTPServer(("127.0.0.1", 0), Stranger)
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    try:
+        yield f"http://evil.example:{server.server_address[1]}/"
+    finally:
+        server.shutdown()
+        server.server_close()
+
+
+def test_two_tablets_follow_every_step_and_are_told_of_the_end(tablets: Browser, tmp_path: Path) -> None:
+    """One from the start, one that comes later; both show the same, and neither has keys to move it."""
+    with work(tmp_path) as made:
+        first = tablets.open(made.link)
+        first.until("hand", "Ch 35")
+        made.say("next")
+        first.until("where", "Row 1 of 15")
+        second = tablets.open(made.link, 768, 1024)
+        second.until("where", "Row 1 of 15")
+        for line in ("row 8", "yes", "next", "next", "next"):
+            made.say(line)
+        for page in (first, second):
+            page.until("tally", "2 of 4")
+            assert page.text("where") == "Row 8 of 15"
+            assert page.text("counted") == "3 of 16 squares"
+            assert page.js("document.querySelectorAll('#fabric .hand .now').length") == 1
+            assert page.js("document.querySelector('#keys').offsetHeight") == 0
+            assert page.js("document.querySelector('#words b').textContent") == "ch 1, sk 1 dc, dc in next dc"
+            # Nothing is wider than the page, and the group is as large as it can be.
+            assert page.js("document.documentElement.scrollWidth <= innerWidth")
+            assert page.js("parseFloat(getComputedStyle(document.getElementById('hand')).fontSize)") > 40
+        made.say("stop")
+        for page in (first, second):
+            page.until("link", "The work was put down")
+        assert made.program.wait(SOON_S) == 0
+
+
+def test_with_touch_the_page_moves_the_work(tablets: Browser, tmp_path: Path) -> None:
+    """A key of the page is a deed like any other: kept, told in the terminal, shown to all."""
+    with work(tmp_path, "--touch") as made:
+        page, other = tablets.open(made.link), tablets.open(made.link)
+        other.until("hand", "Ch 35")
+        page.until("hand", "Ch 35")
+        page.js("document.querySelector('[data-do=next]').click()")
+        made.line("Row one, right side.")
+        for each in (page, other):
+            each.until("where", "Row 1 of 15")
+        made.say("row 12")
+        page.until("said", "Row twelve. Go there?")
+        page.js("document.querySelector('[data-do=yes]').click()")
+        other.until("where", "Row 12 of 15")
+        page.js("document.querySelector('[data-do=back]').click()")
+        other.until("where", "Row 11 of 15")
+
+
+def test_a_page_out_of_touch_shows_where_the_work_is_once_it_is_back(
+    tablets: Browser, tmp_path: Path
+) -> None:
+    """The network goes away for three steps; what is then shown is the latest, in full."""
+    with work(tmp_path) as made:
+        page = tablets.open(made.link)
+        page.until("hand", "Ch 35")
+        page.ask("Network.enable")
+        offline = {"latency": 0, "downloadThroughput": -1, "uploadThroughput": -1}
+        page.ask("Network.emulateNetworkConditions", offline=True, **offline)
+        for line in ("row 8", "yes", "next", "next", "next"):
+            made.say(line)
+        made.line("2 of 4")
+        page.ask("Network.emulateNetworkConditions", offline=False, **offline)
+        page.js("dispatchEvent(new Event('online'))")
+        page.until("tally", "2 of 4")
+        assert page.text("where") == "Row 8 of 15"
+        assert page.text("link") == ""
+
+
+def test_a_line_that_looks_open_and_is_dead_is_noticed(tablets: Browser, tmp_path: Path) -> None:
+    """The other machine sleeps with the line open: the page says so, asks anew, and follows when it wakes."""
+    sleeper = (
+        "import sys\n"
+        "from tests.on_the_hook import sample, worked\n"
+        "from tracker.session.state import begun\n"
+        "from tracker.session.view import view\n"
+        "from tracker.tablet.server import Tablet\n"
+        "from tracker.tablet.told import Seen\n"
+        "tablet, session = Tablet(here_s=0.3), begun(sample('harbour-windows'))\n"
+        "tablet.put(Seen(view(session)))\n"
+        "print(tablet.link, flush=True)\n"
+        "for line in sys.stdin:\n"
+        "    session, _ = worked(session, line)\n"
+        "    tablet.put(Seen(view(session)))\n"
+    )
+    env = os.environ | {"PYTHONPATH": os.pathsep.join((str(ROOT), str(ROOT / "tests")))}
+    program = subprocess.Popen(
+        [sys.executable, "-c", sleeper], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env=env
+    )
+    assert program.stdin is not None
+    assert program.stdout is not None
+    try:
+        page = tablets.open(program.stdout.readline().strip())
+        page.until("hand", "Ch 35")
+        program.send_signal(signal.SIGSTOP)
+        page.until("link", "Out of touch")
+        assert page.text("hand") == "Ch 35."
+        program.stdin.write("next\n")
+        program.stdin.flush()
+        program.send_signal(signal.SIGCONT)
+        page.until("where", "Row 1 of 15")
+        page.js("new Promise((done) => setTimeout(done, 1200))")
+        assert page.text("link") == ""
+    finally:
+        program.kill()
+        program.communicate()
+
+
+def fetched(page: Page, address: str, **init: object) -> str:
+    """What a script of this page gets from there: the status, or why it got nothing."""
+    return str(
+        page.js(
+            f"fetch({json.dumps(address)}, {json.dumps(init)}).then(a => a.type + ' ' + a.status, e => 'refused')"
+        )
+    )
+
+
+def test_a_strangers_page_can_neither_see_nor_move_the_work(tablets: Browser, tmp_path: Path) -> None:
+    """Even one that knows the key: a foreign origin, a wrong host, a frame; and whoever lacks the key."""
+    with work(tmp_path, "--touch") as made, stranger() as theirs:
+        asked = urlsplit(made.link)
+        key = f"?{asked.query}"
+        own = tablets.open(made.link)
+        own.until("hand", "Ch 35")
+        page = tablets.open(theirs)
+        ends = time.monotonic() + SOON_S
+        while page.js("document.title") != "theirs" and time.monotonic() < ends:
+            time.sleep(0.02)
+        at = f"http://{asked.netloc}"
+        touch = {"method": "POST", "body": '{"do": "next"}'}
+        assert fetched(page, f"{at}/{key}") == "refused"
+        assert fetched(page, f"{at}/live{key}") == "refused"
+        assert fetched(page, f"{at}/do{key}", **touch) == "refused"
+        # "no-cors" lets a request out blindly; nothing may come of it.
+        assert fetched(page, f"{at}/do{key}", mode="no-cors", **touch) in ("opaque 0", "refused")
+        assert (
+            page.js(
+                "new Promise((done) => { const s = new EventSource("
+                f"{json.dumps(at + '/live' + key)});"
+                "s.onmessage = () => done('saw it'); s.onerror = () => done('refused'); })"
+            )
+            == "refused"
+        )
+        page.js(
+            f'document.body.innerHTML = \'<form method=post action="{at}/do{key}" enctype=text/plain target=f>'
+            '<input name=\\\'{"do":"next","x":"\\\' value=\\\'"}\\\'></form><iframe name=f></iframe>\';'
+            "document.forms[0].submit()"
+        )
+        # The same server under a name of theirs that is pointed at this machine.
+        rebound = tablets.open(f"http://rebound.example:{asked.port}/{key}")
+        rebound.js("new Promise((done) => setTimeout(done, 300))")
+        assert "not known by that name" in rebound.js("document.body.innerText")
+        keyless = tablets.open(f"{at}/")
+        keyless.js("new Promise((done) => setTimeout(done, 300))")
+        assert "has a key in it" in keyless.js("document.body.innerText")
+        # Nothing moved: the next deed that is done is the first.
+        own.js("document.querySelector('[data-do=next]').click()")
+        own.until("where", "Row 1 of 15")
+        assert "0 of 16" in own.text("counted")
+
+
+def test_the_look_is_chosen_with_one_key_and_remembered(tablets: Browser, tmp_path: Path) -> None:
+    """Dark, light, black and white; the page opened again has the last."""
+    with work(tmp_path) as made:
+        page = tablets.open(made.link)
+        page.until("hand", "Ch 35")
+        seen = []
+        for _ in range(3):
+            page.js("document.getElementById('look').click()")
+            seen.append(page.js("getComputedStyle(document.body).backgroundColor"))
+        assert len(set(seen)) == 3
+        page.ask("Page.reload")
+        page.until("hand", "Ch 35")
+        assert page.js("getComputedStyle(document.body).backgroundColor") == seen[-1]

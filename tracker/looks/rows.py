@@ -1,0 +1,74 @@
+"""Rows as they lie in the lap: which way each runs, which of its stitches lean, and what is seen of a row that is wide.
+
+Comes in: the View's cells, in the order made. Goes out: rows from the left to the right of whoever looks at them.
+"""
+
+from dataclasses import dataclass
+
+from tracker.session.view import Cell, Line, Shape
+
+Lean = str
+"""Empty: upright; "left", "right": a leg that leans there from its foot; "middle": one between such legs."""
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """One row of fabric to be drawn."""
+
+    label: str
+    cells: tuple[Cell, ...]
+    """In the order made."""
+    counted: str
+    leftward: bool
+    """True when it is worked from right to left as it lies."""
+    in_hand: bool
+
+    @property
+    def filet(self) -> bool:
+        """True for a row of squares."""
+        return any(cell.shape in (Shape.WINDOW, Shape.BLOCK) for cell in self.cells)
+
+    @property
+    def lying(self) -> tuple[tuple[Cell, Lean], ...]:
+        """The cells and their leans from left to right."""
+        found = tuple(zip(self.cells, leans(self), strict=True))
+        return found[::-1] if self.leftward else found
+
+
+def strips(
+    label: str, cells: tuple[Cell, ...], counted: str, below: tuple[Line, ...], mirrored: bool
+) -> tuple[Strip, ...]:
+    """The row in hand and those under it; `mirrored` for a left-handed maker."""
+    hand = Strip(label, cells, counted, not mirrored, True)
+    return (
+        hand,
+        *(Strip(line.label, line.cells, line.counted, line.against is mirrored, False) for line in below),
+    )
+
+
+def leans(row: Strip) -> list[Lean]:
+    """How each stitch stands that shares its place with a neighbour: two make a V, more of them a fan."""
+    out = []
+    for at, cell in enumerate(row.cells):
+        after = at + 1 < len(row.cells) and row.cells[at + 1].with_before
+        if cell.shape is not Shape.STITCH or not (cell.with_before or after):
+            out.append("")
+        elif cell.with_before and after:
+            out.append("middle")
+        else:
+            # The first made is the right leg of a row worked to the left, and the left leg of one worked to the right.
+            out.append("left" if cell.with_before is row.leftward else "right")
+    return out
+
+
+def window(hand: Strip, most: int, across: int) -> int:
+    """Which of `most` columns is the first to be drawn of `across`, so that the place is in sight.
+
+    It moves by halves of the room, so that little moves at a step. Rows are centred on each other.
+    """
+    if across >= most or across < 2:
+        return 0
+    made = next((at for at, cell in enumerate(hand.cells) if not cell.done), len(hand.cells))
+    column = (most - len(hand.cells)) // 2 + (len(hand.cells) - 1 - made if hand.leftward else made)
+    half = across // 2
+    return max(0, min(most - across, (column // half) * half - half // 2))
