@@ -225,3 +225,14 @@ def test_an_old_journal_with_names_nobody_knows_keeps_its_places() -> None:
     )
     assert again.place == place
     assert begun(program).place == program.start
+
+
+def test_a_long_piece_can_be_compared_and_kept_by_however_many_steps_can_be_taken_back() -> None:
+    """Five thousand steps deep, far beyond what Python lets one call through another."""
+    one = two = SESSION
+    for at in range(5_000):
+        deed = deeds.Back() if at % 3 == 2 else deeds.Onward()
+        one, two = apply(one, deed, at)[0], apply(two, deed, at)[0]
+    assert one == two
+    assert {one: "a page"}[two] == "a page"
+    assert apply(one, deeds.Undo(), NOW_MS)[0] != one

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import events
 from textual.app import App, ComposeResult
 from textual.message import Message
+from textual.screen import Screen
 
 from tracker.hands_free.settings import Settings
 from tracker.screen.drawing.words import Line, filled, shown
@@ -45,6 +46,12 @@ class Arrived(Message):
         self.what = what
 
 
+class Ground(Screen[None]):
+    """What lies under the page: nothing of it is ever seen."""
+
+    BLANK = True
+
+
 class WorkScreen(App[int]):
     """A piece in hand."""
 
@@ -71,6 +78,10 @@ class WorkScreen(App[int]):
         self.sheet = Sheet(styles(theme))
 
     # -- Textual's side
+
+    def get_default_screen(self) -> Screen[None]:
+        """One that costs nothing."""
+        return Ground(id="_default")
 
     def compose(self) -> ComposeResult:
         """One widget."""
@@ -185,7 +196,7 @@ class WorkScreen(App[int]):
 
     def _ahead(self) -> None:
         if self.lap is not None:
-            self.lap.ahead(self.size.width, self.size.height)
+            self.sheet.prepare(self.lap.ahead(self.size.width, self.size.height))
 
     def _focused(self, focused: bool) -> None:
         if self.lap is not None:

@@ -58,14 +58,16 @@ class Lap:
         """The page as it is now."""
         return self._page((self.desk.session, self.sitting.devices, self._showing, width, height))
 
-    def ahead(self, width: int, height: int) -> None:
-        """Make what the next step will show, and what it will say."""
+    def ahead(self, width: int, height: int) -> tuple[Line, ...]:
+        """Make what the next step will say, and the page it will show; no line when it is not known."""
         after, effects = apply(self.desk.session, Onward(), 0)
         said = " ".join(effect.text for effect in effects if isinstance(effect, Say))
+        lines: tuple[Line, ...] = ()
         if said:
             showing = replace(self._showing, said=said, notice="", over=(), link="", entry="", resting=False)
-            self._page((after, self.sitting.devices, showing, width, height))
+            lines = self._page((after, self.sitting.devices, showing, width, height))
         self.sitting.prepare()
+        return lines
 
     def _page(self, asked: _Asked) -> tuple[Line, ...]:
         found = self._pages.get(asked)

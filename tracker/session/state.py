@@ -7,12 +7,27 @@ from tracker.session.deeds import Deed
 from tracker.session.fading.length import Length, Pace, length_at
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Past:
-    """Places that were left, the latest first: what can be taken back."""
+    """Places that were left, the latest first: what can be taken back.
+
+    Thousands of steps deep after a long piece, so two are compared step by step, not each through the next.
+    """
 
     place: Place
     before: "Past | None" = field(default=None, repr=False)
+
+    def __eq__(self, other: object) -> bool:
+        one: Past | None = self
+        two = other if isinstance(other, Past) else None
+        while one is not None and two is not None and one is not two:
+            if one.place != two.place:
+                return False
+            one, two = one.before, two.before
+        return one is two
+
+    def __hash__(self) -> int:
+        return hash(self.place)
 
 
 @dataclass(frozen=True, slots=True)
