@@ -206,8 +206,12 @@ def test_the_stride_may_change_anywhere_and_keeps_the_place() -> None:
 @pytest.mark.parametrize(
     "row, steps, expected",
     [
-        (2, 1, "Double crochet: yarn over, hook in, pull up a loop; yarn over and pull through two, twice."),
-        (2, 0, "Yarn over and pull through the loop on the hook, once for each chain."),
+        (
+            2,
+            1,
+            "Double crochet: yarn over, into the stitch, yarn over, pull up a loop: three loops; yarn over, through two; yarn over, through two. Under both loops at the top of the stitch.",
+        ),
+        (2, 0, "Chain: yarn over, through the loop on the hook; once for each."),
     ],
 )
 def test_how_a_stitch_is_made_is_told_from_the_table(row: int, steps: int, expected: str) -> None:

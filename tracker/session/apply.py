@@ -15,7 +15,7 @@ from tracker.session.fading.length import LENGTHS, Length
 from tracker.session.fading.words import aloud_at
 from tracker.session.state import Asked, Past, Session
 from tracker.session.wording import beside_said, left_said, place_line, said_at, where_said, whole_row
-from tracker.session.wording.explain import how_worked
+from tracker.session.wording.explain import how_worked, movements_at
 from tracker.session.wording.miscounts import verdict
 from tracker.trade.numbers import read_back, spoken_number
 
@@ -72,8 +72,21 @@ def apply(session: Session, deed: Deed, at_ms: int) -> tuple[Session, tuple[Effe
 
     `at_ms` is when, in milliseconds since 1970 in UTC.
     """
-    after = _paced(session, change(session, deed), deed, at_ms)
+    after = _explained(session, _paced(session, change(session, deed), deed, at_ms), deed)
     return after, tuple(_effects(session, after, deed))
+
+
+def _explained(before: Session, after: Session, deed: Deed) -> Session:
+    """A stitch explained twice in one place is told movement by movement; any other deed ends that."""
+    match deed:
+        case deeds.HowWorked(of=""):
+            again = before.explained == before.place
+            steps = movements_at(after.program, after.place) if again else ()
+            return replace(after, explained=None if again else after.place, showing=steps)
+        case deeds.Onward():
+            return after
+        case _:
+            return replace(after, showing=()) if after.showing else after
 
 
 def _paced(before: Session, after: Session, deed: Deed, at_ms: int) -> Session:
@@ -100,6 +113,8 @@ def change(session: Session, deed: Deed) -> Session:
     )
     match deed:
         case deeds.Onward():
+            if session.showing:
+                return replace(open_question, showing=session.showing[1:])
             return _moved(open_question, program.next(place, session.stride))
         case deeds.Back():
             return _moved(open_question, program.back(place, session.stride))
@@ -175,6 +190,8 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
     program, place = after.program, after.place
     match deed:
         case deeds.Onward():
+            if before.showing:
+                return [Say(after.showing[0] if after.showing else "That is the stitch.")]
             if before.place == after.place:
                 return [Say(said_at(program, place, after.stride))]
             return [Keep("next"), _told(after)]
@@ -199,8 +216,10 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
                     else whole_row(program, place)
                 )
             ]
-        case deeds.HowWorked():
-            return [Say(how_worked(program, place))]
+        case deeds.HowWorked(of=of):
+            if after.showing:
+                return [Say(f"One movement at a step. {after.showing[0]}")]
+            return [Say(how_worked(program, place, of))]
         case deeds.GoToRow(number=number):
             if after.asked is None:
                 return [Say(_no_such_row(after, number))]

@@ -36,6 +36,10 @@ class Command:
     """What a mistaken one costs: "cheap" (easily taken back), "asked" (asked back), "answer" (harmless unasked)."""
     spoken: bool = True
     """False for those that the ear is not taught."""
+    named: tuple[str, ...] = ()
+    """Typed spellings in which "{s}" is the name of a stitch."""
+    make_named: Callable[[str], Deed] | None = None
+    """The deed, from that name."""
 
 
 COMMANDS: tuple[Command, ...] = (
@@ -102,6 +106,8 @@ COMMANDS: tuple[Command, ...] = (
         "how the stitch is made",
         ("how",),
         "k",
+        named=("how do i work {s}", "how do i work a {s}", "show me {s}", "how {s}"),
+        make_named=deeds.HowWorked,
     ),
     Command(
         "row",

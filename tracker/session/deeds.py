@@ -46,7 +46,10 @@ class WholeRow:
 
 @dataclass(frozen=True, slots=True)
 class HowWorked:
-    """How is this stitch made?"""
+    """How is this stitch made? Asked twice, it is told movement by movement."""
+
+    of: str = ""
+    """The stitch asked for by name; empty for the one in hand."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,6 +64,11 @@ class Session:
     recalled: Place | None = field(default=None, compare=False)
     """In the row of this place the words are back, for a maker who wanted them."""
 
+    showing: tuple[str, ...] = field(default=(), compare=False)
+    """Movements of a stitch that are still to be told, one at a step; the work waits meanwhile."""
+    explained: Place | None = field(default=None, compare=False)
+    """Where a stitch was last explained."""
+
     @property
     def length_here(self) -> Length:
         """How much is said at the place in hand."""

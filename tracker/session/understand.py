@@ -31,6 +31,9 @@ def understand(line: str, awaiting_number: bool = False) -> Deed | None:
             number = number_of(hit["n"])
             if number is not None and number <= HIGHEST:
                 return command.make(number)
+    for pattern, command in _named():
+        if command.make_named is not None and (hit := pattern.fullmatch(words)):
+            return command.make_named(hit["s"])
     if awaiting_number and (number := number_of(words)) is not None and number <= HIGHEST:
         return Number(number)
     return None
@@ -65,6 +68,16 @@ def _numbered() -> tuple[tuple[re.Pattern[str], Command], ...]:
         for command in COMMANDS
         for phrase in (*command.phrases, *command.typed)
         if "{n}" in phrase
+    )
+
+
+@cache
+def _named() -> tuple[tuple[re.Pattern[str], Command], ...]:
+    """Rows that take the name of a stitch; the longest spelling first, so that "a" is no part of the name."""
+    rows = [(phrase, command) for command in COMMANDS for phrase in command.named]
+    return tuple(
+        (re.compile(re.escape(phrase).replace(r"\{s\}", r"(?P<s>[a-z0-9][a-z0-9 ]{0,30})")), command)
+        for phrase, command in sorted(rows, key=lambda row: -len(row[0]))
     )
 
 

@@ -1,60 +1,145 @@
-"""How a stitch is made, told from THE TABLE of stitches or from the pattern's own definition.
+"""How a stitch is worked: the pattern's own definition first, then the trade's movements, then where it goes.
 
-Comes in: a program and a place. Goes out: a sentence or two. The movements are common practice, no source.
+Comes in: a program and a place, or a stitch by any of its names. Goes out: sentences, or the movements one by one for a
+maker who takes them at their own pace.
 """
 
-from tracker.notation.tree import Chain, Group, Item, Work
+from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
+from tracker.notation.tree import Chain, Group, Item, Join, Special, Where, Which, Work
 from tracker.program.places import Place, Program
-from tracker.trade.numbers import spoken_number
-from tracker.trade.stitches import STITCHES, parts_of, said
+from tracker.session.wording.spelled import told
+from tracker.session.wording.stitches import capital
+from tracker.trade import movements
+from tracker.trade.numbers import spoken_number, spoken_ordinal
+from tracker.trade.spellings import stitch_named
+
+MOST = 2
+"""Stitches of one group that are told at a time; nobody keeps more in mind."""
+CHAIN = "Chain: yarn over, through the loop on the hook; once for each."
+_LOOPS = {
+    "back": "Into the back loop alone: of the two at the top, the one away from you.",
+    "front": "Into the front loop alone: of the two at the top, the one nearest you.",
+    "third": "Into the third loop: the bar that lies behind the two at the top.",
+    "free front": "Into the front loop that was left free.",
+    "free back": "Into the back loop that was left free.",
+}
 
 
-def how_worked(program: Program, place: Place) -> str:
-    """How the first stitch of the group at a place is made."""
+def how_worked(program: Program, place: Place, asked: str = "") -> str:
+    """How the stitches of the group at a place are made, or the one that was asked for by name."""
+    names = _asked(program, asked) if asked else _names_at(program, place)
+    names = tuple(sorted(names, key=lambda name: _special(program, name) is None))
+    if asked and not names:
+        return f"I know no stitch called {asked}, and the pattern defines none."
+    sentences = [words for name in names[:MOST] if (words := _one(program, name))]
     beat = program.beat(place)
-    names = _names(tuple(step.item for step in beat.steps)) if beat is not None else ()
-    for name in names:
-        special = next((one for one in program.pattern.specials if one.name == name), None)
-        if special is not None:
-            return f"The pattern says: {' '.join(special.text.split()).rstrip('.')}."
-        if told := movements(name, program.told_uk):
-            return told
-    if beat is not None and any(isinstance(step.item, Chain) for step in beat.steps):
-        return "Yarn over and pull through the loop on the hook, once for each chain."
-    return "The pattern does not say more than its words."
+    if not sentences and beat is not None and any(isinstance(step.item, Chain) for step in beat.steps):
+        sentences = [_in_terms(program, CHAIN)]
+    if not sentences:
+        return "The pattern does not say more than its words."
+    if not asked and beat is not None:
+        sentences += _where(program.fabric.row(place[2]).worked, beat.steps)
+    return " ".join(sentences)
 
 
-def movements(name: str, uk: bool = False) -> str:
-    """The movements of a stitch of the trade; "" for one that is not told by yarn-overs alone.
-
-    >>> movements("dc")
-    'Double crochet: yarn over, hook in, pull up a loop; yarn over and pull through two, twice.'
-    """
-    post, base, together = parts_of(name)
-    row = STITCHES.get(base)
-    if row is None or row.closes or base not in ("slst", "sc", "hdc", "dc", "tr", "dtr", "trtr", "quadtr"):
-        return ""
-    title = said(name, uk)
-    title = title[:1].upper() + title[1:]
-    over = {0: "", 1: "yarn over, "}.get(row.yarn_overs, f"yarn over {spoken_number(row.yarn_overs)} times, ")
-    into = "hook in" if not post else f"hook around the post from the {'front' if post == 'fp' else 'back'}"
-    if base == "slst":
-        return f"{title}: {into}, yarn over, pull through everything."
-    last = {"sc": "yarn over and pull through both", "hdc": "yarn over and pull through all three"}.get(base)
-    if last is None:
-        times = {2: "twice"}.get(row.yarn_overs + 1, f"{spoken_number(row.yarn_overs + 1)} times")
-        last = f"yarn over and pull through two, {times}"
-    if together > 1:
-        each = f"work each of the {spoken_number(together)} up to its last pull"
-        return f"{title}: {each}, then yarn over and pull through all loops."
-    return f"{title}: {over}{into}, pull up a loop; {last}."
+def movements_at(program: Program, place: Place) -> tuple[str, ...]:
+    """The movements of the first stitch at a place that has any, one by one."""
+    for name in _names_at(program, place):
+        special = _special(program, name)
+        if special is not None and not special.items:
+            return tuple(
+                capital(step.strip()) + "."
+                for step in told(program, special.text).replace(";", ",").split(",")
+                if step.strip()
+            )
+        if steps := movements.steps_of(_known(program, name), program.told_uk):
+            return tuple(f"{capital(step)}." for step in steps)
+    return ()
 
 
-def _names(items: tuple[Item, ...]) -> tuple[str, ...]:
+def _one(program: Program, name: str) -> str:
+    """The pattern's own definition of a stitch, and the trade's movements."""
+    special = _special(program, name)
+    own = ""
+    if special is not None:
+        text = told(program, " ".join(special.text.split()))
+        own = f"The pattern says: {text.rstrip('.')}."
+        if not special.items and special.base in ("", name):
+            return own
+    trade = movements.told(_known(program, name), program.told_uk)
+    return " ".join(words for words in (own, trade) if words)
+
+
+def _known(program: Program, name: str) -> str:
+    """The stitch of the trade that a name stands for: what a stitch of the pattern's own is made of."""
+    special = _special(program, name)
+    if special is None:
+        return name
+    made_of = [item.stitch for item in special.items if isinstance(item, Work)]
+    return special.base if special.base and special.base != name else made_of[0] if made_of else name
+
+
+def _special(program: Program, name: str) -> Special | None:
+    return next((one for one in program.pattern.specials if one.name == name), None)
+
+
+def _asked(program: Program, asked: str) -> tuple[str, ...]:
+    """The names inside of what a maker calls a stitch: the pattern's own first, then the trade's in its terms."""
+    words = asked.strip().lower()
+    for one in program.pattern.specials:
+        if words in (one.name, one.name.removesuffix("s")) or one.name == words.removesuffix("s"):
+            return (one.name,)
+    found = stitch_named(words, program.told_uk)
+    return (found.name,) if found is not None else ()
+
+
+def _names_at(program: Program, place: Place) -> tuple[str, ...]:
+    beat = program.beat(place)
+    return tuple(dict.fromkeys(_names(tuple(step.item for step in beat.steps)))) if beat is not None else ()
+
+
+def _names(items: tuple[Item, ...]) -> list[str]:
     out: list[str] = []
     for item in items:
-        if isinstance(item, Work):
+        if isinstance(item, Work | Join):
             out.append(item.stitch)
         elif isinstance(item, Group):
             out.extend([item.name, *_names(item.items)] if item.name else _names(item.items))
-    return tuple(out)
+    return out
+
+
+def _where(worked: WorkedRow, steps: tuple[Step, ...]) -> list[str]:
+    """Where the first stitch of a group goes, when that is not under both loops of a stitch."""
+    for step in steps:
+        if isinstance(step.item, Work | Group):
+            words = _into(step.item.where, worked, step)
+            return [words] if words else []
+    return []
+
+
+def _into(where: Where, worked: WorkedRow, step: Step) -> str:
+    made = [e for e in worked.elements[step.made_from : step.made_to] if e.into and e.kind != HIDDEN]
+    below = [worked.below[e.into[-1]] for e in made if e.into[-1] < len(worked.below)]
+    if where.which is Which.FROM_HOOK:
+        return f"Into the {spoken_ordinal(where.nth)} chain from the hook; the loop on the hook is none."
+    if where.which is Which.RING:
+        return "Into the ring, over the starting tail."
+    if where.which is Which.ROW_END:
+        return "Into the side of the row: around its edge stitch, not into the gap beside it."
+    if where.which is Which.BETWEEN:
+        return "Between two stitches, under neither of their tops."
+    if where.around:
+        return ""
+    if where.loop in _LOOPS:
+        return _LOOPS[where.loop]
+    if where.down > 1:
+        return f"Into the stitch {spoken_number(where.down)} rows below."
+    if below and all(element.kind == SP for element in below):
+        return "Into the space under the chain, not into the chain itself."
+    if where.which is Which.TOP:
+        return "Into the topmost chain of the turning chain, under two of its loops."
+    return "Under both loops at the top of the stitch." if made else ""
+
+
+def _in_terms(program: Program, words: str) -> str:
+    return words.replace("yarn over", "yarn round hook") if program.told_uk else words
