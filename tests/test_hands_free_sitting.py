@@ -40,10 +40,13 @@ def said(sitting: Sitting) -> list[str]:
 
 
 def test_the_ear_is_taught_the_spoken_commands_of_the_table() -> None:
-    """Name, phrases and cost of each that is spoken, and no other."""
-    assert {saying.deed: saying.phrases for saying in sayings()} == {
-        command.name: command.phrases for command in COMMANDS if command.spoken
-    }
+    """Name and phrases of each that is spoken; of the others only what is hard to say by mistake."""
+    handed = {saying.deed: saying.phrases for saying in sayings()}
+    for command in COMMANDS:
+        if command.spoken:
+            assert handed[command.name] == command.phrases
+        else:
+            assert all(" " in phrase for phrase in handed.get(command.name, ()))
 
 
 def test_a_word_moves_the_work_and_the_answer_is_spoken(sitting: Sitting) -> None:

@@ -22,7 +22,7 @@ def test_the_ear_is_taught_exactly_the_spoken_phrases() -> None:
 def test_every_deed_has_a_command_or_is_what_another_leads_to() -> None:
     """A new deed without a row in the table cannot be asked for."""
     asked_for = {type(command.make(1)) for command in COMMANDS}
-    led_to = {deeds.Jump, deeds.PutAt, deeds.Number}
+    led_to = {deeds.Jump, deeds.PutAt, deeds.Number, deeds.Rip, deeds.TakeUp}
     assert set(get_args(deeds.Deed)) == asked_for | led_to
 
 
@@ -41,12 +41,14 @@ def test_every_phrase_and_every_name_is_understood_as_its_own_deed() -> None:
     """Typed as it is spoken, in capitals, with a full stop."""
     for command in COMMANDS:
         for phrase in (*command.phrases, *command.typed):
+            if "{words}" in phrase:
+                continue
             for number, words in ((7, "7"), (23, "twenty-three"), (140, "one hundred and forty")):
                 line = phrase.replace("{n}", words)
                 expected = command.make(number if "{n}" in phrase else 0)
                 assert understand(line) == understand(f"{line.upper()}.") == expected, line
     assert {
-        understand(name) for name in BY_NAME if BY_NAME[name].spoken and name not in ("row", "count")
+        understand(name) for name in BY_NAME if BY_NAME[name].spoken and not BY_NAME[name].needs_number
     } >= {deeds.Onward(), deeds.Stop()}
 
 

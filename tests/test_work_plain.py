@@ -88,7 +88,10 @@ def test_it_comes_back_to_exactly_the_same_group(end: tuple[str, ...]) -> None:
     found = at_work("where am I")
     assert place_of(found) == place_of(left)
     assert "Row 9 (Row 3 again, time 2 of 2), group 4 of 8, 2 of 2" in place_of(found)
-    assert "Welcome back. Row nine, which is row three, right side. Second block of two." in found.stdout
+    assert (
+        "Welcome back. Row nine, which is row three. Two blocks, one window, one block done. "
+        "Is that block closed by its double crochet?"
+    ) in found.stdout
 
 
 def test_what_was_taken_back_can_be_taken_back_in_another_sitting() -> None:

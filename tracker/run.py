@@ -5,7 +5,7 @@ one thread only, the front end's. A journal that refuses leaves the session as i
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tracker.journal import Anchor, Entry, Journal, JournalTrouble, Json, digest_of, open_journal
@@ -13,11 +13,12 @@ from tracker.load import Loaded, load
 from tracker.program.places import Place, Program
 from tracker.session.apply import Effect, Keep, Say, apply
 from tracker.session.deeds import Deed, PutAt
-from tracker.session.found import Known, refound, row_with_label
-from tracker.session.replay import Kept, replayed
-from tracker.session.state import Session, begun
+from tracker.session.piece.card import KEYS
+from tracker.session.piece.found import Known, refound, row_with_label
+from tracker.session.piece.recap import recap
+from tracker.session.replay import Kept, replayed, skimmed
+from tracker.session.state import Maker, Session, begun
 from tracker.session.view import Devices, View, view
-from tracker.session.wording import where_said
 from tracker.trade.speech import Speech
 
 REPLAYED = 3_000
@@ -76,12 +77,12 @@ class Opened:
     begun: bool
     """True when something of it was done before."""
     recap: str
-    """Where they are."""
+    """Where they are, and the question on the group in hand."""
 
 
 def open_desk(
     file: Path, name: str, source: str, text: str, size: str | None, at_ms: int,
-    speech: Speech | None = None,
+    speech: Speech | None = None, maker: Maker | None = None,
 ) -> Opened:  # fmt: skip
     """Open the piece worked from a text, or begin it.
 
@@ -106,16 +107,15 @@ def open_desk(
             # Edited just now, or a kill came between the new text and the place in it.
             said.extend(_take_up(desk, program, entries[-1], edited is not None, at_ms))
         elif since:
-            start = begun(program)
-            if len(since) > REPLAYED:
-                start = replayed(
-                    program,
-                    [_kept(entry) for entry in since[:-REPLAYED] if entry.deed in ("stride", "place")][-50:],
-                    start,
-                )
-                since = since[-REPLAYED:]
-            desk.session = replayed(program, map(_kept, since), start)
-        return Opened(desk, tuple(said), bool(entries), where_said(program, desk.session.place))
+            earlier, since = since[:-REPLAYED], since[-REPLAYED:]
+            desk.session = replayed(program, map(_kept, since), skimmed(program, map(_kept, earlier)))
+        desk.session = replace(desk.session, maker=maker or Maker(), card=_card(journal))
+        if not entries:
+            return Opened(desk, tuple(said), False, desk.view().said)
+        where, asked = recap(desk.session, at_ms - entries[-1].at_ms)
+        desk.session = replace(desk.session, asked=desk.session.asked or asked)
+        question = desk.session.asked.question if desk.session.asked else ""
+        return Opened(desk, tuple(said), True, f"{where} {question}".strip())
     except BaseException:
         journal.close()
         raise
@@ -159,6 +159,12 @@ def anchor_of(program: Program, place: Place) -> Anchor | None:
         mark.passes,
         mark.elements_done,
     )
+
+
+def _card(journal: Journal) -> tuple[tuple[str, str], ...]:
+    """What was last written in each line of the piece card."""
+    written = ((key, journal.fact(f"card {key}")) for key in KEYS)
+    return tuple((key, words) for key, words in written if words)
 
 
 def _kept(entry: Entry) -> Kept:

@@ -10,6 +10,7 @@ from tracker.notation.habits import colours_of, habits_of, unnamed_sizes
 from tracker.notation.page.block import Page
 from tracker.notation.page.clean import clean
 from tracker.notation.page.layout import lay_out
+from tracker.notation.page.signs import copies_noted
 from tracker.notation.phrase.cursor import Context
 from tracker.notation.rows import RowReader
 from tracker.notation.tree import Pattern
@@ -71,9 +72,17 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
         habits,
         notes,
         tuple(dict.fromkeys(page.parts)),
-        page.copies,
+        page.copies if page.copies > 1 or page.parts else copies_noted(_before_rows(source, page)),
     )
     return pattern, tuple(context.problems)
+
+
+def _before_rows(source: Source, page: Page) -> tuple[str, ...]:
+    """The notes before the first row."""
+    first = next((b.start for b in page.blocks if b.label is not None), len(source.text))
+    return tuple(
+        source.words(Span(b.start, b.end)) for b in page.blocks if b.job == "note" and b.end <= first
+    )
 
 
 def _mixed(terms: Terms, page: Page) -> Problem:

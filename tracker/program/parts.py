@@ -7,6 +7,7 @@ from bisect import bisect_left
 from dataclasses import dataclass
 
 from tracker.fabric.model import Fabric
+from tracker.notation.page.signs import noun_of
 from tracker.notation.tree import Aside, Chain, Group, Join, Pattern, Row, Setup, Work
 
 
@@ -29,6 +30,13 @@ def chains_of(aside: Setup | Aside) -> int:
             if isinstance(item, Chain):
                 return item.count
     return 0
+
+
+def noun_in(pattern: Pattern) -> str:
+    """What one of several copies is called: "square" where the pattern says to make thirty squares; or ""."""
+    if pattern.copies <= 1:
+        return ""
+    return next((noun for said in (pattern.title, *pattern.notes) if (noun := noun_of(said))), "")
 
 
 def parts_of(pattern: Pattern, fabric: Fabric) -> tuple[Part, ...]:

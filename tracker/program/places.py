@@ -22,7 +22,7 @@ from tracker.notation.tree import Aside, Pattern, Row, Setup
 from tracker.problems import Problem, Severity, Source, Span
 from tracker.program.breaths import breaths_of
 from tracker.program.groups import Beat, Breath, in_words
-from tracker.program.parts import Part, asides_of, chains_of, parts_of
+from tracker.program.parts import Part, asides_of, chains_of, noun_in, parts_of
 from tracker.program.squares import mesh_of, squares_of
 from tracker.trade.speech import Speech
 
@@ -75,6 +75,7 @@ class Program:
         self.mesh = mesh_of(fabric)
         """Chains of a window when the piece is filet."""
         self.parts = parts_of(pattern, fabric)
+        self.noun = noun_in(pattern)
         self._asides = asides_of(pattern, fabric, self.parts)
         self._breaths: dict[int, tuple[WorkedRow, tuple[Breath, ...]]] = {}
         self._starts: dict[tuple[int, Stride], list[Start]] = {}
@@ -104,11 +105,13 @@ class Program:
         """The place after everything."""
         return (len(self.parts), 1, self.fabric.length + 1, 0, 0, 0, 0)
 
+    def part_start(self, part: int, copy: int = 1) -> Place:
+        """The first place of a part, or of one more copy of it."""
+        return self._first_of(part, copy, self.parts[part].first)
+
     def begins(self, place: Place) -> bool:
         """True at the first place of a part, or of one more copy of it."""
-        return place[0] < len(self.parts) and place == self._first_of(
-            place[0], place[1], self.parts[place[0]].first
-        )
+        return place[0] < len(self.parts) and place == self.part_start(place[0], place[1])
 
     def holds(self, place: tuple[int, ...]) -> bool:
         """True for an address that is a place of this program."""

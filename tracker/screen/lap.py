@@ -111,7 +111,7 @@ class Lap:
         command = self._command(key)
         if command is None:
             return False
-        if all("{n}" in phrase for phrase in command.phrases):
+        if command.needs_number:
             self._enter(_Entry(command))
             return False
         return self.do(command.make(0))

@@ -4,67 +4,24 @@
 prints, reads a clock or touches a disk, and no deed raises.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from tracker.program.places import Place, Stride
 from tracker.session import deeds
 from tracker.session.commands import help_lines
 from tracker.session.deeds import Deed
+from tracker.session.effects import Effect, Keep, Rest, Say, Settle, Show
 from tracker.session.fading.length import LENGTHS, Length
 from tracker.session.fading.words import aloud_at
-from tracker.session.state import Asked, Past, Session
+from tracker.session.piece import copies, doing
+from tracker.session.piece.moving import done, moved, standing_in
+from tracker.session.piece.recap import more_said
+from tracker.session.piece.rest import time_to_rest
+from tracker.session.state import Asked, Session
 from tracker.session.wording import beside_said, left_said, place_line, said_at, where_said, whole_row
 from tracker.session.wording.explain import how_worked, movements_at
 from tracker.session.wording.miscounts import verdict
 from tracker.trade.numbers import read_back, spoken_number
-
-
-@dataclass(frozen=True, slots=True)
-class Keep:
-    """To be committed to the journal before anything is shown."""
-
-    deed: str
-    """The frozen name."""
-    arguments: Mapping[str, int | str | list[int]] = field(default_factory=dict)
-
-
-@dataclass(frozen=True, slots=True)
-class Say:
-    """A sentence for the eye and the ear."""
-
-    text: str
-    aloud: str | None = None
-    """What is said aloud where that is less: "" for nothing but a tone. None: the whole text."""
-
-    @property
-    def spoken(self) -> str:
-        """What is said aloud."""
-        return self.text if self.aloud is None else self.aloud
-
-
-@dataclass(frozen=True, slots=True)
-class Show:
-    """Lines for the eye alone."""
-
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Rest:
-    """The maker puts the work down."""
-
-
-@dataclass(frozen=True, slots=True)
-class Settle:
-    """To be kept with the maker's settings, and to hold at once."""
-
-    what: str
-    """"length", or a manner of speaking."""
-    to: str = ""
-
-
-Effect = Keep | Say | Show | Rest | Settle
 
 
 def apply(session: Session, deed: Deed, at_ms: int) -> tuple[Session, tuple[Effect, ...]]:
@@ -73,7 +30,9 @@ def apply(session: Session, deed: Deed, at_ms: int) -> tuple[Session, tuple[Effe
     `at_ms` is when, in milliseconds since 1970 in UTC.
     """
     after = _explained(session, _paced(session, change(session, deed), deed, at_ms), deed)
-    return after, tuple(_effects(session, after, deed))
+    effects = _effects(session, after, deed)
+    reminder, after = time_to_rest(session, after, at_ms)
+    return after, (*effects, *((Say(reminder),) if reminder else ()))
 
 
 def _explained(before: Session, after: Session, deed: Deed) -> Session:
@@ -115,32 +74,30 @@ def change(session: Session, deed: Deed) -> Session:
         case deeds.Onward():
             if session.showing:
                 return replace(open_question, showing=session.showing[1:])
-            return _moved(open_question, program.next(place, session.stride))
+            return moved(open_question, deed, copies.onward(session))
         case deeds.Back():
-            return _moved(open_question, program.back(place, session.stride))
+            return moved(open_question, deed, program.back(place, session.stride))
         case deeds.Jump(row=row):
             known = 1 <= row <= program.fabric.length
-            return _moved(open_question, program.row_start(place, row)) if known else open_question
-        case deeds.PutAt(place=there):
+            return moved(open_question, deed, program.row_start(place, row)) if known else open_question
+        case deeds.PutAt(place=there) | deeds.Rip(place=there) | deeds.TakeUp(place=there):
             found = _as_place(there)
-            return (
-                _moved(open_question, found) if found is not None and program.holds(found) else open_question
-            )
+            if found is None or not program.holds(found):
+                return open_question
+            return moved(open_question, deed, found)
         case deeds.Undo():
             if session.past is None:
                 return open_question
-            undone = Past(place, session.undone)
-            return replace(open_question, place=session.past.place, past=session.past.before, undone=undone)
+            return standing_in(session, replace(session.past, undone=replace(session, asked=None)))
         case deeds.Redo():
-            if session.undone is None:
-                return open_question
-            past = Past(place, session.past)
-            return replace(open_question, place=session.undone.place, past=past, undone=session.undone.before)
+            return open_question if session.undone is None else standing_in(session, session.undone)
         case deeds.SetStride(to=stride):
-            return replace(open_question, stride=stride)
+            return open_question if stride is session.stride else done(open_question, deed, stride=stride)
         case deeds.SetLength(to=length):
             return replace(open_question, length=length)
         case deeds.TellMore():
+            if _asks_begun_or_done(session):
+                return session
             at = LENGTHS.index(session.length)
             return replace(open_question, length=LENGTHS[max(0, at - 1)])
         case deeds.GoToRow(number=number):
@@ -150,9 +107,16 @@ def change(session: Session, deed: Deed) -> Session:
             word = "Round" if program.fabric.row(found_row).kind == "round" else "Row"
             question = f"{word} {read_back(number)}. Go there?"
             return replace(session, asked=Asked(question, deeds.Jump(number, found_row)))
+        case (
+            deeds.RipToRow() | deeds.RipBack() | deeds.RipToMark() | deeds.GoToCopy() | deeds.MarkHere()
+            | deeds.SetRest() | deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished()
+        ):  # fmt: skip
+            return doing.changed(session, open_question, deed)
         case deeds.Yes():
             return change(open_question, session.asked.deed) if session.asked is not None else open_question
         case deeds.No():
+            if session.asked is not None and session.asked.refused is not None:
+                return change(open_question, session.asked.refused)
             return open_question
         case deeds.Stop():
             return replace(open_question, resting=True)
@@ -160,6 +124,8 @@ def change(session: Session, deed: Deed) -> Session:
             return replace(session, hearing=False)
         case deeds.Listen():
             return replace(session, hearing=True)
+        case deeds.Count():
+            return done(session, deed)
         case (
             deeds.Again()
             | deeds.Where()
@@ -169,14 +135,13 @@ def change(session: Session, deed: Deed) -> Session:
             | deeds.HowWorked()
         ):
             return session
-        case deeds.SpeakSo() | deeds.Count() | deeds.Number() | deeds.Help():
+        case deeds.SpeakSo() | deeds.Number() | deeds.Help():
             return session
 
 
-def _moved(session: Session, place: Place) -> Session:
-    if place == session.place:
-        return session
-    return replace(session, place=place, past=Past(session.place, session.past), undone=None)
+def _asks_begun_or_done(session: Session) -> bool:
+    """True while the question of the recap stands: more is then more of the recap."""
+    return session.asked is not None and isinstance(session.asked.refused, deeds.Again)
 
 
 def _as_place(numbers: tuple[int, ...]) -> Place | None:
@@ -193,7 +158,11 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
             if before.showing:
                 return [Say(after.showing[0] if after.showing else "That is the stitch.")]
             if before.place == after.place:
-                return [Say(said_at(program, place, after.stride))]
+                return [Say(after.asked.question if after.asked else said_at(program, place, after.stride))]
+            if after.asked is not None:
+                return [Keep("next"), Say(after.asked.question)]
+            if before.place[:2] != place[:2] and place != program.end and not program.begins(place):
+                return [Keep("next"), Say(copies.reached_said(after))]
             return [Keep("next"), _told(after)]
         case deeds.Back():
             if before.place == after.place:
@@ -246,16 +215,25 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
         case deeds.SetLength(to=length):
             return [Settle("length", length.value), Say(_LENGTHS_SAID[length])]
         case deeds.TellMore():
+            if _asks_begun_or_done(before):
+                return [Say(more_said(after)), Say(before.asked.question if before.asked else "")]
             return [
                 *([Settle("length", after.length.value)] if after.length is not before.length else []),
                 Say(said_at(program, place, after.stride, again=True)),
             ]
         case deeds.SpeakSo(manner=manner):
             return [Settle("manner", manner), Say(MANNERS[manner])]
+        case (
+            deeds.RipToRow() | deeds.RipBack() | deeds.RipToMark() | deeds.Rip() | deeds.GoToCopy()
+            | deeds.TakeUp() | deeds.MarkHere() | deeds.SetRest() | deeds.Marks() | deeds.Recap()
+            | deeds.Card() | deeds.Finished()
+        ):  # fmt: skip
+            return doing.told(before, after, deed)
         case deeds.Undo():
             if before.past is None:
                 return [Say("There is nothing to take back.")]
-            return [Keep("undo"), Say(f"Taken back. {said_at(program, place, after.stride, again=True)}")]
+            named = doing.taken_back(before, _stride_said(after.stride))
+            return [Keep("undo"), Say(f"{named} {said_at(program, place, after.stride, again=True)}")]
         case deeds.Redo():
             if before.undone is None:
                 return [Say("There is nothing to do over.")]
@@ -267,6 +245,8 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
         case deeds.No():
             if before.asked is None:
                 return [Say("Nothing was asked.")]
+            if before.asked.refused is not None:
+                return _effects(replace(before, asked=None), after, before.asked.refused)
             return [Say(f"Then we stay. {said_at(program, place, after.stride, again=True)}")]
         case deeds.Pause():
             return [Say("I hear nothing until you want me to.")]
@@ -329,3 +309,6 @@ _LENGTHS_SAID = {
 
 def _stride_said(stride: Stride) -> str:
     return f"One {stride.value} at a step."
+
+
+__all__ = ["Effect", "Keep", "Rest", "Say", "Settle", "Show", "apply", "change"]

@@ -40,7 +40,64 @@ class Command:
     """Typed spellings in which "{s}" is the name of a stitch."""
     make_named: Callable[[str], Deed] | None = None
     """The deed, from that name."""
+    write: Callable[[str], Deed] | None = None
+    """The deed, from the words where "{words}" stands in a typed spelling; None when it takes none."""
 
+    @property
+    def needs_number(self) -> bool:
+        """True when there is no asking without a number."""
+        return all("{n}" in phrase for phrase in (*self.phrases, *self.typed))
+
+
+# fmt: off
+PIECE: tuple[Command, ...] = (
+    Command("recap", lambda n: deeds.Recap(), ("catch me up",), "all there is to tell of where you are",
+            ("tell me everything",), "i", spoken=False),
+    Command("rip to row", deeds.RipToRow, ("rip back to row {n}", "rip back to round {n}"),
+            "take out all from the start of a row; asked back",
+            ("rip to row {n}", "rip to round {n}", "frog to row {n}", "frog back to row {n}"),
+            "R", cost="asked", spoken=False),
+    Command("rip rows", lambda n: deeds.RipBack(n, Stride.ROW), ("rip back {n} rows",),
+            "take out so many rows; asked back",
+            ("rip back {n} rounds", "rip {n} rows", "rip back {n} row", "rip back {n} round"),
+            cost="asked", spoken=False),
+    Command("rip groups", lambda n: deeds.RipBack(n, Stride.GROUP), ("rip back {n} groups",),
+            "take out so many groups; asked back", ("rip {n} groups", "rip back {n} group"),
+            cost="asked", spoken=False),
+    Command("rip stitches", lambda n: deeds.RipBack(n, Stride.STITCH), ("rip back {n} stitches",),
+            "take out so many stitches; asked back", ("rip {n} stitches", "rip back {n} stitch"),
+            cost="asked", spoken=False),
+    Command("rip", deeds.RipBack, ("rip back {n}",), "the same, of whatever a step is; asked back",
+            ("rip {n}",), "x", cost="asked", spoken=False),
+    Command("rip row", lambda n: deeds.RipBack(0, Stride.ROW), ("rip back this row",),
+            "take this row out; asked back",
+            ("rip back the row", "rip back this round", "rip the row", "rip back"),
+            cost="asked", spoken=False),
+    Command("rip to mark", deeds.RipToMark, ("rip back to the mark",),
+            "take out all behind your mark; asked back",
+            ("rip back to mark {n}", "rip to mark {n}", "rip to the mark", "rip back to my mark"),
+            cost="asked", spoken=False),
+    Command("mark", lambda n: deeds.MarkHere(), ("mark this",), "remember this place",
+            ("note {words}", "mark {words}"), "M", spoken=False, write=deeds.MarkHere),
+    Command("marks", lambda n: deeds.Marks(), ("where are my marks",), "the places you marked",
+            ("notes", "my marks", "my notes"), spoken=False),
+    Command("card", lambda n: deeds.Card(), ("piece card",), "hook, yarn, lot, gauge: the piece card",
+            ("read the card", "the card"), "C", spoken=False),
+    Command("finished", lambda n: deeds.Finished(), ("what is finished",),
+            "copies and parts: finished, begun, left", ("what is left to make", "how many are finished"),
+            "F", spoken=False),
+    Command("copy", deeds.GoToCopy, ("piece {n}", "go to piece {n}"),
+            "another copy or part, where you left it; asked back",
+            ("copy {n}", "go to copy {n}", "square {n}", "go to square {n}", "part {n}", "go to part {n}"),
+            "P", cost="asked", spoken=False),
+    Command("rest", deeds.SetRest, ("remind me every {n} minutes",),
+            "a reminder to rest your hands, at a row's end",
+            ("rest every {n} minutes", "remind {n}", "rest {n}"), spoken=False),
+    Command("no rest", lambda n: deeds.SetRest(0), ("no more reminders",), "no reminders to rest",
+            ("no reminders", "don't remind me"), spoken=False),
+)
+# fmt: on
+"""What is asked of the piece as a whole: coming back, ripping back, marks, copies, the card."""
 
 COMMANDS: tuple[Command, ...] = (
     Command(
@@ -136,11 +193,12 @@ COMMANDS: tuple[Command, ...] = (
         spoken=False,
         cost="asked",
     ),
+    *PIECE,
     Command(
         "undo",
         lambda n: deeds.Undo(),
         ("undo", "undo that", "take that back"),
-        "take the last move back",
+        "take back what was done last",
         ("u",),
         "u",
     ),

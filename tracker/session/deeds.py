@@ -119,8 +119,89 @@ class SpeakSo:
 
 
 @dataclass(frozen=True, slots=True)
+class RipToRow:
+    """Rip back to the start of a row; asked back, with what comes out."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class RipBack:
+    """Rip back so many; asked back, with what comes out."""
+
+    number: int
+    """0 with a row: to the start of the one in hand."""
+    by: Stride | None = None
+    """Rows, groups or stitches; None for those of the stride in hand."""
+
+
+@dataclass(frozen=True, slots=True)
+class RipToMark:
+    """Rip back to a mark; asked back."""
+
+    number: int = 0
+    """Which mark, from 1; 0 for the last one behind the hook."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rip:
+    """The stitches behind a place were taken out, the question having been answered."""
+
+    place: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MarkHere:
+    """Remember this place, with a note or without."""
+
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """Which places are marked?"""
+
+
+@dataclass(frozen=True, slots=True)
+class SetRest:
+    """Remind of resting the hands after so many minutes of work."""
+
+    minutes: int
+    """0 for never."""
+
+
+@dataclass(frozen=True, slots=True)
+class Recap:
+    """All there is to tell of where the maker is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """What is written on the piece card?"""
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """Which copies and parts are finished, and which are left?"""
+
+
+@dataclass(frozen=True, slots=True)
+class GoToCopy:
+    """To another copy, or another part, where it was left; asked back before it is done."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class TakeUp:
+    """To the place where a copy was left, the question having been answered."""
+
+    place: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Undo:
-    """Take the last move back."""
+    """Take back what was done last."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +257,18 @@ Deed = (
     | SetLength
     | TellMore
     | SpeakSo
+    | RipToRow
+    | RipBack
+    | RipToMark
+    | Rip
+    | MarkHere
+    | Marks
+    | SetRest
+    | Recap
+    | Card
+    | Finished
+    | GoToCopy
+    | TakeUp
     | Undo
     | Redo
     | Yes

@@ -11,6 +11,7 @@ from tracker.program.places import Place, Program, Stride
 from tracker.session import deeds
 from tracker.session.apply import change
 from tracker.session.deeds import Deed
+from tracker.session.piece.copies import laid_after
 from tracker.session.state import Session, begun
 
 
@@ -32,8 +33,30 @@ def replayed(program: Program, kept: Iterable[Kept], start: Session | None = Non
         if deed is not None:
             session = change(session, deed)
         if one.place != session.place and len(one.place) == 7 and program.holds(one.place):
+            session = _put(session, _place(one.place), one.deed == "next")
+    return replace(session, asked=None, resting=False)
+
+
+def skimmed(program: Program, kept: Iterable[Kept], start: Session | None = None) -> Session:
+    """The session after deeds that lie further back than undo reaches: only what still holds of them."""
+    session = start or begun(program)
+    for one in kept:
+        deed = deed_of(one.deed, one.arguments)
+        if isinstance(deed, deeds.SetStride | deeds.MarkHere | deeds.SetRest):
+            session = change(session, deed)
+        elif one.deed == "undo" and isinstance(session.last, deeds.MarkHere) and one.place == session.place:
+            session = change(session, deeds.Undo())
+        elif len(one.place) == 7 and one.place[:2] != session.place[:2] and one.deed not in ("undo", "redo"):
+            session = _put(session, _place(one.place), one.deed == "next")
+        elif len(one.place) == 7:
             session = replace(session, place=_place(one.place))
-    return session
+    return replace(session, past=None, undone=None, last=None)
+
+
+def _put(session: Session, place: Place, onward: bool) -> Session:
+    """At a place that was kept, whatever the deed was."""
+    laid = laid_after(session.laid, session.program, session.place, place, onward)
+    return replace(session, place=place, laid=laid)
 
 
 def deed_of(name: str, arguments: Mapping[str, object]) -> Deed | None:
@@ -53,6 +76,14 @@ def deed_of(name: str, arguments: Mapping[str, object]) -> Deed | None:
             return deeds.Jump(number, row)
         case "place", {"place": list(place)}:
             return deeds.PutAt(tuple(number for number in place if isinstance(number, int)))
+        case "rip", {"place": list(place)}:
+            return deeds.Rip(tuple(number for number in place if isinstance(number, int)))
+        case "copy", {"place": list(place)}:
+            return deeds.TakeUp(tuple(number for number in place if isinstance(number, int)))
+        case "mark", {"words": str(words)}:
+            return deeds.MarkHere(words)
+        case "rest", {"minutes": int(minutes)}:
+            return deeds.SetRest(minutes)
         case "count", {"number": int(number)}:
             return deeds.Count(number, bool(arguments.get("squares")))
         case "stride", {"to": str(to)} if to in {stride.value for stride in Stride}:

@@ -6,28 +6,10 @@ from tracker.program.places import Place, Program, Stride
 from tracker.session.deeds import Deed
 from tracker.session.fading.length import Length, Pace, length_at
 
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Past:
-    """Places that were left, the latest first: what can be taken back.
-
-    Thousands of steps deep after a long piece, so two are compared step by step, not each through the next.
-    """
-
-    place: Place
-    before: "Past | None" = field(default=None, repr=False)
-
-    def __eq__(self, other: object) -> bool:
-        one: Past | None = self
-        two = other if isinstance(other, Past) else None
-        while one is not None and two is not None and one is not two:
-            if one.place != two.place:
-                return False
-            one, two = one.before, two.before
-        return one is two
-
-    def __hash__(self) -> int:
-        return hash(self.place)
+Copy = tuple[int, int]
+"""One copy of one part: the first two numbers of a place."""
+Laid = tuple[tuple[Copy, Place | None], ...]
+"""Copies that are not in hand and not untouched: where each was left, None for one that is finished."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +19,26 @@ class Asked:
     question: str
     deed: Deed
     """What a yes does."""
+    refused: Deed | None = None
+    """What a no does; None leaves all as it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A place the maker has marked."""
+
+    place: Place
+    words: str = ""
+    """Their own note, or nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """What is settled of the maker, whatever the piece."""
+
+    left_handed: bool = False
+    rest_minutes: int = 45
+    """After so many minutes of work the hands are told to rest, at a row's end; 0 for never."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +49,12 @@ class Session:
     place: Place
     stride: Stride = Stride.GROUP
     asked: Asked | None = None
-    past: Past | None = field(default=None, repr=False)
-    """What undo goes back to."""
-    undone: Past | None = field(default=None, repr=False)
-    """What redo goes forward to."""
+    past: "Session | None" = field(default=None, repr=False, compare=False)
+    """The session before the deed that was done last: what undo goes back to."""
+    undone: "Session | None" = field(default=None, repr=False, compare=False)
+    """The session that was taken back last: what redo goes forward to."""
+    last: Deed | None = field(default=None, repr=False, compare=False)
+    """The deed that `past` was before."""
     resting: bool = False
     """True after "stop", until the maker goes on."""
     hearing: bool = True
@@ -73,6 +77,20 @@ class Session:
     def length_here(self) -> Length:
         """How much is said at the place in hand."""
         return length_at(self.program, self.place, self.length, self.fades, self.recalled)
+
+    laid: Laid = ()
+    """Where the other copies and parts were left."""
+    marks: tuple[Mark, ...] = ()
+    """What was marked, the oldest first."""
+    rest_minutes: int | None = None
+    """The maker's wish for this piece; None when what is settled for all holds."""
+    maker: Maker = field(default=Maker(), repr=False, compare=False)
+    card: tuple[tuple[str, str], ...] = field(default=(), repr=False, compare=False)
+    """The piece card: what it is and what was written on it."""
+    since_ms: int = field(default=0, repr=False, compare=False)
+    """When this spell of work began; 0 before it."""
+    latest_ms: int = field(default=0, repr=False, compare=False)
+    """When the last deed was done."""
 
 
 def begun(program: Program) -> Session:

@@ -8,7 +8,7 @@ import re
 from functools import cache
 
 from tracker.session.commands import COMMANDS, Command
-from tracker.session.deeds import Deed, GoToRow, Number
+from tracker.session.deeds import Deed, Number
 from tracker.trade.numbers import number_of
 
 LONGEST_LINE = 400
@@ -34,6 +34,10 @@ def understand(line: str, awaiting_number: bool = False) -> Deed | None:
     for pattern, command in _named():
         if command.make_named is not None and (hit := pattern.fullmatch(words)):
             return command.make_named(hit["s"])
+    for start, command in _worded():
+        # The words stay as they were typed: they are the maker's own.
+        if command.write is not None and (hit := start.match(line[:LONGEST_LINE].strip())):
+            return command.write(" ".join(hit["words"].split()))
     if awaiting_number and (number := number_of(words)) is not None and number <= HIGHEST:
         return Number(number)
     return None
@@ -52,11 +56,7 @@ def _fixed() -> dict[str, Command]:
     out: dict[str, Command] = {}
     for command in COMMANDS:
         for phrase in (*command.phrases, *command.typed, command.name):
-            if (
-                "{n}" not in phrase
-                and not isinstance(command.make(0), GoToRow)
-                and command.name not in ("count", "squares")
-            ):
+            if "{" not in phrase and not command.needs_number:
                 out.setdefault(phrase, command)
     return out
 
@@ -78,6 +78,19 @@ def _named() -> tuple[tuple[re.Pattern[str], Command], ...]:
     return tuple(
         (re.compile(re.escape(phrase).replace(r"\{s\}", r"(?P<s>[a-z0-9][a-z0-9 ]{0,30})")), command)
         for phrase, command in sorted(rows, key=lambda row: -len(row[0]))
+    )
+
+
+@cache
+def _worded() -> tuple[tuple[re.Pattern[str], Command], ...]:
+    return tuple(
+        (
+            re.compile(re.escape(phrase.removesuffix(" {words}")) + r":?\s+(?P<words>\S.*)", re.IGNORECASE),
+            command,
+        )
+        for command in COMMANDS
+        for phrase in command.typed
+        if phrase.endswith("{words}")
     )
 
 

@@ -76,7 +76,7 @@ class View:
 
     title: str
     part: str
-    """"Sleeve, first of two"; empty for a piece that is one and whole."""
+    """"Sleeve one of two"; empty for a piece that is one and whole."""
     row: str
     """"Row 9", or nothing between rows."""
     rows: int | None

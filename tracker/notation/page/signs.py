@@ -36,6 +36,14 @@ MAKE = re.compile(
     re.IGNORECASE,
 )
 """ "(make 2)", "x 4" behind the name of a part."""
+_MAKE_SO_MANY = re.compile(
+    r"(?:^|[.;:(]\s*)(?:make|work|crochet)\s+(?P<n>\d{1,4}|[a-z]+(?:-[a-z]+)?)"
+    r"(?:\s+(?:more|small|large|granny|these|such))*(?:\s+(?P<noun>square|motif|coaster|hexagon|triangle|circle"
+    r"|flower|leaf|star|heart|snowflake|panel|strip|tile|patch|piece|cloth|washcloth|mitten|mitt|cuff|slipper|sock"
+    r"|bag|wing|ear|arm|leg|sleeve|petal|medallion|block)e?s\b|\s*(?:in all|alike)?\s*(?=[.;)]|$))",
+    re.IGNORECASE,
+)
+""" "Make 30 squares", "Make 4." in what stands before the first row."""
 TELLS_OF_CHAINS = re.compile(
     r"\s*(?:ch(?:ain)?s?[\s-]*\d+|\d+[\s-]*ch)\s*\)?\s*(?:at\b|counts?\b|does\b|do\b|is\b|are\b|stands?\b|always\b|never\b|throughout\b|=)",
     re.IGNORECASE,
@@ -144,6 +152,26 @@ def many_of(hit: re.Match[str]) -> int:
     """How many of a part to make."""
     word = hit["n"] or hit["x"] or hit["y"] or "1"
     return max(1, min(number_of(word) or 1, 9999))
+
+
+def copies_noted(notes: tuple[str, ...]) -> int:
+    """How many of the piece to make, as a note says it; 1 where none does.
+
+    >>> copies_noted(("Thick little squares. Make 4.",)), copies_noted(("Make 30 squares.",))
+    (4, 30)
+    >>> copies_noted(("Make 4 bobbles in each row.",))
+    1
+    """
+    for note in notes:
+        if hit := _MAKE_SO_MANY.search(note):
+            return max(1, min(number_of(hit["n"].lower()) or 1, 9999))
+    return 1
+
+
+def noun_of(note: str) -> str:
+    """What one of several copies is called, as a note or a title says it: "square"; "" where it is not said."""
+    hit = _MAKE_SO_MANY.search(note)
+    return (hit["noun"] or "").lower() if hit else ""
 
 
 def titled(name: str) -> str:

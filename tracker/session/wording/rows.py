@@ -21,20 +21,21 @@ def row_name(placed: Placed) -> str:
 
 
 def part_name(program: Program, place: Place) -> str:
-    """The part and copy in hand, "" in a piece that is one and whole."""
+    """The part and copy in hand: "Body", "Square fourteen of thirty"; "" in a piece that is one and whole."""
     part = program.part(place)
     if part is None or len(program.parts) == 1 and part.copies == 1:
         return ""
-    name = capital(part.name.lower()) if part.name else "Piece" if part.copies > 1 else ""
-    if part.copies > 1:
-        return f"{name}, {spoken_number(place[1])} of {spoken_number(part.copies)}"
-    return name
+    name = capital((part.name or "").lower())
+    if part.copies == 1:
+        return name
+    return f"{name or capital(program.noun) or 'Piece'} {spoken_number(place[1])} of {spoken_number(part.copies)}"
 
 
 def now_the_part(program: Program, place: Place) -> str:
-    """ "Now the sleeve, one of two."; "" in a piece that is one and whole."""
+    """ "Now the body.", "Now sleeve one of two."; "" in a piece that is one and whole."""
     name = part_name(program, place)
-    return f"Now the {name[:1].lower()}{name[1:]}." if name else ""
+    the = "the " if program.parts[place[0]].copies == 1 else ""
+    return f"Now {the}{name[:1].lower()}{name[1:]}." if name else ""
 
 
 def opening(program: Program, place: Place) -> str:

@@ -1,0 +1,1 @@
+"""The piece as a whole: its copies, its card, coming back to it, ripping back, the log."""

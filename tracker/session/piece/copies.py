@@ -1,0 +1,189 @@
+"""Many copies and parts: where each was left, which are finished, and which comes after the one in hand.
+
+A program and what was laid aside come in; places, counts and sentences go out. A copy is not begun as long as nothing
+was worked in it, and finished once the maker has gone on from its last place.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tracker.program.places import Place, Program
+from tracker.session.state import Copy, Laid, Session
+from tracker.session.wording.places import said_at
+from tracker.session.wording.rows import part_name, row_name
+from tracker.session.wording.stitches import capital
+from tracker.trade.numbers import spoken_number
+
+
+@dataclass(frozen=True, slots=True)
+class PartDone:
+    """How far a part is, over all its copies."""
+
+    name: str
+    """The part's own name; "" in a piece that is all one."""
+    copies: int
+    finished: int
+    begun: tuple[Copy, ...]
+    """Those that are neither finished nor untouched; the one in hand among them."""
+
+    @property
+    def untouched(self) -> int:
+        """Copies that are not begun."""
+        return self.copies - self.finished - len(self.begun)
+
+
+def laid_after(laid: Laid, program: Program, before: Place, after: Place, finished: bool) -> Laid:
+    """What is laid aside once the hands have gone from one place to another; `finished`: by working on."""
+    if before[:2] == after[:2] or before[0] >= len(program.parts):
+        return laid
+    left, taken = (before[0], before[1]), (after[0], after[1])
+    kept = {copy: place for copy, place in laid if copy not in (left, taken)}
+    if finished:
+        kept[left] = None
+    elif not program.begins(before):
+        kept[left] = before
+    return tuple(sorted(kept.items(), key=lambda one: one[0]))
+
+
+def onward(session: Session) -> Place:
+    """The place after the one in hand; copies that are finished are passed over, those laid aside are taken up."""
+    program, place = session.program, session.place
+    there = program.next(place, session.stride)
+    if there[:2] == place[:2] or place[0] >= len(program.parts):
+        return there
+    laid = dict(session.laid)
+    for copy in _copies(program, (place[0], place[1])):
+        if copy not in laid:
+            return start_of(program, copy)
+        if (left := laid[copy]) is not None:
+            return left
+    return program.end
+
+
+def start_of(program: Program, copy: Copy) -> Place:
+    """The first place of a copy."""
+    part, number = copy
+    return (part, number, *program.part_start(part)[2:])
+
+
+def left_at(session: Session, copy: Copy) -> Place:
+    """Where a copy is to be gone on with: where it was left, or its start."""
+    if session.place[:2] == copy:
+        return session.place
+    return dict(session.laid).get(copy) or start_of(session.program, copy)
+
+
+def is_finished(session: Session, copy: Copy) -> bool:
+    """True when a copy was worked to its end."""
+    return session.place[:2] != copy and dict(session.laid).get(copy, ()) is None
+
+
+def parts_done(session: Session) -> tuple[PartDone, ...]:
+    """How far each part is."""
+    laid = dict(session.laid)
+    hand: Copy = (session.place[0], session.place[1])
+    out: list[PartDone] = []
+    for at, part in enumerate(session.program.parts):
+        finished = sum(1 for copy, place in laid.items() if copy[0] == at and place is None and copy != hand)
+        begun = {copy for copy, place in laid.items() if copy[0] == at and place is not None}
+        if hand[0] == at and not session.program.begins(session.place):
+            begun.add(hand)
+        out.append(PartDone(capital((part.name or "").lower()), part.copies, finished, tuple(sorted(begun))))
+    return tuple(out)
+
+
+def unfinished(session: Session) -> Copy | None:
+    """The first copy, in working order, that is not finished; None when all are."""
+    laid = dict(session.laid)
+    for at, part in enumerate(session.program.parts):
+        for number in range(1, part.copies + 1):
+            if (at, number) == session.place[:2] or laid.get((at, number), ()) is not None:
+                return (at, number)
+    return None
+
+
+def is_many(program: Program) -> bool:
+    """True when a piece has several parts or copies."""
+    return len(program.parts) > 1 or any(part.copies > 1 for part in program.parts)
+
+
+def copy_numbered(session: Session, number: int) -> Copy | None:
+    """A copy of the part in hand by its number; in a piece of parts made once each, the part."""
+    parts = session.program.parts
+    at = min(session.place[0], len(parts) - 1)
+    if at < 0 or number < 1:
+        return None
+    if parts[at].copies > 1:
+        return (at, number) if number <= parts[at].copies else None
+    return (number - 1, 1) if number <= len(parts) else None
+
+
+def copy_said(session: Session, copy: Copy) -> str:
+    """ "Square fourteen", "Sleeve, one of two"."""
+    return part_name(session.program, start_of(session.program, copy)) or "The piece"
+
+
+def state_said(session: Session, copy: Copy) -> str:
+    """ "finished", "not begun", "left at row five"."""
+    if is_finished(session, copy):
+        return "finished"
+    place = left_at(session, copy)
+    if session.place[:2] != copy and session.program.begins(place):
+        return "not begun"
+    placed = session.program.placed(place)
+    where = f" at {row_name(placed)}" if placed is not None else ""
+    return f"in hand{where}" if session.place[:2] == copy else f"left{where or ' between rows'}"
+
+
+def finished_said(session: Session) -> str:
+    """What is finished and what is left, in a few sentences."""
+    program = session.program
+    if not is_many(program):
+        done = "finished" if session.place == program.end else "in hand"
+        return f"It is one piece, and {done}."
+    out: list[str] = []
+    for at, part in enumerate(parts_done(session)):
+        noun = program.noun if not part.name else ""
+        if part.copies == 1:
+            out.append(f"{part.name or 'The piece'}: {state_said(session, (at, 1))}.")
+            continue
+        front = f"{part.name}: " if part.name else ""
+        head = f"{spoken_number(part.finished) if part.finished else 'none'} of {spoken_number(part.copies)}"
+        some = [f"{head} {noun + 's ' if noun else ''}finished"]
+        one = noun or "number"
+        some += [f"{one} {spoken_number(copy[1])} {state_said(session, copy)}" for copy in part.begun[:3]]
+        if len(part.begun) > 3:
+            some.append(f"{spoken_number(len(part.begun) - 3)} more begun")
+        if part.untouched:
+            some.append(f"{spoken_number(part.untouched)} not begun")
+        words = f"{front}{', '.join(some)}."
+        out.append(capital(words))
+    return " ".join(out)
+
+
+def left_over_said(session: Session) -> str:
+    """A question at the end of a piece of which something is left; "" when nothing is."""
+    copy = unfinished(session)
+    if copy is None:
+        return ""
+    return f"That was the last. {copy_said(session, copy)} is {state_said(session, copy)}. Go there?"
+
+
+def reached_said(session: Session) -> str:
+    """What is said as a copy is taken up by asking for it."""
+    program, place = session.program, session.place
+    if program.begins(place):
+        return said_at(program, place, session.stride)
+    name = part_name(program, place)
+    words = said_at(program, place, session.stride, again=True)
+    placed = program.placed(place)
+    row = f" {capital(row_name(placed))}." if placed is not None and place[4:] != (0, 0, 0) else ""
+    return f"{name}.{row} {words}" if name else words
+
+
+def _copies(program: Program, after: Copy) -> Iterator[Copy]:
+    """The copies behind one, in working order."""
+    for at in range(after[0], len(program.parts)):
+        first = after[1] + 1 if at == after[0] else 1
+        for number in range(first, program.parts[at].copies + 1):
+            yield (at, number)

@@ -1,0 +1,115 @@
+"""Deeds about the piece as a whole: ripping back, marks, copies, the card, the recap, resting the hands.
+
+The part of `apply` that is theirs: a session and a deed come in, the session after it goes out, and what is said of it.
+"""
+
+from dataclasses import replace
+
+from tracker.session import deeds
+from tracker.session.effects import Effect, Keep, Say
+from tracker.session.piece import copies, ripping
+from tracker.session.piece.card import card_said
+from tracker.session.piece.marks import mark_said, marks_said
+from tracker.session.piece.moving import done
+from tracker.session.piece.recap import more_said
+from tracker.session.piece.rest import rested
+from tracker.session.state import Asked, Mark, Session
+from tracker.trade.numbers import read_back, spoken_number
+
+Asking = (
+    deeds.RipToRow | deeds.RipBack | deeds.RipToMark | deeds.GoToCopy | deeds.MarkHere | deeds.SetRest
+    | deeds.Marks | deeds.Recap | deeds.Card | deeds.Finished
+)  # fmt: skip
+Outcome = deeds.Rip | deeds.TakeUp
+
+
+def changed(session: Session, open_question: Session, deed: Asking) -> Session:
+    """The session after a deed; `open_question` is the same without what was asked before."""
+    match deed:
+        case deeds.MarkHere(words=words):
+            return done(open_question, deed, marks=(*session.marks, Mark(session.place, words)))
+        case deeds.SetRest(minutes=minutes):
+            return done(open_question, deed, rest_minutes=minutes)
+        case deeds.RipToRow() | deeds.RipBack() | deeds.RipToMark():
+            back_to = ripping.target(session, deed)
+            if isinstance(back_to, str):
+                return open_question
+            return replace(session, asked=Asked(ripping.question(session, back_to), deeds.Rip(back_to)))
+        case deeds.GoToCopy(number=number):
+            copy = copies.copy_numbered(session, number)
+            if copy is None or copy == session.place[:2]:
+                return open_question
+            question = f"{copies.copy_said(session, copy)}: {copies.state_said(session, copy)}. Go there?"
+            return replace(session, asked=Asked(question, deeds.TakeUp(copies.left_at(session, copy))))
+        case deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished():
+            return session
+
+
+def told(before: Session, after: Session, deed: Asking | Outcome) -> list[Effect]:
+    """What is kept and said."""
+    program = after.program
+    match deed:
+        case deeds.RipToRow() | deeds.RipBack() | deeds.RipToMark():
+            if after.asked is None:
+                refused = ripping.target(before, deed)
+                return [Say(refused if isinstance(refused, str) else "")]
+            return [Say(after.asked.question)]
+        case deeds.Rip(place=there):
+            return [
+                *_kept_move(before, after, Keep("rip", {"place": list(there)})),
+                Say(ripping.ripped_said(after)),
+            ]
+        case deeds.MarkHere(words=words):
+            return [Keep("mark", {"words": words}), Say(mark_said(after))]
+        case deeds.Marks():
+            return [Say(marks_said(after))]
+        case deeds.SetRest(minutes=minutes):
+            return [Keep("rest", {"minutes": minutes}), Say(rested(minutes))]
+        case deeds.Recap():
+            return [Say(more_said(after))]
+        case deeds.Card():
+            return [Say(card_said(after.card, program.pattern))]
+        case deeds.Finished():
+            return [Say(copies.finished_said(after))]
+        case deeds.GoToCopy(number=number):
+            if after.asked is None:
+                here = copies.copy_numbered(before, number) is not None
+                if not copies.is_many(program):
+                    return [Say("This is one piece: it has no other.")]
+                return [
+                    Say(
+                        "You are there already."
+                        if here
+                        else f"There is no {_one(before)} {read_back(number)}."
+                    )
+                ]
+            return [Say(after.asked.question)]
+        case deeds.TakeUp(place=there):
+            return [
+                *_kept_move(before, after, Keep("copy", {"place": list(there)})),
+                Say(copies.reached_said(after)),
+            ]
+
+
+def _kept_move(before: Session, after: Session, keep: Keep) -> list[Effect]:
+    return [keep] if before.place != after.place else []
+
+
+def taken_back(before: Session, stride_said: str) -> str:
+    """ "Taken back.", and what, where the place does not show it."""
+    match before.last:
+        case deeds.Count(number=number):
+            return f"Taken back: your count of {spoken_number(number)}."
+        case deeds.MarkHere():
+            return "Taken back: your mark."
+        case deeds.SetStride():
+            return f"Taken back. {stride_said}"
+        case deeds.Rip():
+            return "Taken back: nothing was ripped."
+        case _:
+            return "Taken back."
+
+
+def _one(session: Session) -> str:
+    """What one of the copies is called."""
+    return session.program.noun or "piece"

@@ -1,0 +1,56 @@
+"""The changes of a session that can be taken back, and taking them back. Sessions come in, sessions go out."""
+
+from dataclasses import replace
+from typing import Any
+
+from tracker.program.places import Place
+from tracker.session import deeds
+from tracker.session.deeds import Deed
+from tracker.session.piece import copies
+from tracker.session.state import Asked, Session
+
+
+def done(session: Session, deed: Deed, **changes: Any) -> Session:
+    """The session with something changed that can be taken back."""
+    return replace(session, **changes, past=session, undone=None, last=deed)
+
+
+def moved(session: Session, deed: Deed, place: Place) -> Session:
+    """The session at another place; the copy that is left is laid aside, or finished when it was worked to its end."""
+    onward = isinstance(deed, deeds.Onward)
+    if place == session.place:
+        return left_over(session) if onward else session
+    after = done(
+        session,
+        deed,
+        place=place,
+        laid=copies.laid_after(session.laid, session.program, session.place, place, onward),
+    )
+    return left_over(after) if onward else after
+
+
+def left_over(session: Session) -> Session:
+    """At the end of the last copy: asked whether to go on with one that was laid aside."""
+    left = copies.unfinished(session) if session.place == session.program.end else None
+    if left is None:
+        return session
+    asked = Asked(copies.left_over_said(session), deeds.TakeUp(copies.left_at(session, left)))
+    return replace(session, asked=asked)
+
+
+def standing_in(session: Session, other: Session) -> Session:
+    """An earlier or later session of the same piece, with what cannot be taken back as it is now."""
+    return replace(
+        other,
+        asked=None,
+        resting=False,
+        hearing=session.hearing,
+        maker=session.maker,
+        card=session.card,
+        length=session.length,
+        fades=session.fades,
+        pace=session.pace,
+        recalled=session.recalled,
+        since_ms=session.since_ms,
+        latest_ms=session.latest_ms,
+    )

@@ -1,0 +1,50 @@
+"""Resting the hands: when a reminder is due, and its words. Only at a row's end, adjustable, and it can be turned off.
+
+Two sessions, before and after a deed, and the time come in; a sentence or nothing goes out. Hands that stay too long at
+one small movement hurt themselves (repetitive strain: common knowledge, no source); what to do about pain is a doctor's
+to say.
+"""
+
+from dataclasses import replace
+
+from tracker.program.places import Stride
+from tracker.session.state import Session
+from tracker.trade.numbers import spoken_number
+
+BREAK_MS = 10 * 60_000
+"""So long without a deed is a rest."""
+
+
+def time_to_rest(before: Session, after: Session, at_ms: int) -> tuple[str, Session]:
+    """The reminder, "" when none is due, and the session with its clock."""
+    if at_ms <= 0:
+        return "", after
+    rested_now = not before.since_ms or at_ms - before.latest_ms >= BREAK_MS or before.resting
+    since = at_ms if rested_now else before.since_ms
+    minutes = after.rest_minutes if after.rest_minutes is not None else after.maker.rest_minutes
+    worked_minutes = (at_ms - since) // 60_000
+    if minutes <= 0 or worked_minutes < minutes or not _at_a_rows_end(before, after):
+        return "", replace(after, since_ms=since, latest_ms=at_ms)
+    return _said(worked_minutes), replace(after, since_ms=at_ms, latest_ms=at_ms)
+
+
+def _said(minutes: int) -> str:
+    return (
+        f"{spoken_number(minutes).capitalize()} minutes of work: put it down, stretch your fingers and wrists. "
+        "Pain that stays is for a doctor."
+    )
+
+
+def _at_a_rows_end(before: Session, after: Session) -> bool:
+    if before.place == after.place or after.past is None:
+        return False
+    if after.stride is Stride.ROW:
+        return after.place > before.place and after.place[2] != before.place[2]
+    return after.program.is_count(after.place) and after.place > before.place
+
+
+def rested(minutes: int) -> str:
+    """What is said when the maker sets it."""
+    if not minutes:
+        return "No more reminders to rest."
+    return f"At a row's end after {spoken_number(minutes)} minutes I tell you to rest your hands."
