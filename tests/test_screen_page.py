@@ -99,15 +99,21 @@ def test_the_page_at_eighty_by_twenty_four_says_what_the_view_says() -> None:
 
 
 def test_the_group_is_larger_on_a_larger_screen() -> None:
-    """The letters take more rows of a wide window than of a small one."""
+    """The letters of a wide window take more than twice the cells of those of a small one."""
     seen = sample("harbour-windows", "row 6", "yes").view()
 
-    def rows(width: int, height: int) -> int:
-        return sum(
-            1 for line in page(seen, Showing(), width, height) if any(role == "big" for _, role in line)
-        )
+    def large(width: int, height: int) -> list[str]:
+        return [
+            in_role((line,), "big")
+            for line in page(seen, Showing(), width, height)
+            if in_role((line,), "big")
+        ]
 
-    assert rows(200, 60) > rows(80, 24) >= 4
+    def cells(rows: list[str]) -> int:
+        return sum(len(row.replace(" ", "")) for row in rows)
+
+    assert len(large(80, 24)) >= 4
+    assert cells(large(200, 60)) > 2 * cells(large(80, 24))
 
 
 def test_nothing_a_pattern_holds_can_act_on_a_terminal() -> None:
@@ -201,7 +207,7 @@ def test_a_row_wider_than_the_screen_keeps_the_place_in_sight() -> None:
     assert seen.row == "Row 2"
     assert 0 < seen.done < 300
     lines = drawn(strips(seen.row, seen.cells, "", seen.below, False), 78, 5)
-    assert in_role(lines, "now")
+    assert in_role(lines, "stitch now")
     assert all(sum(width_of(text) for text, _ in line) == 78 for line in lines)
 
 
@@ -243,3 +249,38 @@ def test_help_tells_every_command_from_the_table() -> None:
     for command in COMMANDS:
         assert command.phrases[0].replace("{n}", "N") in told
         assert command.help in told
+
+
+@pytest.mark.parametrize("width, height", [(80, 24), (120, 40), (200, 60)])
+def test_nothing_jumps_from_place_to_place(width: int, height: int) -> None:
+    """At every place of every sample the rules, the head and the foot stand where they stood."""
+    for name in samples():
+        work = Work(samples()[name].read_text(encoding="utf-8"))
+        stood: set[tuple[int, ...]] = set()
+        for _ in range(25):
+            lines = page(work.view(), Showing(), width, height)
+            assert len(lines) == height
+            assert all(sum(width_of(text) for text, _ in line) == width for line in lines)
+            stood.add(tuple(at for at, line in enumerate(lines) if line[0][1] == "rule"))
+            assert lines[-1][0][1] == "foot"
+            assert lines[0][0][1] == "title"
+            work.do("next")
+        assert len(stood) == 1, name
+
+
+def test_what_is_said_at_length_is_seen_to_its_end() -> None:
+    """A whole row read aloud takes lines from the group's letters, not from the sentence."""
+    work = sample("harbour-windows", "row 8", "yes")
+    said = "Row eight. " + "Two blocks: four double crochet. " * 10 + "Count, then turn."
+    lines = page(work.view(), Showing(said=said), 80, 24)
+    assert "Count, then turn." in in_role(lines, "said")
+    assert in_role(lines, "big")
+
+
+def test_a_stitch_in_hand_is_told_apart_without_colour() -> None:
+    """It has the sign of a stitch that is done, so it is turned round in every theme."""
+    seen = sample("low-tide-ripple", "row 4", "yes", "next").view()
+    assert in_role(page(seen, Showing(), 80, 24), "stitch now").strip()
+    for theme in THEMES:
+        assert styles(theme)["stitch now"].reverse
+        assert not styles(theme)["done"].reverse

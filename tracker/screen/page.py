@@ -6,21 +6,22 @@ own text with the phrase marked; the ear, the pedal and the keys. Text of a patt
 is never markup.
 """
 
-import re
 from dataclasses import dataclass
 
 from tracker.screen.drawing.cells import drawn, strips
+from tracker.screen.drawing.group import group
 from tracker.screen.drawing.letters import SIZES, big
 from tracker.screen.drawing.link import link_page
 from tracker.screen.drawing.words import Line, Run, apart, clipped, filled, lines_of, shown, width_of, wrapped
 from tracker.session.commands import COMMANDS, Command
-from tracker.session.view import View, counted_of, hand_of, tally_of, then_of, where_of
+from tracker.session.view import View, counted_of, where_of
 
 SMALLEST = (40, 12)
 """Columns and rows below which only the words are shown."""
-_ASIDE = re.compile(r"\s*\([^()]*\)")
-_LABEL = re.compile(r"(?:[A-Za-z-]+ ){0,4}[A-Za-z-]+")
-"""What a group is called before a colon, as long as it is short: "Window and two blocks"."""
+_HEAD_LARGE = 50
+"""From so many lines of the screen on, the row and the count are drawn large."""
+_FABRIC = ((42, 16), (34, 12), (24, 9), (13, 5))
+"""From so many lines for group and fabric on, so many for the fabric."""
 _ALWAYS = ("help", "stop")
 """Commands whose keys are at the right end of the last line, however narrow it is."""
 _NAMED = {"question_mark": "?", "plus": "+", "left_square_bracket": "[", "right_square_bracket": "]"}
@@ -51,7 +52,7 @@ def page(view: View, showing: Showing, width: int, height: int) -> tuple[Line, .
     if width < SMALLEST[0] or height < SMALLEST[1]:
         return _small(view, showing, width, height)
     foot = (*_status(view, showing, width), _keys(width))
-    head = _head(view, showing, width)
+    head = _head(view, showing, width, height)
     rule: Line = (("─" * width, "rule"),)
     top = (rule,) if height >= 30 else ()
     if showing.link:
@@ -62,14 +63,14 @@ def page(view: View, showing: Showing, width: int, height: int) -> tuple[Line, .
     text = _text(view, width, (2 if height < 30 else 3 if height < 45 else 5) - len(foot) + 2)
     left = height - len(head) - len(top) - len(foot) - len(text) - 2
     fabric_rows = _fabric_room(left)
-    group = _group(view, showing, width, left - fabric_rows)
+    in_hand = group(view, showing.said, width, left - fabric_rows)
     fabric = _fabric(view, showing, width, fabric_rows)
-    return (*head, *top, *group, rule, *fabric, rule, *text, *foot)
+    return (*head, *top, *in_hand, rule, *fabric, rule, *text, *foot)
 
 
 def over_rows(height: int) -> int:
     """How many lines can be laid over a page of this height at a time."""
-    return max(1, height - 5)
+    return max(1, height - (9 if height >= _HEAD_LARGE else 5))
 
 
 def _small(view: View, showing: Showing, width: int, height: int) -> tuple[Line, ...]:
@@ -86,7 +87,7 @@ def _small(view: View, showing: Showing, width: int, height: int) -> tuple[Line,
     return (*lines, *([blank] * height))[:height]
 
 
-def _head(view: View, showing: Showing, width: int) -> tuple[Line, ...]:
+def _head(view: View, showing: Showing, width: int, height: int) -> tuple[Line, ...]:
     counted = f"{counted_of(view)} " if counted_of(view) else ""
     title: Line = (
         (f" {shown(view.title)}", "title"),
@@ -97,14 +98,36 @@ def _head(view: View, showing: Showing, width: int) -> tuple[Line, ...]:
     repeats = f" · {view.repeats}" if view.repeats else ""
     stride = "" if view.stride == "group" else f"one {view.stride} at a step "
     resting = "resting " if showing.resting else ""
+    repeated: Line = ((row, "row"), (repeats, "repeats"))
+    put_down: Line = ((f"{resting or stride}", "resting" if resting else "side"),)
+    if height < _HEAD_LARGE:
+        return (
+            _barred(title, side, width),
+            _barred(repeated, (*put_down, (counted, "row")), width),
+        )
+    large = _ends(where_of(view), counted_of(view), width - 4)
     return (
         _barred(title, side, width),
-        _barred(
-            ((row, "row"), (repeats, "repeats")),
-            ((f"{resting or stride}", "resting" if resting else "side"), (counted, "row")),
-            width,
-        ),
+        *(filled((("  ", "head"), (line, "row")), width, "head") for line in large),
+        _barred(repeated, put_down, width),
     )
+
+
+def _ends(left: str, right: str, width: int) -> tuple[str, ...]:
+    """Two words at the two ends of a line of large letters; the right one shorter, or none, for want of room."""
+    size = SIZES[-1:]
+    before = big(shown(left), width, size[0].rows, size) or ("",) * size[0].rows
+    used = max(len(line.rstrip()) for line in before) + 4
+    short = right.partition(" ")[0] + "/" + right.split(" ")[2] if right.count(" ") >= 2 else right
+    for words in (right, short):
+        after = big(shown(words), width - used, size[0].rows, size) if words and width > used else None
+        if after is not None:
+            wide = max(len(line.rstrip()) for line in after)
+            return tuple(
+                line.rstrip().ljust(width - wide) + end[:wide].ljust(wide)
+                for line, end in zip(before, after, strict=True)
+            )
+    return before
 
 
 def _barred(left: Line, right: Line, width: int) -> Line:
@@ -112,84 +135,15 @@ def _barred(left: Line, right: Line, width: int) -> Line:
     return tuple((text, "head" if role == "ground" else role) for text, role in apart(left, right, width))
 
 
-# -- the group in hand
-
-
-def _group(view: View, showing: Showing, width: int, height: int) -> tuple[Line, ...]:
-    """As many lines as there is room, the group first."""
-    inside = width - 4
-    said = shown(view.asked or showing.said or view.said)
-    words = lines_of(said, inside, 3 if height >= 9 else 2)
-    then = _then(view, width)
-    room = height - len(words) - len(then)
-    tally = tally_of(view)
-    large = _large(view, tally, inside, room)
-    out: list[Line] = []
-    if large is not None:
-        out += [filled((("  ", "ground"), (line, "big")), width) for line in large]
-    else:
-        plain = lines_of(shown(hand_of(view)), inside, max(1, room))
-        out += [filled((("  ", "ground"), (line, "big")), width) for line in plain]
-    role = "ask" if view.asked else "said"
-    space = height - len(out) - len(words) - len(then)
-    blank: Line = ((" " * width, "ground"),)
-    above, between = (1, 1) if space > 2 else (min(1, space), 0)
-    lines = [*([blank] * above), *out, *([blank] * max(0, between))]
-    lines += [filled((("  ", "ground"), (line, role)), width) for line in words]
-    lines += [blank] * max(0, height - len(lines) - len(then))
-    return (*lines, *then)[:height]
-
-
-def _large(view: View, tally: str, width: int, height: int) -> tuple[str, ...] | None:
-    """The group in big letters, its tally at the right of the last line; without what stands in brackets if need be."""
-    hand = hand_of(view)
-    label = view.said.partition(":")[0]
-    short = (_ASIDE.sub("", hand), label if _LABEL.fullmatch(label) else hand)
-    for words in dict.fromkeys((hand, *short)):
-        for size in SIZES:
-            rows = big(shown(words).rstrip("."), width, height, (size,))
-            if rows is None:
-                continue
-            count = big(tally.replace(" of ", "/"), width, height, (size,)) if tally else None
-            return rows if count is None else _beside(rows, count, width, height) or rows
-    return None
-
-
-def _beside(rows: tuple[str, ...], count: tuple[str, ...], width: int, height: int) -> tuple[str, ...] | None:
-    """The tally at the right end of the last line of letters, or under it; None when there is no room."""
-    wide = max(map(len, count))
-    tail = len(count)
-    used = max(len(row.rstrip()) for row in rows[-tail:])
-    if len(rows) >= tail and used + wide + 4 <= width:
-        kept = rows[: len(rows) - tail]
-        return (
-            *kept,
-            *(row.rstrip().ljust(width - wide) + mark for row, mark in zip(rows[-tail:], count, strict=True)),
-        )
-    if len(rows) + tail <= height:
-        return (*rows, *(mark.rjust(width) for mark in count))
-    return None
-
-
-def _then(view: View, width: int) -> tuple[Line, ...]:
-    tally = tally_of(view)
-    dots = ""
-    if view.beats > 1 and view.beats <= 12:
-        dots = "● " * (view.beat - 1) + "◐ " + "○ " * (view.beats - view.beat)
-    right: Line = ((f"{dots} {tally}  " if tally else "", "beat"),)
-    then = shown(then_of(view))
-    return (
-        apart((("  ", "ground"), (clipped(then, width - 8 - width_of(right[0][0])), "then")), right, width),
-    )
-
-
 # -- the fabric
 
 
 def _fabric_room(left: int) -> int:
-    """Rows for the fabric: a little under half, the same at every place of a piece, so that nothing jumps."""
-    wanted = left * 9 // 20
-    return min(20, wanted - wanted % 5) if wanted > 5 else wanted
+    """Rows for the fabric: a little under half, the same at every place of a piece, so that nothing jumps.
+
+    Whole squares of filet, whichever size of them goes with that much room.
+    """
+    return next((rows for least, rows in _FABRIC if left >= least), left * 9 // 20)
 
 
 def _fabric(view: View, showing: Showing, width: int, height: int) -> tuple[Line, ...]:

@@ -44,6 +44,7 @@ def styles(theme: Theme) -> Mapping[str, Style]:
         "edge": style(work, bold=True),
         "done": style(work),
         "now": style(lead, bold=True),
+        "stitch now": style(lead, bold=True, reverse=True),
         "coming": style(faint, dim=not theme.ground),
         "fill done": style(work),
         "fill now": style(lead, bold=True),

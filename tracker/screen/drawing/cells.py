@@ -133,12 +133,16 @@ def _together(runs: Iterable[Run]) -> list[Run]:
 def _cell(cell: Cell, lean: str, square: Square, line: int) -> Run:
     role = "now" if cell.current and not cell.done else "done" if cell.done else "coming"
     if cell.shape is Shape.BLOCK:
-        return ({"now": "▓", "done": "█", "coming": "░"}[role] * square.wide, "fill " + role)
+        filled = {"now": "▓", "done": "█", "coming": "░"}[role] * square.wide
+        if role == "done" and square.wide > 2:
+            filled = filled[:-1] + "▉"  # a hair's breadth between two, so that they can be counted
+        return filled, "fill " + role
     if cell.shape is Shape.WINDOW:
         return _window_cell(role, square, line), role
     if role == "coming":
         return _COMING.ljust(square.wide), role
-    return (_LEANS.get(lean) or _stitch(cell)).ljust(square.wide), role
+    # In hand, a stitch has the same sign as when it is done: it is turned round, so that more than its colour tells.
+    return (_LEANS.get(lean) or _stitch(cell)).ljust(square.wide), "stitch now" if role == "now" else role
 
 
 def _window_cell(role: str, square: Square, line: int) -> str:

@@ -1,0 +1,97 @@
+"""The group in hand, as large as the room allows, with what is said of it, which beat it is and what follows.
+
+Comes in: a View, what was said last, and the room. Goes out: exactly so many lines.
+"""
+
+import re
+
+from tracker.screen.drawing.letters import SIZES, big
+from tracker.screen.drawing.words import Line, apart, clipped, filled, lines_of, shown, width_of
+from tracker.session.view import View, hand_of, tally_of, then_of
+
+_TALL, _THEN_ROWS = 20, 4
+"""From so many lines for the group on, what follows is drawn large, in so many."""
+_ASIDE = re.compile(r"\s*\([^()]*\)")
+_LABEL = re.compile(r"(?:[A-Za-z-]+ ){0,4}[A-Za-z-]+")
+"""What a group is called before a colon, as long as it is short: "Window and two blocks"."""
+
+
+def group(view: View, said: str, width: int, height: int) -> tuple[Line, ...]:
+    """As many lines as there is room: the group first, at the foot what is said and what follows.
+
+    Each has its place however long the others are; only what is said at length takes lines from the group.
+    """
+    inside = width - 4
+    told = shown(view.asked or said or view.said)
+    least = 1 if height < 9 else 2 if height < 14 else 3
+    words = lines_of(told, inside, max(2, height - 1 - SIZES[-1].rows))
+    words = (*words, *[""] * (least - len(words)))
+    room = height - len(words) - 1
+    large = _large(view, tally_of(view), inside, room)
+    then_rows = 1
+    if height >= _TALL:
+        # What follows is drawn large, too, unless that would make the group smaller.
+        with_both = _large(view, tally_of(view), inside, room + 1 - _THEN_ROWS)
+        if with_both == large:
+            then_rows = _THEN_ROWS
+    then = _then(view, width, then_rows)
+    room = height - len(words) - then_rows
+    if large is None:
+        large = lines_of(shown(hand_of(view)), inside, max(1, room))
+    blank: Line = ((" " * width, "ground"),)
+    above = 1 if room - len(large) > 1 or room - len(large) == 1 and height > 9 else 0
+    lines = [blank] * above
+    lines += [filled((("  ", "ground"), (line, "big")), width) for line in large]
+    lines += [blank] * max(0, room - len(lines))
+    role = "ask" if view.asked else "said"
+    lines += [filled((("  ", "ground"), (line, role)), width) if line else blank for line in words]
+    return (*lines, *then)[:height]
+
+
+def _large(view: View, tally: str, width: int, height: int) -> tuple[str, ...] | None:
+    """The group in big letters, its tally at the right of the last line; without what stands in brackets if need be."""
+    hand = hand_of(view)
+    label = view.said.partition(":")[0]
+    short = (_ASIDE.sub("", hand), label if _LABEL.fullmatch(label) else hand)
+    for words in dict.fromkeys((hand, *short)):
+        for size in SIZES:
+            rows = big(shown(words).rstrip("."), width, height, (size,))
+            if rows is None:
+                continue
+            count = big(tally.replace(" of ", "/"), width, height, (size,)) if tally else None
+            return rows if count is None else _beside(rows, count, width, height) or rows
+    return None
+
+
+def _beside(rows: tuple[str, ...], count: tuple[str, ...], width: int, height: int) -> tuple[str, ...] | None:
+    """The tally at the right end of the last line of letters, or under it; None when there is no room."""
+    wide = max(map(len, count))
+    tail = len(count)
+    used = max(len(row.rstrip()) for row in rows[-tail:])
+    if len(rows) >= tail and used + wide + 4 <= width:
+        kept = rows[: len(rows) - tail]
+        return (
+            *kept,
+            *(row.rstrip().ljust(width - wide) + mark for row, mark in zip(rows[-tail:], count, strict=True)),
+        )
+    if len(rows) + tail <= height:
+        return (*rows, *(mark.rjust(width) for mark in count))
+    return None
+
+
+def _then(view: View, width: int, rows: int) -> tuple[Line, ...]:
+    """What follows, large where there are rows for it; which beat it is at the right end of its last line."""
+    tally = tally_of(view)
+    dots = ""
+    if 1 < view.beats <= 12:
+        dots = "● " * (view.beat - 1) + "◐ " + "○ " * (view.beats - view.beat)
+    then = shown(then_of(view))
+    if rows == 1 and width_of(then) + width_of(dots) + width_of(tally) + 8 > width:
+        dots = ""  # the figures say the same
+    right: Line = ((f"{dots} {tally}  " if tally else "", "beat"),)
+    room = width - 4 - width_of(right[0][0])
+    large = big(then.rstrip("."), room, rows, SIZES[-1:]) if then and rows >= SIZES[-1].rows else None
+    blank: Line = ((" " * width, "ground"),)
+    *above, last = large or (*[""] * (rows - 1), clipped(then, room - 2))
+    lines = [filled((("  ", "ground"), (line, "then")), width) if line else blank for line in above]
+    return (*lines, apart((("  ", "ground"), (last, "then")), right, width))
