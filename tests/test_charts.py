@@ -97,7 +97,7 @@ def test_rounds_are_circles_from_the_centre() -> None:
     x0, y0 = sheet.field.rings[0].x, sheet.field.rings[0].y
     far: dict[int, list[float]] = {}
     for x, y in places(sheet, "st-sc"):
-        far.setdefault(round(hypot(x - x0, y - y0)), []).append(atan2(y - y0, x - x0) % (2 * pi))
+        far.setdefault(round(hypot(x - x0, y - y0) / 8), []).append(atan2(y - y0, x - x0) % (2 * pi))
     counts = [len(turns) for _, turns in sorted(far.items())]
     assert counts == [6, 12, 18]
     turns = sorted(far[max(far)])

@@ -7,6 +7,9 @@ from pathlib import Path
 import pytest
 
 from tracker import commands_chart, commands_plan
+from tracker.charts.chart import Wish, charted
+from tracker.charts.formats import FORMATS
+from tracker.load import load
 from tracker.samples import samples
 
 
@@ -46,12 +49,24 @@ def test_words_become_a_pattern_for_either_hand(tmp_path: Path, capsys: pytest.C
 
 
 @pytest.mark.parametrize("ending", [".svg", ".png", ".pdf", ".txt"])
-@pytest.mark.parametrize("name", samples())
-def test_every_sample_is_written_in_every_format(tmp_path: Path, name: str, ending: str) -> None:
+def test_a_chart_is_written_in_every_format(tmp_path: Path, ending: str) -> None:
     """With a row lit, for the left hand."""
     out = tmp_path / f"chart{ending}"
-    assert run("chart", str(samples()[name]), "-o", str(out), "--at", "2:1", "--left-handed") == 0
+    sample = str(samples()["harbour-windows"])
+    assert run("chart", sample, "-o", str(out), "--at", "2:1", "--left-handed") == 0
     assert out.stat().st_size > 100
+
+
+@pytest.mark.parametrize("name", samples())
+def test_every_sample_charts_and_plans(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """Drawn once and written in every format; and its sums are told."""
+    loaded = load(name, samples()[name].read_text(encoding="utf-8"))
+    sheets = charted(loaded.source, loaded.pattern, loaded.fabric, Wish(left_handed=True, at=("2", 1)))
+    assert all(len(row.write(sheets)) > 100 for row in FORMATS)
+    assert run("plan", str(samples()[name])) == 0
+    told = capsys.readouterr().out
+    assert "of work" in told
+    assert " m (" in told
 
 
 @pytest.mark.parametrize(

@@ -1,19 +1,19 @@
 """The chart of a pattern: its words and its fabric come in, sheets go out, or one sentence why there can be none."""
 
+import re
 from dataclasses import dataclass
 
 from tracker.charts.drawing import Edge, Field, Mark, Ring, Shape, Sheet, Use, Words, moved, shifted
-from tracker.charts.key import key_of, sign_of
-from tracker.charts.layout.colours import Colours, colours_of
+from tracker.charts.key import abbreviated, key_of, named_by, sign_of
+from tracker.charts.layout.colours import Colours, colours_in, colours_of
 from tracker.charts.layout.flat import Laid, flat
-from tracker.charts.layout.rounds import rounds
+from tracker.charts.layout.rounds import around_a_piece, rounds
 from tracker.charts.layout.way import OTHER, beginnings
 from tracker.charts.squares import grid_of, sheet_of
 from tracker.charts.symbols import STITCH
 from tracker.fabric.model import Fabric, Placed
 from tracker.notation.tree import Pattern
 from tracker.problems import Source
-from tracker.trade.stitches import written
 
 MOST_ROWS = 600
 """Rows on one chart; of more, a part has to be chosen."""
@@ -49,10 +49,11 @@ def charted(source: Source, pattern: Pattern, fabric: Fabric, wish: Wish = Wish(
             f"hold; choose some with --rows 1-{MOST_ROWS}."
         )
     lit = lit_row(rows, wish.at)
+    colours = colours_of(source, pattern, rows)
     sheets: list[Sheet] = []
     for part in dict.fromkeys(placed.part for _, placed in rows):
         own = tuple((index, placed) for index, placed in rows if placed.part == part)
-        sheets += _sheets(source, pattern, fabric, own, part, lit, wish)
+        sheets += _sheets(pattern, fabric, own, part, colours, lit, wish)
     if not sheets:
         raise NoChart(
             "None of the rows could be read, so there is nothing to draw; check says what is not understood."
@@ -80,11 +81,11 @@ def lit_row(rows: tuple[tuple[int, Placed], ...], at: tuple[str, int] | None) ->
 
 
 def _sheets(
-    source: Source,
     pattern: Pattern,
     fabric: Fabric,
     rows: tuple[tuple[int, Placed], ...],
     part: str | None,
+    colours: Colours,
     lit: tuple[int, int] | None,
     wish: Wish,
 ) -> list[Sheet]:
@@ -100,7 +101,6 @@ def _sheets(
             else ()
         )
         return [sheet_of(grid, title, (*said, *more), lit, wish.tall)]
-    colours = colours_of(source, pattern, rows)
     runs: list[list[tuple[int, Placed]]] = []
     for index, placed in rows:
         if not placed.worked.elements:
@@ -123,13 +123,18 @@ def _stitches(
 ) -> Sheet:
     closed = rows[0][1].kind == "round"
     sides = tuple(beginnings(placed for _, placed in rows))
-    laid = rounds(rows, colours, lit) if closed else flat(rows, sides, colours, lit)
-    key, more = key_of(laid.brush.kinds, colours, pattern.uk)
+    deep = _deep(pattern)
+    laid = rounds(rows, colours, lit, deep) if closed else flat(rows, sides, colours, lit, deep)
+    key, more = key_of(laid.brush.kinds, colours_in(colours, rows), pattern.uk, named_by(pattern))
     symbols = {symbol.name: symbol for symbol in (*laid.brush.symbols.values(), *more)}
     field = _framed(laid, wish.left_handed)
     word = "Rnd" if closed else "Row"
     begins = OTHER[sides[0]] if wish.left_handed else sides[0]
     said = list(_hand(wish, rows, word, "centre" if closed else "bottom", begins))
+    if any(kind[:2] in ("fp", "bp") for kind in laid.brush.kinds) and any(
+        p.worked.side == "WS" for _, p in rows
+    ):
+        said.append("Post stitches are drawn as the row's words name them, on wrong-side rows too.")
     unread = [placed.label for _, placed in rows if not placed.worked.understood]
     if unread:
         said.append(
@@ -144,6 +149,17 @@ def _stitches(
         key,
         _letters(title, rows, pattern, wish.left_handed),
     )
+
+
+_BELOW = re.compile(r"\b(two|2|three|3) (?:rows?|rnds?|rounds?) below", re.IGNORECASE)
+
+
+def _deep(pattern: Pattern) -> dict[str, int]:
+    """Rows that the pattern's own stitches reach down, by their names; spikes reach two when nothing is said."""
+    told = {
+        special.name: hit[1].lower() for special in pattern.specials if (hit := _BELOW.search(special.text))
+    }
+    return {"spsc": 2} | {name: 3 if many in ("three", "3") else 2 for name, many in told.items()}
 
 
 def _framed(laid: Laid, mirrored: bool) -> Field:
@@ -184,10 +200,11 @@ def _hand(
     sides = {placed.worked.side for _, placed in rows}
     told = " RS: right side facing, WS: wrong side facing." if sides >= {"RS", "WS"} else ""
     if word == "Rnd":
-        turned = any(placed.worked.turned for _, placed in rows)
+        turned = any(placed.worked.turned for _, placed in rows[1:])
+        where = "goes around the piece" if around_a_piece(rows[0][1].worked) else "is in the centre"
         way = "clockwise" if wish.left_handed else "counter-clockwise"
         runs = "the work is turned between rounds" if turned else f"every round runs {way}"
-        return (f"Seen from the right side, for the {hand} hand. {first} is in the centre; {runs}.",)
+        return (f"Seen from the right side, for the {hand} hand. {first} {where}; {runs}.{told}",)
     return (
         f"Seen from the right side, for the {hand} hand. {first} is at the {where} and begins at the {begins}.",
         f"A row's number stands where the row begins.{told}",
@@ -202,7 +219,7 @@ def _letters(title: str, rows: tuple[tuple[int, Placed], ...], pattern: Pattern,
     for (_, placed), side in zip(rows, beginnings((placed for _, placed in rows), left_handed), strict=True):
         signs = [sign_of(element) for element in placed.worked.elements]
         used |= {
-            sign: written(e.kind, pattern.uk)
+            sign: abbreviated(e.kind, pattern.uk)
             for sign, e in zip(signs, placed.worked.elements, strict=True)
             if e.is_stitch
         }

@@ -1,10 +1,14 @@
 """The key of a stitch chart, and its signs in plain letters. Stitches drawn come in; entries and letters go out."""
 
+import re
+from collections.abc import Mapping
+
 from tracker.charts.drawing import INK, Entry, Mark, Shape, Symbol, Use, Words, rectangle, turned
 from tracker.charts.layout.colours import Colours, tint
 from tracker.charts.layout.stand import Brush, stand
 from tracker.charts.symbols import BACK_LOOP, CHAINED, FRONT_LOOP, height_of
 from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.notation.tree import Pattern
 from tracker.trade.stitches import STITCHES, parts_of, written
 
 SIGNS = {
@@ -28,21 +32,42 @@ SIGNS = {
 """Of the plain letters: one for each stitch; chains are o, together ^, post stitches F and B of the letter's case."""
 
 
-def name_of(kind: str, uk: bool) -> str:
-    """A stitch's abbreviation and its name in words."""
+def name_of(kind: str, uk: bool, own: Mapping[str, str] = {}) -> str:
+    """A stitch's abbreviation and its name in words; `own`: names the pattern gives."""
     post, base, together = parts_of(kind)
     row = STITCHES.get(base)
     if kind == "ch":
         return "ch: chain; standing at the beginning of a row, the turning chain"
+    if kind in own:
+        return f"{kind}: {own[kind]}"
     if row is None:
         return f"{kind}: as the pattern explains it"
     words = row.spoken_uk if uk else row.spoken
     around = {"fp": "front post ", "bp": "back post "}.get(post, "")
     many = f", {together} together" if together > 1 else ""
-    return f"{written(kind, uk)}: {around}{words}{many}"
+    return f"{abbreviated(kind, uk)}: {around}{words}{many}"
 
 
-def key_of(kinds: dict[str, str], colours: Colours, uk: bool) -> tuple[tuple[Entry, ...], tuple[Symbol, ...]]:
+def abbreviated(kind: str, uk: bool) -> str:
+    """A stitch as patterns print it: "sl st", "FPdc"; in reports it is all small letters."""
+    if kind == "slst":
+        return "sl st"
+    short = written(kind, uk)
+    return short[:2].upper() + short[2:] if parts_of(kind)[0] else short
+
+
+def named_by(pattern: Pattern) -> dict[str, str]:
+    """What the pattern says of the stitches of its own, by the name they are counted by."""
+    return {
+        special.base: re.split(r"[;.]\s", special.text + " ", maxsplit=1)[0][:70].rstrip()
+        for special in pattern.specials
+        if special.base == special.name
+    }
+
+
+def key_of(
+    kinds: dict[str, str], colours: Colours, uk: bool, own: Mapping[str, str] = {}
+) -> tuple[tuple[Entry, ...], tuple[Symbol, ...]]:
     """An entry for every sign used, the shortest stitch first, and then for every colour."""
     out: list[Entry] = []
     symbols: list[Symbol] = []
@@ -55,11 +80,11 @@ def key_of(kinds: dict[str, str], colours: Colours, uk: bool) -> tuple[tuple[Ent
             out.append(Entry((Use(symbol.name, turned(13, 12)),), said))
             symbols.append(symbol)
         elif kind == "ch":
-            out.append(Entry((Use("ch", turned(9, 12)), Use("ch", turned(17, 12))), name_of(kind, uk)))
+            out.append(Entry((Use("ch", turned(9, 12)), Use("ch", turned(17, 12))), name_of(kind, uk, own)))
             symbols.append(CHAINED)
         else:
             marks, used = _sample(kind)
-            out.append(Entry(marks, name_of(kind, uk)))
+            out.append(Entry(marks, name_of(kind, uk, own)))
             symbols += used
     for letter, paint in colours.paints.items():
         box = rectangle(4, 2, 18, 18)

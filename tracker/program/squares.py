@@ -4,7 +4,7 @@ One square is an upright and its filling, and neighbours share an upright: n squ
 stand on (m + 1) × n + 1 stitches.
 """
 
-from tracker.fabric.model import HIDDEN, SP, Element, Fabric, WorkedRow
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Fabric, WorkedRow
 from tracker.trade.stitches import STITCHES
 
 LOOKED_AT = 60
@@ -28,6 +28,8 @@ def mesh_of(fabric: Fabric) -> int | None:
 
 def squares_of(worked: WorkedRow, mesh: int) -> tuple[bool, ...] | None:
     """The squares of a row in the order made, True for a window; None when it is not made of squares."""
+    if _widened(worked):
+        return None
     open_at: set[int] = set()
     at = 0
     kinds: set[str] = set()
@@ -46,6 +48,20 @@ def squares_of(worked: WorkedRow, mesh: int) -> tuple[bool, ...] | None:
     if len(kinds) != 1 or at < 2 or (at - 1) % (mesh + 1):
         return None
     return tuple(square in open_at for square in range((at - 1) // (mesh + 1)))
+
+
+def _widened(worked: WorkedRow) -> bool:
+    """True for a row with several stitches in one stitch, or a space made in one place with stitches: no squares."""
+    last: tuple[int, ...] = ()
+    for element in worked.elements:
+        if element.kind == SP and element.group:
+            return True
+        if element.into:
+            under = worked.below[element.into[0]].kind if element.into[0] < len(worked.below) else SP
+            if element.into == last and under not in (SP, CH):
+                return True
+            last = element.into
+    return False
 
 
 def squares_done(elements: tuple[Element, ...], mesh: int) -> int:

@@ -20,6 +20,7 @@ _CHANGE = re.compile(
     re.IGNORECASE,
 )
 _COUNTED = re.compile(rf"\(?({_NAME})\)?\s*:?\s*\d+|\d+\s*({_NAME})\b")
+_FACING = re.compile(r"^with\s+(?:RS|WS|(?:right|wrong)\s+side)\s+facing\s*(?:you\s*)?,\s*", re.IGNORECASE)
 _NAMED = (
     re.compile(rf"([a-z]+)(?:\s+(?:wool|cotton|yarn))?\s*\(({_NAME})\)"),
     re.compile(rf"\b({_NAME})\s*[(:=]\s*([a-z]+)"),
@@ -83,14 +84,18 @@ def colours_of(source: Source, pattern: Pattern, rows: tuple[tuple[int, Placed],
     now = begun
     out: dict[int, tuple[str, ...]] = {}
     for index, placed in rows:
+        copied = printed.get(placed.worked.row.label_span.start)
         block = printed.get(placed.label_span.start)
         words = source.words(block.span) if block is not None else ""
         label, _, rest = words.partition(":")
         first = _LABEL.search(label)
         if first:
             now = first[1]
-        elif block is not None and (told := _WITH.match(rest.strip()) or _WITH.search(rest.split(",")[0])):
-            now = told[1]
+        elif block is not None and (told := _lead(rest)):
+            now = told
+        elif copied is not None and copied is not block and copied.span != copied.label_span:
+            # a row that repeats another begins in the yarn that the other is joined with
+            now = _lead(source.words(copied.span).partition(":")[2]) or now
         letters, now = _along(source, placed, now)
         out[index] = tuple(letters)
         now = _after(words, placed, block, now)
@@ -103,6 +108,20 @@ def colours_of(source: Source, pattern: Pattern, rows: tuple[tuple[int, Placed],
         for nth, letter in enumerate(used)
     }
     return Colours(paints, names, out)
+
+
+def _lead(words: str) -> str:
+    """The colour a row begins with: "With RS facing, join B with sl st in first sc, …"."""
+    rest = _FACING.sub("", words.strip())
+    told = _WITH.match(rest) or _WITH.search(rest.split(",")[0])
+    return told[1] if told else ""
+
+
+def colours_in(colours: Colours, rows: tuple[tuple[int, Placed], ...]) -> Colours:
+    """The colours of some of the rows: those of a part that is drawn alone."""
+    used = {letter for index, _ in rows for letter in colours.rows.get(index, ())}
+    paints = {letter: paint for letter, paint in colours.paints.items() if letter in used}
+    return Colours(paints, colours.names, colours.rows)
 
 
 def _along(source: Source, placed: Placed, now: str) -> tuple[list[str], str]:

@@ -3,6 +3,7 @@
 Each stitch stands over what it was worked into, the rows are straight, and stems lean where the count changes.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -16,6 +17,7 @@ from tracker.charts.symbols import CHAIN, STITCH, height_of
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
 from tracker.notation.tree import Group, Work
 
+NO_DEEP: Mapping[str, int] = {}
 _AIR = 3.0
 """Between the rows."""
 _LETTER = 6.0
@@ -48,14 +50,16 @@ def flat(
     begins: tuple[str, ...],
     colours: Colours,
     lit: tuple[int, int] | None,
+    deep: Mapping[str, int] = NO_DEEP,
 ) -> Laid:
-    """The rows, the first at the bottom."""
+    """The rows, the first at the bottom. `deep`: rows that stitches of the pattern's own reach down."""
     brush = Brush()
     under: list[Mark] = []
     over: list[Mark] = []
     edges: list[Edge] = []
     before: _Stood | None = None
     y = 0.0
+    bases: list[float] = []
     for (index, placed), side in zip(rows, begins, strict=True):
         row = placed.worked
         high = max((height_of(e.kind) for e in row.elements if e.is_stitch), default=height_of("sc")) + _AIR
@@ -63,7 +67,9 @@ def flat(
         parents = _parents(before, row, side, y, brush)
         xs = _across(row, parents, side)
         is_lit = lit is not None and lit[0] == index
-        tops = _drawn(brush, row, parents, xs, y, high, colours.rows.get(index, ()))
+        bases.append(y)
+        feet = {at: bases[max(-down, -len(bases))] - 1.5 for at, down in depths_of(row, deep).items()}
+        tops = _drawn(brush, row, parents, xs, y, high, colours.rows.get(index, ()), feet)
         left, right = (min(xs) - STITCH / 2, max(xs) + STITCH / 2) if xs else (0.0, 0.0)
         if letters := colours.rows.get(index):
             under += _painted(letters, row, xs, y, high, colours)
@@ -162,7 +168,8 @@ def _evenly(order: list[int], widths: list[float], sites: list[float | None], re
     for width in widths:
         places.append(along + width / 2)
         along += width
-    wide = places[-1] - places[0]
+    stood = [place for place, site in zip(places, sites, strict=True) if site is not None]
+    wide = stood[-1] - stood[0]
     scale = max(1.0, reach / wide) if wide else 1.0
     pairs = [(place * scale, site) for place, site in zip(places, sites, strict=True) if site is not None]
     shift = sum(site - place for place, site in pairs) / len(pairs)
@@ -212,8 +219,13 @@ def room_of(element: Element) -> float:
     """Points that an element takes along its row, at least."""
     if element.kind == HIDDEN:
         return STITCH * 0.6
+    if element.kind == SP and element.group:
+        # a picot between two stitches in one place stands above them
+        return CHAIN * 1.5
     if element.kind == SP:
         return min(max(CHAIN, element.chains * CHAIN * 0.8), 4 * CHAIN)
+    if height_of(element.kind) <= height_of("sc"):
+        return STITCH * 0.8
     if element.kind in ("bo", "puff", "pop", "cl"):
         return STITCH * 1.15
     return STITCH
@@ -227,6 +239,7 @@ def _drawn(
     y: float,
     high: float,
     letters: tuple[str, ...],
+    deeper: Mapping[int, float],
 ) -> tuple[Point, ...]:
     loops = loops_of(row)
     top = y - high + _AIR + (_LETTER if len(set(letters)) > 1 else 0.0)
@@ -243,6 +256,8 @@ def _drawn(
         feet = tuple((fx, min(fy, y) - 1.5 if fy < y + 2 else y - 1.5) for fx, fy in feet) or (
             (xs[at], y - 1.5),
         )
+        if at in deeper:
+            feet = tuple((fx, deeper[at]) for fx, _ in feet)
         if element.kind == HIDDEN:
             low = y - min(high - _AIR, 8.0 * max(1, element.chains))
             stand(brush, element, ((xs[at], y - 1.5),), (xs[at], low))
@@ -266,6 +281,17 @@ def loops_of(row: WorkedRow) -> dict[int, str]:
         where = step.item.where if isinstance(step.item, (Work, Group)) else None
         if where is not None and where.loop in ("back", "front") and not where.around:
             out |= dict.fromkeys(range(step.made_from, step.made_to), where.loop)
+    return out
+
+
+def depths_of(row: WorkedRow, deep: Mapping[str, int]) -> dict[int, int]:
+    """Elements that go into rows further down, and how far: 2 is the row below the row below."""
+    out: dict[int, int] = {}
+    for step in row.steps:
+        if isinstance(step.item, Work):
+            down = max(step.item.where.down, deep.get(step.item.stitch, 1))
+            if down > 1:
+                out |= dict.fromkeys(range(step.made_from, step.made_to), down)
     return out
 
 

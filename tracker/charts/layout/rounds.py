@@ -4,6 +4,7 @@ Each stitch stands outside what it was worked into. A round is as high as its ta
 stitches would crowd each other; the first round begins at the bottom.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, hypot, pi, sin
@@ -11,7 +12,7 @@ from math import cos, hypot, pi, sin
 from tracker.charts.drawing import INK, LIT, PALE, PAPER, Mark, Ring, Shape, Words, ellipse, rectangle
 from tracker.charts.layout.below import matched
 from tracker.charts.layout.colours import Colours, tint
-from tracker.charts.layout.flat import Laid, box_of, loops_of, room_of, together
+from tracker.charts.layout.flat import NO_DEEP, Laid, box_of, depths_of, loops_of, room_of, together
 from tracker.charts.layout.spread import filled, spread
 from tracker.charts.layout.stand import Brush, Point, arch, lying_chain, stand
 from tracker.charts.letters import length_of
@@ -19,6 +20,8 @@ from tracker.charts.symbols import height_of
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
 
 _AIR = 5.0
+_NUMBER = 5.5
+"""Height of a round's number."""
 _FULL = 2 * pi
 _BEGIN = pi / 2
 """Angle of the first stitch, clockwise from the right as y goes down: the bottom."""
@@ -33,37 +36,58 @@ class _Stood:
     """Distance of its top from the centre."""
 
 
-def rounds(rows: tuple[tuple[int, Placed], ...], colours: Colours, lit: tuple[int, int] | None) -> Laid:
-    """The rounds, the first in the middle."""
+def rounds(
+    rows: tuple[tuple[int, Placed], ...],
+    colours: Colours,
+    lit: tuple[int, int] | None,
+    deep: Mapping[str, int] = NO_DEEP,
+) -> Laid:
+    """The rounds, the first in the middle. `deep`: rounds that stitches of the pattern's own reach down."""
     brush = Brush()
     under: list[Mark] = []
     over: list[Mark] = []
     rings: list[Ring] = []
     before: _Stood | None = None
     inner, way = 7.0, 1
-    over.append(Shape(ellipse(0, 0, 4.5), stroke=INK, width=1.2))
+    first = rows[0][1].worked
+    edge = sum(map(_room, first.elements)) / _FULL - height_of("sc")
+    if around_a_piece(first) or first.below and edge > 30:
+        # a piece lies in the middle, or nothing, as in a tube on a chain; the round is worked along that edge
+        inner = max(30.0, edge)
+        under.append(Shape(ellipse(0, 0, inner), stroke=PALE, width=1.2))
+        if around_a_piece(first):
+            over.append(Words("the piece", 0.0, 3.0, 7.0, "middle", INK))
+    else:
+        over.append(Shape(ellipse(0, 0, 4.5), stroke=INK, width=1.2))
+    inners: list[float] = []
     for nth, (index, placed) in enumerate(rows):
         row = placed.worked
         if nth and row.turned:
             way = -way
         high = max((height_of(e.kind) for e in row.elements if e.is_stitch), default=height_of("sc"))
         widths = [_room(element) for element in row.elements]
-        outer = max(inner + high, sum(widths) / _FULL)
+        number = placed.label.split()[-1] if placed.number is not None else placed.label
+        inners.append(inner)
+        side = placed.worked.side or "" if any(other.worked.turned for _, other in rows[1:]) else ""
+        letters = colours.rows.get(index, ())
+        said = " ".join(word for word in (number, letters[0] if letters else "", side) if word)
+        # room for the round's number between its last stitch and its first
+        slot = length_of(said, _NUMBER) + 4.0
+        outer = max(inner + high, (sum(widths) + slot) / _FULL)
         parents = _parents(before, row)
-        turns = _around(widths, way)
+        turns = _around(widths, slot, way)
         if before is not None:
-            turns = _settled(row, before, parents, turns, widths, outer)
-        stood = _drawn(brush, row, before, parents, turns, (inner, outer, high))
+            turns = _settled(row, before, parents, turns, widths, slot, outer)
+        reaches = {at: inners[max(-down, -len(inners))] for at, down in depths_of(row, deep).items()}
+        stood = _drawn(brush, row, before, parents, turns, (inner, outer, high), reaches)
         middle = (inner + outer) / 2
         if lit is not None and lit[0] == index:
             under.insert(0, Shape(ellipse(0, 0, middle), stroke=LIT, width=outer - inner + 3))
             for edge in (inner - 2, outer + 2):
                 over.append(Shape(ellipse(0, 0, edge), stroke=INK, width=2.2))
             over += _place(row, stood, lit[1])
-        letters = colours.rows.get(index, ())
         under += _painted(letters, turns, inner, outer, colours) if letters else []
-        number = placed.label.split()[-1] if placed.number is not None else placed.label
-        over += _number(number, turns[0] if turns else 0.0, middle, way, letters[0] if letters else "")
+        over += _number(said, turns[0] if turns else 0.0, middle, way)
         rings.append(Ring(number, 0.0, 0.0, middle))
         under.append(Shape(ellipse(0, 0, outer + _AIR / 2), stroke=PALE, width=0.4))
         before, inner = stood, max(outer, max(stood.reach, default=outer) - 2) + _AIR
@@ -95,12 +119,12 @@ def _turn_of(before: _Stood | None, index: int | None) -> float | None:
     return None if before is None or index is None else before.turns[index]
 
 
-def _around(widths: list[float], way: int) -> tuple[float, ...]:
-    """Evenly around, as a first idea; `_settled` moves each towards what it stands on."""
-    total = sum(widths) or 1.0
+def _around(widths: list[float], slot: float, way: int) -> tuple[float, ...]:
+    """Evenly around, the number's room at the bottom; `_settled` moves each towards what it stands on."""
+    total = sum(widths) + slot
     along, out = 0.0, []
     for width in widths:
-        out.append(way * _FULL * (along + width / 2 - widths[0] / 2) / total)
+        out.append(way * _FULL * (along + width / 2 + slot / 2) / total)
         along += width
     return tuple(out)
 
@@ -111,6 +135,7 @@ def _settled(
     parents: list[int | None],
     even: tuple[float, ...],
     widths: list[float],
+    slot: float,
     outer: float,
 ) -> tuple[float, ...]:
     """Each over what it was worked into, as near as the room allows; the even places turned to fit when it does not."""
@@ -146,7 +171,7 @@ def _settled(
     full = _filled_around(_fanned(row, wished, room), room)
     gaps = [(a + b) / 2 for a, b in pairwise(room)]
     placed = spread(full, gaps)
-    if placed[-1] - placed[0] > _FULL - (room[0] + room[-1]) / 2 + 1e-6:
+    if placed[-1] - placed[0] > _FULL - (room[0] + room[-1]) / 2 - slot / max(outer, 1.0) + 1e-6:
         flat = [turn * way for turn in even]
         apart = [wish - own for wish, own in zip(wished, flat, strict=True) if wish is not None]
         shift = _mean(apart)
@@ -194,6 +219,7 @@ def _drawn(
     parents: list[int | None],
     turns: tuple[float, ...],
     heights: tuple[float, float, float],
+    deeper: Mapping[int, float],
 ) -> _Stood:
     inner, outer, _ = heights
     loops = loops_of(row)
@@ -209,7 +235,8 @@ def _drawn(
         for into in element.into:
             index = parents[into] if 0 <= into < len(parents) else None
             if before is not None and index is not None:
-                feet.append(at(before.turns[index], max(before.reach[index], inner - _AIR) + 2.0))
+                low = deeper.get(nth, max(before.reach[index], inner - _AIR) + 2.0)
+                feet.append(at(before.turns[index], low))
         if element.kind == HIDDEN:
             low = min(outer, inner + 8.0 * max(1, element.chains))
             stand(brush, element, (at(turns[nth], inner),), at(turns[nth], low))
@@ -236,15 +263,19 @@ def _drawn(
     return _Stood(row, turns, tuple(reach))
 
 
-def _number(number: str, turn: float, middle: float, way: int, letter: str) -> list[Mark]:
+def around_a_piece(row: WorkedRow) -> bool:
+    """True for a first round worked along the edges of something made before, on no ring."""
+    return any(element.kind != CH for element in row.below)
+
+
+def _number(said: str, turn: float, middle: float, way: int) -> list[Mark]:
     """The round's number just before its first stitch, so that the way of the round is seen."""
-    back = turn - way * min(0.5, 13.0 / max(middle, 8.0))
+    long = length_of(said, _NUMBER)
+    back = turn - way * min(0.6, (5.0 + long / 2 + 2.0) / max(middle, 8.0))
     x, y = at(back, middle)
-    said = f"{number} {letter}" if letter else number
-    long = length_of(said, 5.5)
     return [
         Shape(rectangle(x - long / 2 - 1.5, y - 4.5, long + 3, 9), fill=PAPER),
-        Words(said, x, y + 2.5, 5.5, "middle", "#a02020", bold=True),
+        Words(said, x, y + 2.5, _NUMBER, "middle", "#a02020", bold=True),
     ]
 
 

@@ -16,6 +16,10 @@ _STIFF = frozenset({"sc", "revsc", "spsc", "slst", "picot"})
 """Signs that are never stretched."""
 _ASIDE = 3.0
 """Points that a foot may lie beside its sign before a line leads to it."""
+_LIFT = 8.0
+"""Points at most that a sign shorter than its row stands below the row's top."""
+_FAR = 12.0
+"""Points that a foot may lie below its sign before a line leads to it."""
 
 
 @dataclass(slots=True)
@@ -138,10 +142,10 @@ def _upright(brush: Brush, drawn: Callable[[str, float], Symbol], kind: str, foo
 def _stiff(brush: Brush, symbol: Symbol, foot: Point, top: Point, high: float, up: Point) -> None:
     """In its own size, upright below its top; a thin line leads to its foot when that lies aside."""
     long = (top[0] - foot[0]) * up[0] + (top[1] - foot[1]) * up[1]
-    back = high + max(0.0, (long - high) / 2)
+    back = high + min(max(0.0, (long - high) / 2), _LIFT)
     place = (top[0] - up[0] * back, top[1] - up[1] * back)
     aside = abs((top[0] - foot[0]) * up[1] - (top[1] - foot[1]) * up[0])
-    if aside > _ASIDE:
+    if aside > _ASIDE or long - back > _FAR:
         nearer = (place[0] + up[0] * 2, place[1] + up[1] * 2)
         brush.marks.append(Shape(line(foot, nearer), stroke=INK, width=0.6))
     brush.put(symbol, place, _turn((0.0, 0.0), up))

@@ -1,0 +1,106 @@
+"""Charts of the patterns that come with rowteller: what a maker would find wrong on paper at the first look."""
+
+from math import hypot
+
+import pytest
+
+from tracker.charts.chart import Wish, charted
+from tracker.charts.drawing import Sheet, Use, Words
+from tracker.charts.letters import length_of
+from tracker.load import load
+from tracker.samples import samples
+
+FILES = samples()
+
+
+def sheets(name: str, wish: Wish = Wish()) -> tuple[Sheet, ...]:
+    """The charts of one of them."""
+    loaded = load(name, FILES[name].read_text(encoding="utf-8"))
+    return charted(loaded.source, loaded.pattern, loaded.fabric, wish)
+
+
+def test_a_shawl_of_dc_with_a_spine_of_chains_is_no_filet() -> None:
+    """Stitches in one place, and a space made in one place with stitches, are no squares, however the counts divide."""
+    (sheet,) = sheets("dusk-lane-shawl", Wish(rows=(1, 6)))
+    assert [entry.words for entry in sheet.key if "square" in entry.words] == []
+    assert sum(isinstance(mark, Use) and mark.symbol.startswith("st-dc") for mark in sheet.field.marks) > 50
+
+
+def test_colours_of_rows_worked_again_are_those_of_the_rows_they_repeat() -> None:
+    """Mosaic: A and B take turns to the last row, and each row is marked with its letter, not by colour alone."""
+    (sheet,) = sheets("brick-lane-mosaic")
+    letters = {edge.at: edge.text for edge in sheet.field.edges if edge.text in ("A", "B")}
+    assert [letters[at] for at in sorted(letters, reverse=True)] == ["A", *["B", "A"] * 18]
+    assert {"colour A: navy", "colour B: cream"} <= {entry.words for entry in sheet.key}
+
+
+def test_yarn_joined_with_the_right_side_facing_is_seen() -> None:
+    """A granny's third round is in B, and back in A at the last."""
+    (sheet,) = sheets("kettle-square")
+    said = [mark.text for mark in sheet.field.marks if isinstance(mark, Words)]
+    assert [text for text in said if text[0].isdigit()] == ["1 A", "2 A", "3 B", "4 B", "5 A"]
+
+
+def test_a_drop_down_stitch_reaches_two_rows_down() -> None:
+    """Its sign is as high as both rows, and the key tells it in the pattern's own words."""
+    (sheet,) = sheets("brick-lane-mosaic", Wish(rows=(1, 3)))
+    tall = [mark for mark in sheet.field.marks if isinstance(mark, Use) and mark.symbol.startswith("st-ddc")]
+    base = [mark for mark in sheet.field.marks if isinstance(mark, Use) and mark.symbol == "st-sc"]
+    foot = {round(mark.matrix[5]) for mark in tall}
+    second_row = sorted({round(mark.matrix[5]) for mark in base})[1]
+    assert len(tall) == 6
+    assert min(foot) >= second_row - 4
+    assert "ddc: dc in the unused front loop of the st two rows below" in [entry.words for entry in sheet.key]
+
+
+def test_the_key_prints_stitches_as_patterns_do() -> None:
+    """Slip stitch in two words, post stitches with capitals."""
+    words = " ".join(entry.words for entry in sheets("frost-ring")[0].key)
+    assert "sl st: slip stitch" in words
+    words = " ".join(entry.words for entry in sheets("quarry-rib-cowl")[0].key)
+    assert "FPdc: front post double crochet" in words
+
+
+def test_post_stitches_of_wrong_side_rows_are_explained() -> None:
+    """Drawn as the words name them, which a chart has to say because makers do it both ways."""
+    assert any("Post stitches are drawn" in line for line in sheets("quarry-rib-cowl")[0].lines)
+    assert not any("Post stitches" in line for line in sheets("stove-lid-cap")[0].lines)
+
+
+@pytest.mark.parametrize("name", ["frost-ring", "kettle-square", "bramble-hedgehog", "stove-lid-cap"])
+def test_no_round_number_hides_a_stitch(name: str) -> None:
+    """Between the round's last stitch and its first there is room for it."""
+    for sheet in sheets(name):
+        numbers = [m for m in sheet.field.marks if isinstance(m, Words) and m.text[:1].isdigit()]
+        signs = [m for m in sheet.field.marks if isinstance(m, Use) and m.symbol in ("st-sc", "st-slst")]
+        middles = [
+            (
+                use.matrix[4] - use.matrix[2] * -6,
+                use.matrix[5] + use.matrix[3] * -6,
+            )
+            for use in signs
+        ]
+        for number in numbers:
+            half = length_of(number.text, number.size) / 2
+            for x, y in middles:
+                apart = hypot(max(0.0, abs(x - number.x) - half), y - (number.y - 2.5))
+                assert apart > 2.5, (sheet.title, number.text)
+
+
+def test_an_edging_is_drawn_around_the_piece() -> None:
+    """Not from a ring in the middle of it, and not said to be turned."""
+    edging = sheets("hearth-mat")[1]
+    assert edging.lines[0].endswith("Rnd 1 goes around the piece; every round runs counter-clockwise.")
+    assert "the piece" in [mark.text for mark in edging.field.marks if isinstance(mark, Words)]
+
+
+def test_a_row_of_many_short_stitches_fits_over_the_row_below() -> None:
+    """The scallops' last row, two more a scallop, is hardly wider than the foundation."""
+    (sheet,) = sheets("shelf-edge")
+    rows: dict[int, list[float]] = {}
+    for mark in sheet.field.marks:
+        if isinstance(mark, Use) and mark.symbol == "st-sc":
+            rows.setdefault(round(mark.matrix[5] / 8), []).append(mark.matrix[4])
+    spans = [max(xs) - min(xs) for xs in rows.values() if len(xs) > 30]
+    assert len(spans) == 2
+    assert max(spans) < 1.15 * min(spans)
