@@ -11,9 +11,10 @@ from tracker.load import load
 from tracker.samples import samples
 
 FILES = samples()
+PLAIN = Wish()
 
 
-def sheets(name: str, wish: Wish = Wish()) -> tuple[Sheet, ...]:
+def sheets(name: str, wish: Wish = PLAIN) -> tuple[Sheet, ...]:
     """The charts of one of them."""
     loaded = load(name, FILES[name].read_text(encoding="utf-8"))
     return charted(loaded.source, loaded.pattern, loaded.fabric, wish)
