@@ -58,6 +58,15 @@ class Evidence:
     """How many finished rows stand above the last row of a look: (5, "open") for "five rows above the open one".
     A look is "open" (has chain spaces), "solid" (has none) or the name of a stitch it holds."""
 
+    corners: int | None = None
+    """Corners so far in the row on the hook."""
+    part: str | None = None
+    """Name of the part it is; "" for one without a name."""
+    fresh: bool = False
+    """True when no finished row is below the one on the hook."""
+    anywhere: bool = False
+    """True when nothing said of the row on the hook means nothing; else it means that it has not begun."""
+
     @property
     def says_row(self) -> bool:
         """True when something was said of the finished rows."""
@@ -68,7 +77,8 @@ class Evidence:
     @property
     def says_within(self) -> bool:
         """True when something was said of the row on the hook."""
-        return self.so_far is not None or self.count is not None or self.last is not None
+        said = (self.so_far, self.count, self.last, self.corners)
+        return any(one is not None for one in said)
 
 
 _SPACE = re.compile(

@@ -5,7 +5,7 @@ answers it with the work in their lap.
 """
 
 from collections import Counter
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Collection, Hashable, Iterable
 from dataclasses import dataclass
 from math import log2
 
@@ -30,15 +30,30 @@ class Question:
     words: str
     look: str = ""
     """For "above": the look that rows are counted from."""
+    part: str = ""
+    """For "rows": the part whose rows are counted."""
+    answers: tuple[str, ...] = ()
+    """What can be answered where that is no number: "RS" and "WS", names of parts, names of what was worked last
+    with "" for nothing."""
+
+    @property
+    def key(self) -> str:
+        """What tells it from other questions."""
+        return f"{self.about} {self.look}".strip()
 
 
-def best_question(index: Index, places: Places, uk: bool) -> Question | None:
-    """The question that splits the places best; None when there is nothing left to ask."""
+def best_question(index: Index, places: Places, uk: bool, passed: Collection[str] = ()) -> Question | None:
+    """The question that splits the places best; None when there is nothing left to ask.
+
+    `passed` has the keys of questions that the maker could not answer.
+    """
     sample = places.unworded(SAMPLE)
     if len(sample) < 2:
         return None
     best: tuple[float, Question] | None = None
     for question, ease, answer in _questions(index, sample, uk):
+        if question.key in passed:
+            continue
         told = sample[:LOOKED_AT] if question.about == "above" else sample
         worth = _bits(told, answer) * ease
         if worth > 0 and (best is None or worth > best[0] + 1e-9):
@@ -62,24 +77,29 @@ def _questions(index: Index, sample: list[Place], uk: bool) -> Iterable[Asked]:
     """Every question there is for these places, with how easily it is answered."""
     first = index.placed(min(sample[0].index, index.length))
     round_ = "round" if first is not None and first.kind == "round" else "row"
-    parts = {placed.part for place in sample if (placed := index.placed(place.index)) is not None}
+    parts = {_part(index, place) for place in sample}
     if len(parts) > 1:
-        names = sorted(part or "the first part" for part in parts)
-        words = f"Which part is it: {', '.join(names[:-1])} or {names[-1]}?"
-        yield Question("part", words), 1.2, lambda p: _part(index, p)
+        names = sorted(part or "" for part in parts)
+        named = [part or "the one without a name" for part in names]
+        words = f"Which part is it: {', '.join(named[:-1])} or {named[-1]}?"
+        yield Question("part", words, answers=tuple(names)), 1.2, lambda p: _part(index, p) or ""
     yield from _of_the_row(index, sample, round_, uk)
     deepest = max(place.index for place in sample)
     ease = 1.0 if deepest <= 25 else 0.8 if deepest <= 80 else 0.5
-    yield Question("rows", f"How many {round_}s are finished?"), ease, lambda p: p.index
+    if len(parts) < 2:
+        # rows are counted from where the part begins
+        part = next(iter(parts), None) or ""
+        words = f"How many {round_}s are finished?"
+        yield Question("rows", words, part=part), ease, lambda p: p.index
     yield (
         Question("below", f"How many stitches are on the last finished {round_}?"),
         0.9,
-        lambda p: _look_stitches(index, p.index - 1),
+        lambda p: _below(index, p),
     )
     sides = {_side(index, p) for p in sample}
     if None not in sides:
         yield (
-            Question("side", "Does the right side face you, or the wrong side?"),
+            Question("side", "Does the right side face you, or the wrong side?", answers=("RS", "WS")),
             1.1,
             lambda p: _side(index, p),
         )
@@ -88,11 +108,11 @@ def _questions(index: Index, sample: list[Place], uk: bool) -> Iterable[Asked]:
 
 def _of_the_row(index: Index, sample: list[Place], round_: str, uk: bool) -> Iterable[Asked]:
     """Questions about the row on the hook."""
-    lasts = sorted({name for p in sample if (name := _last(index, p))})
-    if 1 < len(lasts) <= 4:
-        listed = [f"a {_spoken(name, uk)}" for name in lasts]
+    lasts = sorted({_last(index, p) or "" for p in sample}, key=lambda name: (not name, name))
+    if 1 < len(lasts) <= 5 and any(lasts[1:]):
+        listed = [f"a {_spoken(name, uk)}" if name else f"nothing of this {round_} yet" for name in lasts]
         words = f"What did you work last: {', '.join(listed[:-1])} or {listed[-1]}?"
-        yield Question("last", words), 1.1, lambda p: _last(index, p)
+        yield Question("last", words, answers=tuple(lasts)), 1.1, lambda p: _last(index, p) or ""
     most = max(p.stitches_done for p in sample)
     ease = 1.0 if most <= 40 else 0.85 if most <= 120 else 0.6
     yield (
@@ -142,7 +162,7 @@ def _above(index: Index, place: Place, like: str) -> int:
 
 
 def _part(index: Index, place: Place) -> str | None:
-    placed = index.placed(place.index)
+    placed = index.placed(place.index) or index.placed(place.index - 1)
     return placed.part if placed else None
 
 
@@ -164,9 +184,12 @@ def _corners(index: Index, place: Place) -> int:
     return 0 if look is None else sum(1 for k in index.looks[look].corners if k < place.elements_done)
 
 
-def _look_stitches(index: Index, row: int) -> int:
-    look = index.at(row)
-    return -1 if look is None else index.looks[look].stitches
+def _below(index: Index, place: Place) -> int:
+    """Stitches on the last finished row; 0 where there is none below."""
+    look = index.at(place.index - 1)
+    if look is None or index.placed(place.index) is not None and index.starts_afresh(place.index):
+        return 0
+    return index.looks[look].stitches
 
 
 def _spoken(name: str, uk: bool) -> str:

@@ -38,12 +38,15 @@ def _spots(index: Index, evidence: Evidence, loose: bool) -> list[Spot]:
     for run in _rows_on_hook(index, evidence, loose):
         look = index.at(run.start)
         if look is None:
-            nothing = not (evidence.so_far or evidence.last or evidence.count)
+            nothing = not _begun(evidence)
             spots.setdefault((run.start, 1, (0,)), Spot(run, None, (0,))) if nothing else None
             continue
         if look not in within:
             within[look] = positions(index, index.looks[look], evidence)
         at = within[look]
+        if evidence.anywhere and evidence.side and not _begun(evidence) and not _faces(index, run, evidence.side):
+            # the row below faces so: of this one nothing is worked yet
+            at = at[:1] if at[:1] == (0,) else ()
         if at and at[-1] and at[-1] == len(index.looks[look].text):
             # a full row is the next one with nothing done
             at = at[:-1]
@@ -59,10 +62,13 @@ def _spots(index: Index, evidence: Evidence, loose: bool) -> list[Spot]:
 def positions(index: Index, look: Look, evidence: Evidence) -> tuple[int, ...]:
     """Positions within a row at which everything seen of it holds; its start when nothing was."""
     if not evidence.says_within:
-        return (0,)
+        return tuple(range(len(look.text) + 1)) if evidence.anywhere else (0,)
     allowed: Iterable[int] = range(len(look.text) + 1)
     if evidence.count is not None:
         allowed = look.holding(evidence.count)
+    if evidence.corners is not None:
+        turned = [sum(1 for k in look.corners if k < at) for at in range(len(look.text) + 1)]
+        allowed = [at for at in allowed if turned[at] == evidence.corners]
     if evidence.so_far is not None:
         text = index.spelt(evidence.so_far)
         at = len(evidence.so_far)
@@ -72,7 +78,7 @@ def positions(index: Index, look: Look, evidence: Evidence) -> tuple[int, ...]:
         if text is None:
             return ()
         ends = _endings(look.text, text)
-        if evidence.count is None and evidence.so_far is None:
+        if evidence.count is None and evidence.so_far is None and evidence.corners is None:
             return tuple(ends)
         return tuple(at for at in ends if at in allowed)
     return tuple(allowed)
@@ -153,7 +159,7 @@ def _within(index: Index, evidence: Evidence, back: int) -> Iterator[Run]:
     for look in looks:
         for span, row in index.homes[look]:
             yield from index.runs(span, row, back, 1)
-    if not (evidence.so_far or evidence.last or evidence.count):
+    if not _begun(evidence):
         yield Run(index.length + 1)
 
 
@@ -196,6 +202,12 @@ def _stands_on(index: Index, top: int, evidence: Evidence, loose: bool) -> bool:
         }
         if sides and None not in sides and evidence.side not in sides:
             return False
+    if evidence.fresh and (index.placed(top + 1) is None or not index.starts_afresh(top + 1)):
+        return False
+    if evidence.part is not None:
+        placed = index.placed(top + 1) or index.placed(top)
+        if placed is None or (placed.part or "") != evidence.part:
+            return False
     if evidence.above is not None:
         rows, like = evidence.above
         if not _looks(index, top - rows, like) or any(_looks(index, top - k, like) for k in range(rows)):
@@ -203,8 +215,14 @@ def _stands_on(index: Index, top: int, evidence: Evidence, loose: bool) -> bool:
     return True
 
 
+def _faces(index: Index, run: Run, side: str) -> bool:
+    """True unless the rows of a run are known to show the other side."""
+    placed = index.placed(run.start)
+    return placed is None or placed.worked.side in (None, side)
+
+
 def _begun(evidence: Evidence) -> bool:
-    return bool(evidence.so_far or evidence.last or evidence.count)
+    return bool(evidence.so_far or evidence.last or evidence.count or evidence.corners)
 
 
 def _looks(index: Index, row: int, like: str) -> bool:
