@@ -44,7 +44,12 @@ def _spots(index: Index, evidence: Evidence, loose: bool) -> list[Spot]:
         if look not in within:
             within[look] = positions(index, index.looks[look], evidence)
         at = within[look]
-        if evidence.anywhere and evidence.side and not _begun(evidence) and not _faces(index, run, evidence.side):
+        if (
+            evidence.anywhere
+            and evidence.side
+            and not _begun(evidence)
+            and not _faces(index, run, evidence.side)
+        ):
             # the row below faces so: of this one nothing is worked yet
             at = at[:1] if at[:1] == (0,) else ()
         if at and at[-1] and at[-1] == len(index.looks[look].text):
