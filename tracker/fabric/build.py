@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from tracker.fabric.checks.contradictions import contradictions
 from tracker.fabric.habits import first_habits, learned
-from tracker.fabric.history import Looped, Record, State, best
+from tracker.fabric.history import Looped, Record, State, best, likeliest
 from tracker.fabric.model import Fabric, Placed, Stretch, WorkedRow
 from tracker.fabric.plan.planner import plan_of
 from tracker.fabric.plan.units import Loop, Plan, Unit
@@ -54,7 +54,7 @@ class _Builder:
                 states = self._advance(states, unit)
             elif isinstance(unit, Loop):
                 states = [self._loop(states[0], unit)]
-        return states[0]
+        return likeliest(states)
 
     def _set_up(self, state: State, setup: Setup) -> State:
         """The foundation of a part in place of what stood before."""
@@ -102,6 +102,7 @@ class _Builder:
             state.plain,
             standing.rows if uses_ends(unit.row.items) else 0,
             standing.rs if begun_afresh(unit.row) else None,
+            standing.along,
         )
 
     def _readings(self, state: State, unit: Unit) -> list[Outcome]:
@@ -114,8 +115,12 @@ class _Builder:
                 plain=state.plain,
                 earlier=dict(state.earlier),
                 last_number=state.earlier[-1][0] if state.earlier else 0,
+                again=unit.extra is not None,
             )
-            found = readings(self._told(unit), state.standing, ground, state.habits, unit.first)
+            standing = state.standing
+            if self.pattern.habits.turns is False and standing.turned is None:
+                standing = replace(standing, turned=False)
+            found = readings(self._told(unit), standing, ground, state.habits, unit.first)
             self.memo[key] = found
         return found
 
@@ -139,7 +144,9 @@ class _Builder:
             if problem not in self.plan.problems:
                 self.plan.problems.append(problem)
         standing, sure, understood = self._believed(state, unit, outcome)
-        standing = replace(standing, rows=state.standing.rows + (1 if row.kind == "row" else 0))
+        standing = replace(
+            standing, rows=state.standing.rows + (1 if row.kind == "row" and not standing.along else 0)
+        )
         if not standing.elements and outcome.understood and not outcome.elements:
             # a row that makes nothing, such as a remark with a number, leaves what stood
             kept = state.standing
@@ -153,8 +160,8 @@ class _Builder:
         return State(
             standing,
             learned(state.habits, row, outcome.asked, outcome.choices),
-            # what is worked onto something unknown proves little
-            state.cost + (outcome.cost if state.sure else outcome.cost * 0.1),
+            # what is worked onto something unknown proves little, and the later that begins the better
+            state.cost + (outcome.cost if state.sure else outcome.cost * 0.1 + 0.3),
             Record(unit, outcome, state.sure, understood, side),
             state,
             sure,

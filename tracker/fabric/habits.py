@@ -42,6 +42,10 @@ def stated_turning(row: Row) -> tuple[int, Turning] | None:
     return None
 
 
+_OF_THE_WORDS = ("skip under", "times", "ending", "after slip stitches")
+"""Doubts about the words of one row: settled once, they hold whenever the row is worked again."""
+
+
 def learned(habits: Habit, row: Row, asked: Iterable[object], choices: Mapping[object, Choice]) -> Habit:
     """Habits with what a row says of its turning chain, and with the doubts about it that it settled."""
     new: Habit = {}
@@ -49,6 +53,8 @@ def learned(habits: Habit, row: Row, asked: Iterable[object], choices: Mapping[o
     if told is not None:
         _learn(new, *told)
     for key in asked:
-        if isinstance(key, tuple) and key[0] == "turn" and key not in habits and key in choices:
+        if not isinstance(key, tuple) or key in habits or key not in choices:
+            continue
+        if key[0] == "turn" or key[0] in _OF_THE_WORDS:
             new[key] = choices[key]
     return {**habits, **new} if new else habits

@@ -39,6 +39,8 @@ class Element:
     """True when slip stitches travelled over it: it may be left."""
     into: tuple[int, ...] = ()
     """Indices, in working order, of what it was worked into below; empty for chains and rings."""
+    between: bool = False
+    """True for what was worked between two stitches, before the one that `into` names."""
 
     @property
     def is_stitch(self) -> bool:

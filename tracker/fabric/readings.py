@@ -19,10 +19,20 @@ RIVALS = 3
 
 def weigh(outcome: Outcome) -> float:
     """What a reading costs: problems weigh most, then unusual choices a little."""
-    cost = float(sum(fault.weight for fault in outcome.found)) + 10.0 * len(outcome.wrong)
+    cost = 10.0 * len(outcome.wrong)
+    remarked: set[tuple[str, int]] = set()
+    for fault in outcome.found:
+        if fault.weight <= 1:
+            # the same remark on every pass of a repeat is one remark
+            if (fault.code, fault.span.start) in remarked:
+                continue
+            remarked.add((fault.code, fault.span.start))
+        cost += fault.weight
     for key, choice in outcome.choices.items():
         options = outcome.asked.get(key)
         if options and choice in options:
+            if key == "names differ" and choice:
+                cost += 3
             turning = isinstance(key, tuple) and key[0] == "turn"
             cost += (0.03 if turning else 0.01) * options.index(choice)
     if not outcome.understood:

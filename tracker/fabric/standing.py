@@ -31,6 +31,8 @@ class Standing:
     """Stitches of an earlier row left unworked, in its working order."""
     rs: bool | None = None
     """True when the last row was a right-side row; None when that is not known."""
+    along: bool = False
+    """True once a row was worked along the ends of others: what follows stands beside them, not upon them."""
     added: int = 0
     """Chains made at the beginning of the row in hand, to widen the work."""
 

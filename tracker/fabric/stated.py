@@ -41,6 +41,7 @@ def keeps(items: tuple[Item, ...], specials: Container[str]) -> bool:
         if isinstance(item, Work):
             if (
                 item.stitch in specials
+                or item.stitch.startswith(("inc ", "dec "))
                 or item.count != 1
                 and item.where.which is not Which.STRAIGHT
                 or parts_of(item.stitch)[2] > 1

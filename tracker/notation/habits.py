@@ -45,6 +45,14 @@ _JOINED = re.compile(
     r"|rounds?)\b[^.]{0,50}\bjoin|\bjoined rounds\b",
     re.IGNORECASE,
 )
+_UNTURNED = re.compile(
+    r"\b(?:every|each|all)\s+rows?\s+(?:is|are)\s+(?:worked|made)\s+(?:with\s+(?:the\s+)?(?:rs|right side)\b"
+    r"|on\s+(?:the\s+)?(?:rs|right side)\b|from\s+right\s+to\s+left)"
+    r"|\b(?:do not|don't|never)\s+turn\s+(?:the\s+work\s+)?(?:at\s+(?:the\s+)?ends?\s+of"
+    r"|between|after)\s+(?:(?:the|each|every|any)\s+)?rows?\b"
+    r"|\bwork\s+is\s+never\s+turned\b|\ball\s+rows\s+are\s+(?:rs|right side)\s+rows\b",
+    re.IGNORECASE,
+)
 _TURNED = re.compile(
     r"\bturn\s+(?:after|at (?:the )?end of)\s+(?:each|every)\b|\bworked (?:flat|back and forth)\b",
     re.IGNORECASE,
@@ -66,6 +74,8 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
             joins = True
         if _TURNED.search(text):
             turns = True
+        if _UNTURNED.search(text):
+            turns = False
         if block.job == "define":
             continue
         for hit in re.finditer(r"[^.!]+(?:[.!]|$)", text):

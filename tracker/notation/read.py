@@ -6,6 +6,7 @@ nothing raises, and nothing is lost.
 
 from tracker.notation.definitions.head import keys_of
 from tracker.notation.definitions.specials import define
+from tracker.notation.definitions.squares import undefined_tile
 from tracker.notation.habits import colours_of, habits_of, unnamed_sizes
 from tracker.notation.page.block import Page
 from tracker.notation.page.clean import clean
@@ -46,6 +47,10 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
             for special in define(text, block.start, context, source):
                 for key in keys_of(text):
                     context.specials.setdefault(key, special)
+    if not any(special.base == "tile" for special in context.specials.values()):
+        tile = undefined_tile(source.text)
+        if tile is not None:
+            context.specials.setdefault("tile", tile)
     habits = habits_of(source, page, context)
     reader = RowReader(source, context, sizes, index)
     blocks = reader.blocks(page)

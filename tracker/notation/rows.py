@@ -13,10 +13,12 @@ from tracker.notation.page.sizes import chosen
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.rerun import rerun_here
 from tracker.notation.phrase.row.sentences import read_row
+from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import (
     Aside,
     Chain,
+    Edge,
     Group,
     Item,
     Mark,
@@ -27,6 +29,7 @@ from tracker.notation.tree import (
     Setup,
     Turn,
     Turning,
+    Which,
     Work,
 )
 from tracker.problems import Label, Problem, Severity, Source, Span
@@ -45,6 +48,31 @@ _SHORT = re.compile(r"r?\s?\d", re.IGNORECASE)
 """A label that names neither rows nor rounds: "R3:", "3."."""
 _IN_ROUNDS = re.compile(r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|mr|around)\b", re.IGNORECASE)
 """Words of a piece that goes round."""
+
+
+_ALONG_EDGE = (
+    (
+        "base",
+        re.compile(
+            r"\b(?:free|unused|remaining|opposite|other|underside|bottom)\b.{0,30}?\b(?:foundation|beginning|starting|base)"
+            r"(?:\s+(?:ch|chain|row|edge))?|\balong\s+(?:the\s+)?(?:foundation|starting)\s+(?:ch|chain)\b",
+            re.IGNORECASE,
+        ),
+    ),
+)
+"""Words between rows that move the work to another edge."""
+_FIRST_ROW = re.compile(
+    r"\s*[(,—–-]?\s*\b(?:for|as|is|forms?|counts?\s+as|makes?)\s+(?:the\s+)?"
+    r"(?:(?:1st|first|foundation)\s+row|row\s+(?:1|one))\b(?:\s+(?:made|complete))?\s*\)?"
+    r"|\(\s*(?:(?:1st|first|foundation)\s+row|row\s+(?:1|one))(?:\s+(?:made|complete))?\s*\)",
+    re.IGNORECASE,
+)
+"""Words behind a foundation that name the row told with it: "… in each ch across for Row 1"."""
+
+
+def _closes(item: Item) -> bool:
+    """True for the slip stitch that closes a chain into a ring."""
+    return isinstance(item, Work) and item.stitch == "slst"
 
 
 class RowReader:
@@ -70,12 +98,20 @@ class RowReader:
             if block.job in ("row", "rerun"):
                 out.extend(self.row(block))
             elif block.job == "setup":
-                out.append(self.setup(block))
-                self.carried = []
+                out.extend(self.setup(block, page))
             elif block.job == "aside" or block.job == "note" and out:
                 span = Span(block.start, block.end)
-                out.append(Aside(self.source.words(span), span, block.part))
+                words = self.source.words(span)
+                out.append(Aside(words, span, block.part))
+                self._lead_along(words, span)
         return out
+
+    def _lead_along(self, words: str, span: Span) -> None:
+        """ "With RS facing and working in free loops of foundation ch, join yarn": said ahead of its row."""
+        for name, told in _ALONG_EDGE:
+            if told.search(words) is not None:
+                self.carried = [Edge(name, span)]
+                return
 
     def _short_labels(self, page: Page) -> None:
         """ "R3:" is a row where the part turns, a round where it doesn't."""
@@ -123,12 +159,54 @@ class RowReader:
                 )
         return tokens
 
-    def setup(self, block: Block) -> Setup:
-        """What comes before the first row of a part."""
+    def setup(self, block: Block, page: Page) -> list[Setup | Row | Aside]:
+        """What comes before the first row of a part; also a first row that is told together with its chain."""
         self.context.row, self.context.part = None, block.part
-        cursor = Cursor(self.tokens(block.start, block.end), self.context)
-        reading = read_row(cursor)
-        return Setup(tuple(reading.items), Span(block.start, block.end), block.part)
+        self.carried = []
+        named = _FIRST_ROW.search(self.source.text, block.start, block.end)
+        if named is None:
+            tokens = self.tokens(block.start, block.end)
+        else:
+            tokens = [*self.tokens(block.start, named.start())[:-1], *self.tokens(named.end(), block.end)]
+        reading = read_row(Cursor(tokens, self.context))
+        span = Span(block.start, block.end)
+        items = tuple(reading.items)
+        worked = next(
+            (
+                k
+                for k, i in enumerate(items)
+                if isinstance(i, (Work, Group)) and i.where.which is Which.FROM_HOOK
+            ),
+            0,
+        )
+        if not worked or not any(isinstance(i, Chain) for i in items[:worked]) or _closes(items[worked]):
+            return [Setup(items, span, block.part)]
+        first = items[worked].span.start
+        after = next(
+            (b.label for b in page.blocks if b.start > block.start and b.label and b.label.numbers), None
+        )
+        one = named is not None and "foundation" not in named.group().lower()
+        one = one or (named is None and after is not None and after.numbers[0] == 2)
+        label = "Row 1" if one else "Foundation row"
+        self.context.row = label
+        rest = items[worked:]
+        row = Row(
+            "row",
+            (1,) if one else (),
+            label,
+            Span(first, block.end),
+            tuple(self._hand_on(list(rest))),
+            tuple(reading.stated),
+            Span(first, block.end),
+            block.part,
+            reading.side,
+            None,
+            reading.unread or any(isinstance(item, Prose) for item in rest),
+            sizes=block.sizes,
+        )
+        if row.unread:
+            self._tell_unread(rest, label, row.span, block.part)
+        return [Setup(items[:worked], Span(block.start, first), block.part), row]
 
     def row(self, block: Block) -> list[Row | Aside]:
         """The row, or several, that a block tells; an aside when it tells none."""
@@ -151,14 +229,18 @@ class RowReader:
             many = next((t.value for t in figures if t.kind is T.NUMBER), many)
         cursor = Cursor(tokens, context)
         if label is None:
-            many, body = _count_of_rows(cursor, kind)
+            many, body = count_of_rows(cursor, kind)
             if many is not None:
                 kind = body
+        while label is not None and cursor.kind() in (T.DASH, T.COLON):
+            cursor.i += 1
         rerun = rerun_here(cursor)
         if rerun is None and label is None and many is None:
             text = self.source.words(span)
             return [Aside(text, span, block.part)]
         reading = read_row(cursor, again=rerun is not None)
+        if any(isinstance(item, Edge) for item in reading.items):
+            self.carried = [item for item in self.carried if not isinstance(item, Edge)]
         items = [*self.carried, *reading.items]
         self.carried = []
         items = self._hand_on(items)
@@ -271,59 +353,3 @@ class RowReader:
             *(item for item in items[k:] if isinstance(item, (Chain, Turning))),
         ]
         return [*items[:k], *says]
-
-
-def _rows_at_end(c: Cursor, kind: str) -> tuple[int | None, str]:
-    """ "Work even in sc for 4 more rows": how many, and their kind; the cursor then ends before "for"."""
-    if c.text() not in ("work", "continue", "cont"):
-        return None, kind
-    for k in range(c.i + 1, c.end - 1):
-        if c.tokens[k].text == "for":
-            save, c.i = c.i, k + 1
-            c.take_any("the", "a", "another")
-            c.take("next")
-            value = c.value()
-            c.i += 1
-            c.take_any("more", "further", "additional")
-            word = c.text()
-            after = c.kind(1)
-            c.i = save
-            if (
-                value is not None
-                and word in _ROW_WORDS
-                and after in (T.END, T.PERIOD, T.OPEN, T.DASH, T.COLON)
-            ):
-                at = c.tokens[k].start
-                c.tokens[k:] = [Token(T.END, "", at, at)]
-                c.end = k
-                return min(value, 10_000), "row" if word.startswith("row") else "round"
-            break
-    return None, kind
-
-
-_ROW_WORDS = frozenset("rows row rnds rnd rounds round".split())
-_PLAINLY = frozenset("even in pattern of plain straight as follows each".split())
-"""Words behind "work 9 rnds" that change nothing."""
-
-
-def _count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
-    """ "Work 9 rnds even:", "Next 8 rows:": how many, and their kind; the cursor moves past it."""
-    start = c.i
-    while c.take_any("work", "next", "for", "the", "another", "a", "further"):
-        pass
-    value = c.value()
-    if value is None:
-        c.i = start
-        return _rows_at_end(c, kind)
-    c.i += 1
-    c.take_any("more", "further", "additional")
-    word = c.take_any(*_ROW_WORDS)
-    if not word:
-        c.i = start
-        return None, kind
-    kind = "row" if word.startswith("row") else "round"
-    while c.kind() is T.WORD and c.text() in _PLAINLY:
-        c.i += 1
-    if c.kind() in (T.COLON, T.COMMA, T.DASH):
-        c.i += 1
-    return min(value, 10_000), kind

@@ -16,6 +16,10 @@ SPACE = "sp"
 """The kind that every chain space is."""
 
 
+REST = "rest of group"
+"""The kind that is whatever is left of a group already worked into."""
+
+
 class Which(Enum):
     """Where a phrase says the hook goes."""
 

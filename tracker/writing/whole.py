@@ -140,6 +140,13 @@ def _pieces(loaded: Loaded, tongue: Tongue, spelled: set[int] | None) -> list[_P
         at = max(at, block.end)
         span = Span(block.start, block.end)
         worked = printed.get(block.start)
+        told_with_it = next((p for start, p in printed.items() if block.start < start < block.end), None)
+        if isinstance(worked, Setup) and isinstance(told_with_it, Row):
+            # "Ch 30; sc in 2nd ch from hook and in each ch across for Row 1": each on a line of its own
+            for each in (worked, told_with_it):
+                own = own_words(tongue, each.span)
+                out.append(_Piece(_clean(writer, each, spell) or own, each, own))
+            continue
         if worked is not None:
             own = own_words(tongue, span)
             unnamed = isinstance(worked, Row) and block.label is None and spell is None

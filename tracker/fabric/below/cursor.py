@@ -25,6 +25,15 @@ class Below(Surface):
         """True when something stands between the hook and an index that a word could name."""
         return any(e.kind != HIDDEN for e in self.elements[self.at : min(end, self.n)])
 
+    def passed_to(self, end: int) -> int:
+        """How many stitches lie before an index that no word has dealt with; what is left of a group worked into in
+        its middle goes without saying."""
+        begun = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
+        start = self.at
+        while begun and start < end and self.elements[start].group == begun:
+            start += 1
+        return self.unsaid(start, end)
+
     def next_stitch(self, limit: int) -> tuple[int, bool]:
         """Index of the next stitch (or single chain, when chains are stitches), and whether it is a single chain."""
         i = self.at
@@ -89,6 +98,10 @@ class Below(Surface):
             self.at, self.sub, self.here = self._after_group(found), 0, found
             return found, 0
         i, _ = self.next_stitch(limit)
+        for k in range(self.at, i):
+            if self.elements[k].kind == SP and self.matches(self.elements[k], kind):
+                # "sc in next bar": a name of the pattern's own for a space
+                return self._settle(k, kind), 0
         element = self.elements[i]
         if self.matches(element, kind) or self.related(element, kind):
             return self._settle(i, kind), 0
@@ -99,7 +112,9 @@ class Below(Surface):
                 f"there is no {named(kind)} left to work into, "
                 f"the next stitch is a {'chain' if element.kind == CH else element.kind}",
             )
-        passed = sum(1 for e in self.elements[i:j] if e.is_stitch)
+        # what is left of a group worked into in its middle goes without saying
+        begun = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
+        passed = sum(1 for e in self.elements[i:j] if e.is_stitch and not (begun and e.group == begun))
         return self._settle(j, kind), passed
 
     def _after_group(self, i: int) -> int:

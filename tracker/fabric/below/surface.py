@@ -90,6 +90,8 @@ class Surface:
             return element.turning
         if name == "group":
             return element.group > 0
+        if name.startswith("single "):
+            return element.kind == name[7:] and not element.group
         if element.kind == name or element.special == name or element.special.removeprefix("beg ") == name:
             return True
         if name.startswith("middle of:"):

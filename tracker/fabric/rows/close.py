@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.standing import Standing
+from tracker.fabric.stated import uses_ends
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.notation.tree import Item, Join, Leave, Mark, Row, Say, Turn, Turning, Which, Work
 
@@ -58,7 +59,8 @@ def standing_after(
         rest = tuple(e for e in below.elements[below.at :] if e.kind != HIDDEN)
         if any(e.is_stitch for e in rest):
             left = (*rest, *left)
-    rows = standing.rows + (1 if kind == "row" else 0)
+    along = standing.along or uses_ends(row.items)
+    rows = standing.rows + (1 if kind == "row" and not along else 0)
     if hook.ends_in_space and made:
         # the next round begins in the middle of the space that the closing stitch completes
         made = (made[-1], *made[:-1])
@@ -67,7 +69,7 @@ def standing_after(
         if row.side
         else (None if standing.rs is None else (not standing.rs if turned else standing.rs))
     )
-    return Standing(made, kind, base, rows, said_turn, left, rs)
+    return Standing(made, kind, base, rows, said_turn, left, rs, along)
 
 
 def landing_of(worked_below: tuple[Element, ...], elements: Sequence[Element]) -> str:

@@ -178,6 +178,9 @@ def options_of(chains: int, first: str, height: int, habits: Mapping[object, Cho
     likely: Choice = known
     if len(known) > 1 and not known[1]:
         likely = ("st", named_by(chains, first, height), 0)
+    if habits.get(("chain stated", chains)) and chains >= height:
+        # said once for all rows: only what it stands for may be in doubt
+        return (likely, *(o for o in options if o != likely and isinstance(o, tuple) and o[0] == "st"))
     if chains == 1 and not habits.get(("chain", 1)):
         likely = ("none",)
     return (likely, *(o for o in options if o != likely))

@@ -20,7 +20,7 @@ from tracker.fabric.rows.beginning import (
 )
 from tracker.fabric.rows.close import closing_joins, standing_after
 from tracker.fabric.rows.lead import lead
-from tracker.fabric.rows.tiles import as_tiles
+from tracker.fabric.rows.tiles import as_squares, as_tiles
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
@@ -59,6 +59,7 @@ def work_row(
     tile = next((s.name for s in ground.specials.values() if s.base == "tile"), None)
     if tile is not None:
         items = as_tiles(items, tile)
+    items = as_squares(items, standing, ground.specials)
     standing, items = own_foundation(items, standing, first_of_part)
     if standing.kind == "none" and (
         starts_from_ring(items)

@@ -1,12 +1,26 @@
-"""Corner-to-corner pieces: the words of a row put as tiles.
+"""Rows told in squares: tiles of corner-to-corner pieces, windows and blocks of filet.
 
 "Ch 6, dc in 4th ch from hook and in each of next 2 ch" is a tile that begins a row; "ch 3, 3 dc in same sp" is
 one worked where the slip stitches led. Anything else stays as it is.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
-from tracker.notation.tree import Chain, Item, Say, Turn, Where, Which, Work
+from tracker.fabric.standing import Standing
+from tracker.notation.tree import (
+    Chain,
+    Item,
+    Mark,
+    Repeat,
+    Say,
+    Special,
+    Turn,
+    Turning,
+    Where,
+    Which,
+    Work,
+)
 
 
 def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
@@ -42,6 +56,21 @@ def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
                 out.append(Work(name, 1, Where(Which.NEXT, item.span), item.span))
                 k = last + 1
                 continue
+        if isinstance(item, Repeat):
+            item = replace(item, items=tuple(as_tiles(item.items, name)))
         out.append(item)
         k += 1
     return out
+
+
+def as_squares(items: Sequence[Item], standing: Standing, specials: Mapping[str, Special]) -> list[Item]:
+    """A row of windows and blocks alone ("3 om, 2 bl, 3 om") begins with a stitch that goes without saying."""
+    works = [item for item in items if not isinstance(item, (Say, Turn, Turning, Mark))]
+    if standing.kind != "row" or not works:
+        return list(items)
+    for item in works:
+        special = specials.get(item.stitch) if isinstance(item, Work) else None
+        if special is None or special.base not in ("window", "block"):
+            return list(items)
+    span = works[0].span
+    return [Chain(3, span, Turning(True, "dc", 0, False, span)), *items]

@@ -5,11 +5,12 @@ from dataclasses import replace
 
 from tracker.fabric.model import CH, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
+from tracker.fabric.working.places.landing import between
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.turning import first_stitch, foundation_start
-from tracker.notation.tree import ANY, Chain, Group, Item, Kind, Skip, Which, Work
+from tracker.notation.tree import ANY, REST, Chain, Group, Item, Kind, Skip, Which, Work
 
 
 def grouped(hook: Hook, item: Group, rest: Sequence[Item]) -> None:
@@ -90,6 +91,11 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
     kind = where.kinds[0] if where.kinds else Kind(ANY)
     if kind.name == "picot":
         return
+    if kind.name == REST:
+        group = below.elements[below.here].group if below.here is not None else 0
+        while group and below.at < below.n and below.elements[below.at].group == group:
+            below.at += 1
+        return
     if where.which is Which.FIRST and hook.stands_on_first() and kind.name != SP:
         # the stitch under a counted turning chain is the first of those skipped
         already = 1 if below.at >= 1 and below.here == 0 and any(e.turning for e in hook.made) else 0
@@ -97,6 +103,9 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
             take(hook, kind, item)
         return
     if where.which is Which.SAME:
+        return
+    if where.which is Which.BETWEEN:
+        between(hook, where)
         return
     if where.which is Which.FROM_HOOK:
         if below.n and below.elements[0].kind == CH:
@@ -111,8 +120,7 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
         and below.here == 0
         and below.at == 1
         and any(e.turning for e in hook.made)
-        and not any(e.kind == SP for e in hook.made)
-        and where.many >= 1
+        and where.many > sum(e.chains for e in hook.made if e.kind == SP)
         and hook.ask(("skip under", item.span.start), (False, True))
     ):
         where = replace(where, many=where.many - 1)

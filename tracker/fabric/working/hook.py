@@ -5,7 +5,7 @@ so that `readings` can try the others. One Hook works one row once.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from tracker.fabric.below.cursor import Below
@@ -62,6 +62,8 @@ class Ground:
     """Elements of earlier rows by number, for loops left free."""
     last_number: int = 0
     """Number of the row below, 0 when it has none."""
+    again: bool = False
+    """True for a row worked as another was: the names of its stitches may be those of the other's row below."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,8 +170,14 @@ class Hook:
         if self.own_chains is not None and not _on_chains(item, self.below):
             self.below, self.own_chains = self.own_chains, None
         deed = self.deeds.get(type(item))
-        if deed is not None:
-            deed(self, item, rest)
+        if deed is None:
+            return
+        below, gap, made = self.below, self.below.gap, len(self.made)
+        deed(self, item, rest)
+        if below.gap != gap and below is self.below:
+            for k in range(made, len(self.made)):
+                if self.made[k].into:
+                    self.made[k] = replace(self.made[k], between=True)
 
     def make(self, kind: str, into: tuple[int, ...], chains: int = 0, turning: bool = False) -> None:
         """Makes one element into what lies at those indices below."""

@@ -59,12 +59,14 @@ _NUMBER_GIVEN = re.compile(
 """Words of a cluster over as many stitches as each row tells."""
 
 
-def told_in_movements(short: str, body: str, trade_name: str, counted: str, span: Span, text: str) -> Special:
+def told_in_movements(
+    head: str, short: str, body: str, trade_name: str, counted: str, span: Span, text: str
+) -> Special:
     """A stitch told in hook movements; a cluster goes by the stitches it gathers, where their legs are clear."""
     closes = gathered(body)
     one = closes <= 1
     plain = legs(body)
-    if plain and trade_name == "cl" and _NUMBER_GIVEN.search(body):
+    if plain and trade_name == "cl" and (_NUMBER_GIVEN.search(head) or _NUMBER_GIVEN.search(body)):
         return Special(short, (), 1, f"{plain}*tog", False, span, text)
     if not one and plain and trade_name in ("cl", "") and short.startswith("cl"):
         return Special(short, (), closes, f"{plain}{closes}tog", False, span, text)

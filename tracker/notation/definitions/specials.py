@@ -59,13 +59,20 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     if same_stitch(name, abbreviations, body, context):
         return []
     special = special_of(
-        short, name, body, tokens, context, span, source.text[start : offset + hit.end("body")]
+        text[: hit.start("body")],
+        short,
+        name,
+        body,
+        tokens,
+        context,
+        span,
+        source.text[start : offset + hit.end("body")],
     )
     return [] if special is None else [special]
 
 
 def special_of(
-    short: str, name: str, body: str, tokens: list[Token], context: Context, span: Span, text: str
+    head: str, short: str, name: str, body: str, tokens: list[Token], context: Context, span: Span, text: str
 ) -> Special | None:
     """The stitch that a definition's body makes, told in movements or in other stitches."""
     plain_name = re.sub(r"^(?:beg(?:inning)?|starting|standing|first)\.?\s+", "", name)
@@ -97,7 +104,7 @@ def special_of(
             )
         return Special(short, (), 2, f"{plain}2tog", False, span, text)
     if MOVES.search(body):
-        return told_in_movements(short, body, trade_name, counted, span, text)
+        return told_in_movements(head, short, body, trade_name, counted, span, text)
     problems = len(context.problems)
     saved_base = context.base
     reading = read_row(Cursor(tokens, context))
@@ -110,6 +117,9 @@ def special_of(
         if isinstance(item, (Work, Group, Chain, Repeat, Skip, Travel, Join)):
             items.append(item)
         elif isinstance(item, Prose):
+            if len(items) == 1 and isinstance(items[0], Work) and items[0].where.down > 1:
+                # "dc in the st two rows below, in front of the ch": the rest tells how, not what
+                break
             return (
                 Special(short, (), 1, counted, True, span, text)
                 if items and trade_name and STITCHES.get(trade_name) and STITCHES[trade_name].closes

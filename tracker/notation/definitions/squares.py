@@ -14,14 +14,33 @@ _BLOCKS = frozenset(
 )
 
 
+_TILE_STARTS = re.compile(
+    r"\b(?:ch\s*6|6\s*ch)\b.{0,40}?\b(?:4th|fourth)\s+ch(?:ain)?\s+from", re.IGNORECASE | re.DOTALL
+)
+_TILE_GOES_ON = re.compile(
+    r"\b(?:ch\s*3|3\s*ch)\b\W{0,3}(?:work\s+)?\b3\s*(?:dc|tr)\s+in(?:to)?\s+(?:the\s+)?same", re.IGNORECASE
+)
+
+
+def undefined_tile(text: str) -> Special | None:
+    """The tile of a corner-to-corner piece whose rows spell every tile out and that defines none; else None."""
+    found = _TILE_STARTS.search(text)
+    if found is None or _TILE_GOES_ON.search(text) is None:
+        return None
+    return Special("tile", (), 0, "tile", True, Span(found.start(), found.end()), found.group())
+
+
 def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Special | None:
     """A window, a block or a tile, as rows call it; None for anything else."""
     begins = any(key.startswith("beg") for key in keys)
     plain = {key.removeprefix("beginning").removeprefix("beg") for key in keys}
-    low = body.lower()
+    low = re.split(r"\.\s", body.lower())[0]
     chains = re.search(r"\bch(?:ain)?\s*-?\s*(\d)|\b(\d)\s*ch\b", low)
     on = bool(
-        re.search(r"\b(?:dc|tr|d c|treble|double crochet)s?\s+in(?:to)?\s+(?:the\s+)?(?:next|each|last)", low)
+        re.search(
+            r"\b(?:dc|tr|d c|treble|double crochet)s?\s+in(?:to)?\s+(?:the\s+)?(?:next|each|last|dc\b|tr\b)",
+            low,
+        )
     )
     if plain & _WINDOWS and chains and on and re.search(r"\b(?:sk|skip|miss)\b", low):
         fill = int(chains[1] or chains[2])

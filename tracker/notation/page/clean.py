@@ -58,10 +58,31 @@ _BROKEN_LABEL = re.compile(
     r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])"
 )
 _BULLET = re.compile(r"^(?P<blank>[ ]*)[•·▪◦●○■□☐☑✓►▶➤‣⁃](?=\s)", re.MULTILINE)
+_BULLET_ROW = re.compile(r"(?<=\S)[ ]+[•·▪◦●][ ]+(?=(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)", re.IGNORECASE)
+""" "… (20 sc) • Row 2: …": rows parted by bullets."""
+_BULLET_WITHIN = re.compile(r"(?<=\S)[ ]+[•·▪◦●](?=[ ])")
+"""A bullet between a label, its row and its count: a dash."""
+_CUT_LABEL = re.compile(r"(?<=[.)\]}])[ ]+(?P<label>R\d{1,3}(?:[-–]R?\d{1,3})?)[ ]*\n[ ]*(?=\S)")
+"""A short label that a wrapped line left alone at its end."""
 _MARKDOWN_HEADING = re.compile(r"^[ ]*#{1,6}[ ]+(?=\S)", re.MULTILINE)
 _BOLD = re.compile(
     r"\*\*(?P<words>(?:Row|Rnd|Round|R)s? ?[^*\n]{1,40}?:?)\*\*|__(?P<more>[^_\n]{1,60})__", re.IGNORECASE
 )
+
+
+_INCLUDING = re.compile(r"\bincl\.(?=[ ])", re.IGNORECASE)
+_HYPHENATED = re.compile(r"\b(?P<head>[a-z]{2,})-[ ]*\n[ ]*(?P<tail>[a-z]{3,})\b", re.IGNORECASE)
+_WHOLE = frozenset(
+    "post double single half treble triple stitch chain crochet loop space yarn row round".split()
+)
+"""Words that stand whole behind a hyphen."""
+
+
+def _whole_word(hit: re.Match[str]) -> str:
+    """A word that the end of a line cut in two, put together; one that is written with a hyphen stays."""
+    if hit["tail"].lower() in _WHOLE or hit["head"].lower() in _WHOLE:
+        return hit.group()
+    return hit["head"] + hit["tail"] + "\n"
 
 
 def clean(text: str) -> str:
@@ -80,12 +101,17 @@ def clean(text: str) -> str:
     text = _RANGE_DASH.sub("-", text)
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
+    text = _BULLET_ROW.sub("\n", text)
+    text = _BULLET_WITHIN.sub(" —", text)
+    text = _CUT_LABEL.sub(lambda hit: "\n" + hit["label"] + " ", text)
     text = _MARKDOWN_HEADING.sub("", text)
     text = _BROKEN_LABEL.sub(lambda hit: "\n" + hit["word"] + " ", text)
     text = _PAGE_NUMBER.sub(lambda hit: " " * len(hit.group()), text)
     if len(_STOPPED.findall(text)) >= 6:
         # "1 tr. into 4th ch. from hook": stops that only mark an abbreviation
-        text = _STOPPED.sub(lambda hit: hit["word"] + " ", text)
+        text = _STOPPED.sub(lambda hit: hit["word"].replace(".", "") + " ", text)
+    text = _INCLUDING.sub("incl", text)
+    text = _HYPHENATED.sub(_whole_word, text)
     if not re.search(r"\b[sd]c\b", text):
         text = _SPACED.sub(
             lambda hit: (

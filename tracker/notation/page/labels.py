@@ -58,7 +58,11 @@ _SPOKEN = re.compile(
 _IN_LINE = re.compile(
     r"(?<=[.)\]}!])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?"
     r"|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*\([^)\n]{1,40}\))*\s?:|(?:Row|Rnd|Round|ROW|RND"
-    r"|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:)"
+    r"|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:"
+    r"|R\d{1,3}(?:[-–]R?\d{1,3})?\s+(?:ch|turn|sc|hdc|dc|tr|htr|rep|repeat|as|work|\*|\(|\[|\d)(?![a-z]))"
+)
+_FIRST_CHAIN = re.compile(
+    r"(?<=[.!])\s+(?=(?:(?:With|Using)\s[^.:;]{1,40},?\s+)?(?:Ch|CH|Chain|Make|Work)\s+\d|\d+\s+ch\b)"
 )
 _ACTS = re.compile(_ACTION.replace("{{", "{"), re.IGNORECASE)
 _NOT_A_LABEL = re.compile(
@@ -166,6 +170,11 @@ def label_at(line: str, bare: bool = False) -> Label | None:
         word = hit["word"]
         kind = _kind(word) if word else "round"
         numbers = range_of(hit["numbers"])
+        through = re.search(r"(\d{1,4})\s*$", hit["also"] or "")
+        to_last = bool(through and numbers and hit["parity"] and numbers[0] < int(through[1]))
+        if to_last and through:
+            # "Row 2 and all even rows through Row 16"
+            numbers = tuple(range(numbers[0], int(through[1]) + 1, 2))
         if not numbers or (hit["mark"] in (")", "]") and line[: hit.start("numbers")].count("(")):
             return None
         side = _side_of((hit["remark"] or "") + (hit["side"] or ""))
@@ -177,7 +186,7 @@ def label_at(line: str, bare: bool = False) -> Label | None:
             hit.end(),
             side,
             None,
-            bool(hit["also"]),
+            bool(hit["also"]) and not to_last,
         )
     hit = _ORDINAL.match(line)
     if hit and (hit["mark"] or _ACTS.match(line[hit.end() :])):
@@ -233,4 +242,10 @@ def _side_of(text: str) -> str | None:
 
 def starts_in(line: str) -> list[int]:
     """Offsets in a line where a further row begins after the first: rows run together on one line."""
-    return [hit.end() for hit in _IN_LINE.finditer(line)]
+    rows = [hit.end() for hit in _IN_LINE.finditer(line)]
+    if rows and label_at(line) is None:
+        # "TRIVET. Cotton held double. Ch 17. R1 …": the foundation stands among the words before the first row
+        chain = next((hit.end() for hit in _FIRST_CHAIN.finditer(line, 0, rows[0])), None)
+        if chain is not None and line[:chain].strip():
+            rows.insert(0, chain)
+    return rows

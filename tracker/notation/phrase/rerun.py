@@ -24,7 +24,8 @@ _BEFORE_LIKE = frozenset(
 """What stands before "like Row 4" when that is what the row is."""
 _FILLERS = frozenset(
     "alternately alternatively in for colour color sequence pattern patt pat consecutively respectively even again "
-    "another an additional given above established est stripe order turn row rows rnd rnds round rounds".split()
+    "another an additional given above established est the following stripe stripes order turn "
+    "row rows rnd rnds round rounds".split()
 )
 """What may stand behind the rows named, and changes nothing."""
 
@@ -290,10 +291,34 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
         if c.kind() is T.COMMA and c.text(1) == "working" and c.text(2) in ("every", "each", "all"):
             c.i += 1
             continue
+        if c.kind() is T.COLON and total is None and not until:
+            total = _stripes(c)
         if c.i == before:
             break
     span = c.span_from(start)
     return Rerun(found, last, times, more, until, span, tuple(then), total)
+
+
+def _stripes(c: Cursor) -> int | None:
+    """ ": 2 rows B, 2 rows C, 1 row A": how many rows the stripes have together; None when no list stands here."""
+    i = c.i
+    c.i += 1
+    total = 0
+    while (value := c.value()) is not None and value <= 10_000:
+        c.i += 1
+        if not c.take_any(*_ROWS):
+            break
+        total += value
+        c.take_any("of", "in", "with", "each")
+        while c.kind() in (T.WORD, T.HYPHEN) and c.text() not in ("and", "then"):
+            c.i += 1
+        while c.kind() is T.COMMA or c.text() in ("and", "then", "&"):
+            c.i += 1
+    else:
+        if total and c.kind() in (T.PERIOD, T.END, T.SEMICOLON, T.OPEN):
+            return total
+    c.i = i
+    return None
 
 
 def _last_rows(c: Cursor) -> int:

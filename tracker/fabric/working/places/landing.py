@@ -1,9 +1,11 @@
 """Places told from where the hook is, or by the turning chain: "same st", "2nd ch from hook", "top of ch-3", gaps."""
 
+from dataclasses import replace
+
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import Hook
-from tracker.notation.tree import ANY, Item, Kind, Where
+from tracker.notation.tree import ANY, Item, Kind, Where, Which
 
 
 def same(hook: Hook, where: Where) -> tuple[int, ...]:
@@ -62,7 +64,7 @@ def top(hook: Hook, where: Where, item: Item) -> tuple[int, ...]:
     element = below.elements[i]
     if element.kind == HIDDEN:
         hook.ask(("tch is worked", element.chains), (False,))
-    unsaid = below.unsaid(below.at, i)
+    unsaid = below.passed_to(i)
     if unsaid > hook.silent:
         # after spaces, as many stitches are passed over at the end as were passed between them
         if hook.limit != UNLIMITED:
@@ -119,16 +121,11 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     elements = below.elements
     start = max(below.at, below.gap + 1, 1)
     gaps = [i for i in range(start, below.n) if not one_place(elements[i - 1], elements[i])]
+    if where.stop is not None and where.stop.left:
+        gaps = gaps[: -where.stop.left]
     if where.many == 0 and len(where.kinds) > 1:
-        # every gap with a group at either side of it
-        gaps = [
-            i
-            for i in gaps
-            if i >= 2
-            and one_place(elements[i - 2], elements[i - 1])
-            and i + 1 < below.n
-            and one_place(elements[i], elements[i + 1])
-        ]
+        # every gap with a group at either side of it; a pair at the edge looks like one
+        gaps = [i for i in gaps if _grouped_before(elements, i) and _grouped_after(elements, i)]
     elif where.many:
         gaps = (gaps[-where.many :] if where.nth == -1 else gaps)[: where.many]
         if len(gaps) < where.many:
@@ -141,6 +138,43 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     return [(i,) for i in gaps]
 
 
+def _grouped_before(elements: tuple[Element, ...], i: int) -> bool:
+    """True when a group, or the edge with two stitches or more, ends before an index."""
+    return i >= 2 and one_place(elements[i - 2], elements[i - 1]) or i == 2
+
+
+def _grouped_after(elements: tuple[Element, ...], i: int) -> bool:
+    """True when a group, or the edge with two stitches or more, begins at an index."""
+    return i + 1 < len(elements) and (one_place(elements[i], elements[i + 1]) or i == len(elements) - 2)
+
+
+def gaps_for(hook: Hook, where: Where) -> Where | None:
+    """A place said to be a space, in a row that has none but stands in groups: the gaps between them."""
+    below = hook.below
+    if (
+        not where.kinds
+        or where.kinds[0].name != SP
+        or where.kinds[0].chains is not None
+        or where.which not in (Which.NEXT, Which.FIRST, Which.LAST, Which.EACH)
+        or below.ring
+        or below.closed
+        or not below.n
+        or below.has_spaces()
+        or not any(e.group for e in below.elements)
+    ):
+        return None
+    every = where.which is Which.EACH
+    return replace(
+        where,
+        which=Which.BETWEEN,
+        many=0 if every else where.many,
+        kinds=(Kind(SP),),
+        nth=-1 if where.which is Which.LAST else 0,
+    )
+
+
 def one_place(a: Element, b: Element) -> bool:
     """True when two neighbours were worked in one place, so that there is no gap between them."""
-    return bool(a.group and a.group == b.group) or bool(a.into and a.into == b.into)
+    return bool(a.group and a.group == b.group) or bool(
+        a.into and a.into == b.into and a.between == b.between
+    )

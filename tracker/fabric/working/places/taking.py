@@ -5,6 +5,7 @@ from tracker.fabric.below.surface import UNLIMITED, Missing, named
 from tracker.fabric.model import CH, SP, Element
 from tracker.fabric.working.hook import Hook
 from tracker.notation.tree import ANY, Chain, Item, Kind
+from tracker.trade.stitches import STITCHES
 
 
 def take(hook: Hook, kind: Kind, item: Item) -> int:
@@ -14,6 +15,8 @@ def take(hook: Hook, kind: Kind, item: Item) -> int:
     if kind.name == ANY and spaces_ahead(hook):
         chains_too = bool(hook.ask("chains are stitches", (False, True)))
         below.chains_too = below.chains_too or chains_too
+    if hook.ground.again and other_name(hook, kind) and hook.ask("names differ", (False, True)):
+        kind = Kind(ANY)
     try:
         i, passed = below.take(kind, hook.limit)
     except Missing:
@@ -47,6 +50,15 @@ def take(hook: Hook, kind: Kind, item: Item) -> int:
             weight=1,
         )
     return i
+
+
+def other_name(hook: Hook, kind: Kind) -> bool:
+    """True when a plain stitch is named, and the next one is a plain stitch of another name."""
+    below = hook.below
+    if kind.name not in STITCHES or STITCHES[kind.name].closes:
+        return False
+    at = next((e for e in below.elements[below.at : below.at + 2] if e.is_stitch), None)
+    return at is not None and at.kind != kind.name and at.kind in STITCHES and not below.matches(at, kind)
 
 
 def spaces_ahead(hook: Hook) -> bool:

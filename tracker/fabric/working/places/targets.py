@@ -11,7 +11,7 @@ from tracker.fabric.below.surface import UNLIMITED, Missing, named
 from tracker.fabric.model import CH, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.each import each
-from tracker.fabric.working.places.landing import between, from_hook, jump, same, top
+from tracker.fabric.working.places.landing import between, from_hook, gaps_for, jump, same, top
 from tracker.fabric.working.places.taking import edge_for, take, take_up, unused_here
 from tracker.notation.tree import ANY, Item, Kind, Skip, Where, Which
 
@@ -54,6 +54,8 @@ def targets(
         return [from_hook(hook, where)]
     if which is Which.TOP:
         return [top(hook, where, item)]
+    if (gaps := gaps_for(hook, where)) is not None:
+        return between(hook, gaps)
     if which is Which.BETWEEN:
         return between(hook, where)
     if which is Which.FIRST:
@@ -182,7 +184,7 @@ def last_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
             raise
     if start < below.at:
         raise Missing("C203", f"the last {named(kind)} is already worked into")
-    unsaid = below.unsaid(below.at, start)
+    unsaid = below.passed_to(start)
     if unsaid and kind.name not in (SP, "corner sp"):
         if hook.limit != UNLIMITED and unsaid > hook.silent:
             raise Missing("C206", "there are stitches left before the last")

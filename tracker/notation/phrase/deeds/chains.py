@@ -5,11 +5,11 @@ from dataclasses import replace
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.said import to_comma, to_period
 from tracker.notation.phrase.places.bare import bare_place
-from tracker.notation.phrase.places.nouns import CHAINING, PREPOSITIONS
+from tracker.notation.phrase.places.nouns import CHAINING, PREPOSITIONS, kind_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Item, Kind, Skip, Where, Which
+from tracker.notation.tree import REST, Chain, Item, Kind, Skip, Where, Which
 
 
 def chain_here(c: Cursor) -> list[Item] | None:
@@ -90,6 +90,8 @@ def skip_here(c: Cursor) -> list[Item] | None:
     if c.text() in ("a", "the") and c.text(1) in ("st", "stitch", "ch", "sp", "sc", "dc"):
         c.i += 1
     c.take("over")
+    if (rest := _rest_of(c, start)) is not None:
+        return rest
     if c.kind() is T.OPEN and c.partners.get(c.i):
         return _skipped_list(c)
     number = c.value()
@@ -123,6 +125,19 @@ def skip_here(c: Cursor) -> list[Item] | None:
         while c.kind() is T.WORD or c.kind() is T.NUMBER:
             c.i += 1
     return [Skip(w, c.span_from(start)) for w in where]
+
+
+def _rest_of(c: Cursor, start: int) -> list[Item] | None:
+    """ "Sk rest of fan", "skip remainder of shell": whatever is left of the group the hook is in."""
+    i = c.i
+    c.take("the")
+    if c.take_any("rest", "remainder") and c.take("of"):
+        c.take_any("the", "this", "same", "that")
+        if kind_here(c) is not None:
+            span = c.span_from(start)
+            return [Skip(Where(Which.NEXT, span, 1, (Kind(REST),)), span)]
+    c.i = i
+    return None
 
 
 def _skipped_list(c: Cursor) -> list[Item] | None:

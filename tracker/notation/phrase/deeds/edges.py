@@ -68,15 +68,6 @@ def working_here(c: Cursor) -> list[Item] | None:
         return found
     start = c.i
     words = [c.text(n) for n in range(1, 8)]
-    if (
-        c.text() in ("working", "work")
-        and words[0] == "behind"
-        or words[:2] == ["in", "front"]
-        or c.text() == "working"
-        and words[0] in ("over", "around", "loosely", "from", "left", "right", "in")
-        and {"continuous", "spiral", "left", "front", "carried"} & set(words)
-    ):
-        return to_comma(c, start, "remark")
     for k in range(len(words)):
         if (
             k > 2
@@ -87,6 +78,15 @@ def working_here(c: Cursor) -> list[Item] | None:
             # "working in front of these 1 rdtrf round …": the aside ends where stitches begin
             c.i += k + 1
             return [Say("remark", "", c.span_from(start))]
+    if (
+        c.text() in ("working", "work")
+        and words[0] == "behind"
+        or words[:2] == ["in", "front"]
+        or c.text() == "working"
+        and words[0] in ("over", "around", "loosely", "from", "left", "right", "in")
+        and {"continuous", "spiral", "left", "front", "carried"} & set(words)
+    ):
+        return to_comma(c, start, "remark")
     if (
         c.text() == "working"
         and words[:1] in (["over"], ["behind"], ["in"], ["around"])

@@ -15,7 +15,7 @@ from tracker.notation.phrase.places.nouns import (
     number_here,
     turning_chain,
 )
-from tracker.notation.phrase.places.runs import run
+from tracker.notation.phrase.places.runs import FREE, of_row, run
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, SPACE, Kind, Where, Which
@@ -193,6 +193,15 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
     if many is None and kinds[0].name[:2] in ("fp", "bp") and c.text() in ("and", "as", "across", "around"):
         span = c.span_from(start)
         return (Where(Which.EACH, span, 0, kinds, stop=stop_here(c)),)
+    if (
+        many is not None
+        and c.text() == "of"
+        and c.text(1) in ("row", "rnd", "round", "r")
+        and c.value(2) is not None
+    ):
+        # "in the 4 unworked sts of Row 3"
+        unworked = any(t.text in FREE for t in c.tokens[start : c.i])
+        return of_row(c, (Where(Which.NEXT, c.span_from(start), many, kinds),), unworked)
     if many is None and c.take("of"):
         # "ch-1 sp of each V-st"
         c.take("the")

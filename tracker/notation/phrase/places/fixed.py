@@ -35,6 +35,11 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         many = c.value() or (c.value(1) if word == "skipped" else None) or 1
         while c.kind() in (T.WORD, T.NUMBER) and c.text() in _SKIPPED_WORDS:
             c.i += 1
+        rows = c.value()
+        if rows is not None and c.text(1) in ("row", "rows") and c.text(2) == "below":
+            # "in the skipped st two rows below": where a mosaic stitch goes
+            c.i += 3
+            return (Where(Which.NEXT, c.span_from(start), many, down=1 + min(rows, 90)),)
         return (Where(Which.MADE, c.span_from(start), many),)
     if word in _RINGS and not (word in ("loop", "lp") and c.text(1) == "just"):
         c.i += 1

@@ -34,7 +34,7 @@ _MOTIFS = frozenset("fan fans shell shells motif scallop scallops point points".
 _ADJECTIVES = frozenset(
     "corner side center centre middle unworked skipped made working main indicated little big "
     "foundation unused free starting beginning beg corresponding adjacent large small long short "
-    "solid open "
+    "solid open plain "
     "following foll facing turning".split()
 )
 
@@ -125,6 +125,10 @@ def kind_here(c: Cursor) -> Kind | None:
             return Kind("corner sp")
         c.take_any("st", "sts", "stitch", "sc", "lp", "loop", "loops", "dc")
         return Kind("corner")
+    if c.text() in ("single", "lone") and (alone := stitch_here(c, 1)) is not None:
+        # "next single dc": one that stands alone, not one of a group
+        c.i += 1 + alone.tokens
+        return Kind("single " + alone.name)
     while (
         c.text() in _ADJECTIVES
         and not (c.text() == "turning" and c.text(1) in CHAINS)

@@ -15,7 +15,7 @@ from tracker.notation.phrase.places.nouns import (
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, SPACE, Where, Which
 
-_FREE = frozenset("unworked free unused rem remaining".split())
+FREE = frozenset("unworked free unused rem remaining".split())
 
 
 def of_row(c: Cursor, where: tuple[Where, ...], unworked: bool = False) -> tuple[Where, ...]:
@@ -78,7 +78,7 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
         and c.text(1) in ("row", "rnd", "round", "r")
         and c.value(2) is not None
     ):
-        unworked = any(t.text in _FREE for t in c.tokens[start : c.i])
+        unworked = any(t.text in FREE for t in c.tokens[start : c.i])
         return of_row(c, (Where(which, c.span_from(start), many_of(many), (first,)),), unworked)
     if first is not None and c.take("of"):
         # "next ch of ch-3", "last ch of ...": the noun after it only says where the first lies

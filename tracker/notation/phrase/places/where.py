@@ -70,6 +70,10 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
             c.i = start
             return None
         return (Where(Which.ROW_END, c.span_from(start), many if each == "next" else 0),)
+    if c.text() in ("each", "every") and c.text(1) == "edge" and (edge := stitch_here(c, 2)) is not None:
+        # "around post of each edge dc"
+        c.i += 2 + edge.tokens
+        return (Where(Which.ROW_END, c.span_from(start), 0),)
     if (
         c.text() in ("each", "all")
         and c.text(1) == "of"

@@ -94,4 +94,9 @@ def count_in(c: Cursor, close: int) -> Stated | None:
         after.kind is T.NUMBER and close + 2 < c.end and c.tokens[close + 2].text in ("times", "x", "×")
     ):
         return None
-    return count_list(inner(c, c.i + 1, close), bare=True)
+    whole = count_list(inner(c, c.i + 1, close), bare=True)
+    if whole is not None:
+        return whole
+    # "(23 dc – 7 groups of 3, plus 1 dc each end)": what follows the dash explains the count
+    cut = next((k for k in range(c.i + 2, close) if c.tokens[k].kind in (T.DASH, T.SEMICOLON)), None)
+    return None if cut is None else count_list(inner(c, c.i + 1, cut), bare=False)

@@ -80,6 +80,7 @@ def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
     stop = stop_here(c) if where[-1].which is Which.EACH else None
     if comma and (
         c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH)
+        and not (c.text() == "and" and c.text(1) in PREPOSITIONS)
         or stitch_here(c, 1) is not None
         and c.kind() is T.COMMA
         and not where[0].loop
@@ -118,7 +119,8 @@ def colours_here(c: Cursor) -> list[Item] | None:
         return None
     after = c.kind(length)
     if (
-        after not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.STAR, T.DASH)
+        not c.token(length).fresh
+        and after not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.STAR, T.DASH)
         and not stitch_here(c, length)
         and c.text(length) not in ("rep", "x", "turn")
     ):

@@ -20,7 +20,7 @@ from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Item, Mark, Prose, Repeat, Say, Work
+from tracker.notation.tree import Chain, Item, Mark, Prose, Repeat, Say, Skip, Which, Work
 from tracker.problems import Span
 
 _LIGHT = frozenset("and then now & loosely tightly firmly also next: again more that so".split())
@@ -125,12 +125,22 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if found is not None:
         if alternates(c, items, found, start):
             return
+        if isinstance(found[0], Skip) and found[0].where.which is Which.FROM_HOOK and _just_one(items):
+            # "16 sc starting in 2nd ch from hook": where it starts comes before what is worked
+            items[-1:] = [*found, items[-1]]
+            return
         items.extend(found)
         if any(isinstance(item, Prose) for item in found):
             reading.unread = True
         return
     c.i = start
     prose(c, reading, items)
+
+
+def _just_one(items: list[Item]) -> bool:
+    """True when nothing but one run of stitches has been worked, with no place of its own."""
+    works = [item for item in items if not isinstance(item, (Say, Mark))]
+    return len(works) == 1 and works[0] is items[-1] and unplaced(items[-1])
 
 
 def star(c: Cursor, items: list[Item]) -> None:

@@ -34,7 +34,7 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         and not {"hook", "hk"} & words
     )
     asides = c.tokens[start].text in _ASIDES and not any(
-        c.tokens[k].kind is T.NUMBER for k in range(start, c.i)
+        c.tokens[k].kind is T.NUMBER and not {"top", "tch", "turning"} & words for k in range(start, c.i)
     )
     to_maker = c.tokens[start].text in ("you", "we", "i", "it") and not any(
         c.tokens[k].kind is T.NUMBER for k in range(start, c.i)

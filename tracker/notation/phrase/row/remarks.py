@@ -37,7 +37,7 @@ def workable(c: Cursor, start: int, end: int) -> bool:
 _REMARK_STARTS = frozenset(
     "note tip it this these that you your if be remember mark check count stuff insert weave block "
     "there hint photo see i we sure always don't take put sew close attach pull thread press let by "
-    "pm move".split()
+    "pm move hold fold seam whipstitch steam wash lay embroider".split()
 )
 """Words that begin a remark; those that may begin work as well are not among them."""
 _CHAIN_STARTS = frozenset(

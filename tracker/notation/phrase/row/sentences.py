@@ -8,7 +8,7 @@ from tracker.notation.phrase.cursor import DEPTH, Cursor
 from tracker.notation.phrase.row.counts import count_ahead, count_in, turning_ahead
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Mark, Prose
+from tracker.notation.tree import Item, Mark, Prose, Say
 from tracker.problems import Label, Problem, Severity, Span
 
 _MARKS = (T.COMMA, T.SEMICOLON, T.COLON, T.EQUALS, T.DASH)
@@ -102,7 +102,11 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
             and c.value() is not None
             and items
             and c.i
-            and c.tokens[c.i - 1].kind in (T.WORD, T.CLOSE)
+            and (
+                c.tokens[c.i - 1].kind is T.CLOSE
+                or c.tokens[c.i - 1].kind is T.WORD
+                and not (isinstance(items[-1], Say) and items[-1].kind == "remark")
+            )
             and count_ahead(c, reading)
         ):
             continue

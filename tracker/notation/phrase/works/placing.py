@@ -15,7 +15,12 @@ def placed(
 ) -> list[Item]:
     """Stitches of one name in each of the places; told how often, a repeat of them."""
     items: list[Item] = []
-    if stitch.name != name and "tog" in stitch.name and "tog" not in name:
+    if (
+        stitch.name != name
+        and stitch.name.endswith("tog")
+        and stitch.special is None
+        or (stitch.name != name and "tog" in stitch.name and "tog" not in name)
+    ):
         name = stitch.name
     for at, where in enumerate(wheres):
         if loop and not where.loop:

@@ -11,7 +11,9 @@ _SPREAD = tuple("spaced across around row rnd round along over the in this sprea
 
 def evenly_follows(c: Cursor) -> bool:
     """True when the words ahead speak of an edge, or of even spacing."""
-    words = []
+    words: list[str] = []
+    if c.text(1) == "post" and c.text(2) == "of":
+        return False
     for n in range(9):
         if c.kind(n) is not T.WORD:
             break

@@ -53,6 +53,10 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
     if stitch.special is not None and "*" in stitch.special.base and where[0].many > 1:
         stitch.name = stitch.special.base.replace("*", str(where[0].many))
         return (replace(where[0], many=1),)
+    if over and stitch.name == "dec" and len(where) == 1 and 2 <= where[0].many <= 6:
+        # "dec over next 3 sts"
+        stitch.name = f"{c.context.decrease or c.context.base}{where[0].many}tog"
+        return (replace(where[0], many=1),)
     gathered = together(stitch.name) if stitch.special is None else stitch.special.closes
     if c.text() in ("tog", "together"):
         c.i += 1

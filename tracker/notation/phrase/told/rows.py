@@ -1,0 +1,60 @@
+"""How many rows a sentence without a label speaks of: "Work 9 rows even: …", "Work even in sc for 4 more rows".
+
+The cursor stands at its beginning; a number comes out, or None with the cursor where it was.
+"""
+
+from tracker.notation.phrase.cursor import Cursor, partners
+from tracker.notation.scan import T
+
+_ROW_WORDS = frozenset("rows row rnds rnd rounds round".split())
+_PLAINLY = frozenset("even in pattern of plain straight as follows each".split())
+"""Words behind "work 9 rnds" that change nothing."""
+_CLOSING = (T.END, T.PERIOD, T.OPEN, T.DASH, T.COLON)
+"""What may stand behind "for 4 more rows"."""
+
+
+def _rows_at_end(c: Cursor, kind: str) -> tuple[int | None, str]:
+    """ "Work even in sc for 4 more rows": how many, and their kind; the cursor then ends before "for"."""
+    if c.text() not in ("work", "continue", "cont"):
+        return None, kind
+    for k in range(c.i + 1, c.end - 1):
+        if c.tokens[k].text == "for":
+            save, c.i = c.i, k + 1
+            c.take_any("the", "a", "another")
+            c.take("next")
+            value = c.value()
+            c.i += 1
+            c.take_any("more", "further", "additional")
+            word, behind = c.text(), c.i + 1
+            after = c.kind(1)
+            c.i = save
+            if value is not None and word in _ROW_WORDS and after in _CLOSING:
+                del c.tokens[k:behind]
+                c.end = len(c.tokens) - 1
+                c.partners = partners(c.tokens)
+                return min(value, 10_000), "row" if word.startswith("row") else "round"
+            break
+    return None, kind
+
+
+def count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
+    """ "Work 9 rnds even:", "Next 8 rows:": how many, and their kind; the cursor moves past it."""
+    start = c.i
+    while c.take_any("work", "next", "for", "the", "another", "a", "further"):
+        pass
+    value = c.value()
+    if value is None:
+        c.i = start
+        return _rows_at_end(c, kind)
+    c.i += 1
+    c.take_any("more", "further", "additional")
+    word = c.take_any(*_ROW_WORDS)
+    if not word:
+        c.i = start
+        return None, kind
+    kind = "row" if word.startswith("row") else "round"
+    while c.kind() is T.WORD and c.text() in _PLAINLY:
+        c.i += 1
+    if c.kind() in (T.COLON, T.COMMA, T.DASH):
+        c.i += 1
+    return min(value, 10_000), kind
