@@ -14,8 +14,8 @@ from pathlib import Path
 
 import pytest
 
-from tracker.hands_free.commands import run_ear
-from tracker.hands_free.fetch import NotFetched, fetch, offer
+from tracker.hands_free.hearing.commands import run as run_ear
+from tracker.hands_free.hearing.fetch import NotFetched, fetch, offer
 
 NAME = "vosk-model-small-en-test"
 

@@ -37,7 +37,9 @@ COMMANDS = (
     Command("write", "tracker.commands_write", "writes a pattern in clean standard notation, US or UK"),
     Command("hear", "tracker.commands_hear", "what the ear makes of recordings"),
     Command("pedal", "tracker.hands_free.commands", "learns your pedal: press it once"),
-    Command("ear", "tracker.hands_free.commands", "which ear hears you, and a model for the other one"),
+    Command(
+        "ear", "tracker.hands_free.commands", "teaches the ear your voice, looks at the room, names its words"
+    ),
     Command("samples", "tracker.commands_pieces", "the patterns that came with rowteller"),
 )
 

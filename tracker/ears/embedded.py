@@ -21,7 +21,7 @@ from tracker.ears.hearing.judge import QUIET_DB, Judge, Verdict
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.templates import Templates
 from tracker.ears.port import Awaiting, Cost, Heard, PassedOver, Report, Saying
-from tracker.ears.teaching import agreement, teach
+from tracker.ears.teaching import agreement, spread, teach
 
 MERGE_MS = 450
 """Speech after so short a silence may be the rest of the same phrase."""
@@ -67,6 +67,15 @@ class EmbeddedEar:
         self._templates, faults = teach(known, lambda ear, a, b: self._listen_to(ear, a, b)[1].hidden)
         strange = dict.fromkeys(phrase for phrase, _ in recordings if not self._judge.meaning(phrase))
         return [*faults, *(f'"{phrase}" is in no command, so it was not learnt.' for phrase in strange)]
+
+    def meaning(self, phrase: str) -> tuple[str, int | None] | None:
+        """The deed and number that a phrase of the table asks for; None when it is in no saying."""
+        return self._judge.meaning(phrase)
+
+    def spread(self, takes: list[Samples]) -> list[float]:
+        """How far each of several recordings of one phrase lies from the nearest other; empty when one holds no
+        word."""
+        return spread(takes, lambda ear, a, b: self._listen_to(ear, a, b)[1].hidden)
 
     def agreement(self) -> dict[str, tuple[int, int]]:
         """For each phrase taught: how many of its recordings the others would have recognised, of how

@@ -14,7 +14,7 @@ import numpy as np
 
 from tracker.ears.hearing.endpoint import Endpointer, Samples
 from tracker.ears.hearing.head import Floats
-from tracker.ears.hearing.templates import Templates
+from tracker.ears.hearing.templates import Templates, distances, unit_frames
 from tracker.ears.port import RATE
 
 Hidden = Callable[[Endpointer, int, int], Floats]
@@ -59,6 +59,21 @@ def teach(recordings: list[tuple[str, Samples]], hidden: Hidden) -> tuple[Templa
             faults.append(f'One recording of "{phrase}" holds no clear word; say it again.')
     templates.calibrate()
     return templates, faults
+
+
+def spread(takes: list[Samples], hidden: Hidden) -> list[float]:
+    """How far each of several recordings of one phrase lies from the nearest other; empty when one holds no
+    word."""
+    frames = []
+    for sound in takes:
+        ear, found = stretches(sound)
+        if not found:
+            return []
+        frames.append(unit_frames(hidden(ear, found[0][0], found[-1][1])))
+    return [
+        float(min(distances(mine, [other for k, other in enumerate(frames) if k != at])))
+        for at, mine in enumerate(frames)
+    ]
 
 
 def agreement(templates: Templates) -> dict[str, tuple[int, int]]:

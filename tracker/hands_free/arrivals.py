@@ -13,7 +13,7 @@ class Told:
     """A device has something to say of itself."""
 
     of: str
-    """"ear", "mouth" or "pedal"."""
+    """"ear", "mouth", "pedal" or "offer"."""
     sentence: str
 
 

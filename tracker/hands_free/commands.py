@@ -1,4 +1,4 @@
-"""The commands `pedal` and `ear`: learning a pedal by "press it now", and fetching a model for the other ear.
+"""The commands `pedal` and `ear`: learning a pedal by "press it now"; what there is to the ear is in `hearing`.
 
 Words of the command line come in; lines go out. Status 0 when it was done, 2 when it could not be.
 """
@@ -11,8 +11,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from tracker.hands_free.fetch import MODEL, NotFetched, fetch, offer
-from tracker.hands_free.settings import EARS, Settings, keep, settings_file, settled
+from tracker.hands_free.hearing import commands as hearing
+from tracker.hands_free.settings import Settings, keep, settings_file, settled
 from tracker.pedal import evdev_keys, learn, pynput_keys, terminal
 from tracker.pedal.board import now_ms
 from tracker.pedal.port import SWITCHES, LearnedKey, PedalFault, Route, background_route
@@ -45,29 +45,7 @@ def add_parsers(subparsers: Any) -> None:
     )
     pedal.add_argument("--forget", action="store_true", help="forget what was learned")
     pedal.set_defaults(run=run_pedal)
-    ear = subparsers.add_parser(
-        "ear", help="which ear hears you, and a model for the other one", description="Which ear hears you."
-    )
-    doings = ear.add_subparsers(dest="doing", metavar="WHAT")
-    fetching = doings.add_parser(
-        "fetch",
-        help="fetch a model for vosk, another ear",
-        description="Fetches a model for the vosk ear. The built-in ear needs none.",
-    )
-    fetching.add_argument(
-        "address", nargs="?", default=MODEL, metavar="URL", help=f"the model's zip (usually {MODEL})"
-    )
-    fetching.add_argument(
-        "--checksum", default="", metavar="HEX", help="its SHA-256 or MD5; else the one its publishers list"
-    )
-    fetching.add_argument("--yes", action="store_true", help="do not ask before fetching")
-    using = doings.add_parser(
-        "use",
-        help="choose the ear",
-        description="Chooses the ear: auto takes vosk where an English model is found.",
-    )
-    using.add_argument("engine", choices=EARS)
-    ear.set_defaults(run=run_ear)
+    hearing.add_parser(subparsers)
 
 
 # -- pedal
@@ -131,66 +109,6 @@ def _learned(switch: int, others: tuple[LearnedKey, ...], everywhere: bool) -> L
         return found
     finally:
         end()
-
-
-# -- ear
-
-
-def run_ear(said: argparse.Namespace) -> int:
-    """Carry out `ear`."""
-    file = settings_file()
-    settings, trouble = settled(file)
-    if trouble:
-        _tell(trouble)
-    if said.doing == "use":
-        return _kept(file, replace(settings, ear=said.engine), f"The ear is {said.engine}.")
-    if said.doing != "fetch":
-        _say(
-            f"The ear is {settings.ear}. Others: rowteller ear use {'|'.join(EARS)}. "
-            "A model for vosk: rowteller ear fetch"
-        )
-        return 0
-    folder = models_folder()
-    try:
-        found = offer(said.address, said.checksum)
-        size = f"{found.size / 1e6:.0f} MB" if found.size else "of a size that its server does not tell"
-        checked = (
-            "checked against its published checksum"
-            if found.checksum
-            else "with no published checksum, so only its archive is checked"
-        )
-        _say(f"{found.name} is {size}, {checked}. It goes to {folder}.")
-        if not said.yes and not _agreed():
-            _tell("Nothing was fetched.")
-            return 2
-        place = fetch(found, folder, _progress)
-    except NotFetched as fault:
-        _tell(str(fault))
-        return 2
-    _say(
-        f"\nFetched: {place}. The ear takes it from now on; rowteller ear use embedded goes back to the built-in one."
-    )
-    return 0
-
-
-def models_folder() -> Path:
-    """Where the vosk engine looks first."""
-    return Path.home() / ".cache" / "vosk"
-
-
-def _agreed() -> bool:
-    if not sys.stdin.isatty():
-        _tell("Run it at a terminal, or with --yes, so that you are asked before anything is fetched.")
-        return False
-    sys.stdout.write("Fetch it? [y/N] ")
-    sys.stdout.flush()
-    return sys.stdin.readline().strip().lower() in ("y", "yes")
-
-
-def _progress(done: int, size: int) -> None:
-    if sys.stderr.isatty():
-        share = f" of {size // 1_000_000}" if size else ""
-        sys.stderr.write(f"\r{done // 1_000_000}{share} MB")
 
 
 def _kept(file: Path, settings: Settings, sentence: str) -> int:

@@ -11,7 +11,9 @@ from pathlib import Path
 from typing import Protocol
 
 from tracker.ears.port import RATE, Awaiting, Cost, Ear, EarMissing, Report, Saying
-from tracker.session.commands import COMMANDS
+from tracker.hands_free.hearing.kept import taught_folder
+from tracker.hands_free.settings import Settings
+from tracker.session.commands import COMMANDS, Command
 
 AUDIO = threading.Lock()
 """Held while a device is opened: PortAudio must not be asked by two threads at once."""
@@ -33,21 +35,28 @@ class Listening(Protocol):
         ...
 
 
-def sayings() -> tuple[Saying, ...]:
-    """The table of deeds as the ear takes it.
+def sayings(settings: Settings | None = None) -> tuple[Saying, ...]:
+    """The table of deeds as the ear takes it, with the maker's own words in the place of those they renamed.
 
     Also what the built-in ear was not trained on: it passes over that unless it is taught with recordings, and an ear
     with a vocabulary of its own knows it. Of those only phrases of several words, which are hard to say by mistake.
     """
+    renamed = dict(settings.renamed) if settings is not None else {}
     return tuple(
         Saying(command.name, phrases, Cost(command.cost))
         for command in COMMANDS
-        if (phrases := command.phrases if command.spoken else tuple(p for p in command.phrases if " " in p))
+        if (phrases := _phrases(command, renamed))
     )
 
 
-def made_ear(engine: str) -> tuple[Ear, str]:
-    """An ear by the setting's word, and the name of the one it became."""
+def _phrases(command: Command, renamed: dict[str, str]) -> tuple[str, ...]:
+    if command.name in renamed:
+        return (renamed[command.name],)
+    return command.phrases if command.spoken else tuple(p for p in command.phrases if " " in p)
+
+
+def made_ear(engine: str, settings: Settings | None = None) -> tuple[Ear, str]:
+    """An ear by the setting's word, and the name of the one it became: it knows the maker's words and their voice."""
     try:
         from tracker.ears.files import make_ear
     except ImportError as missing:
@@ -56,7 +65,9 @@ def made_ear(engine: str) -> tuple[Ear, str]:
         ) from None
     if engine == "auto":
         engine = "vosk" if _english_model() else "embedded"
-    return make_ear(engine, sayings()), engine
+    name = settings.ear_name or None if settings is not None else None
+    taught = taught_folder() if settings is not None and settings.file is not None else None
+    return make_ear(engine, sayings(settings), taught=taught, strict_name=name), engine
 
 
 def _english_model() -> bool:

@@ -121,7 +121,7 @@ def _recorded(sitting: Sitting, settings: Settings, hear: Path, telling: _Tellin
     sitting.begin_mouth()
     try:
         samples = samples_of(hear)
-        ear, _ = made_ear("embedded" if settings.ear == "off" else settings.ear)
+        ear, _ = made_ear("embedded" if settings.ear == "off" else settings.ear, settings)
     except EarMissing as missing:
         sys.stderr.write(f"{missing}\n")
         return 2

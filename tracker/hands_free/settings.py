@@ -67,6 +67,12 @@ class Settings:
     """Words the stitches are called by: one of TERMS."""
     headphones: bool = False
     """True: the microphone doesn't hear what is said aloud, so that the ear stays open."""
+    ear_name: str = ""
+    """A name that is said before each command; empty for none."""
+    renamed: tuple[tuple[str, str], ...] = ()
+    """Commands that have a word of the maker's own: the deed's name, and that word."""
+    offered: bool = False
+    """True once the maker was told that the ear can learn their voice."""
     file: Path | None = field(default=None, compare=False)
     """Where they are kept; None for nowhere."""
 
@@ -106,6 +112,9 @@ def settled(file: Path) -> tuple[Settings, str]:
         if name == "pedal":
             keys = _keys(value)
             read[name], bad = keys or (), keys is None
+        elif name == "renamed":
+            pairs = _pairs(value)
+            read[name], bad = pairs or (), pairs is None
         else:
             bad = type(value) is not type(getattr(usual, name)) or value not in _ONE_OF.get(name, (value,))
             read[name] = getattr(usual, name) if bad else value
@@ -174,6 +183,17 @@ def _raw(file: Path) -> tuple[dict[str, Any], str]:
     if not isinstance(found, dict):
         return {}, f"The settings in {file} are not what I wrote; the usual ones hold."
     return found, ""
+
+
+def _pairs(value: object) -> tuple[tuple[str, str], ...] | None:
+    """Pairs of words from what the file holds; None when it holds something else."""
+    if not isinstance(value, list):
+        return None
+    if not all(
+        isinstance(one, list) and len(one) == 2 and all(isinstance(w, str) for w in one) for one in value
+    ):
+        return None
+    return tuple((one[0], one[1]) for one in value)
 
 
 def _keys(value: object) -> tuple[LearnedKey, ...] | None:

@@ -14,6 +14,7 @@ from tracker.ears.port import Awaiting, Ear, EarMissing, Heard, PassedOver
 from tracker.hands_free.arrivals import Answer, Arrival, EarOpen, Ended, Told, Touched
 from tracker.hands_free.ear import AUDIO, Listening, Recording, listen, made_ear, samples_of
 from tracker.hands_free.foot import Foot, asked_by
+from tracker.hands_free.hearing.kept import taught_folder
 from tracker.hands_free.settings import Settings, changed, spoken_so
 from tracker.mouth.port import Listeners, Mouth, Utterance
 from tracker.mouth.sound import Tone
@@ -32,6 +33,7 @@ _TAKEN_ON = 0.85
 _SPOKEN_ON = 0.3
 """Seconds the ear stays deaf beyond a sentence's own length; the mouth's end opens it sooner."""
 
+OFFER = "The ear hears you best once it knows your voice: rowteller ear teach. It stays on this machine."
 _NEARLY = "not sure enough"
 """How the ear begins its reason when words stood alone that were nearly a command."""
 _TONES = {Edge.ROW_END: Tone.ROW_END, Edge.REPEAT: Tone.REPEAT_EDGE, Edge.TALLY: Tone.COUNT}
@@ -111,7 +113,7 @@ class Sitting:
         self.foot.begin()
 
     def _open_ear(self) -> None:
-        ear, _ = made_ear("embedded" if self._settings.ear == "off" else self._settings.ear)
+        ear, _ = made_ear("embedded" if self._settings.ear == "off" else self._settings.ear, self._settings)
         self._ear = ear
         if self._hear is not None:
             listening: Listening = Recording(
@@ -183,7 +185,7 @@ class Sitting:
                 return self._take_told(arrival)
             case EarOpen():
                 self._waking = False
-                return Answer(None)
+                return self._offer()
             case Ended():
                 return Answer(None)
 
@@ -277,6 +279,14 @@ class Sitting:
             return Answer(None)
         self._told.add(told.sentence)
         return Answer(None, (Show((told.sentence,)),))
+
+    def _offer(self) -> Answer:
+        """Tell once, ever, that the ear can learn the maker's voice."""
+        if self._settings.offered or self._hear is not None or taught_folder() is not None:
+            return Answer(None)
+        self._settings, _ = changed(self._settings, offered=True)
+        self.post(Told("offer", OFFER))
+        return Answer(None)
 
     def _answered(self, answer: Answer) -> Answer:
         for effect in answer.settled:

@@ -38,6 +38,7 @@ LONG_NAME = (
 
 _RETRIEVE, _NO_EXIT = 2, 0x8000  # AUDIO_OUTPUT_SYNCHRONOUS; espeakINITIALIZE_DONT_EXIT
 _UTF8, _RATE, _VOLUME = 1, 1, 2  # espeakCHARS_UTF8; espeakRATE; espeakVOLUME
+_IPA = 2  # espeakPHONEMES_IPA
 _LONGEST_FOLDER = (
     140  # the library copies its data folder's name into 160 bytes and says nothing when it doesn't fit
 )
@@ -58,6 +59,15 @@ class Espeak:
         return trimmed(self._library.made(sentence, self._manner))
 
 
+def sounded(words: str, accent: str = "en-us") -> str:
+    """The words in phonetic letters, as the voice says them. Raises NoVoice.
+
+    >>> sounded("back loop") != sounded("backup")
+    True
+    """
+    return _library().sounded(words, accent)
+
+
 class _Library:
     """The one copy of espeak-ng in this process."""
 
@@ -73,6 +83,8 @@ class _Library:
             ctypes.c_char_p, ctypes.c_size_t, ctypes.c_uint, ctypes.c_int, ctypes.c_uint, ctypes.c_uint,
             ctypes.POINTER(ctypes.c_uint), ctypes.c_void_p,
         ]  # fmt: skip
+        calls.espeak_TextToPhonemes.argtypes = [ctypes.POINTER(ctypes.c_void_p), ctypes.c_int, ctypes.c_int]
+        calls.espeak_TextToPhonemes.restype = ctypes.c_char_p
         self.rate = calls.espeak_Initialize(_RETRIEVE, 0, os.fsencode(data) if data else None, _NO_EXIT)
         if self.rate <= 0:
             raise NoVoice(NO_DATA)
@@ -97,11 +109,25 @@ class _Library:
                 self._calls.espeak_SetParameter(_VOLUME, max(0, min(100, manner.volume)), 0)
                 self._set = wanted
             self._pieces = []
+            self._calls.espeak_SetSynthCallback(self._heard)
             failed = self._calls.espeak_Synth(text, len(text) + 1, 0, 1, 0, _UTF8, None, None)
             pieces, self._pieces = self._pieces, []
         if failed:
             raise NoVoice("The voice failed on a sentence; it goes on with the next.")
         return Sound(b"".join(pieces), self.rate)
+
+    def sounded(self, words: str, accent: str) -> str:
+        """The words in phonetic letters."""
+        text = ctypes.c_char_p(words.replace("\0", " ").encode("utf-8", "ignore"))
+        at = ctypes.c_void_p(ctypes.cast(text, ctypes.c_void_p).value)
+        out: list[str] = []
+        with self._lock:
+            self._set = None
+            self._calls.espeak_SetVoiceByName(_as_named(accent))
+            while at.value:
+                found = self._calls.espeak_TextToPhonemes(ctypes.byref(at), _UTF8, _IPA)
+                out.append((found or b"").decode("utf-8", "ignore"))
+        return " ".join(out)
 
     def _keep(self, samples: int | None, count: int, _events: Any) -> int:
         if samples and count > 0:

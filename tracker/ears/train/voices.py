@@ -190,14 +190,11 @@ class _Espeak:
         self.callback = kind(take)
         self.lib.espeak_SetSynthCallback(self.callback)
         self.lib.espeak_TextToPhonemes.restype = ctypes.c_char_p
-        self.voice = ""
 
     def use(self, voice: str) -> bool:
-        if voice != self.voice and self.lib.espeak_SetVoiceByName(voice.encode()) != 0:
-            self.voice = ""
-            return False
-        self.voice = voice
-        return True
+        # Set anew each time: the mouth's own voice may be in the same process, and shares the library.
+        self.lib.espeak_SetSynthCallback(self.callback)
+        return bool(self.lib.espeak_SetVoiceByName(voice.encode()) == 0)
 
     def say(self, text: str, setting: Setting) -> Samples | None:
         if not self.use(setting.voice):

@@ -1,0 +1,65 @@
+"""Where the maker's own recordings lie: a folder on this machine, and nowhere else.
+
+Comes in: phrases and samples. Goes out: WAVs named PHRASE__K.wav, readable by their owner only. What cannot be written
+is an OSError; `forget` leaves nothing behind.
+"""
+
+import os
+import re
+import shutil
+import wave
+from collections.abc import Mapping
+from pathlib import Path
+
+from tracker.journal.pieces import home
+
+RATE = 16_000
+FOLDER = "voice"
+
+
+def voice_folder(environ: Mapping[str, str] = os.environ) -> Path:
+    """The folder of the maker's own voice: recordings, and whatever the ear learned from it."""
+    return home(environ) / FOLDER
+
+
+def taught_folder(folder: Path | None = None) -> Path | None:
+    """The same where it holds recordings; None where the ear was taught nothing."""
+    folder = folder or voice_folder()
+    return folder if any(folder.glob("*__*.wav")) else None
+
+
+def keep_takes(folder: Path, phrase: str, takes: list[bytes]) -> None:
+    """Keep a phrase's recordings, 16 kHz mono 16 bit, in the place of those there were. Raises OSError."""
+    folder.mkdir(parents=True, exist_ok=True)
+    folder.chmod(0o700)
+    forget(folder, phrase)
+    for number, samples in enumerate(takes, 1):
+        with wave.open(str(folder / f"{_as_name(phrase)}__{number}.wav"), "wb") as file:
+            file.setnchannels(1)
+            file.setsampwidth(2)
+            file.setframerate(RATE)
+            file.writeframes(samples)
+
+
+def phrases_kept(folder: Path) -> dict[str, int]:
+    """The phrases that were taught, and how many recordings there are of each."""
+    found: dict[str, int] = {}
+    for path in sorted(folder.glob("*__*.wav")):
+        phrase = path.stem.rpartition("__")[0].replace("_", " ")
+        found[phrase] = found.get(phrase, 0) + 1
+    return found
+
+
+def forget(folder: Path, phrase: str = "") -> int:
+    """Remove a phrase's recordings, or all there is of the maker's voice; how many recordings went. Raises OSError."""
+    name = _as_name(phrase)
+    found = [path for path in folder.glob("*.wav") if not phrase or path.stem.rpartition("__")[0] == name]
+    for path in found:
+        path.unlink()
+    if not phrase and folder.exists():
+        shutil.rmtree(folder)
+    return len(found)
+
+
+def _as_name(phrase: str) -> str:
+    return re.sub(r"[^\w'-]+", "_", phrase.strip().lower()).strip("_")
