@@ -289,17 +289,17 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "louder",
         lambda n: deeds.SpeakSo("louder"),
-        ("speak louder",),
+        ("too quiet for me",),
         "speak louder",
-        ("louder", "speak up"),
+        ("louder", "speak louder", "speak up"),
         spoken=False,
     ),
     Command(
         "softer",
         lambda n: deeds.SpeakSo("softer"),
-        ("speak softer",),
+        ("not so loud",),
         "speak softer",
-        ("softer",),
+        ("softer", "speak softer"),
         spoken=False,
     ),
     Command(
@@ -314,9 +314,9 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "aloud",
         lambda n: deeds.SpeakSo("aloud"),
-        ("speak aloud",),
+        ("talk to me",),
         "speak again",
-        ("aloud", "speak"),
+        ("aloud", "speak", "speak aloud"),
         "S",
         spoken=False,
     ),
