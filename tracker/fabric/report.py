@@ -4,6 +4,7 @@ Each is said once, at the first row that shows it, and not at all where what the
 """
 
 from tracker.fabric.history import Record
+from tracker.fabric.model import CH, SP
 from tracker.notation.tree import ANY, Pattern, Stated
 from tracker.problems import Label, Problem, Severity
 from tracker.trade.stitches import written
@@ -26,7 +27,9 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
         if fault.weight <= 1:
             severity = Severity.NOTE
         if fault.code == "C202" and not outcome.wrong:
-            severity = Severity.WARNING if not unit.row.stated else Severity.NOTE
+            # in a round of plain stitches nothing is passed over; among spaces and petals much is, and rightly
+            plain = unit.kind == "round" and not any(e.kind in (SP, CH) for e in outcome.below)
+            severity = Severity.NOTE if unit.row.stated and not plain else Severity.WARNING
         if not outcome.understood and severity is Severity.ERROR:
             continue
         out.append(

@@ -24,6 +24,8 @@ def covers(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
     """True when stated counts name everything that stands on a row."""
     names = {e.name for e in elements if e.kind != HIDDEN}
     for count in stated:
+        if count.partial or count.change:
+            continue
         told = {name for name, _ in count.counts}
         if names <= told or (len(names) == 1 and told & {"", ANY}):
             return True

@@ -4,7 +4,7 @@ Any text comes in; a Pattern comes out with the problems of reading it. What is 
 nothing raises, and nothing is lost.
 """
 
-from tracker.notation.definitions.head import keys_of
+from tracker.notation.definitions.head import begins, keys_of
 from tracker.notation.definitions.specials import define
 from tracker.notation.definitions.squares import undefined_tile
 from tracker.notation.habits import colours_of, habits_of, unnamed_sizes
@@ -41,9 +41,13 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
             index = next((i for i, name in enumerate(sizes) if name.lower() == size.lower()), 0)
     if terms.against:
         context.problems.append(_mixed(terms, page))
-    for block in page.blocks:
-        if block.job == "define":
+    defining = [block for block in page.blocks if block.job == "define"]
+    # what a beginning stitch stands in for may be told behind it
+    for last in (False, True):
+        for block in defining:
             text = source.text[block.start : block.end]
+            if begins(text) is not last:
+                continue
             for special in define(text, block.start, context, source):
                 for key in keys_of(text):
                     context.specials.setdefault(key, special)

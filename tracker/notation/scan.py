@@ -50,7 +50,7 @@ _TOKEN = re.compile(
     (?P<ordinal>\d+(?:st|nd|rd|th)\b)              # 4th
   | (?P<number>\d+)
   | (?P<word>(?:[a-z]\.){2,}(?!\w)                 # s.c.
-      |[a-z]+\d+(?:tog|together)s?\b               # dc2tog
+      |[a-z]+\d+(?:tog|together|inc|dec)s?\b      # dc2tog
       |[a-z]+(?:'[a-z]+)?)                         # don't
   | (?P<star>\*+|[†‡§¶☆★]+|\#|\^)
   | (?P<open>[(\[{])

@@ -76,11 +76,13 @@ class Where:
     """What they are; empty when the noun was dropped. Several: each in turn for NEXT ("next dc, ch and dc"),
     any of them for EACH ("each dc and ch-1 sp")."""
     nth: int = 0
-    """Which chain, from 1: "3rd ch of ch-5", "4th ch from hook"."""
+    """Which chain, from 1: "3rd ch of ch-5", "4th ch from hook". -1 where no "next" was said, -2 for "any", -3 for
+    where the row began: "same sp as beg ch-3"."""
     stop: Stop | None = None
     """For EACH: where it ends; None when the row does."""
     loop: str = ""
-    """"back", "front", "both", "third", "free front", "free back", or "" when not said."""
+    """"back", "front", "both", "third", "free front", "free back", "base" for the other side of the foundation,
+    or "" when not said."""
     around: bool = False
     """True for post stitches: around, not into."""
     down: int = 1
@@ -150,6 +152,8 @@ class Group:
     span: Span
     name: str = ""
     """The name of the special stitch it stands for, or nothing."""
+    loose: bool = False
+    """True where no bracket holds it together: "2 dc, ch 2, 2 dc in next sp" may mean the last alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,7 +244,7 @@ class Say:
     """Words to be told at their place that change no stitch: a colour change, a marker, a remark."""
 
     kind: str
-    """"colour", "marker", "fasten off", "remark", "side"."""
+    """"colour", "marker", "fasten off", "remark", "side", "piece"."""
     text: str
     span: Span
 

@@ -189,6 +189,9 @@ class Writer:
         for place in place_words(self.tongue, item.where, self.around):
             if item.name:
                 yield f"{self.tongue.name(item.name)} in {place}"
+            if item.loose:
+                yield f"{inside} in {place}"
+                continue
             yield f"{opens}{inside}{closes} in {place}"
         if item.name:
             yield self.tongue.name(item.name)

@@ -12,12 +12,15 @@ not counted, nothing is said.
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Hook
-from tracker.notation.tree import Group, Repeat, Row, Skip, Work
+from tracker.notation.tree import Group, Repeat, Row, Skip, Which, Work
 
 
 def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
     """What the row leaves of the row below, and whether the words account for it."""
     below = hook.below
+    if below.at == 0 and not any(e.into for e in hook.made) and any(e.is_stitch for e in hook.made):
+        # worked round an opening, into stitches skipped before: nothing of the row below was meant
+        return
     if hook.left_said or hook.edge_used or below.ring or standing.kind == "none":
         return
     if any(s.base == "tile" for s in hook.ground.specials.values()):
@@ -38,6 +41,9 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
     elif not left:
         return
     if left == 0 or (hook.other_side and left <= 1):
+        return
+    if below.closed and hook.across is not None and left == _passed_first(hook.across):
+        # "*miss 1, 1 tr in next; rep to end" in a round: what is missed before the join is not told again
         return
     what = (
         "chain"
@@ -74,3 +80,14 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             "If that is meant, say “leave remaining sts unworked”.",
             weight=4,
         )
+
+
+def _passed_first(repeat: Repeat) -> int:
+    """How many stitches each pass of a repeat passes over before it works any; 0 for none."""
+    for item in repeat.items:
+        if isinstance(item, Skip) and item.where.which is Which.NEXT:
+            kind = item.where.kinds[0].name if item.where.kinds else "st"
+            return 0 if kind == SP else item.where.many
+        if isinstance(item, (Work, Group, Repeat)):
+            return 0
+    return 0

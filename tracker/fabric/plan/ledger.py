@@ -29,6 +29,8 @@ class Ledger:
     part: str | None = None
     last: int | None = None
     """Number of the row before; None before the first of a part."""
+    fastened: bool = False
+    """True once the yarn was fastened off in the part: another piece of it may begin at an earlier number."""
     first: bool = True
     """True until a row of the part was planned."""
 

@@ -11,7 +11,7 @@ from tracker.fabric.plan.ledger import Ledger
 from tracker.fabric.plan.order import Block, ordered
 from tracker.fabric.plan.reruns import rerun
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Plan
-from tracker.notation.tree import Aside, Pattern, Row, Setup
+from tracker.notation.tree import Aside, Pattern, Row, Say, Setup
 
 _FOLLOWS = ("next", "work")
 """Labels of rows that go on with the count: "Next row", "Work 4 rows even"."""
@@ -42,6 +42,10 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
             ledger.last = None
     if numbers and numbers[0] == 1:
         ledger.first = True
+    if ledger.fastened and numbers and ledger.last is not None and numbers[0] <= ledger.last:
+        # "Fasten off. Rejoin yarn …": the other side is numbered from where the two part
+        ledger.last = None
+    ledger.fastened = any(isinstance(item, Say) and item.kind == "fasten off" for item in row.items)
     if not isinstance(block, tuple):
         ledger.plan.problems.extend(numbering(row, ledger.last, sized))
     if row.rerun is not None:

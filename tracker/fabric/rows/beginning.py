@@ -145,6 +145,17 @@ def begun_afresh(row: Row) -> bool:
     return isinstance(first, Travel) and first.fresh
 
 
+def joins_pieces(items: Sequence[Item]) -> bool:
+    """True for a round that goes along other pieces, legs or sleeves, and so over stitches of each."""
+    return any(
+        isinstance(item, Say)
+        and item.kind == "piece"
+        or isinstance(item, Repeat)
+        and joins_pieces(item.items)
+        for item in items
+    )
+
+
 def lead_turn(row: Row, standing: Standing, items: list[Item]) -> tuple[bool, list[Item]]:
     """Whether the work is turned before the row, and the items without the words that say so."""
     for k, item in enumerate(items):

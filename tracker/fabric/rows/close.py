@@ -6,7 +6,7 @@ from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.standing import Standing
 from tracker.fabric.stated import uses_ends
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
-from tracker.notation.tree import Item, Join, Leave, Mark, Row, Say, Turn, Turning, Which, Work
+from tracker.notation.tree import Chain, Item, Join, Leave, Mark, Row, Say, Turn, Turning, Which, Work
 
 
 def closing_joins(row: Row, items: list[Item]) -> list[Item]:
@@ -25,6 +25,19 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
             which in (Which.NEXT, Which.STRAIGHT) and k > 1
         ):
             return [*items[: k - 1], Join(item.where, item.span), *items[k:]]
+    if (
+        isinstance(item, Work)
+        and item.stitch in ("sc", "hdc", "dc", "tr")
+        and item.count == item.where.many == 1
+        and item.where.which in (Which.TOP, Which.FIRST)
+        and (
+            k > 1
+            and isinstance(items[k - 2], Chain)
+            or any(isinstance(i, Turning) and i.space for i in items[k : k + 1])
+        )
+    ):
+        # "ch 1, hdc in top of ch-3": the stitch is the other half of the last space
+        return [*items[: k - 1], Join(item.where, item.span, item.stitch), *items[k:]]
     return items
 
 

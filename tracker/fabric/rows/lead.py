@@ -94,8 +94,33 @@ def lead(
                 run(hook, [Travel(wheres, item.span)])
                 travelled = True
                 k = last
+                if (
+                    below.closed
+                    and wheres
+                    and not any(kind.name in (SP, "corner sp") for kind in wheres[-1].kinds)
+                    and _goes_further(items[k:])
+                    and hook.ask(("past slip stitches", item.span.start), (True, False))
+                ):
+                    # "sl st in next 2 dc, ch 1, sc in next dc": not in the one the hook is in
+                    below.at = max(below.at, 1)
                 continue
         break
+    if below.closed and not travelled and not hook.made:
+        begun = next((i for i in items[k:] if not isinstance(i, (Chain, Say, Mark, Turning))), None)
+        if (
+            isinstance(begun, (Work, Group))
+            and begun.where.which in (Which.NEXT, Which.FIRST)
+            and begun.where.kinds
+            and begun.where.kinds[0].name in (SP, "corner sp")
+            and below.n
+            and below.elements[0].kind not in (SP, HIDDEN)
+            and hook.ask("begins further on", (False, True))
+        ):
+            # "ch 1, 2 sc in ch-2 sp": what lies before it is met again at the end of the round
+            run(hook, [Travel((replace(begun.where, many=1, nth=0),), begun.span)])
+            travelled = True
+            at = items.index(begun)
+            items = [*items[:at], replace(begun, where=replace(begun.where, nth=-1)), *items[at + 1 :]]
     first = items[k] if k < len(items) else None
     if (
         isinstance(first, Chain)
@@ -120,6 +145,17 @@ def lead(
 def _slips(item: Item) -> bool:
     """True for a slip stitch, and for what may be said between two of them."""
     return isinstance(item, (Say, Mark)) or isinstance(item, Work) and item.stitch == "slst"
+
+
+def _goes_further(items: Sequence[Item]) -> bool:
+    """True where the first stitch behind a chain that does not count is told to go in the next one."""
+    first = next((i for i in items if not isinstance(i, (Say, Mark, Chain, Turning))), None)
+    return (
+        isinstance(first, (Work, Group))
+        and first.where.which is Which.NEXT
+        and first.where.nth == 0
+        and any(kind.name not in (SP, "corner", "corner sp") for kind in first.where.kinds)
+    )
 
 
 def placed_here(item: Item) -> bool:
@@ -153,6 +189,8 @@ def turning_chain(
             choice = ("st", says.as_stitch or named_by(item.count - says.space, first, height), says.space)
     else:
         options = options_of(item.count, first, height, habits)
+        if _half_a_petal(item, rest):
+            options = (("space",), *(option for option in options if option != ("space",)))
         if item.count == 1 and not skips_first(rest):
             options = options[:1]
         choice = hook.ask(("turn", item.count, first), options) if len(options) > 1 else options[0]
@@ -162,6 +200,21 @@ def turning_chain(
     if index is not None and choice[0] == "st":
         below.here, below.at = index, max(below.at, index + 1)
     apply_turning(hook, choice, item.count, (index,) if index is not None else ())
+
+
+def _half_a_petal(item: Chain, rest: Sequence[Item]) -> bool:
+    """True for "ch 3, (dc, ch 3, sl st) in same st": the chain goes up as the one in the group comes down."""
+    group = next((i for i in rest if not isinstance(i, (Say, Mark))), None)
+    if not isinstance(group, Group) or group.where.which is not Which.SAME or len(group.items) < 2:
+        return False
+    down, end = group.items[-2:]
+    return (
+        isinstance(down, Chain)
+        and down.count == item.count
+        and isinstance(end, Work)
+        and end.stitch == "slst"
+        and end.where.which is Which.STRAIGHT
+    )
 
 
 def options_of(chains: int, first: str, height: int, habits: Mapping[object, Choice]) -> tuple[Choice, ...]:

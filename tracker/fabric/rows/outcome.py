@@ -13,6 +13,7 @@ from tracker.fabric.checks.leftovers import leftovers
 from tracker.fabric.model import HIDDEN, Element, Step
 from tracker.fabric.rows.beginning import (
     from_hook,
+    joins_pieces,
     lead_turn,
     own_foundation,
     skipped_start,
@@ -22,9 +23,10 @@ from tracker.fabric.rows.close import closing_joins, standing_after
 from tracker.fabric.rows.lead import lead
 from tracker.fabric.rows.tiles import as_squares, as_tiles
 from tracker.fabric.standing import Standing, chain_of, ring
+from tracker.fabric.stated import covers
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
-from tracker.notation.tree import Group, Repeat, Row, Travel, Work
+from tracker.notation.tree import Chain, Group, Repeat, Row, Travel, Work
 
 
 @dataclass(slots=True)
@@ -60,6 +62,10 @@ def work_row(
     if tile is not None:
         items = as_tiles(items, tile)
     items = as_squares(items, standing, ground.specials)
+    pieces = joins_pieces(items)
+    if pieces:
+        # what lies between the pieces is worked into in this very round
+        standing, items = ring(), [i for i in items if not isinstance(i, Chain)]
     standing, items = own_foundation(items, standing, first_of_part)
     if standing.kind == "none" and (
         starts_from_ring(items)
@@ -89,17 +95,20 @@ def work_row(
         {**habits, **choices},
     )
     understood = not row.unread
+    hook.pieces = pieces
     items = closing_joins(row, items)
     if backwards:
         hook.asked["turned start"] = (0, 1)
     try:
-        rest = lead(row, hook, items, standing, habits)
+        rest = items if pieces else lead(row, hook, items, standing, habits)
         run(hook, rest)
         if standing.kind != "ring" or hook.made:
             leftovers(row, hook, standing)
     except (TooLarge, RecursionError):
         understood = False
-    if hook.unread:
+    nothing = not hook.made and not hook.found
+    if hook.unread or nothing and any(isinstance(i, (Work, Group, Repeat)) for i in items):
+        # what is worked and makes nothing was not understood, whatever the words
         understood = False
     made = tuple(hook.made)
     after = standing_after(row, items, hook, standing, turned)
@@ -108,6 +117,8 @@ def work_row(
         before = sum(1 for e in elements if e.is_stitch) if standing.kind in ("row", "round") else None
         for stated in row.stated:
             wrong.extend(differs(stated, made, before))
+    if pieces and not covers(row.stated, made):
+        understood = False
     return Outcome(
         made,
         tuple(hook.steps),

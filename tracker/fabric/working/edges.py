@@ -6,9 +6,9 @@ from dataclasses import replace
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.stops import limit_of
 from tracker.fabric.below.surface import Missing
-from tracker.fabric.model import CH, HIDDEN, SP
+from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import Hook
-from tracker.fabric.working.places.taking import take_up, to_edge
+from tracker.fabric.working.places.taking import base_edge, take_up
 from tracker.fabric.working.turning import height_in_row
 from tracker.notation.tree import ANY, Edge, Item, Join, Kind, Travel, Turning, Which
 
@@ -21,8 +21,8 @@ def join(hook: Hook, item: Join, rest: Sequence[Item]) -> None:
     last = hook.made[-1] if hook.made else None
     height = height_in_row(item.stitch)
     open_space = last is not None and last.kind == SP
-    chains = (says.space if says is not None and says.counts and says.space else 0) or (
-        (last.chains + height) if open_space and last is not None else height
+    chains = (says.space if says is not None and says.counts and says.space else 0) or _closed_to(
+        hook, height
     )
     if says is not None and says.counts and says.as_stitch and not says.space:
         hook.make(item.stitch, ())
@@ -35,6 +35,16 @@ def join(hook: Hook, item: Join, rest: Sequence[Item]) -> None:
     else:
         hook.make(SP, (), chains)
     hook.ends_in_space = True
+
+
+def _closed_to(hook: Hook, height: int) -> int:
+    """Chains of the space that a closing stitch completes: as many as the round's other spaces, where that may be."""
+    last = hook.made[-1] if hook.made else None
+    open_chains = last.chains if last is not None and last.kind == SP else 0
+    widest = max((e.chains for e in hook.made[:-1] if e.kind == SP), default=0)
+    if open_chains < widest <= open_chains + height + 1:
+        return widest
+    return open_chains + height
 
 
 def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
@@ -71,7 +81,7 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
         except Missing as missing:
             if not below.ring and below.n:
                 hook.fault(missing.code, item.span, missing.says, "not there")
-    if start is None or start < 0:
+    if start is None or not 0 <= start < below.n:
         # told to slip to a corner of nothing, as in a text torn off before its foundation
         return
     if below.closed:
@@ -102,21 +112,3 @@ def edge(hook: Hook, item: Edge, rest: Sequence[Item]) -> None:
         base_edge(hook)
     elif item.name in ("side", "top"):
         hook.edge_used = True
-
-
-def base_edge(hook: Hook) -> None:
-    """Goes on along the other side of the foundation."""
-    below = hook.below
-    if below.n and any(e.kind == CH for e in below.elements):
-        here = below.here if below.here is not None else below.n
-        worked = [i for e in hook.made for i in e.into]
-        first = min(worked) if worked else 0
-        chains = below.elements[first : here + (1 if hook.ask("far end too", (False, True)) else 0)]
-        to_edge(hook, tuple(reversed(chains)))
-        hook.edge_used = False
-        hook.other_side = True
-        return
-    hook.edge_used = True
-    if hook.ground.base:
-        to_edge(hook, hook.ground.base)
-        hook.ground.base = ()

@@ -26,11 +26,30 @@ def grouped(hook: Hook, item: Group, rest: Sequence[Item]) -> None:
     ):
         first = first_stitch(item.items, hook.ground.specials)
         foundation_start(hook, Work(first or "dc", 1, where, item.span), where, rest)
+    if item.loose and not _together(hook, item):
+        *before, last = item.items
+        assert isinstance(last, Work)
+        apart = (*before, replace(last, where=where))
+        for k, inside in enumerate(apart):
+            hook.one(inside, (*apart[k + 1 :], *rest))
+        return
     if hook.place is not None and where.which is Which.SAME:
         worked_in(hook, item.items, hook.place)
         return
     for taken in targets(hook, where, item, rest):
         worked_in(hook, item.items, taken)
+
+
+def _together(hook: Hook, item: Group) -> bool:
+    """Whether stitches that no bracket holds together go in the place of the last one; the counts decide."""
+    where = item.where
+    space = any(kind.name in (SP, "corner", "corner sp", "group") for kind in where.kinds)
+    likely = (
+        space
+        or where.which in (Which.SAME, Which.BETWEEN, Which.EACH)
+        or any(isinstance(inside, Work) and inside.count > 1 for inside in item.items)
+    )
+    return bool(hook.ask(("together", item.span.start), (likely, not likely)))
 
 
 def in_place(hook: Hook, taken: tuple[int, ...], name: str, count: int) -> None:

@@ -148,6 +148,10 @@ class Hook:
     """True between the chains of a picot and the slip stitch that closes it."""
     ends_in_space: bool = False
     """True when a tall stitch closed the round, so that the next begins in the middle of a space."""
+    taken_below: dict[int, int] = field(default_factory=dict)
+    """By number of an earlier row: how many of its stitches were worked around or into so far."""
+    pieces: bool = False
+    """True for a round that joins pieces: it takes as many stitches of them as are told."""
     ends: tuple[bool, int] | None = None
     """What "increase (True) or decrease (False) so many at each end" still owes at the end; None for nothing."""
     budget: int = MAX_ITEMS

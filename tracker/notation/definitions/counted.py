@@ -22,7 +22,7 @@ def increase(keys: list[str], body: str, tokens: list[Token], context: Context) 
             number = c.value()
         stitch = stitch_here(c)
         if stitch is not None and stitch.name not in ("inc", "dec", "slst") and stitch.special is None:
-            name = stitch.name.removeprefix("inc:")
+            name = stitch.name.split(":")[-1]
             break
         c.i += 1
     if inc:

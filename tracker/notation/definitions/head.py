@@ -33,6 +33,10 @@ _LED = re.compile(r"^\s*(?:special\s+)?stitch(?:es)?(?:\s+used)?\s*:\s*(?=\S)", 
 _ROWS = frozenset("row rows rnd rnds round rounds".split())
 _GOING_ON = frozenset("work for next rep repeat continue cont all every then".split())
 """Words that begin a row, or several, told without a label."""
+_CHANGES = re.compile(
+    r"\s*(?:inc|dec|increase|decrease|\d\s*(?:sc|dc|hdc|single)\b|invisible dec)", re.IGNORECASE
+)
+"""What a letter stands for that is a stitch and no colour: "A = decrease (2 sc together)"."""
 
 _REMARKS = ("make", "worked", "counts", "rs", "ws", "uses")
 """What a bracket begins with that holds no abbreviation."""
@@ -48,7 +52,8 @@ def head_of(text: str) -> re.Match[str] | None:
     if hit is None:
         return None
     words = hit["name"].lower().split()
-    if not words or words[0] in _GENERIC or len(words) > 6 or words[-1] in ("only", "sizes"):
+    letter = len(hit["name"]) == 1 and _CHANGES.match(hit["body"])
+    if not words or words[0] in _GENERIC and not letter or len(words) > 6 or words[-1] in ("only", "sizes"):
         return None
     if len(words) > 1 and words[0] in ("ch", "chain", "make") and words[1].isdigit():
         return None
@@ -81,6 +86,11 @@ def keys_of(text: str) -> list[str]:
             if each.endswith(tail) and len(each) - len(tail) > 1:
                 names.append(each[: -len(tail)])
     return [key_of(each) for each in names if key_of(each)]
+
+
+def begins(text: str) -> bool:
+    """True for the definition of a stitch that begins a round: "Beg cl", "Starting popcorn"."""
+    return re.match(r"\s*(?:beg(?:inning)?|start(?:ing)?|first|standing)\b", text, re.IGNORECASE) is not None
 
 
 def short_name(name: str, abbreviations: list[str]) -> str:

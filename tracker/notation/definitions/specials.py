@@ -82,7 +82,7 @@ def special_of(
             key_of(re.sub(r"^beg\.?\s*", "", short))
         )
         if other is not None and other.closes:
-            return Special(short, (), other.closes, other.base, other.one_place, span, text)
+            return Special(f"beg {other.name}", (), other.closes, other.base, other.one_place, span, text)
         trade = stitch_named(plain_name, context.uk)
     trade_name = trade.name if trade else ""
     counted = trade_name if trade_name in STITCHES else short

@@ -47,6 +47,12 @@ _RANGE_DASH = re.compile(
 _SPACED_RANGE = re.compile(
     r"\b(?P<head>(?:[Rr]ows|[Rr]nds|[Rr]ounds|ROWS|RNDS|ROUNDS) \d{1,4}) ?[–—] ?(?P<last>\d{1,4})\b"
 )
+_SHORT_RANGE = re.compile(
+    r"^(?P<head>[ ]*(?:R|r|Rd|Rnd|Rounds?|Rnds?|Rows?)[ ]?\d{1,4})[ ]?[-–—][ ]?(?:R|r)?(?P<last>\d{1,4})"
+    r"(?=[ ]{2,}\S|[ ]*[:.(\[]|[ ]+(?:sc|hdc|dc|tr)[ ]+(?:around|in[ ]+(?:all|each|every))\b)",
+    re.MULTILINE,
+)
+""""R6 – 10  sc in all": a range, though a dash may mark a label too ("R2 – 12 sc")."""
 _PAGE_NUMBER = re.compile(
     r"^[ ]*(?:[-–—•~]+[ ]*\d{1,3}[ ]*[-–—•~]+|[Pp]age[ ]+\d{1,3}(?:[ ]+of[ ]+\d{1,3})?)[ ]*$", re.MULTILINE
 )
@@ -100,6 +106,7 @@ def clean(text: str) -> str:
     )
     text = _RANGE_DASH.sub("-", text)
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
+    text = _SHORT_RANGE.sub(_ranged, text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
     text = _BULLET_ROW.sub("\n", text)
     text = _BULLET_WITHIN.sub(" —", text)
@@ -122,3 +129,9 @@ def clean(text: str) -> str:
             text,
         )
     return _BOLD.sub(lambda hit: hit["words"] or hit["more"], text)
+
+
+def _ranged(hit: re.Match[str]) -> str:
+    """A range of rows with a plain hyphen, where its second number is the greater."""
+    first = int(re.sub(r"\D", "", hit["head"]))
+    return f"{hit['head']}-{hit['last']}" if int(hit["last"]) > first else hit.group()

@@ -13,7 +13,7 @@ _NUMBERS = r"\d{1,9}(?:\s*(?:-|to|through|thru|&|and|,|/|\+)\s*(?:(?:rows?|rnds?
 _SIDE = r"\s*[(\[]?\s*(?P<{0}>RS|WS|right side|wrong side)\b\s*(?:facing)?\s*[)\]]?"
 _ACTION = (
     r"(?=\s*(?:[*(\[{{†]|\d|ch\b|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b"
-    r"|same\b|sk\b|skip|miss\b|sl\b|ss\b|"
+    r"|same\b|sk\b|skip|miss\b|sl\b|ss\b|start\b|begin\b|"
     r"change|fasten|beg\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|inc\b|dec\b|make|magic|mr\b"
     r"|standing|\w+\s+in\s+(?:next|each|first|ring)))"
 )
@@ -50,6 +50,13 @@ _NAMED = re.compile(
     r"|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
     re.IGNORECASE,
 )
+_CALLED = re.compile(
+    r"\s{0,12}(?P<name>(?!(?:each|every|this|that|these|all|per|of|same|previous|prev|work|turn|rep|repeat|as|for"
+    r"|the|in|at|join|on|end)\b)[A-Za-z][\w'-]{1,14}(?:\s(?!of\b|and\b|for\b)[\w'-]{2,14})?)\s+(?P<many>)"
+    r"(?P<word>rows?|rnds?|rounds?)(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>:)(?=\s*\S)",
+    re.IGNORECASE,
+)
+"""A row that goes by a name of its own: "Thumb rnd:", "Handle row (RS):"."""
 _SPOKEN = re.compile(
     r"\s{0,12}(?P<word>row|rnd|round)\s+(?P<spelled>one|two|three|four|five|six|seven|eight|nine|ten"
     r"|eleven|twelve)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
@@ -70,6 +77,8 @@ _NOT_A_LABEL = re.compile(
     r"|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=)\b",
     re.IGNORECASE,
 )
+_WORKED = re.compile(r"[(\[][^)\]]*(?:,|\bin\b|\d\s*(?:sc|hdc|dc|tr)\b)")
+"""A bracket that holds work, and not a remark on the row."""
 _SIDES = re.compile(r"\b(?:(RS|right side)|(WS|wrong side))\b", re.IGNORECASE)
 
 
@@ -152,7 +161,11 @@ def label_at(line: str, bare: bool = False) -> Label | None:
         at = hit.start("numbers") + cut.start()
         hit = _NUMBERED.match(line[:at] + " : " + line[at + 3 :]) if len(cut.group()) == 3 else hit
     if hit:
-        rest = line[hit.end() :]
+        end = hit.end()
+        if not hit["mark"] and hit["remark"] and _WORKED.search(hit["remark"]):
+            # "R3 (sc, inc) x 6": with no mark behind it the bracket is the row's own
+            end = hit.start("remark")
+        rest = line[end:]
         if not hit["mark"]:
             if _NOT_A_LABEL.match(rest) or not (rest.strip() == "" or _ACTS.match(rest)):
                 return None
@@ -160,6 +173,7 @@ def label_at(line: str, bare: bool = False) -> Label | None:
                 return None
             if (
                 hit["remark"]
+                and end == hit.end()
                 and not _SIDES.search(hit["remark"])
                 and rest.strip() == ""
                 and not rest.startswith((":", "."))
@@ -183,7 +197,7 @@ def label_at(line: str, bare: bool = False) -> Label | None:
             numbers,
             called(kind, numbers),
             len(line) - len(line.lstrip()),
-            hit.end(),
+            end,
             side,
             None,
             bool(hit["also"]) and not to_last,
@@ -212,7 +226,7 @@ def label_at(line: str, bare: bool = False) -> Label | None:
             hit.end(),
             _side_of(hit["remark"]),
         )
-    hit = _NAMED.match(line)
+    hit = _NAMED.match(line) or _CALLED.match(line)
     if hit:
         kind = _kind(hit["word"])
         counted = re.match(r"\d+", hit["many"]) if hit["many"] else None

@@ -18,6 +18,7 @@ from tracker.notation.page.signs import (
     STARTERS,
     TELLS_OF_CHAINS,
     WORKING,
+    behind_the_count,
     defines,
     heading,
     many_of,
@@ -192,6 +193,10 @@ def lay_out(text: str) -> Page:
                     r"\s*(?:fasten off|fo\b|finish off|do not|don't|end off)", raw, re.IGNORECASE
                 )
             ):
+                block = Block("aside", start, end, part=part, sizes=only)
+                blocks.append(block)
+                continue
+            if block.job in ("row", "rerun") and behind_the_count(text[block.start : block.end], raw):
                 block = Block("aside", start, end, part=part, sizes=only)
                 blocks.append(block)
                 continue

@@ -177,3 +177,28 @@ def noun_of(note: str) -> str:
 def titled(name: str) -> str:
     """A name as reports say it, not all in capitals."""
     return name.capitalize() if name.isupper() else name
+
+
+_COUNTED = re.compile(
+    r"(?:[(\[{]\s*\d[^()\[\]{}]{0,70}(?:[(\[{][^()\[\]{}]{0,30}[)\]}][^()\[\]{}]{0,30})?[)\]}]"
+    r"|\s[—–=-]+\s*\d+\s*[\w-]{0,16}(?:[,;]?\s*(?:and\s+)?\d+\s*[\w-]{1,16}(?:\s+sps?)?){0,4})\s*[.;]?\s*$"
+)
+_NUMBER_ALONE = re.compile(r"[(\[{]\s*\d+\s*(?:sts?|sc|hdc|dc|tr|htr|stitches)?\s*[)\]}]\s*\.?\s*$")
+_BELONGS_TO_ROW = re.compile(
+    r"\s*(?:turn|join|do not|don't|ch|chain|fasten|finish(?:ed)? off|fo\b|end off|cut|break|chang|rep|repeat"
+    r"|sl st (?:in|to) (?:first|top|beg|\d)|ss (?:in|into|to) (?:first|top|\d)|close|mark|place|pm\b|move|with|now"
+    r"|next row|leave|in\b|into\b|times|twice|around|across|and\b|\W)",
+    re.IGNORECASE,
+)
+
+
+def behind_the_count(above: str, line: str) -> bool:
+    """True for a line that works nothing of the row above it, because that has told its count and ended.
+
+    >>> behind_the_count("R7: *hdc in next 5, inc* x6. (42)", "sc in next st, sl st in next 2 sts. fasten off.")
+    True
+    """
+    above = above[-200:]
+    if not _COUNTED.search(above) or _BELONGS_TO_ROW.match(line):
+        return False
+    return line.lstrip()[:1].isupper() or _NUMBER_ALONE.search(above) is not None

@@ -118,10 +118,17 @@ class Cursor:
         last = max(start, self.i - 1)
         return Span(self.tokens[start].start, self.tokens[min(last, len(self.tokens) - 1)].end)
 
+    def _glued(self) -> bool:
+        """True for the star of "sc*12", which has no blank at either side."""
+        if not 0 < self.i < self.end - 1:
+            return False
+        before, star, after = self.tokens[self.i - 1 : self.i + 2]
+        return before.end == star.start and star.end == after.start
+
     def times_here(self) -> tuple[int, int] | None:
-        """ "6 times", "x6", "x 6", "6x", "twice": the number and how many tokens it takes."""
+        """ "6 times", "x6", "x 6", "6x", "sc*6", "twice": the number and how many tokens it takes."""
         word = self.text()
-        if word == "*" and self.kind(-1) is T.CLOSE and self.kind(1) is T.NUMBER:
+        if word == "*" and self.kind(1) is T.NUMBER and (self.kind(-1) is T.CLOSE or self._glued()):
             return self.value(1) or 0, 2
         if word in TIMES_WORDS:
             return TIMES_WORDS[word], 1

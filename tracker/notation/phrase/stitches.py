@@ -3,6 +3,7 @@
 A cursor comes in and stays where it is; a Stitch comes out, or None where no name stands.
 """
 
+import re
 from dataclasses import dataclass
 
 from tracker.notation.phrase.cursor import Cursor, key_of
@@ -39,6 +40,8 @@ _JOINTS = frozenset("in into and to of next each st sts".split())
 _UNFINISHED = frozenset("sl slip puff popcorn bobble spike crab cluster reverse".split())
 _INCREASES = frozenset("inc increase incs incr".split())
 _DECREASES = frozenset("dec decrease decs invdec decr".split())
+_CHANGES = re.compile(r"(?P<base>[a-z]+)(?P<n>[2-9])(?P<how>inc|dec)s?$")
+"""Increases and decreases that name their stitch: "dc2inc", "htr3dec"."""
 _POST = {"front": "fp", "back": "bp"}
 _ADJECTIVES = {"extended": "e", "linked": "l", "spike": "sp"}
 
@@ -133,6 +136,15 @@ def _words(c: Cursor, ahead: int) -> Stitch | None:
         named = stitch_named(words, c.context.uk)
         if named is not None:
             found = Stitch(named.name, n + 1, named.loop or "")
+        elif n == 0 and (change := _CHANGES.match(words)) is not None:
+            # "dc2inc", "dc2dec": the number says how many come of one, or how many become one
+            plain = stitch_named(change["base"], c.context.uk)
+            if plain is not None and base_of(plain.name):
+                inc = change["how"] == "inc"
+                many = change["n"]
+                return Stitch(
+                    f"inc{many if many != '2' else ''}:{plain.name}" if inc else f"{plain.name}{many}tog", 1
+                )
     return found
 
 
@@ -167,8 +179,9 @@ def resolved(c: Cursor, stitch: Stitch) -> tuple[str, int]:
     context = c.context
     if stitch.name == "inc":
         return context.increase or context.base, context.increase_count
-    if stitch.name.startswith("inc:"):
-        return stitch.name[4:], 2
+    if stitch.name.startswith("inc") and ":" in stitch.name:
+        how, name = stitch.name.split(":", 1)
+        return name, int(how.removeprefix("inc") or 2)
     if stitch.name == "dec":
         return (context.decrease or context.base) + f"{context.decrease_count}tog", 1
     if stitch.special is None and (plain := base_of(stitch.name)):

@@ -11,6 +11,10 @@ from tracker.notation.tree import ANY, Item, Kind, Where, Which
 def same(hook: Hook, where: Where) -> tuple[int, ...]:
     """The place the hook is in; before the first stitch, the first there is."""
     below = hook.below
+    if where.nth == -3 and any(e.into for e in hook.made):
+        # "2 dc in same sp as beg ch-3", at the end of the round
+        began = next(e.into for e in hook.made if e.into)
+        return began[:1]
     if hook.place is not None and below.here is None:
         return hook.place
     if below.here is None:
@@ -121,6 +125,16 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     elements = below.elements
     start = max(below.at, below.gap + 1, 1)
     gaps = [i for i in range(start, below.n) if not one_place(elements[i - 1], elements[i])]
+    if (
+        where.many == 0
+        and below.closed
+        and below.n > 1
+        and below.gap <= 0
+        and not any(e.into or e.turning for e in hook.made)
+        and not one_place(elements[-1], elements[0])
+    ):
+        # the first gap of a round lies between its last stitch and its first
+        gaps = [0, *gaps]
     if where.stop is not None and where.stop.left:
         gaps = gaps[: -where.stop.left]
     if where.many == 0 and len(where.kinds) > 1:
@@ -140,6 +154,9 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
 
 def _grouped_before(elements: tuple[Element, ...], i: int) -> bool:
     """True when a group, or the edge with two stitches or more, ends before an index."""
+    if i == 0:
+        # the gap in which a round begins
+        return one_place(elements[-2], elements[-1])
     return i >= 2 and one_place(elements[i - 2], elements[i - 1]) or i == 2
 
 

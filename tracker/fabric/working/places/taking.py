@@ -90,6 +90,24 @@ def edge_for(hook: Hook, kind: Kind) -> None:
         hook.ground.base = ()
 
 
+def base_edge(hook: Hook) -> None:
+    """Goes on along the other side of the foundation."""
+    below = hook.below
+    if below.n and any(e.kind == CH for e in below.elements):
+        here = below.here if below.here is not None else below.n
+        worked = [i for e in hook.made for i in e.into]
+        first = min(worked) if worked else 0
+        chains = below.elements[first : here + (1 if hook.ask("far end too", (False, True)) else 0)]
+        to_edge(hook, tuple(reversed(chains)))
+        hook.edge_used = False
+        hook.other_side = True
+        return
+    hook.edge_used = True
+    if hook.ground.base:
+        to_edge(hook, hook.ground.base)
+        hook.ground.base = ()
+
+
 def to_edge(hook: Hook, elements: tuple[Element, ...]) -> None:
     """Goes on along another edge."""
     below = Below(elements, False)

@@ -12,7 +12,7 @@ from tracker.fabric.model import CH, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.each import each
 from tracker.fabric.working.places.landing import between, from_hook, gaps_for, jump, same, top
-from tracker.fabric.working.places.taking import edge_for, take, take_up, unused_here
+from tracker.fabric.working.places.taking import base_edge, edge_for, take, take_up, unused_here
 from tracker.notation.tree import ANY, Item, Kind, Skip, Where, Which
 
 
@@ -21,6 +21,15 @@ def targets(
 ) -> list[tuple[int, ...]]:
     """Every place a Where names, each as the indices it takes; () for rings and edges that are not counted."""
     which = where.which
+    if hook.pieces:
+        if which is Which.EACH:
+            hook.unread = True
+        return [()] * max(1, min(where.many, MAX_ELEMENTS))
+    if where.loop == "base" and not hook.other_side:
+        base_edge(hook)
+        if not any(e.kind == CH for e in hook.below.elements):
+            # chains made in the middle of an earlier row, from below
+            return [()] * max(1, min(where.many, MAX_ELEMENTS))
     if which is Which.SAME:
         return [same(hook, where)]
     if which is Which.MADE:
@@ -48,6 +57,8 @@ def targets(
             return [(take(hook, Kind(ANY), item),) for _ in range(where.many)]
         if which is Which.NEXT:
             return [()] * where.many
+    if where.down < 0 and which in (Which.NEXT, Which.FIRST):
+        hook.taken_below[-where.down] = hook.taken_below.get(-where.down, 0) + where.many
     if where.down < 0 or where.loop.startswith("free"):
         return [()] * max(1, where.many if which is not Which.EACH else free_count(hook, where))
     if which is Which.FROM_HOOK:
@@ -182,6 +193,9 @@ def last_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
             start = below.from_end(many, (kind,))
         else:
             raise
+    if start < below.at and many == 1 and (ahead := below.find(kind, below.at)) is not None:
+        # what slip stitches travelled over at the beginning is the last of the round
+        start = ahead
     if start < below.at:
         raise Missing("C203", f"the last {named(kind)} is already worked into")
     unsaid = below.passed_to(start)

@@ -2,20 +2,23 @@
 
 from collections.abc import Sequence
 
+from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.working.hook import MAX_ELEMENTS, Choice, Hook, TooLarge
 from tracker.fabric.working.repeats.across import across
 from tracker.fabric.working.repeats.endings import ending_items, last_pass
 from tracker.fabric.working.repeats.passes import one_pass, stripped
-from tracker.notation.tree import Item, Repeat
+from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
 
 
 def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     """Works a repeat, pass by pass; `rest` is what follows its last pass."""
-    if item.times is None and item.further is None:
-        across(hook, item, rest)
-        return
     times = item.times
+    if times is None and item.further is None:
+        times = passes_below(hook, item)
+        if times is None:
+            across(hook, item, rest)
+            return
     if times is None:
         assert item.further is not None
         options: tuple[Choice, ...] = (
@@ -56,3 +59,25 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     hook.path = path
     if item.ending is not None and item.ending.how == "ending":
         ending_items(hook, item, rest)
+
+
+def passes_below(hook: Hook, item: Repeat) -> int | None:
+    """How often a repeat around stitches of an earlier row goes on: until that row is used up; None for others."""
+    told = [
+        inside.where
+        for inside in item.items
+        if isinstance(inside, (Work, Group)) and inside.where.down < 0 and inside.where.which is Which.NEXT
+    ]
+    rows = {-where.down for where in told}
+    if len(rows) != 1 or item.stop not in (None, Stop()) or hook.limit != UNLIMITED:
+        return None
+    row = rows.pop()
+    if row == hook.ground.last_number or row not in hook.ground.earlier:
+        return None
+    kinds = [kind for where in told for kind in where.kinds] or [Kind(ANY)]
+    there = Below(hook.ground.earlier[row], True)
+    worked = sum(where.many for where in told)
+    passed = sum(i.where.many for i in item.items if isinstance(i, Skip) and i.where.down in (1, -row))
+    found = sum(1 for element in there.elements if any(there.matches(element, kind) for kind in kinds))
+    left = found - hook.taken_below.get(row, 0)
+    return max(1, left // (worked + passed)) if worked and left > 0 else None

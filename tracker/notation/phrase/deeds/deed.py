@@ -9,7 +9,14 @@ from collections.abc import Callable
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.chains import chain_here, commence_here, skip_here, starting_here
 from tracker.notation.phrase.deeds.edges import continue_here, edge_here, working_here
-from tracker.notation.phrase.deeds.joins import close_here, do_not_here, join_here, ring_here, turn_here
+from tracker.notation.phrase.deeds.joins import (
+    attach_here,
+    close_here,
+    do_not_here,
+    join_here,
+    ring_here,
+    turn_here,
+)
 from tracker.notation.phrase.deeds.said import colour_here, fasten_here, leave_here, marker_here
 from tracker.notation.phrase.places.nouns import CHAINING
 from tracker.notation.scan import T
@@ -21,9 +28,10 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("sk skip miss skipping missing ski skp", (skip_here,)),
     ("do don't dont without", (do_not_here,)),
     ("join joining", (join_here,)),
+    ("attach rejoin", (attach_here, colour_here)),
     ("leave leaving", (leave_here,)),
     ("fasten fo finish end cut break finishing", (fasten_here,)),
-    ("with using change changing switch drop carry carrying pick attach", (colour_here,)),
+    ("with using change changing switch drop carry carrying pick", (colour_here,)),
     ("pm sm mark marking move moving place placing slip remove put use", (marker_here,)),
     ("working work", (working_here,)),
     ("rotate rotating along on now down across", (edge_here,)),
@@ -47,7 +55,13 @@ def deed_here(c: Cursor) -> list[Item] | None:
         if found is not None:
             return found
     if word in ("turn", "turning"):
-        return edge_here(c) if c.text(1) == "to" else turn_here(c)
+        about = {c.text(n) for n in range(1, 16)}
+        if c.text(1) == "to" or {"other", "opposite", "upside"} & about and {"side", "edge"} & about:
+            # "turn the piece upside down and go on along the other side of the ch"
+            found = edge_here(c)
+            if found is not None or c.text(1) == "to":
+                return found
+        return turn_here(c)
     for reader in _READERS.get(word, ()):
         found = reader(c)
         if found is not None:

@@ -1,6 +1,7 @@
 """Turns, joins and rings: "turn", "do not turn", "join B with sl st in any ch-2 sp", "magic ring"."""
 
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
@@ -57,7 +58,7 @@ def do_not_here(c: Cursor) -> list[Item] | None:
     return out
 
 
-_BEHIND_YARN = ("with", "in", "to", "into", "at", "by")
+_BEHIND_YARN = ("with", "in", "to", "into", "at", "by", "between", "around", "on")
 """What ends the name of a yarn."""
 
 
@@ -85,6 +86,8 @@ def join_here(c: Cursor) -> list[Item] | None:
         c.i -= 1
     stitch = "slst"
     worked = False
+    if c.text() == "to" and (length := piece_here(c)):
+        c.i += length
     if c.take("with") or c.take("by"):
         c.take_any("a", "an", "the", "working")
         if c.text() in ("invisible", "inv"):
@@ -146,6 +149,20 @@ def join_here(c: Cursor) -> list[Item] | None:
     return [Join(where[0] if where else None, span, stitch)]
 
 
+def attach_here(c: Cursor) -> list[Item] | None:
+    """ "Attach B in any ch-2 sp", "rejoin yarn to next unworked st": a fresh start, where a place is named."""
+    start = c.i
+    found = join_here(c)
+    if found and isinstance(found[0], Join) and found[0].where is not None:
+        where = found[0].where
+        found = [Travel((where,), found[0].span, fresh=True)] if where.which is not Which.RING else None
+    elif not found or not (isinstance(found[0], Travel) and found[0].where):
+        found = None
+    if found is None:
+        c.i = start
+    return found
+
+
 def close_here(c: Cursor) -> list[Item] | None:
     """ "Close rnd with a sl st"."""
     start = c.i
@@ -174,6 +191,13 @@ def ring_here(c: Cursor) -> list[Item] | None:
         found = c.step()
     if found:
         span = c.span_from(start)
-        return [Join(Where(Which.RING, span), span, "magic")]
+        made: list[Item] = [Join(Where(Which.RING, span), span, "magic")]
+        if c.kind() is T.NUMBER and c.kind(1) in (T.END, T.OPEN, T.PERIOD, T.COMMA, T.DASH):
+            # "MR 6": six of the plain stitch
+            at = c.i
+            c.i += 1
+            number = c.tokens[at].value
+            made.append(Work(c.context.base, number, Where(Which.RING, span), c.span_from(at)))
+        return made
     c.i = start
     return None

@@ -89,7 +89,7 @@ def colour_here(c: Cursor) -> list[Item] | None:
                 break
             c.i += 1
         return [Say("colour", "", c.span_from(start))]
-    if word in ("change", "changing", "switch", "drop", "carry", "carrying", "pick", "attach"):
+    if word in ("change", "changing", "switch", "drop", "carry", "carrying", "pick", "attach", "rejoin"):
         if word == "pick" and c.text(1) == "up" and (c.text(2) == "and" or c.value(2) is not None):
             return None
         c.i += 1
@@ -108,3 +108,28 @@ def marker_here(c: Cursor) -> list[Item] | None:
         c.i += 1
         return to_comma(c, start, "marker")
     return None
+
+
+_MOTIFS = frozenset(
+    "motif motifs square squares hexagon hexagons hex medallion medallions snowflake flower block circle "
+    "triangle octagon".split()
+)
+_OTHERS = frozenset(
+    "previous prev adjacent adjoining neighboring neighbouring first second other another completed last next one "
+    "joined finished earlier".split()
+)
+
+
+def to_other_motif(c: Cursor) -> list[Item] | None:
+    """ "Sl st in corresponding sp of previous motif": it ties two pieces together and makes nothing of this one."""
+    start = c.i
+    n = 1
+    named = other = False
+    while c.kind(n) in (T.WORD, T.NUMBER, T.HYPHEN, T.ORDINAL) and n < 26:
+        named = named or c.text(n) in _MOTIFS and c.text(n - 1) in _OTHERS
+        other = other or c.text(n) in _OTHERS | {"corresponding"}
+        n += 1
+    if not (named and other):
+        return None
+    c.i += n
+    return [Say("remark", "", c.span_from(start))]

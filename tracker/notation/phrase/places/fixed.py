@@ -28,13 +28,14 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         return (Where(Which.SAME, c.span_from(start)),)
     if word in _HERE:
         c.i += 1
-        while c.take_any("indicated", "specified", "stated", "given"):
+        while c.take_any("indicated", "specified", "stated", "given", "st", "sp", "stitch", "space", "or"):
             pass
         return (Where(Which.SAME, c.span_from(start)),)
     if _skipped_follows(c):
         many = c.value() or (c.value(1) if word == "skipped" else None) or 1
         while c.kind() in (T.WORD, T.NUMBER) and c.text() in _SKIPPED_WORDS:
             c.i += 1
+        kind_here(c)
         rows = c.value()
         if rows is not None and c.text(1) in ("row", "rows") and c.text(2) == "below":
             # "in the skipped st two rows below": where a mosaic stitch goes
@@ -109,9 +110,10 @@ def _same(c: Cursor, start: int) -> tuple[Where, ...]:
     if not c.take_any("place", "spot"):
         kind = kind_here(c)
         kinds = (kind,) if kind else ()
+    began = False
     if c.take("as"):
-        while c.take_any("last", "previous", "prev", "first", "the", "beg", "of"):
-            pass
+        while word := c.take_any("last", "previous", "prev", "first", "the", "beg", "beginning", "of"):
+            began = began or word in ("first", "beg", "beginning")
         if c.value() is not None:
             c.i += 1
         if not c.take_any("join", "joining", "ss", "slst", "joined", "tch") and not c.take("sl", "st"):
@@ -121,7 +123,7 @@ def _same(c: Cursor, start: int) -> tuple[Where, ...]:
         c.take_any("made", "worked", "joining", "join")
     else:
         c.take("used")
-    return (Where(Which.SAME, c.span_from(start), kinds=kinds),)
+    return (Where(Which.SAME, c.span_from(start), kinds=kinds, nth=-3 if began else 0),)
 
 
 def top_of(c: Cursor, start: int) -> tuple[Where, ...] | None:

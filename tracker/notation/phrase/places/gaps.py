@@ -35,6 +35,6 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
             0 if which is Which.EACH else (many_of(many)),
             (Kind(SPACE), Kind("group")) if groups else (Kind(SPACE),),
             stop=stop,
-            nth=-1 if last else 0,
+            nth=-1 if last or which is Which.LAST else 0,
         ),
     )

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.tree import Where
+from tracker.notation.tree import Where, Which
 
 
 def loop_words(c: Cursor) -> str:
@@ -47,5 +47,7 @@ def in_loop(where: tuple[Where, ...] | None, loop: str) -> tuple[Where, ...] | N
     if where is None:
         return None
     if loop == "free":
+        if all(w.kinds and w.kinds[0].name == "ch" and w.which is Which.NEXT for w in where):
+            return tuple(replace(w, loop="base") for w in where)
         return where
     return tuple(replace(w, loop=loop) for w in where)

@@ -35,7 +35,7 @@ _ADJECTIVES = frozenset(
     "corner side center centre middle unworked skipped made working main indicated little big "
     "foundation unused free starting beginning beg corresponding adjacent large small long short "
     "solid open plain "
-    "following foll facing turning".split()
+    "following foll facing turning heel toe thumb body cuff brim hand foot crown hem sole".split()
 )
 
 
@@ -174,7 +174,7 @@ def kind_here(c: Cursor) -> Kind | None:
     stitch = stitch_here(c)
     if stitch is not None:
         c.i += stitch.tokens
-        name = stitch.name.removeprefix("inc:")
+        name = stitch.name.split(":")[-1]
         if c.text() in STS and c.text() not in SPACES:
             c.i += 1
         c.take_any("group", "groups", "grp", "grps")

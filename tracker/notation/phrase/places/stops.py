@@ -1,6 +1,7 @@
 """Where an "each" or a repeat ends: "across", "to end", "to last 2 sts", "to next corner", "to marker"."""
 
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.nouns import (
     STS,
     kind_here,
@@ -39,6 +40,8 @@ def stop_here(c: Cursor) -> Stop | None:
 def _along(c: Cursor) -> bool:
     """Takes "across", "around the row", "all round"; False when none of it stands here."""
     found = False
+    if piece_here(c):
+        return False
     if c.take_any(*_ALONG):
         found = True
         if c.text() in ("row", "rnd", "edge"):

@@ -8,8 +8,9 @@ from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.gaps import between
 from tracker.notation.phrase.places.loops import in_loop, loop_words
-from tracker.notation.phrase.places.nouns import PREPOSITIONS, number_here
+from tracker.notation.phrase.places.nouns import GAP_WORDS, PREPOSITIONS, kind_here, number_here
 from tracker.notation.phrase.places.runs import of_row
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
@@ -22,7 +23,7 @@ def where_here(c: Cursor, bare: bool = False) -> tuple[Where, ...] | None:
     preposition = "" if bare else c.take_any(*PREPOSITIONS)
     if not preposition and not bare:
         return None
-    if preposition in ("in", "into", "to", "on"):
+    if preposition in ("in", "into", "to", "on", "over", "across", "along"):
         c.take("to")
     found = place(c, preposition, start)
     if found is None:
@@ -33,6 +34,8 @@ def where_here(c: Cursor, bare: bool = False) -> tuple[Where, ...] | None:
 def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
     """The places behind a preposition; `start` is where the phrase began."""
     around = preposition in ("around", "round")
+    if preposition in GAP_WORDS:
+        return between(c, start, 1, Which.NEXT)
     if loop := loop_words(c):
         # "in back loop of each st", "blo of next 5"; a bare "in blo" is said of the stitch by itself
         if c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r") and c.value(2) is not None:
@@ -89,12 +92,49 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
         if (not gap or c.text() == gap) and c.text(n) == "row" and c.text(n + 1) in ("end", "ends"):
             c.i += n + 2
             return (Where(Which.ROW_END, c.span_from(start), 1 if gap in ("next", "first", "last") else 0),)
+    if c.text() in ("other", "opposite") and c.text(1) == "side" and c.text(2) == "of":
+        # "in other side of next 3 ch": the foundation from below
+        c.i += 3
+        where = bare_place(c)
+        return None if where is None else tuple(replace(w, loop="base") for w in where)
+    if c.text() in ("bottom", "underside") and c.text(1) == "of" or _opening_follows(c):
+        # round an opening that was left: nothing of the row below is used up
+        c.i += 2
+        inner = bare_place(c)
+        many = inner[0].many if inner is not None and inner[0].kinds else 1
+        while c.kind() is T.WORD and c.text() in _OPENINGS or inner is None and c.text() in ("thumb", "the"):
+            c.i += 1
+        return (Where(Which.MADE, c.span_from(start), max(1, many)),)
     where = bare_place(c)
     if where is None:
         return None
     if around:
         where = tuple(replace(w, around=True) for w in where)
+    if c.text() == "or":
+        _or_there(c)
     return qualified(c, where, start)
+
+
+_OPENINGS = frozenset("opening hole gap slit".split())
+
+
+def _opening_follows(c: Cursor) -> bool:
+    """True for "corner of opening", "side of thumb hole", "edge of the gap"."""
+    return (
+        c.text() in ("corner", "corners", "side", "edge", "end", "ends")
+        and c.text(1) in ("of", "at")
+        and any(c.text(n) in _OPENINGS for n in range(2, 5))
+    )
+
+
+def _or_there(c: Cursor) -> None:
+    """Takes "or space" behind "in same ring": a definition's second place, where it is worked the same way."""
+    i = c.i
+    c.i += 1
+    c.take_any("in")
+    c.take_any("the", "same", "next", "indicated", "a")
+    if not c.take_any("ring") and kind_here(c) is None:
+        c.i = i
 
 
 def qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, ...]:

@@ -14,6 +14,8 @@ from tracker.notation.phrase.row.counts import count_in
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.remarks import workable
 from tracker.notation.phrase.row.sentences import sequence, unpaired
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.told.counts import count_list
 from tracker.notation.phrase.told.turning import side_here, turning_statement
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.scan import T
@@ -60,6 +62,8 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         reading.tell(counted)
         c.i = close + 1
         return
+    if counted is None and _told_behind(c, reading, items, close):
+        return
     if c.depth >= DEPTH:
         c.i = close + 1
         span = Span(c.tokens[start].start, c.tokens[close].end)
@@ -94,7 +98,13 @@ def _phrases_in_bracket(
     if unread or alone or (glued and not _acts(body)) or (glued and items and _clarifies(items[-1])):
         # a remark: "(corner)", "(the last st falls in the tch)", "(2 sc in side of each row)"
         del c.context.problems[problems:]
-        if unread and not glued and workable(c, start + 1, close) and not _explains(c, start, close):
+        if (
+            unread
+            and not glued
+            and workable(c, start + 1, close)
+            and not _explains(c, start, close)
+            and not _counts_up(c, start, close)
+        ):
             reading.unread = True
             items.append(Prose("", Span(c.tokens[start].start, c.tokens[close].end)))
             return
@@ -105,6 +115,32 @@ def _phrases_in_bracket(
         return
     if body:
         items.append(Repeat(tuple(body), c.span_from(start), 1))
+
+
+def _told_behind(c: Cursor, reading: Reading, items: list[Item], close: int) -> bool:
+    """ "(do not join; 23 sc)": a count behind something told, where neither works anything."""
+    for cut in range(c.i + 2, close):
+        if c.tokens[cut].kind not in (T.SEMICOLON, T.COMMA, T.PERIOD) or workable(c, c.i + 1, cut):
+            continue
+        counted = count_list(inner(c, cut + 1, close), bare=True)
+        if counted is not None and c.tokens[c.i + 1].kind is T.WORD and stitch_here(c, 1) is None:
+            items.append(Say("remark", "", Span(c.tokens[c.i].start, c.tokens[cut].end)))
+            reading.tell(counted)
+            c.i = close + 1
+            return True
+    return False
+
+
+_WORKED_INTO = frozenset("in into next each sk skip miss rep repeat".split())
+
+
+def _counts_up(c: Cursor, start: int, close: int) -> bool:
+    """True for a bracket at the end of a sentence that can only count: "(6 petals of 7 sts)"."""
+    after = c.tokens[close + 1] if close + 1 < c.end else None
+    if after is not None and after.kind is not T.PERIOD and not after.fresh:
+        return False
+    inside = c.tokens[start + 1 : close]
+    return bool(inside) and inside[0].kind is T.NUMBER and not _WORKED_INTO & {t.text for t in inside}
 
 
 def _is_first_pass(items: list[Item]) -> bool:

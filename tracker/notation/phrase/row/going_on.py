@@ -15,6 +15,7 @@ from tracker.notation.tree import (
     Chain,
     Ending,
     Except,
+    Group,
     Item,
     Kind,
     Repeat,
@@ -161,6 +162,60 @@ def gather(c: Cursor, items: list[Item], where: tuple[Where, ...]) -> bool:
     body = items[k:]
     first = next(i for i, t in enumerate(c.tokens) if t.start >= body[0].span.start)
     items[k:] = grouped(body, where, c, first)
+    return True
+
+
+def loosely(c: Cursor, items: list[Item], found: list[Item], start: int) -> list[Item]:
+    """ "3 dc, ch 2, 3 dc in next sp", with no bracket: the stitches named before may go in that place too."""
+    last = found[0]
+    if (
+        len(found) != 1
+        or not isinstance(last, Work)
+        or last.where.which not in _ONE_PLACE
+        or last.where.which is not Which.EACH
+        and last.where.many != 1
+        or last.excepting
+        or last.joined
+    ):
+        return found
+    k = _named_before(items)
+    if k == len(items) or not isinstance(items[-1], Chain):
+        return found
+    body = [*items[k:], replace(last, where=Where(Which.STRAIGHT, last.span, loop=last.where.loop))]
+    del items[k:]
+    return [Group(tuple(body), last.where, Span(body[0].span.start, c.span_from(start).end), loose=True)]
+
+
+_ONE_PLACE = (Which.NEXT, Which.SAME, Which.EACH, Which.FIRST, Which.LAST, Which.BETWEEN)
+
+
+def _named_before(items: list[Item]) -> int:
+    """Where a run of chains and stitches without a place begins, with a stitch, at the end of the items."""
+    k = len(items)
+    while k and (isinstance(items[k - 1], Chain) or unplaced(items[k - 1])):
+        k -= 1
+    while k < len(items) and (isinstance(items[k], Chain) or getattr(items[k], "stitch", "") == "slst"):
+        k += 1
+    return k
+
+
+def chained(c: Cursor, items: list[Item]) -> bool:
+    """ "Puff, ch 1 in each sp around": a chain goes nowhere, so the place is that of the stitches before it too."""
+    k = _named_before(items)
+    if k == len(items) or not isinstance(items[-1], Chain):
+        return False
+    i = c.i
+    where = where_here(c)
+    if (
+        where is None
+        or where[0].which not in _ONE_PLACE
+        or c.text() in ("work", "make")
+        or c.kind() is T.COLON
+    ):
+        c.i = i
+        return False
+    first = next(n for n, t in enumerate(c.tokens) if t.start >= items[k].span.start)
+    items[k:] = grouped(items[k:], where, c, first)
     return True
 
 

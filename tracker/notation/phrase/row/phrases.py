@@ -4,6 +4,8 @@ from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
+from tracker.notation.phrase.deeds.said import to_other_motif
+from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.loops import loop_words
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
@@ -12,7 +14,16 @@ from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.repeats.stars import repeat_here
 from tracker.notation.phrase.row.brackets import after_bracket, bracket
-from tracker.notation.phrase.row.going_on import alternates, attach, colours_here, gather, goes_on, unplaced
+from tracker.notation.phrase.row.going_on import (
+    alternates,
+    attach,
+    chained,
+    colours_here,
+    gather,
+    goes_on,
+    loosely,
+    unplaced,
+)
 from tracker.notation.phrase.row.prose import prose
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.sentences import bracket_items
@@ -65,7 +76,11 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         star(c, items)
         return
     word = c.text()
-    if word in _LIGHT:
+    if items and (length := piece_here(c)):
+        c.i += length
+        items.append(Say("piece", "", c.span_from(start)))
+        return
+    if word in _LIGHT or word in ("start", "begin") and c.value(1) is not None:
         c.i += 1
         return
     if word in ("rep", "repeat", "repeating", "reps"):
@@ -113,7 +128,17 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         if where is not None and gather(c, items, where):
             return
         c.i = start
-    found = work_here(c)
+    if word in ("in", "into") and c.text(-1) != "," and chained(c, items):
+        return
+    found = (
+        to_other_motif(c)
+        if word in ("sl", "ss", "slst", "slip", "join", "drop", "remove", "insert")
+        else None
+    )
+    if found is None:
+        found = work_here(c)
+    if found is not None:
+        found = loosely(c, items, found, start)
     if found is None:
         found = deed_here(c)
     if found is None and word in _GOES_ON and c.text(-1) in ("and", ")", "]", "+", "&", ","):

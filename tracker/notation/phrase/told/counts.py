@@ -82,7 +82,13 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             words = _where_counted(c)
             if words is None:
                 return None
-            partial = partial or bool(_PARTIAL & set(words)) and "total" not in words and "all" not in words
+            partial = (
+                partial
+                or words != ["each"]
+                and bool(_PARTIAL & set(words))
+                and "total" not in words
+                and "all" not in words
+            )
             continue
         if c.kind() is T.OPEN and counts and c.partners.get(c.i):
             c.i = c.partners[c.i] + 1
@@ -93,6 +99,7 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                 c.kind() in (T.COMMA, T.SEMICOLON, T.DASH, T.COLON, T.EQUALS, T.PERIOD)
                 or c.text() in ("+", "&", "and", "plus", "/", '"', "=", "*", "~")
                 or c.text() in _FILLER
+                and not (c.text() == "a" and counts)
             ):
                 c.i += 1
                 continue
@@ -113,6 +120,12 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
         # "3-dc groups", "ch-2 sps", "2-ch sps" come after their number
         c.i += 1
         save = c.i
+        if c.kind() is T.NUMBER and c.kind(1) is T.HYPHEN and (inside := stitch_here(c, 2)) is not None:
+            # "4 3-dc groups": how many of them, not of what
+            c.i += 2 + inside.tokens
+            counts.append(("?" + (c.text() or "group"), value))
+            c.take_any(*_LOOSE)
+            continue
         if c.kind() is T.HYPHEN and c.text(1) not in ("ch", "chain"):
             return None
         name = _counted(c)

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.places.nouns import kind_here
+from tracker.notation.phrase.places.nouns import SPACES, kind_here
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.stitches import resolved, stitch_here
@@ -53,13 +53,7 @@ def _corner_within(c: Cursor) -> bool:
         words.append(c.text(n))
     return (
         any(
-            a in ("each", "every")
-            and (
-                "corner" in words[k : k + 5]
-                or "sp" in words[k : k + 7]
-                or "sps" in words[k : k + 7]
-                or "lp" in words[k : k + 7]
-            )
+            a in ("each", "every") and ("corner" in words[k : k + 5] or bool(SPACES & set(words[k : k + 7])))
             for k, a in enumerate(words)
         )
         or (

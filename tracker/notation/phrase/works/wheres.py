@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
@@ -11,7 +12,8 @@ from tracker.notation.scan import T
 from tracker.notation.tree import Where, Which
 
 _AFTER_AROUND = frozenset(
-    "post next first each ea every 1st both back blo last same the corresponding st center centre".split()
+    "post next first each ea every 1st both back blo last same the corresponding st center centre "
+    "skipped missed".split()
 )
 """What follows "around" or "across" when it names a place rather than the whole row."""
 
@@ -22,7 +24,7 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
     over = c.text() == "over" or (
         c.text() == "across" and c.text(1) in ("next", "the", "first", "last", "following", "foll", "same")
     )
-    if c.text() == "all" and c.text(1) in ("in", "into"):
+    if c.text() == "all" and c.text(1) in ("in", "into") or piece_here(c):
         return None
     if c.text() in ("across", "around", "round", "along") and not (
         over or c.text(1) in _AFTER_AROUND or stitch_here(c, 1) is not None or c.text(1) in ("fp", "bp")

@@ -4,6 +4,7 @@ The cursor stands on a number or a stitch's name; items come out, or None with t
 """
 
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
@@ -57,6 +58,8 @@ def work_here(c: Cursor) -> list[Item] | None:
         c.i = c.partners[c.i] + 1
     while c.text() in _AFTER_STITCH and not (c.text() == "evenly" and number):
         c.i += 1
+    if c.text() in ("worked", "made") and c.text(1) in PREPOSITIONS:
+        c.i += 1
     after = None
     if number is None and c.kind() is T.NUMBER and not _is_place_number(c):
         after = c.value()
@@ -75,7 +78,7 @@ def work_here(c: Cursor) -> list[Item] | None:
         # "inc x 6", "dec 3 times", "sc x 5"
         c.i += times[1]
         value = times[0]
-        if c.text() in PREPOSITIONS and c.text() not in ("across", "around"):
+        if c.text() in PREPOSITIONS and c.text() not in ("across", "around") and not piece_here(c):
             where = where_here(c)
             if where is not None:
                 return placed(c, start, name, count * value, where, stitch, loop)

@@ -1,0 +1,44 @@
+"""Other pieces that a round goes along: "of first leg", "along leg 2", "around the other foot".
+
+A round that joins pieces is worked over stitches of each; how many there are is what its own words and count say.
+"""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.scan import T
+
+_BEFORE = frozenset("of along on around round across over from in into to onto".split())
+"""What stands before a piece."""
+_WHICH = frozenset("first second third 1st 2nd 3rd other left right same next each previous last".split())
+_PIECES = frozenset(
+    "leg legs arm arms foot feet paw paws ear ears horn horns finger fingers toe toes piece pieces "
+    "sleeve sleeves tube tubes sock socks wing wings fin fins tail".split()
+)
+_CHAINS = frozenset("ch chain chs chains".split())
+
+
+def piece_here(c: Cursor) -> int:
+    """How many tokens from the cursor name a piece, its preposition first; 0 when none does.
+
+    Chains between pieces count as one: "along ch 2", "along the other side of ch 2".
+    """
+    if c.text() not in _BEFORE:
+        return 0
+    n = 1
+    if c.text(n) == "the":
+        n += 1
+    side = False
+    other = c.text() in ("along", "on", "in", "across") and c.text(n) in ("other", "opposite", "both")
+    if other and c.text(n + 1) in ("side", "sides") and c.text(n + 2) == "of":
+        side = True
+        n += 4 if c.text(n + 3) == "the" else 3
+    if (side or c.text() == "along") and c.text(n) in _CHAINS:
+        n += 1
+        if c.kind(n) is T.HYPHEN:
+            n += 1
+        return n + 1 if c.value(n) is not None else n
+    if c.text(n) in _WHICH:
+        n += 1
+    if c.text(n) not in _PIECES:
+        return 0
+    n += 1
+    return n + 1 if c.kind(n) is T.NUMBER else n
