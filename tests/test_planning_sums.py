@@ -10,8 +10,8 @@ from tracker.load import load
 from tracker.planning import circles, gauge, hooks, time, yarn
 from tracker.planning.edging import (
     RowEnd,
+    along_in,
     compared,
-    edges_in,
     edging,
     row_ends,
     summed,
@@ -67,7 +67,7 @@ def test_a_patterns_own_edging_is_found() -> None:
         "Row 1: Ch 1, work 18 sc evenly along side edge, turn. (18 sc)\n"
     )
     rows = tuple(load("cloth", text).fabric.rows())
-    ((index, plan),) = edges_in(rows)
+    ((index, (plan,)),) = along_in(rows).items()
     assert (index, plan.stitches, len(plan.ends)) == (13, 18, 12)
 
 

@@ -33,6 +33,7 @@ COMMANDS = (
     Command("miscount", "tracker.finding_cli", "says what may have happened when a count is off"),
     Command("chart", "tracker.commands_chart", "draws the chart of a pattern"),
     Command("filet", "tracker.commands_chart", "writes a filet pattern from a grid, a picture or words"),
+    Command("sheet", "tracker.commands_sheet", "prints a pattern to tick off row by row, in large print too"),
     Command("plan", "tracker.commands_plan", "yarn, time, size, even spacing, edgings"),
     Command("write", "tracker.commands_write", "writes a pattern in clean standard notation, US or UK"),
     Command("hear", "tracker.commands_hear", "what the ear makes of recordings"),

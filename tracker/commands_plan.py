@@ -316,10 +316,10 @@ def _piece(said: argparse.Namespace) -> tuple[Mapping[str, Any], list[str], int]
             f"At the stated gauge about {wide:.0f} cm ({wide / 2.54:.1f} in){tall}, counted over the widest row."
         )
     rows = tuple(fabric.rows()) if fabric.length <= MOST_ROWS else ()
-    edges = edgings.edges_in(rows)
+    edges = [(index, edge) for index, sides in edgings.along_in(rows).items() for edge in sides]
     for index, edge in edges:
         part = f" of {placed.part}" if (placed := fabric.row(index)).part else ""
-        lines += [f"{placed.label}{part}: {edgings.summed(edge)}", edgings.verdict(edge)]
+        lines += [f"{placed.label}{part}: {edgings.summed(edge)}", edgings.verdict(edge), *edgings.told(edge)]
     answer["edgings"] = [
         {"index": index, "takes": list(edge.takes), "usual": edge.usual} for index, edge in edges
     ]

@@ -76,16 +76,17 @@ def row_ends(rows: tuple[Placed, ...], first_turning: bool = False) -> tuple[Row
     return tuple(out)
 
 
-def edges_in(rows: tuple[tuple[int, Placed], ...]) -> tuple[tuple[int, Edging], ...]:
-    """Where a pattern itself works along row ends: the index of that row, and what each row end takes.
+def along_in(rows: tuple[tuple[int, Placed], ...]) -> dict[int, tuple[Edging, ...]]:
+    """Where a pattern itself works along row ends, by the index of that row: what each row end takes, side by side.
 
-    The row ends are those of the rows in front of it, of the part before when it begins a part of its own.
+    The row ends are those of the rows in front of it, of the part before when it begins a part of its own. The first
+    side begins where the last row ended, the second at the foundation, beneath where the last row began.
     """
-    out: list[tuple[int, Edging]] = []
+    out: dict[int, tuple[Edging, ...]] = {}
     taken: set[str | None] = set()
     for nth, (index, placed) in enumerate(rows):
-        made, many = _along(placed)
-        if not made:
+        sides = sides_of(placed)
+        if not sides:
             continue
         taken.add(placed.part)
         before = [
@@ -93,14 +94,19 @@ def edges_in(rows: tuple[tuple[int, Placed], ...]) -> tuple[tuple[int, Edging], 
         ]
         if not before:
             continue
-        ends = row_ends(tuple(one for one in before if one.part == before[-1].part))
-        ends = ends[:many] if 1 < many < len(ends) else ends
-        out.append((index, edging(made, ends)))
-    return tuple(out)
+        own = tuple(one for one in before if one.part == before[-1].part)
+        down, up = row_ends(own), row_ends(own, first_turning=True)[::-1]
+        edges = []
+        for side, (_, made, many) in enumerate(sides):
+            ends = up if side % 2 else down
+            edges.append(edging(made, ends[:many] if 1 < many < len(ends) else ends))
+        out[index] = tuple(edges)
+    return out
 
 
-def _along(placed: Placed) -> tuple[int, int]:
-    """Stitches that a row works along row ends, and how many row ends its words name."""
+def sides_of(placed: Placed) -> tuple[tuple[int, int, int], ...]:
+    """Each time a row works along row ends: index of its first stitch there, how many, and the row ends it names."""
+    out = []
     for step in placed.worked.steps:
         item = step.item
         if (
@@ -110,8 +116,8 @@ def _along(placed: Placed) -> tuple[int, int]:
         ):
             made = [e for e in placed.worked.elements[step.made_from : step.made_to] if e.is_stitch]
             if made and not any(e.into for e in made):
-                return len(made), item.where.many
-    return 0, 0
+                out.append((step.made_from, len(made), item.where.many))
+    return tuple(out)
 
 
 def told(plan: Edging) -> tuple[str, ...]:

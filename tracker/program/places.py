@@ -155,6 +155,10 @@ class Program:
             return None
         return self._asides[(place[0], place[2])][place[3]]
 
+    def asides(self, part: int, row: int) -> tuple[Setup | Aside, ...]:
+        """What is done before a row of a part; behind its last row, what is done at its end."""
+        return self._asides.get((part, row), ())
+
     def breaths(self, row: int) -> tuple[Breath, ...]:
         """The groups of the row with this index."""
         worked = self.fabric.row(row).worked

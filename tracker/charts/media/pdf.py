@@ -49,10 +49,15 @@ def pdf(sheets: tuple[Sheet, ...]) -> bytes:
     canvas = Canvas(out, pagesize=PAGE, invariant=1, pageCompression=1)
     canvas.setTitle(sheets[0].title if sheets else "Chart")
     canvas.setCreator("rowteller")
-    for sheet in sheets:
-        _sheet(_Pen(canvas, {symbol.name: symbol for symbol in sheet.symbols}), sheet)
+    paint_on(canvas, sheets)
     canvas.save()
     return out.getvalue()
+
+
+def paint_on(canvas: Any, sheets: tuple[Sheet, ...]) -> None:
+    """The sheets on pages of a document that is being written, each from a page of its own."""
+    for sheet in sheets:
+        _sheet(_Pen(canvas, {symbol.name: symbol for symbol in sheet.symbols}), sheet)
 
 
 def _sheet(pen: "_Pen", sheet: Sheet) -> None:

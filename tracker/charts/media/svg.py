@@ -15,6 +15,11 @@ def svg(sheets: tuple[Sheet, ...]) -> bytes:
     return text_of(composed(sheets)).encode()
 
 
+def inline(sheets: tuple[Sheet, ...]) -> str:
+    """The same to stand inside a web page: without the line that begins a file of its own."""
+    return text_of(composed(sheets)).partition("\n")[2]
+
+
 def text_of(drawing: Drawing) -> str:
     """The document."""
     wide, high = _figure(drawing.width), _figure(drawing.height)

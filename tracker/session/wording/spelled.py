@@ -44,14 +44,21 @@ def told(program: Program, words: str, own: frozenset[str] = frozenset()) -> str
 
 
 def spelled_out(
-    words: str, uk: bool = False, own: frozenset[str] = frozenset(), told_uk: bool | None = None
+    words: str,
+    uk: bool = False,
+    own: frozenset[str] = frozenset(),
+    told_uk: bool | None = None,
+    figures: bool = False,
 ) -> str:
     """The words as they are read aloud; names the pattern defines stay as they are.
 
     `uk`: the words are written in UK terms. `told_uk`: they are to be told in them; None for as they are written.
+    `figures`: numbers stay figures, as they are best read in print.
 
     >>> spelled_out("Sk 2 dc, sl st in 3rd ch of ch-4"), spelled_out("Work even")
     ('skip two double crochet, slip stitch in third chain of chain-four', 'Work even')
+    >>> spelled_out("Sk 2 dc, 3dc in 3rd ch of ch-4", figures=True)
+    'skip 2 double crochet, 3 double crochet in 3rd chain of chain-4'
     """
 
     told_uk = uk if told_uk is None else told_uk
@@ -59,6 +66,10 @@ def spelled_out(
         words = _names(uk).sub(lambda hit: said(_named(uk)[hit.group().lower()], told_uk), words)
 
     def spell(hit: re.Match[str]) -> str:
+        if figures and (hit["ord"] or hit["whole"]):
+            return hit.group()
+        if figures and (hit["num"] or hit["chain"]):
+            return f"{hit['num']} " if hit["num"] else f"chain-{hit['chain']}"
         if hit["ord"]:
             return spoken_ordinal(int(hit["ord"])) if int(hit["ord"]) else hit.group()
         if number := hit["num"] or hit["whole"]:

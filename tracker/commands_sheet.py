@@ -1,0 +1,124 @@
+"""The command `sheet`: a pattern to print and tick off. Words of the command line come in, a file and an exit status
+go out.
+
+0: written. 1: the pattern has an error in it (it is printed as it stands), or no row. 2: wrong use, or a file that
+cannot be read or written.
+"""
+
+import argparse
+import re
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tracker.files import Unreadable, text_of
+
+if TYPE_CHECKING:
+    from tracker.charts.drawing import Sheet
+    from tracker.load import Loaded
+
+ENDINGS = (".pdf", ".html", ".txt")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """The words `sheet` takes."""
+    parser.add_argument("file", metavar="FILE", help="the pattern; - for standard input")
+    parser.add_argument(
+        "-o",
+        "--output",
+        metavar="NAME",
+        help=f"where to: a name that ends in {', '.join(ENDINGS)}; lines when not said",
+    )
+    parser.add_argument("--size", metavar="NAME", help="the size to print; the first when not said")
+    parser.add_argument("--rows", metavar="A-B", help="only these rows, counted over the whole piece from 1")
+    parser.add_argument(
+        "--large-print",
+        action="store_true",
+        help="24 points, one column, every row and repeat written out, no chart",
+    )
+    parser.add_argument("--no-chart", action="store_true", help="leave the chart out")
+    parser.add_argument("--left-handed", action="store_true", help="for the left hand")
+
+
+def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
+    """Carry out `sheet`."""
+    from tracker.commands_check import WrongSize, sized
+    from tracker.paper.gather import NoSheet, leaf_of
+    from tracker.problems import Severity
+
+    ending = Path(said.output).suffix.lower() if said.output else ".txt"
+    try:
+        if ending not in ENDINGS:
+            raise ValueError(
+                f"{said.output} has no ending that a sheet can be written as; use one of {', '.join(ENDINGS)}."
+            )
+        rows = rows_of(said.rows)
+        loaded = sized(*text_of(said.file), said.size)
+    except (Unreadable, WrongSize, ValueError) as fault:
+        return _refuse(fault, 2)
+    try:
+        leaf = leaf_of(loaded, said.large_print, said.left_handed, rows)
+    except NoSheet as fault:
+        return _refuse(fault, 1)
+    sheets = (
+        ()
+        if said.no_chart or said.large_print or ending == ".txt"
+        else _charts(loaded, said.left_handed, rows)
+    )
+    made: bytes
+    if ending == ".pdf":
+        from tracker.paper.pages import pages
+
+        made = pages(leaf, sheets, said.large_print)
+    elif ending == ".html":
+        from tracker.charts.media.svg import inline
+        from tracker.paper.webpage import webpage
+
+        made = webpage(leaf, inline(sheets) if sheets else "", said.large_print)
+    else:
+        from tracker.paper.lines import lines
+
+        made = lines(leaf).encode()
+    if said.output is None:
+        say(made.decode().rstrip("\n"))
+    else:
+        try:
+            Path(said.output).write_bytes(made)
+        except OSError as fault:
+            return _refuse(
+                f"{said.output} cannot be written ({fault.strerror}); choose another name or folder.", 2
+            )
+    wrong = [problem for problem in loaded.problems if problem.severity is Severity.ERROR]
+    if wrong:
+        sys.stderr.write(
+            f"Printed as it stands, but the pattern has errors: {wrong[0].headline}. See check.\n"
+        )
+    return 1 if wrong else 0
+
+
+def rows_of(words: str | None) -> tuple[int, int] | None:
+    """Two row numbers as they are written on a command line; ValueError says how."""
+    if words is None:
+        return None
+    hit = re.fullmatch(r"\s*(\d{1,9})\s*(?:[-–]\s*(\d{1,9})\s*)?", words)
+    if hit is None or not 1 <= int(hit[1]) <= int(hit[2] or hit[1]):
+        raise ValueError(
+            f"--rows takes two row numbers, the lower first, such as 3-7; {words!r} is not that."
+        )
+    return int(hit[1]), int(hit[2] or hit[1])
+
+
+def _charts(loaded: "Loaded", left_handed: bool, rows: tuple[int, int] | None) -> "tuple[Sheet, ...]":
+    """The pattern's charts; none where nothing can be drawn, for the rows say all of it."""
+    from tracker.charts.chart import NoChart, Wish, charted
+
+    try:
+        return charted(loaded.source, loaded.pattern, loaded.fabric, Wish(left_handed=left_handed, rows=rows))
+    except NoChart:
+        return ()
+
+
+def _refuse(fault: object, status: int) -> int:
+    sys.stderr.write(f"{fault}\n")
+    return status
