@@ -28,6 +28,8 @@ COMMANDS = (
     Command("demo", "tracker.commands_demo", "shows what it does, on a pattern of its own"),
     Command("check", "tracker.commands_check", "reads a pattern and says what is wrong with it"),
     Command("work", "tracker.work_cli", "leads you through a pattern, group by group"),
+    Command("start", "tracker.work_cli", "a short guided start: sound, pedal, hand; then pick a piece"),
+    Command("pick", "tracker.work_cli", "picks a piece in hand or a pattern, with a picture of it"),
     Command("pieces", "tracker.commands_pieces", "the pieces in hand"),
     Command("find", "tracker.finding_cli", "finds the place in a piece from what can be seen of it"),
     Command("miscount", "tracker.finding_cli", "says what may have happened when a count is off"),

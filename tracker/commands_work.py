@@ -61,7 +61,7 @@ def opened_piece(file: str | None, size: str | None, speech: Speech | None = Non
         found, _ = pieces(pieces_folder())
         if not found:
             raise Unreadable("There is no piece in hand yet; name a pattern: rowteller work FILE.")
-        return _from_journal(found[0].file, found[0].source, size, speech)
+        return piece_of_journal(found[0].file, found[0].source, size, speech)
     if file == STANDARD_INPUT:
         raise Unreadable(
             "The pattern cannot come from standard input, where your words come from; save it as a file."
@@ -72,7 +72,7 @@ def opened_piece(file: str | None, size: str | None, speech: Speech | None = Non
     return open_desk(piece_file(pieces_folder(), source), name, source, text, size, now_ms(), speech)
 
 
-def _from_journal(journal: Path, source: str, size: str | None, speech: Speech | None) -> Opened:
+def piece_of_journal(journal: Path, source: str, size: str | None, speech: Speech | None) -> Opened:
     """A piece by its journal: its pattern's file, or the text that was kept when that file is gone."""
     try:
         name, text = text_of(source)

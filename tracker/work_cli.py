@@ -1,4 +1,4 @@
-"""The command `work`: on the screen where there is a terminal for it, else in plain lines.
+"""The commands `work`, `start` and `pick`: on the screen where there is a terminal for it, else in plain lines.
 
 Words of the command line come in; an exit status goes out: 0 fine, 2 for wrong use, a file that cannot be
 read or a piece that is open elsewhere. Imports little, so that the first page need not wait for what opens
@@ -8,6 +8,7 @@ the piece.
 import argparse
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,14 +17,18 @@ from tracker.files import Unreadable, text_of
 if TYPE_CHECKING:
     from tracker.hands_free.settings import Settings
     from tracker.run import Opened
+    from tracker.screen.before.outcome import Chosen
     from tracker.tablet.server import Tablet
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """The words `work` takes."""
-    parser.add_argument(
-        "file", nargs="?", metavar="FILE", help="the pattern; without it the piece worked last"
-    )
+    """The words `work` takes; `start` and `pick` take no FILE."""
+    command = parser.prog.rpartition(" ")[2]
+    parser.set_defaults(command=command, file=None)
+    if command == "work":
+        parser.add_argument(
+            "file", nargs="?", metavar="FILE", help="the pattern; without it the piece worked last"
+        )
     parser.add_argument("--size", metavar="NAME", help="the size to work; the first when not said")
     parser.add_argument(
         "--plain", action="store_true", help="lines instead of a screen; one deed a line from standard input"
@@ -81,6 +86,8 @@ def _run(said: argparse.Namespace, say: Callable[[str], object], tablet: "Tablet
 
     file = settings_file()
     settings, trouble = settled(file)
+    if said.file is None and (said.command != "work" or not _in_hand()):
+        return _pick(said, say, tablet, replace(settings, file=file), trouble)
     if not said.plain and can_carry():
         try:
             if said.file is not None and said.file != "-":
@@ -112,15 +119,111 @@ def _run(said: argparse.Namespace, say: Callable[[str], object], tablet: "Tablet
         opened.desk.close()
 
 
+def _in_hand() -> bool:
+    """True when there is a piece that was worked last."""
+    from tracker.journal import pieces, pieces_folder
+
+    return bool(pieces(pieces_folder())[0])
+
+
+def _pick(
+    said: argparse.Namespace,
+    say: Callable[[str], object],
+    tablet: "Tablet | None",
+    settings: "Settings",
+    trouble: str,
+) -> int:
+    """No pattern is named: the guided start when it is due or asked for, and the shelf; on the screen, or in lines."""
+    from tracker.screen.work import can_carry, show, way_in
+
+    if said.plain or not can_carry():
+        return _pick_in_lines(said, say, tablet, settings)
+
+    def choose(chosen: "Chosen", settled: "Settings") -> "Callable[[], tuple[Opened, str, str]]":
+        return lambda: _taken(chosen, said.size, settled)
+
+    guided = said.command == "start" or said.command == "work" and not settings.greeted
+    way = way_in(settings, choose, guided=guided, quiet=said.quiet, notice=trouble)
+    return show(
+        _nothing_named,
+        settings,
+        settings.file or Path(),
+        quiet=said.quiet,
+        hear=said.hear,
+        name="",
+        tablet=tablet,
+        way=way,
+    )
+
+
+def _nothing_named() -> "tuple[Opened, str, str]":
+    raise ValueError("No pattern was picked.")
+
+
+def _taken(chosen: "Chosen", size: str | None, settings: "Settings") -> "tuple[Opened, str, str]":
+    """What was picked from the shelf, opened. Raises ValueError with one sentence."""
+    from tracker.commands_work import opened_piece, piece_of_journal
+    from tracker.journal import JournalTrouble
+
+    try:
+        opened = (
+            piece_of_journal(chosen.journal, chosen.source, None, settings.speech)
+            if chosen.journal is not None
+            else opened_piece(chosen.source, chosen.size or size, settings.speech)
+        )
+    except (Unreadable, JournalTrouble) as fault:
+        raise ValueError(str(fault)) from None
+    return _introduced(opened, "")
+
+
+def _pick_in_lines(
+    said: argparse.Namespace, say: Callable[[str], object], tablet: "Tablet | None", settings: "Settings"
+) -> int:
+    """The shelf as numbered lines, for a screen reader or a pipe."""
+    from datetime import datetime
+
+    from tracker.commands_work import lead_in_lines
+    from tracker.journal import pieces_folder
+    from tracker.screen.before.outcome import Chosen
+    from tracker.screen.before.shelf import shelf
+
+    if said.command == "work":
+        return _fault("There is no piece in hand yet; name a pattern: rowteller work FILE.")
+    offers = shelf(Path.cwd(), pieces_folder(), datetime.now())
+    if not offers:
+        return _fault("There is nothing to pick from; name a pattern: rowteller work FILE.")
+    for number, offer in enumerate(offers, 1):
+        say(f"{number}. {offer.name}, {offer.kind}{f', {offer.told}' if offer.told else ''}")
+    say(f"Which one? A number from 1 to {len(offers)}.")
+    line = sys.stdin.readline().strip()
+    if not line.isdecimal() or not 1 <= int(line) <= len(offers):
+        return _fault(f"{line[:40] or 'Nothing'} is none of these numbers; nothing was begun.")
+    offer = offers[int(line) - 1]
+    try:
+        opened, _, _ = _taken(Chosen(offer.name, offer.source, offer.journal, None), said.size, settings)
+    except ValueError as fault:
+        return _fault(fault)
+    try:
+        return lead_in_lines(opened, settings, quiet=said.quiet, hear=said.hear, say=say, tablet=tablet)
+    finally:
+        opened.desk.close()
+
+
 def _opened(said: argparse.Namespace, settings: "Settings", trouble: str) -> "tuple[Opened, str, str]":
     """The piece, what is said of it first, and what its maker should know. Raises ValueError with one sentence."""
-    from tracker.commands_work import opened_piece, troubles_of, welcome
+    from tracker.commands_work import opened_piece
     from tracker.journal import JournalTrouble
 
     try:
         opened = opened_piece(said.file, said.size, settings.speech)
     except (Unreadable, JournalTrouble) as fault:
         raise ValueError(str(fault)) from None
+    return _introduced(opened, trouble)
+
+
+def _introduced(opened: "Opened", trouble: str) -> "tuple[Opened, str, str]":
+    from tracker.commands_work import troubles_of, welcome
+
     return (
         opened,
         welcome(opened),

@@ -57,6 +57,8 @@ class Settings:
     theme: str = ""
     """The screen's theme by name; empty means the usual one."""
     left_handed: bool = False
+    greeted: bool = False
+    """True once the guided start was gone through, or skipped."""
     telling: str = "full"
     """How much is said: one of LENGTHS."""
     fading: bool = True

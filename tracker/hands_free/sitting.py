@@ -94,7 +94,7 @@ class Sitting:
 
     def _open_mouth(self) -> None:
         if not self._quiet:
-            self._mouth = _mouth(
+            self._mouth = made_mouth(
                 self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence))
             )
 
@@ -335,7 +335,8 @@ def _deed_of(heard: Heard) -> Deed | None:
     return None if command is None else command.make(heard.number or 0)
 
 
-def _mouth(settings: Settings, deafen: Callable[[float], None], tell: Callable[[str], None]) -> Mouth:
+def made_mouth(settings: Settings, deafen: Callable[[float], None], tell: Callable[[str], None]) -> Mouth:
+    """A mouth that speaks as it is settled; `deafen` is called on its thread as each sentence begins and ends."""
     from tracker.mouth.device import Device
     from tracker.mouth.speaker import Speaker
 

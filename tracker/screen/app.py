@@ -26,6 +26,7 @@ from tracker.screen.themes import TERMINAL, Theme, after, styles
 if TYPE_CHECKING:
     from tracker.hands_free.arrivals import Arrival
     from tracker.run import Opened
+    from tracker.screen.before.outcome import Before, Chosen, Outcome
     from tracker.screen.lap import Lap
     from tracker.tablet.server import Tablet
 
@@ -34,6 +35,8 @@ Opening = Callable[[], "tuple[Opened, str, str]"]
 raises ValueError with one sentence.
 """
 
+_TICK_S = 0.1
+"""How often what comes before the piece is asked whether something has changed by itself."""
 _AHEAD_S = 0.05
 """How long after a page the next one is made."""
 
@@ -42,6 +45,14 @@ class Arrived(Message):
     """Something a device posted."""
 
     def __init__(self, what: Arrival) -> None:
+        super().__init__()
+        self.what = what
+
+
+class Noted(Message):
+    """Something that is for what comes before the piece."""
+
+    def __init__(self, what: object) -> None:
         super().__init__()
         self.what = what
 
@@ -62,7 +73,10 @@ class WorkScreen(App[int]):
     def __init__(
         self, opening: Opening, settings: Settings, theme: Theme, *, quiet: bool, hear: Path | None = None,
         name: str = "", keep_theme: Callable[[str], None] = lambda name: None, tablet: Tablet | None = None,
+        before: Callable[[Callable[[object], None]], Before] | None = None,
+        choose: Callable[[Chosen, Settings], Opening] | None = None,
     ) -> None:  # fmt: skip
+        """`before` makes what comes first, handed how to post to it; `choose` opens what was picked there."""
         super().__init__(ansi_color=theme is TERMINAL)
         self._opening = opening
         self._settings = settings
@@ -70,6 +84,10 @@ class WorkScreen(App[int]):
         self._quiet, self._hear, self._piece = quiet, hear, name
         self._keep_theme = keep_theme
         self._tablet = tablet
+        self._before_made, self._choose = before, choose
+        self._entrance: Before | None = None
+        self.before: Before | None = None
+        """What comes before the piece, as long as it is there."""
         self._early: list[str] = []
         self.lap: Lap | None = None
         """The piece, once it is open."""
@@ -88,7 +106,12 @@ class WorkScreen(App[int]):
         yield self.sheet
 
     def on_mount(self) -> None:
-        """Draw, and open the piece once that is seen."""
+        """Draw, and open the piece once that is seen; or what comes before it."""
+        if self._before_made is not None:
+            self.before = self._entrance = self._before_made(self._note)
+            self.set_interval(_TICK_S, self._tick)
+            self._draw()
+            return
         self._draw()
         self.call_after_refresh(self._open)
 
@@ -119,11 +142,18 @@ class WorkScreen(App[int]):
         if self.lap is not None:
             self._done(self.lap.arrived(arrived.what))
 
+    def on_noted(self, noted: Noted) -> None:
+        """What was posted to what comes before the piece."""
+        if self.before is not None:
+            self._came(self.before.arrived(noted.what))
+
     # -- ours
 
     def pressed(self, key: str) -> None:
         """Do what a key asks for."""
-        if self.lap is None:
+        if self.before is not None:
+            self._came(self.before.pressed(key))
+        elif self.lap is None:
             self._early.append(key)
             if key in ("ctrl+c", "ctrl+q"):
                 self.exit(0)
@@ -137,6 +167,8 @@ class WorkScreen(App[int]):
 
     def close(self) -> None:
         """Let the piece and its devices go."""
+        if self._entrance is not None:
+            self._entrance.close()
         if self.lap is not None:
             self.lap.sitting.close()
             self.lap.desk.close()
@@ -146,6 +178,11 @@ class WorkScreen(App[int]):
         try:
             opened, said, notice = self._opening()
         except ValueError as fault:
+            if self._entrance is not None:
+                self.before = self._entrance
+                self.before.refused(str(fault))
+                self._draw()
+                return
             self.fault = str(fault)
             self.exit(2)
             return
@@ -159,6 +196,34 @@ class WorkScreen(App[int]):
         gc.freeze()  # the pattern and the program stay; looking through them again would only cost frames
         self._draw()
         self.call_after_refresh(self._begin, said)
+
+    def _note(self, what: object) -> None:
+        """From any thread."""
+        self.post_message(Noted(what))
+
+    def _tick(self) -> None:
+        if self.before is not None and self.before.tick():
+            self._draw()
+
+    def _came(self, outcome: Outcome) -> None:
+        """Go on from what comes before the piece."""
+        from tracker.screen.before.outcome import Chosen, Left, Looks
+
+        match outcome:
+            case Left():
+                self.exit(0)
+            case Looks():
+                self._change_theme()
+            case Chosen() if self._choose is not None and self.before is not None:
+                self._settings, self._piece = self.before.settings, outcome.name
+                self._opening = self._choose(outcome, self._settings)
+                self.before = None
+                self._draw()
+                self.call_after_refresh(self._open)
+                return
+            case _:
+                pass
+        self._draw()
 
     def _post(self, what: Arrival) -> None:
         """From any thread."""
@@ -214,9 +279,8 @@ class WorkScreen(App[int]):
     def _draw(self, width: int = 0, height: int = 0) -> None:
         wide, high = width or self.size.width, height or self.size.height
         if wide and high and self.sheet.is_mounted:
-            self.sheet.show(
-                _first_page(self._piece, wide, high) if self.lap is None else self.lap.page(wide, high)
-            )
+            there = self.before or self.lap
+            self.sheet.show(_first_page(self._piece, wide, high) if there is None else there.page(wide, high))
 
 
 def _first_page(name: str, width: int, height: int) -> tuple[Line, ...]:

@@ -7,8 +7,8 @@ Comes in: how to open the piece, its settings, the environment. Goes out: an exi
 import contextlib
 import os
 import sys
-from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,6 +17,7 @@ from tracker.screen.themes import TERMINAL, Theme, theme_named
 
 if TYPE_CHECKING:
     from tracker.screen.app import Opening
+    from tracker.screen.before.outcome import Before, Chosen
     from tracker.tablet.server import Tablet
 
 
@@ -34,9 +35,42 @@ def theme_for(settings: Settings, environ: Mapping[str, str] = os.environ) -> Th
     return TERMINAL if environ.get("NO_COLOR") else theme_named(settings.theme)
 
 
+@dataclass(frozen=True, slots=True)
+class Way:
+    """What comes before the piece, where none is named."""
+
+    before: "Callable[[Callable[[object], None]], Before]"
+    """Makes it; handed how other threads post to it."""
+    choose: "Callable[[Chosen, Settings], Opening]"
+    """Opens what was picked there."""
+
+
+def way_in(
+    settings: Settings,
+    choose: "Callable[[Chosen, Settings], Opening]",
+    *,
+    guided: bool,
+    quiet: bool,
+    notice: str,
+) -> Way:
+    """The guided start, when it is due, and the shelf."""
+
+    def before(post: "Callable[[object], None]") -> "Before":
+        from datetime import datetime
+
+        from tracker.journal import pieces_folder
+        from tracker.screen.before.entrance import Entrance
+        from tracker.screen.before.shelf import shelf
+
+        offers = shelf(Path.cwd(), pieces_folder(), datetime.now())
+        return Entrance(settings, offers, post, guided=guided, quiet=quiet, notice=notice)
+
+    return Way(before, choose)
+
+
 def show(
     opening: "Opening", settings: Settings, file: Path, *, quiet: bool, hear: Path | None, name: str,
-    tablet: "Tablet | None" = None,
+    tablet: "Tablet | None" = None, way: "Way | None" = None,
 ) -> int:  # fmt: skip
     """Work a piece on the screen until the maker leaves it; 2 with a sentence when it cannot be opened."""
     from tracker.screen.app import WorkScreen
@@ -54,6 +88,8 @@ def show(
             name=name,
             keep_theme=keep_theme,
             tablet=tablet,
+            before=way.before if way is not None else None,
+            choose=way.choose if way is not None else None,
         )
         try:
             status = app.run(mouse=False) or 0

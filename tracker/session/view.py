@@ -178,6 +178,13 @@ def tally_of(shown: View) -> str:
     return f"{shown.beat} of {shown.beats}" if shown.beats > 1 else ""
 
 
+def told_of(shown: View, said: str) -> str:
+    """What there is to read of what was said last: whole when it ends in the question that waits, else the question."""
+    if shown.asked and not said.endswith(shown.asked):
+        return shown.asked
+    return said or shown.said
+
+
 def where_of(shown: View) -> str:
     """The row and the number of the last one: "Row 9 of 15"."""
     where = shown.row or ("finished" if shown.finished else "before the row" if shown.text else "")
@@ -260,13 +267,18 @@ def _below(program: Program, place: Place) -> tuple[Line, ...]:
     part = program.part(place)
     if part is None:
         return ()
-    out: list[Line] = []
-    against = False
     row = place[2]
-    if program.placed(place) is not None:
-        against = program.fabric.row(row).worked.turned
-    while row > part.first and len(out) < ROWS_SHOWN:
-        row -= 1
+    against = program.placed(place) is not None and program.fabric.row(row).worked.turned
+    return lying(program, row - 1, part.first, ROWS_SHOWN, against=against)
+
+
+def lying(program: Program, top: int, first: int, most: int, *, against: bool) -> tuple[Line, ...]:
+    """Finished rows as they lie, from the top one down to the first, so many at most.
+
+    `against`: whether the top one runs against the direction of whoever looks.
+    """
+    out: list[Line] = []
+    for row in range(top, max(first, top - most + 1) - 1, -1):
         placed = program.fabric.row(row)
         size = len(placed.worked.elements)
         squares = program.squares(row)

@@ -6,7 +6,7 @@ Words are text and never markup; the drawing is SVG in which every word of a pat
 from dataclasses import dataclass
 
 from tracker.looks.rows import strips
-from tracker.session.view import View, counted_of, hand_of, tally_of, then_of, where_of
+from tracker.session.view import View, counted_of, hand_of, tally_of, then_of, told_of, where_of
 from tracker.tablet.drawing import drawn
 
 _ROWS = 3
@@ -43,7 +43,7 @@ def told(seen: Seen) -> dict[str, object]:
         "hand": hand_of(view),
         "tally": tally_of(view),
         "beats": [view.beat, view.beats] if 1 < view.beats <= 12 else [],
-        "said": view.asked or seen.said or view.said,
+        "said": told_of(view, seen.said),
         "asked": bool(view.asked),
         "then": then_of(view),
         "counted": counted,

@@ -13,7 +13,7 @@ from tracker.screen.drawing.words import Line as Row
 from tracker.screen.drawing.words import Run
 from tracker.session.view import Cell, Shape
 
-__all__ = ["drawn", "strips"]
+__all__ = ["drawn", "sign_of", "strips"]
 
 _STITCHES = {
     "slst": "•",
@@ -142,7 +142,7 @@ def _cell(cell: Cell, lean: str, square: Square, line: int) -> Run:
     if role == "coming":
         return _COMING.ljust(square.wide), role
     # In hand, a stitch has the same sign as when it is done: it is turned round, so that more than its colour tells.
-    return (_LEANS.get(lean) or _stitch(cell)).ljust(square.wide), "stitch now" if role == "now" else role
+    return (_LEANS.get(lean) or sign_of(cell)).ljust(square.wide), "stitch now" if role == "now" else role
 
 
 def _window_cell(role: str, square: Square, line: int) -> str:
@@ -160,7 +160,8 @@ def _window_cell(role: str, square: Square, line: int) -> str:
     return signs[3] + " " * (wide - 2) + signs[3]
 
 
-def _stitch(cell: Cell) -> str:
+def sign_of(cell: Cell) -> str:
+    """The sign of a stitch or space that is done."""
     if cell.shape is Shape.TURNING:
         return _TURNING
     if cell.shape is Shape.SPACE:

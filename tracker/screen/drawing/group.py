@@ -7,7 +7,7 @@ import re
 
 from tracker.screen.drawing.letters import SIZES, big
 from tracker.screen.drawing.words import Line, apart, clipped, filled, lines_of, shown, width_of
-from tracker.session.view import View, hand_of, tally_of, then_of
+from tracker.session.view import View, hand_of, tally_of, then_of, told_of
 
 _TALL, _THEN_ROWS = 20, 4
 """From so many lines for the group on, what follows is drawn large, in so many."""
@@ -22,7 +22,7 @@ def group(view: View, said: str, width: int, height: int) -> tuple[Line, ...]:
     Each has its place however long the others are; only what is said at length takes lines from the group.
     """
     inside = width - 4
-    told = shown(view.asked or said or view.said)
+    told = shown(told_of(view, said))
     least = 1 if height < 9 else 2 if height < 14 else 3
     words = lines_of(told, inside, max(2, height - 1 - SIZES[-1].rows))
     words = (*words, *[""] * (least - len(words)))

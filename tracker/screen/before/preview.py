@@ -1,0 +1,142 @@
+"""A small picture of a whole piece in a terminal: filet as its squares, rows under each other, rounds as circles.
+
+Comes in: a pattern worked, and the room. Goes out: what is to be known of it before it is begun, and lines of
+text in roles. Of a large piece the beginning is drawn. What cannot be read gives one sentence, never an exception.
+"""
+
+from dataclasses import dataclass
+from math import cos, pi, sin
+
+from tracker.load import load
+from tracker.problems import Severity
+from tracker.program.places import Program
+from tracker.screen.drawing.cells import sign_of
+from tracker.screen.drawing.words import Line, clipped, shown
+from tracker.session.view import Cell, Shape, lying
+
+_MOST_ROWS = 120
+"""Rows of which a picture is made."""
+_SMALLEST_CIRCLE = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A pattern as it is shown before it is begun."""
+
+    title: str
+    facts: tuple[str, ...]
+    """A line each."""
+    sizes: tuple[str, ...]
+    size: str | None
+    rows: tuple[tuple[Cell, ...], ...]
+    """The first rows, from the first on, each from left to right as it lies, rounds with the clock."""
+    filet: bool
+    round: bool
+
+
+def picture_of(name: str, text: str, size: str | None, mirrored: bool) -> Picture:
+    """Work a pattern for its picture."""
+    loaded = load(name, text, size)
+    pattern, fabric = loaded.pattern, loaded.fabric
+    program = Program(loaded.source, pattern, fabric, loaded.problems)
+    rows: list[tuple[Cell, ...]] = []
+    filet = around = False
+    if fabric.length:
+        first = fabric.row(1)
+        last = min(fabric.length, _MOST_ROWS)
+        while last > 1 and fabric.row(last).part != first.part:
+            last -= 1
+        around = first.kind == "round"
+        lines = lying(program, last, 1, last, against=False)[::-1]
+        for line in lines:
+            # A right-handed maker's rows run to the left, and their rounds against the clock.
+            turned_round = not mirrored if around else line.against is mirrored
+            rows.append(line.cells[::-1] if turned_round else line.cells)
+        filet = any(cell.shape in (Shape.WINDOW, Shape.BLOCK) for row in rows for cell in row)
+    wrong = sum(1 for problem in loaded.problems if problem.severity is Severity.ERROR)
+    word = "round" if around else "row"
+    many = f"{fabric.length:,} {word}{'' if fabric.length == 1 else 's'}"
+    on = ", and on as long as you like" if fabric.open_ended else ""
+    widest = max((len(row) for row in rows), default=0)
+    unit = "squares" if filet else "stitches and spaces"
+    facts = [
+        f"{many}{on}" + (f", up to {widest} {unit}" if widest else ""),
+        f"in {'UK' if pattern.uk else 'US'} terms",
+    ]
+    if pattern.sizes:
+        facts.append(f"size {pattern.size or pattern.sizes[0]}, one of {len(pattern.sizes)}")
+    if wrong:
+        facts.append(
+            "one thing in it cannot be right" if wrong == 1 else f"{wrong} things in it cannot be right"
+        )
+    if not fabric.length:
+        facts = ["no row or round was found in it"]
+    return Picture(pattern.title, tuple(facts), pattern.sizes, pattern.size, tuple(rows), filet, around)
+
+
+def drawn(picture: Picture, width: int, height: int) -> tuple[Line, ...]:
+    """The piece in the room there is."""
+    if not picture.rows or width < 4 or height < 2:
+        return ()
+    if picture.filet:
+        lines = _squares(picture, width, height)
+    elif picture.round and min(width // 2, height) // 2 >= _SMALLEST_CIRCLE:
+        lines = _circles(picture, width, height)
+    else:
+        lines = _strips(picture, width, height)
+    return tuple(((line.ljust(width)[:width], "done"),) for line in lines)
+
+
+def _squares(picture: Picture, width: int, height: int) -> list[str]:
+    """Filled squares as blocks, two rows to a line where they would not fit otherwise; the last row on top."""
+    wide = max(len(row) for row in picture.rows)
+    filled = [[cell.shape is Shape.BLOCK for cell in row] for row in picture.rows]
+    if len(filled) <= height and wide * 2 <= width:
+        return ["".join("█▉" if block else "□ " for block in row) for row in reversed(filled)]
+    shown_rows = [row[:width] for row in filled[: height * 2]]
+    if len(shown_rows) % 2:
+        shown_rows.append([False] * wide)
+    out = []
+    for low, high in zip(shown_rows[::2], shown_rows[1::2], strict=True):
+        across = max(len(low), len(high))
+        pairs = zip(low + [False] * (across - len(low)), high + [False] * (across - len(high)), strict=True)
+        out.append("".join(" ▄▀█"[below + 2 * above] for below, above in pairs))
+    return out[::-1]
+
+
+def _strips(picture: Picture, width: int, height: int) -> list[str]:
+    """Each row with its signs, on the middle of the widest; the last on top. Of a wide one the middle is seen."""
+    rows = picture.rows[:height]
+    wide = max(len(row) for row in rows)
+    out = []
+    for row in reversed(rows):
+        line = "".join(sign_of(cell) for cell in row)
+        line = line.center(wide)
+        if wide > width:
+            start = (wide - width) // 2
+            line = line[start : start + width]
+        out.append(line)
+    return out
+
+
+def _circles(picture: Picture, width: int, height: int) -> list[str]:
+    """Each round on a circle of its own, its stitches where they come to lie; a cell is twice as high as it is wide."""
+    most = (min(width // 2, height) - 1) // 2
+    rows = picture.rows[:most]
+    middle_x, middle_y = min(width // 2, most * 2 + 1), most
+    field = [[" "] * width for _ in range(most * 2 + 1)]
+    step = most / len(rows)
+    field[middle_y][middle_x] = "o"
+    for nth, row in enumerate(rows, 1):
+        radius = step * nth
+        for at, cell in enumerate(row):
+            turn = 2 * pi * (at + 0.5) / len(row)
+            x, y = middle_x + round(2 * radius * sin(turn)), middle_y - round(radius * cos(turn))
+            if 0 <= y < len(field) and 0 <= x < width:
+                field[y][x] = sign_of(cell)
+    return ["".join(row).rstrip() for row in field]
+
+
+def caption(picture: Picture, width: int, most: int) -> tuple[str, ...]:
+    """Its title and what is to be known of it."""
+    return tuple(clipped(shown(line), width) for line in (picture.title, *picture.facts))[:most]
