@@ -156,19 +156,48 @@ def test_an_edited_pattern_keeps_its_place_where_the_row_reads_as_before(tmp_pat
     assert sitting(file, "where am I")[1].startswith("Welcome back. Row nine")
 
 
-def test_an_edited_row_begins_anew_and_says_so(tmp_path: Path) -> None:
-    """What stands on it cannot be known to fit."""
+def test_a_row_in_other_words_keeps_the_place_while_what_stands_on_it_fits(tmp_path: Path) -> None:
+    """Reworded before the place, or changed behind it: the stitches made so far are the same."""
     file = tmp_path / "panel.txt"
     file.write_text(PANEL.read_text())
-    sitting(file, "row 9", "yes", *["next"] * 4)
+    left = sitting(file, "row 9", "yes", *["next"] * 4, "where am I")
     file.write_text(
         PANEL.read_text().replace(
             "Row 3: Turn, ch 3, dc in next 4 dc,", "Row 3: Turn, ch 3, dc in next 2 dc, dc in next 2 dc,"
         )
     )
     found = sitting(file, "where am I")
+    assert (
+        "The pattern was edited since. Row 9 reads otherwise now, but what you have on it fits, "
+        "and your place holds."
+    ) in found
+    done = [line.rpartition(" · ")[2] for line in (*left, *found) if line.startswith("place:")]
+    assert done == ["4 of 16 squares"] * 2
+
+
+@pytest.mark.parametrize("answer, done", [("yes", "9 of 29 stitches"), ("no", "0 of 29 stitches")])
+def test_where_it_does_not_fit_both_are_shown_and_the_maker_is_asked(
+    tmp_path: Path, answer: str, done: str
+) -> None:
+    """What stands on row 9 is not what row 9 makes now; yes goes on after it, no begins the row again."""
+    file = tmp_path / "panel.txt"
+    file.write_text(PANEL.read_text())
+    sitting(file, "row 9", "yes", *["next"] * 4)
+    file.write_text(
+        PANEL.read_text().replace(
+            "Row 3: Turn, ch 3, dc in next 4 dc, ch 1, sk next ch-1 sp, dc in next dc,",
+            "Row 3: Turn, ch 3, dc in next 4 dc, dc in next ch-1 sp, dc in next dc,",
+        )
+    )
+    found = sitting(file, answer, "where am I")
     assert "The pattern was edited since, and Row 9 reads otherwise now. You stand at its start." in found
-    assert any(line.startswith("place: Row 9 (Row 3 again, time 2 of 2), group 1 ") for line in found)
+    assert any(line.startswith("Row 9 was: Turn, ch 3, dc in next 4 dc, ch 1,") for line in found)
+    assert any(line.startswith("Row 9 is now: Turn, ch 3, dc in next 4 dc, dc in") for line in found)
+    assert any(
+        "Do those still stand? Yes goes on after them; no begins the row again." in line for line in found
+    )
+    (place,) = [line for line in found if line.startswith("place: Row 9 ")]
+    assert place.endswith(done)
 
 
 def test_a_row_that_was_edited_away_leads_to_what_stands_in_its_place(tmp_path: Path) -> None:

@@ -30,7 +30,8 @@ COMMANDS = (
     Command("work", "tracker.work_cli", "leads you through a pattern, group by group"),
     Command("start", "tracker.work_cli", "a short guided start: sound, pedal, hand; then pick a piece"),
     Command("pick", "tracker.work_cli", "picks a piece in hand or a pattern, with a picture of it"),
-    Command("pieces", "tracker.commands_pieces", "the pieces in hand"),
+    Command("pieces", "tracker.commands_pieces", "the pieces in hand: list, card, rename, export, import"),
+    Command("log", "tracker.commands_log", "how long rows took, your pace, and the time left"),
     Command("find", "tracker.finding_cli", "finds the place in a piece from what can be seen of it"),
     Command("miscount", "tracker.finding_cli", "says what may have happened when a count is off"),
     Command("chart", "tracker.commands_chart", "draws the chart of a pattern"),
@@ -43,7 +44,7 @@ COMMANDS = (
     Command(
         "ear", "tracker.hands_free.commands", "teaches the ear your voice, looks at the room, names its words"
     ),
-    Command("samples", "tracker.commands_pieces", "the patterns that came with rowteller"),
+    Command("samples", "tracker.commands_samples", "the patterns that came with rowteller"),
 )
 
 

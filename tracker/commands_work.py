@@ -133,6 +133,7 @@ def greeting(opened: Opened) -> Iterable[str]:
     rows = f"{fabric.length} row{'' if fabric.length == 1 else 's'}"
     yield f"{pattern.title}: {rows}{', and on as long as you like' if fabric.open_ended else ''}."
     yield from opened.notices
+    yield from opened.shown
     yield from troubles_of(opened)
     yield welcome(opened)
     yield from _written(desk)

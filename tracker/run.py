@@ -9,20 +9,16 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tracker.journal import Anchor, Entry, Journal, JournalTrouble, Json, digest_of, open_journal
-from tracker.load import Loaded, load
+from tracker.load import Loaded
 from tracker.program.places import Place, Program
 from tracker.session.apply import Effect, Keep, Say, apply
-from tracker.session.deeds import Deed, PutAt
-from tracker.session.piece.card import KEYS
-from tracker.session.piece.found import Known, refound, row_with_label
+from tracker.session.deeds import Deed, HowLong, PutAt
 from tracker.session.piece.recap import recap
-from tracker.session.replay import Kept, replayed, skimmed
-from tracker.session.state import Maker, Session, begun
+from tracker.session.record.log import rows_timed
+from tracker.session.state import Maker, Session
 from tracker.session.view import Devices, View, view
+from tracker.shelf import card_of, found_again, program_of, session_of, steps_of
 from tracker.trade.speech import Speech
-
-REPLAYED = 3_000
-"""Deeds that are gone through again as a piece is opened: how far back undo reaches."""
 
 
 class Desk:
@@ -39,6 +35,9 @@ class Desk:
 
         `at_ms` is when, in milliseconds since 1970 in UTC.
         """
+        if isinstance(deed, HowLong):
+            steps = steps_of(self.journal.whole())
+            self.session = replace(self.session, timed=rows_timed(self.session.program, steps))
         after, effects = apply(self.session, deed, at_ms)
         shown: list[Effect] = []
         for effect in effects:
@@ -51,6 +50,13 @@ class Desk:
                 return (Say(str(trouble)),)
         self.session = after
         return tuple(shown)
+
+    def put(self, place: Place, at_ms: int) -> None:
+        """Stand at a place that was found by other means; it is kept even where the hands stood there already."""
+        before = self.journal.last_number
+        self.do(PutAt(place), at_ms)
+        if self.journal.last_number == before:
+            self._keep("place", {"place": list(place)}, place, self.session.program, at_ms)
 
     def view(self, devices: Devices | None = None) -> View:
         """What is to be seen now."""
@@ -78,6 +84,8 @@ class Opened:
     """True when something of it was done before."""
     recap: str
     """Where they are, and the question on the group in hand."""
+    shown: tuple[str, ...] = ()
+    """Lines for the eye: the row in hand as it was and as it is now, when an edit changed it."""
 
 
 def open_desk(
@@ -92,57 +100,32 @@ def open_desk(
     journal, notices = open_journal(file, at_ms)
     try:
         said = [str(notice) for notice in notices]
-        size = size if size is not None else journal.fact("size")
-        loaded = load(name, text, size)
+        before = journal.whole()
+        loaded, program = program_of(before, name, text, size, speech)
         if loaded.pattern.size is not None and loaded.pattern.size != journal.fact("size"):
             journal.set_fact("size", loaded.pattern.size, at_ms)
-        program = Program(loaded.source, loaded.pattern, loaded.fabric, loaded.problems, speech)
-        entries = journal.all()
-        edited = journal.edited_since(text)
         journal.keep_text(text, source, at_ms)
-        kept = journal.text()
-        since = tuple(entry for entry in entries if kept is None or entry.number >= kept.from_entry)
-        desk = Desk(loaded, begun(program), journal)
-        if entries and not since:
+        whole = replace(before, texts=journal.texts())
+        session, settled = session_of(whole, program, text)
+        settled_for = replace(session, maker=maker or Maker(), card=card_of(whole))
+        desk = Desk(loaded, settled_for, journal)
+        shown: tuple[str, ...] = ()
+        if not settled:
             # Edited just now, or a kill came between the new text and the place in it.
-            said.extend(_take_up(desk, program, entries[-1], edited is not None, at_ms))
-        elif since:
-            earlier, since = since[:-REPLAYED], since[-REPLAYED:]
-            desk.session = replayed(program, map(_kept, since), skimmed(program, map(_kept, earlier)))
-        desk.session = replace(desk.session, maker=maker or Maker(), card=_card(journal))
-        if not entries:
+            found = found_again(whole, program, text, size)
+            desk.put(found.place, at_ms)
+            desk.session = replace(desk.session, asked=found.asked)
+            said.append(found.said)
+            shown = found.shown
+        if not whole.entries:
             return Opened(desk, tuple(said), False, desk.view().said)
-        where, asked = recap(desk.session, at_ms - entries[-1].at_ms)
-        desk.session = replace(desk.session, asked=desk.session.asked or asked)
+        where, asked = recap(desk.session, at_ms - whole.entries[-1].at_ms)
+        desk.session = replace(desk.session, asked=desk.session.asked or (asked if settled else None))
         question = desk.session.asked.question if desk.session.asked else ""
-        return Opened(desk, tuple(said), True, f"{where} {question}".strip())
+        return Opened(desk, tuple(said), True, f"{where} {question}".strip(), shown)
     except BaseException:
         journal.close()
         raise
-
-
-def _take_up(desk: Desk, program: Program, last: Entry, edited: bool, at_ms: int) -> tuple[str, ...]:
-    """Find the place of an older text in this one, and keep it."""
-    anchor = last.anchor
-    if anchor is None:
-        place, said, sure = program.end, "The pattern was edited since; the piece was finished.", True
-    else:
-        row = row_with_label(program, anchor.label, anchor.part, anchor.row_index) if anchor.label else None
-        same = None if row is None else digest_of(program.words(row)) == anchor.digest
-        found = refound(
-            program,
-            Known(anchor.part, anchor.copy, anchor.row_index, anchor.label, same, anchor.elements_done),
-        )
-        place, said, sure = found.place, found.said, found.sure
-    del edited
-    desk.do(PutAt(place), at_ms)
-    if (
-        desk.journal.last_number == last.number
-    ):  # the place is the start, where it stood already: kept all the same
-        desk._keep("place", {"place": list(place)}, place, program, at_ms)
-    if sure or anchor is None or not anchor.label:
-        return (said,)
-    return (said, "The older wording is kept in the piece's journal.")
 
 
 def anchor_of(program: Program, place: Place) -> Anchor | None:
@@ -159,16 +142,6 @@ def anchor_of(program: Program, place: Place) -> Anchor | None:
         mark.passes,
         mark.elements_done,
     )
-
-
-def _card(journal: Journal) -> tuple[tuple[str, str], ...]:
-    """What was last written in each line of the piece card."""
-    written = ((key, journal.fact(f"card {key}")) for key in KEYS)
-    return tuple((key, words) for key, words in written if words)
-
-
-def _kept(entry: Entry) -> Kept:
-    return Kept(entry.deed, entry.arguments, entry.place)
 
 
 def _json(arguments: Mapping[str, int | str | list[int]]) -> Mapping[str, Json]:

@@ -2,7 +2,7 @@
 
 from tracker.journal.entries import Anchor, Entry, Json, Notice, Text, digest_of
 from tracker.journal.pieces import Piece, home, piece_file, pieces, pieces_folder
-from tracker.journal.store import Journal, open_journal
+from tracker.journal.store import Journal, open_journal, whole_of
 from tracker.journal.troubles import (
     FolderRefused,
     JournalTrouble,
@@ -11,6 +11,7 @@ from tracker.journal.troubles import (
     NotWritten,
     PieceHeld,
 )
+from tracker.journal.whole import Whole
 
 __all__ = [
     "Anchor",
@@ -26,10 +27,12 @@ __all__ = [
     "Piece",
     "PieceHeld",
     "Text",
+    "Whole",
     "digest_of",
     "home",
     "open_journal",
     "piece_file",
     "pieces",
     "pieces_folder",
+    "whole_of",
 ]

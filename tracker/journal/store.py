@@ -17,6 +17,7 @@ from tracker.journal import schema
 from tracker.journal.entries import Entry, Notice, Text, digest_of
 from tracker.journal.lock import Lock
 from tracker.journal.troubles import FolderRefused, JournalTrouble, NewerJournal, NoRoom, NotWritten
+from tracker.journal.whole import Fact, Whole
 
 _BESIDE = ("", "-wal", "-shm")
 """SQLite's own files of one journal, by what follows the journal's name."""
@@ -39,6 +40,22 @@ class Journal:
         self._write(schema.PUT_ENTRY, schema.row_of(entry))
         if self._lock is not None:
             self._lock.remember(entry.number)
+
+    def append_all(self, entries: tuple[Entry, ...]) -> None:
+        """Write several entries, all or none."""
+        due = self.last_number + 1
+        if [entry.number for entry in entries] != list(range(due, due + len(entries))):
+            raise ValueError(f"entries from {due} on are due")
+        with _transaction(self._base, self.file):
+            for entry in entries:
+                self._base.execute(schema.PUT_ENTRY, schema.row_of(entry))
+        if self._lock is not None and entries:
+            self._lock.remember(entries[-1].number)
+
+    def whole(self) -> Whole:
+        """All that is kept of the piece, as one value."""
+        facts = tuple(Fact(*row) for row in self._asked(schema.GET_FACTS))
+        return Whole(self.all(), self.texts(), facts)
 
     @property
     def last_number(self) -> int:
@@ -85,6 +102,11 @@ class Journal:
     def set_fact(self, key: str, value: str, at_ms: int) -> None:
         """Say something of the whole piece (its name); what was said before stays in the journal."""
         self._write(schema.PUT_FACT, (at_ms, key, value))
+
+    def let_go(self) -> None:
+        """Let go of the file and keep the lock, so that the file can be moved."""
+        with suppress(sqlite3.Error):
+            self._base.close()
 
     def close(self) -> None:
         """Let go of the file and of the lock."""
@@ -141,6 +163,18 @@ def glance(file: Path) -> tuple[Entry | None, Text | None, str | None]:
         with closing(sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True, timeout=1)) as base:
             journal = Journal(file, None, base)
             return journal.last(), journal.text(), journal.fact("name")
+    except (sqlite3.Error, JournalTrouble) as broken:
+        raise ValueError(str(broken)) from broken
+
+
+def whole_of(file: Path) -> Whole:
+    """All that is kept of a piece, which another program may have open. Nothing is written.
+
+    ValueError when the file is damaged, is no journal, or cannot be read.
+    """
+    try:
+        with closing(sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True, timeout=1)) as base:
+            return Journal(file, None, base).whole()
     except (sqlite3.Error, JournalTrouble) as broken:
         raise ValueError(str(broken)) from broken
 

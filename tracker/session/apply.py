@@ -109,7 +109,7 @@ def change(session: Session, deed: Deed) -> Session:
             return replace(session, asked=Asked(question, deeds.Jump(number, found_row)))
         case (
             deeds.RipToRow() | deeds.RipBack() | deeds.RipToMark() | deeds.GoToCopy() | deeds.MarkHere()
-            | deeds.SetRest() | deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished()
+            | deeds.SetRest() | deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished() | deeds.HowLong()
         ):  # fmt: skip
             return doing.changed(session, open_question, deed)
         case deeds.Yes():
@@ -226,7 +226,7 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
         case (
             deeds.RipToRow() | deeds.RipBack() | deeds.RipToMark() | deeds.Rip() | deeds.GoToCopy()
             | deeds.TakeUp() | deeds.MarkHere() | deeds.SetRest() | deeds.Marks() | deeds.Recap()
-            | deeds.Card() | deeds.Finished()
+            | deeds.Card() | deeds.Finished() | deeds.HowLong()
         ):  # fmt: skip
             return doing.told(before, after, deed)
         case deeds.Undo():

@@ -86,6 +86,8 @@ PIECE: tuple[Command, ...] = (
     Command("finished", lambda n: deeds.Finished(), ("what is finished",),
             "copies and parts: finished, begun, left", ("what is left to make", "how many are finished"),
             "F", spoken=False),
+    Command("how long", lambda n: deeds.HowLong(), ("how long will it take",), "time left, by your own pace",
+            ("time left", "how much longer"), "T", spoken=False),
     Command("copy", deeds.GoToCopy, ("piece {n}", "go to piece {n}"),
             "another copy or part, where you left it; asked back",
             ("copy {n}", "go to copy {n}", "square {n}", "go to square {n}", "part {n}", "go to part {n}"),

@@ -186,6 +186,11 @@ class Finished:
 
 
 @dataclass(frozen=True, slots=True)
+class HowLong:
+    """How long will the rest take?"""
+
+
+@dataclass(frozen=True, slots=True)
 class GoToCopy:
     """To another copy, or another part, where it was left; asked back before it is done."""
 
@@ -267,6 +272,7 @@ Deed = (
     | Recap
     | Card
     | Finished
+    | HowLong
     | GoToCopy
     | TakeUp
     | Undo

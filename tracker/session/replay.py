@@ -11,8 +11,8 @@ from tracker.program.places import Place, Program, Stride
 from tracker.session import deeds
 from tracker.session.apply import change
 from tracker.session.deeds import Deed
-from tracker.session.piece.copies import laid_after
-from tracker.session.state import Session, begun
+from tracker.session.piece.copies import laid_after, reopened
+from tracker.session.state import Copy, Session, begun
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,19 +38,42 @@ def replayed(program: Program, kept: Iterable[Kept], start: Session | None = Non
 
 
 def skimmed(program: Program, kept: Iterable[Kept], start: Session | None = None) -> Session:
-    """The session after deeds that lie further back than undo reaches: only what still holds of them."""
+    """The session after deeds that lie further back than undo reaches: only what still holds of them.
+
+    They may also be of an older text: a copy's place that is none in this program becomes the start of its row.
+    """
     session = start or begun(program)
     for one in kept:
         deed = deed_of(one.deed, one.arguments)
-        if isinstance(deed, deeds.SetStride | deeds.MarkHere | deeds.SetRest):
+        if isinstance(deed, deeds.MarkHere):
+            if program.holds(one.place):
+                session = change(replace(session, place=_place(one.place)), deed)
+        elif isinstance(deed, deeds.SetStride | deeds.SetRest):
             session = change(session, deed)
         elif one.deed == "undo" and isinstance(session.last, deeds.MarkHere) and one.place == session.place:
             session = change(session, deeds.Undo())
         elif len(one.place) == 7 and one.place[:2] != session.place[:2] and one.deed not in ("undo", "redo"):
             session = _put(session, _place(one.place), one.deed == "next")
         elif len(one.place) == 7:
-            session = replace(session, place=_place(one.place))
-    return replace(session, past=None, undone=None, last=None)
+            laid = reopened(session.laid, _place(one.place)) if one.deed == "rip" else session.laid
+            session = replace(session, place=_place(one.place), laid=laid)
+    laid = tuple(
+        (copy, place and _held(program, place)) for copy, place in session.laid if _is_copy(program, copy)
+    )
+    place = session.place if program.holds(session.place) else program.start
+    return replace(session, place=place, laid=laid, past=None, undone=None, last=None)
+
+
+def _is_copy(program: Program, copy: Copy) -> bool:
+    return copy[0] < len(program.parts) and copy[1] <= program.parts[copy[0]].copies
+
+
+def _held(program: Program, place: Place) -> Place:
+    """A place of this program: the same, the start of its row, or of its part."""
+    if program.holds(place):
+        return place
+    start: Place = (*place[:3], 0, 0, 0, 0)
+    return start if program.holds(start) else program.part_start(place[0], place[1])
 
 
 def _put(session: Session, place: Place, onward: bool) -> Session:

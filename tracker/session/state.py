@@ -1,10 +1,14 @@
 """The session: where the maker is, how far a step goes, what was asked. Frozen values; only `apply` makes new ones."""
 
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from tracker.program.places import Place, Program, Stride
 from tracker.session.deeds import Deed
 from tracker.session.fading.length import Length, Pace, length_at
+
+if TYPE_CHECKING:
+    from tracker.session.record.log import RowTime
 
 Copy = tuple[int, int]
 """One copy of one part: the first two numbers of a place."""
@@ -87,6 +91,8 @@ class Session:
     maker: Maker = field(default=Maker(), repr=False, compare=False)
     card: tuple[tuple[str, str], ...] = field(default=(), repr=False, compare=False)
     """The piece card: what it is and what was written on it."""
+    timed: "tuple[RowTime, ...]" = field(default=(), repr=False, compare=False)
+    """How long rows took, for who asks."""
     since_ms: int = field(default=0, repr=False, compare=False)
     """When this spell of work began; 0 before it."""
     latest_ms: int = field(default=0, repr=False, compare=False)

@@ -33,16 +33,27 @@ class PartDone:
 
 
 def laid_after(laid: Laid, program: Program, before: Place, after: Place, finished: bool) -> Laid:
-    """What is laid aside once the hands have gone from one place to another; `finished`: by working on."""
+    """What is laid aside once the hands have gone from one place to another; `finished`: by working on.
+
+    A copy that was finished before it was looked at again stays so, unless something of it was ripped (`reopened`).
+    """
     if before[:2] == after[:2] or before[0] >= len(program.parts):
         return laid
-    left, taken = (before[0], before[1]), (after[0], after[1])
-    kept = {copy: place for copy, place in laid if copy not in (left, taken)}
+    left = (before[0], before[1])
+    kept = dict(laid)
     if finished:
         kept[left] = None
-    elif not program.begins(before):
-        kept[left] = before
+    elif kept.get(left, before) is not None:
+        if program.begins(before):
+            kept.pop(left, None)
+        else:
+            kept[left] = before
     return tuple(sorted(kept.items(), key=lambda one: one[0]))
+
+
+def reopened(laid: Laid, place: Place) -> Laid:
+    """A copy in which something was ripped is not finished any more."""
+    return tuple((copy, left) for copy, left in laid if copy != place[:2])
 
 
 def onward(session: Session) -> Place:

@@ -13,12 +13,13 @@ from tracker.session.piece.marks import mark_said, marks_said
 from tracker.session.piece.moving import done
 from tracker.session.piece.recap import more_said
 from tracker.session.piece.rest import rested
+from tracker.session.record.log import left_said
 from tracker.session.state import Asked, Mark, Session
 from tracker.trade.numbers import read_back, spoken_number
 
 Asking = (
     deeds.RipToRow | deeds.RipBack | deeds.RipToMark | deeds.GoToCopy | deeds.MarkHere | deeds.SetRest
-    | deeds.Marks | deeds.Recap | deeds.Card | deeds.Finished
+    | deeds.Marks | deeds.Recap | deeds.Card | deeds.Finished | deeds.HowLong
 )  # fmt: skip
 Outcome = deeds.Rip | deeds.TakeUp
 
@@ -41,7 +42,7 @@ def changed(session: Session, open_question: Session, deed: Asking) -> Session:
                 return open_question
             question = f"{copies.copy_said(session, copy)}: {copies.state_said(session, copy)}. Go there?"
             return replace(session, asked=Asked(question, deeds.TakeUp(copies.left_at(session, copy))))
-        case deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished():
+        case deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished() | deeds.HowLong():
             return session
 
 
@@ -71,6 +72,8 @@ def told(before: Session, after: Session, deed: Asking | Outcome) -> list[Effect
             return [Say(card_said(after.card, program.pattern))]
         case deeds.Finished():
             return [Say(copies.finished_said(after))]
+        case deeds.HowLong():
+            return [Say(left_said(after, after.timed))]
         case deeds.GoToCopy(number=number):
             if after.asked is None:
                 here = copies.copy_numbered(before, number) is not None

@@ -20,12 +20,10 @@ def moved(session: Session, deed: Deed, place: Place) -> Session:
     onward = isinstance(deed, deeds.Onward)
     if place == session.place:
         return left_over(session) if onward else session
-    after = done(
-        session,
-        deed,
-        place=place,
-        laid=copies.laid_after(session.laid, session.program, session.place, place, onward),
-    )
+    laid = copies.laid_after(session.laid, session.program, session.place, place, onward)
+    if isinstance(deed, deeds.Rip):
+        laid = copies.reopened(laid, place)
+    after = done(session, deed, place=place, laid=laid)
     return left_over(after) if onward else after
 
 
@@ -47,6 +45,7 @@ def standing_in(session: Session, other: Session) -> Session:
         hearing=session.hearing,
         maker=session.maker,
         card=session.card,
+        timed=session.timed,
         length=session.length,
         fades=session.fades,
         pace=session.pace,

@@ -1,0 +1,135 @@
+"""A place found again in a text that was edited since.
+
+A program of the new text and what the place was known by come in; the place in the new text goes out, and what is to be
+said of it. Where the row is still there and what stands on it is what the new words make, the place is the same;
+otherwise both wordings are shown and the maker is asked.
+"""
+
+from dataclasses import dataclass
+
+from tracker.fabric.model import HIDDEN, WorkedRow
+from tracker.program.places import Place, Program, Stride
+from tracker.session.deeds import Again, PutAt
+from tracker.session.state import Asked
+from tracker.trade.numbers import spoken_number
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A place as an older text knew it."""
+
+    part: str | None
+    copy: int
+    row: int
+    label: str
+    same: bool | None
+    """Whether the row's words are still the same; None when no row has its label any more."""
+    elements_done: int
+    words: str = ""
+    """The row's words as they were."""
+    stood: tuple[str, ...] | None = None
+    """What stood on the row, by name; None when the older text cannot be worked any more."""
+    below: tuple[str, ...] | None = None
+    """What the row was worked onto; None likewise."""
+
+
+@dataclass(frozen=True, slots=True)
+class Refound:
+    """The place in the new text."""
+
+    place: Place
+    sure: bool
+    """True when what the maker has still fits."""
+    said: str
+    shown: tuple[str, ...] = ()
+    """Both wordings, a line each, when it does not."""
+    asked: Asked | None = None
+
+
+def row_with_label(program: Program, label: str, part: str | None, near: int) -> int | None:
+    """Index of the row with this label in a part of this name, the nearest to an index when there are several."""
+    found: list[int] = []
+    at = 1
+    for stretch in program.fabric.stretches:
+        for k, placed in enumerate(stretch.rows):
+            for turn in range(min(stretch.times, 1000)):
+                index = at + turn * len(stretch.rows) + k
+                if placed.part == part and program.fabric.row(index).label == label:
+                    found.append(index)
+        at += stretch.length
+    return min(found, key=lambda index: abs(index - near)) if found else None
+
+
+def standing(program: Program, place: Place) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """What stands on the row at a place, and what that row was worked onto, by name."""
+    made = tuple(element.name for element in program.made(place) if element.kind != HIDDEN)
+    return made, _below(program.fabric.row(place[2]).worked)
+
+
+def _below(worked: WorkedRow) -> tuple[str, ...]:
+    return tuple(element.name for element in worked.below)
+
+
+def refound(program: Program, known: Known) -> Refound:
+    """The place in the new text that fits best."""
+    row = row_with_label(program, known.label, known.part, known.row) if known.label else None
+    if row is None:
+        return _gone(program, known)
+    start = program.row_start(program.start, row)
+    part = program.parts[start[0]]
+    start = (start[0], min(max(1, known.copy), part.copies), *start[2:])
+    name = program.fabric.row(row).label
+    there = _after(program, start, known.elements_done)
+    worked = program.fabric.row(row).worked
+    names = tuple(element.name for element in worked.elements if element.kind != HIDDEN)
+    fits = there is not None and (
+        known.same is True
+        if known.stood is None
+        else names[: len(known.stood)] == known.stood and known.below == _below(worked)
+    )
+    if fits and there is not None:
+        how = (
+            f"{name} reads as it did"
+            if known.same
+            else f"{name} reads otherwise now, but what you have on it fits"
+        )
+        return Refound(there, True, f"The pattern was edited since. {how}, and your place holds.")
+    differs = "makes something else" if known.same else "reads otherwise"
+    said = f"The pattern was edited since, and {name} {differs} now. You stand at its start."
+    shown = (f"{name} was: {known.words}", f"{name} is now: {program.words(row)}") if known.words else ()
+    if there is None or not known.elements_done:
+        return Refound(start, False, said, shown)
+    many = spoken_number(known.elements_done)
+    question = f"You had {many} on it. Do those still stand? Yes goes on after them; no begins the row again."
+    return Refound(start, False, said, shown, Asked(question, PutAt(there), Again()))
+
+
+def _after(program: Program, start: Place, done: int) -> Place | None:
+    """The place in a row at which so many stitches and spaces are done; at a group's start where one is there."""
+    for stride in (Stride.GROUP, Stride.STITCH):
+        for group, beat, single in program.starts(start[2], stride):
+            there: Place = (*start[:3], 0, group, beat, single)
+            if program.elements_done(there) == done:
+                return there
+    return None
+
+
+def _gone(program: Program, known: Known) -> Refound:
+    """Nothing has the row's label any more, or the place was between rows."""
+    row = min(max(1, known.row), program.fabric.length)
+    if not program.fabric.length:
+        return Refound(
+            program.start, False, "The pattern was edited since, and has no rows now. You stand at its start."
+        )
+    place = program.row_start(program.start, row)
+    name = program.fabric.row(row).label
+    if not known.label:
+        before = program.back(place) if known.row <= program.fabric.length else program.back(program.end)
+        return Refound(before, False, f"The pattern was edited since. You stand before {name}.")
+    said = (
+        f"The pattern was edited since, and has no {known.label} any more. You stand at the start of {name}."
+    )
+    shown = (
+        (f"{known.label} was: {known.words}", f"{name} is now: {program.words(row)}") if known.words else ()
+    )
+    return Refound(place, False, said, shown)
