@@ -16,7 +16,7 @@ from tracker.pedal.port import PedalPress
 from tracker.run import open_desk
 from tracker.samples import samples
 from tracker.session.commands import COMMANDS
-from tracker.session.deeds import Onward
+from tracker.session.deeds import Onward, Undo
 
 
 def heard(deed: str, number: int | None = None, sureness: float = 0.95) -> Heard:
@@ -66,8 +66,8 @@ def test_a_row_is_asked_back_and_yes_goes_there(sitting: Sitting) -> None:
     assert sitting.awaiting is Awaiting.COMMAND
 
 
-def test_a_count_that_was_not_surely_heard_is_asked_back(sitting: Sitting) -> None:
-    """Yes compares it, no drops it, anything else is done in its place; a sure one is compared at once."""
+def test_a_count_that_is_not_the_one_due_is_asked_back(sitting: Sitting) -> None:
+    """Yes compares it, no drops it, anything else is done in its place; the right one needs no asking."""
     sitting.take(heard("row", 2), 1)
     sitting.take(heard("yes"), 1)
     assert "Is that what you have?" in sitting.take(heard("count", 24, 0.5), 2).said
@@ -76,11 +76,44 @@ def test_a_count_that_was_not_surely_heard_is_asked_back(sitting: Sitting) -> No
     sitting.take(heard("count", 24, 0.5), 4)
     asked = sitting.take(heard("yes"), 5).said
     assert "twenty-four" in asked.lower()
-    assert asked == sitting.take(heard("count", 24, 0.99), 6).said
+    assert sitting.take(heard("count", 33), 6).said.endswith("That is right.")
+    assert sitting.take(heard("count", 13), 6).said == "Thirteen, one three. Is that what you have?"
     sitting.take(heard("count", 24, 0.5), 7)
     place = sitting.desk.session.place
     sitting.take(heard("next"), 8)
     assert sitting.desk.session.place > place
+
+
+def test_a_spoken_undo_over_a_rows_end_is_asked_back(sitting: Sitting) -> None:
+    """Within a row it is done at once; a key or a typed word is never asked."""
+    for number in range(3):
+        sitting.do(Onward(), number)
+    asked = sitting.take(heard("undo"), 5).said
+    assert asked == "That goes back to row one. Take it back?"
+    assert sitting.take(heard("no"), 6).said == "Then we stay."
+    sitting.take(heard("next"), 7)
+    assert sitting.take(heard("undo"), 8).said.startswith("Taken back")
+    assert sitting.do(Undo(), 9).said.startswith("Taken back")
+    assert sitting.desk.view().row == "Row 1"
+
+
+def test_a_yes_or_a_no_that_nothing_asked_for_is_passed_over(sitting: Sitting) -> None:
+    """It was said to somebody else in the room."""
+    for word in ("yes", "no"):
+        assert sitting.take(heard(word), 1).effects == ()
+    assert said(sitting) == []
+
+
+def test_a_foot_answers_a_question(sitting: Sitting) -> None:
+    """A tap is yes, a hold is no."""
+    pedal = FakePedal(lambda press: sitting.take(press, 5))
+    sitting.take(heard("row", 12), 1)
+    pedal.hold()
+    assert sitting.awaiting is Awaiting.COMMAND
+    assert sitting.desk.view().row == ""
+    sitting.take(heard("row", 12), 2)
+    pedal.tap()
+    assert sitting.desk.view().row == "Row 12"
 
 
 def test_after_pause_only_listen_is_heard(sitting: Sitting) -> None:

@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, TextIO
 from tracker.ears.port import EarMissing, Heard
 from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told, Touched
 from tracker.hands_free.ear import heard_in, made_ear, samples_of
+from tracker.hands_free.reader import speaks_already
 from tracker.hands_free.settings import Settings
 from tracker.hands_free.sitting import Sitting
 from tracker.run import Opened
@@ -41,7 +42,9 @@ def lead_hands_free(
 ) -> int:  # fmt: skip
     """Follow a piece to its end, to the end of the lines, or of the recording; 2 when the recording cannot be heard."""
     arrivals: queue.SimpleQueue[Arrival | str | None] = queue.SimpleQueue()
-    sitting = Sitting(opened.desk, settings, arrivals.put, quiet=quiet, hear=hear)
+    # A screen reader reads every line aloud: saying it as well would be two voices at once. Tones stay.
+    read_aloud = sys.stdout.isatty() and speaks_already(settings.screen_reader)
+    sitting = Sitting(opened.desk, settings, arrivals.put, quiet=quiet, hear=hear, tones_only=read_aloud)
     greeted = list(greeting)
     for line in greeted:
         say(line)

@@ -28,6 +28,7 @@ _ONE_OF: dict[str, tuple[str, ...]] = {
     "telling": LENGTHS,
     "terms": TERMS,
     "voice": ("espeak", "natural"),
+    "screen_reader": ("look", "yes", "no"),
 }
 
 
@@ -69,6 +70,8 @@ class Settings:
     """Words the stitches are called by: one of TERMS."""
     headphones: bool = False
     """True: the microphone doesn't hear what is said aloud, so that the ear stays open."""
+    screen_reader: str = "look"
+    """Whether plain lines are read aloud by a screen reader: "look" for one that runs, "yes" or "no"."""
     ear_name: str = ""
     """A name that is said before each command; empty for none."""
     renamed: tuple[tuple[str, str], ...] = ()

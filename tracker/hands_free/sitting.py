@@ -12,32 +12,28 @@ from pathlib import Path
 
 from tracker.ears.port import Awaiting, Ear, EarMissing, Heard, PassedOver
 from tracker.hands_free.arrivals import Answer, Arrival, EarOpen, Ended, Told, Touched
-from tracker.hands_free.ear import AUDIO, Listening, Recording, listen, made_ear, samples_of
+from tracker.hands_free.ear import Listening, Recording, listen, made_ear, samples_of
 from tracker.hands_free.foot import Foot, asked_by
 from tracker.hands_free.hearing.kept import taught_folder
 from tracker.hands_free.settings import Settings, changed, spoken_so
-from tracker.mouth.port import Listeners, Mouth, Utterance
+from tracker.hands_free.speaking.mouth import made_mouth, tone_for
+from tracker.hands_free.speaking.readback import out_of_place, question, refused
+from tracker.mouth.port import Mouth
 from tracker.mouth.sound import Tone
 from tracker.pedal.port import PedalPress, Press
 from tracker.run import Desk
 from tracker.session.apply import Say, Settle, Show, apply
 from tracker.session.commands import BY_NAME
-from tracker.session.deeds import Again, Back, Count, Deed, Listen, No, Number, Onward, Undo, Where, Yes
-from tracker.session.fading.edges import Edge, edge_at
+from tracker.session.deeds import Again, Ask, Back, Deed, Listen, No, Number, Onward, Undo, Where, Yes
 from tracker.session.fading.length import Length
 from tracker.session.view import Devices
-from tracker.trade.numbers import read_back
-
-_TAKEN_ON = 0.85
-"""A count heard less surely than this is asked back before it is compared."""
-_SPOKEN_ON = 0.3
-"""Seconds the ear stays deaf beyond a sentence's own length; the mouth's end opens it sooner."""
 
 OFFER = "The ear hears you best once it knows your voice: rowteller ear teach. It stays on this machine."
 _NEARLY = "not sure enough"
 """How the ear begins its reason when words stood alone that were nearly a command."""
-_TONES = {Edge.ROW_END: Tone.ROW_END, Edge.REPEAT: Tone.REPEAT_EDGE, Edge.TALLY: Tone.COUNT}
 
+_ANSWERS: dict[Press, Deed] = {Press.TAP: Yes(), Press.HOLD: No()}
+"""What a foot answers to a question."""
 _OPENING_S = 5.0
 """How long a device that is being opened is waited for at the end."""
 
@@ -53,10 +49,11 @@ class Sitting:
         *,
         quiet: bool,
         hear: Path | None = None,
+        tones_only: bool = False,
     ) -> None:
         """`post` is called from device threads and must only pass the value on.
 
-        `hear`: a WAV in the microphone's place.
+        `hear`: a WAV in the microphone's place. `tones_only`: somebody else reads the words aloud.
         """
         self.desk = desk
         desk.session = replace(desk.session, length=Length(settings.telling), fades=settings.fading)
@@ -64,6 +61,7 @@ class Sitting:
         self.foot = Foot(settings, post, lambda sentence: post(Told("pedal", sentence)))
         self._settings = settings
         self._hear = hear
+        self._tones_only = tones_only
         self._quiet = quiet or not settings.mouth
         self._passed = ""
         self._muted = quiet
@@ -74,7 +72,7 @@ class Sitting:
         self._closed = False
         self._waker: threading.Thread | None = None
         self._heard = ""
-        self._pending: Count | None = None
+        self._pending: Deed | None = None
         self._told: set[str] = set()
         self._presses: dict[int, list[bool]] = {}
 
@@ -161,12 +159,14 @@ class Sitting:
 
     def do(self, deed: Deed, at_ms: int) -> Answer:
         """Do a deed: it is on the disk before any of it is said."""
+        if isinstance(deed, Ask) and deed.about == "ear":
+            return self._answered(Answer(deed, (Say(self._heard_said()),)))
         if self._pending is not None:
             pending, self._pending = self._pending, None
             if isinstance(deed, Yes):
                 deed = pending
             elif isinstance(deed, No):
-                return self._answered(Answer(deed, (Say("Then count once more, and say it again."),)))
+                return self._answered(Answer(deed, (Say(refused(pending)),)))
         return self._answered(Answer(deed, self.desk.do(deed, at_ms)))
 
     def take(self, arrival: Arrival, at_ms: int) -> Answer:
@@ -194,7 +194,7 @@ class Sitting:
         if self._mouth is None:
             return
         before = before if self._settings.tones else None
-        if text:
+        if text and not self._tones_only:
             self._mouth.say(text, before=before)
         elif before is not None:
             self._mouth.sound(before)
@@ -231,11 +231,11 @@ class Sitting:
         deed = _deed_of(heard)
         if deed is None or not self.desk.session.hearing and not isinstance(deed, Listen):
             return Answer(None)
-        if isinstance(deed, Count) and heard.sureness < _TAKEN_ON:
+        if out_of_place(self.desk.session, deed, self._pending is not None):
+            return Answer(None)
+        if asks := question(self.desk.session, deed):
             self._pending = deed
-            return self._answered(
-                Answer(None, (Say(f"{_capital(read_back(deed.number))}. Is that what you have?"),))
-            )
+            return self._answered(Answer(None, (Say(asks),)))
         return self.do(deed, at_ms)
 
     def _take_passed_over(self, why: str) -> Answer:
@@ -261,6 +261,8 @@ class Sitting:
                 self.desk.do(Undo(), at_ms)
                 taken_back = True
         deed = asked_by(press)
+        if self.awaiting is Awaiting.ANSWER and press.press in _ANSWERS:
+            deed = _ANSWERS[press.press]
         if deed is None:
             return Answer(Undo() if taken_back else None)
         place = self.desk.session.place
@@ -280,6 +282,14 @@ class Sitting:
         self._told.add(told.sentence)
         return Answer(None, (Show((told.sentence,)),))
 
+    def _heard_said(self) -> str:
+        """What the ear, and the pedal, have to say of themselves."""
+        devices = self.devices
+        heard = f"I heard “{devices.heard}” last." if devices.heard else "I have heard no command yet."
+        passed = f" After it: {devices.passed}." if devices.passed else ""
+        pedal = f" {_capital(devices.pedal)}." if devices.pedal else ""
+        return f"{_capital(devices.ear)}. {heard}{passed}{pedal}"
+
     def _offer(self) -> Answer:
         """Tell once, ever, that the ear can learn the maker's voice."""
         if self._settings.offered or self._hear is not None or taught_folder() is not None:
@@ -292,10 +302,7 @@ class Sitting:
         for effect in answer.settled:
             answer = self._settle(effect, answer)
         session = self.desk.session
-        tone = None
-        if isinstance(answer.deed, Onward):
-            edge = edge_at(session.program, session.place, session.stride)
-            tone = _TONES[edge] if edge is not None else None if answer.aloud else Tone.STEP
+        tone = tone_for(session, bool(answer.aloud)) if isinstance(answer.deed, Onward) else None
         if answer.effects:
             self.say(answer.aloud, tone)
         if self._ear is not None:
@@ -333,21 +340,6 @@ def _deed_of(heard: Heard) -> Deed | None:
         return Number(heard.number or 0)
     command = BY_NAME.get(heard.deed)
     return None if command is None else command.make(heard.number or 0)
-
-
-def made_mouth(settings: Settings, deafen: Callable[[float], None], tell: Callable[[str], None]) -> Mouth:
-    """A mouth that speaks as it is settled; `deafen` is called on its thread as each sentence begins and ends."""
-    from tracker.mouth.device import Device
-    from tracker.mouth.speaker import Speaker
-
-    def opened(name: str) -> Device:
-        with AUDIO:
-            return Device(name)
-
-    def begins(utterance: Utterance) -> None:
-        deafen(utterance.sound.seconds + _SPOKEN_ON)
-
-    return Speaker(settings.manner, Listeners(begins, lambda _: deafen(0), tell), open_device=opened)
 
 
 def _capital(words: str) -> str:

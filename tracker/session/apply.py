@@ -21,6 +21,7 @@ from tracker.session.state import Asked, Session
 from tracker.session.wording import beside_said, left_said, place_line, said_at, where_said, whole_row
 from tracker.session.wording.explain import how_worked, movements_at
 from tracker.session.wording.miscounts import verdict
+from tracker.session.wording.where import asked_said
 from tracker.trade.numbers import read_back, spoken_number
 
 
@@ -135,7 +136,7 @@ def change(session: Session, deed: Deed) -> Session:
             | deeds.HowWorked()
         ):
             return session
-        case deeds.SpeakSo() | deeds.Number() | deeds.Help():
+        case deeds.SpeakSo() | deeds.Number() | deeds.Help() | deeds.Ask():
             return session
 
 
@@ -189,6 +190,8 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
             if after.showing:
                 return [Say(f"One movement at a step. {after.showing[0]}")]
             return [Say(how_worked(program, place, of))]
+        case deeds.Ask(about=about):
+            return [Say(asked_said(program, place, about))]
         case deeds.GoToRow(number=number):
             if after.asked is None:
                 return [Say(_no_such_row(after, number))]

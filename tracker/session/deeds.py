@@ -53,6 +53,14 @@ class HowWorked:
 
 
 @dataclass(frozen=True, slots=True)
+class Ask:
+    """Something the screen shows, for who does not look at it."""
+
+    about: str
+    """"then", "written", "below", "due", or "ear" for what it last heard and passed over."""
+
+
+@dataclass(frozen=True, slots=True)
 class GoToRow:
     """To the start of a row; asked back before it is done."""
 
@@ -253,6 +261,7 @@ Deed = (
     | Left
     | WholeRow
     | HowWorked
+    | Ask
     | GoToRow
     | Jump
     | PutAt

@@ -11,7 +11,7 @@ from tracker.ears.port import Awaiting, EarMissing
 from tracker.hands_free.arrivals import Arrival, EarOpen, Told
 from tracker.hands_free.ear import Listening, listen, made_ear
 from tracker.hands_free.settings import Settings
-from tracker.hands_free.sitting import made_mouth
+from tracker.hands_free.speaking.mouth import made_mouth
 from tracker.mouth.port import Mouth
 
 _OPENING_S = 5.0

@@ -27,6 +27,8 @@ _LOOPS = {
 
 def how_worked(program: Program, place: Place, asked: str = "") -> str:
     """How the stitches of the group at a place are made, or the one that was asked for by name."""
+    if program.is_count(place) and program.breaths(place[2]):
+        place = (*place[:4], place[4] - 1, 0, 0)  # the row is done: how its last group was made
     names = _asked(program, asked) if asked else _names_at(program, place)
     names = tuple(sorted(names, key=lambda name: _special(program, name) is None))
     if asked and not names:
@@ -95,7 +97,9 @@ def _asked(program: Program, asked: str) -> tuple[str, ...]:
 
 def _names_at(program: Program, place: Place) -> tuple[str, ...]:
     beat = program.beat(place)
-    return tuple(dict.fromkeys(_names(tuple(step.item for step in beat.steps)))) if beat is not None else ()
+    if beat is None:
+        return ()
+    return tuple(dict.fromkeys(_names(tuple(step.item for step in beat.steps))))
 
 
 def _names(items: tuple[Item, ...]) -> list[str]:

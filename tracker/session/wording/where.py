@@ -1,12 +1,16 @@
 """Where the maker is and how far, for the eye in one line and for the ear in a few sentences."""
 
+from itertools import groupby
+
+from tracker.fabric.model import HIDDEN, SP
 from tracker.program.cues import copy_at
 from tracker.program.places import Place, Program, Stride
 from tracker.program.squares import squares_done
-from tracker.session.wording.groups import in_full, squares_label, telling_at
+from tracker.session.wording.groups import brief, in_full, squares_label, telling_at
 from tracker.session.wording.places import aside_said
-from tracker.session.wording.rows import at_the_end, part_name, row_name, squares_said
-from tracker.session.wording.stitches import capital, doing
+from tracker.session.wording.rows import at_the_end, count_due, part_name, row_name, squares_said
+from tracker.session.wording.spelled import told
+from tracker.session.wording.stitches import Telling, capital, doing
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
 
@@ -133,3 +137,78 @@ def left_said(program: Program, place: Place) -> str:
         return "This row is not counted." if program.placed(place) is not None else "No row is in hand."
     word = unit[:-1] if left == 1 and unit == "squares" else "stitch" if left == 1 else unit
     return f"{capital(spoken_number(left))} {word} to go." if left else "None: the row is full."
+
+
+def asked_said(program: Program, place: Place, about: str) -> str:
+    """What the screen shows, in words: what follows, what is due, the row as it is written, the row below."""
+    if about == "ear":
+        return "There is no ear here; you type what you would say."
+    placed = program.placed(place)
+    if about == "then":
+        return f"{capital(then_said(program, place) or 'nothing; the piece is done')}."
+    if placed is None:
+        aside = program.aside(place)
+        words = program.source.words(aside.span) if aside is not None else ""
+        return (
+            f"{capital(told(program, words).rstrip('.'))}."
+            if words and about == "written"
+            else "No row is in hand."
+        )
+    if about == "due":
+        due = count_due(program, place)
+        return f"{capital(due)}." if due else "This row is not counted."
+    if about == "written":
+        return f"{capital(told(program, program.words(place[2])).rstrip('. '))}."
+    return below_said(program, place)
+
+
+def then_said(program: Program, place: Place) -> str:
+    """What follows the group at a place, in few words; "" at the end."""
+    breath = program.breath(place)
+    if breath is None:
+        after = program.next(place)
+        following = program.placed(after)
+        if following is not None and after != place:
+            return row_name(following)
+        return "" if after in (place, program.end) else aside_said(program, after, Stride.GROUP).rstrip(".")
+    last = place[4] == len(program.breaths(place[2])) - 1
+    return brief(program, (*place[:4], place[4] + 1, 0, 0)) or (count_due(program, place) if last else "")
+
+
+def below_said(program: Program, place: Place) -> str:
+    """ "Row two, from where you begin: two blocks, four windows, …": the row below as the hands meet it.
+
+    A row that was turned meets the last thing made first.
+    """
+    part = program.part(place)
+    row = place[2] - 1
+    if part is None or row < part.first:
+        return "There is no row below this one."
+    placed = program.fabric.row(row)
+    name = capital(row_name(placed))
+    if not placed.worked.understood:
+        return f"{name} was followed as written; what stands on it is not known."
+    turned = program.fabric.row(place[2]).worked.turned
+    squares = program.squares(row)
+    if squares:
+        kinds = ["window" if window else "block" for window in squares]
+    else:
+        telling = Telling(program, program.mesh)
+        kinds = [
+            f"chain-{spoken_number(e.chains)} space"
+            if e.kind == SP
+            else "decrease"
+            if e.kind.endswith("tog")
+            else telling.stitch(e.kind)
+            for e in placed.worked.elements
+            if e.kind != HIDDEN
+        ]
+    runs = [(kind, len(list(alike))) for kind, alike in groupby(reversed(kinds) if turned else kinds)]
+    named = [kind if number == 1 else f"{spoken_number(number)} {_several(kind)}" for kind, number in runs]
+    return f"{name}, from where you begin: {', '.join(named)}."
+
+
+def _several(kind: str) -> str:
+    if kind.endswith(("crochet", "treble", "together")):
+        return kind
+    return f"{kind}es" if kind.endswith("stitch") else f"{kind}s"

@@ -1,0 +1,48 @@
+"""What was heard and would move far, or compare a count: read back first, digits apart, for a yes or a pedal.
+
+A session and a deed that was spoken come in; a question, or nothing, goes out. What is typed, pressed or touched is
+never asked back here: a hand that reaches for a key means it.
+"""
+
+from tracker.session.apply import Keep, apply, change
+from tracker.session.deeds import Count, Deed, No, Undo, Yes
+from tracker.session.state import Session
+from tracker.session.wording import row_name
+from tracker.session.wording.stitches import capital
+from tracker.trade.numbers import read_back
+
+
+def question(session: Session, deed: Deed) -> str:
+    """What is asked before a spoken deed is done; "" for one that is done at once.
+
+    A count that is right needs no asking: nobody mishears the number that is due.
+    """
+    match deed:
+        case Count(number=number):
+            return "" if _is_right(session, deed) else f"{capital(read_back(number))}. Is that what you have?"
+        case Undo():
+            after = change(session, deed).place
+            if after[:3] == session.place[:3]:
+                return ""
+            placed = session.program.placed(after)
+            where = row_name(placed) if placed is not None else "what was before it"
+            return f"That goes back to {where}. Take it back?"
+        case _:
+            return ""
+
+
+def refused(deed: Deed) -> str:
+    """What is said when the answer was no."""
+    return "Then count once more, and say it again." if isinstance(deed, Count) else "Then we stay."
+
+
+def out_of_place(session: Session, deed: Deed, asked: bool) -> bool:
+    """True for a spoken yes or no when nothing was asked: it was said to somebody else."""
+    return isinstance(deed, Yes | No) and not asked and session.asked is None
+
+
+def _is_right(session: Session, count: Count) -> bool:
+    kept = next((effect for effect in apply(session, count, 0)[1] if isinstance(effect, Keep)), None)
+    if kept is None:
+        return True
+    return kept.arguments.get("unit", "") == "" or kept.arguments.get("due") == count.number
