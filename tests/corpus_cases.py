@@ -75,19 +75,21 @@ WHOLE = {
         circle_in_square_sunburst clover_bunny crab_edge_placemat crossed_boot_cuffs daisy_bonnet
         dc_rug_uncounted desk_tidy_basket double_potholder earflap_hat easter_egg_toy endless_granny_blanket
         fern_leg_warmers first_steps_booties five_point_star frilly_tree_ornament frost_fern_snowflake
-        frosty_uk garden_gate_hexagon growing_washcloth hankie_edging harbour_bell_doily harbour_cowl
-        hedgerow_mitts hoarfrost_snowflake lantern_hexagon lantern_slope_mittens layered_rosette
-        little_pineapple_doily lunch_bag_oval mole_uk_toy moss_cowl_open net_market_bag
-        nursery_blanket_border octagon_rug_trebles octo_cat_toy onechain_doily orchard_tea_cosy_uk
+        frosty_uk garden_gate_hexagon granny_circle_cushion growing_washcloth hankie_edging
+        harbour_bell_doily harbour_cowl hedgerow_mitts hoarfrost_snowflake lantern_hexagon
+        lantern_slope_mittens laundry_basket_marker layered_rosette little_pineapple_doily lunch_bag_oval
+        modern_granny_join mole_uk_toy moss_cowl_open net_market_bag nursery_blanket_border
+        octagon_rug_trebles octagon_tile_wrapped octo_cat_toy onechain_doily orchard_tea_cosy_uk
         oval_bath_mat overlay_trivet pebble_coin_purse pebble_turtle pencil_pot_cables pennant_bunting
-        pip_mouse poinsettia_pin pompom_hat_uk popcorn_wheel_square pram_cover_uk puff_trivet_uk
-        retro_coaster_bullets riverside_beanie rose_window_square ruffle_scrunchie ruffled_marigold
-        rug_growing_hexagon shell_edged_round_shawl sideways_brim_hat skipper_hat_sizes snow_lantern_joined
-        snowday_mittens sock_short_row_heel solid_square_daggers spike_coaster spiral_hdc_pouf_bottom
-        square_toy_basket standing_dc_mandala stocking_afterthought sundial_mandala sunflower_square
-        table_cactus teashop_coaster_uk ten_petal_doily thumb_hole_wristers tidepool_bag toadstool_trinket
-        triangle_granny_garland turned_granny_uk turned_round_pouch vstitch_mandala waffle_headwrap_fsc
-        whale_rattle wild_rose_flower willow_square_joined_hdc word_numbered_trivet xva_panda
+        pip_mouse poinsettia_pin pompom_hat_uk popcorn_block popcorn_wheel_square pram_cover_uk
+        puff_trivet_uk retro_coaster_bullets riverside_beanie rose_window_square ruffle_scrunchie
+        ruffled_marigold rug_growing_hexagon shell_edged_round_shawl sideways_brim_hat skipper_hat_sizes
+        snow_lantern_joined snowday_mittens sock_short_row_heel solid_square_daggers spike_coaster
+        spiral_hdc_pouf_bottom square_toy_basket standing_dc_mandala starburst_hexagon_puff
+        stocking_afterthought sundial_mandala sunflower_square table_cactus teashop_coaster_uk
+        ten_petal_doily thumb_hole_wristers tidepool_bag toadstool_trinket triangle_granny_garland
+        turned_granny_uk turned_round_pouch vstitch_mandala waffle_headwrap_fsc whale_rattle
+        wild_rose_flower willow_square_joined_hdc word_numbered_trivet xva_panda
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -1,6 +1,6 @@
 """The place the hook has reached in the row below; finds the targets that are named and moves past them."""
 
-from tracker.fabric.below.surface import UNLIMITED, Missing, Surface, named
+from tracker.fabric.below.surface import UNLIMITED, Missing, Surface, closed, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.tree import ANY, Kind
 
@@ -127,7 +127,12 @@ class Below(Surface):
     def _settle(self, i: int, kind: Kind) -> int:
         """Moves past an element; past the whole of it when it is a special of several stitches named as one."""
         element = self.elements[i]
-        if element.special == kind.name and element.kind != kind.name and element.group:
+        if (
+            element.special == kind.name
+            and element.kind != kind.name
+            and element.group
+            and not closed(element)
+        ):
             j = self._after_group(i)
             self.at, self.sub, self.here = j, 0, (i + j - 1) // 2
             return (i + j - 1) // 2

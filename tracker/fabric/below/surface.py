@@ -27,6 +27,11 @@ def named(kind: Kind) -> str:
     return {"st": "stitch", "ch": "chain", "tch": "turning chain"}.get(kind.name, kind.name)
 
 
+def closed(element: Element) -> bool:
+    """True for a stitch that closes into one top, a popcorn or a cluster: it is one by itself, in a group too."""
+    return parts_of(element.kind)[2] > 1 or element.kind in STITCHES and STITCHES[element.kind].closes
+
+
 class Surface:
     """Elements in working order, and what a noun means among them."""
 
@@ -185,7 +190,8 @@ class Surface:
                 kind.name not in (SP, "corner", "corner sp", "group", CH) and self.related(element, kind)
             ):
                 left -= 1
-                if element.special == kind.name and element.group and element.kind != kind.name:
+                whole = element.special == kind.name and element.kind != kind.name and not closed(element)
+                if whole and element.group:
                     while i > 0 and self.elements[i - 1].group == element.group:
                         i -= 1
         if left > 0:

@@ -30,13 +30,13 @@ def ranges(row: Row, again: Rerun, length: int, total: int, tail: int) -> Iterat
     if again.times is None or not length:
         return
     worked = length * again.times
-    more = length * (again.times + 1) == total and not again.more
-    if total not in (worked, worked + tail) and not more and (length, again.times) != (1, 1):
+    more = length * (again.times + 1) + tail == total and not again.more
+    if total != worked + tail and not more and (length, again.times) != (1, 1):
         rows = f"is {total} row" if total == 1 else f"are {total} rows"
         yield Problem(
             "R302",
             Severity.ERROR,
-            f"{row.label} {rows}, and the repeat worked {again.times} times is {worked}",
+            f"{row.label} {rows}, and the repeat worked {again.times} times is {worked + tail}",
             Label(again.span, f"{worked} rows"),
             row.label,
             None,

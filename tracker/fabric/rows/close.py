@@ -1,6 +1,7 @@
 """How a row closes: the join of a round, and what stands when it is done."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.standing import Standing
@@ -39,6 +40,15 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
         # "ch 1, hdc in top of ch-3": the stitch is the other half of the last space
         return [*items[: k - 1], Join(item.where, item.span, item.stitch), *items[k:]]
     return items
+
+
+def with_corners(made: list[Element]) -> None:
+    """Marks as corners, beside others, spaces between stitches of one place: "dc in same sp, ch 2, 2 dc in same sp"."""
+    wide = {e.chains for e in made if e.kind == SP and e.corner}
+    for k in range(1, len(made) - 1) if wide else ():
+        before, space, after = made[k - 1 : k + 2]
+        if space.chains in wide and space.kind == SP and before.into and before.into == after.into:
+            made[k] = replace(space, corner=True)
 
 
 def standing_after(

@@ -19,7 +19,7 @@ from tracker.fabric.rows.beginning import (
     skipped_start,
     starts_from_ring,
 )
-from tracker.fabric.rows.close import closing_joins, standing_after
+from tracker.fabric.rows.close import closing_joins, standing_after, with_corners
 from tracker.fabric.rows.lead import lead
 from tracker.fabric.rows.tiles import as_squares, as_tiles
 from tracker.fabric.standing import Standing, chain_of, ring
@@ -110,6 +110,7 @@ def work_row(
     if hook.unread or nothing and any(isinstance(i, (Work, Group, Repeat)) for i in items):
         # what is worked and makes nothing was not understood, whatever the words
         understood = False
+    with_corners(hook.made)
     made = tuple(hook.made)
     after = standing_after(row, items, hook, standing, turned)
     wrong: list[tuple[str, int, int]] = []

@@ -8,6 +8,7 @@ from tracker.fabric.below.stops import limit_of
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import Hook
+from tracker.fabric.working.places.landing import one_place
 from tracker.fabric.working.places.taking import base_edge, take_up
 from tracker.fabric.working.turning import height_in_row
 from tracker.notation.tree import ANY, Edge, Item, Join, Kind, Travel, Turning, Which
@@ -66,6 +67,8 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
             continue
         if where.which is Which.BETWEEN:
             start = max(1, below.at)
+            while start + 1 < below.n and one_place(below.elements[start - 1], below.elements[start]):
+                start += 1
             below.gap = start - 1
             continue
         try:

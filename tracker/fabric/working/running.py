@@ -91,8 +91,22 @@ def works_back(following: Item | None) -> bool:
 
 
 def leave(hook: Hook, item: Leave, rest: Sequence[Item]) -> None:
-    """Stitches left unworked on purpose."""
+    """Stitches left unworked on purpose; a number of them that is not the one left is told."""
     hook.left_said = True
+    below, where = hook.below, item.where
+    if where is None or where.which is not Which.NEXT or where.many < 2 or hook.edge_used or below.ring:
+        return
+    ahead = below.elements[below.at :]
+    left = sum(1 for e in ahead if e.is_stitch)
+    if left != where.many and left and not hook.ground.left and not any(e.kind == SP for e in ahead):
+        hook.fault(
+            "C201",
+            item.span,
+            f"leaves {left} stitches, and says that {where.many} are left",
+            "another number is left",
+            "Check how many are worked before, and the count of the row below.",
+            weight=5,
+        )
 
 
 def unread(hook: Hook, item: Prose, rest: Sequence[Item]) -> None:

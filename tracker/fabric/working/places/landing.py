@@ -135,6 +135,7 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     ):
         # the first gap of a round lies between its last stitch and its first
         gaps = [0, *gaps]
+    last_gap = gaps[-1] if gaps else -1
     if where.stop is not None and where.stop.left:
         gaps = gaps[: -where.stop.left]
     if where.many == 0 and len(where.kinds) > 1:
@@ -148,6 +149,9 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
         below.gap = gaps[-1]
         below.at = max(below.at, below.gap)
         below.here = below.gap
+        if below.closed and below.gap == last_gap:
+            # the stitches behind the last gap lie before the first one
+            below.at = below.n
     hook.silent = UNLIMITED
     return [(i,) for i in gaps]
 

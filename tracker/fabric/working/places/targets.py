@@ -147,9 +147,6 @@ def first_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[i
     below = hook.below
     kind = where.kinds[0] if where.kinds else Kind(ANY)
     edge_for(hook, kind)
-    if hook.made and any(e.into for e in hook.made) and below.at > max(1, where.many):
-        # "first" of something further along: the next that lies ahead
-        return next_places(hook, replace(where, which=Which.NEXT), item, per)
     if (
         kind.name == SP
         and below.closed
@@ -159,6 +156,9 @@ def first_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[i
         and below.elements[0].kind == SP
     ):
         return [(0,)]
+    if hook.made and any(e.into for e in hook.made) and below.at > max(1, where.many):
+        # "first" of something further along: the next that lies ahead
+        return next_places(hook, replace(where, which=Which.NEXT), item, per)
     if kind.name in (SP, "corner", "corner sp", "group", CH):
         return next_places(hook, replace(where, which=Which.NEXT), item, per)
     if below.at and below.here == 0 and hook.stands_on_first():

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tracker.fabric.below.surface import Missing
-from tracker.fabric.working.hook import Hook
+from tracker.fabric.model import SP
+from tracker.fabric.working.hook import Hook, Snapshot
 from tracker.fabric.working.places.reserve import reserved
 from tracker.fabric.working.repeats.passes import one_pass, run_rest, spaces_in, stripped
-from tracker.notation.tree import Chain, Ending, Group, Item, Mark, Repeat, Say, Skip, Which, Work
+from tracker.notation.tree import SPACE, Chain, Ending, Group, Item, Mark, Repeat, Say, Skip, Which, Work
 
 
 def last_pass(hook: Hook, item: Repeat, rest: Sequence[Item]) -> tuple[Item, ...] | None:
@@ -37,13 +38,32 @@ def replaced(hook: Hook, item: Repeat, ending: Ending, rest: Sequence[Item]) -> 
         mark = hook.mark()
         try:
             one_pass(hook, candidate, rest)
-            good = hook.below.unsaid(hook.below.at, end) == 0
+            good = hook.below.unsaid(hook.below.at, end) == 0 and not spaces_missed(hook, item, mark)
         except Missing:
             good = False
         hook.back(mark)
         if good:
             return candidate
     return (*body[:-1], *ending.items)
+
+
+def spaces_missed(hook: Hook, item: Repeat, mark: Snapshot) -> bool:
+    """True when spaces of a kind that the repeat works into were passed over since a moment."""
+    kinds = {
+        inside.where.kinds[0].chains
+        for inside in item.items
+        if isinstance(inside, (Work, Group)) and [k.name for k in inside.where.kinds] == [SPACE]
+    }
+    if not kinds or hook.below is not mark.below:
+        return False
+    worked = {i for element in hook.made[mark.made :] for i in element.into}
+    return any(
+        element.kind == SP
+        and not element.slipped
+        and i not in worked
+        and (None in kinds or element.chains in kinds)
+        for i, element in enumerate(hook.below.elements[mark.at : hook.below.n], mark.at)
+    )
 
 
 def try_last(

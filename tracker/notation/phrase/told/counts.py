@@ -117,6 +117,10 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                     c.i = save
                 continue
             return None
+        if change:
+            # "6 sts increased, 24 sts now": the total is what counts
+            counts.clear()
+            change = partial = False
         # "3-dc groups", "ch-2 sps", "2-ch sps" come after their number
         c.i += 1
         save = c.i

@@ -5,7 +5,7 @@ from dataclasses import replace
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.bare import bare_place
-from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.places.nouns import CHAINS, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here, together
 from tracker.notation.scan import T
@@ -35,6 +35,8 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
         and c.text(1) in ("last", "end", "within", "marker", "next", "corner", "tch", "turning", "the", "m")
         and not (c.text(1) == "the" and c.text(2) not in ("last", "end", "next"))
     ):
+        return None
+    if c.text() == "to" and c.text(1) == "first" and c.text(2) in CHAINS:
         return None
     where: tuple[Where, ...] | None
     if c.text() in PREPOSITIONS:
