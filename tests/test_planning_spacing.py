@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tracker.planning.spacing import CannotSpace, evenly, lengths, shaping
+from tracker.trade.spacing import CannotSpace, evenly, lengths, shaping
 
 
 def bjorklund(ones: int, steps: int) -> list[int]:

@@ -8,17 +8,8 @@ from hypothesis import strategies as st
 
 from tracker.load import load
 from tracker.planning import circles, gauge, hooks, time, yarn
-from tracker.planning.edging import (
-    RowEnd,
-    along_in,
-    compared,
-    edging,
-    row_ends,
-    summed,
-    told,
-    usual_along,
-    verdict,
-)
+from tracker.planning.edging import along_in, compared, summed, told, verdict
+from tracker.program.row_ends import RowEnd, edging, row_ends, usual_along
 from tracker.trade.stitches import STITCHES
 
 MAT = """MAT
@@ -66,8 +57,7 @@ def test_a_patterns_own_edging_is_found() -> None:
         "With RS facing, join yarn with sl st in end of Row 12. Working in ends of rows,\n"
         "Row 1: Ch 1, work 18 sc evenly along side edge, turn. (18 sc)\n"
     )
-    rows = tuple(load("cloth", text).fabric.rows())
-    ((index, (plan,)),) = along_in(rows).items()
+    ((index, (plan,)),) = along_in(load("cloth", text).fabric).items()
     assert (index, plan.stitches, len(plan.ends)) == (13, 18, 12)
 
 

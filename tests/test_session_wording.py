@@ -212,3 +212,37 @@ def test_our_own_patterns_sound_as_they_always_did(name: str, golden: object) ->
     lines += [said_at(program, place) for place in walked(program)]
     assert callable(golden)
     golden(f"said-{name}.txt", "\n".join(lines) + "\n")
+
+
+MAT = (
+    "MAT\nCh 28.\nRow 1 (RS): Dc in 4th ch from hook (3 skipped chs count as dc) and in each ch across. (26 dc)\n"
+    "Rows 2-15: Ch 3 (counts as dc), turn, dc in next dc and in each dc across, working last dc in top of ch-3. (26 dc)\n"
+    "\nEDGING\n\nRnd 1 (RS): Ch 1, 3 sc in first dc, sc in next 24 dc, 3 sc in last st, work 24 sc evenly along row ends, "
+    "working in free loops of foundation ch, 3 sc in first ch, sc in next 24 chs, 3 sc in last ch, "
+    "work 24 sc evenly along row ends; join with sl st in first sc. (108 sc)\n"
+)
+
+
+def test_row_ends_are_called_one_by_one() -> None:
+    """24 along 15: nine take two, six take one; what so few do to the edge; the other side comes up from the foundation."""
+    program = program_of(MAT)
+    said = []
+    place = program.row_start(program.start, 16)
+    while place[2] == 16 and place != program.end:
+        said.append(said_at(program, place))
+        place = program.next(place)
+    first = next(words for words in said if "Row end one" in words)
+    assert first == (
+        "Twenty-four along fifteen row ends, corners not among them; I call each. Common practice is about thirty; "
+        "so few draw the edge in. Follow the pattern. Row end one, a double crochet: two, around its post."
+    )
+    assert "Row end six, a turning chain: two, around the chain." in said
+    assert sum("Row end" in words for words in said) == 30
+    assert sum(": two," in words for words in said) == 18
+    assert any(words.endswith("Row end one, a turning chain: two, around the chain.") for words in said)
+    made = [
+        program.elements_done(program.row_start(program.start, 16)[:4] + start)
+        for start in program.starts(16, Stride.GROUP)
+    ]
+    assert made == sorted(made)
+    assert made[-1] == 108

@@ -14,9 +14,9 @@ from tracker.files import Unreadable, text_of
 
 if TYPE_CHECKING:
     from tracker.load import Loaded
-    from tracker.planning.edging import Edging
-    from tracker.planning.spacing import Shaping
     from tracker.planning.yarn import Use
+    from tracker.program.row_ends import Edging
+    from tracker.trade.spacing import Shaping
 
 HOW = (
     "plan FILE · plan edging STITCHES ROW-ENDS · plan edging FILE STITCHES · plan even STITCHES TIMES · plan gauge · "
@@ -78,8 +78,8 @@ def plan_command(said: argparse.Namespace) -> int:
     """Carries out `plan`."""
     from tracker.commands_check import WrongSize
     from tracker.planning.gauge import NoGauge
-    from tracker.planning.spacing import CannotSpace
     from tracker.planning.yarn import NoYarn
+    from tracker.trade.spacing import CannotSpace
 
     sums: dict[str, Callable[[argparse.Namespace], Answer]] = {
         "edging": _edging,
@@ -118,7 +118,7 @@ def _numbers(said: argparse.Namespace, how: str, least: int, most: int | None = 
 
 
 def _edging(said: argparse.Namespace) -> Answer:
-    from tracker.planning.edging import RowEnd, edging
+    from tracker.program.row_ends import RowEnd, edging
     from tracker.trade.spellings import stitch_named
 
     if len(said.words) == 3 and not said.words[1].isdigit():
@@ -139,7 +139,7 @@ def _edging(said: argparse.Namespace) -> Answer:
 def _edging_of(said: argparse.Namespace) -> Answer:
     """Along one side of a pattern's rows."""
     from tracker.commands_check import sized
-    from tracker.planning.edging import edging, row_ends
+    from tracker.program.row_ends import edging, row_ends
 
     loaded = sized(*text_of(said.words[1]), said.size)
     rows = [placed for _, placed in loaded.fabric.rows(1, 5000) if placed.kind == "row"]
@@ -164,7 +164,7 @@ def _edge_answer(plan: "Edging") -> Answer:
 
 
 def _even(said: argparse.Namespace) -> Answer:
-    from tracker.planning.spacing import shaping
+    from tracker.trade.spacing import shaping
 
     stitches, times = _numbers(said, "STITCHES TIMES, such as plan even 32 6", 2)
     if stitches > 100_000:
@@ -315,11 +315,15 @@ def _piece(said: argparse.Namespace) -> tuple[Mapping[str, Any], list[str], int]
         lines.append(
             f"At the stated gauge about {wide:.0f} cm ({wide / 2.54:.1f} in){tall}, counted over the widest row."
         )
-    rows = tuple(fabric.rows()) if fabric.length <= MOST_ROWS else ()
-    edges = [(index, edge) for index, sides in edgings.along_in(rows).items() for edge in sides]
+    along = edgings.along_in(fabric) if fabric.length <= MOST_ROWS else {}
+    edges = [(index, edge) for index, sides in along.items() for edge in sides]
     for index, edge in edges:
         part = f" of {placed.part}" if (placed := fabric.row(index)).part else ""
-        lines += [f"{placed.label}{part}: {edgings.summed(edge)}", edgings.verdict(edge), *edgings.told(edge)]
+        lines += [
+            f"{placed.label}{part}: {edgings.summed(edge)}",
+            edgings.verdict(edge),
+            *edgings.told(edge, pattern.uk),
+        ]
     answer["edgings"] = [
         {"index": index, "takes": list(edge.takes), "usual": edge.usual} for index, edge in edges
     ]

@@ -117,7 +117,7 @@ class _Writer:
         self.written: dict[int, str] = {}
         """Rows whose words are on the sheet, by the row as printed: rows of a range have their words once."""
         listed = program.fabric.length <= MOST_ROWS
-        self.along = along_in(tuple(program.fabric.rows())) if listed else {}
+        self.along = along_in(program.fabric) if listed else {}
         """Edgings along row ends, by index of the row that works them."""
 
     def plain(self, words: str) -> str:
@@ -238,7 +238,7 @@ class _Writer:
         sides = self.along.get(row, ())
         for nth, edge in enumerate(sides, 1):
             lead = f"Side {nth} of the row ends: " if len(sides) > 1 else "The row ends: "
-            out += [lead + summed(edge), verdict(edge), *told(edge)]
+            out += [lead + summed(edge), verdict(edge), *told(edge, self.uk)]
         if copy is not None or self.large:
             out += [f"{self._capital(self.plain(words))}." for words in endings(program, row)]
         if row < program.parts[at].last and turn_before(program, row + 1) == "turn" and (copy or self.large):
@@ -256,6 +256,10 @@ class _Writer:
             for nth, beat in enumerate(breath.beats, 1):
                 passes = f" Pass {nth} of {len(breath.beats)}." if len(breath.beats) > 1 else ""
                 around = [f"Repeat {turn + 1} of {many}: " for _, turn, many in breath.path[:1] if many > 1]
+                if breath.sort is Sort.ENDS:
+                    if nth == 1:
+                        out.append(f"{self._capital(self._phrase(beat))}. The row ends are listed below.")
+                    continue
                 words = self._phrase(beat) + self._standing(row, beat, breath.sort)
                 if breath.sort is Sort.RUN and not re.search(r"\d", words) and beat.singles > 1:
                     words += f", {beat.singles} in all"

@@ -19,6 +19,8 @@ class Sort(Enum):
     RUN = "run"
     """Stitches of one kind, one in each."""
     PIECES = "pieces"
+    ENDS = "row ends"
+    """Stitches along row ends: a beat for each of them."""
     JOIN = "join"
     WORDS = "words"
     """Words to be followed as they stand."""

@@ -21,8 +21,9 @@ from tracker.fabric.model import HIDDEN, Element, Fabric, Placed, WorkedRow
 from tracker.notation.tree import Aside, Pattern, Row, Setup
 from tracker.problems import Problem, Severity, Source, Span
 from tracker.program.breaths import breaths_of
-from tracker.program.groups import Beat, Breath, in_words
+from tracker.program.groups import Beat, Breath, Sort, in_words
 from tracker.program.parts import Part, asides_of, chains_of, noun_in, parts_of
+from tracker.program.row_ends import Edging, called, sides_at
 from tracker.program.squares import mesh_of, squares_of
 from tracker.trade.speech import Speech
 
@@ -165,7 +166,10 @@ class Program:
         found = self._breaths.get(id(worked))
         if found is None:
             mesh = self.mesh if self.mesh and self.squares(row) is not None else None
-            made = breaths_of(worked, mesh) if self.is_followed(row) else in_words(worked.row, self.source)
+            if self.is_followed(row):
+                made = called(breaths_of(worked, mesh), sides_at(self.fabric, row))
+            else:
+                made = in_words(worked.row, self.source)
             found = worked, made
             self._breaths[id(worked)] = found
         return found[1]
@@ -189,6 +193,14 @@ class Program:
             return None
         breaths = self.breaths(place[2])
         return breaths[place[4]] if place[4] < len(breaths) else None
+
+    def edge(self, place: Place) -> Edging | None:
+        """The row ends that the group at a place works along; None where it works along none."""
+        breath = self.breath(place)
+        if breath is None or breath.sort is not Sort.ENDS:
+            return None
+        before = self.breaths(place[2])[: place[4]]
+        return sides_at(self.fabric, place[2])[sum(one.sort is Sort.ENDS for one in before)]
 
     def beat(self, place: Place) -> Beat | None:
         """The pass of the group at a place."""

@@ -97,7 +97,7 @@ def standing_after(
 
 def landing_of(worked_below: tuple[Element, ...], elements: Sequence[Element]) -> str:
     """Where the row's last stitch goes when that is a chain, in words; "" when it is a stitch like others."""
-    last = next((e for e in reversed(elements) if e.into), None)
+    last = next((e for e in reversed(elements) if e.into or e.is_stitch), None)
     if last is None or not last.into:
         return ""
     at = last.into[-1]

@@ -35,7 +35,8 @@ def _here(program: Program, place: Place, breath: Breath, stride: Stride, length
         return single_stitch(program, place, breath) if called else ""
     if place[5]:
         last = place[5] == len(breath.beats) - 1
-        return later_beat(program, place, breath) if last or length is Length.SHORT else ""
+        called = last or length is Length.SHORT or breath.sort is Sort.ENDS
+        return later_beat(program, place, breath) if called else ""
     return _group(program, place, breath, length)
 
 
@@ -66,7 +67,7 @@ def ends_or_is_odd(program: Program, place: Place, breath: Breath) -> bool:
 
     It ends the row where no stitch like the others is, it is made in another loop, or words stand in it.
     """
-    if breath.sort is Sort.WORDS:
+    if breath.sort in (Sort.WORDS, Sort.ENDS):
         return True
     row = program.fabric.row(place[2])
     if place[4] == len(program.breaths(place[2])) - 1 and (landing(row.worked) or breath.sort is Sort.JOIN):

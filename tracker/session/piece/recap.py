@@ -130,6 +130,8 @@ def begun_or_done(program: Program, place: Place, stride: Stride = Stride.GROUP)
     if breath.sort is Sort.WORDS:
         words = program.source.words(beat.span)
         return f"Is that done: {words}?" if len(words) <= LONGEST_WORDS else "Is that phrase done?"
+    if breath.sort is Sort.ENDS:
+        return f"Is row end {spoken_number(place[5] + 1)} done?"
     if breath.sort is Sort.JOIN:
         return "Is the round joined?"
     telling = telling_at(program, place[2])

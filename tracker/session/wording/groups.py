@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from tracker.fabric.model import HIDDEN
 from tracker.notation.tree import Chain, Which, Work
+from tracker.planning.edging import effect, end_told
 from tracker.program.cues import turn_before
 from tracker.program.groups import Breath, Sort, skips_own
 from tracker.program.places import Place, Program
@@ -36,6 +37,8 @@ def in_full(program: Program, place: Place, breath: Breath) -> str:
         return capital(_as_written(program, program.source.words(breath.span))) + "."
     if breath.sort is Sort.TURNING:
         return _turning(program, place, breath, telling)
+    if breath.sort is Sort.ENDS:
+        return f"{_along(program, place)} {_row_end(program, (*place[:5], 0, 0))}"
     if breath.sort is Sort.RUN and times == 1:
         return _run(program, place, breath, telling, last)
     words = doing(breath.first, worked, telling)
@@ -46,6 +49,28 @@ def in_full(program: Program, place: Place, breath: Breath) -> str:
     if last and not _is_spread(breath):
         sentence += _lands(worked.landing, landing(worked), words)
     return sentence + "."
+
+
+def _along(program: Program, place: Place) -> str:
+    """ "Twenty-four along fifteen row ends; I call each." and what so few or so many do to the edge."""
+    edge = program.edge(place)
+    assert edge is not None
+    usual = f"Common practice is about {spoken_number(round(edge.usual))};"
+    does = {
+        "draws in": f" {usual} so few draw the edge in. Follow the pattern.",
+        "ruffles": f" {usual} so many may ruffle. Follow the pattern.",
+    }.get(effect(edge), "")
+    return (
+        f"{capital(spoken_number(edge.stitches))} along {spoken_number(len(edge.ends))} row ends, "
+        f"corners not among them; I call each.{does}"
+    )
+
+
+def _row_end(program: Program, place: Place) -> str:
+    """ "Row end six, a turning chain: two, around the chain." """
+    edge = program.edge(place)
+    assert edge is not None
+    return f"Row end {spoken_number(place[5] + 1)}, {end_told(edge, place[5], program.told_uk)}"
 
 
 def _as_written(program: Program, words: str) -> str:
@@ -135,6 +160,9 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
 
 def later_beat(program: Program, place: Place, breath: Breath) -> str:
     """ "Second." … "Last one. Then eight double crochet to the end." """
+    if breath.sort is Sort.ENDS:
+        last = f" Then {brief(program, (*place[:4], place[4] + 1, 0, 0)) or 'the row is done'}."
+        return _row_end(program, place) + (last if place[5] == len(breath.beats) - 1 else "")
     if place[5] < len(breath.beats) - 1:
         return f"{capital(spoken_ordinal(place[5] + 1))}."
     worked = program.fabric.row(place[2]).worked
@@ -169,6 +197,10 @@ def single_stitch(program: Program, place: Place, breath: Breath) -> str:
     beat = breath.beats[place[5]]
     telling = telling_at(program, place[2])
     single, many = place[6] + 1, beat.singles
+    if breath.sort is Sort.ENDS:
+        if place[6]:
+            return f"{capital(spoken_ordinal(single))}."
+        return later_beat(program, place, breath) if place[5] else in_full(program, place, breath)
     if breath.sort is Sort.RUN:
         if single == 1:
             return in_full(program, place, breath)
@@ -204,6 +236,8 @@ def brief(program: Program, place: Place) -> str:
     to_end = " to the end" if place[4] == len(program.breaths(place[2])) - 1 else ""
     if breath.sort is Sort.WORDS:
         return _as_written(program, program.source.words(breath.span))
+    if (edge := program.edge(place)) is not None:
+        return f"{spoken_number(edge.stitches)} along {spoken_number(len(edge.ends))} row ends"
     label = squares_label(program, place[2], breath)
     if label and breath.sort is not Sort.RUN:
         times = len(breath.beats)
