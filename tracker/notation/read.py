@@ -18,7 +18,7 @@ from tracker.notation.tree import Pattern
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.trade.terms import Terms, terms_of
 
-MAX_TEXT = 2_000_000
+MAX_TEXT = 500_000
 """Characters that are read; a pattern is a few thousand."""
 
 

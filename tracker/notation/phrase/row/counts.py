@@ -9,17 +9,24 @@ from tracker.notation.scan import T
 from tracker.notation.tree import Chain, Group, Item, Repeat, Stated, Work
 
 
-def sentence_end(c: Cursor) -> int:
-    """Index of the period, or of the end, that closes the sentence here; brackets are passed over."""
-    i = c.i
-    while i < c.end:
+_LONGEST = 60
+"""Tokens of the longest sentence that is looked at as a count; with a dozen kinds of stitches it has half of that."""
+
+
+def sentence_end(c: Cursor, longest: int = 10**9) -> int:
+    """Index of the period, or of the end, that closes the sentence here; brackets are passed over.
+
+    Of a sentence of more than `longest` tokens, the place where it was given up.
+    """
+    i, last = c.i, min(c.end, c.i + longest)
+    while i < last:
         kind = c.tokens[i].kind
         if kind is T.OPEN and i in c.partners:
             i = c.partners[i]
         elif kind is T.PERIOD:
             return i
         i += 1
-    return c.end
+    return min(i, c.end)
 
 
 _AFTER_COUNT = frozenset(
@@ -36,10 +43,11 @@ def _worked(item: Item) -> bool:
 
 def count_ahead(c: Cursor, reading: Reading) -> bool:
     """Takes a count that stands alone up to the end of its sentence: "— 24 sts", ". 24 tr", ": 36 dc."."""
-    end = sentence_end(c)
+    # A row without an end is not gone through again at each of its phrases.
+    end = sentence_end(c, _LONGEST)
+    whole = end == c.end or c.tokens[end].kind is T.PERIOD
     marked = c.kind() in (T.DASH, T.COLON, T.EQUALS)
-    part = inner(c, c.i, end)
-    stated = count_list(part, bare=marked)
+    stated = count_list(inner(c, c.i, end), bare=marked) if whole else None
     if stated is None:
         # "24 sts, turn": the count ends at "turn" or at a bracket
         for cut in range(c.i + 1, min(end, c.i + 14)):
