@@ -8,11 +8,12 @@ from collections.abc import Hashable
 from dataclasses import replace
 
 from tracker.fabric.checks.contradictions import contradictions
-from tracker.fabric.habits import first_habits, learned
+from tracker.fabric.habits import first_habits, learned, that_bear_on
 from tracker.fabric.history import Looped, Record, State, best, likeliest
 from tracker.fabric.model import Fabric, Placed, Stretch, WorkedRow
 from tracker.fabric.plan.planner import plan_of
 from tracker.fabric.plan.units import Loop, Plan, Unit
+from tracker.fabric.plan.wordings import Wordings
 from tracker.fabric.readings import readings
 from tracker.fabric.report import problems_of
 from tracker.fabric.rows.beginning import begun_afresh, starts_from_ring
@@ -31,7 +32,8 @@ _REMEMBERED = 40
 def build(pattern: Pattern) -> tuple[Fabric, tuple[Problem, ...]]:
     """The fabric of a pattern and its problems, in the order of the rows."""
     plan = plan_of(pattern)
-    return finished(_Builder(pattern, plan).run(), plan, pattern)
+    builder = _Builder(pattern, plan)
+    return finished(builder.run(), builder.wordings, plan, pattern)
 
 
 class _Builder:
@@ -41,8 +43,9 @@ class _Builder:
         self.pattern = pattern
         self.plan = plan
         self.specials = {special.name: special for special in pattern.specials}
+        self.wordings = Wordings()
         self.memo: dict[Hashable, list[Outcome]] = {}
-        """Readings by row and surface."""
+        """Readings by wording and surface."""
 
     def run(self) -> State:
         """The best reading of the whole."""
@@ -87,8 +90,9 @@ class _Builder:
     def _key(self, state: State, unit: Unit) -> Hashable:
         """What the readings of a row depend on."""
         standing = state.standing
+        wording = self.wordings.of(unit.row)
         return (
-            id(unit.row),
+            id(wording),
             id(unit.extra),
             unit.last_of_range,
             unit.first,
@@ -97,7 +101,7 @@ class _Builder:
             standing.turned,
             len(standing.base),
             standing.left,
-            tuple(sorted(map(repr, state.habits.items()))),
+            tuple(sorted(map(repr, that_bear_on(state.habits, wording)))),
             state.sure,
             state.plain,
             standing.rows if uses_ends(unit.row.items) else 0,
@@ -125,8 +129,8 @@ class _Builder:
         return found
 
     def _told(self, unit: Unit) -> Row:
-        """The row with the counts that hold for it this time."""
-        row = unit.row
+        """The row's words with the counts that hold for them this time."""
+        row = self.wordings.of(unit.row)
         stated = row.stated
         if unit.extra is not None:
             stated = unit.extra.stated if unit.last_of_range else ()
@@ -239,13 +243,16 @@ def _plain(outcome: Outcome, before: str) -> str:
     )
 
 
-def finished(state: State, plan: Plan, pattern: Pattern) -> tuple[Fabric, tuple[Problem, ...]]:
+def finished(
+    state: State, wordings: Wordings, plan: Plan, pattern: Pattern
+) -> tuple[Fabric, tuple[Problem, ...]]:
     """The fabric that a reading makes, and what is wrong with it."""
     stretches: list[Stretch] = []
     pending: list[Placed] = []
     problems: list[Problem] = list(plan.problems)
     seen: set[tuple[object, ...]] = set()
     index = 0
+    homes: dict[tuple[int, int], Outcome] = {}
     for entry in state.records():
         if isinstance(entry, Looped):
             if pending:
@@ -253,18 +260,32 @@ def finished(state: State, plan: Plan, pattern: Pattern) -> tuple[Fabric, tuple[
                 pending = []
             rows = []
             for record in entry.records:
+                record = _printed(record, wordings, homes)
                 index += 1
                 rows.append(_placed(record))
                 problems.extend(problems_of(record, index, pattern, seen))
             index += len(rows) * (entry.times - 1)
             stretches.append(Stretch(tuple(rows), entry.times, len(rows)))
             continue
+        entry = _printed(entry, wordings, homes)
         index += 1
         pending.append(_placed(entry))
         problems.extend(problems_of(entry, index, pattern, seen))
     if pending:
         stretches.append(Stretch(tuple(pending)))
     return Fabric(tuple(stretches), plan.open_ended), tuple(problems)
+
+
+def _printed(record: Record, wordings: Wordings, homes: dict[tuple[int, int], Outcome]) -> Record:
+    """A record with the spans of where its words are printed; made once for all the times they are worked there."""
+    was, row = record.outcome, record.unit.row
+    home = homes.get((id(was), id(row)))
+    if home is None:
+        home = replace(
+            was, steps=wordings.home(was.steps, row), found=[*wordings.home(tuple(was.found), row)]
+        )
+        homes[(id(was), id(row))] = home
+    return replace(record, outcome=home)
 
 
 def _placed(record: Record) -> Placed:

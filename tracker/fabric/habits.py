@@ -6,6 +6,7 @@ for all rows, and the key of any doubt that a row settled.
 
 from collections.abc import Iterable, Mapping
 
+from tracker.fabric.plan.wordings import wording_of
 from tracker.fabric.working.hook import Choice
 from tracker.notation.tree import Chain, Group, Pattern, Repeat, Row, Turning, Work
 
@@ -44,6 +45,16 @@ def stated_turning(row: Row) -> tuple[int, Turning] | None:
 
 _OF_THE_WORDS = ("skip under", "times", "ending", "after slip stitches")
 """Doubts about the words of one row: settled once, they hold whenever the row is worked again."""
+
+
+def that_bear_on(habits: Habit, row: Row) -> list[tuple[object, Choice]]:
+    """The habits that matter to a row: all but what was settled about the words of others."""
+    own = wording_of(row.span.start)
+    return [
+        (key, choice)
+        for key, choice in habits.items()
+        if not (isinstance(key, tuple) and key[0] in _OF_THE_WORDS and wording_of(int(key[1])) != own)
+    ]
 
 
 def learned(habits: Habit, row: Row, asked: Iterable[object], choices: Mapping[object, Choice]) -> Habit:

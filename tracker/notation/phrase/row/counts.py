@@ -8,7 +8,6 @@ from tracker.notation.phrase.told.turning import turning_statement
 from tracker.notation.scan import T
 from tracker.notation.tree import Chain, Group, Item, Repeat, Stated, Work
 
-
 _LONGEST = 60
 """Tokens of the longest sentence that is looked at as a count; with a dozen kinds of stitches it has half of that."""
 
