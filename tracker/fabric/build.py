@@ -43,7 +43,7 @@ class _Builder:
         self.pattern = pattern
         self.plan = plan
         self.specials = {special.name: special for special in pattern.specials}
-        self.wordings = Wordings()
+        self.wordings = Wordings(block for block in pattern.blocks if isinstance(block, Row))
         self.memo: dict[Hashable, list[Outcome]] = {}
         """Readings by wording and surface."""
 

@@ -6,7 +6,6 @@ for all rows, and the key of any doubt that a row settled.
 
 from collections.abc import Iterable, Mapping
 
-from tracker.fabric.plan.wordings import wording_of
 from tracker.fabric.working.hook import Choice
 from tracker.notation.tree import Chain, Group, Pattern, Repeat, Row, Turning, Work
 
@@ -49,11 +48,11 @@ _OF_THE_WORDS = ("skip under", "times", "ending", "after slip stitches")
 
 def that_bear_on(habits: Habit, row: Row) -> list[tuple[object, Choice]]:
     """The habits that matter to a row: all but what was settled about the words of others."""
-    own = wording_of(row.span.start)
+    start, end = row.span.start, row.span.end
     return [
         (key, choice)
         for key, choice in habits.items()
-        if not (isinstance(key, tuple) and key[0] in _OF_THE_WORDS and wording_of(int(key[1])) != own)
+        if not (isinstance(key, tuple) and key[0] in _OF_THE_WORDS) or start <= int(key[1]) < end
     ]
 
 

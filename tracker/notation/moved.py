@@ -21,6 +21,7 @@ def moved(value: V, by: int, beyond: int = 0) -> V:
     return _moved(value, by, beyond, {})  # type: ignore[no-any-return]
 
 
+_LEAVES = frozenset((str, int, bool, float, type(None)))
 _NAMES: dict[type, tuple[str, ...]] = {}
 """Fields of a class of the tree, in the order its constructor takes them; none for any other class."""
 
@@ -37,7 +38,7 @@ def _moved(value: Any, by: int, beyond: int, done: dict[int, Any]) -> Any:
     if kind is Span:
         return Span(value.start + by, value.end + by) if value.start >= beyond else value
     if kind is tuple:
-        parts = [_moved(part, by, beyond, done) for part in value]
+        parts = [part if type(part) in _LEAVES else _moved(part, by, beyond, done) for part in value]
         return tuple(parts) if any(a is not b for a, b in zip(parts, value, strict=True)) else value
     names = _names(kind)
     if not names:
@@ -45,7 +46,7 @@ def _moved(value: Any, by: int, beyond: int, done: dict[int, Any]) -> Any:
     found = done.get(id(value))
     if found is None:
         held = [getattr(value, name) for name in names]
-        new = [_moved(part, by, beyond, done) for part in held]
-        found = kind(*new) if any(a is not b for a, b in zip(new, held, strict=True)) else value
+        parts = [part if type(part) in _LEAVES else _moved(part, by, beyond, done) for part in held]
+        found = kind(*parts) if any(a is not b for a, b in zip(parts, held, strict=True)) else value
         done[id(value)] = found
     return found

@@ -1,10 +1,12 @@
 """Rows of the same words: each wording is worked once on each surface, however often it is printed.
 
-A printed row comes in; the one row of its words goes out, with spans of its own that no text reaches, so that what is
-remembered of it never mixes with another wording's; `home` brings what came of it back to where the row is printed.
+A printed row comes in; the one row of its words goes out. A wording that is printed once is its own row. One that is
+printed again has spans of its own that no text reaches, so that what is remembered of it never mixes with another's;
+`home` brings what came of it back to where a row is printed.
 """
 
-from collections.abc import Hashable
+from collections import Counter
+from collections.abc import Hashable, Iterable
 from dataclasses import replace
 from typing import TypeVar
 
@@ -20,7 +22,9 @@ _FAR = 1_000_000_000
 class Wordings:
     """The wordings of one pattern."""
 
-    def __init__(self) -> None:
+    def __init__(self, rows: Iterable[Row]) -> None:
+        """`rows`: all that are printed."""
+        self._long = Counter(_length(row) for row in rows)
         self._numbers: dict[Hashable, int] = {}
         self._rows: dict[int, tuple[Row, Row, int]] = {}
         """By identity of the printed row: itself (so that it lives on), its wording's row, how far that was moved."""
@@ -36,14 +40,16 @@ class Wordings:
     def home(self, value: V, row: Row) -> V:
         """What came of working a row's words, with the spans of where it is printed."""
         self.of(row)
-        return moved(value, -self._rows[id(row)][2], _FAR // 2)
+        by = self._rows[id(row)][2]
+        return moved(value, -by, _FAR // 2) if by else value
 
     def _found(self, row: Row) -> tuple[Row, int]:
+        if self._long[_length(row)] < 2:
+            return row, 0
         base = row.label_span.end
         words = moved(row, -base)
         # The numbers say nothing of how a row is worked, save that there are several.
-        several = len(row.numbers) > 1
-        key = replace(words, numbers=(several,), label="", span=words.label_span)
+        key = replace(words, numbers=(len(row.numbers) > 1,), label="", span=words.label_span)
         number = self._numbers.setdefault(key, len(self._numbers) + 1)
         by = number * _FAR - base
         if number not in self._by_number:
@@ -51,6 +57,6 @@ class Wordings:
         return self._by_number[number], by
 
 
-def wording_of(start: int) -> int:
-    """Which wording a span's start belongs to; 0 for what stands in the text itself."""
-    return (start + _FAR // 2) // _FAR
+def _length(row: Row) -> int:
+    """What two rows of the same words have in common, and few others: characters behind the label."""
+    return row.span.end - row.label_span.end
