@@ -52,3 +52,20 @@ def test_a_hostile_text_is_read_to_its_end(text: str) -> None:
 def test_no_code_reaches_the_terminal(pieces: list[str]) -> None:
     """Control codes and marks of direction, in a pattern or in what is quoted of it."""
     assert not _codes(_shown("".join(pieces)))
+
+
+def test_rows_printed_again_and_again_are_each_marked_where_they_stand() -> None:
+    """Worked once as they are, a fault in them and each of their phrases still belong to their own place in the text."""
+    words = "Ch 1, turn, sc in each st across. (9 sc)"
+    text = "Ch 10.\nRow 1: Sc in 2nd ch from hook and in each ch across. (9 sc)\n" + "".join(
+        f"Row {number}: {words if number != 6 else words.replace('9', '8')}\n" for number in range(2, 9)
+    )
+    loaded = load("piece", text, None)
+    assert [problem.row for problem in loaded.problems if problem.code == "C201"] == ["Row 6"]
+    placed = [row for stretch in loaded.fabric.stretches for row in stretch.rows]
+    assert len(placed) == 8
+    for row in placed[1:]:
+        span = row.worked.steps[-1].item.span
+        line = text.splitlines()[row.number or 0]
+        assert text[span.start : span.end] == "sc in each st across"
+        assert loaded.source.position(span.start)[0] == text.splitlines().index(line) + 1
