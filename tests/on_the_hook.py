@@ -9,6 +9,7 @@ from tracker.session.apply import Effect, Keep, Say, apply
 from tracker.session.state import Session, begun
 from tracker.session.understand import understand
 from tracker.session.wording import said_at
+from tracker.trade.speech import Speech
 
 PATTERNS = Path(__file__).resolve().parent.parent / "patterns"
 NOW_MS = 1_700_000_000_000
@@ -22,10 +23,11 @@ Row 3: Turn, ch 3, dc in next 8 dc, dc in top of ch-3. (10 dc)
 """
 
 
-def program_of(text: str) -> Program:
+def program_of(text: str, left_handed: bool = False) -> Program:
     """A pattern as a walk from place to place."""
     loaded = load("the pattern", text)
-    return Program(loaded.source, loaded.pattern, loaded.fabric, loaded.problems)
+    speech = Speech(left_handed=left_handed)
+    return Program(loaded.source, loaded.pattern, loaded.fabric, loaded.problems, speech)
 
 
 def sample(name: str) -> Program:

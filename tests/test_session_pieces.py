@@ -11,7 +11,7 @@ from tracker.session.apply import Say, apply
 from tracker.session.deeds import Deed
 from tracker.session.piece.copies import is_finished, parts_done
 from tracker.session.replay import Kept, replayed, skimmed
-from tracker.session.state import Maker, Session, begun
+from tracker.session.state import Session, begun
 
 PANEL = at_hand()
 SQUARES = begun(
@@ -238,9 +238,7 @@ class TestRestingTheHands:
         at_ms = NOW_MS
         session = begun(PANEL.program)
         session = worked(session, *first)[0] if first else session
-        session = Session(
-            session.program, session.place, rest_minutes=session.rest_minutes, maker=Maker(False, rest)
-        )
+        session = Session(session.program, session.place, rest_minutes=session.rest_minutes, rest_usual=rest)
         said: list[str] = []
         session, _ = apply(session, deeds.Jump(2, 2), at_ms)
         for _ in range(25):

@@ -10,7 +10,7 @@ from on_the_hook import NOW_MS, PATTERNS, at_hand, program_of, worked
 from tracker.program.facing import tail_corner
 from tracker.run import Opened, open_desk
 from tracker.session.piece.recap import begun_or_done, recap
-from tracker.session.state import Maker, Session
+from tracker.session.state import Session
 from tracker.session.understand import understand
 
 HERE = Path(__file__).resolve().parent
@@ -89,7 +89,8 @@ def test_the_tail_changes_sides_at_every_turn_and_for_a_left_handed_maker() -> N
     left = [tail_corner(program, program.row_start(program.start, row), True) for row in (1, 2, 3, 13)]
     assert right == ["lower left", "lower right", "lower left", "lower left"]
     assert left == ["lower right", "lower left", "lower right", "lower right"]
-    session = replace(ROW_NINE, maker=Maker(left_handed=True))
+    mirrored = program_of((PATTERNS / "harbour-windows.txt").read_text(encoding="utf-8"), left_handed=True)
+    session = replace(ROW_NINE, program=mirrored)
     assert "Tail lower right: right side." in recap(session, MONTH_MS)[0]
 
 

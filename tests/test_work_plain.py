@@ -111,11 +111,56 @@ def test_the_stride_is_kept_too() -> None:
     assert "stitch 3 of 4" in place_of(at_work("next", "where am I"))
 
 
-def test_without_a_file_the_piece_worked_last_is_taken_up() -> None:
-    """Of two pieces in hand, the later one."""
-    at_work("next", file=PATTERNS / "pebble-cloth.txt")
+def test_without_a_file_the_only_piece_is_taken_up() -> None:
+    """There is nothing to choose."""
     at_work("next", "next")
     assert at_work("where am I", file=None).stdout.startswith("HARBOUR WINDOWS")
+
+
+@pytest.mark.parametrize(
+    "lines, title",
+    [
+        (("where am I",), "HARBOUR WINDOWS"),
+        (("yes",), "HARBOUR WINDOWS"),
+        (("next", "yes"), "PEBBLE CLOTH"),
+        (("next", "next", "next", "yes"), "PEBBLE CLOTH"),
+        (("back", "yes"), "PEBBLE CLOTH"),
+        (("two",), "PEBBLE CLOTH"),
+        (("seven", "1"), "HARBOUR WINDOWS"),
+        (("pebble",), "PEBBLE CLOTH"),
+        (("help", "frobnicate", "no", "yes"), "PEBBLE CLOTH"),
+    ],
+)
+def test_without_a_file_the_pieces_in_hand_are_offered_the_latest_first(
+    lines: tuple[str, ...], title: str
+) -> None:
+    """Stepped through with next, taken with yes, a number or a name; any other deed takes the one offered."""
+    at_work("next", file=PATTERNS / "pebble-cloth.txt")
+    at_work("next", "next")
+    done = at_work(*lines, "where am I", file=None)
+    assert done.stdout.startswith("1. Harbour windows, Row 1, ")
+    assert "\n2. Pebble cloth, Row 1, " in done.stdout
+    assert f"\n{title}: " in done.stdout
+    assert "place: " in done.stdout
+
+
+@pytest.mark.parametrize("lines", [("stop",), ()])
+def test_none_need_be_taken(lines: tuple[str, ...]) -> None:
+    """Nothing is opened, and nothing is kept of it."""
+    at_work("next", file=PATTERNS / "pebble-cloth.txt")
+    at_work("next", "next")
+    before = [piece.entries for piece in pieces(pieces_folder())[0]]
+    done = at_work(*lines, file=None)
+    assert done.returncode == 0
+    assert [piece.entries for piece in pieces(pieces_folder())[0]] == before
+
+
+def test_two_pieces_of_one_pattern_do_not_mix() -> None:
+    """One of them under a name of its own."""
+    mine = at_work("row 9", "yes", "where am I")
+    hers = at_work("next", "where am I", words=("--plain", "--quiet", "--piece", "for Ann"))
+    assert place_of(at_work("where am I")) == place_of(mine)
+    assert place_of(at_work("where am I", file=None, words=("--plain", "--piece", "ann"))) == place_of(hers)
 
 
 def test_without_any_piece_it_says_what_to_do() -> None:

@@ -22,6 +22,7 @@ from tracker.session.view import View
 from tracker.trade.speech import Speech
 
 if TYPE_CHECKING:
+    from tracker.hands_free.inbox import Inbox
     from tracker.tablet.server import Tablet
 
 MOVES = (Onward, Back, Jump, PutAt, Undo, Redo, Yes)
@@ -31,6 +32,7 @@ MOVES = (Onward, Back, Jump, PutAt, Undo, Redo, Yes)
 def lead_in_lines(
     opened: Opened, settings: Settings, *,
     quiet: bool, hear: Path | None, say: Callable[[str], object], tablet: "Tablet | None" = None,
+    inbox: "Inbox | None" = None,
 ) -> int:  # fmt: skip
     """Follow a piece in plain lines, with the devices around it."""
     from tracker.hands_free.plain import lead_hands_free
@@ -41,7 +43,7 @@ def lead_in_lines(
 
     return lead_hands_free(
         opened, settings, sys.stdin, say, quiet=quiet, hear=hear,
-        greeting=(*_links(tablet), *greeting(opened)), rendered=rendered, tablet=tablet,
+        greeting=(*_links(tablet), *greeting(opened)), rendered=rendered, tablet=tablet, inbox=inbox,
     )  # fmt: skip
 
 
@@ -55,8 +57,50 @@ def _links(tablet: "Tablet | None") -> Iterable[str]:
             yield from code(tablet.link)
 
 
-def opened_piece(file: str | None, size: str | None, speech: Speech | None = None) -> Opened:
-    """The piece of a pattern's file, or the piece worked last; raises Unreadable or JournalTrouble."""
+def chosen_in_lines(
+    settings: Settings, inbox: "Inbox", say: Callable[[str], object], *, quiet: bool
+) -> tuple[Path, str] | None:
+    """The journal and the pattern's file of the piece that is chosen in plain lines; None when none is."""
+    from tracker.hands_free.shelf import choose
+    from tracker.session.record.choice import Choice
+    from tracker.shelf import in_hand
+
+    found, notices = in_hand(pieces_folder())
+    for notice in notices:
+        sys.stderr.write(f"{notice}\n")
+    if not found:
+        return None
+    names = (f"{one.piece.name.replace('-', ' ')}, {one.place}{_share(one.percent)}" for one in found)
+    taken = choose(Choice(tuple(map(_capital, names))), settings, inbox, say, quiet=quiet)
+    return None if taken is None else (found[taken].piece.file, found[taken].piece.source)
+
+
+def _share(percent: int | None) -> str:
+    return "" if percent is None else f", {percent} percent"
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def named_piece(name: str) -> tuple[Path, str]:
+    """The journal and the pattern's file of a piece in hand by its name; raises Unreadable."""
+    from tracker.choosing import NoPiece, chosen
+
+    try:
+        piece = chosen(name, pieces(pieces_folder())[0])
+    except NoPiece as fault:
+        raise Unreadable(str(fault)) from None
+    return piece.file, piece.source
+
+
+def opened_piece(
+    file: str | None, size: str | None, speech: Speech | None = None, called: str = ""
+) -> Opened:
+    """The piece of a pattern's file, or the piece worked last; raises Unreadable or JournalTrouble.
+
+    `called` begins, or takes up, one more piece of the same pattern under that name.
+    """
     if file is None:
         found, _ = pieces(pieces_folder())
         if not found:
@@ -69,12 +113,33 @@ def opened_piece(file: str | None, size: str | None, speech: Speech | None = Non
     name, text = text_of(file)
     source = str(Path(file).resolve())
     _checked_size(name, text, size)
-    return open_desk(piece_file(pieces_folder(), source), name, source, text, size, now_ms(), speech)
+    journal = piece_file(pieces_folder(), source, called)
+    if not called and not journal.exists():
+        journal = _brought(text) or journal
+    opened = open_desk(journal, name, source, text, size, now_ms(), speech)
+    if called and opened.desk.journal.fact("name") is None:
+        opened.desk.journal.set_fact("name", called, now_ms())
+    return opened
+
+
+def _brought(text: str) -> Path | None:
+    """The journal of a piece that came from another machine and is worked from this very text; None without one."""
+    from tracker.journal import digest_of
+    from tracker.journal.store import glance
+
+    for piece in pieces(pieces_folder())[0]:
+        if not Path(piece.source).is_absolute():
+            _, kept, _ = glance(piece.file)
+            if kept is not None and kept.digest == digest_of(text):
+                return piece.file
+    return None
 
 
 def piece_of_journal(journal: Path, source: str, size: str | None, speech: Speech | None) -> Opened:
     """A piece by its journal: its pattern's file, or the text that was kept when that file is gone."""
     try:
+        if not Path(source).is_absolute():
+            raise Unreadable("It came from another machine.")
         name, text = text_of(source)
     except Unreadable:
         from tracker.journal.store import glance

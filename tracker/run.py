@@ -15,7 +15,7 @@ from tracker.session.apply import Effect, Keep, Say, apply
 from tracker.session.deeds import Deed, HowLong, PutAt
 from tracker.session.piece.recap import recap
 from tracker.session.record.log import rows_timed
-from tracker.session.state import Maker, Session
+from tracker.session.state import Session
 from tracker.session.view import Devices, View, view
 from tracker.shelf import card_of, found_again, program_of, session_of, steps_of
 from tracker.trade.speech import Speech
@@ -90,7 +90,7 @@ class Opened:
 
 def open_desk(
     file: Path, name: str, source: str, text: str, size: str | None, at_ms: int,
-    speech: Speech | None = None, maker: Maker | None = None,
+    speech: Speech | None = None,
 ) -> Opened:  # fmt: skip
     """Open the piece worked from a text, or begin it.
 
@@ -107,7 +107,7 @@ def open_desk(
         journal.keep_text(text, source, at_ms)
         whole = replace(before, texts=journal.texts())
         session, settled = session_of(whole, program, text)
-        settled_for = replace(session, maker=maker or Maker(), card=card_of(whole))
+        settled_for = replace(session, card=card_of(whole))
         desk = Desk(loaded, settled_for, journal)
         shown: tuple[str, ...] = ()
         if not settled:

@@ -27,8 +27,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.set_defaults(command=command, file=None)
     if command == "work":
         parser.add_argument(
-            "file", nargs="?", metavar="FILE", help="the pattern; without it the piece worked last"
+            "file", nargs="?", metavar="FILE", help="the pattern; without it one of the pieces in hand"
         )
+        parser.add_argument(
+            "--piece",
+            metavar="NAME",
+            help="a piece in hand by its name; with FILE one more piece of that pattern",
+        )
+    parser.set_defaults(piece=None)
     parser.add_argument("--size", metavar="NAME", help="the size to work; the first when not said")
     parser.add_argument(
         "--plain", action="store_true", help="lines instead of a screen; one deed a line from standard input"
@@ -86,15 +92,18 @@ def _run(said: argparse.Namespace, say: Callable[[str], object], tablet: "Tablet
 
     file = settings_file()
     settings, trouble = settled(file)
-    if said.file is None and (said.command != "work" or not _in_hand()):
+    if said.piece is None and said.file is None and (said.command != "work" or not _in_hand()):
         return _pick(said, say, tablet, replace(settings, file=file), trouble)
-    if not said.plain and can_carry():
+    plain = said.plain or not can_carry()
+    if not plain and said.piece is None and said.file is None and said.hear is None and _in_hand() > 1:
+        return _pick(said, say, tablet, replace(settings, file=file), trouble)
+    if not plain:
         try:
             if said.file is not None and said.file != "-":
                 text_of(said.file)  # a wrong name is told before the screen opens
         except Unreadable as fault:
             return _fault(fault)
-        name = Path(said.file).stem.replace("-", " ") if said.file else ""
+        name = said.piece or (Path(said.file).stem.replace("-", " ") if said.file else "")
         return show(
             lambda: _opened(said, settings, trouble),
             settings,
@@ -104,26 +113,52 @@ def _run(said: argparse.Namespace, say: Callable[[str], object], tablet: "Tablet
             name=name,
             tablet=tablet,
         )
-    from tracker.commands_work import lead_in_lines, opened_piece
-    from tracker.journal import JournalTrouble
-
     if trouble:
         _fault(trouble)
+    return _in_lines(said, say, tablet, settings)
+
+
+def _in_lines(
+    said: argparse.Namespace, say: Callable[[str], object], tablet: "Tablet | None", settings: "Settings"
+) -> int:
+    """Plain lines from the first to the last; of several pieces in hand one is chosen first."""
+    from tracker.commands_work import chosen_in_lines, lead_in_lines, piece_of_journal
+    from tracker.hands_free.inbox import Inbox
+    from tracker.journal import JournalTrouble
+
+    inbox = Inbox(sys.stdin)
     try:
-        opened = opened_piece(said.file, said.size, settings.speech)
+        if said.file is None and said.piece is None and said.hear is None and _in_hand() > 1:
+            chosen = chosen_in_lines(settings, inbox, say, quiet=said.quiet)
+            if chosen is None:
+                return 0
+            opened = piece_of_journal(*chosen, said.size, settings.speech)
+        else:
+            opened = _asked_for(said, settings)
     except (Unreadable, JournalTrouble) as fault:
         return _fault(fault)
     try:
-        return lead_in_lines(opened, settings, quiet=said.quiet, hear=said.hear, say=say, tablet=tablet)
+        return lead_in_lines(
+            opened, settings, quiet=said.quiet, hear=said.hear, say=say, tablet=tablet, inbox=inbox
+        )
     finally:
         opened.desk.close()
 
 
-def _in_hand() -> bool:
-    """True when there is a piece that was worked last."""
+def _asked_for(said: argparse.Namespace, settings: "Settings") -> "Opened":
+    """The piece the words of the command line ask for; raises Unreadable or JournalTrouble."""
+    from tracker.commands_work import named_piece, opened_piece, piece_of_journal
+
+    if said.piece is not None and said.file is None:
+        return piece_of_journal(*named_piece(said.piece), said.size, settings.speech)
+    return opened_piece(said.file, said.size, settings.speech, said.piece or "")
+
+
+def _in_hand() -> int:
+    """How many pieces there are."""
     from tracker.journal import pieces, pieces_folder
 
-    return bool(pieces(pieces_folder())[0])
+    return len(pieces(pieces_folder())[0])
 
 
 def _pick(
@@ -211,11 +246,10 @@ def _pick_in_lines(
 
 def _opened(said: argparse.Namespace, settings: "Settings", trouble: str) -> "tuple[Opened, str, str]":
     """The piece, what is said of it first, and what its maker should know. Raises ValueError with one sentence."""
-    from tracker.commands_work import opened_piece
     from tracker.journal import JournalTrouble
 
     try:
-        opened = opened_piece(said.file, said.size, settings.speech)
+        opened = _asked_for(said, settings)
     except (Unreadable, JournalTrouble) as fault:
         raise ValueError(str(fault)) from None
     return _introduced(opened, trouble)

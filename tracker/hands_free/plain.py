@@ -6,10 +6,8 @@ Goes out: lines. Ends at "stop", at the end of the input, or with the recording.
 itself goes to standard error.
 """
 
-import os
 import queue
 import sys
-import threading
 import time
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
@@ -18,6 +16,7 @@ from typing import TYPE_CHECKING, TextIO
 from tracker.ears.port import EarMissing, Heard
 from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told, Touched
 from tracker.hands_free.ear import heard_in, made_ear, samples_of
+from tracker.hands_free.inbox import Inbox
 from tracker.hands_free.reader import speaks_already
 from tracker.hands_free.settings import Settings
 from tracker.hands_free.sitting import Sitting
@@ -39,24 +38,25 @@ Rendered = Callable[[Effect, Deed | None], Iterable[str]]
 def lead_hands_free(
     opened: Opened, settings: Settings, lines: TextIO, say: Callable[[str], object], *,
     quiet: bool, hear: Path | None, greeting: Iterable[str], rendered: Rendered, tablet: "Tablet | None" = None,
+    inbox: Inbox | None = None,
 ) -> int:  # fmt: skip
     """Follow a piece to its end, to the end of the lines, or of the recording; 2 when the recording cannot be heard."""
-    arrivals: queue.SimpleQueue[Arrival | str | None] = queue.SimpleQueue()
+    arrivals = inbox or Inbox(lines)
     # A screen reader reads every line aloud: saying it as well would be two voices at once. Tones stay.
     read_aloud = sys.stdout.isatty() and speaks_already(settings.screen_reader)
-    sitting = Sitting(opened.desk, settings, arrivals.put, quiet=quiet, hear=hear, tones_only=read_aloud)
+    sitting = Sitting(opened.desk, settings, arrivals.post, quiet=quiet, hear=hear, tones_only=read_aloud)
     greeted = list(greeting)
     for line in greeted:
         say(line)
     telling = _Telling(sitting, say, rendered, tablet, mirrored=settings.left_handed)
     telling.show("")
     if tablet is not None:
-        tablet.begin(lambda name: arrivals.put(Touched(name)))
+        tablet.begin(lambda name: arrivals.post(Touched(name)))
     try:
         if hear is not None and (quiet or not sys.stdout.isatty()):
             return _recorded(sitting, settings, hear, telling)
         if hear is None:
-            threading.Thread(target=_read, args=(lines, arrivals.put), name="lines", daemon=True).start()
+            arrivals.read()
         awake = hear is not None or lines.isatty()
         if awake:
             sitting.begin(opened.desk.view().said)
@@ -135,9 +135,7 @@ def _recorded(sitting: Sitting, settings: Settings, hear: Path, telling: _Tellin
     return 0
 
 
-def _until_end(
-    arrivals: "queue.SimpleQueue[Arrival | str | None]", sitting: Sitting, awake: bool
-) -> Iterator[Arrival | str]:
+def _until_end(arrivals: Inbox, sitting: Sitting, awake: bool) -> Iterator[Arrival | str]:
     """What arrives, until the lines or the recording end. Where nothing does for a while, the devices are woken."""
     while True:
         try:
@@ -149,37 +147,6 @@ def _until_end(
         if arrival is None or isinstance(arrival, Ended):
             return
         yield arrival
-
-
-def _read(lines: TextIO, post: Callable[[str | None], None]) -> None:
-    """Post each line, and None at their end.
-
-    From the descriptor itself: a thread that waits within sys.stdin holds a lock that the interpreter's end asks for.
-    """
-    try:
-        descriptor = lines.fileno() if os.name != "nt" else -1
-    except (OSError, ValueError, AttributeError):
-        descriptor = -1
-    if descriptor < 0:
-        for line in lines:
-            post(line)
-        post(None)
-        return
-    rest = b""
-    while block := _block(descriptor):
-        *whole, rest = (rest + block).split(b"\n")
-        for each in whole:
-            post(each.decode("utf-8", "replace"))
-    if rest:
-        post(rest.decode("utf-8", "replace"))
-    post(None)
-
-
-def _block(descriptor: int) -> bytes:
-    try:
-        return os.read(descriptor, 4096)
-    except OSError:  # how a terminal that went away says so
-        return b""
 
 
 def now_ms() -> int:

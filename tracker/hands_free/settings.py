@@ -81,6 +81,9 @@ class Settings:
     file: Path | None = field(default=None, compare=False)
     """Where they are kept; None for nowhere."""
 
+    rest_minutes: int = 45
+    """After so many minutes of work the hands are told to rest, at a row's end; 0 for never."""
+
     @property
     def manner(self) -> Manner:
         """How the mouth speaks."""

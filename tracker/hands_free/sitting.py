@@ -57,6 +57,7 @@ class Sitting:
         """
         self.desk = desk
         desk.session = replace(desk.session, length=Length(settings.telling), fades=settings.fading)
+        desk.session = replace(desk.session, rest_usual=settings.rest_minutes)
         self.post = post
         self.foot = Foot(settings, post, lambda sentence: post(Told("pedal", sentence)))
         self._settings = settings
@@ -228,7 +229,7 @@ class Sitting:
 
     def _take_heard(self, heard: Heard, at_ms: int) -> Answer:
         self._heard, self._passed = heard.words, ""
-        deed = _deed_of(heard)
+        deed = deed_of(heard)
         if deed is None or not self.desk.session.hearing and not isinstance(deed, Listen):
             return Answer(None)
         if out_of_place(self.desk.session, deed, self._pending is not None):
@@ -335,7 +336,8 @@ class Sitting:
             self._listening.deaf_for(seconds)
 
 
-def _deed_of(heard: Heard) -> Deed | None:
+def deed_of(heard: Heard) -> Deed | None:
+    """The deed of what was heard; None for a name that is in no row of the table."""
     if heard.deed == "number":
         return Number(heard.number or 0)
     command = BY_NAME.get(heard.deed)

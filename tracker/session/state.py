@@ -37,15 +37,6 @@ class Mark:
 
 
 @dataclass(frozen=True, slots=True)
-class Maker:
-    """What is settled of the maker, whatever the piece."""
-
-    left_handed: bool = False
-    rest_minutes: int = 45
-    """After so many minutes of work the hands are told to rest, at a row's end; 0 for never."""
-
-
-@dataclass(frozen=True, slots=True)
 class Session:
     """One piece as it is being worked."""
 
@@ -88,7 +79,8 @@ class Session:
     """What was marked, the oldest first."""
     rest_minutes: int | None = None
     """The maker's wish for this piece; None when what is settled for all holds."""
-    maker: Maker = field(default=Maker(), repr=False, compare=False)
+    rest_usual: int = field(default=45, repr=False, compare=False)
+    """Minutes of work after which the hands are told to rest, whatever the piece; 0 for never."""
     card: tuple[tuple[str, str], ...] = field(default=(), repr=False, compare=False)
     """The piece card: what it is and what was written on it."""
     timed: "tuple[RowTime, ...]" = field(default=(), repr=False, compare=False)

@@ -43,7 +43,7 @@ def standing_in(session: Session, other: Session) -> Session:
         asked=None,
         resting=False,
         hearing=session.hearing,
-        maker=session.maker,
+        rest_usual=session.rest_usual,
         card=session.card,
         timed=session.timed,
         length=session.length,

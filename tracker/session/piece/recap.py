@@ -54,7 +54,7 @@ def recap(session: Session, away_ms: int) -> tuple[str, Asked | None]:
 
 def _hook_and_side(session: Session) -> list[str]:
     hook = hook_said(session.card, session.program.pattern)
-    return [hook, tail_said(session.program, session.place, session.maker.left_handed)]
+    return [hook, tail_said(session.program, session.place, session.program.speech.left_handed)]
 
 
 def _row_said(program: Program, place: Place) -> str:
@@ -170,7 +170,7 @@ def more_said(session: Session) -> str:
         last = program.fabric.row(program.parts[place[0]].last)
         of = "" if program.fabric.open_ended or last.number is None else f" The last is {row_name(last)}."
         sentences.append(f"{_row_said(program, place)}{of}")
-        sentences.append(tail_said(program, place, session.maker.left_handed))
+        sentences.append(tail_said(program, place, session.program.speech.left_handed))
         made = program.made(place)
         if made and placed.worked.understood and not program.is_count(place):
             stitches = sum(1 for element in made if element.is_stitch)

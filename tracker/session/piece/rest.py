@@ -21,7 +21,7 @@ def time_to_rest(before: Session, after: Session, at_ms: int) -> tuple[str, Sess
         return "", after
     rested_now = not before.since_ms or at_ms - before.latest_ms >= BREAK_MS or before.resting
     since = at_ms if rested_now else before.since_ms
-    minutes = after.rest_minutes if after.rest_minutes is not None else after.maker.rest_minutes
+    minutes = after.rest_minutes if after.rest_minutes is not None else after.rest_usual
     worked_minutes = (at_ms - since) // 60_000
     if minutes <= 0 or worked_minutes < minutes or not _at_a_rows_end(before, after):
         return "", replace(after, since_ms=since, latest_ms=at_ms)
