@@ -61,6 +61,7 @@ def chosen_in_lines(
     settings: Settings, inbox: "Inbox", say: Callable[[str], object], *, quiet: bool
 ) -> tuple[Path, str] | None:
     """The journal and the pattern's file of the piece that is chosen in plain lines; None when none is."""
+    from tracker.hands_free.reader import speaks_already
     from tracker.hands_free.shelf import choose
     from tracker.session.record.choice import Choice
     from tracker.shelf import in_hand
@@ -71,7 +72,8 @@ def chosen_in_lines(
     if not found:
         return None
     names = (f"{one.piece.name.replace('-', ' ')}, {one.place}{_share(one.percent)}" for one in found)
-    taken = choose(Choice(tuple(map(_capital, names))), settings, inbox, say, quiet=quiet)
+    silent = quiet or sys.stdout.isatty() and speaks_already(settings.screen_reader)
+    taken = choose(Choice(tuple(map(_capital, names))), settings, inbox, say, quiet=silent)
     return None if taken is None else (found[taken].piece.file, found[taken].piece.source)
 
 
