@@ -22,7 +22,7 @@ from tracker.session.view import View
 from tracker.trade.speech import Speech
 
 if TYPE_CHECKING:
-    from tracker.hands_free.inbox import Inbox
+    from tracker.hands_free.lines.inbox import Inbox
     from tracker.tablet.server import Tablet
 
 MOVES = (Onward, Back, Jump, PutAt, Undo, Redo, Yes)
@@ -61,8 +61,8 @@ def chosen_in_lines(
     settings: Settings, inbox: "Inbox", say: Callable[[str], object], *, quiet: bool
 ) -> tuple[Path, str] | None:
     """The journal and the pattern's file of the piece that is chosen in plain lines; None when none is."""
+    from tracker.hands_free.lines.shelf import choose
     from tracker.hands_free.reader import speaks_already
-    from tracker.hands_free.shelf import choose
     from tracker.session.record.choice import Choice
     from tracker.shelf import in_hand
 

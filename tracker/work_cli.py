@@ -123,7 +123,7 @@ def _in_lines(
 ) -> int:
     """Plain lines from the first to the last; of several pieces in hand one is chosen first."""
     from tracker.commands_work import chosen_in_lines, lead_in_lines, piece_of_journal
-    from tracker.hands_free.inbox import Inbox
+    from tracker.hands_free.lines.inbox import Inbox
     from tracker.journal import JournalTrouble
 
     inbox = Inbox(sys.stdin)

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, TextIO
 from tracker.ears.port import EarMissing, Heard
 from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told, Touched
 from tracker.hands_free.ear import heard_in, made_ear, samples_of
-from tracker.hands_free.inbox import Inbox
+from tracker.hands_free.lines.inbox import Inbox
 from tracker.hands_free.reader import speaks_already
 from tracker.hands_free.settings import Settings
 from tracker.hands_free.sitting import Sitting

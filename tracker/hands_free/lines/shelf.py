@@ -12,9 +12,10 @@ from tracker.ears.port import Awaiting, EarMissing, Heard
 from tracker.hands_free.arrivals import Told
 from tracker.hands_free.ear import Listening, listen, made_ear
 from tracker.hands_free.foot import Foot, asked_by
-from tracker.hands_free.inbox import Inbox
+from tracker.hands_free.lines.inbox import Inbox
 from tracker.hands_free.settings import Settings
-from tracker.hands_free.sitting import deed_of, made_mouth
+from tracker.hands_free.sitting import deed_of
+from tracker.hands_free.speaking.mouth import made_mouth
 from tracker.mouth.port import Mouth
 from tracker.pedal.port import PedalPress
 from tracker.session.deeds import Deed
