@@ -32,6 +32,8 @@ async def at_work(app: WorkScreen, columns: int = 80, rows: int = 24) -> AsyncIt
 @pytest.fixture
 def app(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> WorkScreen:
     monkeypatch.setenv("ROWTELLER_HOME", str(tmp_path))
+    monkeypatch.setenv("COLORTERM", "truecolor")
+    monkeypatch.setenv("TERM", "xterm-256color")
     return screen()
 
 
@@ -86,10 +88,12 @@ async def test_help_lies_over_the_page_and_goes_away(app: WorkScreen) -> None:
     async with at_work(app) as pilot:
         before = app.sheet.text
         await pilot.press("question_mark")
-        assert "how many left" in app.sheet.text
+        seen = app.sheet.text
+        assert "how many left" in seen
         while "space for more" in app.sheet.text:
             await pilot.press("space")
-        assert "rest; your place is kept" in app.sheet.text
+            seen += app.sheet.text
+        assert "rest; your place is kept" in seen
         await pilot.press("escape")
         assert app.sheet.text == before
 
@@ -164,13 +168,18 @@ async def test_stop_by_key_ends_and_the_place_is_found_again(app: WorkScreen) ->
 
 
 async def test_the_theme_changes_with_a_key(app: WorkScreen) -> None:
-    """Every look shows the same words."""
+    """Every look shows the same words; after the last comes the first. The terminal's own colours are one of them."""
     async with at_work(app) as pilot:
         await pilot.press("space")
         text = app.sheet.text
-        for _ in range(3):
+        drawn = []
+        for theme in (*THEMES[1:], THEMES[0]):
             await pilot.press("t")
             assert app.sheet.text == text
+            assert bool(app.ansi_color) is (theme is THEMES[-1])
+            strip = app.sheet.render_line(0)
+            drawn.append({str(segment.style) for segment in strip})
+        assert len({frozenset(each) for each in drawn}) == len(THEMES)
 
 
 async def test_a_piece_that_cannot_be_opened_ends_the_screen_with_a_sentence() -> None:

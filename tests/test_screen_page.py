@@ -5,6 +5,8 @@ import re
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from rich.color import ColorSystem
+from rich.terminal_theme import DEFAULT_TERMINAL_THEME
 
 from tracker.load import load
 from tracker.program.places import Program
@@ -241,6 +243,19 @@ def test_contrast_is_seven_to_one_everywhere(theme) -> None:  # type: ignore[no-
         assert style.bgcolor.name
         light, dark = sorted((luminance(style.color.name), luminance(style.bgcolor.name)), reverse=True)
         assert (light + 0.05) / (dark + 0.05) >= 7, role
+
+
+@pytest.mark.parametrize("theme", THEMES[:-1], ids=lambda theme: theme.name)
+@pytest.mark.parametrize("colours, system", [(256, ColorSystem.EIGHT_BIT), (16, ColorSystem.STANDARD)])
+def test_contrast_holds_on_terminals_with_fewer_colours(theme, colours, system) -> None:  # type: ignore[no-untyped-def]
+    """As the colours are brought down by the library that writes them (Rich), in its own palettes."""
+    for role, style in styles(theme, few=colours == 16).items():
+        assert style.color
+        assert style.bgcolor
+        ink = style.color.downgrade(system).get_truecolor(DEFAULT_TERMINAL_THEME).hex
+        ground = style.bgcolor.downgrade(system).get_truecolor(DEFAULT_TERMINAL_THEME, foreground=False).hex
+        light, dark = sorted((luminance(ink), luminance(ground)), reverse=True)
+        assert (light + 0.05) / (dark + 0.05) >= 7, (role, ink, ground)
 
 
 def test_help_tells_every_command_from_the_table() -> None:

@@ -20,9 +20,10 @@ from tracker.screen.before.entrance import Entrance
 from tracker.screen.before.guide import STEPS
 from tracker.screen.before.outcome import Chosen
 from tracker.screen.before.preview import caption, drawn, picture_of
-from tracker.screen.before.shelf import HERE, IN_HAND, OURS, shelf
+from tracker.screen.before.shelf import HERE, IN_HAND, OURS, places, shelf
 from tracker.screen.drawing.words import width_of
 from tracker.screen.themes import THEMES
+from tracker.session.understand import understand
 
 NOW = datetime(2026, 3, 14, 9, 26)
 
@@ -41,7 +42,9 @@ def entering(folder: Path, *, guided: bool, troubled: bool = False) -> WorkScree
         return opening
 
     def before(post):  # type: ignore[no-untyped-def]
-        return Entrance(settings, shelf(folder, folder / "pieces", NOW), post, guided=guided, quiet=True)
+        offers = shelf(folder, folder / "pieces", NOW)
+        look = lambda: places(folder / "pieces", NOW)  # noqa: E731
+        return Entrance(settings, offers, post, guided=guided, quiet=True, look=look)
 
     return WorkScreen(
         lambda: pytest.fail("nothing was named"),
@@ -285,3 +288,28 @@ def test_the_first_start_on_a_real_terminal(tmp_path: Path) -> None:
         lines.until("Welcome back")
         lines.press("stop\n")
         assert lines.until_over() == 0
+
+
+async def test_a_piece_whose_pattern_is_gone_has_its_picture_all_the_same(home: Path) -> None:
+    """The text that was kept with it is drawn; a file that was never kept is said to be missing."""
+    pattern = home / "lost.txt"
+    pattern.write_text(samples()["frost-ring"].read_text(encoding="utf-8"))
+    opened_piece(str(pattern), None).desk.close()
+    pattern.unlink()
+    app = entering(home, guided=False)
+    async with on(app) as pilot:
+        assert "▸ lost" in await until(pilot, "FROST RING")
+
+
+async def test_where_a_piece_stands_is_told_in_full_as_soon_as_it_is_known(home: Path) -> None:
+    """The part, the row and how much of it is done."""
+    opened = opened_piece(str(samples()["crossroads-square"]), None)
+    for words in ("row 3", "yes", "next"):
+        deed = understand(words)
+        assert deed is not None
+        opened.desk.do(deed, round(NOW.timestamp() * 1000))
+    opened.desk.close()
+    app = entering(home, guided=False)
+    async with on(app, 140, 30) as pilot:
+        seen = await until(pilot, "%")
+        assert re.search(r"Piece one of twelve, Rnd 3 · \d+ % ·", seen), seen

@@ -116,3 +116,33 @@ def test_a_recording_is_heard_on_the_screen_and_ends_it(tmp_path: Path) -> None:
         screen.until("Row 2 of 15")
         screen.until("resting")
         assert screen.until_over() == 0
+
+
+def test_a_move_is_one_frame_and_never_clears_the_screen(tmp_path: Path) -> None:
+    """On a terminal that can hold a frame back until it is whole (mode 2026), each key is one frame, so nothing flickers.
+
+    Source of the mode and its answers: "Synchronized Output", a published terminal specification (DECRQM 2026).
+    """
+    with rowteller(tmp_path, "work", PATTERN, "--quiet") as screen:
+        screen.until("before the row")
+        assert b"\x1b[?2026$p" in screen.sent
+        screen.press("\x1b[?2026;2$y")
+        screen.press("   ")
+        screen.until("Row 2 of 15")
+        while screen.read(0.5):
+            pass
+        for _ in range(6):
+            before, seen = len(screen.sent), screen.text
+            screen.press(" ")
+            while screen.text == seen:
+                screen.read(0.05)
+            while screen.read(0.3):
+                pass
+            moved = screen.sent[before:]
+            assert moved.count(b"\x1b[?2026h") == 1
+            assert moved.count(b"\x1b[?2026l") == 1
+            assert moved.strip().startswith(b"\x1b[?2026h")
+            assert b"\x1b[2J" not in moved
+            assert b"\x1b[J" not in moved
+        screen.press("q")
+        assert screen.until_over() == 0

@@ -1,7 +1,7 @@
 """The journal of a piece: what the maker did and when, on the disk before it is shown, and found again."""
 
 from tracker.journal.entries import Anchor, Entry, Json, Notice, Text, digest_of
-from tracker.journal.pieces import Piece, home, piece_file, pieces, pieces_folder
+from tracker.journal.pieces import Piece, home, kept_text, piece_file, pieces, pieces_folder
 from tracker.journal.store import Journal, open_journal, whole_of
 from tracker.journal.troubles import (
     FolderRefused,
@@ -30,6 +30,7 @@ __all__ = [
     "Whole",
     "digest_of",
     "home",
+    "kept_text",
     "open_journal",
     "piece_file",
     "pieces",

@@ -70,6 +70,15 @@ def piece_file(folder: Path, source: str, name: str = "") -> Path:
     return folder / f"{plain}-{told_apart}{SUFFIX}"
 
 
+def kept_text(file: Path) -> str | None:
+    """The pattern's text as it was kept with a piece; None when there is none, or it cannot be read."""
+    try:
+        _, text, _ = glance(file)
+    except ValueError:
+        return None
+    return text.text if text is not None else None
+
+
 def pieces(folder: Path) -> tuple[tuple[Piece, ...], tuple[Notice, ...]]:
     """The pieces in this folder, latest worked first, and what is to be said of those that do not open."""
     found, notices = [], []

@@ -36,6 +36,18 @@ THEMES = (
 TERMINAL = THEMES[-1]
 
 
+_SIXTEEN = {
+    "dark": Theme("dark", "#000000", "#ffffff", "#ffffff", "#ffff55", "#ffffff", "#ffff55", "#000000"),
+    "light": Theme("light", "#ffffff", "#000000", "#000000", "#000000", "#000000", "#000000", "#ffffff"),
+}
+"""What is left of a theme on a terminal with sixteen colours, where ours would fall together or lose their contrast."""
+
+
+def in_sixteen(theme: Theme) -> Theme:
+    """The theme for a terminal with sixteen colours."""
+    return _SIXTEEN.get(theme.name, theme)
+
+
 def theme_named(name: str) -> Theme:
     """A theme by its name; the usual one for a name that is none."""
     return next((theme for theme in THEMES if theme.name == name), THEMES[0])

@@ -93,7 +93,8 @@ class WorkScreen(App[int]):
         """The piece, once it is open."""
         self.fault = ""
         """Why it could not be opened, in one sentence."""
-        self.sheet = Sheet(styles(theme))
+        self._few_colours = self.console.color_system in ("standard", "windows")
+        self.sheet = Sheet(styles(theme, few=self._few_colours))
 
     # -- Textual's side
 
@@ -268,12 +269,11 @@ class WorkScreen(App[int]):
             self.lap.sitting.foot.board.focus(focused)
 
     def _change_theme(self) -> None:
-        if self.ansi_color:
-            return  # the terminal's colours were asked for as the program began, and hold until it ends
+        if self.no_color:
+            return  # NO_COLOR was asked for as the program began, and holds until it ends
         self._looks = after(self._looks)
-        if self._looks is TERMINAL:
-            self._looks = after(self._looks)
-        self.sheet.put_on(styles(self._looks))
+        self.ansi_color = self._looks is TERMINAL
+        self.sheet.put_on(styles(self._looks, few=self._few_colours))
         self._keep_theme(self._looks.name)
 
     def _draw(self, width: int = 0, height: int = 0) -> None:

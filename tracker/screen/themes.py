@@ -8,13 +8,14 @@ from collections.abc import Mapping
 
 from rich.style import Style
 
-from tracker.looks.themes import TERMINAL, THEMES, Theme, after, theme_named
+from tracker.looks.themes import TERMINAL, THEMES, Theme, after, in_sixteen, theme_named
 
 __all__ = ["TERMINAL", "THEMES", "Theme", "after", "styles", "theme_named"]
 
 
-def styles(theme: Theme) -> Mapping[str, Style]:
-    """The style of each role."""
+def styles(theme: Theme, *, few: bool = False) -> Mapping[str, Style]:
+    """The style of each role; `few`: for a terminal with sixteen colours."""
+    theme = in_sixteen(theme) if few else theme
     ink, faint, lead, work, alert = theme.ink, theme.faint, theme.lead, theme.work, theme.alert
 
     def style(

@@ -60,10 +60,19 @@ def way_in(
 
         from tracker.journal import pieces_folder
         from tracker.screen.before.entrance import Entrance
-        from tracker.screen.before.shelf import shelf
+        from tracker.screen.before.shelf import places, shelf
 
-        offers = shelf(Path.cwd(), pieces_folder(), datetime.now())
-        return Entrance(settings, offers, post, guided=guided, quiet=quiet, notice=notice)
+        folder, now = pieces_folder(), datetime.now()
+        offers = shelf(Path.cwd(), folder, now)
+        return Entrance(
+            settings,
+            offers,
+            post,
+            guided=guided,
+            quiet=quiet,
+            notice=notice,
+            look=lambda: places(folder, now),
+        )
 
     return Way(before, choose)
 

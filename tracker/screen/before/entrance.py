@@ -10,7 +10,7 @@ from tracker.hands_free.settings import Settings
 from tracker.screen.before.guide import CARE, Guide
 from tracker.screen.before.outcome import Left, Looks, Outcome
 from tracker.screen.before.picker import Picker
-from tracker.screen.before.shelf import Offer
+from tracker.screen.before.shelf import Offer, Places
 from tracker.screen.drawing.words import Line
 
 _LEAVE = ("ctrl+c", "ctrl+q")
@@ -21,13 +21,14 @@ class Entrance:
 
     def __init__(
         self, settings: Settings, offers: tuple[Offer, ...], post: Callable[[object], None], *,
-        guided: bool, quiet: bool, notice: str = "",
+        guided: bool, quiet: bool, notice: str = "", look: Callable[[], Places] | None = None,
     ) -> None:  # fmt: skip
-        """`post` is called from other threads and must only pass the value on."""
+        """`post` is called from other threads and must only pass the value on; `look` says where the pieces stand."""
         self.settings = settings
         self._offers, self._post, self._quiet = offers, post, quiet
         self._guide = Guide(settings, post, quiet=quiet) if guided else None
-        self._picker = Picker(offers, settings, post, notice)
+        self._look = look
+        self._picker = Picker(offers, settings, post, notice, look)
 
     def page(self, width: int, height: int) -> tuple[Line, ...]:
         """The page as it is now."""
@@ -76,4 +77,4 @@ class Entrance:
         if self._guide is not None and self._guide.over:
             self.settings = self._guide.settings
             self._guide = None
-            self._picker = Picker(self._offers, self.settings, self._post, CARE)
+            self._picker = Picker(self._offers, self.settings, self._post, CARE, self._look)

@@ -107,7 +107,7 @@ class Guide:
                 self._note = "I heard something, but no command: say “onward” alone, between two silences."
             case EarOpen():
                 self._ear = "listening"
-            case Told(of=of, sentence=sentence):
+            case Told(of=of, sentence=sentence) if STEPS[self._at].name == "hear":
                 self._troubles[of] = sentence
                 if of == "ear":
                     self._ear = "keys only"

@@ -7,13 +7,15 @@ on a thread of their own, one at a time, so that keys never wait for a large pat
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 
 from tracker.files import Unreadable, text_of
 from tracker.hands_free.settings import Settings
+from tracker.journal import kept_text
 from tracker.screen.before.guide import keys_line
 from tracker.screen.before.outcome import Chosen, Left, Outcome
 from tracker.screen.before.preview import Picture, caption, drawn, picture_of
-from tracker.screen.before.shelf import IN_HAND, Offer
+from tracker.screen.before.shelf import IN_HAND, Offer, Places, placed
 from tracker.screen.drawing.words import Line, clipped, filled, lines_of, shown
 
 _UP, _DOWN = ("up", "k"), ("down", "j")
@@ -47,12 +49,17 @@ class Picker:
     """The shelf."""
 
     def __init__(
-        self, offers: tuple[Offer, ...], settings: Settings, post: Callable[[Ready], None], notice: str = ""
-    ) -> None:
-        """`post` is called from another thread and must only pass the value on."""
+        self, offers: tuple[Offer, ...], settings: Settings, post: Callable[[object], None], notice: str = "",
+        look: Callable[[], Places] | None = None,
+    ) -> None:  # fmt: skip
+        """`post` is called from another thread and must only pass the value on.
+
+        `look` says where the pieces stand, in its own time.
+        """
         self._offers = offers
         self._mirrored = settings.left_handed
         self._post = post
+        self._look = look
         self._at = 0
         self._sizes: dict[str, str | None] = {}
         self._pictures: dict[tuple[str, str | None], Ready] = {}
@@ -84,14 +91,20 @@ class Picker:
         if isinstance(what, Ready):
             self._pictures[(what.source, what.size)] = what
             self._asked = None
+        elif isinstance(what, Places):
+            self._offers = placed(self._offers, what)
         return None
 
     def tick(self) -> bool:
         """Ask for the picture of what is looked at, when none is being made."""
+        if self._look is not None:
+            look, self._look = self._look, None
+            threading.Thread(target=lambda: self._post(look()), name="places", daemon=True).start()
         wanted = self._wanted()
         if wanted is not None and wanted not in self._pictures and self._asked is None:
             self._asked = wanted
-            threading.Thread(target=self._make, args=wanted, name="picture", daemon=True).start()
+            journal = self._offers[self._at].journal
+            threading.Thread(target=self._make, args=(*wanted, journal), name="picture", daemon=True).start()
         return False
 
     def refused(self, sentence: str) -> None:
@@ -116,13 +129,17 @@ class Picker:
             now = self._sizes.get(offer.source) or ready.picture.size or sizes[0]
             self._sizes[offer.source] = sizes[(sizes.index(now) + step) % len(sizes)]
 
-    def _make(self, source: str, size: str | None) -> None:
-        """On a thread of its own."""
+    def _make(self, source: str, size: str | None, journal: Path | None) -> None:
+        """On a thread of its own. Of a piece whose pattern is gone, the text that was kept with it is drawn."""
         try:
             name, text = text_of(source)
-            self._post(Ready(source, size, picture_of(name, text, size, self._mirrored)))
         except Unreadable as fault:
-            self._post(Ready(source, size, None, str(fault)))
+            found = kept_text(journal) if journal is not None else None
+            if found is None:
+                self._post(Ready(source, size, None, str(fault)))
+                return
+            name, text = Path(source).name, found
+        self._post(Ready(source, size, picture_of(name, text, size, self._mirrored)))
 
     # -- what is to be seen
 
@@ -165,8 +182,8 @@ class Picker:
             name = f" {'▸' if here else ' '} {clipped(shown(offer.name), width - 4)}"
             lines.append(filled(((name, role),), width, "mark" if here else "ground"))
             if offer.told:
-                told = f"     {clipped(shown(offer.told), width - 6)}"
-                lines.append(filled(((told, "then"),), width))
+                told = lines_of(shown(offer.told), width - 6, 2)
+                lines += [filled(((f"     {line}", "then"),), width) for line in told]
         # What is looked at stays a third from the top, so that what comes is in sight.
         first = max(0, min(at_line - height // 3, len(lines) - height))
         seen = lines[first : first + height]

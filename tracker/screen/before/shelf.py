@@ -5,12 +5,13 @@ read is not offered; a folder full of other things costs little.
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
 from tracker.journal import pieces
 from tracker.samples import samples
+from tracker.shelf import in_hand
 
 IN_HAND, HERE, OURS = "in hand", "in this folder", "patterns of ours"
 _MOST_FILES = 200
@@ -57,6 +58,39 @@ def shelf(folder: Path, pieces_folder: Path, now: datetime) -> tuple[Offer, ...]
             out.append(Offer(HERE, named(file.stem), source))
     out += [Offer(OURS, named(name), source) for source, name in ours.items() if source not in known]
     return tuple(out)
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Where the makers of the pieces in hand stand, by journal."""
+
+    told: dict[Path, str]
+
+
+def places(pieces_folder: Path, now: datetime) -> Places:
+    """Where each piece stands, in full; works every one of them, which takes a while."""
+    return Places(
+        {
+            each.piece.file: " · ".join(
+                part
+                for part in (
+                    each.place,
+                    f"{each.percent} %" if each.percent is not None else "",
+                    _when(each.piece.latest_ms, now),
+                )
+                if part
+            )
+            for each in in_hand(pieces_folder)[0]
+        }
+    )
+
+
+def placed(offers: tuple[Offer, ...], found: Places) -> tuple[Offer, ...]:
+    """The offers with what is known of them by now."""
+    return tuple(
+        replace(offer, told=found.told[offer.journal]) if offer.journal in found.told else offer
+        for offer in offers
+    )
 
 
 def named(stem: str) -> str:

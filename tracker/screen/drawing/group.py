@@ -22,7 +22,7 @@ def group(view: View, said: str, width: int, height: int) -> tuple[Line, ...]:
     Each has its place however long the others are; only what is said at length takes lines from the group.
     """
     inside = width - 4
-    told = shown(told_of(view, said))
+    told = shown(_told(view, said))
     least = 1 if height < 9 else 2 if height < 14 else 3
     words = lines_of(told, inside, max(2, height - 1 - SIZES[-1].rows))
     words = (*words, *[""] * (least - len(words)))
@@ -37,22 +37,33 @@ def group(view: View, said: str, width: int, height: int) -> tuple[Line, ...]:
     then = _then(view, width, then_rows)
     room = height - len(words) - then_rows
     if large is None:
-        large = lines_of(shown(hand_of(view)), inside, max(1, room))
+        large = lines_of(shown(_in_hand(view)), inside, max(1, room))
     blank: Line = ((" " * width, "ground"),)
     above = 1 if room - len(large) > 1 or room - len(large) == 1 and height > 9 else 0
     lines = [blank] * above
     lines += [filled((("  ", "ground"), (line, "big")), width) for line in large]
     lines += [blank] * max(0, room - len(lines))
-    role = "ask" if view.asked else "said"
-    lines += [filled((("  ", "ground"), (line, role)), width) if line else blank for line in words]
+    lines += [filled((("  ", "ground"), (line, "said")), width) if line else blank for line in words]
     return (*lines, *then)[:height]
+
+
+def _told(view: View, said: str) -> str:
+    """What is said; of a question that waits, what goes before it, for the question itself is drawn large."""
+    told = told_of(view, said)
+    return told.removesuffix(view.asked).strip() if view.asked else told
+
+
+def _in_hand(view: View) -> str:
+    return view.asked or hand_of(view)
 
 
 def _large(view: View, tally: str, width: int, height: int) -> tuple[str, ...] | None:
     """The group in big letters, its tally at the right of the last line; without what stands in brackets if need be."""
-    hand = hand_of(view)
+    hand = _in_hand(view)
     label = view.said.partition(":")[0]
     short = (_ASIDE.sub("", hand), label if _LABEL.fullmatch(label) else hand)
+    if view.asked:
+        tally, short = "", (hand, hand)
     for words in dict.fromkeys((hand, *short)):
         for size in SIZES:
             rows = big(shown(words).rstrip("."), width, height, (size,))
@@ -81,6 +92,12 @@ def _beside(rows: tuple[str, ...], count: tuple[str, ...], width: int, height: i
 
 def _then(view: View, width: int, rows: int) -> tuple[Line, ...]:
     """What follows, large where there are rows for it; which beat it is at the right end of its last line."""
+    blank: Line = ((" " * width, "ground"),)
+    if view.asked:
+        return (
+            *[blank] * (rows - 1),
+            filled((("  ", "ground"), (clipped(shown(view.asked), width - 4), "ask")), width),
+        )
     tally = tally_of(view)
     dots = ""
     if 1 < view.beats <= 12:
@@ -91,7 +108,6 @@ def _then(view: View, width: int, rows: int) -> tuple[Line, ...]:
     right: Line = ((f"{dots} {tally}  " if tally else "", "beat"),)
     room = width - 4 - width_of(right[0][0])
     large = big(then.rstrip("."), room, rows, SIZES[-1:]) if then and rows >= SIZES[-1].rows else None
-    blank: Line = ((" " * width, "ground"),)
     *above, last = large or (*[""] * (rows - 1), clipped(then, room - 2))
     lines = [filled((("  ", "ground"), (line, "then")), width) if line else blank for line in above]
     return (*lines, apart((("  ", "ground"), (last, "then")), right, width))
