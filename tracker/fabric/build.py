@@ -20,9 +20,9 @@ from tracker.fabric.rows.beginning import begun_afresh, starts_from_ring
 from tracker.fabric.rows.close import landing_of
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing, set_up
-from tracker.fabric.stated import agrees, covers, from_stated, keeps, uses_ends
+from tracker.fabric.stated import agrees, covers, from_stated, keeps, names_rows, uses_ends
 from tracker.fabric.working.hook import Ground
-from tracker.notation.tree import Pattern, Row, Setup
+from tracker.notation.tree import Pattern, Row, Setup, Turn
 from tracker.problems import Problem
 
 _REMEMBERED = 40
@@ -107,6 +107,7 @@ class _Builder:
             standing.rows if uses_ends(unit.row.items) else 0,
             standing.rs if begun_afresh(unit.row) else None,
             standing.along,
+            state.earlier if names_rows(unit.row.items) else None,
         )
 
     def _readings(self, state: State, unit: Unit) -> list[Outcome]:
@@ -139,6 +140,7 @@ class _Builder:
         elif len(row.numbers) > 1 and not unit.last_of_range and row.rerun is None:
             # what is stated for one time holds for all when the row keeps its count
             stated = stated if keeps(row.items, self.specials) else ()
+            row = _not_the_last(row)
         return row if stated is row.stated else replace(row, stated=stated)
 
     def _next(self, state: State, unit: Unit, outcome: Outcome) -> State:
@@ -148,6 +150,8 @@ class _Builder:
             if problem not in self.plan.problems:
                 self.plan.problems.append(problem)
         standing, sure, understood = self._believed(state, unit, outcome)
+        # a row that makes nothing is never claimed
+        understood = understood and bool(outcome.elements)
         standing = replace(
             standing, rows=state.standing.rows + (1 if row.kind == "row" and not standing.along else 0)
         )
@@ -224,6 +228,14 @@ class _Builder:
         records.reverse()
         standing = replace(state.standing, rows=begun.standing.rows + len(loop.units) * loop.times)
         return replace(state, standing=standing, record=Looped(records, loop.times), before=begun)
+
+
+def _not_the_last(row: Row) -> Row:
+    """A row of a range before its last: "do not turn at end of last row" does not hold for it."""
+    turns = [item for item in row.items if isinstance(item, Turn)]
+    if len(turns) < 2 or turns[-1].turned or not turns[-2].turned:
+        return row
+    return replace(row, items=tuple(item for item in row.items if item is not turns[-1]))
 
 
 def _right_side(state: State, unit: Unit, turned: bool) -> bool | None:

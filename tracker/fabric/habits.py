@@ -4,7 +4,7 @@ Keys: ("chain", chains) or ("chain", "") for what a turning chain counts as, ("c
 for all rows, and the key of any doubt that a row settled.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
 from tracker.fabric.working.hook import Choice
 from tracker.notation.tree import Chain, Group, Pattern, Repeat, Row, Turning, Work
@@ -56,14 +56,21 @@ def that_bear_on(habits: Habit, row: Row) -> list[tuple[object, Choice]]:
     ]
 
 
-def learned(habits: Habit, row: Row, asked: Iterable[object], choices: Mapping[object, Choice]) -> Habit:
+def learned(
+    habits: Habit, row: Row, asked: Mapping[object, tuple[Choice, ...]], choices: Mapping[object, Choice]
+) -> Habit:
     """Habits with what a row says of its turning chain, and with the doubts about it that it settled."""
     new: Habit = {}
     told = stated_turning(row)
     if told is not None:
         _learn(new, *told)
-    for key in asked:
-        if not isinstance(key, tuple) or key in habits or key not in choices:
+    for key, options in asked.items():
+        if not isinstance(key, tuple) or key in habits:
+            continue
+        if key not in choices:
+            if key[0] == "turn":
+                # what a chain stands for in one row it stands for in others like it
+                new[key] = options[0]
             continue
         if key[0] == "turn" or key[0] in _OF_THE_WORDS:
             new[key] = choices[key]

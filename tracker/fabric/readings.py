@@ -17,7 +17,11 @@ RIVALS = 3
 """Readings kept beside the best."""
 
 
-def weigh(outcome: Outcome) -> float:
+_UNLIKE_BEFORE = 2.0
+"""What it costs to take a turning chain otherwise than in an earlier row."""
+
+
+def weigh(outcome: Outcome, habits: Habit) -> float:
     """What a reading costs: problems weigh most, then unusual choices a little."""
     cost = 10.0 * len(outcome.wrong)
     remarked: set[tuple[str, int]] = set()
@@ -34,6 +38,8 @@ def weigh(outcome: Outcome) -> float:
             if key == "names differ" and choice:
                 cost += 3
             turning = isinstance(key, tuple) and key[0] == "turn"
+            if turning and habits.get(key, choice) != choice:
+                cost += _UNLIKE_BEFORE
             cost += (0.03 if turning else 0.01) * options.index(choice)
     if not outcome.understood:
         cost *= 0.2
@@ -45,7 +51,7 @@ def readings(
 ) -> list[Outcome]:
     """The best reading, and its rivals, best first."""
     first = work_row(row, standing, ground, {}, habits, first_of_part)
-    first.cost = weigh(first)
+    first.cost = weigh(first, habits)
     open_doubts = [key for key in first.asked if isinstance(key, tuple) and key[0] in ("turn", "first row")]
     if first.cost < 1 and (not first.asked or (row.stated and not open_doubts)):
         return [first]
@@ -68,7 +74,7 @@ def readings(
                 if mark in tried or len(tried) >= MAX_TRIES:
                     continue
                 tried[mark] = other = work_row(row, standing, ground, choices, habits, first_of_part)
-                other.cost = weigh(other)
+                other.cost = weigh(other, habits)
                 queue.append(choices)
         queue.sort(key=lambda c: tried[frozenset(c.items())].cost)
         if min(o.cost for o in tried.values()) < 1 and first.cost < 1 and len(tried) > 12:

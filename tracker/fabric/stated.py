@@ -4,7 +4,7 @@ from collections.abc import Container
 
 from tracker.fabric.checks.counts import differs
 from tracker.fabric.model import HIDDEN, Element
-from tracker.notation.tree import ANY, Edge, Group, Item, Repeat, Stated, Which, Work
+from tracker.notation.tree import ANY, Edge, Group, Item, Repeat, Skip, Stated, Travel, Which, Work
 from tracker.trade.stitches import STITCHES, parts_of
 
 
@@ -66,5 +66,19 @@ def uses_ends(items: tuple[Item, ...]) -> bool:
         if isinstance(item, (Group, Repeat)) and uses_ends(item.items):
             return True
         if isinstance(item, Edge):
+            return True
+    return False
+
+
+def names_rows(items: tuple[Item, ...]) -> bool:
+    """True when any of the items goes into a row named by its number, or into loops that a row left free."""
+    for item in items:
+        if isinstance(item, (Work, Group, Skip)) and (
+            item.where.down < 0 or item.where.loop.startswith("free")
+        ):
+            return True
+        if isinstance(item, Travel) and any(w.down < 0 or w.loop.startswith("free") for w in item.where):
+            return True
+        if isinstance(item, (Group, Repeat)) and names_rows(item.items):
             return True
     return False

@@ -78,7 +78,7 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
             turns = False
         if block.job == "define":
             continue
-        for hit in re.finditer(r"[^.!]+(?:[.!]|$)", text):
+        for hit in re.finditer(r"[^.!;]+(?:[.!;]|$)", text):
             sentence = hit.group()
             if not re.search(r"\bch(?:ain)?s?\b|\btch\b", sentence, re.IGNORECASE) or not re.search(
                 r"\bcounts?\b|\bcounted\b|\bnot a st|=", sentence, re.IGNORECASE

@@ -16,11 +16,13 @@ from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import (
+    ANY,
     Aside,
     Chain,
     Edge,
     Group,
     Item,
+    Kind,
     Mark,
     Prose,
     Repeat,
@@ -29,6 +31,7 @@ from tracker.notation.tree import (
     Setup,
     Turn,
     Turning,
+    Where,
     Which,
     Work,
 )
@@ -252,6 +255,14 @@ class RowReader:
         label_span = Span(
             block.start, max(block.start + 1, block.text_start if label else min(block.end, block.start + 12))
         )
+        if (
+            many is not None
+            and rerun is None
+            and not any(isinstance(i, (Work, Group, Repeat)) for i in items)
+        ):
+            # "Work 2 rows even."
+            plain = Where(Which.EACH, span, 0, (Kind(ANY),))
+            items = [Work("even", 1, plain, span), *items]
         unread = reading.unread or any(isinstance(item, Prose) for item in items)
         if rerun is not None and unread:
             # words behind a reference that change nothing do not make it unread

@@ -294,7 +294,9 @@ class Rerun:
     then: Sequence[int] = ()
     """Rows to end with: "then Row 3 once"."""
     total_rows: int | None = None
-    """For "until there are N rows" and "for N rows"."""
+    """For "for N rows"."""
+    up_to: int | None = None
+    """For "until there are N rows in all": how many there are then; None when not said."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,11 +17,12 @@ _STATED = re.compile(
     re.IGNORECASE,
 )
 _US_ONLY = re.compile(
-    r"\b(?:(?:fp|bp|rev\s?|inv\s?)?(?:e?sc|e?hdc)(?:\d*tog)?s?|single crochet|half double crochet)\b",
+    r"(?<![A-Za-z])(?:(?:fp|bp|rev\s?|inv\s?)?(?:e?sc|e?hdc)(?:\d*tog)?s?|single crochet|half double crochet)\b",
     re.IGNORECASE,
 )
 _UK_ONLY = re.compile(
-    r"\b(?:(?:e?htr)(?:\d+tog)?s?|half treble|yrh|tension)\b|\bmiss(?=\s+(?:\d|next|first|one|two|a\b|the\b))",
+    r"(?<![A-Za-z])(?:(?:e?htr)(?:\d+tog)?s?|half treble|yrh|tension)\b"
+    r"|\bmiss(?=\s+(?:\d|next|first|one|two|a\b|the\b))",
     re.IGNORECASE,
 )
 _UK_LEAN = re.compile(

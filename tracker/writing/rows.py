@@ -73,7 +73,7 @@ def made_words(tongue: Tongue, made: Mapping[str, int]) -> str:
 
 def rerun_words(rerun: Rerun, kind: str, tongue: Tongue) -> str:
     """ "Rep Rows 2-7 twice more"."""
-    if rerun.until or rerun.then or rerun.total_rows is not None:
+    if rerun.until or rerun.then or rerun.total_rows is not None or rerun.up_to is not None:
         return own_words(tongue, rerun.span)
     word = "rnd" if kind == "round" else "row"
     if rerun.last:

@@ -113,6 +113,9 @@ def _other_sense(
     ):
         # "ch 3, 4 dc in same st (first shell made)": one of them was worked out by hand
         return True
+    if any(n.startswith("?") for n in names) and number < have.get(name, 0):
+        # "8 groups, 2 dc": the stitches of the groups are counted as groups
+        return True
     post, base, together = parts_of(name)
     if len(names) > 1 and number == sum(1 for e in elements if e.name == name and e.special not in names):
         # "8 V-sts, 2 dc": the stitches of the V's are counted as V's

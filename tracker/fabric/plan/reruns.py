@@ -93,6 +93,8 @@ def _total(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun, lengt
         return len(numbers)
     if again.until:
         return 0
+    if again.up_to is not None:
+        return max(0, again.up_to - (ledger.last or 0))
     if again.total_rows is not None:
         return again.total_rows
     if again.times is not None:

@@ -89,7 +89,7 @@ def _habits(pattern: Pattern, fabric: Fabric, index: int) -> Habit:
     for stretch, first in zip(fabric.stretches, fabric.first, strict=True):
         for k, placed in enumerate(stretch.rows):
             if first + k <= index:
-                habits = learned(habits, placed.worked.row, (), {})
+                habits = learned(habits, placed.worked.row, {}, {})
     return habits
 
 
@@ -105,7 +105,7 @@ def _worked(way: _Way, here: Placed, top: tuple[Element, ...], placed: Placed) -
         return None
     ground = Ground({special.name: special for special in way.pattern.specials})
     row = replace(worked.row, stated=())
-    habits = learned(way.habits, worked.row, (), {})
+    habits = learned(way.habits, worked.row, {}, {})
     kind = "round" if here.kind == "round" else "row"
     choices = habits
     for tried in (habits, _as_worked(habits, worked)):

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from tracker.fabric.model import CH, HIDDEN, Fabric, Placed
+from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import parts_of
 
 GRAM = 3
@@ -196,6 +197,8 @@ def _other_names(index: Index) -> None:
     for name in index.letters:
         # what the rows themselves are counted by is one stitch, though it is a special one
         index.own.pop(name, None)
+        if not name.startswith("ch-") and stitch_named(name) is None:
+            index.own[name.lower()] = (name,)
     gathered = [name for name in index.letters if parts_of(name)[2] > 1]
     if "cl" in index.letters:
         for stitch in ("sc", "hdc", "dc", "tr", "dtr"):

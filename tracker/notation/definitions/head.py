@@ -23,7 +23,7 @@ _GENERIC = frozenset(
     "edging border stuffing needle other designer level difficulty sts st turn with using foundation "
     "to "
     "approx instructions directions finishing assembly stitch blocking care setup set-up color-a "
-    "color-b main by special spiral rounds sample fits fit worked".split()
+    "color-b main by special spiral rounds sample fits fit worked join joining joined turning".split()
 )
 
 
@@ -96,6 +96,9 @@ def begins(text: str) -> bool:
 def short_name(name: str, abbreviations: list[str]) -> str:
     """What rows call it: the first abbreviation that is one, else the name."""
     for abbreviation in abbreviations:
+        if len(name) <= 5 and " " not in name and len(abbreviation) > len(name):
+            # "CL (3-dc cluster)": the bracket says it in full
+            return name
         if 1 <= len(abbreviation) <= 14:
             return abbreviation
     return name

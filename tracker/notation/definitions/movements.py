@@ -51,7 +51,7 @@ def legs(body: str) -> str:
 
 
 _NUMBER_GIVEN = re.compile(
-    r"\b(?:number of|indicated|over (?:the )?(?:given|stated)|as many)\b.*\b(?:sts|stitches|times)\b"
+    r"\b(?:number of|over (?:the )?(?:given|stated|indicated)|as many)\b.*\b(?:sts|stitches|times)\b"
     r"|\bnumber of sts\b|\b(?:sts|stitches|number) (?:stated|given|indicated)|\bover \(?\d+ or \d+"
     r"|\beach (?:of the )?(?:st|sts|stitch)\w* (?:stated|indicated)",
     re.IGNORECASE,

@@ -145,10 +145,17 @@ def _kind(word: str) -> str:
     return "round" if word[:2].lower() in ("rn", "ro", "rd") and "ow" not in word.lower() else "row"
 
 
-def label_at(line: str, bare: bool = False) -> Label | None:
+ALONE = re.compile(
+    r"\s*(?:rows?|rnds?|rounds?)\s+\d{1,4}(?:\s*(?:-|–|to|and|&)\s*\d{1,4})?\s*", re.IGNORECASE
+)
+"""A label with a line of its own."""
+
+
+def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None:
     """The label a line begins with, or None.
 
-    "R3:" is called a round until the part is known to turn; `bare` allows numbers alone ("3: 6 sc").
+    "R3:" is called a round until the part is known to turn; `bare` allows numbers alone ("3: 6 sc"), `alone` a
+    label that is all of its line.
 
     >>> label_at("Rnd 3 (RS): Ch 1").text, label_at("Row 3 is the right side") is None
     ('Rnd 3', True)
@@ -169,7 +176,7 @@ def label_at(line: str, bare: bool = False) -> Label | None:
         if not hit["mark"]:
             if _NOT_A_LABEL.match(rest) or not (rest.strip() == "" or _ACTS.match(rest)):
                 return None
-            if rest.strip() == "" and not hit["side"] and not hit["remark"]:
+            if rest.strip() == "" and not hit["side"] and not hit["remark"] and not alone:
                 return None
             if (
                 hit["remark"]

@@ -7,7 +7,7 @@ import re
 
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.block import Block, Page
-from tracker.notation.page.labels import label_at, starts_in
+from tracker.notation.page.labels import ALONE, label_at, starts_in
 from tracker.notation.page.signs import (
     CONTINUES,
     FINISHING,
@@ -35,6 +35,7 @@ def lay_out(text: str) -> Page:
     sizes = size_names(text)
     numbered = sum(1 for a, b in lines if b - a < 2000 and label_at(text[a:b]) is not None)
     bare = sum(1 for a, b in lines if b - a < 2000 and label_at(text[a:b], bare=True) is not None)
+    alone = sum(1 for a, b in lines if b - a < 40 and ALONE.fullmatch(text, a, b)) >= 3
     allow_bare = bare >= 3 and (numbered == 0 or bare - numbered >= 3)
     blocks: list[Block] = []
     parts: list[tuple[str, int]] = []
@@ -56,13 +57,22 @@ def lay_out(text: str) -> Page:
         if set(line) <= set("-=_~#. "):
             blank = True
             continue
-        label = label_at(raw, bare=allow_bare)
+        label = label_at(raw, bare=allow_bare, alone=alone)
         if label is not None and not title and not seen_row and label.numbers == () and blank and k == 0:
             label = None
         if label is not None:
             block = Block("row", start + label.start, end, label, start + label.end, part, only)
             blocks.append(block)
             seen_row, blank, section = True, False, ""
+            continue
+        if (
+            block is not None
+            and block.job == "row"
+            and not blank
+            and not text[block.text_start : block.end].strip()
+        ):
+            # the label had a line of its own
+            block.end = end
             continue
         condition = condition_at(raw, sizes)
         if condition is not None and (condition[0] == () and "all" in raw.lower() or condition[0]):
@@ -222,6 +232,10 @@ def lay_out(text: str) -> Page:
     return Page(blocks, title, parts, sizes, copies, cut)
 
 
+_DEFINED_WITHIN = re.compile(r"(?<=[.;])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*=\s*\S)")
+""" "Worked from the bottom up. Mesh = ch 1, sk 1 st, dc in next dc.": a definition behind a sentence."""
+
+
 def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
     """Starts and ends of the lines, cut where a further row begins in one; True when there were too many."""
     lines: list[tuple[int, int]] = []
@@ -231,6 +245,8 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
         end = len(text) if end < 0 else end
         line = text[at:end]
         starts = starts_in(line) if len(line) > 20 else []
+        if not starts and "=" in line and len(line) > 20:
+            starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)]
         last = at
         for more in starts:
             lines.append((last, at + more))

@@ -57,7 +57,8 @@ SETUP = re.compile(
     r"|shade|main colou?r)\s?\w{0,10}|[A-Z]|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
     r"(?:ch(?:ain)?s?\s*(?:a\s+|loosely\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|commence\s+with\s+\d"
     r"|make\s+\d[\d\s:(),\[\]–—-]*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
-    r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b|\d+\s*ch\b|work\s+\d+\s*ch|"
+    r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b"
+    r"|\d+(?:\s*[(\[{][\d\s,:;–—-]+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"
     r"(?:fsc|fhdc|fdc|ftr)\s+\d|\d+\s+(?:fsc|fhdc|fdc|ftr)|chain\s+(?:one|two|three|four|five|six"
     r"|seven|eight|nine|ten|twelve|twenty|thirty|forty)|(?:begin|start)\s+with\s+(?:a\s+)?(?:magic|ch)"
     r"|form\s+a\s+ring|wind\s+yarn|wrap\s+yarn)",

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from tracker.notation.page.labels import range_of
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Rerun
 from tracker.trade.numbers import TIMES_WORDS
@@ -60,7 +61,12 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
             if (
                 c.kind() is T.HYPHEN
                 or c.text() in ("to", "through", "thru")
-                or (c.kind() is T.DASH and c.value(1) is not None)
+                or (
+                    c.kind() is T.DASH
+                    and c.value(1) is not None
+                    and not _is_count(c, 1)
+                    and "-" not in words[-2:]
+                )
             ):
                 words.append("-")
                 c.i += 1
@@ -84,6 +90,12 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
         c.i -= 1
     found = range_of(" ".join(words).replace(" - ", "-"))
     return found or None
+
+
+def _is_count(c: Cursor, ahead: int) -> bool:
+    """True when the number there counts stitches: "Rep R2 – 30 hdc"."""
+    word = c.text(ahead + 1)
+    return word in ("st", "sts", "stitches") or stitch_here(c, ahead + 1) is not None
 
 
 def _ordinals(c: Cursor) -> Sequence[int] | None:
@@ -160,6 +172,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
             c.i += n + 1
         elif c.text(n) in ("rep", "repeat", "as"):
             c.i += n
+    c.take_any("keep", "kept", "just", "simply")
     lead = c.text()
     found: Sequence[int] | None = None
     last = 0
@@ -221,6 +234,7 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
     until = ""
     then: list[int] = []
     total: int | None = None
+    up_to: int | None = None
     while True:
         before = c.i
         if c.kind() in (T.COMMA, T.SEMICOLON) and (
@@ -255,6 +269,9 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
                 more = True
             c.take("times")
             c.take("in") and c.take_any("all", "total")
+            continue
+        if word in ("until", "till") and (rows := _rows_in_all(c)) is not None:
+            up_to = rows
             continue
         if word in ("until", "till", "to"):
             if word == "to" and c.text(1) not in ("measure", "measures", "desired", "length"):
@@ -296,7 +313,35 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
         if c.i == before:
             break
     span = c.span_from(start)
-    return Rerun(found, last, times, more, until, span, tuple(then), total)
+    return Rerun(found, last, times, more, until, span, tuple(then), total, up_to)
+
+
+def _rows_in_all(c: Cursor) -> int | None:
+    """ "until there are 30 rows in all", "until you have worked 30 rows": how many rows there are then."""
+    i = c.i
+    c.i += 1
+    while c.take_any("there", "are", "you", "have", "worked", "a", "total", "of"):
+        pass
+    value = c.value()
+    if value is not None and c.text(1) in _ROWS and c.text(2) not in ("before", "from", "remain", "below"):
+        c.i += 2
+        while c.take_any(
+            "in",
+            "all",
+            "total",
+            "have",
+            "been",
+            "are",
+            "worked",
+            "complete",
+            "completed",
+            "done",
+            "altogether",
+        ):
+            pass
+        return value
+    c.i = i
+    return None
 
 
 def _stripes(c: Cursor) -> int | None:

@@ -45,10 +45,11 @@ def from_hook(hook: Hook, where: Where) -> tuple[int, ...]:
         and below.elements[0].kind == CH
         and (hook.own_chains is not None or not any(e.into for e in hook.made))
     ):
-        if where.nth > below.n:
+        last = where.nth + where.many - 1
+        if last > below.n:
             raise Missing("C207", f"there is no {where.nth}th chain in a chain of {below.n}")
-        below.at, below.sub, below.here = where.nth, 0, where.nth - 1
-        return (where.nth - 1,)
+        below.at, below.sub, below.here = last, 0, last - 1
+        return tuple(range(where.nth - 1, last))
     return ()
 
 
@@ -140,8 +141,14 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
         gaps = gaps[: -where.stop.left]
     if where.many == 0 and len(where.kinds) > 1:
         # every gap with a group at either side of it; a pair at the edge looks like one
-        gaps = [i for i in gaps if _grouped_before(elements, i) and _grouped_after(elements, i)]
+        gaps = [i for i in gaps if _between_groups(elements, i)]
     elif where.many:
+        if (
+            len(where.kinds) > 1
+            and where.nth != -1
+            and any(_between_groups(elements, i) for i in range(1, below.n))
+        ):
+            gaps = [i for i in gaps if _between_groups(elements, i)]
         gaps = (gaps[-where.many :] if where.nth == -1 else gaps)[: where.many]
         if len(gaps) < where.many:
             raise Missing("C203", "there is no space between stitches left")
@@ -154,6 +161,15 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
             below.at = below.n
     hook.silent = UNLIMITED
     return [(i,) for i in gaps]
+
+
+def _between_groups(elements: tuple[Element, ...], i: int) -> bool:
+    """True for a gap with a group at either side of it."""
+    return (
+        not one_place(elements[i - 1], elements[i])
+        and _grouped_before(elements, i)
+        and _grouped_after(elements, i)
+    )
 
 
 def _grouped_before(elements: tuple[Element, ...], i: int) -> bool:

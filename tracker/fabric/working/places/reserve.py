@@ -28,6 +28,9 @@ def end_of(hook: Hook, stop: Stop | None, rest: Sequence[Item]) -> int:
     """Where an "each" or a repeat must end: at its stop, or where what follows begins to need places."""
     below = hook.below
     if stop is not None and (stop.left or stop.at):
+        if stop.kinds and stop.kinds[0].name == "tch" and rest:
+            # "… to tch, sc in ch-1 sp of tch, sc in 4th ch of tch": its space is kept as well
+            return min(limit_of(below, stop), reserved(hook, rest))
         return limit_of(below, stop)
     return reserved(hook, rest)
 

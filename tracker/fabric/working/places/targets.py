@@ -62,7 +62,8 @@ def targets(
     if where.down < 0 or where.loop.startswith("free"):
         return [()] * max(1, where.many if which is not Which.EACH else free_count(hook, where))
     if which is Which.FROM_HOOK:
-        return [from_hook(hook, where)]
+        chains = from_hook(hook, where)
+        return [chains] if per > 1 or len(chains) < 2 else [(i,) for i in chains]
     if which is Which.TOP:
         return [top(hook, where, item)]
     if (gaps := gaps_for(hook, where)) is not None:
@@ -75,6 +76,16 @@ def targets(
         return last_places(hook, where, item, per)
     if which is Which.NTH:
         kind = where.kinds[0] if where.kinds else Kind(ANY)
+        below = hook.below
+        if (
+            hook.stands_on_first()
+            and below.here == 0
+            and below.at == 1
+            and kind.name not in (SP, CH)
+            and where.nth > 1
+        ):
+            # "ch 3, turn, dc in 2nd st": counted from the stitch under the turning chain
+            below.at = 0
         for _ in range(max(0, where.nth - 1)):
             hook.below.take(kind, hook.limit)
         return [(hook.below.take(kind, hook.limit)[0],)]

@@ -15,6 +15,7 @@ def turn_here(c: Cursor) -> list[Item] | None:
     if c.text() == "turning" and c.text(1) in ("chain", "ch"):
         return None
     c.i += 1
+    c.take_any("your", "the")
     c.take("work") or c.take("piece")
     if c.value() is not None and c.text(1) == "degrees":
         c.i += 2

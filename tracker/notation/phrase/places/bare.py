@@ -50,6 +50,16 @@ def bare_place(c: Cursor) -> tuple[Where, ...] | None:
         return top_of(c, start)
     nth = c.token().value if c.kind() is T.ORDINAL else ORDINAL_WORDS.get(word)
     if nth is not None and not (word in ("first", "1st") and not _nth_chain_follows(c)):
+        if (
+            c.text(1) in ("and", "&")
+            and c.kind(2) is T.ORDINAL
+            and c.token(2).value == nth + 1
+            and c.text(4) == "from"
+        ):
+            # "sc2tog over 2nd and 3rd ch from hook"
+            c.i += 2
+            both = nth_place(c, start, nth)
+            return None if both is None else (replace(both[0], many=2),)
         return nth_place(c, start, nth)
     if word in _LEADS:
         c.i += 1

@@ -10,6 +10,8 @@ _RINGS = frozenset("ring circle mr mc loop lp".split())
 _SKIPPED_FIRST = frozenset("skipped missed sts st first 2 3 second unworked last".split())
 """What a place among skipped stitches may begin with."""
 _SKIPPED_WORDS = frozenset("first second last skipped just st sts stitch dc sc tr hdc 2 3 4 missed".split())
+_THINGS = frozenset("st sts stitch sp sps space ch or loop".split())
+"""What may stand behind "indicated"."""
 _HERE = frozenset("here place indicated specified stated".split())
 
 
@@ -30,6 +32,8 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         c.i += 1
         while c.take_any("indicated", "specified", "stated", "given", "st", "sp", "stitch", "space", "or"):
             pass
+        while c.text() in _THINGS and (c.text(-1) in _HERE or c.text(-1) == "or" or c.text() == "or"):
+            c.i += 1
         return (Where(Which.SAME, c.span_from(start)),)
     if _skipped_follows(c):
         many = c.value() or (c.value(1) if word == "skipped" else None) or 1

@@ -13,12 +13,15 @@ _ENDS = frozenset("across around to in twice rep ch sk into".split())
 _GROUPS = frozenset("group groups grp grps shell shells v vs cluster clusters fan fans".split())
 
 
+_PLURAL = frozenset("groups grps shells clusters fans".split())
+
+
 def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]:
     """After "sp between": "next 2 dc", "groups", "first dc and first group"."""
     last = groups = False
     while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in _ENDS:
         last = last or c.text() == "last"
-        groups = groups or c.text() in _GROUPS
+        groups = groups or c.text() in (_GROUPS if which is Which.EACH else _PLURAL)
         if (
             c.text() == "and"
             and c.value(1) is None

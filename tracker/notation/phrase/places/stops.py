@@ -48,6 +48,10 @@ def _along(c: Cursor) -> bool:
             c.i += 1
         if c.take("the"):
             c.take_any(*_ROW)
+    if c.text() == "after" and c.text(1) in ("it", "that", "this") or c.text() == "thereafter":
+        # "and in every chain after it"
+        c.i += 1 if c.text() == "thereafter" else 2
+        found = True
     if c.text() == "all" and c.text(1) in _ALONG:
         c.i += 2
         found = True

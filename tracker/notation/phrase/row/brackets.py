@@ -16,7 +16,7 @@ from tracker.notation.phrase.row.remarks import workable
 from tracker.notation.phrase.row.sentences import sequence, unpaired
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.counts import count_list
-from tracker.notation.phrase.told.turning import side_here, turning_statement
+from tracker.notation.phrase.told.turning import side_here, stands_for, turning_statement
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.scan import T
 from tracker.notation.tree import Chain, Group, Item, Mark, Prose, Repeat, Say, Skip, Turning, Which, Work
@@ -36,6 +36,8 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         c.i += 1
         return
     statement = turning_statement(inner(c, c.i + 1, close))
+    if statement is None and items and isinstance(items[-1], Chain) and items[-1].count >= 3:
+        statement = stands_for(inner(c, c.i + 1, close))
     if statement is not None:
         items.append(statement)
         c.i = close + 1

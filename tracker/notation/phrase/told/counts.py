@@ -166,6 +166,16 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
 
 def _counted(c: Cursor) -> str | None:
     """The noun of a count; "?" before one that cannot be checked."""
+    inner = stitch_here(c, 2) if c.kind() is T.NUMBER and c.kind(1) is T.HYPHEN else None
+    if inner is not None and c.text(2 + inner.tokens).removesuffix("s") in (
+        "group",
+        "shell",
+        "cluster",
+        "fan",
+    ):
+        # "8 3-dc groups"
+        c.i += 3 + inner.tokens
+        return "?group"
     while (
         c.text() in _COUNT_ADJECTIVES
         and not (c.text() == "single" and c.text(1).startswith("crochet"))

@@ -23,6 +23,9 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     """
     words = {token.text for token in c.tokens[: c.end]}
     start = c.i
+    if c.kind() is T.NUMBER and "counting" in words and not {"as", "count", "counts", "counted"} & words:
+        # "25 dc, counting beg ch-3": a count of the row
+        return None
     made = bool({"made", "formed"} & words) and bool({"first", "beg", "ch"} & words)
     counts = bool({"count", "counts", "counted", "counting", "equals", "replaces"} & words)
     is_a = c.kind() is T.EQUALS or (
@@ -117,3 +120,24 @@ def side_here(c: Cursor) -> str | None:
     ):
         return "RS" if ("right" in words or "rs" in words) else "WS"
     return None
+
+
+def stands_for(c: Cursor) -> Turning | None:
+    """ "dc + ch 1", "first dc and ch-2 sp" as all of the tokens in a bracket behind a turning chain."""
+    c.take_any("first", "1st")
+    stitch = stitch_here(c)
+    if stitch is None or stitch.special is not None:
+        return None
+    c.i += stitch.tokens
+    if not (c.take_any("and", "plus", "&") or c.text() == "+" and c.step()):
+        return None
+    space = spaced(c)
+    chains = space.chains if space is not None else None
+    if space is None and c.take_any("ch", "chain"):
+        if c.kind() is T.HYPHEN:
+            c.i += 1
+        chains = c.value()
+        c.i += 1
+    if chains is None or c.kind() is not T.END:
+        return None
+    return Turning(True, stitch.name, chains, False, Span(c.tokens[0].start, c.tokens[c.end - 1].end))

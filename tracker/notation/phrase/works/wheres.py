@@ -41,11 +41,11 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
     where: tuple[Where, ...] | None
     if c.text() in PREPOSITIONS:
         where = where_here(c)
-    elif c.text() in ("next", "each", "first", "last", "same", "ea", "every", "1st", "blo", "flo") or (
+    elif c.text() in ("next", "each", "first", "last", "same", "ea", "every", "1st", "blo", "flo", "tbl") or (
         c.text() in ("bl", "fl") and c.text(1) != "st"
     ):
         # "sc next 2 sts", "sc each st across", "sc blo in next 3"
-        if c.text() in ("blo", "flo", "bl", "fl"):
+        if c.text() in ("blo", "flo", "bl", "fl", "tbl"):
             where = where_here(c, bare=True)
         else:
             where = bare_place(c)
