@@ -4,14 +4,12 @@ import re
 from collections.abc import Callable
 
 from tracker.fabric.model import CH
-from tracker.notation.tree import Travel
+from tracker.notation.tree import Aside, Travel
 from tracker.paper.leaf import Entry
+from tracker.program.joining import last_edges, layout_of, map_of
+from tracker.program.parts import JOINING
 from tracker.program.places import Program
 
-_NOUNS = re.compile(
-    r"\b(square|coaster|motif|hexagon|block|patch|tile|star|flower|leaf|panel|strip|mitten|sock|slipper)s?\s*$",
-    re.IGNORECASE,
-)
 MOST_MEASURED = 60
 """Copies that get a line of their own for the size they block to."""
 
@@ -22,6 +20,9 @@ def ends_of(program: Program, part: int) -> int:
     A ball that gives out on the way adds two more; that nobody can know beforehand.
     """
     one = program.parts[part]
+    if one.name == JOINING:
+        layout = layout_of(program.pattern, program.parts[0].copies)
+        return 2 * len(layout.seams) if layout else 0
     begun = 0
     for row in range(one.first, min(one.last, one.first + 1000) + 1):
         placed = program.fabric.row(row)
@@ -34,10 +35,25 @@ def ends_of(program: Program, part: int) -> int:
     return 2 * begun
 
 
-def noun_for(program: Program) -> str:
-    """What one of several copies is called: as the pattern says, else as its title ends, else "piece"."""
-    hit = _NOUNS.search(program.pattern.title)
-    return program.noun or (hit[1].lower() if hit else "piece")
+def layout_told(program: Program) -> tuple[str, ...]:
+    """How the pieces lie, a line a row, in words that need no picture; () where the pattern does not say."""
+    layout = layout_of(program.pattern, program.parts[0].copies) if program.parts else None
+    if layout is None:
+        return ()
+    rows = [", ".join(words.split()) for words in map_of(layout)]
+    named = [f"Row {nth}" for nth in range(1, len(rows) + 1)]
+    named[0], named[-1] = "Top row", "Bottom row"
+    edges = last_edges(program.fabric)
+    told = [f"{name}: {row}." for name, row in zip(named, rows, strict=True)]
+    if edges and len(set(edges)) == 1:
+        told.append(
+            f"Every edge has {edges[0]} stitches between its corners, so they meet stitch for stitch."
+        )
+    elif edges:
+        told.append(
+            f"The edges have {', '.join(map(str, edges))} stitches between the corners; they do not agree."
+        )
+    return tuple(told)
 
 
 def finishing_of(program: Program, plain: Callable[[str], str]) -> tuple[tuple[Entry, ...], tuple[str, ...]]:
@@ -50,7 +66,8 @@ def finishing_of(program: Program, plain: Callable[[str], str]) -> tuple[tuple[E
     if last is None:
         return (), ()
     for aside in program.asides(len(program.parts) - 1, last.last + 1):
-        text = " ".join(program.source.words(aside.span).split())
+        text = aside.text if isinstance(aside, Aside) else program.source.words(aside.span)
+        text = " ".join(text.split())
         out += [
             Entry("", "", (plain(line),))
             for line in re.split(r"(?<=[.!?])\s+(?=[A-Z])", text)
@@ -59,8 +76,8 @@ def finishing_of(program: Program, plain: Callable[[str], str]) -> tuple[tuple[E
     out.append(Entry("", "", (_ends(program),)))
     copies = max(part.copies for part in program.parts)
     measured: tuple[str, ...] = ()
-    if copies > 1 and len(program.parts) == 1:
-        noun = noun_for(program).capitalize()
+    if copies > 1 and not any(part.name for part in program.parts[:1]):
+        noun = (program.noun or "piece").capitalize()
         measured = tuple(f"{noun} {nth}" for nth in range(1, min(copies, MOST_MEASURED) + 1))
     return tuple(out), measured
 
@@ -69,7 +86,7 @@ def _ends(program: Program) -> str:
     """How many ends there are, part by part."""
     each = [(part.name, ends_of(program, at), part.copies) for at, part in enumerate(program.parts)]
     told = [
-        f"{name or noun_for(program)} {many}" + (f" × {copies}" if copies > 1 else "")
+        f"{name or (program.noun or 'piece')} {many}" + (f" × {copies}" if copies > 1 else "")
         for name, many, copies in each
         if many
     ]

@@ -12,7 +12,7 @@ from tracker.fabric.model import HIDDEN, SP, Placed
 from tracker.load import Loaded
 from tracker.notation.tree import Setup
 from tracker.paper.cautions import cautions_for, is_caution
-from tracker.paper.finishing import finishing_of
+from tracker.paper.finishing import finishing_of, layout_told
 from tracker.paper.leaf import Chapter, Entry, Leaf
 from tracker.planning.edging import along_in, summed, told, verdict
 from tracker.program.cues import breaks_the_run, colours, copy_at, endings, turn_before
@@ -75,6 +75,7 @@ def leaf_of(
         _before(writer, notes),
         chapters,
         after,
+        tuple(map(writer.plain, layout_told(program))) if after else (),
         measured,
     )
 

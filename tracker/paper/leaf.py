@@ -43,5 +43,7 @@ class Leaf:
     chapters: tuple[Chapter, ...]
     after: tuple[Entry, ...]
     """Ends, blocking and the rest, to tick off."""
+    layout: tuple[str, ...] = ()
+    """How pieces to be joined lie: "Top row: 1, 2, 3." """
     measured: tuple[str, ...] = ()
     """Names of the copies whose blocked size is to be written down: "Square 1", "Square 2", …"""

@@ -16,6 +16,8 @@ def lines(leaf: Leaf) -> str:
         out += ["", chapter.heading.upper()]
         for entry in chapter.entries:
             out += _entry(entry)
+    if leaf.layout:
+        out += ["", "HOW THEY LIE", *leaf.layout]
     if leaf.measured:
         out += ["", "BLOCKED SIZES", *(f"{name}: ____ x ____" for name in leaf.measured)]
     return "\n".join(out) + "\n"

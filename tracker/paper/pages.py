@@ -97,6 +97,9 @@ def _story(leaf: Leaf, large: bool) -> list[Any]:
         out.append(Paragraph(_safe(chapter.heading), style["heading"]))
         for entry in chapter.entries:
             out += _entry(entry, style, large)
+    if leaf.layout:
+        out.append(Paragraph("How they lie", style["heading"]))
+        out += [Paragraph(_safe(line), style["text"]) for line in leaf.layout]
     if leaf.measured:
         out.append(Paragraph("Blocked sizes", style["heading"]))
         out.append(Paragraph("Write down what each measures when it is blocked and dry.", style["text"]))

@@ -40,6 +40,7 @@ def webpage(leaf: Leaf, chart: str = "", large: bool = False) -> bytes:
         out += _chapter(chapter, nth)
     if leaf.after:
         out += _chapter(Chapter("When the rows are done", leaf.after), len(leaf.chapters))
+    out += _list("How they lie", leaf.layout)
     if leaf.measured:
         out += _measured(leaf)
     if not large:

@@ -3,12 +3,22 @@
 A pattern and its fabric come in; stretches of rows and the doings before each row go out.
 """
 
+import re
 from bisect import bisect_left
 from dataclasses import dataclass
 
 from tracker.fabric.model import Fabric
 from tracker.notation.page.signs import noun_of
 from tracker.notation.tree import Aside, Chain, Group, Join, Pattern, Row, Setup, Work
+from tracker.program.joining import JOINS, last_edges, layout_of, seams_told
+
+JOINING = "Joining"
+"""Name of the part in which many alike become one."""
+_NOUNS = re.compile(
+    r"\b(square|coaster|motif|hexagon|block|patch|tile|star|flower|leaf|panel|strip|mitten|sock|slipper)s?\s*$",
+    re.IGNORECASE,
+)
+"""What a title may say that one of several is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,10 +43,14 @@ def chains_of(aside: Setup | Aside) -> int:
 
 
 def noun_in(pattern: Pattern) -> str:
-    """What one of several copies is called: "square" where the pattern says to make thirty squares; or ""."""
+    """What one of several copies is called: "square" where the pattern says to make thirty squares, or its title ends
+    so; or "".
+    """
     if pattern.copies <= 1:
         return ""
-    return next((noun for said in (pattern.title, *pattern.notes) if (noun := noun_of(said))), "")
+    titled = _NOUNS.search(pattern.title)
+    said = next((noun for said in (pattern.title, *pattern.notes) if (noun := noun_of(said))), "")
+    return said or (titled[1].lower() if titled else "")
 
 
 def parts_of(pattern: Pattern, fabric: Fabric) -> tuple[Part, ...]:
@@ -57,7 +71,23 @@ def parts_of(pattern: Pattern, fabric: Fabric) -> tuple[Part, ...]:
             out[-1] = Part(out[-1].name, out[-1].copies, out[-1].first, index - 1)
     if not out and pattern.blocks:
         out.append(Part(None, whole, 1, 0))
+    if len(out) == 1 and out[0].copies > 1 and fabric.length and _joins(pattern):
+        out.append(Part(JOINING, 1, fabric.length + 1, fabric.length))
     return tuple(out)
+
+
+def _joins(pattern: Pattern) -> bool:
+    """True when words behind the rows join what was made several times."""
+    return any(isinstance(block, Aside) and JOINS.search(block.text) for block in pattern.blocks)
+
+
+def _seams(pattern: Pattern, fabric: Fabric, copies: int, after: Aside) -> tuple[Aside, ...]:
+    """The joining step by step, behind the pattern's own words for it; none where it does not say how they lie."""
+    layout = layout_of(pattern, copies)
+    if layout is None:
+        return ()
+    told = seams_told(layout, last_edges(fabric), noun_in(pattern) or "piece")
+    return tuple(Aside(words, after.span, JOINING) for words in told)
 
 
 def asides_of(
@@ -86,14 +116,27 @@ def asides_of(
             continue
         at = bisect_left(spans, block.span.start) - 1
         row = highest[at] + 1 if at >= 0 else 1
-        part = next((k for k, one in enumerate(parts) if one.first <= row <= one.last), len(parts) - 1)
+        last_part = len(parts) - 1
+        if (
+            parts
+            and parts[-1].name == JOINING
+            and not (isinstance(block, Aside) and JOINS.search(block.text))
+        ):
+            last_part -= 1
+        part = next((k for k, one in enumerate(parts) if one.first <= row <= one.last), last_part)
         if (
             isinstance(block, Aside)
             and part > 0
+            and parts[part].name != JOINING
             and row == parts[part].first
             and block.part == parts[part - 1].name
         ):
             part -= 1
         if part >= 0:
             out[(part, row)] = (*out.get((part, row), ()), block)
+    if parts and parts[-1].name == JOINING:
+        key = (len(parts) - 1, fabric.length + 1)
+        words = [block for block in out.get(key, ()) if isinstance(block, Aside)]
+        if words:
+            out[key] = (*out[key], *_seams(pattern, fabric, parts[0].copies, words[-1]))
     return out
