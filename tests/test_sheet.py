@@ -79,7 +79,7 @@ def test_ends_and_blocked_sizes_are_there_to_note() -> None:
     twelve = leaf_of(loaded("crossroads-square"))
     assert len(twelve.measured) == 12
     assert twelve.measured[0] == "Square 1"
-    assert any("Ends to weave in: 24 (square 2 × 12)." in entry.words for entry in twelve.after)
+    assert any("Ends to weave in: 34 (square 2 × 12, Joining 10)." in entry.words for entry in twelve.after)
     assert any("Ends to weave in: 6." in entry.words for entry in leaf_of(loaded("kettle-square")).after)
 
 

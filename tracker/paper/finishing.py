@@ -68,11 +68,9 @@ def finishing_of(program: Program, plain: Callable[[str], str]) -> tuple[tuple[E
     for aside in program.asides(len(program.parts) - 1, last.last + 1):
         text = aside.text if isinstance(aside, Aside) else program.source.words(aside.span)
         text = " ".join(text.split())
-        out += [
-            Entry("", "", (plain(line),))
-            for line in re.split(r"(?<=[.!?])\s+(?=[A-Z])", text)
-            if line.strip()
-        ]
+        seam = re.match(r"Seam |On to ", text)
+        lines = [text] if seam else re.split(r"(?<=[.!?])\s+(?=[A-Z])", text)
+        out += [Entry("", "", (plain(line),)) for line in lines if line.strip()]
     out.append(Entry("", "", (_ends(program),)))
     copies = max(part.copies for part in program.parts)
     measured: tuple[str, ...] = ()
