@@ -11,6 +11,7 @@ from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labels import called
 from tracker.notation.page.sizes import chosen
 from tracker.notation.phrase.cursor import Context, Cursor
+from tracker.notation.phrase.repeats.unmarked import in_every
 from tracker.notation.phrase.rerun import rerun_here
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.told.rows import count_of_rows
@@ -221,6 +222,7 @@ class RowReader:
         if label is not None and _SHORT.match(self.source.text, block.start):
             kind = "row" if self.short_rows.get(block.part) else "round"
         context.row = label.text if label else "This row"
+        context.rows_named = len(label.numbers) if label else 0
         tokens = self.tokens(block.text_start if label else block.start, block.end)
         numbers = label.numbers if label else ()
         many = label.many if label else None
@@ -244,7 +246,7 @@ class RowReader:
         reading = read_row(cursor, again=rerun is not None)
         if any(isinstance(item, Edge) for item in reading.items):
             self.carried = [item for item in self.carried if not isinstance(item, Edge)]
-        items = [*self.carried, *reading.items]
+        items = [*self.carried, *(reading.items if label is None else in_every(reading.items))]
         self.carried = []
         items = self._hand_on(items)
         text = label.text if label else self.source.words(span)[:60]

@@ -45,6 +45,8 @@ class Context:
     problems: list[Problem] = field(default_factory=list)
     row: str | None = None
     """Label of the row being read; None outside of rows."""
+    rows_named: int = 0
+    """How many rows the label stands for; 0 when it has no number."""
     part: str | None = None
     """Part being read; None before the first."""
     colours: frozenset[str] = frozenset()

@@ -45,7 +45,8 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     # A row without an end is not gone through again at each of its phrases.
     end = sentence_end(c, _LONGEST)
     whole = end == c.end or c.tokens[end].kind is T.PERIOD
-    marked = c.kind() in (T.DASH, T.COLON, T.EQUALS)
+    alone = c.kind() is T.NUMBER and end == c.i + 1 and any(map(_worked, reading.items))
+    marked = alone or c.kind() in (T.DASH, T.COLON, T.EQUALS)
     stated = count_list(inner(c, c.i, end), bare=marked) if whole else None
     if stated is None:
         # "24 sts, turn": the count ends at "turn" or at a bracket

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.deeds.said import to_other_motif
 from tracker.notation.phrase.pieces import piece_here
@@ -13,6 +13,7 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.repeats.stars import repeat_here
+from tracker.notation.phrase.repeats.unmarked import repeated
 from tracker.notation.phrase.row.brackets import after_bracket, bracket
 from tracker.notation.phrase.row.going_on import (
     alternates,
@@ -64,6 +65,8 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             items.extend(coloured)
             return
         bracket(c, reading, items)
+        return
+    if items is reading.items and (_rows_again(c, items) or repeated(c, items)):
         return
     if kind is T.STAR:
         reading.stars += 1
@@ -160,6 +163,21 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         return
     c.i = start
     prose(c, reading, items)
+
+
+def _rows_again(c: Cursor, items: list[Item]) -> bool:
+    """ "Rnds 5-9: sc around (24), 5 rounds": the number of rows, told once more; nothing is worked for it."""
+    if (
+        not items
+        or c.kind() is not T.NUMBER
+        or c.value() != c.context.rows_named
+        or c.text(1) not in ("row", "rows", "rnd", "rnds", "round", "rounds")
+        or c.kind(2) not in STOPS
+    ):
+        return False
+    items.append(Say("remark", "", Span(c.token().start, c.token(1).end)))
+    c.i += 2
+    return True
 
 
 def _just_one(items: list[Item]) -> bool:

@@ -21,14 +21,15 @@ def excepting(c: Cursor, work: Work) -> Work:
         if c.kind() is T.COMMA:
             c.i += 1
         led = c.take_any("working", "with", "making", "placing", "putting", "work", "and")
+        last = work.where.stop in (None, Stop()) and bool(work.where.kinds) and _space_and_no_more(c)
         if (not led and c.kind() is T.COMMA) or (
             c.i == i
-            or (led in ("work", "and") and not _corner_within(c))
-            or (not led and not _corner_within(c))
+            or (led in ("work", "and") and not last and not _corner_within(c))
+            or (not led and not last and not _corner_within(c))
         ):
             c.i = i
             break
-        except_ = _exception(c, work.where.stop == Stop() and bool(work.where.kinds))
+        except_ = _exception(c, last or work.where.stop == Stop() and bool(work.where.kinds))
         if except_ is None:
             c.i = i
             break
@@ -36,6 +37,27 @@ def excepting(c: Cursor, work: Work) -> Work:
     if not excepting:
         return work
     return replace(work, excepting=work.excepting + tuple(excepting))
+
+
+def _space_and_no_more(c: Cursor) -> bool:
+    """True for "6 sc in ch-6 sp" as the last work of a row: behind an "each st" that names no end, it lies on the way.
+
+    Were more work to follow, the "each" would more likely go as far as the space and no further.
+    """
+    start = c.i
+    if c.value() is not None:
+        c.i += 1
+    stitch = stitch_here(c)
+    found = None
+    if stitch is not None:
+        c.i += stitch.tokens
+        if c.take_any("in", "into"):
+            c.take_any("the")
+            found = kind_here(c)
+            c.take_any("across", "around") or c.take("to", "end")
+    ends = c.kind() in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH) or c.text(1) in ("turn", "join")
+    c.i = start
+    return found is not None and found.name == SPACE and ends
 
 
 def _corner_within(c: Cursor) -> bool:

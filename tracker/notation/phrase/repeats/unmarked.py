@@ -1,0 +1,105 @@
+"""Repeats with neither star nor bracket: "sc, inc x6", "sc 1, inc 1, repeat around", "1 sc 1 inc *6 (18)", "sc (24)".
+
+The items read so far come in. They are folded only when all that was worked are stitches in the next places, so that
+there is nothing else that could be meant to be repeated.
+"""
+
+from dataclasses import replace
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.scan import T
+from tracker.notation.tree import (
+    ANY,
+    Chain,
+    Item,
+    Join,
+    Kind,
+    Repeat,
+    Say,
+    Stop,
+    Turn,
+    Turning,
+    Where,
+    Which,
+    Work,
+)
+from tracker.problems import Span
+
+_ENDS = (T.END, T.PERIOD, T.OPEN, T.EQUALS, T.DASH, T.SEMICOLON, T.COLON)
+
+
+def repeated(c: Cursor, items: list[Item]) -> bool:
+    """Folds what the row has worked so far when it is told how often; the cursor moves past that, or stays."""
+    start = c.i
+    times = _times(c)
+    stop: Stop | None = None
+    if times is None:
+        if not c.take_any("rep", "repeat", "repeating"):
+            return False
+        c.take_any("this", "these", "sequence", "pattern")
+        stop = stop_here(c)
+        if stop is None:
+            c.i = start
+            return False
+    lead = _lead(items)
+    body = items[lead:]
+    if len(body) < 2 or not all(map(_in_next, body)) or not _ended(c):
+        c.i = start
+        return False
+    items[lead:] = [Repeat(tuple(body), Span(body[0].span.start, c.span_from(start).end), times, stop=stop)]
+    return True
+
+
+def in_every(items: list[Item]) -> list[Item]:
+    """ "Rnds 5-9: sc (24)": a row of one bare stitch is worked in every one, for no row is one stitch long."""
+    works = [k for k, item in enumerate(items) if not isinstance(item, (Say, Turning, Turn))]
+    only = items[works[0]] if len(works) == 1 else None
+    if (
+        not isinstance(only, Work)
+        or only.count != 1
+        or only.where.which is not Which.STRAIGHT
+        or only.stitch == "slst"
+    ):
+        return items
+    each = Where(Which.EACH, only.where.span, 0, (Kind(ANY),), stop=Stop(), loop=only.where.loop)
+    return [*items[: works[0]], replace(only, where=each), *items[works[0] + 1 :]]
+
+
+def _times(c: Cursor) -> int | None:
+    """ "x6", "6 times", "*6": how often, taken."""
+    if c.kind() is T.STAR and c.kind(1) is T.NUMBER and c.kind(2) in _ENDS:
+        times = c.value(1)
+        c.i += 2
+        return times
+    found = c.times_here()
+    if found is None:
+        return None
+    c.i += found[1]
+    return found[0]
+
+
+def _ended(c: Cursor) -> bool:
+    """True where the work of the row is told: nothing follows but its count or how it is closed."""
+    return (
+        c.kind() in _ENDS
+        or c.kind() is T.COMMA
+        and (c.kind(1) in _ENDS or c.text(1) in ("join", "turn", "sl", "ss"))
+    )
+
+
+def _lead(items: list[Item]) -> int:
+    """Where the work begins, behind the turning chain and what is said before it."""
+    k = 0
+    while k < len(items) and isinstance(items[k], (Say, Turning, Turn, Chain, Join)):
+        k += 1
+    return k
+
+
+def _in_next(item: Item) -> bool:
+    """True for stitches that go into the next places."""
+    return (
+        isinstance(item, Work)
+        and item.stitch != "slst"
+        and item.where.which in (Which.STRAIGHT, Which.NEXT, Which.SAME)
+    )
