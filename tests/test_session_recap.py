@@ -5,8 +5,10 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from on_the_hook import NOW_MS, PATTERNS, at_hand, program_of, worked
+from on_the_hook import NOW_MS, PATTERNS, at_hand, program_of, walked, worked
 
+from tracker.mouth.espeak import Espeak
+from tracker.mouth.port import Manner
 from tracker.program.facing import tail_corner
 from tracker.run import Opened, open_desk
 from tracker.session.piece.recap import begun_or_done, recap
@@ -28,25 +30,28 @@ ROW_NINE = at("row 9", "yes", "next", "next", "next")
 
 def test_a_month_later_the_hook_the_side_and_what_stands_are_told() -> None:
     """Row and what it repeats, hook, side by the tail, squares, and the question."""
-    said, asked = recap(ROW_NINE, MONTH_MS)
-    assert said == (
-        "Row nine, which is row three. Hook one point five. Tail lower left: right side. Two blocks, one window done."
+    back = recap(ROW_NINE, MONTH_MS)
+    assert back.whole == (
+        "Row nine, which is row three. Hook one point five. Tail lower left: right side. Two blocks, one window done. "
+        "Is that block closed by its double crochet? Yes moves on; no says it again."
     )
-    assert asked is not None
-    assert asked.question == "Is that block closed by its double crochet? Yes moves on; no says it again."
 
 
 def test_a_minute_later_it_is_short() -> None:
     """The hook is still in their hand."""
-    said, asked = recap(ROW_NINE, MINUTE_MS)
-    assert said == "Row nine, which is row three. Two blocks, one window done."
-    assert asked is not None
-    assert asked.question == "Is that block closed by its double crochet?"
+    back = recap(ROW_NINE, MINUTE_MS)
+    assert (
+        back.whole
+        == back.aloud
+        == (
+            "Row nine, which is row three. Two blocks, one window done. Is that block closed by its double crochet?"
+        )
+    )
 
 
 def test_yes_moves_on_and_no_says_it_again() -> None:
     """Done, or only begun."""
-    _, asked = recap(ROW_NINE, MONTH_MS)
+    asked = recap(ROW_NINE, MONTH_MS).asked
     session = replace(ROW_NINE, asked=asked)
     assert worked(session, "tell me more")[0].asked == asked
     assert worked(session, "yes")[0].place == ROW_NINE.program.next(ROW_NINE.place)
@@ -58,10 +63,10 @@ def test_yes_moves_on_and_no_says_it_again() -> None:
 def test_between_groups_nothing_is_asked() -> None:
     """At a row's end the count is due; at the end the piece is finished."""
     session = at("row 3", "yes", "back")
-    said, asked = recap(session, MONTH_MS)
-    assert asked is None
-    assert said.endswith("Row two: sixteen squares, eight open. Count, then turn.")
-    assert recap(replace(session, place=session.program.end), MONTH_MS) == ("The piece is finished.", None)
+    back = recap(session, MONTH_MS)
+    assert back.asked is None
+    assert back.said.endswith("Row two: sixteen squares, eight open. Count, then turn.")
+    assert recap(replace(session, place=session.program.end), MONTH_MS).whole == "The piece is finished."
 
 
 @pytest.mark.parametrize(
@@ -91,7 +96,18 @@ def test_the_tail_changes_sides_at_every_turn_and_for_a_left_handed_maker() -> N
     assert left == ["lower right", "lower left", "lower right", "lower right"]
     mirrored = program_of((PATTERNS / "harbour-windows.txt").read_text(encoding="utf-8"), left_handed=True)
     session = replace(ROW_NINE, program=mirrored)
-    assert "Tail lower right: right side." in recap(session, MONTH_MS)[0]
+    assert "Tail lower right: right side." in recap(session, MONTH_MS).said
+
+
+@pytest.mark.parametrize("name", ["harbour-windows", "spindrift-coasters", "pebble-cloth"])
+@pytest.mark.parametrize("away_ms", [MINUTE_MS, MONTH_MS])
+def test_a_recap_is_said_in_ten_seconds_with_its_question(name: str, away_ms: int) -> None:
+    """As the voice that is always there says it, at the usual speed."""
+    voice = Espeak(Manner())
+    session = at_hand(name)
+    for place in list(walked(session.program))[::17]:
+        words = recap(replace(session, place=place), away_ms).aloud
+        assert voice.make(words).seconds < 10, words
 
 
 @pytest.mark.parametrize(

@@ -17,6 +17,7 @@ from tracker.session.piece.recap import recap
 from tracker.session.record.log import rows_timed
 from tracker.session.state import Session
 from tracker.session.view import Devices, View, view
+from tracker.session.wording import where_said
 from tracker.shelf import card_of, found_again, program_of, session_of, steps_of
 from tracker.trade.speech import Speech
 
@@ -84,6 +85,8 @@ class Opened:
     """True when something of it was done before."""
     recap: str
     """Where they are, and the question on the group in hand."""
+    aloud: str = ""
+    """The same as it is spoken."""
     shown: tuple[str, ...] = ()
     """Lines for the eye: the row in hand as it was and as it is now, when an edit changed it."""
 
@@ -118,14 +121,24 @@ def open_desk(
             said.append(found.said)
             shown = found.shown
         if not whole.entries:
-            return Opened(desk, tuple(said), False, desk.view().said)
-        where, asked = recap(desk.session, at_ms - whole.entries[-1].at_ms)
-        desk.session = replace(desk.session, asked=desk.session.asked or (asked if settled else None))
-        question = desk.session.asked.question if desk.session.asked else ""
-        return Opened(desk, tuple(said), True, f"{where} {question}".strip(), shown)
+            first = desk.view().said
+            return Opened(desk, tuple(said), False, first, first)
+        back = recap(desk.session, at_ms - whole.entries[-1].at_ms)
+        if not settled:
+            # Of the group in hand nothing is asked: it may be another one now.
+            where = _after_an_edit(desk)
+            return Opened(desk, tuple(said), True, where, where, shown)
+        desk.session = replace(desk.session, asked=back.asked)
+        return Opened(desk, tuple(said), True, back.whole, back.aloud, shown)
     except BaseException:
         journal.close()
         raise
+
+
+def _after_an_edit(desk: Desk) -> str:
+    """What is said of a place in an edited pattern: where it is, and what is asked."""
+    question = desk.session.asked.question if desk.session.asked else ""
+    return " ".join(filter(None, (where_said(desk.session.program, desk.session.place), question)))
 
 
 def anchor_of(program: Program, place: Place) -> Anchor | None:

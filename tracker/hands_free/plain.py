@@ -59,7 +59,7 @@ def lead_hands_free(
             arrivals.read()
         awake = hear is not None or lines.isatty()
         if awake:
-            sitting.begin(opened.desk.view().said)
+            sitting.begin(opened.aloud)
         for arrival in _until_end(arrivals, sitting, awake):
             if not telling.take(arrival):
                 break

@@ -196,7 +196,7 @@ class WorkScreen(App[int]):
         gc.collect()
         gc.freeze()  # the pattern and the program stay; looking through them again would only cost frames
         self._draw()
-        self.call_after_refresh(self._begin, said)
+        self.call_after_refresh(self._begin, opened.aloud)
 
     def _note(self, what: object) -> None:
         """From any thread."""
