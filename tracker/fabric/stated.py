@@ -81,4 +81,6 @@ def names_rows(items: tuple[Item, ...]) -> bool:
             return True
         if isinstance(item, (Group, Repeat)) and names_rows(item.items):
             return True
+        if isinstance(item, Edge) and item.name == "free":
+            return True
     return False

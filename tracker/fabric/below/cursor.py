@@ -172,13 +172,16 @@ class Below(Surface):
         raise Missing("C203", "there is no chain left to work into")
 
     def middle_of(self, kind: Kind, group: Kind, limit: int = UNLIMITED) -> int:
-        """Takes the middle stitch (or space) of the next group or special."""
+        """Takes the middle stitch (or space) of the next group or special; never of the one the hook is in."""
+        own = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
         if group.name in ("group", "corner"):
             i = next(
                 (
                     k
                     for k in range(self.at, min(self.n, limit))
-                    if self.elements[k].group and (group.name != "corner" or self._has_corner(k))
+                    if self.elements[k].group not in (0, own)
+                    and not self.elements[k].slipped
+                    and (group.name != "corner" or self._has_corner(k))
                 ),
                 None,
             )

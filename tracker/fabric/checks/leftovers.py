@@ -38,7 +38,7 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             return
         if missed:
             left = max(left, len(missed))
-    elif not left:
+    elif not left or below.closed and left <= hook.silent:
         return
     if left == 0 or (hook.other_side and left <= 1):
         return

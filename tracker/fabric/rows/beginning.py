@@ -38,6 +38,15 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
     following = [i for i in items[k + 1 :] if not isinstance(i, (Say, Mark, Turning, Turn))]
     if (
         following
+        and item.count < 10
+        and closes_ring(following[0])
+        and any(uses_ring(i) for i in following[1:])
+    ):
+        # "ch 4, sl st to first ch to form a ring, ch 3, 2 dc into ring", all in the first round
+        close = items.index(following[0])
+        return ring(), [*items[:k], *items[close + 1 :]]
+    if (
+        following
         and isinstance(following[0], Join)
         and following[0].where is not None
         and (following[0].where.which is Which.RING or standing.kind == "none")
@@ -118,6 +127,17 @@ def from_hook(item: Item | None) -> int | None:
     if isinstance(item, Skip) and item.where.kinds and item.where.kinds[0].name == CH:
         return item.where.many + 1
     return None
+
+
+def closes_ring(item: Item) -> bool:
+    """True for a slip stitch in the first chain."""
+    return (
+        isinstance(item, Work)
+        and item.stitch == "slst"
+        and item.where.which in (Which.FIRST, Which.NTH, Which.FROM_HOOK)
+        and bool(item.where.kinds)
+        and item.where.kinds[0].name == CH
+    )
 
 
 def uses_ring(item: Item) -> bool:

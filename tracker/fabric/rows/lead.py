@@ -37,6 +37,7 @@ def lead(
 ) -> list[Item]:
     """Works what leads into the row; gives the items that are left."""
     below = hook.below
+    items = first_as_told(items)
     k = 0
     travelled = False
     while k < len(items):
@@ -140,6 +141,27 @@ def lead(
         hook.steps.append(Step(first, 0, len(hook.made), 0, below.at, ()))
         return rest
     return items[k:]
+
+
+def first_as_told(items: list[Item]) -> list[Item]:
+    """ "Ch 2, 2dcCL in same st (counts as 3dcCL)": chain and stitch together are the one stitch that is named."""
+    for k, (chain, first, says) in enumerate(zip(items, items[1:], items[2:], strict=False)):
+        if (
+            isinstance(chain, Chain)
+            and isinstance(first, Work)
+            and isinstance(says, Turning)
+            and first.where.which in (Which.SAME, Which.RING, Which.STRAIGHT)
+            and first.count == 1
+            and says.counts
+            and says.as_stitch
+            and not says.space
+        ):
+            return [*items[:k], replace(first, stitch=says.as_stitch), *items[k + 3 :]]
+        if isinstance(chain, (Work, Group, Repeat)) and not (
+            isinstance(chain, Work) and chain.stitch == "slst"
+        ):
+            break
+    return items
 
 
 def _slips(item: Item) -> bool:

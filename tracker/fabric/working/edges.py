@@ -115,3 +115,8 @@ def edge(hook: Hook, item: Edge, rest: Sequence[Item]) -> None:
         base_edge(hook)
     elif item.name in ("side", "top"):
         hook.edge_used = True
+    elif item.name == "free" and item.row in hook.ground.earlier and item.row != hook.ground.last_number:
+        # loops that an earlier row left: they stand as its stitches did
+        there = Below(tuple(e for e in hook.ground.earlier[item.row] if e.is_stitch), hook.below.closed)
+        there.free = True
+        hook.below = there

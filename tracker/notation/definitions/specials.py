@@ -36,6 +36,9 @@ from tracker.problems import Source, Span
 from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import STITCHES
 
+_GATHERS = re.compile(r"(?:beg)?(?P<n>[2-9])(?P<base>hdc|dc|tr|htr|dtr)(?:cl|cluster|clst)$")
+"""Names of clusters worked in one place that say of how many stitches they are."""
+
 
 def define(text: str, offset: int, context: Context, source: Source) -> list[Special]:
     """The special stitches that a definition's text gives; changes what "inc" and "dec" mean in the context."""
@@ -103,6 +106,11 @@ def special_of(
                 short, (Work(plain, 2, Where(Which.STRAIGHT, span), span),), 0, "", True, span, text
             )
         return Special(short, (), 2, f"{plain}2tog", False, span, text)
+    if gathers := next((hit for key in (key_of(short), key_of(name)) if (hit := _GATHERS.match(key))), None):
+        # "3dcCL", "2-dc cluster": the name says what is gathered
+        plain_one = stitch_named(gathers["base"], context.uk)
+        if plain_one is not None:
+            return Special(short, (), 1, f"{plain_one.name}{gathers['n']}tog", True, span, text)
     if MOVES.search(body):
         return told_in_movements(head, short, body, trade_name, counted, span, text)
     problems = len(context.problems)

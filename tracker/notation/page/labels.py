@@ -38,7 +38,7 @@ _ORDINAL = re.compile(
 )
 _BARE = re.compile(
     r"\s{0,12}(?P<numbers>\d{1,4}(?:\.?\s?-\s?\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
-    r"|\.(?=\s+\D)|\)(?=\s))",
+    r"|\.(?=\s+(?:\D|\d+\s*(?:sc|hdc|dc|htr|tr|inc|dec|ch|sts?)\b))|\)(?=\s))",
     re.IGNORECASE,
 )
 _NAMED = re.compile(

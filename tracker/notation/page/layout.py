@@ -12,6 +12,7 @@ from tracker.notation.page.signs import (
     CONTINUES,
     FINISHING,
     MAKE,
+    NAMED_SETUP,
     NOTES,
     RERUN,
     SETUP,
@@ -100,7 +101,11 @@ def lay_out(text: str) -> Page:
             or block.job not in ("row", "setup", "rerun")
             or text[block.start : block.end].rstrip()[-1:] in (".", ")", "]", "}", ":", "!", "?")
         )
-        setup = SETUP.match(raw) is not None and not TELLS_OF_CHAINS.match(raw)
+        setup = (
+            SETUP.match(raw) is not None
+            and not TELLS_OF_CHAINS.match(raw)
+            or NAMED_SETUP.match(raw) is not None
+        )
         goes_on = block is not None and not blank and line[:1].islower()
         if NOTES.match(line) and not goes_on:
             section, block, blank = "note", None, True

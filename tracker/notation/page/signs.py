@@ -65,6 +65,12 @@ SETUP = re.compile(
     re.IGNORECASE,
 )
 """A foundation: "Ch 22", "With A, make a magic ring"."""
+NAMED_SETUP = re.compile(
+    r"^\s*[A-Z][A-Za-z' -]{2,24}:\s*(?:(?:with|using)\s[^.;:,]{1,30},\s*)?"
+    r"(?:ch(?:ain)?\s*\d[\d\s(),\[\]–—-]*(?:sts?)?|(?:make\s+a\s+)?magic\s+(?:ring|circle|loop))\s*\.?\s*$",
+    re.IGNORECASE,
+)
+"""A foundation behind the name of its piece: "Panel: Ch 26."."""
 RERUN = re.compile(
     r"^\s*(?:[-*]\s+)?(?:(?:rep(?:eat)?|continue|cont|work)\b[^.:;]{0,40}?\b(?:rows?|rnds?|rounds?)\b"
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+\d[\d\s(),\[\]–—-]*\s*(?:rows?"
@@ -186,9 +192,9 @@ _COUNTED = re.compile(
 )
 _NUMBER_ALONE = re.compile(r"[(\[{]\s*\d+\s*(?:sts?|sc|hdc|dc|tr|htr|stitches)?\s*[)\]}]\s*\.?\s*$")
 _BELONGS_TO_ROW = re.compile(
-    r"\s*(?:turn|join|do not|don't|ch|chain|fasten|finish(?:ed)? off|fo\b|end off|cut|break|chang|rep|repeat"
-    r"|sl st (?:in|to) (?:first|top|beg|\d)|ss (?:in|into|to) (?:first|top|\d)|close|mark|place|pm\b|move|with|now"
-    r"|next row|leave|in\b|into\b|times|twice|around|across|and\b|\W)",
+    r"\s*(?:turn|join(?!\s+(?:yarn|new))|do not|don't|ch|chain|fasten|finish(?:ed)? off|fo\b|end off|cut|break|chang"
+    r"|rep|repeat|sl st (?:in|to) (?:first|top|beg|\d)|ss (?:in|into|to) (?:first|top|\d)|close|mark|place"
+    r"|pm\b|move|with|now|next row|leave|in\b|into\b|times|twice|around|across|and\b|\W)",
     re.IGNORECASE,
 )
 

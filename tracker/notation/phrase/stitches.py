@@ -49,7 +49,9 @@ _ADJECTIVES = {"extended": "e", "linked": "l", "spike": "sp"}
 def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
     """The name of a stitch that stands at a place; names that the pattern defines win over the trade's."""
     if c.kind(ahead) is not T.WORD:
-        return None
+        return (
+            _own(c, ahead) if c.kind(ahead) is T.NUMBER and c.context.specials and _glued(c, ahead) else None
+        )
     if c.context.specials and (own := _own(c, ahead)) is not None:
         return own
     if c.text(ahead) in ("invisible", "inv") and c.kind(ahead + 1) is T.WORD:
@@ -63,6 +65,11 @@ def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
     if found is None or found.name in ("inc", "dec"):
         return found
     return _completed(c, ahead, found)
+
+
+def _glued(c: Cursor, ahead: int) -> bool:
+    """True for the number of "2dcCL" and of "3-dc cluster", which is part of the name."""
+    return c.token(ahead).end == c.token(ahead + 1).start and c.kind(ahead + 1) in (T.WORD, T.HYPHEN)
 
 
 def _own(c: Cursor, ahead: int) -> Stitch | None:

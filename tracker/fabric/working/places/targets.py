@@ -144,9 +144,11 @@ def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
         taken: list[int] = []
         for _ in range(per):
             if len(kinds) == 2 and kinds[1].name.startswith("middle of:"):
+                reached = hook.below.at
                 taken.append(
                     hook.below.middle_of(kinds[0], Kind(kinds[1].name[10:], kinds[1].chains), hook.limit)
                 )
+                hook.silent = max(hook.silent, hook.below.unsaid(reached, taken[-1]))
                 continue
             taken.append(take(hook, kinds[0] if len(kinds) == 1 else kinds[n % len(kinds)], item))
         out.append(tuple(taken))

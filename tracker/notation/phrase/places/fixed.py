@@ -50,6 +50,8 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         c.i += 1
         c.take("ring")
         return (Where(Which.RING, c.span_from(start)),)
+    if word in ("center", "centre", "middle") and c.text(1) == "of" and (spot := _middle_of(c)) is not None:
+        return spot
     if word in ("center", "centre", "magic") and c.text(1) in ("of", "ring", "circle", "loop"):
         c.i += 2
         if c.text() in ("the", "ring", "circle"):
@@ -96,6 +98,20 @@ def _at_base(c: Cursor) -> int | None:
     return None
 
 
+def _middle_of(c: Cursor) -> tuple[Where, ...] | None:
+    """ "Centre of first loop": the space itself; None for the centre of a ring, a row or a shell."""
+    start = c.i
+    c.i += 2
+    c.take("the")
+    lead = c.take_any("next", "first", "same", "following", "corner")
+    kind = kind_here(c)
+    if kind is None or kind.name not in (SPACE, "corner", "corner sp") or not lead and kind.chains is None:
+        c.i = start
+        return None
+    which = {"first": Which.FIRST, "same": Which.SAME}.get(lead, Which.NEXT)
+    return (Where(which, c.span_from(start), 1, (kind,)),)
+
+
 def _skipped_follows(c: Cursor) -> bool:
     """True for "skipped st", "2 skipped sts", "first skipped dc"; not for chains skipped at a row's beginning."""
     ahead = [c.text(n) for n in range(4)]
@@ -118,6 +134,8 @@ def _same(c: Cursor, start: int) -> tuple[Where, ...]:
     if c.take("as"):
         while word := c.take_any("last", "previous", "prev", "first", "the", "beg", "beginning", "of"):
             began = began or word in ("first", "beg", "beginning")
+            if word in ("beg", "beginning"):
+                turning_chain(c)
         if c.value() is not None:
             c.i += 1
         if not c.take_any("join", "joining", "ss", "slst", "joined", "tch") and not c.take("sl", "st"):

@@ -249,7 +249,7 @@ def _list_goes_on(c: Cursor) -> bool:
 def number_here(c: Cursor) -> int | None:
     """A number of places, not the "2" of "2-ch sp"."""
     value = c.value()
-    if value is None:
+    if value is None or stitch_here(c) is not None:
         return None
     if c.kind(1) is T.HYPHEN and c.text(2) in CHAINS:
         return None

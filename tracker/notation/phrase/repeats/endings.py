@@ -61,6 +61,9 @@ def ending_here(c: Cursor) -> Ending | None:
             c.i = i
             return None
         c.take_any("with", "in", "by")
+        instead = _in_place_of(c, start)
+        if instead is not None:
+            return instead
         landing = _landing(c, start)
         if landing is not None:
             return landing
@@ -81,6 +84,24 @@ def ending_here(c: Cursor) -> Ending | None:
             if changed:
                 _on_last(c)
                 return Ending("with", tuple(changed), None, c.span_from(start))
+    c.i = i
+    return None
+
+
+def _in_place_of(c: Cursor, start: int) -> Ending | None:
+    """ "With sl st in first sc in place of sc": the join stands where the last stitch would, which is left out."""
+    i = c.i
+    stitch = stitch_here(c)
+    if stitch is None or stitch.name != "slst":
+        return None
+    while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN, T.ORDINAL):
+        if c.take("in", "place", "of") or c.take("instead", "of") or c.take("in", "lieu", "of"):
+            c.take_any("the", "last", "a")
+            dropped = _dropped(c)
+            if dropped is not None:
+                return Ending("omit", dropped, None, c.span_from(start))
+            break
+        c.i += 1
     c.i = i
     return None
 

@@ -32,7 +32,7 @@ from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Item, Mark, Prose, Repeat, Say, Skip, Which, Work
+from tracker.notation.tree import Chain, Edge, Item, Mark, Prose, Repeat, Say, Skip, Which, Work
 from tracker.problems import Span
 
 _LIGHT = frozenset("and then now & loosely tightly firmly also next: again more that so".split())
@@ -231,9 +231,12 @@ def place_first(c: Cursor) -> list[Item] | None:
         c.kind() in (T.COMMA, T.COLON, T.SEMICOLON, T.PERIOD, T.END, T.DASH)
         or c.text() in ("throughout", "for", "this", "of", "unless", "from")
     ):
-        while c.kind() is T.WORD:
+        named = c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r")
+        row = c.value(2) if named else None
+        while c.kind() is T.WORD or row is not None and c.kind() is T.NUMBER:
             c.i += 1
-        return [Say("loop", loop, c.span_from(start))]
+        told: list[Item] = [Say("loop", loop, c.span_from(start))]
+        return [*told, Edge("free", c.span_from(start), row)] if row is not None else told
     c.i = i
     if c.kind() is T.OPEN and c.i in c.partners:
         placed = after_bracket(c, bracket_items(c), start)

@@ -76,8 +76,9 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
             while c.kind() not in (T.END, T.COMMA) and c.text() not in ("and", "+"):
                 c.i += 1
             continue
-        amount = c.value() or 1
-        ahead = 1 if c.value() is not None else 0
+        whole = stitch_here(c) is not None
+        amount = 1 if whole else c.value() or 1
+        ahead = 1 if c.value() is not None and not whole else 0
         stitch = stitch_here(c, ahead)
         if stitch is not None and stitch.name not in ("inc", "dec", "slst"):
             c.i += ahead + stitch.tokens

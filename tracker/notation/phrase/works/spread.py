@@ -18,7 +18,7 @@ def evenly_follows(c: Cursor) -> bool:
         if c.kind(n) is not T.WORD:
             break
         words.append(c.text(n))
-    return "evenly" in words or bool({"side", "edge", "ends", "sides", "foundation"} & set(words))
+    return "evenly" in words or bool({"side", "edge", "ends", "sides", "foundation", "bottom"} & set(words))
 
 
 def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> list[Item] | None:

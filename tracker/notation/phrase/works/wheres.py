@@ -36,7 +36,8 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
         and not (c.text(1) == "the" and c.text(2) not in ("last", "end", "next"))
     ):
         return None
-    if c.text() == "to" and c.text(1) == "first" and c.text(2) in CHAINS:
+    if c.text() == "to" and c.text(1) == "first" and c.text(2) in CHAINS and stitch.name != "slst":
+        # "sc to first ch-10 lp": up to it, and not into it
         return None
     where: tuple[Where, ...] | None
     if c.text() in PREPOSITIONS:

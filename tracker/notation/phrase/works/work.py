@@ -24,6 +24,8 @@ def work_here(c: Cursor) -> list[Item] | None:
     start = c.i
     number = c.value()
     ahead = 0
+    if number is not None and stitch_here(c) is not None:
+        number = None
     if number is not None:
         ahead = 1
         if c.text(1) in ("more", "additional", "single" if c.text(2) != "crochet" else "\0"):
