@@ -106,7 +106,7 @@ def special_of(
                 short, (Work(plain, 2, Where(Which.STRAIGHT, span), span),), 0, "", True, span, text
             )
         return Special(short, (), 2, f"{plain}2tog", False, span, text)
-    if gathers := next((hit for key in (key_of(short), key_of(name)) if (hit := _GATHERS.match(key))), None):
+    if gathers := next((hit for key in (key_of(name), key_of(short)) if (hit := _GATHERS.match(key))), None):
         # "3dcCL", "2-dc cluster": the name says what is gathered
         plain_one = stitch_named(gathers["base"], context.uk)
         if plain_one is not None:
