@@ -8,6 +8,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
+from textwrap import wrap
 
 from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told
 from tracker.hands_free.settings import Settings
@@ -26,6 +27,8 @@ _LEAVE = ("ctrl+c", "ctrl+q")
 _CLOSE = ("escape", "question_mark", "enter", "space", "q")
 _DIGITS = 6
 _KEPT_PAGES = 6
+_WORDS_WIDE = 72
+"""Letters of a line that is laid over the page."""
 
 _Asked = tuple[Session, Devices, Showing, int, int]
 """All that a page is made from."""
@@ -48,7 +51,9 @@ class Lap:
     ) -> None:  # fmt: skip
         self.desk = opened.desk
         self.sitting = Sitting(opened.desk, settings, post, quiet=quiet, hear=hear)
-        self._showing = Showing(said=said, notice=notice, mirrored=settings.left_handed)
+        self._showing = Showing(
+            said=said, notice=notice, over=_both_wordings(opened), mirrored=settings.left_handed
+        )
         self._entry: _Entry | None = None
         self._pages: dict[_Asked, tuple[Line, ...]] = {}
 
@@ -182,6 +187,15 @@ class Lap:
         elif answer.lines and not answer.said:
             showing = replace(showing, said=answer.lines[0])
         self._showing = showing
+
+
+def _both_wordings(opened: Opened) -> tuple[str, ...]:
+    """An edited row as it was and as it is, and what is asked of it; nothing for a pattern that was not edited."""
+    if not opened.shown:
+        return ()
+    asked = opened.desk.session.asked
+    lines = (*opened.shown, *((asked.question,) if asked else ()))
+    return tuple(part for line in lines for part in (*wrap(line, _WORDS_WIDE, subsequent_indent="  "), ""))
 
 
 def _now_ms() -> int:

@@ -150,8 +150,10 @@ def finished_said(session: Session) -> str:
     """What is finished and what is left, in a few sentences."""
     program = session.program
     if not is_many(program):
-        done = "finished" if session.place == program.end else "in hand"
-        return f"It is one piece, and {done}."
+        if session.place == program.end:
+            return "It is one piece, and finished."
+        placed = program.placed(session.place)
+        return f"It is one piece, in hand{f' at {row_name(placed)}' if placed is not None else ''}."
     out: list[str] = []
     for at, part in enumerate(parts_done(session)):
         noun = program.noun if not part.name else ""
