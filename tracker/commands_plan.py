@@ -8,22 +8,19 @@ import argparse
 import json
 import sys
 from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tracker.files import Unreadable, text_of
 
 if TYPE_CHECKING:
-    from tracker.load import Loaded
-    from tracker.planning.yarn import Use
     from tracker.program.row_ends import Edging
     from tracker.trade.spacing import Shaping
 
 HOW = (
     "plan FILE · plan edging STITCHES ROW-ENDS · plan edging FILE STITCHES · plan even STITCHES TIMES · plan gauge · "
-    "plan circle STITCH INCREASES · plan edges TOP LEFT BOTTOM RIGHT"
+    "plan circle STITCH INCREASES · plan edges TOP LEFT BOTTOM RIGHT · plan swatch FILE · plan swatch --of dc"
 )
-MOST_ROWS = 1000
-"""A longer piece is not gone through row by row for its colours and edgings."""
 Answer = tuple[Mapping[str, Any], list[str]]
 """For other programs, and for a reader."""
 
@@ -64,12 +61,21 @@ def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]
     yarn = plan.add_argument_group("of a pattern")
     yarn.add_argument("--copies", type=int, metavar="N", help="how many; what the pattern says when not said")
     yarn.add_argument(
-        "--swatch", metavar="N,CM", help="single crochets in a swatch and centimetres of yarn in it"
+        "--swatch",
+        metavar="WHAT,YARN",
+        help="what was worked, as single crochets or rows of this pattern (1-10), and what it took: 18m or, "
+        "with --ball, 12g",
     )
+    yarn.add_argument(
+        "--finished", metavar="N,YARN", help="so many copies are done, and weigh or took so much: 3,72g"
+    )
+    yarn.add_argument("--left", metavar="YARN", help="what is left of the ball, 12m or 5g: enough for --row?")
+    yarn.add_argument("--row", type=int, metavar="N", help="the row that --left is asked for, counted from 1")
     yarn.add_argument(
         "--weight", type=int, choices=range(8), metavar="0-7", help="weight of yarn by the standard"
     )
     yarn.add_argument("--ball", metavar="M[,G]", help="metres in a ball, and grams")
+    plan.add_argument("-o", "--output", metavar="NAME", help="a file to write to, such as a swatch to work")
     plan.add_argument("--json", action="store_true", help="for other programs")
     plan.set_defaults(run=plan_command)
 
@@ -77,6 +83,7 @@ def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]
 def plan_command(said: argparse.Namespace) -> int:
     """Carries out `plan`."""
     from tracker.commands_check import WrongSize
+    from tracker.piece_sums import piece
     from tracker.planning.gauge import NoGauge
     from tracker.planning.yarn import NoYarn
     from tracker.trade.spacing import CannotSpace
@@ -87,6 +94,7 @@ def plan_command(said: argparse.Namespace) -> int:
         "gauge": _gauge,
         "circle": _circle,
         "edges": _edges,
+        "swatch": _swatch,
     }
     status = 0
     try:
@@ -97,10 +105,18 @@ def plan_command(said: argparse.Namespace) -> int:
                 raise ValueError(
                     f"plan takes one pattern, or one of {', '.join(sums)}; {' '.join(said.words)!r} is neither."
                 )
-            answer, lines, status = _piece(said)
+            answer, lines, status = piece(said)
     except (CannotSpace, NoGauge, NoYarn, Unreadable, WrongSize, ValueError) as fault:
         sys.stderr.write(f"{fault}\n")
         return 2
+    if said.output is not None:
+        try:
+            Path(said.output).write_text("".join(f"{line}\n" for line in lines), encoding="utf-8")
+        except OSError as fault:
+            why = f"{said.output} cannot be written ({fault.strerror}); choose another name or folder."
+            sys.stderr.write(f"{why}\n")
+            return 2
+        return status
     sys.stdout.write(
         json.dumps(answer, ensure_ascii=False) + "\n" if said.json else "".join(f"{line}\n" for line in lines)
     )
@@ -262,122 +278,28 @@ def _gauge(said: argparse.Namespace) -> Answer:
     return answer, lines
 
 
-def _piece(said: argparse.Namespace) -> tuple[Mapping[str, Any], list[str], int]:
-    """A pattern: its size, yarn, time and what may be said of its hook."""
+def _swatch(said: argparse.Namespace) -> Answer:
+    """A pattern for a swatch, to be worked like any other: from a pattern's own gauge, or from a stitch."""
     from tracker.commands_check import sized
-    from tracker.planning import edging as edgings
     from tracker.planning import gauge as gauges
-    from tracker.planning import hooks, time, yarn
-    from tracker.problems import Severity
+    from tracker.planning.swatch import written
+    from tracker.program.squares import mesh_of
 
-    name, text = text_of(said.words[0])
-    loaded = sized(name, text, said.size)
-    fabric, pattern = loaded.fabric, loaded.pattern
-    if not fabric.length:
-        return (
-            {"rows": 0},
-            ["No row was found in this text, so there is nothing to plan; check says what it lacks."],
-            1,
-        )
-    letters = _letters(loaded)
-    use = yarn.use_of(fabric, letters)
-    copies = said.copies or pattern.copies or 1
-    weight = next((found for note in pattern.notes if (found := hooks.weight_named(note))), None)
-    hook = next((size for note in pattern.notes if (size := hooks.hook_mm(note))), None)
-    number = said.weight if said.weight is not None else weight.number if weight else 4
-    swatch, ball = yarn.swatch_of(said.swatch), yarn.ball_of(said.ball)
-    grams = ball[1] / ball[0] if ball and ball[1] else None
-    needs = {
-        letter: yarn.need(amount, swatch, number, copies, grams, ball[0] if ball else None)
-        for letter, amount in _by_colour(use)
-    }
-    lines = [
-        f"{pattern.title}: {fabric.length} rows"
-        + (", and on as long as you like" if fabric.open_ended else "")
-        + "."
-    ]
-    stitches = [placed.worked.stitches for stretch in fabric.stretches for placed in stretch.rows]
-    answer: dict[str, Any] = {
-        "title": pattern.title,
-        "size": pattern.size,
-        "rows": fabric.length,
-        "copies": copies,
-    }
-    flat = (
-        all(placed.kind == "row" for stretch in fabric.stretches for placed in stretch.rows)
-        and not pattern.parts
-    )
-    if (stated := gauges.stated(pattern.notes)) is not None and flat:
-        across = _across(loaded, stated.of, max(stitches))
-        wide, high = gauges.size(stated, across, fabric.length)
-        answer["size_cm"] = [round(wide, 1), round(high, 1)]
-        tall = f" by {high:.0f} cm ({high / 2.54:.1f} in)" if stated.rows else ""
-        lines.append(
-            f"At the stated gauge about {wide:.0f} cm ({wide / 2.54:.1f} in){tall}, counted over the widest row."
-        )
-    along = edgings.along_in(fabric) if fabric.length <= MOST_ROWS else {}
-    edges = [(index, edge) for index, sides in along.items() for edge in sides]
-    for index, edge in edges:
-        part = f" of {placed.part}" if (placed := fabric.row(index)).part else ""
-        lines += [
-            f"{placed.label}{part}: {edgings.summed(edge)}",
-            edgings.verdict(edge),
-            *edgings.told(edge, pattern.uk),
-        ]
-    answer["edgings"] = [
-        {"index": index, "takes": list(edge.takes), "usual": edge.usual} for index, edge in edges
-    ]
-    lines += [yarn.told(one, f"Yarn {letter}" if letter else "Yarn") for letter, one in needs.items()]
-    if said.weight is None and weight is None and swatch is None:
-        lines.append("The pattern names no weight of yarn; medium (4) was taken. Say another with --weight.")
-    whole = use.whole * copies
-    lines.append(time.told(whole, time.pace_of(())))
-    if weight is not None and hook is not None and (doubt := hooks.doubt(weight, hook)):
-        lines.append(doubt)
-    answer |= {
-        "yarn": [
-            {
-                "colour": letter or None,
-                "metres": round(one.metres, 1),
-                "least_m": round(one.least_m, 1),
-                "most_m": round(one.most_m, 1),
-                "rough": one.rough,
-                "grams": one.grams,
-                "balls": one.balls,
-            }
-            for letter, one in needs.items()
-        ],
-        "single_crochets": round(whole, 1),
-        "seconds": round(whole * time.GUESS_S[1]),
-        "guess": True,
-        "told": lines,
-    }
-    wrong = any(problem.severity is Severity.ERROR for problem in loaded.problems)
-    if wrong:
-        lines.append("The pattern has errors, so these sums may be off; see check.")
-    return answer, lines, 1 if wrong else 0
-
-
-def _by_colour(use: "Use") -> list[tuple[str, float]]:
-    return list(use.by_colour.items()) if len(use.by_colour) > 1 else [("", use.whole)]
-
-
-def _letters(loaded: "Loaded") -> dict[int, tuple[str, ...]]:
-    """The colour of each element, for pieces short enough to be listed."""
-    from tracker.charts.layout.colours import colours_of
-
-    if loaded.fabric.length > MOST_ROWS:
-        return {}
-    return dict(colours_of(loaded.source, loaded.pattern, tuple(loaded.fabric.rows())).rows)
-
-
-def _across(loaded: "Loaded", of: str, stitches: int) -> float:
-    """The widest row in what the gauge counts: filet in squares."""
-    from tracker.program.squares import mesh_of, squares_of
-
-    if of in ("squares", "windows", "meshes") and (mesh := mesh_of(loaded.fabric)):
-        rows = [
-            squares_of(placed.worked, mesh) for stretch in loaded.fabric.stretches for placed in stretch.rows
-        ]
-        return max((len(row) for row in rows if row), default=stitches)
-    return stitches
+    if len(said.words) > 2:
+        raise ValueError("It is written: plan swatch FILE, or plan swatch --of dc --stitches 14 --rows 8.")
+    mesh = None
+    if len(said.words) == 2:
+        loaded = sized(*text_of(said.words[1]), said.size)
+        gauge = gauges.stated(loaded.pattern.notes)
+        if gauge is None:
+            raise gauges.NoGauge(
+                "The pattern states no gauge to make a swatch for; say --of, --stitches and --rows."
+            )
+        mesh = mesh_of(loaded.fabric)
+        of = gauges.stitch_of(gauge, loaded.fabric)
+    else:
+        over = gauges.length_cm(said.over)
+        gauge = gauges.Gauge(said.stitches or 14, said.rows or 8, over, over, said.of)
+        of = said.of
+    made = written(of, gauge, mesh if gauge.of in ("squares", "windows", "meshes") else None)
+    return {"pattern": made}, made.rstrip("\n").split("\n")

@@ -6,6 +6,8 @@ Lengths are in centimetres. Nothing is rounded before the end.
 import re
 from dataclasses import dataclass
 
+from tracker.fabric.model import Fabric
+
 INCH = 2.54
 """Centimetres."""
 LEAST = 10.0
@@ -78,6 +80,20 @@ def stated(notes: tuple[str, ...]) -> Gauge | None:
             long = length_cm(f"{hit['l']} {hit['u'].lower()}")
             return Gauge(float(hit["n"]), float(hit["r"] or 0), long, long, hit["of"].lower())
     return None
+
+
+def stitch_of(gauge: Gauge, fabric: Fabric) -> str:
+    """The stitch that a swatch for a gauge is worked in: the one it counts, or what most of the piece is made of."""
+    if gauge.of in ("sc", "hdc", "dc", "tr"):
+        return gauge.of
+    made: dict[str, int] = {}
+    for stretch in fabric.stretches:
+        for placed in stretch.rows:
+            for element in placed.worked.elements:
+                kind = element.kind if element.kind in ("sc", "hdc", "dc", "tr") else ""
+                made[kind] = made.get(kind, 0) + 1
+    made.pop("", None)
+    return max(made, key=lambda kind: made[kind], default="dc")
 
 
 def size(gauge: Gauge, stitches: float, rows: float) -> tuple[float, float]:

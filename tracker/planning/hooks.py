@@ -55,15 +55,22 @@ _FAR = 1.0
 
 
 def weight_named(words: str) -> Weight | None:
-    """The weight that a line of materials names; the longest name wins ("super bulky" is not "bulky")."""
+    """The weight that a line of materials names: its first name, and of two there the longer ("super bulky")."""
     text = words.lower()
     found = [
-        (len(name), row)
+        ((hit.start(), -len(name)), row)
         for row in WEIGHTS
         for name in row.words
-        if re.search(rf"\b{re.escape(name)}\b", text)
+        if (hit := re.search(rf"\b{re.escape(name)}\b", text))
     ]
-    return max(found, key=lambda pair: pair[0])[1] if found else None
+    return min(found, key=lambda pair: pair[0])[1] if found else None
+
+
+def of_materials(notes: tuple[str, ...]) -> tuple[str, ...]:
+    """What a pattern's notes say of its materials; all of the notes where none is headed so."""
+    headed = re.compile(r"\b(?:materials?|supplies|yarn|you will need)\s*:\s*(.*)", re.IGNORECASE)
+    found = tuple(hit[1] for note in notes if (hit := headed.search(note)))
+    return found or notes
 
 
 def hook_mm(words: str) -> float | None:
@@ -85,9 +92,27 @@ def hook_mm(words: str) -> float | None:
     return None
 
 
-def doubt(weight: Weight, hook: float) -> str:
+def beside(weight: Weight | None, hook: float | None) -> str:
+    """The hook beside what the standard's table gives for the yarn; empty where either is not known."""
+    if weight is None or hook is None:
+        return ""
+    name = f"{weight.name} ({weight.number})"
+    if weight.hook_mm is None or weight.sc_in_4in is None:
+        return (
+            f"{hook:g} mm hook, {name} yarn: for that weight the standard's printings do not agree; "
+            "your gauge decides."
+        )
+    low, high = weight.hook_mm
+    few, many = weight.sc_in_4in
+    return (
+        f"{hook:g} mm hook, {name} yarn: the standard gives {low:g} to {high:g} mm and {few} to {many} single crochet "
+        "to 4 in, as guidelines only."
+    )
+
+
+def doubt(weight: Weight | None, hook: float | None) -> str:
     """A sentence when the hook lies well outside what every printing gives for the weight; empty otherwise."""
-    if weight.hook_mm is None:
+    if weight is None or hook is None or weight.hook_mm is None:
         return ""
     low, high = weight.hook_mm
     if low - _FAR <= hook <= high + _FAR:

@@ -5,6 +5,7 @@ Stitches are counted in single crochets by what each takes (the table of stitche
 a swatch the range is 10 %; without one typical lengths are used, marked as rough, with a range of 30 %.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -17,7 +18,8 @@ ROUGH_CM = {0: 1.8, 1: 2.5, 2: 3.2, 3: 3.8, 4: 4.6, 5: 6.0, 6: 8.5, 7: 13.0}
 """Centimetres of yarn in one sc, by weight of yarn (from memory, rough)."""
 YARD, OUNCE = 0.9144, 28.3495
 """Metres in a yard, grams in an ounce (by definition)."""
-SURE, ROUGH = 0.10, 0.30
+SURE, ROUGH, FINISHED = 0.10, 0.30, 0.05
+"""Parts of a length by which it may be off: with a swatch, without one, with finished copies weighed."""
 TAIL_CM = 15.0
 """Of each end to weave in (common practice, no source)."""
 
@@ -35,6 +37,8 @@ class Use:
     """By the pattern's letter; empty when there is one colour."""
     by_row: tuple[tuple[int, float], ...]
     """By index of the row; of a piece that is listed only by stretches, the first pass of each."""
+    by_kind: Mapping[str, float]
+    """How many of each stitch there are, chains among them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +63,8 @@ class Swatch:
     """Its stitches in single crochets."""
     cm: float
     """Yarn in it."""
+    spread: float = SURE
+    """Part of a length by which it may be off."""
 
     @property
     def cm_per_sc(self) -> float:
@@ -82,21 +88,35 @@ def of_row(row: WorkedRow) -> float:
     return sum(map(of_element, row.elements))
 
 
-def use_of(fabric: Fabric, letters: Mapping[int, tuple[str, ...]] | None = None) -> Use:
-    """The whole piece; `letters`: the colour of each element, by index of the row."""
+def use_of(
+    fabric: Fabric,
+    letters: Mapping[int, tuple[str, ...]] | None = None,
+    copies: Mapping[str, int] | None = None,
+) -> Use:
+    """The whole piece; `letters`: the colour of each element, by index of the row; `copies`: of each part, by name."""
     whole, by_colour, by_row = 0.0, dict[str, float](), []
+    by_kind: dict[str, float] = {}
+    many = copies or {}
     for first, stretch in zip(fabric.first, fabric.stretches, strict=True):
         for nth, placed in enumerate(stretch.rows):
             amount = of_row(placed.worked)
-            whole += amount * stretch.times
+            times = stretch.times * many.get(placed.part or "", 1)
+            whole += amount * times
+            for element in placed.worked.elements:
+                kind = CH if element.kind in (SP, CH, HIDDEN) or element.turning else element.kind
+                worth = of_element(element) / CHAIN if kind == CH else 1
+                by_kind[kind] = by_kind.get(kind, 0.0) + worth * times
             by_row.append((first + nth, amount))
     first_row = fabric.row(1).worked if fabric.length else None
     if first_row is not None and first_row.below and first_row.below[0].kind == CH:
         whole += CHAIN * len(first_row.below)
+        by_kind[CH] = by_kind.get(CH, 0.0) + len(first_row.below)
     for index, row_letters in (letters or {}).items():
-        for element, letter in zip(fabric.row(index).worked.elements, row_letters, strict=False):
-            by_colour[letter] = by_colour.get(letter, 0.0) + of_element(element)
-    return Use(whole, by_colour, tuple(by_row))
+        placed = fabric.row(index)
+        times = many.get(placed.part or "", 1)
+        for element, letter in zip(placed.worked.elements, row_letters, strict=False):
+            by_colour[letter] = by_colour.get(letter, 0.0) + of_element(element) * times
+    return Use(whole, by_colour, tuple(by_row), by_kind)
 
 
 def need(
@@ -110,7 +130,7 @@ def need(
 ) -> Need:
     """Metres for so many single crochets, tails included."""
     each = swatch.cm_per_sc if swatch else ROUGH_CM[weight]
-    spread = SURE if swatch else ROUGH
+    spread = swatch.spread if swatch else ROUGH
     tails = ends * TAIL_CM / 100 * copies
     metres = in_sc * each / 100 * copies
     least, most = metres * (1 - spread) + tails, metres * (1 + spread) + tails
@@ -144,22 +164,49 @@ def told(need: Need, name: str = "") -> str:
     )
 
 
-def swatch_of(words: str | None) -> Swatch | None:
-    """A swatch as it is written on a command line; None for nothing written.
+def pair_of(words: str, how: str) -> tuple[str, str]:
+    """Two things with a comma between them; NoYarn says how they are written."""
+    first, mark, second = words.partition(",")
+    if not mark or not first.strip() or not second.strip():
+        raise NoYarn(f"{how}; {words!r} is not that.")
+    return first.strip(), second.strip()
 
-    >>> swatch_of("400,1800")
-    Swatch(in_sc=400.0, cm=1800.0)
+
+def figure_of(words: str) -> float:
+    """A number above 0."""
+    try:
+        figure = float(words)
+    except ValueError:
+        figure = 0.0
+    if not 0 < figure < 1e9:
+        raise NoYarn(
+            f"{words!r} is no number of stitches; write it such as 400, or rows of the pattern such as 1-10."
+        )
+    return figure
+
+
+def length_of(words: str, ball: tuple[float, float] | None) -> float:
+    """Metres of yarn, measured or weighed; a weight needs the ball's metres and grams.
+
+    >>> length_of("18m", None), length_of("12g", (105.0, 50.0)), length_of("1800", None)
+    (18.0, 25.2, 18.0)
     """
-    pair = _pair(words, "--swatch takes single crochets and centimetres of yarn, such as 400,1800", both=True)
-    return None if pair is None else Swatch(*pair)
+    hit = re.fullmatch(r"(\d+(?:\.\d+)?)\s*(cm|m|yd|g|oz)?", words.strip())
+    if hit is None or not float(hit[1]):
+        raise NoYarn(f"{words!r} is no amount of yarn; write it such as 18m, 20yd, 12g or 0.5oz.")
+    amount, unit = float(hit[1]), hit[2] or "cm"
+    if unit in ("g", "oz"):
+        if ball is None or not ball[1]:
+            raise NoYarn(
+                "A weight says how long the yarn is only with the ball's label: --ball metres,grams."
+            )
+        return amount * (OUNCE if unit == "oz" else 1.0) * ball[0] / ball[1]
+    return amount * {"cm": 0.01, "m": 1.0, "yd": YARD}[unit]
 
 
 def ball_of(words: str | None) -> tuple[float, float] | None:
     """Metres in a ball and its grams, 0 when those are not written."""
-    return _pair(words, "--ball takes metres in a ball and, after a comma, grams, such as 105,50", both=False)
-
-
-def _pair(words: str | None, how: str, both: bool) -> tuple[float, float] | None:
+    how = "--ball takes metres in a ball and, after a comma, grams, such as 105,50"
     if words is None:
         return None
     first, _, second = words.partition(",")
@@ -167,6 +214,6 @@ def _pair(words: str | None, how: str, both: bool) -> tuple[float, float] | None
         pair = float(first), float(second or 0)
     except ValueError:
         pair = (0.0, 0.0)
-    if not 0 < pair[0] < 1e9 or not 0 <= pair[1] < 1e9 or both and not pair[1]:
+    if not 0 < pair[0] < 1e9 or not 0 <= pair[1] < 1e9:
         raise NoYarn(f"{how}; {words!r} is not that.")
     return pair

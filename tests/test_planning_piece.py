@@ -1,0 +1,199 @@
+"""The sums of a whole piece as a maker asks for them: swatches to work, yarn weighed, time by their own log."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tracker.cli import main
+from tracker.journal import open_journal
+from tracker.journal.entries import Entry
+from tracker.load import load
+from tracker.own_pace import own_log
+from tracker.planning import hooks, yarn
+from tracker.planning.time import GUESS_S
+from tracker.program.places import Program, Stride
+from tracker.samples import samples
+
+FILES = samples()
+
+
+@pytest.fixture(autouse=True)
+def _home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No piece in hand."""
+    monkeypatch.setenv("ROWTELLER_HOME", str(tmp_path / "home"))
+
+
+def plan(capsys: pytest.CaptureFixture[str], *words: str) -> dict[str, object]:
+    """One plan, for programs."""
+    assert main(["plan", *words, "--json"]) == 0
+    answer: dict[str, object] = json.loads(capsys.readouterr().out)
+    return answer
+
+
+@pytest.mark.parametrize(
+    "words, unit, least",
+    [
+        (["--of", "sc", "--stitches", "14", "--rows", "16"], "sc", 21),
+        (["--of", "hdc"], "hdc", 21),
+        (["--of", "dc", "--stitches", "13", "--rows", "7"], "dc", 20),
+        (["--of", "tr"], "tr", 21),
+        (["harbour-windows"], "ch-1 sp", 24),
+        (["tea-tray-cloth"], "ch-2 sp", 18),
+        (["hearth-mat"], "dc", 20),
+    ],
+)
+def test_a_swatch_is_a_pattern_half_as_large_again(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], words: list[str], unit: str, least: int
+) -> None:
+    """Read back by check: nothing wrong, wide enough to be measured inside its edges; filet in its own mesh."""
+    out = tmp_path / "swatch.txt"
+    named = [str(FILES[word]) if word in FILES else word for word in words]
+    assert main(["plan", "swatch", *named, "-o", str(out)]) == 0
+    loaded = load("swatch", out.read_text(encoding="utf-8"))
+    assert loaded.problems == ()
+    made = [placed.worked.makes[unit] for _, placed in loaded.fabric.rows()]
+    assert set(made) == {made[0]}
+    assert made[0] >= least
+    program = Program(loaded.source, loaded.pattern, loaded.fabric)
+    assert any(
+        "count over" in getattr(aside, "text", "") for aside in program.asides(0, loaded.fabric.length + 1)
+    )
+
+
+def test_parts_made_several_times_take_yarn_several_times() -> None:
+    """Four feet are four feet: worked out part by part."""
+    loaded = load("toy", FILES["bramble-hedgehog"].read_text(encoding="utf-8"))
+    once = yarn.use_of(loaded.fabric)
+    whole = yarn.use_of(loaded.fabric, None, dict(loaded.pattern.parts))
+    part = {"Body": 0.0, "Face": 0.0, "Ear": 0.0, "Foot": 0.0}
+    for _, placed in loaded.fabric.rows():
+        part[placed.part or ""] += yarn.of_row(placed.worked)
+    assert once.whole == pytest.approx(sum(part.values()))
+    assert whole.whole == pytest.approx(part["Body"] + part["Face"] + 2 * part["Ear"] + 4 * part["Foot"])
+    assert whole.by_kind["sc"] == sum(
+        placed.worked.makes.get("sc", 0) * {"Ear": 2, "Foot": 4}.get(placed.part or "", 1)
+        for _, placed in loaded.fabric.rows()
+    )
+
+
+def test_finished_copies_that_were_weighed_make_the_range_narrower(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """Three squares of 24 g each: twelve are 288 g, and tails on top; 1.5 m to the gram by the ball's label."""
+    square = str(FILES["crossroads-square"])
+    weighed = plan(capsys, square, "--finished", "3,72g", "--ball", "150,100")["yarn"]
+    assert isinstance(weighed, list)
+    (need,) = weighed
+    tails = 34 * yarn.TAIL_CM / 100
+    assert need["metres"] == pytest.approx(12 * 24 * 1.5 + tails, rel=0.03)
+    assert need["grams"] == pytest.approx(288, rel=0.03)
+    rough = plan(capsys, square)["yarn"]
+    assert isinstance(rough, list)
+    assert need["most_m"] - need["least_m"] < rough[0]["most_m"] - rough[0]["least_m"]
+    assert rough[0]["rough"] is True
+
+
+def test_rows_of_the_piece_itself_may_be_the_swatch(capsys: pytest.CaptureFixture[str]) -> None:
+    """Ten rows that took 8 m: what the whole takes is in proportion to its stitches."""
+    cloth = str(FILES["pebble-cloth"])
+    answer = plan(capsys, cloth, "--swatch", "1-10,8m")
+    loaded = load("cloth", FILES["pebble-cloth"].read_text(encoding="utf-8"))
+    use = yarn.use_of(loaded.fabric)
+    ten = sum(sc for index, sc in use.by_row if index <= 10)
+    need = answer["yarn"]
+    assert isinstance(need, list)
+    assert need[0]["metres"] == pytest.approx(8 * use.whole / ten + 0.3, abs=0.1)
+
+
+def test_enough_for_this_row_is_answered_with_its_tail(capsys: pytest.CaptureFixture[str]) -> None:
+    """In metres or by weight; without a swatch it is said to be rough."""
+    cloth = str(FILES["pebble-cloth"])
+    assert main(["plan", cloth, "--left", "12m", "--row", "7"]) == 0
+    out = capsys.readouterr().out
+    assert "Row 7: Enough for this row" in out
+    assert main(["plan", cloth, "--left", "0.2g", "--row", "7", "--ball", "100,50"]) == 0
+    assert "Row 7: Not enough for this row" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    "words, says",
+    [
+        (["--left", "5m"], "takes both"),
+        (["--left", "5g", "--row", "2"], "--ball metres,grams"),
+        (["--left", "much", "--row", "2"], "no amount of yarn"),
+        (["--left", "5m", "--row", "99"], "There is no row 99"),
+        (["--finished", "some,3g"], "--finished takes"),
+        (["--swatch", "80-90,3m"], "has no rows 80-90"),
+        (["--swatch", "few,3m"], "no number of stitches"),
+    ],
+)
+def test_each_slip_is_one_sentence(words: list[str], says: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """What is so and what to do."""
+    assert main(["plan", str(FILES["pebble-cloth"]), *words]) == 2
+    out, err = capsys.readouterr()
+    assert says in err
+    assert err.count("\n") == 1
+    assert out == ""
+
+
+def test_the_hook_is_told_beside_the_standards_table() -> None:
+    """Medium (4): 11 to 14 single crochet to 4 in, I-9 to K-10½ (5.5 to 6.5 mm), as *Crochet World*, October 2018,
+    p. 64, reproduces the Standard Yarn Weight System."""
+    medium = hooks.weight_named("worsted cotton")
+    assert hooks.beside(medium, 5.0).startswith(
+        "5 mm hook, Medium (4) yarn: the standard gives 5.5 to 6.5 mm and 11 to 14"
+    )
+    assert hooks.doubt(medium, 5.0) == ""
+    assert hooks.beside(None, 5.0) == hooks.beside(medium, None) == ""
+    toy = "DK cotton in brown; 3.5 mm hook; stuffing; black embroidery thread"
+    assert hooks.weight_named(toy) == hooks.WEIGHTS[3]
+    assert hooks.of_materials(("A lap rug.", "Materials: worsted wool; 5.5 mm hook.")) == (
+        "worsted wool; 5.5 mm hook.",
+    )
+
+
+def test_time_comes_from_the_makers_own_rows(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Five rows of 27 stitches at 2 s each, one laid aside over night: that one is passed over, the rest believed."""
+    text = FILES["pebble-cloth"].read_text(encoding="utf-8")
+    loaded = load("cloth", text)
+    program = Program(loaded.source, loaded.pattern, loaded.fabric)
+    journal, _ = open_journal(tmp_path / "home" / "pieces" / "cloth.journal", 0)
+    journal.keep_text(text, "cloth.txt", 0)
+    at, place, took = 1_000_000, program.start, []
+    for number in range(1, 500):
+        place = program.next(place, Stride.ROW)
+        if place[2] > 7:
+            break
+        journal.append(Entry(number, at, "next", {}, place))
+        sc = yarn.of_row(loaded.fabric.row(place[2]).worked)
+        pause = 40_000_000 if place[2] == 4 else 0
+        took.append((place[2], sc * 2.0))
+        at += round(sc * 2000) + pause
+    journal.close()
+    log = own_log()
+    assert [round(seconds, 1) for seconds, _ in log] == [
+        round(sec, 1) for row, sec in took if row in (1, 2, 3, 5, 6)
+    ]
+    assert all(seconds / sc == pytest.approx(2.0, rel=0.01) for seconds, sc in log)
+    answer = plan(capsys, str(FILES["frost-ring"]))
+    assert answer["guess"] is False
+    assert answer["seconds"] == pytest.approx(2.0 * answer["single_crochets"], rel=0.02)
+    told = answer["told"]
+    assert isinstance(told, list)
+    assert any("by your last 5 rows" in line for line in told)
+
+
+def test_without_a_log_time_is_said_to_be_a_guess(capsys: pytest.CaptureFixture[str]) -> None:
+    """The middling maker's pace, from memory."""
+    answer = plan(capsys, str(FILES["frost-ring"]))
+    assert answer["guess"] is True
+    assert answer["seconds"] == pytest.approx(GUESS_S[1] * answer["single_crochets"], rel=0.02)
+
+
+def test_a_damaged_journal_costs_nothing_but_itself(tmp_path: Path) -> None:
+    """It is passed over."""
+    folder = tmp_path / "home" / "pieces"
+    folder.mkdir(parents=True)
+    (folder / "x.journal").write_bytes(b"no journal at all")
+    assert own_log() == ()
