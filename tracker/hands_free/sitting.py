@@ -114,6 +114,7 @@ class Sitting:
     def _open_ear(self) -> None:
         ear, _ = made_ear("embedded" if self._settings.ear == "off" else self._settings.ear, self._settings)
         self._ear = ear
+        ear.await_(self.awaiting)  # whether a group was begun or done may be asked before anything is heard
         if self._hear is not None:
             listening: Listening = Recording(
                 ear, samples_of(self._hear), self.post, lambda: self.post(Ended())

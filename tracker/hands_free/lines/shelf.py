@@ -18,7 +18,7 @@ from tracker.hands_free.sitting import deed_of
 from tracker.hands_free.speaking.mouth import made_mouth
 from tracker.mouth.port import Mouth
 from tracker.pedal.port import PedalPress
-from tracker.session.deeds import Deed
+from tracker.session.deeds import Again, Back, Deed, Yes
 from tracker.session.record.choice import Choice, Chose, chose, named, offered
 from tracker.session.understand import understand
 
@@ -53,6 +53,8 @@ def choose(
                 continue
             if isinstance(arrival, Heard):
                 say(f"heard: {arrival.words}")
+            for _ in arrival.takes_back if isinstance(arrival, PedalPress) else ():
+                choice = chose(choice, Back()).choice
             outcome = chose(choice, deed)
             choice = outcome.choice
             if outcome.said:
@@ -77,7 +79,10 @@ def _asked(arrival: object) -> Deed | None:
         return understand(arrival, awaiting_number=True)
     if isinstance(arrival, Heard):
         return deed_of(arrival)
-    return asked_by(arrival) if isinstance(arrival, PedalPress) else None
+    if isinstance(arrival, PedalPress):
+        deed = asked_by(arrival)
+        return Yes() if isinstance(deed, Again) else deed  # a foot has no word for yes: held, it takes
+    return None
 
 
 class _Devices:

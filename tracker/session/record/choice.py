@@ -11,7 +11,7 @@ from tracker.session import deeds
 from tracker.session.deeds import Deed
 from tracker.trade.numbers import spoken_number
 
-HOW = "Yes takes it; next offers the one after; or say its number."
+HOW = "Yes, or the pedal held, takes it; next offers the one after; or say its number."
 
 
 @dataclass(frozen=True, slots=True)

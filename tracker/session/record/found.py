@@ -100,7 +100,8 @@ def refound(program: Program, known: Known) -> Refound:
     if there is None or not known.elements_done:
         return Refound(start, False, said, shown)
     many = spoken_number(known.elements_done)
-    question = f"You had {many} on it. Do those still stand? Yes goes on after them; no begins the row again."
+    had = f"You had {many} stitch{'es and spaces' if known.elements_done > 1 else ''} on it."
+    question = f"{had} Do those still stand? Yes goes on after them; no begins the row again."
     return Refound(start, False, said, shown, Asked(question, PutAt(there), Again()))
 
 
