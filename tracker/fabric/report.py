@@ -28,8 +28,16 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             severity = Severity.NOTE
         if fault.code == "C202" and not outcome.wrong and fault.weight < 10:
             # in a round of plain stitches nothing is passed over; among spaces and petals much is, and rightly
-            plain = unit.kind == "round" and not any(e.kind in (SP, CH) for e in outcome.below)
-            severity = Severity.NOTE if unit.row.stated and not plain else Severity.WARNING
+            plain = (
+                unit.kind == "round"
+                and outcome.understood
+                and not any(e.kind in (SP, CH) for e in outcome.below)
+            )
+            severity = (
+                Severity.NOTE
+                if (unit.row.stated or not outcome.understood) and not plain
+                else Severity.WARNING
+            )
         if not outcome.understood and severity is Severity.ERROR:
             continue
         out.append(

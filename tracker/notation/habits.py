@@ -18,6 +18,7 @@ def colours_of(text: str) -> frozenset[str]:
         r"|\b([A-H])\s*[:=–—-]\s*\w",
         text[:100_000],
     )
+    found += re.findall(r"\b(?:[Ww]ith|[Ii]n|[Uu]sing)\s+([A-H])\s*(?:and|&)\s*([A-H])\b", text[:100_000])
     return frozenset(name.lower() for groups in found for name in groups if name)
 
 

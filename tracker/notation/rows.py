@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from tracker.notation.growing import grown, shaped, step_told
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labels import called
 from tracker.notation.page.sizes import chosen
@@ -89,6 +90,8 @@ class RowReader:
         self.index = index
         self.carried: list[Item] = []
         """A turning chain printed at the end of the row before."""
+        self.shaped: Row | None = None
+        """The last row that increases or decreases in its repeats; None before the first."""
         self.short_rows: dict[str | None, bool] = {}
         """By part: True where "R3:" is a row, because the part turns."""
 
@@ -269,7 +272,8 @@ class RowReader:
         if rerun is not None and unread:
             # words behind a reference that change nothing do not make it unread
             unread = bool(_CHANGES & {token.text for token in tokens})
-        if unread:
+        step = step_told(tokens) if len(numbers) > 1 and rerun is None and self.shaped is not None else 0
+        if unread and not step:
             self._tell_unread(items, text, span, block.part)
         side = (label.side if label else None) or reading.side
         row = Row(
@@ -291,6 +295,18 @@ class RowReader:
             return [replace(row, rerun=replace(rerun, total_rows=many))]
         if many is not None and many > 1 and not numbers:
             return [replace(row) for _ in range(min(many, 2000))]
+        if (
+            step
+            and self.shaped is not None
+            and not any(isinstance(item, (Work, Group, Repeat)) for item in items)
+        ):
+            told = grown(row, self.shaped, step)
+            if told is not None:
+                self.shaped = told[-1]
+                return list(told)
+            self._tell_unread(items, text, span, block.part)
+        if shaped(row):
+            self.shaped = row
         return [row]
 
     def _sized_numbers(self, block: Block, numbers: Sequence[int]) -> Sequence[int]:

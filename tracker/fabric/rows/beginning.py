@@ -134,9 +134,13 @@ def closes_ring(item: Item) -> bool:
     return (
         isinstance(item, Work)
         and item.stitch == "slst"
-        and item.where.which in (Which.FIRST, Which.NTH, Which.FROM_HOOK)
-        and bool(item.where.kinds)
-        and item.where.kinds[0].name == CH
+        and (
+            item.where.which in (Which.FIRST, Which.NTH, Which.FROM_HOOK)
+            and bool(item.where.kinds)
+            and item.where.kinds[0].name == CH
+            or item.where.which is Which.STRAIGHT
+            and item.count == 1
+        )
     )
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from tracker.fabric.below.cursor import Below
 from tracker.fabric.model import HIDDEN, SP, Step
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Choice, Hook
@@ -14,6 +15,7 @@ from tracker.notation.tree import (
     Group,
     Item,
     Join,
+    Kind,
     Mark,
     Repeat,
     Row,
@@ -25,7 +27,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
-from tracker.trade.stitches import by_chains, height_of
+from tracker.trade.stitches import STITCHES, by_chains, height_of
 
 
 def lead(
@@ -108,13 +110,26 @@ def lead(
         break
     if below.closed and not travelled and not hook.made:
         begun = next((i for i in items[k:] if not isinstance(i, (Chain, Say, Mark, Turning))), None)
+        inside = begun.items[0] if isinstance(begun, Repeat) and begun.items else begun
+        if (
+            isinstance(inside, (Work, Group))
+            and begun is not inside
+            and inside.where.kinds
+            and inside.where.which is Which.NEXT
+            and below.n
+            and inside.where.kinds[0].name != SP
+            and _lies_further(below, inside.where.kinds[0])
+            and hook.ask("begins further on", (False, True))
+        ):
+            # "*sc in next dc, dc in next sc" where a sc comes first
+            run(hook, [Travel((replace(inside.where, many=1, nth=0),), inside.span)])
+            below.elements = tuple(replace(e, slipped=False) for e in below.elements)
         if (
             isinstance(begun, (Work, Group))
             and begun.where.which in (Which.NEXT, Which.FIRST)
             and begun.where.kinds
-            and begun.where.kinds[0].name in (SP, "corner sp")
             and below.n
-            and below.elements[0].kind not in (SP, HIDDEN)
+            and _lies_further(below, begun.where.kinds[0])
             and hook.ask("begins further on", (False, True))
         ):
             # "ch 1, 2 sc in ch-2 sp": what lies before it is met again at the end of the round
@@ -167,6 +182,14 @@ def first_as_told(items: list[Item]) -> list[Item]:
 def _slips(item: Item) -> bool:
     """True for a slip stitch, and for what may be said between two of them."""
     return isinstance(item, (Say, Mark)) or isinstance(item, Work) and item.stitch == "slst"
+
+
+def _lies_further(below: Below, kind: Kind) -> bool:
+    """True when what a round first names is not what it begins with, and lies further on."""
+    first = below.elements[0]
+    if kind.name in (SP, "corner sp"):
+        return first.kind not in (SP, HIDDEN)
+    return kind.name in STITCHES and first.kind in STITCHES and first.kind != kind.name and not first.turning
 
 
 def _goes_further(items: Sequence[Item]) -> bool:

@@ -118,6 +118,10 @@ def work_row(
         before = sum(1 for e in elements if e.is_stitch) if standing.kind in ("row", "round") else None
         for stated in row.stated:
             wrong.extend(differs(stated, made, before))
+    slips = [e for e in made if e.kind == "slst"]
+    if row.stated and len(slips) == 1 < len(made) and made[0] is slips[0]:
+        # a slip stitch that begins a round leads somewhere: counted as a stitch, it was not understood
+        understood = understood and any(name == "slst" for told in row.stated for name, _ in told.counts)
     if pieces and not covers(row.stated, made):
         understood = False
     return Outcome(

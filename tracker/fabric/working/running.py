@@ -94,7 +94,13 @@ def leave(hook: Hook, item: Leave, rest: Sequence[Item]) -> None:
     """Stitches left unworked on purpose; a number of them that is not the one left is told."""
     hook.left_said = True
     below, where = hook.below, item.where
-    if where is None or where.which is not Which.NEXT or where.many < 2 or hook.edge_used or below.ring:
+    if (
+        where is None
+        or where.which not in (Which.NEXT, Which.LAST)
+        or where.many < 2
+        or hook.edge_used
+        or below.ring
+    ):
         return
     ahead = below.elements[below.at :]
     left = sum(1 for e in ahead if e.is_stitch)

@@ -2,10 +2,14 @@
 
 from dataclasses import dataclass
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Stop
+
+_BEHIND = frozenset("ending omitting join turn until".split())
+"""Words that end “as many times as needed”."""
 
 
 @dataclass(slots=True)
@@ -47,6 +51,13 @@ def often_here(c: Cursor) -> Often | None:
         stop = stop_here(c)
         if stop is not None:
             often = Often(stop=stop)
+            if (
+                c.text() == "in"
+                and (stitch := stitch_here(c, 1)) is not None
+                and c.kind(1 + stitch.tokens) in STOPS
+            ):
+                # "rep around in sc", where colours were all that was told
+                c.i += 1 + stitch.tokens
             more_times = c.times_here()
             if more_times is not None and stop == Stop():
                 value, used = more_times
@@ -55,7 +66,7 @@ def often_here(c: Cursor) -> Often | None:
                 often = Often(times=value + 1) if more else Often(further=value)
         elif c.take("as") or c.take("in"):
             # "as many times as needed", "in established pattern", "as established"
-            while c.kind() is T.WORD and c.text() not in ("ending", "omitting", "join", "turn", "until"):
+            while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN) and c.text() not in _BEHIND:
                 c.i += 1
             stop = stop_here(c)
             often = Often(stop=stop or Stop())

@@ -233,7 +233,9 @@ def place_first(c: Cursor) -> list[Item] | None:
     ):
         named = c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r")
         row = c.value(2) if named else None
-        while c.kind() is T.WORD or row is not None and c.kind() is T.NUMBER:
+        if c.text() == "of" and c.kind(1) is T.ORDINAL and c.text(2) in ("row", "rnd", "round"):
+            row = c.token(1).value
+        while c.kind() is T.WORD or row is not None and c.kind() in (T.NUMBER, T.ORDINAL):
             c.i += 1
         told: list[Item] = [Say("loop", loop, c.span_from(start))]
         return [*told, Edge("free", c.span_from(start), row)] if row is not None else told

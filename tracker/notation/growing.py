@@ -1,0 +1,100 @@
+"""Rounds told by the one before: "working 1 more st between incs in each rnd".
+
+A row that says so and the last shaped row come in; a row for each number comes out, or None where the words say no such
+thing or the row before has no plain stitches to add to.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tracker.notation.scan import T, Token
+from tracker.notation.tree import Group, Item, Repeat, Row, Which, Work
+from tracker.trade.numbers import number_of
+from tracker.trade.stitches import parts_of
+
+_MORE = frozenset("more extra additional".split())
+_FEWER = frozenset("fewer less".split())
+_BETWEEN = frozenset("between bet betw btwn".split())
+MOST = 200
+"""Rounds that one such row tells; a crown has some ten."""
+
+
+def step_told(tokens: Sequence[Token]) -> int:
+    """How many stitches more (below 0: fewer) stand between the increases of each round; 0 where nothing says so."""
+    words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
+    if not _BETWEEN & set(words) or not any(word.startswith(("inc", "dec")) for word in words):
+        return 0
+    for k, word in enumerate(words):
+        if word not in _MORE | _FEWER:
+            continue
+        near = [number_of(other) for other in words[max(0, k - 3) : k]]
+        many = next((n for n in reversed(near) if n is not None and n < 10), 1)
+        return many if word in _MORE else -many
+    return 0
+
+
+def shaped(row: Row) -> bool:
+    """True for a row whose repeats hold increases or decreases beside plain stitches."""
+    return any(isinstance(item, Repeat) and _plain_at(item.items) is not None for item in row.items)
+
+
+def grown(row: Row, before: Row, step: int) -> list[Row] | None:
+    """The rows that a range tells, each with so many stitches more than the one before it."""
+    if not row.numbers or len(row.numbers) > MOST:
+        return None
+    rows: list[Row] = []
+    items = before.items
+    for number in row.numbers:
+        longer = _with_more(items, step)
+        if longer is None:
+            return None
+        items = longer
+        last = number == row.numbers[-1]
+        rows.append(
+            replace(row, numbers=(number,), items=items, stated=row.stated if last else (), unread=False)
+        )
+    return rows
+
+
+def _plain_at(items: Sequence[Item]) -> int | None:
+    """Index of the plain run in a repeat that shapes: the longest; None where there is none or nothing is shaped."""
+    best: int | None = None
+    most = 0
+    shapes = any(
+        isinstance(item, Group)
+        or isinstance(item, Work)
+        and (parts_of(item.stitch)[2] > 1 or item.count > 1 and item.where.which is not Which.STRAIGHT)
+        for item in items
+    )
+    for k, item in enumerate(items):
+        if not isinstance(item, Work) or parts_of(item.stitch)[2] > 1 or not shapes:
+            continue
+        run = item.count if item.where.which is Which.STRAIGHT else item.where.many if item.count == 1 else 0
+        if item.where.which in (Which.STRAIGHT, Which.NEXT) and run > most:
+            best, most = k, run
+    return best
+
+
+def _with_more(items: tuple[Item, ...], step: int) -> tuple[Item, ...] | None:
+    """Items with the plain run of their repeats longer by a step; None where no repeat has one."""
+    out: list[Item] = []
+    changed = False
+    for item in items:
+        at = _plain_at(item.items) if isinstance(item, Repeat) else None
+        if not isinstance(item, Repeat) or at is None:
+            out.append(item)
+            continue
+        plain = item.items[at]
+        assert isinstance(plain, Work)
+        straight = plain.where.which is Which.STRAIGHT
+        run = (plain.count if straight else plain.where.many) + step
+        if run < 0:
+            return None
+        longer = (
+            replace(plain, count=run) if straight else replace(plain, where=replace(plain.where, many=run))
+        )
+        out.append(
+            replace(item, items=(*item.items[:at], *((longer,) if run else ()), *item.items[at + 1 :]))
+        )
+        changed = True
+    return tuple(out) if changed else None
