@@ -1,8 +1,9 @@
-"""Makes the README's pictures of the screen: `python tests/pictures.py [FOLDER]`. They are to be looked at,
-not compared.
+"""Makes pictures of the screen and of the tablet's page: `python tests/pictures.py [FOLDER]`. They are to be looked
+at, not compared.
 
-Comes in: nothing, or the folder they go to. Goes out: PNGs of a sample pattern at work, at 80×24 and 120×40 and in each
-theme, drawn by the program's own screen; the maker's own pieces and settings are not touched.
+Comes in: nothing, or the folder they go to. Goes out: PNGs of samples at work at 80×24, 120×40 and 200×60 in each theme,
+the guided start and the shelf, all drawn by the program's own screen, and the page in a Chromium; without a folder only
+the two of the README. The maker's own pieces and settings are not touched.
 """
 
 from __future__ import annotations
@@ -11,6 +12,8 @@ import asyncio
 import os
 import sys
 import tempfile
+from collections.abc import Iterator
+from datetime import datetime
 from pathlib import Path
 
 import resvg_py
@@ -19,20 +22,39 @@ from tracker.hands_free.settings import Settings
 from tracker.run import open_desk
 from tracker.samples import samples
 from tracker.screen.app import WorkScreen
+from tracker.screen.before.entrance import Entrance
+from tracker.screen.before.shelf import places, shelf
 from tracker.screen.themes import THEMES, Theme
 from tracker.session.understand import understand
+from tracker.session.view import Devices
+from tracker.tablet.server import Tablet
+from tracker.tablet.told import Seen
 
 FOLDER = Path(__file__).resolve().parent / "pictures"
 FONT = "DejaVu Sans Mono"
+SIZES = ((80, 24), (120, 40), (200, 60))
+FILET = ("harbour-windows", ("row 9", "yes", *["next"] * 7))
+RIPPLE = ("low-tide-ripple", ("row 4", "yes", *["next"] * 4))
+ROUND = ("crossroads-square", ("row 3", "yes", *["next"] * 3))
+ASKED = ("harbour-windows", ("row 6", "yes", "next", "row 12"))
+SHOTS = (
+    # name, columns, rows, theme, pattern, what is asked for before; the first two are the README's
+    ("work-80x24", 80, 24, 0, *FILET),
+    ("work-120x40", 120, 40, 0, *RIPPLE),
+    *(
+        (f"{theme.name.replace(' ', '-')}-{columns}x{rows}", columns, rows, at, *piece)
+        for at, theme in enumerate(THEMES)
+        for (columns, rows), piece in zip(SIZES, (RIPPLE, FILET, ROUND), strict=True)
+    ),
+    ("asked-80x24", 80, 24, 0, *ASKED),
+)
 IN_README = 2
 """The first so many are the README's, under 200 kB together."""
-SHOTS = (
-    # name, columns, rows, theme, pattern, what is asked for before
-    ("work-80x24", 80, 24, 0, "harbour-windows", ("row 9", "yes", *["next"] * 7)),
-    ("work-120x40", 120, 40, 0, "harbour-windows", ("row 9", "yes", *["next"] * 7)),
-    ("light-80x24", 80, 24, 1, "low-tide-ripple", ("row 4", "yes", *["next"] * 4)),
-    ("wide-200x60", 200, 60, 0, "harbour-windows", ("row 9", "yes", *["next"] * 7)),
-    ("black-and-white-80x24", 80, 24, 2, "harbour-windows", ("row 6", "yes", "next", "next", "next")),
+PAGES = (
+    # name, across, down, look, pattern, what is asked for before
+    ("page-tablet", 1180, 820, "dark", *FILET),
+    ("page-upright", 820, 1180, "light", *RIPPLE),
+    ("page-phone", 844, 390, "black and white", *FILET),
 )
 
 
@@ -41,14 +63,8 @@ async def shot(
 ) -> str:
     """The screen as an SVG after these deeds."""
     file = samples()[pattern]
-    opened = open_desk(
-        folder / f"{pattern}-{columns}.journal",
-        file.name,
-        str(file),
-        file.read_text(encoding="utf-8"),
-        None,
-        0,
-    )
+    journal = folder / f"{pattern}-{columns}-{theme.name}.journal"
+    opened = open_desk(journal, file.name, str(file), file.read_text(encoding="utf-8"), None, 0)
     app = WorkScreen(lambda: (opened, "", ""), Settings(ear="off"), theme, quiet=True)
     async with app.run_test(size=(columns, rows)) as pilot:
         while app.lap is None:
@@ -64,6 +80,58 @@ async def shot(
     return svg
 
 
+async def way_in(columns: int, rows: int, theme: Theme, folder: Path) -> list[tuple[str, str]]:
+    """The guided start's three questions, and the shelf, as SVGs by name."""
+    settings, now = Settings(ear="off", file=folder / "settings.json"), datetime.now()
+    offers = shelf(folder, folder / "pieces", now)
+    app = WorkScreen(
+        lambda: (_ for _ in ()).throw(ValueError("nothing was named")), settings, theme, quiet=True,
+        before=lambda post: Entrance(
+            settings, offers, post, guided=True, quiet=True, look=lambda: places(folder / "pieces", now)
+        ),
+    )  # fmt: skip
+    out = []
+    async with app.run_test(size=(columns, rows)) as pilot:
+        for name, keys in (
+            ("hear", ()), ("pedal", ("space",)), ("hand", ("space",)), ("shelf", ("r", *["down"] * 3)),
+            ("shelf-filet", ("end",)),
+        ):  # fmt: skip
+            await pilot.press(*keys)
+            await pilot.pause(1.0 if name.startswith("shelf") else 0.1)
+            out.append((f"start-{name}-{columns}x{rows}", app.export_screenshot(simplify=True)))
+    app.close()
+    return out
+
+
+def pages() -> Iterator[tuple[str, bytes]]:
+    """The tablet's page as Chromium draws it."""
+    from pretend_tablet import browser
+
+    from tracker.load import load
+    from tracker.program.places import Program
+    from tracker.session.apply import change
+    from tracker.session.state import begun
+    from tracker.session.view import view
+
+    tablet = Tablet(touch=True)
+    with tempfile.TemporaryDirectory() as folder, browser(Path(folder)) as browsers:
+        for name, across, down, look, pattern, asked in PAGES:
+            file = samples()[pattern]
+            loaded = load(file.name, file.read_text(encoding="utf-8"))
+            session = begun(Program(loaded.source, loaded.pattern, loaded.fabric, loaded.problems))
+            for words in asked:
+                deed = understand(words)
+                assert deed is not None, words
+                session = change(session, deed)
+            shown = view(session, Devices("listening", "pedal", "onward"))
+            tablet.put(Seen(shown))
+            page = browsers.open(tablet.link, across, down)
+            page.until("where", shown.row)
+            page.js(f"look({look!r}); fit()")
+            yield name, page.picture()
+    tablet.close()
+
+
 def png(svg: str) -> bytes:
     """The picture with a font of this machine in the place of the one Rich would fetch."""
     svg = svg.replace("Fira Code", FONT)
@@ -73,12 +141,25 @@ def png(svg: str) -> bytes:
 def main(folder: Path) -> None:
     """Make them all."""
     folder.mkdir(parents=True, exist_ok=True)
+
+    def kept(name: str, picture: bytes) -> None:
+        (folder / f"{name}.png").write_bytes(picture)
+        print(f"{folder / name}.png: {len(picture) // 1000} kB")
+
+    # Else the colours would be those of whatever this runs in.
+    os.environ |= {"COLORTERM": "truecolor", "TERM": "xterm-256color"}
+    os.environ.pop("NO_COLOR", None)
     with tempfile.TemporaryDirectory() as own:
         os.environ["ROWTELLER_HOME"] = own
         for name, columns, rows, theme, pattern, asked in SHOTS[: IN_README if folder == FOLDER else None]:
-            picture = png(asyncio.run(shot(columns, rows, THEMES[theme], pattern, asked, Path(own))))
-            (folder / f"{name}.png").write_bytes(picture)
-            print(f"{folder / name}.png: {len(picture) // 1000} kB")
+            kept(name, png(asyncio.run(shot(columns, rows, THEMES[theme], pattern, asked, Path(own)))))
+        if folder == FOLDER:
+            return
+        for size in SIZES[:2]:
+            for name, svg in asyncio.run(way_in(*size, THEMES[0], Path(own))):
+                kept(name, png(svg))
+    for name, picture in pages():
+        kept(name, picture)
 
 
 if __name__ == "__main__":

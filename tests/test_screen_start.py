@@ -312,4 +312,4 @@ async def test_where_a_piece_stands_is_told_in_full_as_soon_as_it_is_known(home:
     app = entering(home, guided=False)
     async with on(app, 140, 30) as pilot:
         seen = await until(pilot, "%")
-        assert re.search(r"Piece one of twelve, Rnd 3 · \d+ % ·", seen), seen
+        assert re.search(r"\w+ one of twelve, Rnd 3 · \d+ % ·", seen), seen

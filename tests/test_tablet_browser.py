@@ -262,6 +262,22 @@ def test_a_strangers_page_can_neither_see_nor_move_the_work(tablets: Browser, tm
         assert "0 of 16" in own.text("counted")
 
 
+def test_the_phrase_in_hand_is_in_sight_in_the_makers_own_text(tablets: Browser, tmp_path: Path) -> None:
+    """However far along a long row it stands."""
+    with work(tmp_path) as made:
+        page = tablets.open(made.link, 800, 600)
+        page.until("hand", "Ch 35")
+        for line in ("row 3", "yes", *["next"] * 9):
+            made.say(line)
+        page.until("counted", "13 of 16")
+        inside = (
+            "(() => { const box = document.getElementById('words').getBoundingClientRect(),"
+            " mark = document.querySelector('#words b').getBoundingClientRect();"
+            " return mark.top >= box.top - 2 && mark.top + 10 <= box.bottom })()"
+        )
+        assert page.js(inside)
+
+
 def test_the_look_is_chosen_with_one_key_and_remembered(tablets: Browser, tmp_path: Path) -> None:
     """Dark, light, black and white; the page opened again has the last."""
     with work(tmp_path) as made:

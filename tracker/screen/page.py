@@ -14,7 +14,7 @@ from tracker.screen.drawing.letters import SIZES, big
 from tracker.screen.drawing.link import link_page
 from tracker.screen.drawing.words import Line, Run, apart, clipped, filled, lines_of, shown, width_of, wrapped
 from tracker.session.commands import COMMANDS, Command
-from tracker.session.view import View, counted_of, where_of
+from tracker.session.view import ROWS_SHOWN, View, counted_of, where_of
 
 SMALLEST = (40, 12)
 """Columns and rows below which only the words are shown."""
@@ -62,7 +62,7 @@ def page(view: View, showing: Showing, width: int, height: int) -> tuple[Line, .
     # A sentence of a device's that needs two lines takes the second from the pattern's text for as long as it is there.
     text = _text(view, width, (2 if height < 30 else 3 if height < 45 else 5) - len(foot) + 2)
     left = height - len(head) - len(top) - len(foot) - len(text) - 2
-    fabric_rows = _fabric_room(left)
+    fabric_rows = _fabric_room(left, view.filet)
     in_hand = group(view, showing.said, width, left - fabric_rows)
     fabric = _fabric(view, showing, width, fabric_rows)
     return (*head, *top, *in_hand, rule, *fabric, rule, *text, *foot)
@@ -138,12 +138,13 @@ def _barred(left: Line, right: Line, width: int) -> Line:
 # -- the fabric
 
 
-def _fabric_room(left: int) -> int:
+def _fabric_room(left: int, filet: bool) -> int:
     """Rows for the fabric: a little under half, the same at every place of a piece, so that nothing jumps.
 
-    Whole squares of filet, whichever size of them goes with that much room.
+    Whole squares of filet, whichever size of them goes with that much room; other rows are one line high each.
     """
-    return next((rows for least, rows in _FABRIC if left >= least), left * 9 // 20)
+    rows = next((rows for least, rows in _FABRIC if left >= least), left * 9 // 20)
+    return rows if filet else min(rows, ROWS_SHOWN + 1)
 
 
 def _fabric(view: View, showing: Showing, width: int, height: int) -> tuple[Line, ...]:

@@ -75,6 +75,8 @@ class View:
     """All there is to be seen at a place."""
 
     title: str
+    filet: bool
+    """True for a piece of squares."""
     part: str
     """"Sleeve one of two"; empty for a piece that is one and whole."""
     row: str
@@ -132,6 +134,7 @@ def view(session: Session, devices: Devices | None = None) -> View:
     last = program.fabric.row(part.last).number if part is not None and part.last >= part.first else None
     return View(
         title=program.pattern.title,
+        filet=program.mesh is not None,
         part=part_name(program, place),
         row=placed.label if placed else "",
         rows=None if program.fabric.open_ended else last,

@@ -32,7 +32,11 @@ function show(step) {
   const [before, marked, after] = step.words;
   const mark = document.createElement("b");
   mark.textContent = marked;
-  by("words").replaceChildren(before, ...(marked ? [mark] : []), after);
+  const words = by("words");
+  words.replaceChildren(before, ...(marked ? [mark] : []), after);
+  // What is marked is in sight, whole lines of it.
+  const low = mark.offsetTop + mark.offsetHeight;
+  words.scrollTop = marked && low > words.clientHeight ? mark.offsetTop : 0;
   // The only markup that is taken as such: every word in it was escaped where it was drawn.
   if (by("fabric").dataset.drawn !== step.fabric) {
     by("fabric").innerHTML = step.fabric;

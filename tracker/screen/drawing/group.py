@@ -32,7 +32,7 @@ def group(view: View, said: str, width: int, height: int) -> tuple[Line, ...]:
     if height >= _TALL:
         # What follows is drawn large, too, unless that would make the group smaller.
         with_both = _large(view, tally_of(view), inside, room + 1 - _THEN_ROWS)
-        if with_both == large:
+        if _inked(with_both) == _inked(large):
             then_rows = _THEN_ROWS
     then = _then(view, width, then_rows)
     room = height - len(words) - then_rows
@@ -45,6 +45,11 @@ def group(view: View, said: str, width: int, height: int) -> tuple[Line, ...]:
     lines += [blank] * max(0, room - len(lines))
     lines += [filled((("  ", "ground"), (line, "said")), width) if line else blank for line in words]
     return (*lines, *then)[:height]
+
+
+def _inked(rows: tuple[str, ...] | None) -> tuple[str, ...]:
+    """The letters without the rows between them."""
+    return tuple(row.rstrip() for row in rows or () if row.strip())
 
 
 def _told(view: View, said: str) -> str:

@@ -106,7 +106,10 @@ def big(text: str, width: int, height: int, sizes: tuple[Size, ...] = SIZES) -> 
     for size in sizes:
         lines = _lines(text, width * 2 // size.across, height // size.rows)
         if lines:
-            return tuple(row for line in lines for row in _drawn(line, size))
+            # A row between two lines, where there is one to spare, keeps a g from standing on a d.
+            gap = len(lines) * (size.rows + 1) - 1 <= height
+            rows = [row for line in lines for row in (*_drawn(line, size), *([""] if gap else []))]
+            return tuple(rows[:-1] if gap else rows)
     return None
 
 
