@@ -25,6 +25,7 @@ class Deck:
         self.note = ""
         self.rate = 22_050
         self.held_ms = 1.0
+        self.ahead_s = 0.0
         self.dropped = 0
         self.closed = False
         self.fails = False

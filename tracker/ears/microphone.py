@@ -11,9 +11,9 @@ import queue
 import threading
 import time
 from collections.abc import Callable
-from typing import Any
+from typing import Any, Protocol
 
-from tracker.ears.port import RATE, Ear, EarMissing, Report
+from tracker.ears.port import RATE, Ear, EarMissing, Heard, PassedOver, Report
 
 BLOCK = 256
 """Samples a block: 16 ms."""
@@ -21,17 +21,35 @@ TAIL_S = 0.15
 """How long the room goes on sounding after the mouth has stopped."""
 
 
+class OwnVoice(Protocol):
+    """What knows the tool's own voice, and takes it out of what is heard. Called on the listening thread only."""
+
+    def clean(self, block: bytes, came_s: float) -> bytes:
+        """The block without it; `came_s` is when it arrived, in monotonic seconds."""
+        ...
+
+    @property
+    def closed(self) -> bool:
+        """True while nothing that begins now is to be heard."""
+        ...
+
+    def ours(self, start_ms: int, end_ms: int) -> bool:
+        """True when a stretch of the stream was that voice and nobody else's."""
+        ...
+
+
 class Listener:
     """Start it once; `stop` closes the device. The mouth calls `deaf_for` from its own thread."""
 
     def __init__(
         self, ear: Ear, take: Callable[[Report], None], lost: Callable[[str], None] = lambda why: None,
-        *, device: int | str | None = None,
+        *, device: int | str | None = None, own_voice: OwnVoice | None = None,
     ) -> None:  # fmt: skip
         self._ear = ear
         self._take = take
         self._lost = lost
         self._device = device
+        self._own_voice = own_voice
         self._blocks: queue.SimpleQueue[bytes | None] = queue.SimpleQueue()
         self._stream: Any = None
         self._thread: threading.Thread | None = None
@@ -81,16 +99,30 @@ class Listener:
 
     def _listen(self) -> None:
         while (block := self._blocks.get()) is not None:
-            left = self._deaf_until - time.monotonic()
-            if left > 0:
-                # a little at a time, since the mouth may be cut short at any moment
-                self._ear.deaf(self.fed_ms + min(50, int(left * 1000)))
-            self.fed_ms += len(block) * 500 // RATE
-            for report in self._ear.feed(block):
+            for report in self.hear(block, time.monotonic()):
                 self._take(report)
         if self._stream is not None:
             self._stream = None
             self._lost("The microphone has gone away; keys and pedal go on working.")
+
+    def hear(self, block: bytes, came_s: float) -> list[Report]:
+        """What the ear makes of the next block, which came at this monotonic time: no command in our own voice."""
+        own = self._own_voice
+        left = self._deaf_until - came_s
+        if left > 0:
+            # a little at a time, since the mouth may be cut short at any moment
+            self._ear.deaf(self.fed_ms + min(50, int(left * 1000)))
+        if own is not None:
+            block = own.clean(block, came_s)
+            if own.closed:
+                self._ear.deaf(self.fed_ms + 50)
+        self.fed_ms += len(block) * 500 // RATE
+        return [
+            PassedOver(report.start_ms, report.end_ms, "the tool was speaking")
+            if own is not None and isinstance(report, Heard) and own.ours(report.start_ms, report.end_ms)
+            else report
+            for report in self._ear.feed(block)
+        ]
 
 
 def load_sounddevice() -> Any:

@@ -8,12 +8,15 @@ import threading
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from tracker.ears.port import RATE, Awaiting, Cost, Ear, EarMissing, Report, Saying
 from tracker.hands_free.hearing.kept import taught_folder
 from tracker.hands_free.settings import Settings
 from tracker.session.commands import COMMANDS, Command
+
+if TYPE_CHECKING:
+    from tracker.ears.microphone import OwnVoice
 
 AUDIO = threading.Lock()
 """Held while a device is opened: PortAudio must not be asked by two threads at once."""
@@ -84,15 +87,16 @@ def _english_model() -> bool:
 
 
 def listen(
-    ear: Ear, take: Callable[[Report], None], lost: Callable[[str], None], microphone: str = ""
-) -> Listening:
-    """Open the microphone and listen. Raises EarMissing."""
+    ear: Ear, take: Callable[[Report], None], lost: Callable[[str], None], microphone: str = "",
+    own_voice: "OwnVoice | None" = None,
+) -> Listening:  # fmt: skip
+    """Open the microphone and listen; `own_voice` keeps what we say from being heard. Raises EarMissing."""
     from tracker.ears.microphone import Listener
     from tracker.mouth.device import speakers
 
     with AUDIO:
         speakers()  # looking at the devices keeps ALSA from writing to the terminal, also where nothing is said aloud
-        listener = Listener(ear, take, lost, device=microphone or None)
+        listener = Listener(ear, take, lost, device=microphone or None, own_voice=own_voice)
         listener.start()
     return listener
 

@@ -9,6 +9,7 @@ import threading
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tracker.ears.port import Awaiting, Ear, EarMissing, Heard, PassedOver
 from tracker.hands_free.arrivals import Answer, Arrival, EarOpen, Ended, Told, Touched
@@ -28,7 +29,10 @@ from tracker.session.deeds import Again, Ask, Back, Deed, Listen, No, Number, On
 from tracker.session.fading.length import Length
 from tracker.session.view import Devices
 
-OFFER = "The ear hears you best once it knows your voice: rowteller ear teach. It stays on this machine."
+OFFER = "It hears you best once taught: rowteller ear teach."
+if TYPE_CHECKING:
+    from tracker.hands_free.speaking.gate import Gate
+
 _NEARLY = "not sure enough"
 """How the ear begins its reason when words stood alone that were nearly a command."""
 
@@ -67,6 +71,7 @@ class Sitting:
         self._passed = ""
         self._muted = quiet
         self._mouth: Mouth | None = None
+        self._gate: Gate | None = None
         self._ear: Ear | None = None
         self._listening: Listening | None = None
         self._waking = settings.ear != "off" or hear is not None
@@ -94,8 +99,9 @@ class Sitting:
     def _open_mouth(self) -> None:
         if not self._quiet:
             self._mouth = made_mouth(
-                self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence))
-            )
+                self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence)),
+                lambda: self._gate,
+            )  # fmt: skip
 
     def _wake(self) -> None:
         """On a thread of its own:
@@ -120,12 +126,16 @@ class Sitting:
                 ear, samples_of(self._hear), self.post, lambda: self.post(Ended())
             )
         else:
+            from tracker.hands_free.speaking.gate import Gate
+
+            gate = Gate(headphones=self._settings.headphones)
+            if self._mouth is not None and (saying := self._mouth.playing) is not None:
+                gate.begins(saying)
+            self._gate = gate
             listening = listen(
-                ear, self.post, lambda why: self.post(Told("ear", why)), self._settings.microphone
+                ear, self.post, lambda why: self.post(Told("ear", why)), self._settings.microphone, gate
             )
         self._listening = listening
-        if self._mouth is not None and (saying := self._mouth.playing) is not None:
-            listening.deaf_for(saying.sound.seconds)
         if self._closed:
             listening.stop()
 

@@ -38,11 +38,19 @@ class Device:
         self._library = _sounddevice()
         self._doubles = False
         self._device_rate = RATE
+        self._room = 0
         self._stream = self._opened(self._named(asked_for))
         self.rate = RATE
         """Samples a second that `write` takes."""
         self.held_ms = 1000 * max(_LATENCY_S, min(0.3, float(self._stream.latency)))
         """How much sound lies in the device after a write, milliseconds."""
+
+    @property
+    def ahead_s(self) -> float:
+        """How much of what was written is still to be heard, seconds."""
+        free = int(self._stream.write_available)
+        self._room = max(self._room, free)
+        return (self._room - free) / self._device_rate
 
     def write(self, pcm: bytes) -> None:
         """Hand samples to the device; comes back when it has taken them. Raises NoSpeaker."""

@@ -53,7 +53,7 @@ class Utterance:
     sound: Sound
     """The very samples that are played, so that an ear can tell them from a voice in the room."""
     began_at: float
-    """time.monotonic() seconds at which the first sample was handed to the speaker."""
+    """time.monotonic() seconds at which the speaker comes to the first sample."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -250,9 +250,8 @@ class Speaker:
             if at and not isinstance(job.pieces[at - 1], Tone):
                 self._feed(device, silence(_GAP_MS, device.rate))
             if not self._cut:
-                self._utter(
-                    device, Utterance("" if isinstance(piece, Tone) else piece, sound, time.monotonic())
-                )
+                heard_from = time.monotonic() + device.ahead_s
+                self._utter(device, Utterance("" if isinstance(piece, Tone) else piece, sound, heard_from))
 
     def _sound(self, piece: Tone | str) -> Sound | None:
         """The piece's samples, waited for while they are made; None when they can't be or are not wanted."""

@@ -1,6 +1,8 @@
 """The mouth of a sitting: opened with what the maker settled, and the tone that goes with a step."""
 
+import time
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from tracker.hands_free.ear import AUDIO
 from tracker.hands_free.settings import Settings
@@ -8,6 +10,9 @@ from tracker.mouth.port import Listeners, Mouth, Utterance
 from tracker.mouth.sound import Tone
 from tracker.session.fading.edges import Edge, edge_at
 from tracker.session.state import Session
+
+if TYPE_CHECKING:
+    from tracker.hands_free.speaking.gate import Gate
 
 SPOKEN_ON = 0.3
 """Seconds the ear stays deaf beyond a sentence's own length; the mouth's end opens it sooner."""
@@ -20,8 +25,11 @@ def tone_for(session: Session, has_words: bool) -> Tone | None:
     return _TONES[edge] if edge is not None else None if has_words else Tone.STEP
 
 
-def made_mouth(settings: Settings, deafen: Callable[[float], None], tell: Callable[[str], None]) -> Mouth:
-    """A mouth that makes the ear deaf before the first sample of each sentence. Called on no device's thread."""
+def made_mouth(
+    settings: Settings, deafen: Callable[[float], None], tell: Callable[[str], None],
+    gate: "Callable[[], Gate | None]" = lambda: None,
+) -> Mouth:  # fmt: skip
+    """A mouth that tells the gate what it says, or where there is none makes the ear deaf, before the first sample."""
     from tracker.mouth.device import Device
     from tracker.mouth.speaker import Speaker
 
@@ -30,6 +38,15 @@ def made_mouth(settings: Settings, deafen: Callable[[float], None], tell: Callab
             return Device(name)
 
     def begins(utterance: Utterance) -> None:
-        deafen(utterance.sound.seconds + SPOKEN_ON)
+        if (found := gate()) is not None:
+            found.begins(utterance)
+        else:
+            deafen(utterance.sound.seconds + SPOKEN_ON)
 
-    return Speaker(settings.manner, Listeners(begins, lambda _: deafen(0), tell), open_device=opened)
+    def ends(_: Utterance) -> None:
+        if (found := gate()) is not None:
+            found.ends(time.monotonic())
+        else:
+            deafen(0)
+
+    return Speaker(settings.manner, Listeners(begins, ends, tell), open_device=opened)
