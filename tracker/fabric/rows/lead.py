@@ -24,6 +24,7 @@ from tracker.notation.tree import (
     Travel,
     Turn,
     Turning,
+    Where,
     Which,
     Work,
 )
@@ -84,6 +85,7 @@ def lead(
             if (
                 isinstance(follows, Chain)
                 or (isinstance(follows, (Group, Work, Repeat)) and placed_here(follows))
+                or (isinstance(follows, Group) and rises(follows))
                 or (isinstance(follows, Work) and follows.stitch.startswith("beg"))
             ):
                 wheres = tuple(i.where for i in items[k:last] if isinstance(i, Work))
@@ -138,6 +140,11 @@ def lead(
             at = items.index(begun)
             items = [*items[:at], replace(begun, where=replace(begun.where, nth=-1)), *items[at + 1 :]]
     first = items[k] if k < len(items) else None
+    if isinstance(first, Group) and not hook.made and rises(first):
+        apart = taken_apart(hook, first, travelled)
+        travelled = travelled or below.here is not None
+        items = [*items[:k], *apart, *items[k + 1 :]]
+        first = items[k]
     if (
         isinstance(first, Chain)
         and not hook.made
@@ -177,6 +184,51 @@ def first_as_told(items: list[Item]) -> list[Item]:
         ):
             break
     return items
+
+
+def rises(group: Group) -> bool:
+    """True for "(ch 3, 2 dc, ch 2, 3 dc) in …": the chain in front is that of the row's beginning."""
+    inside = [i for i in group.items if not isinstance(i, (Say, Mark, Turning))]
+    if inside and isinstance(inside[0], Work) and inside[0].stitch == "slst":
+        del inside[0]
+    return (
+        len(inside) > 1
+        and isinstance(inside[0], Chain)
+        and inside[0].count > 1
+        and isinstance(inside[1], Work)
+        and inside[1].stitch != "slst"
+        and inside[1].where.which is Which.STRAIGHT
+        and (
+            group.where.which in (Which.SAME, Which.FIRST)
+            or group.where.which is Which.NEXT
+            and group.where.many == 1
+        )
+    )
+
+
+def taken_apart(hook: Hook, group: Group, travelled: bool) -> list[Item]:
+    """The chain that begins a row and the rest of its group; the hook has gone to where both are worked."""
+    below = hook.below
+    inside = list(group.items)
+    if isinstance(inside[0], Work):
+        del inside[0]
+        travelled = False
+    where = group.where
+    if below.closed and where.which is not Which.SAME:
+        if not (travelled and _here(hook, where)):
+            run(hook, [Travel((replace(where, many=1, nth=0),), group.span)])
+        where = replace(where, which=Which.SAME, nth=0)
+    told = next((n for n, i in enumerate(inside) if isinstance(i, Work)), 1)
+    return [*inside[:told], replace(group, items=tuple(inside[told:]), where=where)]
+
+
+def _here(hook: Hook, where: Where) -> bool:
+    """True where the hook is at the place named: "sl st in ch-2 sp, (ch 3, …) in ch-2 sp"."""
+    below = hook.below
+    if below.here is None or not where.kinds:
+        return False
+    element, kind = below.elements[below.here], where.kinds[0]
+    return below.matches(element, kind) or element.kind == SP and kind.name in ("corner", "corner sp")
 
 
 def _slips(item: Item) -> bool:
