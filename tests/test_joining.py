@@ -94,3 +94,27 @@ def test_the_sheet_lists_the_seams_and_how_they_lie() -> None:
     assert "stitch for stitch" in leaf.layout[-1]
     assert sum(words.startswith(("Seam", "On to")) for entry in leaf.after for words in entry.words) == 17
     assert any("34 (square 2 × 12, Joining 10)" in words for entry in leaf.after for words in entry.words)
+
+
+@pytest.mark.parametrize(
+    "sides, says",
+    [
+        ((8, 8, 8, 8), ""),
+        ((8, 6, 8, 6), ""),
+        ((8, 6, 8, 7), "opposite edges have eight and nine between the corners."),
+    ],
+)
+def test_edges_that_should_agree_and_do_not_are_told_as_the_round_begins(
+    sides: tuple[int, ...], says: str
+) -> None:
+    """A square and a rectangle are well; where opposite edges differ, where to add is said, before the corner."""
+    along = ", ".join(f"3 sc in next st, sc in next {many} sts" for many in sides)
+    whole = sum(sides) + 4
+    text = (
+        f"RING\nCh {whole}, join with sl st to form a ring.\nRnd 1: Ch 1, sc in each ch around; join with sl st in first "
+        f"sc. ({whole} sc)\nRnd 2: Ch 1, {along}; join with sl st in first sc. ({sum(sides) + 12} sc)\n"
+    )
+    program = program_of(text)
+    assert edges_of(program.fabric.row(2).worked) == tuple(many + 2 for many in sides)
+    said = said_at(program, program.row_start(program.start, 2))
+    assert (says in said) if says else ("opposite" not in said)

@@ -78,6 +78,8 @@ def piece(said: argparse.Namespace) -> tuple[Mapping[str, Any], list[str], int]:
             edgings.verdict(edge),
             *edgings.told(edge, pattern.uk),
         ]
+    if edges:
+        lines.append("Stitches of the corners are not in these numbers.")
     answer["edgings"] = [
         {"index": index, "takes": list(edge.takes), "usual": edge.usual} for index, edge in edges
     ]
@@ -202,13 +204,15 @@ def _enough(
 def _square(loaded: "Loaded") -> list[str]:
     """The edges of a piece with corners, compared, and whether many of them meet stitch for stitch."""
     from tracker.planning.edging import compared
-    from tracker.program.joining import last_edges, layout_of, map_of
+    from tracker.program.joining import last_edges, layout_of, map_of, uneven
 
     edges = last_edges(loaded.fabric)
     if not edges:
         return []
     out: list[str] = []
-    if len(edges) == 4:
+    if len(edges) == 4 and len(set(edges)) == 2 and not uneven(edges):
+        out.append(f"Opposite edges agree: {edges[0]} and {edges[1]} between the corners.")
+    elif len(edges) == 4:
         named = ("first edge", "second edge", "third edge", "fourth edge")
         out += compared((edges[0], edges[1], edges[2], edges[3]), named)
     layout = layout_of(loaded.pattern, loaded.pattern.copies)

@@ -192,10 +192,24 @@ def _rules(grid: Grid, high: float) -> list[Mark]:
     left = grid.rows[0].begins == "left"
     xs = [at * CELL if left else wide - at * CELL for at in range(0, grid.width + 1, 5)]
     ys = [deep - at * high for at in range(0, len(grid.rows) + 1, 5)]
+    if any(NOTHING in row.squares for row in grid.rows):
+        return _within(grid, high, xs, ys)
     out: list[Mark] = [Shape(line((x, 0), (x, deep)), stroke="#7d8188", width=1.0) for x in xs[1:]]
     out += [Shape(line((0, y), (wide, y)), stroke="#7d8188", width=1.0) for y in ys[1:]]
-    if all(NOTHING not in row.squares for row in grid.rows):
-        out.append(Shape(rectangle(0, 0, wide, deep), stroke=INK, width=1.6))
+    return [*out, Shape(rectangle(0, 0, wide, deep), stroke=INK, width=1.6)]
+
+
+def _within(grid: Grid, high: float, xs: list[float], ys: list[float]) -> list[Mark]:
+    """The heavier lines of a shaped piece, only where there are squares."""
+    out: list[Mark] = []
+    for nth, row in enumerate(reversed(grid.rows)):
+        first = (len(row.squares) - len(row.squares.lstrip())) * CELL
+        last = len(row.squares.rstrip()) * CELL
+        top = nth * high
+        inside = [x for x in xs if first <= x <= last]
+        out += [Shape(line((x, top), (x, top + high)), stroke="#7d8188", width=1.0) for x in inside]
+        if any(abs(top + high - y) < 0.01 for y in ys):
+            out.append(Shape(line((first, top + high), (last, top + high)), stroke="#7d8188", width=1.0))
     return out
 
 

@@ -200,7 +200,11 @@ class _Writer:
                 for nth in range(one.span.start, one.span.end):
                     if 0 <= nth - row.label_span.end < len(text):
                         text[nth - row.label_span.end] = " "
-        words = re.sub(r"[(\[{]\s*[)\]}]", " ", " ".join("".join(text).split()))
+        left = "".join(text)
+        if re.search(r"[(\[{]\s*[–—,;:=-]", left):
+            # more than a count stands in those brackets: all of it stays
+            left = self.program.source.text[row.label_span.end : row.span.end]
+        words = re.sub(r"[(\[{]\s*[)\]}]", " ", " ".join(left.split()))
         words = re.sub(r"\s*[:=–—-]\s*$", ".", " ".join(words.split()))
         return (
             re.sub(r"^\((?:RS|WS)[^)]*\)", "", words.lstrip(":.- ")).lstrip(":.- ").replace(" .", ".").strip()

@@ -107,6 +107,18 @@ def edges_of(row: WorkedRow) -> tuple[int, ...]:
     return tuple(out)
 
 
+def uneven(edges: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
+    """Opposite edges of a piece with four that do not have the same number, the fewer first.
+
+    >>> uneven((40, 38, 40, 40)), uneven((26, 24, 26, 24))
+    (((38, 40),), ())
+    """
+    if len(edges) != 4:
+        return ()
+    pairs = ((edges[0], edges[2]), (edges[1], edges[3]))
+    return tuple((min(pair), max(pair)) for pair in pairs if pair[0] != pair[1])
+
+
 def last_edges(fabric: Fabric) -> tuple[int, ...]:
     """The edges of the piece, by its last round; () for a piece that is no round or has no corners."""
     placed = fabric.row(fabric.length) if fabric.length else None

@@ -2,6 +2,7 @@
 
 from tracker.fabric.model import HIDDEN, Element, Placed
 from tracker.program.cues import breaks_the_run, colours, copy_at, endings, is_last_of_range, turn_before
+from tracker.program.joining import edges_of, uneven
 from tracker.program.places import Place, Program
 from tracker.session.wording.spelled import told
 from tracker.session.wording.stitches import Telling, capital
@@ -67,6 +68,11 @@ def opening(program: Program, place: Place) -> str:
             sentences.append("Careful: the repeat is over.")
         case _:
             pass
+    for fewer, more in uneven(edges_of(placed.worked)) if placed.kind == "round" else ():
+        sentences.append(
+            f"Careful: opposite edges have {spoken_number(fewer)} and {spoken_number(more)} between the corners. "
+            f"If they should agree, add {spoken_number(more - fewer)} on the shorter, before its corner."
+        )
     for words in colours(program, placed):
         later = words.lower().startswith("chang")
         if copy is None or (is_last_of_range(program, row) if later else _first_of_range(program, row)):
