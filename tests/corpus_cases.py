@@ -67,11 +67,12 @@ WHOLE = {
         star_lattice_pillow stripe_scarf_next_rows sunday_triangle_shawl sunwheel_cushion
         tall_mesh_market_tote tapestry_heart_patch tapestry_mug_rug tee_back_bracket_sizes
         terse_dishcloth top_down_point_shawl toy_dragon_wing toy_fox_ear treble_lattice_wrap
-        uk_baby_cardigan_sleeve uk_bobble_blanket_square uk_cot_panel uk_harbour_jacket_back
-        uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_spelled_out_pram_cover
-        uk_stopped_abbreviations uk_triangle_flag_mixed_heights uk_vest_back_sizes uk_wave_wrap
-        v_stitch_scarf vest_left_front vintage_leaflet_insertion waffle_face_cloth wave_stitch_throw
-        wide_stitch_baby_blanket windmill_bath_mat
+        trinity_face_flannel uk_baby_cardigan_sleeve uk_bobble_blanket_square uk_cot_panel
+        uk_harbour_jacket_back uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion
+        uk_spelled_out_pram_cover uk_stopped_abbreviations uk_triangle_flag_mixed_heights
+        uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_left_front vintage_leaflet_insertion
+        waffle_face_cloth wave_stitch_throw wide_stitch_baby_blanket windmill_bath_mat
+        wordy_washcloth
     """,
     "rounds": """
         acorn_baby_rattle_cover afterthought_heel_sock all_in_one_chain_coaster attic_granny_two_round

@@ -151,7 +151,10 @@ class _Builder:
                 self.plan.problems.append(problem)
         standing, sure, understood = self._believed(state, unit, outcome)
         # a row that makes nothing is never claimed
-        understood = understood and bool(outcome.elements)
+        understood = understood and bool(outcome.elements) and unit.row.span.start not in state.doubted
+        doubted = state.doubted
+        if outcome.wrong or any(fault.weight >= 5 for fault in outcome.found):
+            doubted |= {unit.row.span.start}
         standing = replace(
             standing, rows=state.standing.rows + (1 if row.kind == "row" and not standing.along else 0)
         )
@@ -175,6 +178,7 @@ class _Builder:
             sure,
             rs,
             _plain(outcome, state.plain),
+            doubted,
             earlier,
         )
 

@@ -53,6 +53,8 @@ class State:
     """True when the last row was a right-side row; None when that is not known."""
     plain: str = "sc"
     """The stitch most worked so far, for "work even"."""
+    doubted: frozenset[int] = frozenset()
+    """Printed rows whose words or counts did not agree when they were worked: not claimed when worked again."""
     earlier: tuple[tuple[int, tuple[Element, ...]], ...] = ()
     """The latest numbered rows with what stood on them."""
 

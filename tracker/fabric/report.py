@@ -40,6 +40,8 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             )
         if not outcome.understood and severity is Severity.ERROR:
             continue
+        if severity is Severity.ERROR and _far_off(outcome.wrong):
+            severity = Severity.WARNING
         out.append(
             Problem(
                 fault.code,
@@ -61,16 +63,27 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             out.append(
                 Problem(
                     "C201",
-                    Severity.ERROR,
+                    Severity.WARNING if _far_off(outcome.wrong) else Severity.ERROR,
                     f"{label} {_says(outcome.wrong, pattern.uk)}",
                     Label(span, "this count"),
                     label,
                     index,
                     unit.part,
-                    "Work the row once more on paper: either the count or the words before it are wrong.",
+                    _MISREAD
+                    if _far_off(outcome.wrong)
+                    else "Work the row once more on paper: either the count or the words before it are wrong.",
                 )
             )
     return out
+
+
+_MISREAD = "So large a difference may come from words that were misread: compare the row with how it is told."
+
+
+def _far_off(wrong: tuple[tuple[str, int, int], ...]) -> bool:
+    """True when what is worked is so far from what is stated that the words are likelier misread than wrong."""
+    stated, worked = sum(s for _, s, _ in wrong), sum(w for _, _, w in wrong)
+    return abs(stated - worked) > max(6, max(stated, worked) * 2 // 5)
 
 
 def _stated_of(record: Record) -> tuple[Stated, ...]:

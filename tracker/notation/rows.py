@@ -170,6 +170,7 @@ class RowReader:
         """What comes before the first row of a part; also a first row that is told together with its chain."""
         self.context.row, self.context.part = None, block.part
         self.carried = []
+        before = len(self.context.problems)
         named = _FIRST_ROW.search(self.source.text, block.start, block.end)
         if named is None:
             tokens = self.tokens(block.start, block.end)
@@ -187,6 +188,7 @@ class RowReader:
             0,
         )
         if not worked or not any(isinstance(i, Chain) for i in items[:worked]) or _closes(items[worked]):
+            self._told_at_first_row(before, block, page)
             return [Setup(items, span, block.part)]
         first = items[worked].span.start
         after = next(
@@ -214,6 +216,14 @@ class RowReader:
         if row.unread:
             self._tell_unread(rest, label, row.span, block.part)
         return [Setup(items[:worked], Span(block.start, first), block.part), row]
+
+    def _told_at_first_row(self, before: int, block: Block, page: Page) -> None:
+        """What is wrong with a foundation shows in the row that is worked into it."""
+        problems = self.context.problems
+        row = next((b.label.text for b in page.blocks if b.start > block.start and b.label), None)
+        for k in range(before, len(problems)):
+            if problems[k].row is None and problems[k].code == "C211":
+                problems[k] = replace(problems[k], row=row)
 
     def row(self, block: Block) -> list[Row | Aside]:
         """The row, or several, that a block tells; an aside when it tells none."""

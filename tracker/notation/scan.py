@@ -8,6 +8,8 @@ import re
 from dataclasses import dataclass
 from enum import IntEnum
 
+from tracker.trade.numbers import number_of
+
 
 class T(IntEnum):
     """Kinds of token."""
@@ -49,6 +51,8 @@ _TOKEN = re.compile(
     r"""
     (?P<ordinal>\d+(?:st|nd|rd|th)\b)              # 4th
   | (?P<number>\d+)
+  | (?P<spelled>\b(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)
+      -(?:one|two|three|four|five|six|seven|eight|nine)\b)
   | (?P<word>(?:[a-z]\.){2,}(?!\w)                 # s.c.
       |[a-z]+\d+(?:tog|together|inc|dec)s?\b      # dc2tog
       |[a-z]+(?:'[a-z]+)?)                         # don't
@@ -69,7 +73,8 @@ _TOKEN = re.compile(
 )
 
 _KINDS = {
-    "ordinal": T.ORDINAL, "number": T.NUMBER, "word": T.WORD, "star": T.STAR, "open": T.OPEN, "close": T.CLOSE,
+    "ordinal": T.ORDINAL, "number": T.NUMBER, "spelled": T.NUMBER, "word": T.WORD, "star": T.STAR,
+    "open": T.OPEN, "close": T.CLOSE,
     "comma": T.COMMA, "semicolon": T.SEMICOLON, "period": T.PERIOD, "colon": T.COLON, "dash": T.DASH,
     "hyphen": T.HYPHEN, "times": T.TIMES, "equals": T.EQUALS, "other": T.OTHER,
 }  # fmt: skip
@@ -96,6 +101,9 @@ def scan(text: str, start: int = 0, end: int | None = None) -> list[Token]:
         kind = _KINDS[hit.lastgroup or "other"]
         words = hit.group().lower()
         if kind is T.NUMBER or kind is T.ORDINAL:
+            if hit.lastgroup == "spelled":
+                # "thirty-one"
+                words = str(number_of(words) or 0)
             digits = words if kind is T.NUMBER else words[:-2]
             value = int(digits) if len(digits) < 13 and digits.isascii() else _HUGE
             add(Token(kind, words, at, hit.end(), value, fresh))

@@ -16,6 +16,8 @@ SPACE = "sp"
 """The kind that every chain space is."""
 
 
+SHARED = -3
+"""As `nth` of a place: the first leg of the stitch goes where the hook is, the others into the next ones."""
 REST = "rest of group"
 """The kind that is whatever is left of a group already worked into."""
 

@@ -1,4 +1,4 @@
-"""R303, R304 — allow no row number that comes twice or is missing.
+"""R303, R304 — allow no row number that comes twice, is missing, or runs backwards.
 
 The numbers are what a maker counts by, and what "Rep Rows 2-5" refers to. A number that comes again, or one that is
 jumped over, means that a row was lost or copied when the pattern was written down.
@@ -12,9 +12,6 @@ from collections.abc import Iterator
 from tracker.notation.page.labels import called
 from tracker.notation.tree import Row
 from tracker.problems import Label, Problem, Severity
-
-_LISTED = 100
-"""Missing rows that are named."""
 
 
 def numbering(row: Row, last: int | None, sized: bool) -> Iterator[Problem]:
@@ -39,7 +36,7 @@ def numbering(row: Row, last: int | None, sized: bool) -> Iterator[Problem]:
             "Number the rows on from the one before; check whether one of them is there by mistake.",
         )
     elif first > last + 1 and not sized:
-        missing = tuple(range(last + 1, min(first, last + _LISTED)))
+        missing = range(last + 1, first)
         yield Problem(
             "R304",
             Severity.ERROR,
@@ -49,4 +46,19 @@ def numbering(row: Row, last: int | None, sized: bool) -> Iterator[Problem]:
             None,
             row.part,
             "Find the missing row, or number the rows on.",
+        )
+
+
+def backwards(row: Row) -> Iterator[Problem]:
+    """What is wrong with a range whose first number is the higher: "Rows 9-6"."""
+    if len(row.numbers) == 2 and row.numbers[0] > row.numbers[1]:
+        yield Problem(
+            "R303",
+            Severity.ERROR,
+            f"{row.label} count backwards",
+            Label(row.label_span, "the first is the higher"),
+            row.label,
+            None,
+            row.part,
+            "Check both numbers of the range.",
         )

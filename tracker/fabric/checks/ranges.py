@@ -30,8 +30,7 @@ def ranges(row: Row, again: Rerun, length: int, total: int, tail: int) -> Iterat
     if again.times is None or not length:
         return
     worked = length * again.times
-    more = length * (again.times + 1) + tail == total and not again.more
-    if total != worked + tail and not more and (length, again.times) != (1, 1):
+    if total != worked + tail and (length, again.times) != (1, 1):
         rows = f"is {total} row" if total == 1 else f"are {total} rows"
         yield Problem(
             "R302",

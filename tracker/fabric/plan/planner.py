@@ -6,7 +6,7 @@ repeat many times. References that don't hold are reported.
 
 from collections.abc import Sequence
 
-from tracker.fabric.checks.numbering import numbering
+from tracker.fabric.checks.numbering import backwards, numbering
 from tracker.fabric.plan.ledger import Ledger
 from tracker.fabric.plan.order import Block, ordered
 from tracker.fabric.plan.reruns import rerun
@@ -20,6 +20,9 @@ _FOLLOWS = ("next", "work")
 def plan_of(pattern: Pattern) -> Plan:
     """The plan of a pattern."""
     ledger = Ledger()
+    for printed in pattern.blocks:
+        if isinstance(printed, Row):
+            ledger.plan.problems.extend(backwards(printed))
     for block in ordered(pattern.blocks):
         _plan(ledger, block, len(pattern.sizes) > 1)
     return ledger.plan

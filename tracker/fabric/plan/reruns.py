@@ -24,7 +24,7 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
     tail = [found for n in again.then if (found := ledger.lookup(n, row)) is not None]
     total = _total(ledger, row, numbers, again, len(sources), len(tail))
     if total > MAX_LISTED:
-        _loop(ledger, row, numbers, sources, total)
+        _loop(ledger, row, numbers, sources, total, tail)
         return
     sequence = [sources[k % len(sources)] for k in range(max(0, total - len(tail)))] + tail
     for k, source in enumerate(sequence):
@@ -102,16 +102,18 @@ def _total(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun, lengt
     return length
 
 
-def _loop(ledger: Ledger, row: Row, numbers: Sequence[int], sources: list[Known], total: int) -> None:
+def _loop(
+    ledger: Ledger, row: Row, numbers: Sequence[int], sources: list[Known], total: int, tail: list[Known]
+) -> None:
     """Rows worked too often to be listed."""
 
     def own(k: int) -> int | None:
         return numbers[0] + k if numbers else None
 
     units = [ledger.unit(s.row, own(k), s.number or None, row) for k, s in enumerate(sources)]
-    times, rest = divmod(total, max(1, len(sources)))
+    times, rest = divmod(total - len(tail), max(1, len(sources)))
     ledger.plan.units.append(Loop(units, times))
-    for s in sources[:rest]:
+    for s in [*sources[:rest], *tail]:
         ledger.add(s.row, None, s.number or None, row)
     for k, s in enumerate(sources):
         ledger.know(s.row, own(k), s.number)

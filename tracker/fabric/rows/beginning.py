@@ -114,6 +114,10 @@ def skipped_start(items: list[Item], standing: Standing) -> list[Item]:
                     after, where=replace(after.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
                 )
                 return [*items[:k], moved, *items[k + 2 :]]
+            if isinstance(after, Work) and after.where.which is Which.EACH and item.where.kinds:
+                # "skip the first chain, then sc in each of the remaining chains"
+                start = replace(item.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
+                return [*items[:k], replace(item, where=start), *items[k + 1 :]]
         return items
     return items
 

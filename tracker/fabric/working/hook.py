@@ -85,6 +85,15 @@ class Snapshot:
     edge_used: bool
     silent: int
     own_chains: Below | None
+    base: tuple[Element, ...]
+    chains_too: bool
+    spaces_worked: frozenset[int | None]
+    picot_open: bool
+    across: Repeat | None
+    ends: tuple[bool, int] | None
+    ends_in_space: bool
+    other_side: bool
+    repeats: int
 
 
 def _on_chains(item: Item, below: Below) -> bool:
@@ -224,6 +233,15 @@ class Hook:
             edge_used=self.edge_used,
             silent=self.silent,
             own_chains=self.own_chains,
+            base=self.ground.base,
+            chains_too=b.chains_too,
+            spaces_worked=frozenset(self.spaces_worked),
+            picot_open=self.picot_open,
+            across=self.across,
+            ends=self.ends,
+            ends_in_space=self.ends_in_space,
+            other_side=self.other_side,
+            repeats=self.repeats,
         )
 
     def back(self, mark: Snapshot) -> None:
@@ -239,3 +257,9 @@ class Hook:
         self.edge_used = mark.edge_used
         self.silent = mark.silent
         self.own_chains = mark.own_chains
+        self.ground.base = mark.base
+        below.chains_too = mark.chains_too
+        self.spaces_worked = set(mark.spaces_worked)
+        self.picot_open, self.across = mark.picot_open, mark.across
+        self.ends, self.ends_in_space, self.other_side = mark.ends, mark.ends_in_space, mark.other_side
+        self.repeats = mark.repeats

@@ -12,7 +12,7 @@ from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.specials import SQUARES, special_stitch
 from tracker.fabric.working.turning import foundation_start
-from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
+from tracker.notation.tree import ANY, SHARED, Item, Kind, Where, Which, Work
 from tracker.trade.stitches import STITCHES, parts_of
 
 
@@ -43,6 +43,10 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
     if hook.picot_open and name == "slst":
         hook.picot_open = False
         hook.make("picot", ())
+        return
+    if where.nth == SHARED and where.which is Which.NEXT:
+        first = hook.below.here if hook.below.here is not None else hook.below.take_stitch(hook.limit)
+        hook.make(name, (first, *(take(hook, Kind(ANY), item) for _ in range(where.many))))
         return
     per = together_in(hook, item)
     if hook.place is not None and where.which in (Which.STRAIGHT, Which.SAME):

@@ -23,7 +23,7 @@ _GENERIC = frozenset(
     "edging border stuffing needle other designer level difficulty sts st turn with using foundation "
     "to "
     "approx instructions directions finishing assembly stitch blocking care setup set-up color-a "
-    "color-b main by special spiral rounds sample fits fit worked join joining joined turning".split()
+    "throughout always color-b main by special spiral rounds sample fits fit worked join joining joined turning".split()
 )
 
 

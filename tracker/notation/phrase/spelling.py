@@ -18,7 +18,7 @@ _COMMON = frozenset(
     "ring circle loosely wrong "
     "insert draw pull drop pick leave keep continue cont weave sew block fold hold note repeat rep "
     "ch chain skip sk turn join fasten cut break change carry attach established est even "
-    "evenly edge edging border corner corners pattern pat patt stitch stitches st sts both same each "
+    "times time evenly edge edging border corner corners pattern pat patt stitch stitches st sts both same each "
     "every all space spaces sp rows rnds rounds starting working worked making".split()
 )
 

@@ -10,7 +10,7 @@ from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.often import Often, often_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Mark, Prose, Repeat, Stop
+from tracker.notation.tree import Group, Item, Mark, Prose, Repeat, Stop, Which, Work
 from tracker.problems import Label, Problem, Severity, Span
 
 
@@ -25,7 +25,9 @@ def star_at(items: list[Item], sign: str, which: str = "") -> int | None:
 def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]]) -> bool:
     """Reads what stands after "rep" and folds the items; False, with the cursor where it was, when it can't."""
     start = c.i - 1
-    c.take_any("the", "this", "these")
+    this = c.take_any("the", "this", "these") in ("this", "these")
+    if this and _to_the_end(c, items, start):
+        return True
     c.take_any("pattern", "pat", "patt", "section", "instructions", "sequence")
     between = c.take("between")
     if not between:
@@ -66,6 +68,31 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
         items[-1] = _repeat(c, list(items[-1].items), often, start)
         _ending_after(c, items, len(items) - 1)
         return True
+    return False
+
+
+def _to_the_end(c: Cursor, items: list[Item], start: int) -> bool:
+    """ "Repeat this, one sc and one dc, all the way across": everything worked so far is what is repeated."""
+    i = c.i
+    for k in range(i, min(i + 24, c.end)):
+        if c.tokens[k].kind is T.PERIOD:
+            break
+        if c.tokens[k].text in ("across", "around"):
+            first = next((n for n, item in enumerate(items) if isinstance(item, (Work, Group, Repeat))), None)
+            if first is None or any(isinstance(item, (Mark, Repeat)) for item in items):
+                break
+            c.i = k
+            often = often_here(c)
+            body = [
+                replace(item, where=replace(item.where, which=Which.NEXT))
+                if isinstance(item, Work) and item.where.which is Which.FIRST
+                else item
+                for item in items[first:]
+            ]
+            items[first:] = [_repeat(c, body, often, start)]
+            _ending_after(c, items, first)
+            return True
+    c.i = i
     return False
 
 

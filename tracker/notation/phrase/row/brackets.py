@@ -235,6 +235,11 @@ def _place_follows(c: Cursor) -> bool:
     )
 
 
+def _has_own_place(item: Item) -> bool:
+    """True for a stitch that names the place it goes into."""
+    return isinstance(item, Work) and item.where.which is Which.NEXT and bool(item.where.kinds)
+
+
 def _worked_in(c: Cursor, real: Sequence[Item], start: int) -> list[Item] | None:
     """ "(…) in next sp and in each corner": a group in every place named."""
     where = where_here(c)
@@ -249,6 +254,9 @@ def _worked_in(c: Cursor, real: Sequence[Item], start: int) -> list[Item] | None
                     continue
             c.i = j
             break
+        if len(real) > 1 and any(map(_has_own_place, real)):
+            # "(sc in next st, dc) in next st": told to go into two places at once
+            return [*real, Prose("", c.span_from(start))]
         out = grouped(real, tuple(wheres), c, start)
         again = c.times_here()
         if again is not None and c.text(again[1]) not in ("more",):

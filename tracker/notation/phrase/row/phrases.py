@@ -29,6 +29,7 @@ from tracker.notation.phrase.row.prose import prose
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
@@ -158,6 +159,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             items[-1:] = [*found, items[-1]]
             return
         items.extend(found)
+        with_legs(c, items)
         if any(isinstance(item, Prose) for item in found):
             reading.unread = True
         return
