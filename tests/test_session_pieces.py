@@ -39,6 +39,9 @@ SLEEVES (make 2)
 Ch 5.
 Row 1 (RS): Sc in 2nd ch from hook and in each ch across. (4 sc)
 Fasten off.
+
+FINISHING
+Sew the sleeves to the back.
 """
     )
 )
@@ -49,7 +52,7 @@ moves = st.one_of(
         + [deeds.Back(), deeds.Undo(), deeds.Undo(), deeds.Redo(), deeds.Yes(), deeds.Yes(), deeds.No()]
         + [deeds.MarkHere("the blue end"), deeds.RipToMark(), deeds.RipBack(2), deeds.RipBack(0, Stride.ROW)]
     ),
-    st.builds(deeds.GoToCopy, st.integers(0, 6)),
+    st.builds(deeds.GoToCopy, st.integers(0, 6), st.booleans()),
     st.builds(deeds.RipToRow, st.integers(1, 15)),
     st.builds(deeds.SetRest, st.integers(0, 90)),
     st.builds(deeds.SetStride, st.sampled_from(list(Stride))),
@@ -224,9 +227,38 @@ class TestCopies:
     def test_parts_are_told_each_by_its_name(self) -> None:
         """Once each, or in pairs."""
         session, said = worked(VEST, "what is finished")
-        assert said == ["Back: in hand. Sleeves: none of two finished, two not begun."]
+        assert said == ["Back: in hand. Sleeves: none of two finished, two not begun. Finishing: not begun."]
         session, said = worked(session, "part 2", "yes")
         assert said[0].startswith("Now sleeves one of two.")
+        assert worked(session, "piece 2", "yes")[0].place[:2] == (1, 2)
+        assert worked(session, "part 1", "yes")[0].place[:2] == (0, 1)
+        assert worked(session, "part 9")[1] == ["There is no part nine."]
+
+    def test_what_finishes_all_of_them_is_told_once_behind_the_last(self) -> None:
+        """Not after each sleeve."""
+        session, told = VEST, []
+        while session.place != VEST.program.end:
+            session, said = worked(session, "next")
+            told += said
+        assert [words for words in told if "Sew the sleeves" in words] == [
+            "Now the finishing. Sew the sleeves to the back."
+        ]
+        assert told.index("Now the finishing. Sew the sleeves to the back.") == len(told) - 2
+
+    def test_a_finished_part_that_is_looked_at_again_stays_finished(self) -> None:
+        """Unless something of it is ripped."""
+        session = VEST
+        while session.place[0] == 0:
+            session, _ = worked(session, "next")
+        looked, _ = worked(session, "part 1", "yes", "next", "next", "part 2", "yes")
+        assert is_finished(looked, (0, 1))
+        ripped, _ = worked(
+            session, "part 1", "yes", "next", "next", "rip back this row", "yes", "part 2", "yes"
+        )
+        assert not is_finished(ripped, (0, 1))
+
+    def test_parts_of_a_single_piece_are_refused(self) -> None:
+        """It says so."""
         assert worked(begun(PANEL.program), "square 2")[1] == ["This is one piece: it has no other."]
 
 

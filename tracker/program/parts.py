@@ -14,6 +14,10 @@ from tracker.program.joining import JOINS, last_edges, layout_of, seams_told
 
 JOINING = "Joining"
 """Name of the part in which many alike become one."""
+FINISHING = "Finishing"
+"""Name of the part with what is done once every copy is made, where a section of the pattern says so."""
+BEHIND_ALL = (JOINING, FINISHING)
+"""Parts without rows."""
 _NOUNS = re.compile(
     r"\b(square|coaster|motif|hexagon|block|patch|tile|star|flower|leaf|panel|strip|mitten|sock|slipper)s?\s*$",
     re.IGNORECASE,
@@ -73,12 +77,26 @@ def parts_of(pattern: Pattern, fabric: Fabric) -> tuple[Part, ...]:
         out.append(Part(None, whole, 1, 0))
     if len(out) == 1 and out[0].copies > 1 and fabric.length and _joins(pattern):
         out.append(Part(JOINING, 1, fabric.length + 1, fabric.length))
+    elif out and out[-1].copies > 1 and fabric.length and _finishes(pattern):
+        out.append(Part(FINISHING, 1, fabric.length + 1, fabric.length))
     return tuple(out)
 
 
 def _joins(pattern: Pattern) -> bool:
     """True when words behind the rows join what was made several times."""
     return any(isinstance(block, Aside) and JOINS.search(block.text) for block in pattern.blocks)
+
+
+def _finishes(pattern: Pattern) -> bool:
+    """True when a section of its own says what is done once every copy is made."""
+    return any(isinstance(block, Aside) and block.part == FINISHING for block in pattern.blocks)
+
+
+def _comes_last(block: Setup | Aside, part: str | None) -> bool:
+    """True for what belongs to the part without rows behind all copies."""
+    if not isinstance(block, Aside):
+        return False
+    return bool(JOINS.search(block.text)) if part == JOINING else block.part == FINISHING
 
 
 def _seams(pattern: Pattern, fabric: Fabric, copies: int, after: Aside) -> tuple[Aside, ...]:
@@ -117,17 +135,13 @@ def asides_of(
         at = bisect_left(spans, block.span.start) - 1
         row = highest[at] + 1 if at >= 0 else 1
         last_part = len(parts) - 1
-        if (
-            parts
-            and parts[-1].name == JOINING
-            and not (isinstance(block, Aside) and JOINS.search(block.text))
-        ):
+        if parts and parts[-1].name in BEHIND_ALL and not _comes_last(block, parts[-1].name):
             last_part -= 1
         part = next((k for k, one in enumerate(parts) if one.first <= row <= one.last), last_part)
         if (
             isinstance(block, Aside)
             and part > 0
-            and parts[part].name != JOINING
+            and parts[part].name not in BEHIND_ALL
             and row == parts[part].first
             and block.part == parts[part - 1].name
         ):

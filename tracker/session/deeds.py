@@ -203,6 +203,8 @@ class GoToCopy:
     """To another copy, or another part, where it was left; asked back before it is done."""
 
     number: int
+    part: bool = False
+    """True when a part was asked for, whatever the copies of the one in hand."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -118,12 +118,16 @@ def is_many(program: Program) -> bool:
     return len(program.parts) > 1 or any(part.copies > 1 for part in program.parts)
 
 
-def copy_numbered(session: Session, number: int) -> Copy | None:
-    """A copy of the part in hand by its number; in a piece of parts made once each, the part."""
+def copy_numbered(session: Session, number: int, part: bool = False) -> Copy | None:
+    """A copy of the part in hand by its number; in a piece of parts made once each, or when asked for, the part."""
     parts = session.program.parts
     at = min(session.place[0], len(parts) - 1)
     if at < 0 or number < 1:
         return None
+    if part and len(parts) > 1:
+        first = range(1, parts[number - 1].copies + 1) if number <= len(parts) else ()
+        mine = [(number - 1, copy) for copy in first]
+        return next((copy for copy in mine if not is_finished(session, copy)), mine[0] if mine else None)
     if parts[at].copies > 1:
         return (at, number) if number <= parts[at].copies else None
     return (number - 1, 1) if number <= len(parts) else None

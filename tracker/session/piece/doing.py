@@ -36,8 +36,8 @@ def changed(session: Session, open_question: Session, deed: Asking) -> Session:
             if isinstance(back_to, str):
                 return open_question
             return replace(session, asked=Asked(ripping.question(session, back_to), deeds.Rip(back_to)))
-        case deeds.GoToCopy(number=number):
-            copy = copies.copy_numbered(session, number)
+        case deeds.GoToCopy(number=number, part=part):
+            copy = copies.copy_numbered(session, number, part)
             if copy is None or copy == session.place[:2]:
                 return open_question
             question = f"{copies.copy_said(session, copy)}: {copies.state_said(session, copy)}. Go there?"
@@ -74,16 +74,16 @@ def told(before: Session, after: Session, deed: Asking | Outcome) -> list[Effect
             return [Say(copies.finished_said(after))]
         case deeds.HowLong():
             return [Say(left_said(after, after.timed))]
-        case deeds.GoToCopy(number=number):
+        case deeds.GoToCopy(number=number, part=part):
             if after.asked is None:
-                here = copies.copy_numbered(before, number) is not None
+                here = copies.copy_numbered(before, number, part) is not None
                 if not copies.is_many(program):
                     return [Say("This is one piece: it has no other.")]
                 return [
                     Say(
                         "You are there already."
                         if here
-                        else f"There is no {_one(before)} {read_back(number)}."
+                        else f"There is no {'part' if part else _one(before)} {read_back(number)}."
                     )
                 ]
             return [Say(after.asked.question)]
