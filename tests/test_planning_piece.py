@@ -197,3 +197,62 @@ def test_a_damaged_journal_costs_nothing_but_itself(tmp_path: Path) -> None:
     folder.mkdir(parents=True)
     (folder / "x.journal").write_bytes(b"no journal at all")
     assert own_log() == ()
+
+
+# The Standard Yarn Weight System as *Crochet World*, October 2018, p. 64, prints it: single crochet to 4 in, and the
+# hook in millimetres. Lace is left out: its printings count other stitches and contradict each other in hooks.
+PRINTED = {
+    1: ("Super Fine", (21, 32), (2.25, 3.5)),
+    2: ("Fine", (16, 20), (3.5, 4.5)),
+    3: ("Light", (12, 17), (4.5, 5.5)),
+    4: ("Medium", (11, 14), (5.5, 6.5)),
+    5: ("Bulky", (8, 11), (6.5, 9.0)),
+    6: ("Super Bulky", (6, 9), (9.0, 16.0)),
+}
+
+
+@pytest.mark.parametrize("number", PRINTED)
+def test_the_table_of_weights_holds_all_that_the_standard_prints(number: int) -> None:
+    """Never narrower, so that a warning comes only where every printing agrees."""
+    name, gauge, hook = PRINTED[number]
+    row = hooks.WEIGHTS[number]
+    assert (row.number, row.name) == (number, name)
+    assert row.sc_in_4in is not None
+    assert row.hook_mm is not None
+    assert row.sc_in_4in[0] <= gauge[0]
+    assert row.sc_in_4in[1] >= gauge[1]
+    assert row.hook_mm[0] <= hook[0]
+    assert row.hook_mm[1] >= hook[1]
+    for size in hook:
+        assert hooks.doubt(row, size) == ""
+
+
+def test_lace_is_never_warned_about() -> None:
+    """Of thread and steel hooks the printings say too different things."""
+    assert hooks.WEIGHTS[0].hook_mm is None
+    assert all(hooks.doubt(hooks.WEIGHTS[0], size) == "" for size in (0.6, 1.5, 2.25, 4.0))
+
+
+def test_hooks_are_as_long_as_makers_sheets_say() -> None:
+    """US letters by millimetres, up to where the sheets stop agreeing (lindleygeneralstore.ca's conversion sheet and
+    two yarn shops' PDFs, as a tech editor compared them)."""
+    assert hooks.HOOKS == {
+        "B-1": 2.25, "C-2": 2.75, "D-3": 3.25, "E-4": 3.5, "F-5": 3.75, "G-6": 4.0, "7": 4.5, "H-8": 5.0, "I-9": 5.5,
+        "J-10": 6.0, "K-10½": 6.5, "L-11": 8.0, "M/N-13": 9.0, "N/P-15": 10.0,
+    }  # fmt: skip
+
+
+def test_colours_begun_are_ends_to_weave_in(capsys: pytest.CaptureFixture[str]) -> None:
+    """The ripple is worked in A and B, which makes four ends a copy, though only its words change the colour."""
+    told = plan(capsys, str(FILES["low-tide-ripple"]), "--copies", "2")["told"]
+    assert isinstance(told, list)
+    assert any("8 ends to weave in" in line for line in told)
+
+
+def test_plan_alone_says_what_it_can(capsys: pytest.CaptureFixture[str]) -> None:
+    """One sentence, not a page of options."""
+    assert main(["plan"]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert err.startswith("Say what to plan: plan FILE")
+    assert err.count("\n") == 1

@@ -29,7 +29,7 @@ def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]
     """Registers the command."""
     plan = subparsers.add_parser("plan", help="yarn, time, size, even spacing, edgings", description=HOW)
     plan.add_argument(
-        "words", metavar="WHAT", nargs="+", help="a pattern, or one of the sums and its numbers"
+        "words", metavar="WHAT", nargs="*", help="a pattern, or one of the sums and its numbers"
     )
     plan.add_argument("--size", metavar="NAME", help="of the pattern; the first when not said")
     edging = plan.add_argument_group("edging")
@@ -98,6 +98,8 @@ def plan_command(said: argparse.Namespace) -> int:
     }
     status = 0
     try:
+        if not said.words:
+            raise ValueError(f"Say what to plan: {HOW}.")
         if said.words[0] in sums:
             answer, lines = sums[said.words[0]](said)
         else:

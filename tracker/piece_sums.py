@@ -70,18 +70,22 @@ def piece(said: argparse.Namespace) -> tuple[Mapping[str, Any], list[str], int]:
         )
     lines += _square(loaded)
     along = edgings.along_in(fabric) if fabric.length <= MOST_ROWS else {}
-    edges = [(index, edge) for index, sides in along.items() for edge in sides]
-    for index, edge in edges:
+    edges = [
+        (index, edge, nth if len(sides) > 1 else 0)
+        for index, sides in along.items()
+        for nth, edge in enumerate(sides, 1)
+    ]
+    for index, edge, nth in edges:
         part = f" of {placed.part}" if (placed := fabric.row(index)).part else ""
         lines += [
-            f"{placed.label}{part}: {edgings.summed(edge)}",
+            f"{placed.label}{part}{f', side {nth}' if nth else ''}: {edgings.summed(edge)}",
             edgings.verdict(edge),
             *edgings.told(edge, pattern.uk),
         ]
     if edges:
         lines.append("Stitches of the corners are not in these numbers.")
     answer["edgings"] = [
-        {"index": index, "takes": list(edge.takes), "usual": edge.usual} for index, edge in edges
+        {"index": index, "takes": list(edge.takes), "usual": edge.usual} for index, edge, _ in edges
     ]
     lines += [yarn.told(one, f"Yarn {letter}" if letter else "Yarn") for letter, one in needs.items()]
     if said.weight is None and weight is None and swatch is None:

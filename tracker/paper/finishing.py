@@ -3,13 +3,16 @@
 import re
 from collections.abc import Callable
 
+from tracker.charts.layout.colours import colours_of
 from tracker.fabric.model import CH
 from tracker.notation.tree import Aside, Travel
 from tracker.paper.leaf import Entry
 from tracker.program.joining import last_edges, layout_of, map_of
-from tracker.program.parts import JOINING
+from tracker.program.parts import JOINING, Part
 from tracker.program.places import Program
 
+MOST_LOOKED = 1000
+"""Rows of a part looked at for yarn that is begun."""
 MOST_MEASURED = 60
 """Copies that get a line of their own for the size they block to."""
 
@@ -24,7 +27,7 @@ def ends_of(program: Program, part: int) -> int:
         layout = layout_of(program.pattern, program.parts[0].copies)
         return 2 * len(layout.seams) if layout else 0
     begun = 0
-    for row in range(one.first, min(one.last, one.first + 1000) + 1):
+    for row in range(one.first, min(one.last, one.first + MOST_LOOKED) + 1):
         placed = program.fabric.row(row)
         items = placed.worked.row.items
         fresh = any(isinstance(item, Travel) and item.fresh for item in items)
@@ -32,7 +35,15 @@ def ends_of(program: Program, part: int) -> int:
             part == 0 or not placed.worked.below or placed.worked.below[0].kind == CH
         )
         begun += 1 if first or fresh else 0
-    return 2 * begun
+    return 2 * max(begun, _colours_begun(program, one) if begun else 0)
+
+
+def _colours_begun(program: Program, part: Part) -> int:
+    """Colours a part is worked in, by the pattern's words."""
+    last = min(part.last, part.first + MOST_LOOKED)
+    rows = tuple(program.fabric.rows(part.first, last))
+    letters = colours_of(program.source, program.pattern, rows).rows.values()
+    return len({letter for row in letters for letter in row if letter})
 
 
 def layout_told(program: Program) -> tuple[str, ...]:
