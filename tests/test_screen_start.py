@@ -14,6 +14,7 @@ from tracker.commands_work import opened_piece
 from tracker.ears.port import Heard
 from tracker.hands_free.arrivals import Told
 from tracker.hands_free.settings import Settings, settled
+from tracker.pedal.port import PedalPress, Press, Route
 from tracker.samples import samples
 from tracker.screen.app import WorkScreen
 from tracker.screen.before.entrance import Entrance
@@ -130,6 +131,25 @@ async def test_what_the_ear_hears_answers_and_what_is_missing_is_said(home: Path
         assert "There is no speaker." in seen
         app._note(Heard("next", "onward", 0.9, 0, 400, 600, 5))
         assert "I heard “onward”" in await until(pilot, "2 of 3")
+
+
+async def test_a_piece_is_picked_by_voice_and_by_pedal(home: Path) -> None:
+    """Next and back look, yes takes; a tap of the learned pedal looks on, held it takes."""
+    app = entering(home, guided=True)
+    async with on(app) as pilot:
+        await pilot.press("space", "pageup")
+        await until(pilot, "3 of 3")
+        await pilot.press("space")
+        await until(pilot, "▸ bramble hedgehog")
+        app._note(Heard("next", "onward", 0.9, 0, 400, 600, 5))
+        await until(pilot, "▸ brick lane mosaic")
+        app._note(Heard("where", "where am i", 0.9, 0, 400, 600, 5))
+        app._note(Heard("back", "one back", 0.9, 0, 400, 600, 5))
+        await until(pilot, "▸ bramble hedgehog")
+        await pilot.press("pageup")
+        await until(pilot, "▸ brick lane mosaic")
+        app._note(PedalPress(Press.HOLD, 1, Route.TERMINAL, 5_000.0))
+        await until(pilot, "BRICK LANE MAT")
 
 
 async def test_a_key_that_can_be_no_pedal_is_refused_with_its_reason(home: Path) -> None:

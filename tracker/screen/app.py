@@ -218,6 +218,7 @@ class WorkScreen(App[int]):
             case Chosen() if self._choose is not None and self.before is not None:
                 self._settings, self._piece = self.before.settings, outcome.name
                 self._opening = self._choose(outcome, self._settings)
+                self.before.close()  # the devices are the sitting's from now on
                 self.before = None
                 self._draw()
                 self.call_after_refresh(self._open)

@@ -245,6 +245,7 @@ def help_page() -> tuple[str, ...]:
         out.append(f"{key:6} {command.phrases[0].replace('{n}', 'N'):20} {command.help}")
     return (
         *out,
-        f"{'t':6} {'':20} another look: dark, light, black and white",
+        f"{'t':6} {'':20} another look: dark, light, black and white, the terminal's own",
+        f"{'L':6} {'':20} the link and code for a tablet, with --show",
         f"{'ctrl+c':6} {'':20} leave; your place is kept",
     )

@@ -6,12 +6,24 @@ are in `settings`.
 
 from collections.abc import Callable
 
+from tracker.ears.port import Awaiting, Heard
+from tracker.hands_free.arrivals import Told
+from tracker.hands_free.foot import Foot, asked_by
 from tracker.hands_free.settings import Settings
+from tracker.hands_free.sitting import deed_of
+from tracker.pedal.port import PedalPress
 from tracker.screen.before.guide import CARE, Guide
 from tracker.screen.before.outcome import Left, Looks, Outcome
 from tracker.screen.before.picker import Picker
 from tracker.screen.before.shelf import Offer, Places
+from tracker.screen.before.trial import Trial
 from tracker.screen.drawing.words import Line
+from tracker.session.deeds import Again, Back, Yes
+
+
+def _unsaid(text: str) -> None:
+    """Nothing aloud, while something else is asked."""
+
 
 _LEAVE = ("ctrl+c", "ctrl+q")
 
@@ -26,9 +38,19 @@ class Entrance:
         """`post` is called from other threads and must only pass the value on; `look` says where the pieces stand."""
         self.settings = settings
         self._offers, self._post, self._quiet = offers, post, quiet
-        self._guide = Guide(settings, post, quiet=quiet) if guided else None
         self._look = look
-        self._picker = Picker(offers, settings, post, notice, look)
+        self._closed = False
+        self._trial = Trial(settings, post, quiet=quiet or not settings.mouth)
+        self._trial.begin()
+        self._foot = Foot(settings, post, lambda why: post(Told("pedal", why)))
+        self._guide: Guide | None = None
+        self._picker = Picker(
+            offers, settings, post, notice, look, self._trial.say if not guided else _unsaid
+        )
+        if guided:
+            self._guide = Guide(settings, self._trial, quiet=quiet)
+        else:
+            self._trial.await_(Awaiting.NUMBER)
 
     def page(self, width: int, height: int) -> tuple[Line, ...]:
         """The page as it is now."""
@@ -43,8 +65,11 @@ class Entrance:
             self._go_on()
             return None
         if key == "g":
-            self._guide = Guide(self.settings, self._post, quiet=self._quiet)
+            self._trial.await_(Awaiting.COMMAND)
+            self._guide = Guide(self.settings, self._trial, quiet=self._quiet)
             return None
+        if not self._closed and self._foot.keys.pressed(key):
+            return None  # its press comes back as a value
         return Looks() if key == "t" else self._picker.pressed(key)
 
     def arrived(self, what: object) -> Outcome:
@@ -52,8 +77,20 @@ class Entrance:
         if self._guide is not None:
             self._guide.arrived(what)
             self._go_on()
+        elif isinstance(what, Heard):
+            deed = deed_of(what)
+            return None if deed is None else self._picker.asked(deed)
+        elif isinstance(what, PedalPress):
+            return self._stepped(what)
         self._picker.arrived(what)
         return None
+
+    def _stepped(self, press: PedalPress) -> Outcome:
+        """A press of the pedal: it looks on and back, and held it takes, for a foot has no word for yes."""
+        for _ in press.takes_back:
+            self._picker.asked(Back())
+        deed = asked_by(press)
+        return None if deed is None else self._picker.asked(Yes() if isinstance(deed, Again) else deed)
 
     def tick(self) -> bool:
         """Some time has gone by."""
@@ -68,13 +105,18 @@ class Entrance:
         self._picker.refused(sentence)
 
     def close(self) -> None:
-        """Let the devices go."""
-        if self._guide is not None:
-            self._guide.close()
+        """Let the devices go; keys are left."""
+        if not self._closed:
+            self._closed = True
+            self._trial.close()
+            self._foot.close()
 
     def _go_on(self) -> None:
         """To the shelf, once all is asked."""
         if self._guide is not None and self._guide.over:
             self.settings = self._guide.settings
             self._guide = None
-            self._picker = Picker(self._offers, self.settings, self._post, CARE, self._look)
+            self._foot.close()
+            self._foot = Foot(self.settings, self._post, lambda why: self._post(Told("pedal", why)))
+            self._trial.await_(Awaiting.NUMBER)
+            self._picker = Picker(self._offers, self.settings, self._post, CARE, self._look, self._trial.say)

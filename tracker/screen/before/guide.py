@@ -5,11 +5,10 @@ it is, and what it says, stands in one table.
 """
 
 import time
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from tracker.ears.port import Heard, PassedOver
-from tracker.hands_free.arrivals import Arrival, EarOpen, Told
+from tracker.hands_free.arrivals import EarOpen, Told
 from tracker.hands_free.settings import Settings, changed
 from tracker.pedal import learn
 from tracker.pedal.port import Route
@@ -62,8 +61,8 @@ CARE = "Rest your hands and look up now and then; where it hurts or tingles, sto
 class Guide:
     """The steps, one after another."""
 
-    def __init__(self, settings: Settings, post: Callable[[Arrival], None], *, quiet: bool) -> None:
-        """`post` is called from other threads and must only pass the value on."""
+    def __init__(self, settings: Settings, trial: Trial, *, quiet: bool) -> None:
+        """`trial`: the devices, which are somebody else's to begin and to close."""
         self.settings = settings
         self.over = False
         """True when all is asked, or was passed over."""
@@ -74,9 +73,8 @@ class Guide:
         self._ear = "keys only" if settings.ear == "off" else "the ear wakes"
         self._quiet = quiet or not settings.mouth
         self._lesson: learn.Lesson | None = None
-        self._trial: Trial | None = Trial(settings, post, quiet=self._quiet)
-        self._trial.begin()
-        self._trial.say(_SOUND)
+        self._trial = trial
+        trial.say(_SOUND)
 
     # -- what comes in
 
@@ -89,9 +87,10 @@ class Guide:
             self._hear_pedal(key)
         elif key in _ON:
             self._go_on("" if step.name == "hear" else self._note)
-        elif step.name == "hear" and key == "r" and self._trial is not None:
+        elif step.name == "hear" and key == "r":
             self._trial.say(_SOUND)
         elif step.name == "hear" and key == "s":
+            self._trial.silence()
             self._settle("Nothing is said aloud from now on.", mouth=False)
         elif step.name == "hand" and key in ("r", "l"):
             self._settle("", left_handed=key == "l")
@@ -128,12 +127,6 @@ class Guide:
             self._settle(learn.told(found), pedal=learn.with_key(self.settings.pedal, found))
         return True
 
-    def close(self) -> None:
-        """Let the devices go."""
-        trial, self._trial = self._trial, None
-        if trial is not None:
-            trial.close()
-
     # -- within
 
     def _hear_pedal(self, key: str) -> None:
@@ -149,7 +142,6 @@ class Guide:
         self._note = note
         self._lesson = None
         if STEPS[self._at].name == "hear":
-            self.close()  # the microphone is let go as soon as it is not needed
             self._troubles.clear()
         if self._at + 1 == len(STEPS):
             self._end()
@@ -160,7 +152,6 @@ class Guide:
         self.settings, trouble = changed(self.settings, greeted=True)
         self._note = trouble or self._note
         self.over = True
-        self.close()
 
     # -- what is to be seen
 

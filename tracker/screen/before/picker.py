@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tracker.files import Unreadable, text_of
+from tracker.hands_free.arrivals import Told
 from tracker.hands_free.settings import Settings
 from tracker.journal import kept_text
 from tracker.screen.before.guide import keys_line
@@ -17,6 +18,8 @@ from tracker.screen.before.outcome import Chosen, Left, Outcome
 from tracker.screen.before.preview import Picture, caption, drawn, picture_of
 from tracker.screen.before.shelf import IN_HAND, Offer, Places, placed
 from tracker.screen.drawing.words import Line, clipped, filled, lines_of, shown
+from tracker.session.deeds import Back, Deed, Onward, Stop, Yes
+from tracker.session.record.choice import Choice, chose, offered
 
 _UP, _DOWN = ("up", "k"), ("down", "j")
 _PICK = ("enter", "space")
@@ -50,17 +53,21 @@ class Picker:
 
     def __init__(
         self, offers: tuple[Offer, ...], settings: Settings, post: Callable[[object], None], notice: str = "",
-        look: Callable[[], Places] | None = None,
+        look: Callable[[], Places] | None = None, say: Callable[[str], None] = lambda text: None,
     ) -> None:  # fmt: skip
         """`post` is called from another thread and must only pass the value on.
 
-        `look` says where the pieces stand, in its own time.
+        `look` says where the pieces stand, in its own time; `say` says something aloud.
         """
         self._offers = offers
+        self._at = 0
         self._mirrored = settings.left_handed
         self._post = post
         self._look = look
+        self._say = say
         self._at = 0
+        if offers:
+            say(f"What will you work? {offered(self._choice())}")
         self._sizes: dict[str, str | None] = {}
         self._pictures: dict[tuple[str, str | None], Ready] = {}
         self._asked: tuple[str, str | None] | None = None
@@ -76,21 +83,43 @@ class Picker:
         if not self._offers:
             return None
         if key in _UP or key in _DOWN:
-            self._at = (self._at + (1 if key in _DOWN else -1)) % len(self._offers)
-        elif key in ("home", "end"):
+            return self.asked(Onward() if key in _DOWN else Back())
+        if key in ("home", "end"):
             self._at = 0 if key == "home" else len(self._offers) - 1
+            self._say(self._offers[self._at].name)
         elif key in ("left", "right"):
             self._resize(1 if key == "right" else -1)
         elif key in _PICK:
-            offer = self._offers[self._at]
-            return Chosen(offer.name, offer.source, offer.journal, self._sizes.get(offer.source))
+            return self.asked(Yes())
         return None
+
+    def asked(self, deed: Deed) -> Outcome:
+        """A deed, by key, by voice or by pedal: next and back look, yes takes, a number takes, stop goes away."""
+        if not self._offers:
+            return Left() if isinstance(deed, Stop) else None
+        came = chose(self._choice(), deed)
+        if came.undone:
+            return None  # it is about a piece, and there is none yet
+        self._at = came.choice.at
+        if came.said:
+            self._say(came.said)
+        if came.left:
+            return Left()
+        if came.taken is None:
+            return None
+        offer = self._offers[came.taken]
+        return Chosen(offer.name, offer.source, offer.journal, self._sizes.get(offer.source))
+
+    def _choice(self) -> Choice:
+        return Choice(tuple(offer.name for offer in self._offers), self._at)
 
     def arrived(self, what: object) -> Outcome:
         """A picture is ready."""
         if isinstance(what, Ready):
             self._pictures[(what.source, what.size)] = what
             self._asked = None
+        elif isinstance(what, Told):
+            self._notice = self._notice or what.sentence
         elif isinstance(what, Places):
             self._offers = placed(self._offers, what)
         return None

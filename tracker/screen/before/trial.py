@@ -1,4 +1,4 @@
-"""Mouth and ear with no piece around them, for the first question of the guided start: is anything heard?
+"""Mouth and ear with no piece around them, for what comes before one: is anything heard, and which is it to be?
 
 Comes in: settings, a function that passes values on. Goes out: what was heard, and one sentence for a device
 that is missing. Never raises on account of a device.
@@ -7,7 +7,7 @@ that is missing. Never raises on account of a device.
 import threading
 from collections.abc import Callable
 
-from tracker.ears.port import Awaiting, EarMissing
+from tracker.ears.port import Awaiting, Ear, EarMissing
 from tracker.hands_free.arrivals import Arrival, EarOpen, Told
 from tracker.hands_free.ear import Listening, listen, made_ear
 from tracker.hands_free.settings import Settings
@@ -24,6 +24,8 @@ class Trial:
     def __init__(self, settings: Settings, post: Callable[[Arrival], None], *, quiet: bool) -> None:
         self._settings, self._post, self._quiet = settings, post, quiet
         self._mouth: Mouth | None = None
+        self._ear: Ear | None = None
+        self._awaiting = Awaiting.COMMAND
         self._listening: Listening | None = None
         self._closed = False
         self._waker: threading.Thread | None = None
@@ -43,6 +45,18 @@ class Trial:
         if self._mouth is not None:
             self._mouth.say(text)
 
+    def silence(self) -> None:
+        """Say nothing from now on."""
+        mouth, self._mouth = self._mouth, None
+        if mouth is not None:
+            mouth.close()
+
+    def await_(self, awaiting: Awaiting) -> None:
+        """What the ear is to expect from now on."""
+        self._awaiting = awaiting
+        if self._ear is not None:
+            self._ear.await_(awaiting)
+
     def close(self) -> None:
         """Let them go."""
         self._closed = True
@@ -50,14 +64,14 @@ class Trial:
             self._waker.join(timeout=_OPENING_S)
         if self._listening is not None:
             self._listening.stop()
-        if self._mouth is not None:
-            self._mouth.close()
+        self.silence()
 
     def _wake(self) -> None:
         """On a thread of its own: what the ear needs takes a while to load."""
         try:
-            ear, _ = made_ear(self._settings.ear)
-            ear.await_(Awaiting.COMMAND)
+            ear, _ = made_ear(self._settings.ear, self._settings)
+            ear.await_(self._awaiting)
+            self._ear = ear
             self._listening = listen(
                 ear, self._post, lambda why: self._post(Told("ear", why)), self._settings.microphone
             )
