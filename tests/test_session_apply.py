@@ -143,12 +143,13 @@ def test_where_am_i_answers_in_one_line_and_aloud() -> None:
         (
             2,
             "i have twenty-four",
-            "Twenty-four; should be twenty-five. Don't turn. Feel under your hook: is the chain three bare?",
+            "Twenty-four; should be twenty-five, with eight chain-one spaces. Don't turn. Feel under your hook: is the chain three bare?",
         ),
         (
             2,
             "count 26",
-            "Twenty-six; should be twenty-five. Feel the foot of the chain three: are there two bases in that stitch?",
+            "Twenty-six; should be twenty-five, with eight chain-one spaces. "
+            "Feel the foot of the chain three: are there two bases in that stitch?",
         ),
         (
             7,

@@ -23,6 +23,8 @@ def test_every_deed_has_a_command_or_is_what_another_leads_to() -> None:
     """A new deed without a row in the table cannot be asked for."""
     asked_for = {type(command.make(1)) for command in COMMANDS}
     led_to = {deeds.Jump, deeds.PutAt, deeds.Number, deeds.Rip, deeds.TakeUp}
+    led_to |= {deeds.Answered, deeds.Unanswered, deeds.Elsewhere, deeds.Blame, deeds.NotThat, deeds.AskWhere}
+    led_to |= {deeds.Carry, deeds.Tapped, deeds.Untapped, deeds.CountDue, deeds.Repeated}
     assert set(get_args(deeds.Deed)) == asked_for | led_to
 
 

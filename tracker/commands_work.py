@@ -15,9 +15,10 @@ from tracker.hands_free.settings import Settings
 from tracker.journal import piece_file, pieces, pieces_folder
 from tracker.problems import Severity
 from tracker.run import Desk, Opened, open_desk
+from tracker.session.amiss.doing import question
 from tracker.session.apply import Effect, Keep, Rest, Say, Settle, Show
 from tracker.session.deeds import Back, Deed, Jump, Onward, PutAt, Redo, Undo, Yes
-from tracker.session.understand import understand
+from tracker.session.understand import understood
 from tracker.session.view import View
 from tracker.trade.speech import Speech
 
@@ -39,7 +40,7 @@ def lead_in_lines(
 
     def rendered(effect: Effect, deed: Deed | None) -> Iterable[str]:
         desk = opened.desk
-        return plain(effect, desk.view() if isinstance(deed, MOVES) and not desk.session.asked else None)
+        return plain(effect, _moved_view(desk, deed))
 
     return lead_hands_free(
         opened, settings, sys.stdin, say, quiet=quiet, hear=hear,
@@ -177,20 +178,26 @@ def lead(opened: Opened, deeds: Iterable[str], say: Callable[[str], object]) -> 
     for line in greeting(opened):
         say(line)
     for line in deeds:
-        deed = understand(line)
+        deed = understood(line, desk.session)
         if deed is None:
             say(f"I don't know {line.strip()[:60]!r}. Say help for what I know.")
             continue
         resting = False
         for effect in desk.do(deed, now_ms()):
             resting = resting or isinstance(effect, Rest)
-            for out in plain(
-                effect, desk.view() if isinstance(deed, MOVES) and not desk.session.asked else None
-            ):
+            for out in plain(effect, _moved_view(desk, deed)):
                 say(out)
         if resting:
             break
     return 0
+
+
+def _moved_view(desk: Desk, deed: Deed | None) -> View | None:
+    """What is to be seen where a deed has led; None where it leads nowhere: a question, a tap that counts."""
+    session = desk.session
+    if not isinstance(deed, MOVES) or session.asked or question(session) or session.amiss.tally:
+        return None
+    return desk.view()
 
 
 def greeting(opened: Opened) -> Iterable[str]:

@@ -11,6 +11,7 @@ from pathlib import Path
 from tracker.journal import Anchor, Entry, Journal, JournalTrouble, Json, digest_of, open_journal
 from tracker.load import Loaded
 from tracker.program.places import Place, Program
+from tracker.session.amiss.tallying import so_far_said
 from tracker.session.apply import Effect, Keep, Say, apply
 from tracker.session.deeds import Deed, HowLong, PutAt
 from tracker.session.piece.recap import recap
@@ -127,6 +128,10 @@ def open_desk(
         if not settled:
             # Of the group in hand nothing is asked: it may be another one now.
             where = _after_an_edit(desk)
+            return Opened(desk, tuple(said), True, where, where, shown)
+        if counting := so_far_said(desk.session):
+            # what is asked on coming back would be answered by a tap
+            where = f"{where_said(desk.session.program, desk.session.place)} {counting}"
             return Opened(desk, tuple(said), True, where, where, shown)
         desk.session = replace(desk.session, asked=back.asked)
         return Opened(desk, tuple(said), True, back.whole, back.aloud, shown)

@@ -54,7 +54,9 @@ class EmbeddedEar:
     ) -> None:  # fmt: skip
         self._embedder = embedder or Embedder()
         self._head = head or Head()
-        self._judge = Judge(sayings, strict_name=strict_name)
+        self._sayings, self._strict = sayings, strict_name
+        self._usual = self._judge = Judge(sayings, strict_name=strict_name)
+        self._also: tuple[Saying, ...] = ()
         self._templates = Templates()
         self.sitting = Sitting(self._head.usual)
         self._awaiting = Awaiting.COMMAND
@@ -110,8 +112,12 @@ class EmbeddedEar:
             reports.append(self._release(self._endpointer.fed_ms))
         return reports
 
-    def await_(self, what: Awaiting) -> None:
+    def await_(self, what: Awaiting, also: tuple[Saying, ...] = ()) -> None:
         self._awaiting = what
+        if also == self._also:
+            return
+        self._also = also
+        self._judge = Judge((*self._sayings, *also), strict_name=self._strict) if also else self._usual
 
     def deaf(self, until_ms: int) -> None:
         self._deaf_until = max(self._deaf_until, until_ms)

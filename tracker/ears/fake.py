@@ -6,7 +6,7 @@ move its clock.
 
 from __future__ import annotations
 
-from tracker.ears.port import RATE, Awaiting, Heard, PassedOver, Report
+from tracker.ears.port import RATE, Awaiting, Heard, PassedOver, Report, Saying
 
 
 class FakeEar:
@@ -14,6 +14,8 @@ class FakeEar:
         self.script = script
         self.awaited: list[Awaiting] = []
         """What it was told to await, in order."""
+        self.also: list[tuple[Saying, ...]] = []
+        """What could be said beside the table, each time."""
         self.begin()
 
     def begin(self) -> None:
@@ -31,8 +33,9 @@ class FakeEar:
         rest, self._left = self._left, []
         return [self._through(r) for r in rest]
 
-    def await_(self, what: Awaiting) -> None:
+    def await_(self, what: Awaiting, also: tuple[Saying, ...] = ()) -> None:
         self.awaited.append(what)
+        self.also.append(also)
 
     def taken_back(self) -> None:
         """Nothing is learnt here, so there is nothing to forget."""

@@ -105,8 +105,11 @@ class Ear(Protocol):
         """The stream has ended: whatever was still open is decided now."""
         ...
 
-    def await_(self, what: Awaiting) -> None:
-        """Tells the ear what has just been asked."""
+    def await_(self, what: Awaiting, also: tuple[Saying, ...] = ()) -> None:
+        """Tells the ear what has just been asked, and what can be said to it beside the table: until the next call.
+
+        An ear that cannot spell those words hears them only from the maker's own recordings, or not at all.
+        """
         ...
 
     def taken_back(self) -> None:

@@ -82,6 +82,9 @@ class VoskEar:
                         self._phrases[phrase.replace("{n}", say_number(n))] = (saying.deed, n)
         self._final = final
         listed = [*self._phrases, *(d for d in decoys if d not in self._phrases), "[unk]"]
+        self._listed = listed
+        self._also: tuple[Saying, ...] = ()
+        self._table = dict(self._phrases)
         try:
             self._recognizer: Any = vosk.KaldiRecognizer(
                 vosk.Model(str(folder)), RATE, json.dumps(listed, ensure_ascii=False)
@@ -99,8 +102,18 @@ class VoskEar:
         self._since_ms = 0
         self._deaf_until = 0
 
-    def await_(self, what: Awaiting) -> None:
+    def await_(self, what: Awaiting, also: tuple[Saying, ...] = ()) -> None:
         self._awaiting = what
+        if also == self._also:
+            return
+        self._also = also
+        more: dict[str, tuple[str, int | None]] = {}
+        for saying in also:
+            more.update(dict.fromkeys(saying.phrases, (saying.deed, None)))
+        self._phrases = {**more, **self._table}
+        self._costs.update({saying.deed: saying.cost for saying in also})
+        listed = [*self._listed, *(phrase for phrase in more if phrase not in self._table)]
+        self._recognizer.SetGrammar(json.dumps(listed, ensure_ascii=False))
 
     def taken_back(self) -> None:
         """Nothing is learnt here, so there is nothing to forget."""

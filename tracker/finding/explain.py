@@ -1,9 +1,12 @@
 """The likeliest causes of a miscount, likeliest first, each with what to look at and what to feel for.
 
 A fabric, a row and a count come in; Explained comes out. Candidates are made and ranked as a spelling corrector does
-it (Peter Norvig, "How to Write a Spelling Corrector"): every row that is one mistake away, then two, kept when it
-gives exactly the count; ranked by how often makers make the mistake (the error model) times how many places of this
-row ask for it (the language model); and one mistake goes before two. Nothing raises.
+it (Peter Norvig, "How to Write a Spelling Corrector", https://norvig.com/spell-correct.html): every row that is one
+mistake away, then two, kept when it gives exactly the count, as his candidates are kept when they are words; ranked by
+how often makers make the mistake (his error model) times how many places of this row ask for it (in the place of his
+language model: there is one right row, so no row is likelier than another beforehand); and all that is one mistake
+away goes before all that is two. Not taken: that all single mistakes are equally likely, which he says is too simple.
+Nothing raises.
 """
 
 from collections.abc import Iterable, Mapping

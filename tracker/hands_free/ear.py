@@ -13,7 +13,9 @@ from typing import TYPE_CHECKING, Protocol
 from tracker.ears.port import RATE, Awaiting, Cost, Ear, EarMissing, Report, Saying
 from tracker.hands_free.hearing.kept import taught_folder
 from tracker.hands_free.settings import Settings
+from tracker.session.amiss.doing import phrases_now
 from tracker.session.commands import COMMANDS, Command
+from tracker.session.state import Session
 
 if TYPE_CHECKING:
     from tracker.ears.microphone import OwnVoice
@@ -56,6 +58,14 @@ def _phrases(command: Command, renamed: dict[str, str]) -> tuple[str, ...]:
     if command.name in renamed:
         return (renamed[command.name],)
     return command.phrases if command.spoken else tuple(p for p in command.phrases if " " in p)
+
+
+def sayings_now(session: Session) -> tuple[Saying, ...]:
+    """What can be said just now beside the table: a list made for the question that waits.
+
+    Each is a deed of its own, named by its words.
+    """
+    return tuple(Saying(words, (words,), Cost.ANSWER) for words, _ in phrases_now(session))
 
 
 def made_ear(engine: str, settings: Settings | None = None) -> tuple[Ear, str]:
@@ -134,13 +144,15 @@ class Recording:
         self._ended()
 
 
-def heard_in(ear: Ear, samples: bytes, awaiting: Callable[[], Awaiting]) -> Iterator[Report]:
+def heard_in(
+    ear: Ear, samples: bytes, awaiting: Callable[[], Awaiting], also: Callable[[], tuple[Saying, ...]]
+) -> Iterator[Report]:
     """What is heard in a recording, as fast as the machine goes; what is awaited is asked before each block."""
     ear.begin()
     for block in _blocks(samples):
-        ear.await_(awaiting())
+        ear.await_(awaiting(), also())
         yield from ear.feed(block)
-    ear.await_(awaiting())
+    ear.await_(awaiting(), also())
     yield from ear.finish()
 
 

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, TextIO
 
 from tracker.ears.port import EarMissing, Heard
 from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told, Touched
-from tracker.hands_free.ear import heard_in, made_ear, samples_of
+from tracker.hands_free.ear import heard_in, made_ear, samples_of, sayings_now
 from tracker.hands_free.lines.inbox import Inbox
 from tracker.hands_free.reader import speaks_already
 from tracker.hands_free.settings import Settings
@@ -23,7 +23,7 @@ from tracker.hands_free.sitting import Sitting
 from tracker.run import Opened
 from tracker.session.apply import Effect
 from tracker.session.deeds import Deed
-from tracker.session.understand import understand
+from tracker.session.understand import understood
 
 if TYPE_CHECKING:
     from tracker.tablet.server import Tablet
@@ -94,7 +94,7 @@ class _Telling:
     def take(self, arrival: Arrival | str) -> bool:
         """Do what is asked and write what comes of it; false when the maker puts the work down."""
         if isinstance(arrival, str):
-            deed = understand(arrival)
+            deed = understood(arrival, self._sitting.desk.session)
             if deed is None:
                 self._say(f"I don't know {arrival.strip()[:60]!r}. Say help for what I know.")
                 return True
@@ -128,7 +128,7 @@ def _recorded(sitting: Sitting, settings: Settings, hear: Path, telling: _Tellin
     except EarMissing as missing:
         sys.stderr.write(f"{missing}\n")
         return 2
-    for report in heard_in(ear, samples, lambda: sitting.awaiting):
+    for report in heard_in(ear, samples, lambda: sitting.awaiting, lambda: sayings_now(sitting.desk.session)):
         if not telling.take(report):
             break
     sitting.until_said(8)

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from tracker.ears.port import Awaiting, Ear, EarMissing, Heard, PassedOver
 from tracker.hands_free.arrivals import Answer, Arrival, EarOpen, Ended, Told, Touched
-from tracker.hands_free.ear import Listening, Recording, listen, made_ear, samples_of
+from tracker.hands_free.ear import Listening, Recording, listen, made_ear, samples_of, sayings_now
 from tracker.hands_free.foot import Foot, asked_by
 from tracker.hands_free.hearing.kept import taught_folder
 from tracker.hands_free.settings import Settings, changed, spoken_so
@@ -23,6 +23,7 @@ from tracker.mouth.port import Mouth
 from tracker.mouth.sound import Tone
 from tracker.pedal.port import PedalPress, Press
 from tracker.run import Desk
+from tracker.session.amiss.doing import awaits_number, phrases_now
 from tracker.session.apply import Say, Settle, Show, apply
 from tracker.session.commands import BY_NAME
 from tracker.session.deeds import Again, Ask, Back, Deed, Listen, No, Number, Onward, Undo, Where, Yes
@@ -165,7 +166,10 @@ class Sitting:
     @property
     def awaiting(self) -> Awaiting:
         """What the ear is to expect."""
-        return Awaiting.ANSWER if self.desk.session.asked or self._pending else Awaiting.COMMAND
+        session = self.desk.session
+        if session.asked or self._pending:
+            return Awaiting.ANSWER
+        return Awaiting.NUMBER if awaits_number(session) else Awaiting.COMMAND
 
     # -- what comes in
 
@@ -240,7 +244,7 @@ class Sitting:
 
     def _take_heard(self, heard: Heard, at_ms: int) -> Answer:
         self._heard, self._passed = heard.words, ""
-        deed = deed_of(heard)
+        deed = dict(phrases_now(self.desk.session)).get(heard.deed) or deed_of(heard)
         if deed is None or not self.desk.session.hearing and not isinstance(deed, Listen):
             return Answer(None)
         if out_of_place(self.desk.session, deed, self._pending is not None):
@@ -277,9 +281,9 @@ class Sitting:
             deed = _ANSWERS[press.press]
         if deed is None:
             return Answer(Undo() if taken_back else None)
-        place = self.desk.session.place
+        past = self.desk.session.past
         answer = self.do(deed, at_ms)
-        before.append(self.desk.session.place != place)
+        before.append(self.desk.session.past is not past)
         if press.press is Press.HOLD:
             before.clear()
         del before[:-8]
@@ -318,7 +322,7 @@ class Sitting:
         if answer.effects:
             self.say(answer.aloud, tone)
         if self._ear is not None:
-            self._ear.await_(self.awaiting)
+            self._ear.await_(self.awaiting, sayings_now(session))
         return answer
 
     def _settle(self, effect: Settle, answer: Answer) -> Answer:

@@ -32,7 +32,7 @@ def copy_at(program: Program, row: int) -> Copy | None:
     placed = program.fabric.row(row)
     if placed.as_number is None:
         return None
-    first, last = _range(program, row)
+    first, last = printed_range(program, row)
     printed = program.printed.get(placed.label_span.start)
     rerun = printed.rerun if printed is not None else None
     length = (len(rerun.rows) or rerun.last or 1) if rerun is not None else 1
@@ -62,7 +62,7 @@ def _times(program: Program, placed: Placed, row: int) -> tuple[int, int]:
     return before, in_all
 
 
-def _range(program: Program, row: int) -> tuple[int, int]:
+def printed_range(program: Program, row: int) -> tuple[int, int]:
     """First and last index of the rows printed under one label."""
     fabric = program.fabric
     label = fabric.row(row).label_span
@@ -136,7 +136,7 @@ def endings(program: Program, row: int) -> tuple[str, ...]:
 
 def is_last_of_range(program: Program, row: int) -> bool:
     """True for the last row printed under its label."""
-    return _range(program, row)[1] == row
+    return printed_range(program, row)[1] == row
 
 
 def turn_before(program: Program, row: int) -> str:

@@ -71,6 +71,7 @@ class Program:
         self.source = source
         self.pattern = pattern
         self.fabric = fabric
+        self.problems = problems
         self.speech = speech or Speech()
         """In whose words it is told."""
         self.mesh = mesh_of(fabric)

@@ -10,14 +10,16 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from textwrap import wrap
 
+from tracker.ears.port import Awaiting
 from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told
 from tracker.hands_free.settings import Settings
 from tracker.hands_free.sitting import Sitting
 from tracker.run import Opened
 from tracker.screen.drawing.words import Line
 from tracker.screen.page import Showing, help_page, over_rows, page
+from tracker.session.amiss.doing import answers, awaits_number
 from tracker.session.apply import Say, apply
-from tracker.session.commands import COMMANDS, Command
+from tracker.session.commands import ANSWER, COMMANDS, Command
 from tracker.session.deeds import Deed, Help, Onward
 from tracker.session.state import Session
 from tracker.session.view import Devices, view
@@ -113,6 +115,9 @@ class Lap:
             more = self._showing.over[rows - 1 :] if len(self._showing.over) > rows and key == "space" else ()
             self._showing = replace(self._showing, over=more)
             return False
+        if key.isdecimal() and awaits_number(self.desk.session):
+            self._enter(_Entry(ANSWER, key))
+            return False
         command = self._command(key)
         if command is None:
             return False
@@ -153,9 +158,13 @@ class Lap:
             return next(
                 command for command in found if (command.name == "listen") is not self.desk.session.hearing
             )
-        if found and found[0].cost == "answer" and self.sitting.awaiting.value != "answer":
+        if found and found[0].cost == "answer" and not self._answers():
             return None
         return found[0] if found else None
+
+    def _answers(self) -> bool:
+        """True while a yes or a no means something."""
+        return answers(self.desk.session) or self.sitting.awaiting is Awaiting.ANSWER
 
     def _enter(self, entry: _Entry | None) -> None:
         self._entry = entry

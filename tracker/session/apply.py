@@ -8,19 +8,21 @@ from dataclasses import replace
 
 from tracker.program.places import Place, Stride
 from tracker.session import deeds
+from tracker.session.amiss import doing as amiss
+from tracker.session.amiss import tallying
 from tracker.session.commands import help_lines
 from tracker.session.deeds import Deed
 from tracker.session.effects import Effect, Keep, Rest, Say, Settle, Show
 from tracker.session.fading.length import LENGTHS, Length
 from tracker.session.fading.words import aloud_at
 from tracker.session.piece import copies, doing
-from tracker.session.piece.moving import done, moved, standing_in
+from tracker.session.piece.moving import counted_at, done, moved, standing_in
 from tracker.session.piece.recap import more_said
 from tracker.session.piece.rest import time_to_rest
 from tracker.session.state import Asked, Session
 from tracker.session.wording import beside_said, left_said, place_line, said_at, where_said, whole_row
 from tracker.session.wording.explain import how_worked, movements_at
-from tracker.session.wording.miscounts import verdict
+from tracker.session.wording.miscounts import counted
 from tracker.session.wording.where import asked_said
 from tracker.trade.numbers import read_back, spoken_number
 
@@ -30,10 +32,18 @@ def apply(session: Session, deed: Deed, at_ms: int) -> tuple[Session, tuple[Effe
 
     `at_ms` is when, in milliseconds since 1970 in UTC.
     """
+    deed = amiss.meant(session, deed)
+    if isinstance(deed, deeds.TallyOver) and (count := tallying.outcome(session)) is not None:
+        after, effects = apply(change(session, deed), count, at_ms)
+        return after, (Keep("tally over"), *effects)
     after = _explained(session, _paced(session, change(session, deed), deed, at_ms), deed)
-    effects = _effects(session, after, deed)
+    after = amiss.turned(session, after, deed)
+    if isinstance(deed, deeds.Count):
+        after, told = _counted(after, deed)
+    else:
+        told = amiss.with_afterwards(session, after, deed, _effects(session, after, deed))
     reminder, after = time_to_rest(session, after, at_ms)
-    return after, (*effects, *((Say(reminder),) if reminder else ()))
+    return after, (*told, *((Say(reminder),) if reminder else ()))
 
 
 def _explained(before: Session, after: Session, deed: Deed) -> Session:
@@ -126,7 +136,17 @@ def change(session: Session, deed: Deed) -> Session:
         case deeds.Listen():
             return replace(session, hearing=True)
         case deeds.Count():
-            return done(session, deed)
+            return done(open_question, deed)
+        case (
+            deeds.CountWithMe() | deeds.Tapped() | deeds.Untapped() | deeds.TallyOver() | deeds.AskCounts()
+            | deeds.SetMarkers() | deeds.Carry() | deeds.Mended()
+        ):  # fmt: skip
+            return amiss.changed(session, open_question, deed)
+        case (
+            deeds.Lost() | deeds.Answered() | deeds.Unanswered() | deeds.Elsewhere() | deeds.Blame()
+            | deeds.NotThat() | deeds.AskWhere() | deeds.Kinds() | deeds.CountDue()
+        ):  # fmt: skip
+            return open_question
         case (
             deeds.Again()
             | deeds.Where()
@@ -136,7 +156,7 @@ def change(session: Session, deed: Deed) -> Session:
             | deeds.HowWorked()
         ):
             return session
-        case deeds.SpeakSo() | deeds.Number() | deeds.Help() | deeds.Ask():
+        case deeds.SpeakSo() | deeds.Number() | deeds.Help() | deeds.Ask() | deeds.Repeated():
             return session
 
 
@@ -204,13 +224,20 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
         case deeds.PutAt(place=there):
             return [
                 *_kept_move(before, after, Keep("place", {"place": list(there)})),
-                Say(said_at(program, place, after.stride, again=True)),
+                # within a row it is told where it goes on, also to who goes row by row
+                Say(said_at(program, place, Stride.GROUP if place[4] else after.stride, again=True)),
             ]
-        case deeds.Count(number=number, squares=squares):
-            found = verdict(program, _counted_at(after), number, squares)
-            told: dict[str, int | str | list[int]] = {"number": number, "squares": int(squares)}
-            told |= {"row": found.row or 0, "due": found.due, "unit": found.unit}
-            return [Keep("count", told), Say(found.sentence)]
+        case deeds.Count():
+            return _counted(after, deed)[1]
+        case (
+            deeds.CountWithMe() | deeds.Tapped() | deeds.Untapped() | deeds.TallyOver() | deeds.AskCounts()
+            | deeds.SetMarkers() | deeds.Carry() | deeds.Mended() | deeds.Lost() | deeds.Answered()
+            | deeds.Unanswered() | deeds.Elsewhere() | deeds.Blame() | deeds.NotThat() | deeds.AskWhere()
+            | deeds.Kinds() | deeds.CountDue()
+        ):  # fmt: skip
+            return amiss.told(before, after, deed)
+        case deeds.Repeated():
+            return [Say(amiss.repeated(after))]
         case deeds.Number():
             return [Say("No number was asked for. Say row or count before it.")]
         case deeds.SetStride(to=stride):
@@ -261,6 +288,17 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
             return [Show(help_lines())]
 
 
+def _counted(session: Session, deed: deeds.Count) -> tuple[Session, list[Effect]]:
+    """A count held against what is due; where it is off, the likeliest cause is asked about."""
+    found = counted(session.program, counted_at(session), deed.number, deed.squares, deed.kinds)
+    told: dict[str, int | str | list[int]] = {"number": deed.number, "squares": int(deed.squares)}
+    told |= {"row": found.row or 0, "due": found.due, "unit": found.unit}
+    told |= {"kinds": deed.kinds} if deed.kinds else {}
+    after = amiss.counted(session, deed, found)
+    lines = amiss.causes_listed(after)
+    return after, [Keep("count", told), Say(found.sentence), *((Show(lines),) if lines else ())]
+
+
 def _told(session: Session) -> Effect:
     """What is said at a place; a tap between two tens is only shown."""
     words = said_at(session.program, session.place, session.stride)
@@ -268,14 +306,6 @@ def _told(session: Session) -> Effect:
         aloud = aloud_at(session.program, session.place, session.stride, session.length_here)
         return Say(words, None if aloud == words else aloud)
     return Show((f"{session.place[6] + 1} of {session.program.singles(session.place)}",))
-
-
-def _counted_at(session: Session) -> Place:
-    """Where a count holds: who goes row by row has done the row that was told."""
-    place = session.place
-    if session.stride is not Stride.ROW or session.program.placed(place) is None:
-        return place
-    return (*place[:4], len(session.program.breaths(place[2])), 0, 0)
 
 
 def _kept_move(before: Session, after: Session, keep: Keep) -> list[Effect]:

@@ -90,6 +90,8 @@ class Count:
     number: int
     squares: bool = False
     """True when they said that they were squares."""
+    kinds: str = ""
+    """By kind, names as inside, where it was told so: "12 dc, 10 ch-2 sp"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,6 +217,119 @@ class TakeUp:
 
 
 @dataclass(frozen=True, slots=True)
+class Lost:
+    """I don't know where I am in the piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """A number to the question that was asked."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class Unanswered:
+    """I can't tell."""
+
+
+@dataclass(frozen=True, slots=True)
+class Elsewhere:
+    """Not the place that was offered."""
+
+
+@dataclass(frozen=True, slots=True)
+class Blame:
+    """It was this cause."""
+
+    number: int
+    """Which of those told, from 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class NotThat:
+    """It was not the cause that was asked about."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskWhere:
+    """Put it right, wherever in the row it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Carry:
+    """Carry a miscount along."""
+
+    row: int
+    """Index of its row, from 1."""
+    have: str
+    """What was counted, names as inside."""
+    cause: str
+
+
+@dataclass(frozen=True, slots=True)
+class Mended:
+    """What was carried along is put right."""
+
+
+@dataclass(frozen=True, slots=True)
+class CountWithMe:
+    """Begin a tally."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tapped:
+    """More of a tally."""
+
+    kind: str
+    """Names as inside, parted by commas; empty for a tap."""
+    many: int
+
+
+@dataclass(frozen=True, slots=True)
+class Untapped:
+    """One fewer."""
+
+
+@dataclass(frozen=True, slots=True)
+class TallyOver:
+    """That is all there is to count."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kinds:
+    """Kinds of stitches or squares, in the maker's words."""
+
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class AskCounts:
+    """Ask for a count at row ends."""
+
+    every: int
+    """So many rows; 0 for never, -1 at the edges of repeats."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetMarkers:
+    """How often a marker is advised."""
+
+    every: int
+    """So many stitches; 0 for no word about markers."""
+
+
+@dataclass(frozen=True, slots=True)
+class CountDue:
+    """The row is done, and its count is asked for before the one after it begins."""
+
+
+@dataclass(frozen=True, slots=True)
+class Repeated:
+    """What was asked, once more."""
+
+
+@dataclass(frozen=True, slots=True)
 class Undo:
     """Take back what was done last."""
 
@@ -255,43 +370,10 @@ class Help:
 
 
 Deed = (
-    Onward
-    | Back
-    | Again
-    | Where
-    | HowMany
-    | Left
-    | WholeRow
-    | HowWorked
-    | Ask
-    | GoToRow
-    | Jump
-    | PutAt
-    | Count
-    | Number
-    | SetStride
-    | SetLength
-    | TellMore
-    | SpeakSo
-    | RipToRow
-    | RipBack
-    | RipToMark
-    | Rip
-    | MarkHere
-    | Marks
-    | SetRest
-    | Recap
-    | Card
-    | Finished
-    | HowLong
-    | GoToCopy
-    | TakeUp
-    | Undo
-    | Redo
-    | Yes
-    | No
-    | Pause
-    | Listen
-    | Stop
-    | Help
-)
+    Onward | Back | Again | Where | HowMany | Left | WholeRow | HowWorked | Ask | GoToRow | Jump | PutAt
+    | Count | Number | SetStride | SetLength | TellMore | SpeakSo | RipToRow | RipBack | RipToMark | Rip
+    | MarkHere | Marks | SetRest | Recap | Card | Finished | HowLong | GoToCopy | TakeUp | Lost | Answered
+    | Unanswered | Elsewhere | Blame | NotThat | AskWhere | Carry | Mended | CountWithMe | Tapped
+    | Untapped | TallyOver | Kinds | AskCounts | SetMarkers | CountDue | Repeated | Undo | Redo | Yes | No | Pause
+    | Listen | Stop | Help
+)  # fmt: skip

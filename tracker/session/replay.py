@@ -14,6 +14,12 @@ from tracker.session.deeds import Deed
 from tracker.session.piece.copies import laid_after, reopened
 from tracker.session.state import Copy, Session, begun
 
+_LASTING = (
+    deeds.SetStride, deeds.SetRest, deeds.AskCounts, deeds.SetMarkers, deeds.Carry, deeds.Mended,
+    deeds.CountWithMe, deeds.Tapped, deeds.Untapped, deeds.TallyOver,
+)  # fmt: skip
+"""Deeds that hold however far back they lie."""
+
 
 @dataclass(frozen=True, slots=True)
 class Kept:
@@ -32,7 +38,7 @@ def replayed(program: Program, kept: Iterable[Kept], start: Session | None = Non
         deed = deed_of(one.deed, one.arguments)
         if deed is not None:
             session = change(session, deed)
-        if one.place != session.place and len(one.place) == 7 and program.holds(one.place):
+        if one.place != session.place and len(one.place) == 7 and session.program.holds(one.place):
             session = _put(session, _place(one.place), one.deed == "next")
     return replace(session, asked=None, resting=False)
 
@@ -48,7 +54,7 @@ def skimmed(program: Program, kept: Iterable[Kept], start: Session | None = None
         if isinstance(deed, deeds.MarkHere):
             if program.holds(one.place):
                 session = change(replace(session, place=_place(one.place)), deed)
-        elif isinstance(deed, deeds.SetStride | deeds.SetRest):
+        elif isinstance(deed, _LASTING):
             session = change(session, deed)
         elif one.deed == "undo" and isinstance(session.last, deeds.MarkHere) and one.place == session.place:
             session = change(session, deeds.Undo())
@@ -108,7 +114,23 @@ def deed_of(name: str, arguments: Mapping[str, object]) -> Deed | None:
         case "rest", {"minutes": int(minutes)}:
             return deeds.SetRest(minutes)
         case "count", {"number": int(number)}:
-            return deeds.Count(number, bool(arguments.get("squares")))
+            return deeds.Count(number, bool(arguments.get("squares")), str(arguments.get("kinds", "")))
+        case "tally", _:
+            return deeds.CountWithMe()
+        case "tap", {"kind": str(kind), "many": int(many)}:
+            return deeds.Tapped(kind, many)
+        case "untap", _:
+            return deeds.Untapped()
+        case "tally over", _:
+            return deeds.TallyOver()
+        case "ask counts", {"every": int(every)}:
+            return deeds.AskCounts(every)
+        case "markers", {"every": int(every)}:
+            return deeds.SetMarkers(every)
+        case "carry", {"row": int(row), "have": str(have), "cause": str(cause)}:
+            return deeds.Carry(row, have, cause)
+        case "mended", _:
+            return deeds.Mended()
         case "stride", {"to": str(to)} if to in {stride.value for stride in Stride}:
             return deeds.SetStride(Stride(to))
     return None

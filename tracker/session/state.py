@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from tracker.program.places import Place, Program, Stride
+from tracker.session.amiss.values import Amiss
 from tracker.session.deeds import Deed
 from tracker.session.fading.length import Length, Pace, length_at
 
@@ -73,6 +74,8 @@ class Session:
         """How much is said at the place in hand."""
         return length_at(self.program, self.place, self.length, self.fades, self.recalled)
 
+    amiss: Amiss = field(default=Amiss())
+    """What is amiss, and how its maker wants to be asked."""
     laid: Laid = ()
     """Where the other copies and parts were left."""
     marks: tuple[Mark, ...] = ()

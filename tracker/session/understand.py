@@ -7,8 +7,10 @@ make no difference, and numbers may be figures or words.
 import re
 from functools import cache
 
+from tracker.session.amiss.doing import awaits_number, phrases_now
 from tracker.session.commands import COMMANDS, Command
-from tracker.session.deeds import Deed, Number
+from tracker.session.deeds import Deed, Kinds, Number
+from tracker.session.state import Session
 from tracker.trade.numbers import number_of
 
 LONGEST_LINE = 400
@@ -41,6 +43,18 @@ def understand(line: str, awaiting_number: bool = False) -> Deed | None:
     if awaiting_number and (number := number_of(words)) is not None and number <= HIGHEST:
         return Number(number)
     return None
+
+
+def understood(line: str, session: Session) -> Deed | None:
+    """The deed that a line asks for just now: answers to the question that waits come first."""
+    words = _plain(line)
+    for phrase, deed in phrases_now(session):
+        if words == phrase:
+            return deed
+    deed_asked = understand(line, awaiting_number=awaits_number(session))
+    if deed_asked is None and session.amiss.tally is not None and words:
+        return Kinds(line[:LONGEST_LINE].strip())
+    return deed_asked
 
 
 def _plain(line: str) -> str:
@@ -94,4 +108,4 @@ def _worded() -> tuple[tuple[re.Pattern[str], Command], ...]:
     )
 
 
-__all__ = ["understand"]
+__all__ = ["understand", "understood"]

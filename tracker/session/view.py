@@ -12,6 +12,7 @@ from tracker.problems import Span
 from tracker.program.cues import copy_at
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
+from tracker.session.amiss.doing import question
 from tracker.session.state import Session
 from tracker.session.wording import brief, count_due, counts, part_name, row_name, said_at
 from tracker.trade.numbers import spoken_ordinal
@@ -157,7 +158,7 @@ def view(session: Session, devices: Devices | None = None) -> View:
         below=_below(program, place),
         text=text,
         phrase=phrase,
-        asked=session.asked.question if session.asked else "",
+        asked=session.asked.question if session.asked else question(session),
         stride=session.stride.value,
         resting=session.resting,
         finished=place == program.end,

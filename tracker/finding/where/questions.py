@@ -110,7 +110,7 @@ def _of_the_row(index: Index, sample: list[Place], round_: str, uk: bool) -> Ite
     """Questions about the row on the hook."""
     lasts = sorted({_last(index, p) or "" for p in sample}, key=lambda name: (not name, name))
     if 1 < len(lasts) <= 5 and any(lasts[1:]):
-        listed = [f"a {_spoken(name, uk)}" if name else f"nothing of this {round_} yet" for name in lasts]
+        listed = [f"a {spoken(name, uk)}" if name else f"nothing of this {round_} yet" for name in lasts]
         words = f"What did you work last: {', '.join(listed[:-1])} or {listed[-1]}?"
         yield Question("last", words, answers=tuple(lasts)), 1.1, lambda p: _last(index, p) or ""
     most = max(p.stitches_done for p in sample)
@@ -192,7 +192,8 @@ def _below(index: Index, place: Place) -> int:
     return index.looks[look].stitches
 
 
-def _spoken(name: str, uk: bool) -> str:
+def spoken(name: str, uk: bool) -> str:
+    """A stitch or a space as it is said: "double crochet", "chain 2"."""
     if name.startswith("ch-"):
         return f"chain {name[3:].split()[0]}"
     return said(name, uk)

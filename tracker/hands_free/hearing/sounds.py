@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 
 from tracker.ears.hearing.endpoint import Endpointer, Segment
-from tracker.ears.port import RATE, Awaiting, EarMissing, Report
+from tracker.ears.port import RATE, Awaiting, EarMissing, Report, Saying
 from tracker.hands_free.ear import BLOCK_BYTES, listen, samples_of
 
 BEFORE_MS, AFTER_MS = 250, 250
@@ -48,7 +48,7 @@ class _Through:
     def finish(self) -> list[Report]:
         return []
 
-    def await_(self, what: Awaiting) -> None: ...
+    def await_(self, what: Awaiting, also: tuple[Saying, ...] = ()) -> None: ...
 
     def taken_back(self) -> None: ...
 

@@ -4,6 +4,7 @@ A session and a deed that was spoken come in; a question, or nothing, goes out. 
 never asked back here: a hand that reaches for a key means it.
 """
 
+from tracker.session.amiss.doing import answers
 from tracker.session.apply import Keep, apply, change
 from tracker.session.deeds import Count, Deed, No, Undo, Yes
 from tracker.session.state import Session
@@ -38,7 +39,7 @@ def refused(deed: Deed) -> str:
 
 def out_of_place(session: Session, deed: Deed, asked: bool) -> bool:
     """True for a spoken yes or no when nothing was asked: it was said to somebody else."""
-    return isinstance(deed, Yes | No) and not asked and session.asked is None
+    return isinstance(deed, Yes | No) and not asked and session.asked is None and not answers(session)
 
 
 def _is_right(session: Session, count: Count) -> bool:

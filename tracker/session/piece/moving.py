@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Any
 
-from tracker.program.places import Place
+from tracker.program.places import Place, Stride
 from tracker.session import deeds
 from tracker.session.deeds import Deed
 from tracker.session.piece import copies
@@ -53,3 +53,11 @@ def standing_in(session: Session, other: Session) -> Session:
         since_ms=session.since_ms,
         latest_ms=session.latest_ms,
     )
+
+
+def counted_at(session: Session) -> Place:
+    """Where a count holds: who goes row by row has done the row that was told."""
+    place = session.place
+    if session.stride is not Stride.ROW or session.program.placed(place) is None:
+        return place
+    return (*place[:4], len(session.program.breaths(place[2])), 0, 0)

@@ -6,13 +6,17 @@ repeat (common practice, no source).
 """
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
-from tracker.session.wording.rows import row_name, squares_said
-from tracker.session.wording.stitches import capital, landing
+from tracker.session.wording.rows import kinds_said, named, row_name, squares_said
+from tracker.session.wording.stitches import Telling, capital, landing
 from tracker.trade.numbers import spoken_number
+
+if TYPE_CHECKING:
+    from tracker.finding.evidence import Tally
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +31,8 @@ class Verdict:
     difference: int
     """Counted less due."""
     sentence: str
+    whole: bool = True
+    """True when it was held against a whole row of stitches, whose mistakes are known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,9 +43,9 @@ class _Measure:
 
 def verdict(program: Program, place: Place, number: int, squares: bool = False) -> Verdict:
     """A count at a place: of the whole row at its end, of what is done in the middle, of the row below at its start."""
-    row = _row_meant(program, place)
+    row = row_meant(program, place)
     if row is None:
-        return Verdict(None, 0, "", 0, "There is no row to count yet.")
+        return Verdict(None, 0, "", 0, "There is no row to count yet.", False)
     whole = row != place[2] or program.is_count(place)
     placed = program.fabric.row(row)
     name = capital(row_name(placed))
@@ -57,33 +63,82 @@ def verdict(program: Program, place: Place, number: int, squares: bool = False) 
     difference = number - nearest.due
     told = _likeliest(program, row, number) if whole and nearest.unit == "stitches" else None
     so_far = "" if whole else " so far"
-    sentence = f"{capital(spoken_number(number))}; should be {_said(nearest.due, nearest.unit)}{so_far}."
+    kinds = _by_kind(program, row) if whole and nearest.unit == "stitches" else ""
+    due = _said(nearest.due, nearest.unit)
+    sentence = f"{capital(spoken_number(number))}; should be {due}{so_far}{kinds}."
     return Verdict(
         row,
         nearest.due,
         nearest.unit,
         difference,
         f"{sentence} {told or _look(program, row, difference, whole, nearest.unit)}",
+        told is not None,
     )
 
 
+def counted(program: Program, place: Place, number: int, squares: bool = False, kinds: str = "") -> Verdict:
+    """A count at a place, by kind where it was told so and a whole row is counted."""
+    row = row_meant(program, place)
+    if kinds and row is not None and (row != place[2] or program.is_count(place)):
+        from tracker.finding.evidence import Unclear, tallied
+
+        try:
+            have = tallied(kinds)
+        except Unclear:
+            return verdict(program, place, number)
+        if program.fabric.row(row).worked.understood:
+            return verdict_by_kind(program, row, have)
+    return verdict(program, place, number, squares)
+
+
+def verdict_by_kind(program: Program, row: int, have: "Tally") -> Verdict:
+    """A count by kinds of a whole row."""
+    from tracker.finding.evidence import fits
+
+    worked = program.fabric.row(row).worked
+    number = have.stitches if have.stitches is not None else _stitches_in(have)
+    should = kinds_said(named(worked.elements), worked.stitches, Telling(program, program.mesh))
+    if fits(have, worked.makes, worked.stitches):
+        return Verdict(row, worked.stitches, "stitches", 0, f"{capital(should)}. That is right.")
+    told = kinds_said(dict(have.counts), number, Telling(program, program.mesh))
+    told = told or spoken_number(number)
+    sentence = f"{capital(told)}; should be {should}. {_first_felt(program, row, have) or ''}".strip()
+    return Verdict(row, worked.stitches, "stitches", number - worked.stitches or 1, sentence)
+
+
+def _stitches_in(have: "Tally") -> int:
+    return sum(many for name, many in have.counts if not name.startswith("ch-") and name != "picot")
+
+
+def _by_kind(program: Program, row: int) -> str:
+    """What the row should hold by kind, where it holds several."""
+    worked = program.fabric.row(row).worked
+    makes = named(worked.elements)
+    if len(makes) < 2:
+        return ""
+    telling = Telling(program, program.mesh)
+    spaces = {name: number for name, number in makes.items() if name.endswith(" sp")}
+    if len(makes) == len(spaces) + 1:
+        return f", with {kinds_said(spaces, 0, telling)}"
+    return f": {kinds_said(makes, worked.stitches, telling).partition(': ')[2]}"
+
+
 def _likeliest(program: Program, row: int, number: int) -> str | None:
-    """What to feel for, by the likeliest one or two mistakes that give just this count; None when none does."""
-    # what explains a count is needed only when one is off, and takes a while to import
+    """What to feel for, by the likeliest mistake that gives just this count; None when none does."""
     from tracker.finding.evidence import Tally
+
+    return _first_felt(program, row, Tally((), number))
+
+
+def _first_felt(program: Program, row: int, have: "Tally") -> str | None:
+    # what explains a count is needed only when one is off, and takes a while to import
     from tracker.finding.explain import explain_miscount
 
-    causes = explain_miscount(program.fabric, row, Tally((), number), program.pattern.uk).causes
-    if not causes:
-        return None
-    first = causes[0].feel
-    if len(causes) > 1 and causes[1].likelihood >= 0.7 * causes[0].likelihood and causes[1].feel != first:
-        second = causes[1].feel
-        return f"{first} Or: {second[0].lower()}{second[1:]}"
-    return first
+    causes = explain_miscount(program.fabric, row, have, program.told_uk).causes
+    return causes[0].feel if causes else None
 
 
-def _row_meant(program: Program, place: Place) -> int | None:
+def row_meant(program: Program, place: Place) -> int | None:
     """The row in hand, or the one below when nothing of it is done."""
     part = program.part(place)
     if place == program.end:
@@ -140,7 +195,10 @@ def _repeat_of(program: Program, row: int, difference: int, unit: str) -> str | 
     worked = program.fabric.row(row).worked
     word = "missing" if difference < 0 else "too many"
     if unit == "squares":
-        return f"{capital(squares_said(abs(difference)))} {word}: hold each group against the row below."
+        return (
+            f"{capital(squares_said(abs(difference)))} {word}: hold each group against the row below. "
+            "A square lost or gained shifts the picture: rip back to it."
+        )
     for breath in program.breaths(row):
         if len(breath.beats) < 2:
             continue

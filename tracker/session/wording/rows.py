@@ -1,7 +1,15 @@
 """What is said of a whole row: its name, how it opens, what is due at its end."""
 
 from tracker.fabric.model import HIDDEN, Element, Placed
-from tracker.program.cues import breaks_the_run, colours, copy_at, endings, is_last_of_range, turn_before
+from tracker.program.cues import (
+    breaks_the_run,
+    colours,
+    copy_at,
+    endings,
+    is_last_of_range,
+    printed_range,
+    turn_before,
+)
 from tracker.program.joining import edges_of, uneven
 from tracker.program.places import Place, Program
 from tracker.session.wording.spelled import told
@@ -57,6 +65,8 @@ def opening(program: Program, place: Place) -> str:
             sentences = [f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}.", span]
         else:
             sentences = [f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}, {time}."]
+    elif alike := _alike(program, row):
+        sentences.append(alike)
     if program.begins(place):
         sentences.insert(0, now_the_part(program, place))
     match breaks_the_run(program, row):
@@ -82,6 +92,16 @@ def opening(program: Program, place: Place) -> str:
     elif not placed.worked.understood:
         sentences.append("Careful: its words and its count do not agree.")
     return " ".join(sentence for sentence in sentences if sentence)
+
+
+def _alike(program: Program, row: int) -> str:
+    """ "Fourth of six alike." in a round printed in a range of plain ones; "" elsewhere."""
+    first, last = printed_range(program, row)
+    which, of = row - first + 1, last - first + 1
+    if of < 3 or program.fabric.row(first).worked.row is not program.fabric.row(last).worked.row:
+        return ""
+    word = "First" if which == 1 else "Last" if which == of else capital(spoken_ordinal(which))
+    return f"{word} of {spoken_number(of)} alike."
 
 
 def _first_of_range(program: Program, row: int) -> bool:

@@ -1,0 +1,85 @@
+"""When a count is asked for, and where a marker saves one: at row ends, as often as the maker wants it.
+
+A session before and after a step come in; whether a count is asked for, and words about markers, go out.
+"""
+
+from tracker.program.cues import copy_at
+from tracker.program.places import Place, Program, Stride
+from tracker.session.amiss.values import EDGES
+from tracker.session.deeds import Count
+from tracker.session.fading.length import Length
+from tracker.session.state import Session
+from tracker.trade.numbers import spoken_number
+
+
+def is_due(session: Session) -> bool:
+    """True at the end of a row after which the maker wants to be asked for a count."""
+    return session.program.is_count(session.place) and _wanted(session)
+
+
+def is_due_before(session: Session) -> bool:
+    """True for who goes row by row, the count of the row that was told being due before the one after it."""
+    amiss, place = session.amiss, session.place
+    if session.stride is not Stride.ROW or session.program.placed(place) is None or session.asked is not None:
+        return False
+    asked = amiss.asks_count or isinstance(session.last, Count)
+    return not asked and not session.showing and amiss.tally is None and _wanted(session)
+
+
+def _wanted(session: Session) -> bool:
+    """True for a row after which the maker wants to be asked."""
+    every, place, program = session.amiss.every, session.place, session.program
+    if not every or not program.fabric.row(place[2]).worked.understood:
+        return False
+    if every != EDGES:
+        return (place[2] - program.parts[place[0]].first + 1) % every == 0
+    return _edge(program, place)
+
+
+def _edge(program: Program, place: Place) -> bool:
+    """True where a repeat of rows begins or ends after this row."""
+    row, last = place[2], program.parts[place[0]].last
+    if row >= last:
+        return True
+    here, after = copy_at(program, row), copy_at(program, row + 1)
+    if (here is None) != (after is None):
+        return True
+    return here is not None and after is not None and here.time != after.time
+
+
+def every_said(every: int) -> str:
+    """How often a count is asked for."""
+    if not every:
+        return "I ask for no counts."
+    if every == EDGES:
+        return "I ask for a count wherever a repeat begins or ends."
+    return f"I ask for a count at the end of every {'row' if every == 1 else f'{spoken_number(every)} rows'}."
+
+
+def markers_said(markers: int) -> str:
+    """How often a marker is advised."""
+    if not markers:
+        return "No word about markers."
+    return f"I say where a marker helps, and every {spoken_number(markers)}."
+
+
+def marker_at(session: Session) -> str:
+    """A word about a marker where the second of rounds in a spiral begins; "" elsewhere.
+
+    Nothing else shows where a round began that is not joined: common practice, no source.
+    """
+    program, place = session.program, session.place
+    if not session.amiss.markers or session.length is not Length.FULL:
+        return ""
+    if program.placed(place) is None or place[4:] != (0, 0, 0):
+        return ""
+    row, part = place[2], program.parts[place[0]]
+    if row != part.first + 1:
+        return ""
+    placed, before = program.fabric.row(row), program.fabric.row(part.first)
+    if placed.kind == "round" and before.kind == "round":
+        from tracker.notation.tree import Join
+
+        joins = any(isinstance(step.item, Join) for step in placed.worked.steps)
+        return "" if joins else "Mark its first stitch, and move the marker up with each round."
+    return ""

@@ -1,0 +1,218 @@
+"""Count with me: a count taken tap by tap, called at the tens, held against the pattern as it goes.
+
+A session and a tap come in; the session with one more goes out, and what is said of it. A tally is kept in the journal
+tap by tap, so that an interruption loses nothing.
+"""
+
+from dataclasses import replace
+
+from tracker.fabric.model import Element
+from tracker.program.parts import chains_of
+from tracker.program.places import Program
+from tracker.session import deeds
+from tracker.session.amiss.values import Tallied
+from tracker.session.piece.moving import counted_at
+from tracker.session.state import Session
+from tracker.session.wording.miscounts import row_meant
+from tracker.session.wording.rows import row_name
+from tracker.session.wording.stitches import capital
+from tracker.trade.numbers import spoken_number
+from tracker.trade.stitches import said
+
+TENS = 10
+WINDOW, BLOCK = "window", "block"
+
+
+def begun(session: Session) -> Session:
+    """A tally of what lies in the lap: the foundation chain, the row in hand, or the one below it."""
+    program, place = session.program, session.place
+    if place[3] and (aside := program.aside(place)) is not None and (chains := chains_of(aside)):
+        return _with(session, Tallied(None, chains, "chains"))
+    place = counted_at(session)
+    row = row_meant(program, place)
+    if row is None:
+        return session
+    whole = row != place[2] or program.is_count(place)
+    if (squares := program.squares(row)) and whole:
+        return _with(session, Tallied(row, len(squares), "squares"))
+    made = program.fabric.row(row).worked.elements if whole else program.made(place)
+    return _with(session, Tallied(row, sum(1 for e in made if e.is_stitch), "stitches", whole))
+
+
+def _with(session: Session, tally: Tallied | None) -> Session:
+    return replace(session, amiss=replace(session.amiss, tally=tally))
+
+
+def tapped(session: Session, kind: str, many: int) -> Session:
+    """So many more of a kind; "" for stitches, squares or chains that were only tapped."""
+    tally = session.amiss.tally
+    if tally is None:
+        return session
+    seen = tally.seen
+    if seen and seen[-1][0] == kind:
+        seen = (*seen[:-1], (kind, seen[-1][1] + many))
+    else:
+        seen = (*seen, (kind, many))
+    return _with(session, replace(tally, seen=seen))
+
+
+def untapped(session: Session) -> Session:
+    """One fewer."""
+    tally = session.amiss.tally
+    if tally is None or not tally.seen:
+        return session
+    kind, many = tally.seen[-1]
+    seen = (*tally.seen[:-1], (kind, many - 1)) if many > 1 else tally.seen[:-1]
+    return _with(session, replace(tally, seen=seen))
+
+
+def over(session: Session) -> Session:
+    """The tally is at its end."""
+    return _with(session, None)
+
+
+def begun_said(session: Session) -> str:
+    """How to count, and what."""
+    tally = session.amiss.tally
+    if tally is None:
+        return "There is no row to count yet."
+    if tally.unit == "chains":
+        return "Tap each chain; I call the tens. Your hook loop isn't one."
+    name = _name(session.program, tally)
+    what = "square" if tally.unit == "squares" else "stitch"
+    so_far = "" if tally.whole else " so far"
+    return f"{name}{so_far}: tap each {what} from its start; I call the tens. Say yes at the end."
+
+
+def _name(program: Program, tally: Tallied) -> str:
+    return "The chain" if tally.row is None else capital(row_name(program.fabric.row(tally.row)))
+
+
+def tapped_said(session: Session) -> tuple[str, str]:
+    """What is said aloud after a tap, and what is only shown."""
+    tally = session.amiss.tally
+    if tally is None:
+        return "", ""
+    number = tally.number
+    shown = f"{number} of {tally.due}"
+    if (wrong := departs(session.program, tally)) is not None:
+        return wrong, shown
+    if number > tally.due:
+        more = number - tally.due
+        return f"{capital(spoken_number(number))}: {spoken_number(more)} more than there should be.", shown
+    marker = _marker(session, number)
+    if number == tally.due:
+        return f"{capital(spoken_number(number))}: that is all there should be. Yes, if it ends here.", shown
+    if number and number % TENS == 0 and tally.seen[-1][0] in ("", WINDOW, BLOCK):
+        return f"{capital(spoken_number(number))}.{marker}", shown
+    return "", shown
+
+
+def _marker(session: Session, number: int) -> str:
+    """Where a marker saves counting again."""
+    every = session.amiss.markers
+    tally = session.amiss.tally
+    if tally is None or not every or number % every or tally.due <= every:
+        return ""
+    return " Mark it."
+
+
+def departs(program: Program, tally: Tallied) -> str | None:
+    """Where what was named leaves the pattern, told at once; None while it agrees or was only tapped."""
+    if tally.row is None or not any(kind for kind, _ in tally.seen):
+        return None
+    should = _should(program, tally)
+    at = 0
+    for kind, many in tally.seen:
+        for _ in range(many):
+            if at >= len(should):
+                return f"{capital(_named(kind, program))} too many: the row ends before it."
+            if kind == "":
+                # a tap is a stitch or a square; the spaces before it go unsaid
+                while tally.unit == "stitches" and at < len(should) - 1 and should[at].startswith("ch-"):
+                    at += 1
+            elif should[at] != kind:
+                what = "Square" if tally.unit == "squares" else "Number"
+                return (
+                    f"{what} {spoken_number(at + 1)} should be a {_named(should[at], program)}, "
+                    f"not a {_named(kind, program)}."
+                )
+            at += 1
+    return None
+
+
+def _should(program: Program, tally: Tallied) -> tuple[str, ...]:
+    """What the pattern has, in order."""
+    row = tally.row or 1
+    if tally.unit == "squares":
+        return tuple(WINDOW if window else BLOCK for window in program.squares(row) or ())
+    elements: tuple[Element, ...] = program.fabric.row(row).worked.elements
+    return tuple(element.name for element in elements if element.counts)
+
+
+def _named(kind: str, program: Program) -> str:
+    if kind in (WINDOW, BLOCK):
+        return kind
+    if kind.startswith("ch-"):
+        return f"chain-{spoken_number(int(kind[3:].split()[0]))} space"
+    return said(kind, program.told_uk) if kind else "stitch"
+
+
+def outcome(session: Session) -> deeds.Count | None:
+    """The count that a tally comes to; None where there is nothing to hold it against."""
+    tally = session.amiss.tally
+    if tally is None or tally.row is None:
+        return None
+    kinds: dict[str, int] = {}
+    for kind, many in tally.seen:
+        kinds[kind] = kinds.get(kind, 0) + many
+    if tally.unit == "squares":
+        return deeds.Count(tally.number, True)
+    if "" in kinds or not kinds:
+        return deeds.Count(tally.number)
+    told = ", ".join(f"{many} {kind}" for kind, many in kinds.items())
+    return deeds.Count(tally.number, kinds=told)
+
+
+def over_said(session: Session) -> str:
+    """What is said at the end of a tally that has no row to be held against."""
+    tally = session.amiss.tally
+    if tally is None:
+        return "Nothing is being counted."
+    if tally.number == tally.due:
+        return f"{capital(spoken_number(tally.number))} chains. That is right."
+    less = tally.due - tally.number
+    word = "more to make" if less > 0 else "too many: undo them"
+    counted = capital(spoken_number(tally.number))
+    return f"{counted}; should be {spoken_number(tally.due)}. {capital(spoken_number(abs(less)))} {word}."
+
+
+def so_far_said(session: Session) -> str:
+    """Where a tally stands that was left: said as the work is taken up again."""
+    tally = session.amiss.tally
+    if tally is None:
+        return ""
+    what = "the chain" if tally.row is None else row_name(session.program.fabric.row(tally.row))
+    return f"You were counting {what}: {spoken_number(tally.number)} so far. Tap on."
+
+
+def kinds_in(program: Program, own: dict[str, tuple[str, ...]], words: str) -> tuple[str, ...] | None:
+    """Kinds as a maker says them, "window, window, block" or "dc, ch-1 sp, 3 dc"; None for other words."""
+    from tracker.finding.evidence import Unclear, listed
+
+    items = [
+        item.strip().rstrip(".").lower() for item in words.replace(" and ", ",").split(",") if item.strip()
+    ]
+    squares = [item.removesuffix("s") for item in items]
+    if squares and all(item.split()[-1] in (WINDOW, BLOCK) for item in squares):
+        from tracker.trade.numbers import number_of
+
+        out: list[str] = []
+        for item in squares:
+            many, _, kind = item.rpartition(" ")
+            out.extend([kind] * min(1000, (number_of(many) or 1) if many else 1))
+        return tuple(out)
+    try:
+        return listed(words, program.told_uk, own) if items else None
+    except Unclear:
+        return None
