@@ -106,7 +106,7 @@ AMISS: tuple[Command, ...] = (
     Command("lost", lambda n: deeds.Lost(), ("i am lost",), "find your place again, question by question",
             ("i'm lost", "find me", "find my place"), "L", spoken=False),
     Command("tally", lambda n: deeds.CountWithMe(), ("count with me",), "count tap by tap; tens are called",
-            ("count along",), "N", spoken=False),
+            ("count along",), "f", spoken=False),
     Command("tally over", lambda n: deeds.TallyOver(), ("that is all",), "the tally's end; yes does it too",
             ("that's all", "done counting"), spoken=False),
     Command("have", lambda n: deeds.Kinds(""), ("i have so many of each",), "a count by kind: I have 12 dc, 10 ch-2 sp",
