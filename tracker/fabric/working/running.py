@@ -54,7 +54,7 @@ def run(hook: Hook, items: Sequence[Item]) -> None:
 def chain(hook: Hook, item: Chain, rest: Sequence[Item]) -> None:
     """Makes a space, unless the chains are those of a picot."""
     following = next((i for i in rest if not isinstance(i, (Turning, Say, Turn))), None)
-    if closes_picot(following):
+    if closes_picot(following) and not joins_back(item, following):
         hook.picot_open = True
         return
     if works_back(following) and any(e.is_stitch for e in hook.below.elements) and hook.own_chains is None:
@@ -79,6 +79,16 @@ def closes_picot(following: Item | None) -> bool:
             or (where.which is Which.NTH and any(k.name == CH for k in where.kinds))
         )
     return False
+
+
+def joins_back(item: Chain, following: Item | None) -> bool:
+    """True for "ch 1, sl st to 3rd ch": the chain has no third, so the round is closed in its turning chain."""
+    return (
+        isinstance(following, (Work, Join))
+        and isinstance(following.where, Where)
+        and following.where.which is Which.NTH
+        and following.where.nth > item.count
+    )
 
 
 def works_back(following: Item | None) -> bool:

@@ -8,7 +8,9 @@ from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Edge, Item, Kind, Say, Where, Which, Work
 
-_EDGE_STARTS = frozenset("working rotate rotating now turn on along continue work down across then".split())
+_EDGE_STARTS = frozenset(
+    "working rotate rotating now turn on along continue continuing cont work down across then".split()
+)
 """What a phrase about another edge begins with."""
 
 
