@@ -52,6 +52,7 @@ ASKED_BY = {
     "stride": ("group by group", "one group at a step"),
     "resting": ("stop", "resting"),
     "finished": ("what is finished", ""),
+    "filet": ("how many left", "squares"),
     "devices": ("what did you hear", ""),
 }
 """For each thing on the screen: what asks for it, in row two of the windows at the second window, and what is heard."""
@@ -109,7 +110,7 @@ def test_beside_a_screen_reader_nothing_is_said_twice(tmp_path: Path) -> None:
     desk = open_desk(tmp_path / "p.journal", file.name, str(file), file.read_text("utf-8"), None, 0).desk
     sitting = Sitting(desk, Settings(ear="off"), lambda value: None, quiet=True, tones_only=True)
     mouth = Silent()
-    sitting._mouth = mouth
+    sitting.use(mouth)
     for number in range(1, 4):
         assert sitting.do(deeds.Onward(), NOW_MS + number).said
     assert [each.text for each in mouth.said] == [""]

@@ -30,7 +30,7 @@ def sitting(tmp_path: Path) -> Sitting:
         tmp_path / "piece.journal", file.name, str(file), file.read_text(encoding="utf-8"), None, 0
     ).desk
     found = Sitting(desk, Settings(ear="off"), lambda value: None, quiet=True)
-    found._mouth = Silent()  # the shipped mouth that makes no sound, in the place of the real one
+    found.use(Silent())  # the shipped mouth that makes no sound, in the place of the real one
     return found
 
 

@@ -1,5 +1,5 @@
 """`python -m tracker.bench [--fast]`: first frame and key to repaint beside a bare Textual app, and from
-the end of a word to the step.
+the end of a word to the step, and from the step to speech.
 
 Goes out: one line a figure, with medians, on standard output. What cannot be measured here says why.
 """
@@ -13,6 +13,7 @@ import tempfile
 import time
 from pathlib import Path
 
+from tracker.bench.mouth import step_to_speech
 from tracker.bench.sound import word_to_step
 from tracker.bench.terminal import Timed, program
 from tracker.samples import samples
@@ -31,6 +32,7 @@ def main() -> int:
         env.pop("NO_COLOR", None)
         _screen(env, Path(home), 3 if fast else 9, 40 if fast else 120)
     word_to_step(_say)
+    step_to_speech(_say)
     return 0
 
 

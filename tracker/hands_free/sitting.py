@@ -97,6 +97,10 @@ class Sitting:
         self._waking = False
         self._open_mouth()
 
+    def use(self, mouth: Mouth) -> None:
+        """Speak with this mouth in the place of the one that would be opened."""
+        self._mouth = mouth
+
     def _open_mouth(self) -> None:
         if not self._quiet:
             self._mouth = made_mouth(

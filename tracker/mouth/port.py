@@ -76,6 +76,36 @@ class Voice(Protocol):
         ...
 
 
+class Output(Protocol):
+    """A speaker that was opened. Its methods raise NoSpeaker when it has gone away."""
+
+    asked_for: str
+    """The name that was asked for, even where another speaker was opened."""
+    note: str
+    """One sentence for the maker, when it isn't the speaker that was asked for."""
+    rate: int
+    """Samples a second that `write` takes."""
+    held_ms: float
+    """How much sound lies in the device after a write, milliseconds."""
+
+    @property
+    def ahead_s(self) -> float:
+        """How much of what was written is still to be heard, seconds."""
+        ...
+
+    def write(self, pcm: bytes) -> None:
+        """Hand samples over; comes back when they were taken."""
+        ...
+
+    def drop(self) -> None:
+        """Forget what was handed over and not yet heard."""
+        ...
+
+    def close(self) -> None:
+        """Let the device go."""
+        ...
+
+
 class Mouth(Protocol):
     """Says things. No method blocks, none raises on account of a device."""
 

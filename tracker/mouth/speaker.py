@@ -17,7 +17,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from tracker.mouth.device import RATE, Device
-from tracker.mouth.port import Listeners, Manner, MouthFault, NoSpeaker, NoVoice, Utterance, Voice
+from tracker.mouth.port import Listeners, Manner, MouthFault, NoSpeaker, NoVoice, Output, Utterance, Voice
 from tracker.mouth.sentences import in_sentences
 from tracker.mouth.sound import Sound, Tone, made, resampled, silence
 
@@ -58,7 +58,7 @@ class Speaker:
         listeners: Listeners | None = None,
         *,
         make_voice: Callable[[Manner], Voice] = voice_for,
-        open_device: Callable[[str], Device] = Device,
+        open_device: Callable[[str], Output] = Device,
     ) -> None:
         self._manner = manner or Manner()
         self._listeners = listeners or Listeners()
@@ -78,7 +78,7 @@ class Speaker:
         self._playing: Utterance | None = None
         self._told: set[str] = set()
         # The playing thread's own.
-        self._device: Device | None = None
+        self._device: Output | None = None
         self._dead_until = 0.0
 
     def say(
@@ -267,7 +267,7 @@ class Speaker:
                 self._kept.move_to_end(piece)
         return sound if sound is None or sound.rate == rate else resampled(sound, rate)
 
-    def _utter(self, device: Device, utterance: Utterance) -> None:
+    def _utter(self, device: Output, utterance: Utterance) -> None:
         self._playing = utterance
         self._listeners.on_start(utterance)
         try:
@@ -280,14 +280,14 @@ class Speaker:
             self._playing = None
             self._listeners.on_end(utterance)
 
-    def _feed(self, device: Device, pcm: bytes) -> None:
+    def _feed(self, device: Output, pcm: bytes) -> None:
         step = len(silence(_STEP_MS, device.rate))
         for at in range(0, len(pcm), step):
             if self._cut:
                 return
             device.write(pcm[at : at + step])
 
-    def _open(self) -> Device | None:
+    def _open(self) -> Output | None:
         wanted = self._manner.device
         if self._device is not None and self._device.asked_for != wanted:
             self._device.close()
