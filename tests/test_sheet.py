@@ -284,3 +284,24 @@ def test_what_has_no_rows_or_too_many_is_a_sentence() -> None:
     with pytest.raises(NoSheet, match="--rows 1-600"):
         leaf_of(load("scarf", long))
     assert len(leaf_of(load("scarf", long), rows=(4000, 4003)).chapters[0].entries) == 4
+
+
+def test_the_chart_of_a_long_piece_shows_its_repeat_and_says_so(tmp_path: Path) -> None:
+    """Fifty-nine rows of shells on the sheet, five on its chart."""
+    out = tmp_path / "sheet.html"
+    assert sheet(str(FILES["orchard-shells"]), "-o", str(out)) == 0
+    page = out.read_text(encoding="utf-8")
+    assert "The rows after Row 5 repeat these; the sheet says which." in page
+    drawing = page[page.index("<svg") :]
+    assert 'aria-label="5 RS"' in drawing
+    assert 'aria-label="6 WS"' not in drawing
+    assert sheet(str(FILES["harbour-windows"]), "-o", str(out)) == 0
+    assert 'aria-label="15 RS"' in out.read_text(encoding="utf-8")
+
+
+def test_a_plain_sheet_has_one_line_for_a_row_that_repeats(capsys: pytest.CaptureFixture[str]) -> None:
+    """Nothing below it but what is out of the ordinary."""
+    assert sheet(str(FILES["orchard-shells"])) == 0
+    lines = capsys.readouterr().out.splitlines()
+    at = next(nth for nth, line in enumerate(lines) if line.startswith("[ ] Row 10"))
+    assert lines[at + 1].startswith("[ ] Row 11")

@@ -9,6 +9,7 @@ import argparse
 import re
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
     from tracker.charts.drawing import Sheet
     from tracker.load import Loaded
 
+MOST_ROWS = 600
+"""Rows of which a chart is drawn."""
 ENDINGS = (".pdf", ".html", ".txt")
 
 
@@ -110,13 +113,35 @@ def rows_of(words: str | None) -> tuple[int, int] | None:
 
 
 def _charts(loaded: "Loaded", left_handed: bool, rows: tuple[int, int] | None) -> "tuple[Sheet, ...]":
-    """The pattern's charts; none where nothing can be drawn, for the rows say all of it."""
+    """The pattern's charts; none where nothing can be drawn, for the rows say all of it.
+
+    Rows that only repeat others are drawn twice over, and no more: the sheet names what each repeats.
+    """
     from tracker.charts.chart import NoChart, Wish, charted
 
+    last = _last_of_its_own(loaded) + 2
+    more = ""
+    if rows is None and last < min(loaded.fabric.length, MOST_ROWS):
+        rows = (1, last)
+        more = f"The rows after {loaded.fabric.row(last).label} repeat these; the sheet says which."
     try:
-        return charted(loaded.source, loaded.pattern, loaded.fabric, Wish(left_handed=left_handed, rows=rows))
+        drawn = charted(
+            loaded.source, loaded.pattern, loaded.fabric, Wish(left_handed=left_handed, rows=rows)
+        )
     except NoChart:
         return ()
+    return (*drawn[:-1], replace(drawn[-1], lines=(*drawn[-1].lines, more))) if more else drawn
+
+
+def _last_of_its_own(loaded: "Loaded") -> int:
+    """Index of the last row that has words of its own and is drawn for the first time."""
+    seen: set[int] = set()
+    last = 1
+    for index, placed in loaded.fabric.rows(1, MOST_ROWS):
+        if id(placed.worked.row) not in seen:
+            seen.add(id(placed.worked.row))
+            last = index
+    return last
 
 
 def _refuse(fault: object, status: int) -> int:

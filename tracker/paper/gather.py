@@ -246,7 +246,7 @@ class _Writer:
             out += [lead + summed(edge), verdict(edge), *told(edge, self.uk)]
         if copy is not None or self.large:
             out += [f"{self._capital(self.plain(words))}." for words in endings(program, row)]
-        if row < program.parts[at].last and turn_before(program, row + 1) == "turn" and (copy or self.large):
+        if row < program.parts[at].last and turn_before(program, row + 1) == "turn" and self.large:
             out.append("Turn.")
         return tuple(out)
 
