@@ -173,7 +173,9 @@ class Sitting:
         session = self.desk.session
         if session.asked or self._pending:
             return Awaiting.ANSWER
-        return Awaiting.NUMBER if awaits_number(session) else Awaiting.COMMAND
+        if awaits_number(session):
+            return Awaiting.NUMBER
+        return Awaiting.ANSWER if session.amiss.told_where else Awaiting.COMMAND
 
     # -- what comes in
 
@@ -281,7 +283,7 @@ class Sitting:
                 self.desk.do(Undo(), at_ms)
                 taken_back = True
         deed = asked_by(press)
-        if self.awaiting is Awaiting.ANSWER and press.press in _ANSWERS:
+        if (self.desk.session.asked or self._pending) and press.press in _ANSWERS:
             deed = _ANSWERS[press.press]
         if deed is None:
             return Answer(Undo() if taken_back else None)

@@ -231,6 +231,6 @@ class Judge:
 
     def _needed(self, deed: str, awaiting: Awaiting) -> float:
         needed = NEEDED[self.costs.get(deed, Cost.CHEAP)]
-        if awaiting is Awaiting.ANSWER and self.costs.get(deed) is Cost.ANSWER:
+        if awaiting is not Awaiting.COMMAND and self.costs.get(deed) is Cost.ANSWER:
             needed -= ANSWER_RELIEF
         return needed - (NAMED_RELIEF if self.name_units else 0.0)

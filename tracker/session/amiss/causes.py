@@ -98,7 +98,7 @@ def blamed(session: Session, number: int) -> Session:
         carry = deeds.Carry(off.row, have_said(off.have), likely.cause)
         words = f"{undo} Put it right? No carries it along: {carried}"
         return _offered(session, off, words, right, carry)
-    if program.squares(off.row):
+    if program.squares(off.row) and likely.cause not in _AT_THE_END:
         undo = f"A square lost or gained shifts the picture. {undo}"
     return _offered(session, off, f"{undo} Put it right?", right, None)
 
