@@ -303,7 +303,7 @@ def test_the_first_start_on_a_real_terminal(tmp_path: Path) -> None:
         screen.press("\x03")
         assert screen.until_over() == 0
     with rowteller("pick", "--plain", "--quiet") as lines:
-        lines.until("Which one?")
+        lines.until("bramble hedgehog, in hand")
         lines.press("1\n")
         lines.until("Welcome back")
         lines.press("stop\n")

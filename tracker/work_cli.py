@@ -214,32 +214,38 @@ def _taken(chosen: "Chosen", size: str | None, settings: "Settings") -> "tuple[O
 def _pick_in_lines(
     said: argparse.Namespace, say: Callable[[str], object], tablet: "Tablet | None", settings: "Settings"
 ) -> int:
-    """The shelf as numbered lines, for a screen reader or a pipe."""
+    """The shelf as numbered lines, for a screen reader or a pipe; by voice and pedal, too."""
     from datetime import datetime
 
     from tracker.commands_work import lead_in_lines
+    from tracker.hands_free.lines.inbox import Inbox
+    from tracker.hands_free.lines.shelf import choose
     from tracker.journal import pieces_folder
     from tracker.screen.before.outcome import Chosen
     from tracker.screen.before.shelf import shelf
+    from tracker.session.record.choice import Choice
 
     if said.command == "work":
         return _fault("There is no piece in hand yet; name a pattern: rowteller work FILE.")
     offers = shelf(Path.cwd(), pieces_folder(), datetime.now())
     if not offers:
         return _fault("There is nothing to pick from; name a pattern: rowteller work FILE.")
-    for number, offer in enumerate(offers, 1):
-        say(f"{number}. {offer.name}, {offer.kind}{f', {offer.told}' if offer.told else ''}")
-    say(f"Which one? A number from 1 to {len(offers)}.")
-    line = sys.stdin.readline().strip()
-    if not line.isdecimal() or not 1 <= int(line) <= len(offers):
-        return _fault(f"{line[:40] or 'Nothing'} is none of these numbers; nothing was begun.")
-    offer = offers[int(line) - 1]
+    inbox = Inbox(sys.stdin)
+    called = tuple(
+        ", ".join(part for part in (offer.name, offer.kind, offer.told) if part) for offer in offers
+    )
+    taken = choose(Choice(called), settings, inbox, say, quiet=said.quiet)
+    if taken is None:
+        return 0
+    offer = offers[taken]
     try:
         opened, _, _ = _taken(Chosen(offer.name, offer.source, offer.journal, None), said.size, settings)
     except ValueError as fault:
         return _fault(fault)
     try:
-        return lead_in_lines(opened, settings, quiet=said.quiet, hear=said.hear, say=say, tablet=tablet)
+        return lead_in_lines(
+            opened, settings, quiet=said.quiet, hear=said.hear, say=say, tablet=tablet, inbox=inbox
+        )
     finally:
         opened.desk.close()
 
