@@ -42,6 +42,9 @@ COMMANDS = (
     Command("hear", "tracker.commands_hear", "what the ear makes of recordings"),
     Command("pedal", "tracker.hands_free.commands", "learns your pedal: press it once"),
     Command(
+        "voice", "tracker.hands_free.speaking.commands", "how it speaks: speed, voice, words, tones, hand"
+    ),
+    Command(
         "ear", "tracker.hands_free.commands", "teaches the ear your voice, looks at the room, names its words"
     ),
     Command("samples", "tracker.commands_samples", "the patterns that came with rowteller"),
