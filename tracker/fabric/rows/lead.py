@@ -62,11 +62,16 @@ def lead(
             and k + 1 < len(items)
             and any(isinstance(i, Travel) for i in items[k + 1 : k + 3])
         ):
+            fresh = next(i for i in items[k + 1 : k + 3] if isinstance(i, Travel)).fresh
+            if fresh and hook.ground.left and row.kind == "row":
+                # "sk next 9 unworked sts, join yarn in next st": in what an earlier row left
+                below.elements, below.n = hook.ground.left, len(hook.ground.left)
+                hook.ground.left = ()
             run(hook, [item])
             k += 1
             continue
         if isinstance(item, Travel):
-            if item.fresh and standing.left and row.kind == "row":
+            if item.fresh and hook.ground.left and row.kind == "row":
                 hook.ground.left = ()
                 below.elements, below.n = standing.left, len(standing.left)
             run(hook, [item])

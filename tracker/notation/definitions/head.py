@@ -27,7 +27,9 @@ _GENERIC = frozenset(
 )
 
 
-_LED = re.compile(r"^\s*(?:special\s+)?stitch(?:es)?(?:\s+used)?\s*:\s*(?=\S)", re.IGNORECASE)
+_LED = re.compile(
+    r"^\s*(?:special\s+sts?|(?:special\s+)?stitch(?:es)?)(?:\s+used)?\s*:\s*(?=\S)", re.IGNORECASE
+)
 
 
 _ROWS = frozenset("row rows rnd rnds round rounds".split())

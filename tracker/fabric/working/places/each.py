@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from tracker.fabric.below.surface import UNLIMITED, Missing
+from tracker.fabric.below.surface import UNLIMITED, Missing, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import Hook
 from tracker.fabric.working.places.reserve import end_of
@@ -81,6 +81,19 @@ def each_with(
             or (element.turning and any(k.name == CH for k in kinds) and not stitches_named)
         ):
             singles.append((i, None))
+    if (
+        not singles
+        and stitches_named
+        and not generic
+        and any(e.is_stitch for e in below.elements[below.at : end])
+    ):
+        hook.fault(
+            "C205",
+            where.span,
+            f"finds no {named(Kind(stitches_named[0].name))} to work into",
+            "not there",
+            weight=5,
+        )
     if not generic and not stitches_named:
         hook.spaces_worked.update(k.chains for k in kinds if k.name == SP)
         hook.silent = UNLIMITED

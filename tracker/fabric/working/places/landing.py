@@ -57,6 +57,14 @@ def top(hook: Hook, where: Where, item: Item) -> tuple[int, ...]:
     """The turning chain that ends the row below."""
     below = hook.below
     i = below.turning_index()
+    if (
+        i is not None
+        and hook.ground.again
+        and below.elements[i].kind == HIDDEN
+        and below.elements[i].chains == 1
+    ):
+        # worked again on a row that begins with one chain: its last stitch is what can be meant
+        i = None
     if i is None:
         # no turning chain stands there: the last stitch is what can be meant
         i = below.from_end(1, ())

@@ -51,7 +51,8 @@ def reserved(hook: Hook, rest: Sequence[Item]) -> int:
     for kind in reversed(needs):
         if kind.name == "tch":
             at = below.turning_index()
-            if at is not None and below.elements[at].kind == HIDDEN:
+            low = at is not None and hook.ground.again and below.elements[at].chains == 1
+            if at is not None and below.elements[at].kind == HIDDEN and not low:
                 continue
             kind = Kind(ANY)
         j = i - 1

@@ -34,7 +34,11 @@ def replaced(hook: Hook, item: Repeat, ending: Ending, rest: Sequence[Item]) -> 
     body = stripped(item.items)
     end = min(hook.limit, reserved(hook, rest))
     for drop in range(len(body) + 1):
-        candidate = (*body[: len(body) - drop], *ending.items)
+        kept = body[: len(body) - drop]
+        if kept and isinstance(kept[-1], Chain) and isinstance(ending.items[0], Chain):
+            # "… ch 5; …, ending last rep with ch 3": in place of the chains, not behind them
+            continue
+        candidate = (*kept, *ending.items)
         mark = hook.mark()
         try:
             one_pass(hook, candidate, rest)

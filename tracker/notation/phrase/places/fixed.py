@@ -4,7 +4,7 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.gaps import between
 from tracker.notation.phrase.places.nouns import GAP_WORDS, kind_here, turning_chain
 from tracker.notation.scan import T
-from tracker.notation.tree import SPACE, Kind, Where, Which
+from tracker.notation.tree import SPACE, Kind, Where, Which, Work
 
 _RINGS = frozenset("ring circle mr mc loop lp".split())
 _SKIPPED_FIRST = frozenset("skipped missed sts st first 2 3 second unworked last".split())
@@ -166,6 +166,23 @@ def top_of(c: Cursor, start: int) -> tuple[Where, ...] | None:
     return None
 
 
+def _middle_named(c: Cursor, kind: Kind, nth: int) -> str | None:
+    """Takes "next 7-dc group" behind "4th dc of", when that one is its middle: the group's name."""
+    i = c.i
+    if c.take("next"):
+        size = c.value() if c.kind(1) is T.HYPHEN else None
+        group = kind_here(c)
+        special = c.context.specials.get(group.name) if group is not None else None
+        if size is None and special is not None:
+            size = sum(
+                item.count for item in special.items if isinstance(item, Work) and item.stitch == kind.name
+            )
+        if group is not None and size == 2 * nth - 1:
+            return group.name
+    c.i = i
+    return None
+
+
 def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
     """ "4th ch from hook", "3rd ch of beg ch-3", "2nd st"."""
     at = c.i
@@ -197,6 +214,8 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
     behind = c.i
     if c.take("of"):
         c.take("the")
+        if (middle := _middle_named(c, kind, nth)) is not None:
+            return (Where(Which.NEXT, c.span_from(start), 1, (kind, Kind("middle of:" + middle))),)
         if turning_chain(c) is not None:
             return (Where(Which.TOP, c.span_from(start), nth=nth),)
         c.i = behind
