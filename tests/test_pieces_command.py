@@ -196,7 +196,7 @@ def numbered(*entries: Entry) -> tuple[Entry, ...]:
     return tuple(replace(entry, number=number) for number, entry in enumerate(entries, 1))
 
 
-@settings(max_examples=80)
+@settings(max_examples=80, deadline=None)
 @given(st.lists(steps, max_size=5), st.lists(steps, max_size=5), st.lists(steps, max_size=5), st.booleans())
 def test_merging_is_commutative_in_the_deeds_it_keeps(
     common: list[Entry], hers: list[Entry], his: list[Entry], theirs_holds: bool
@@ -214,7 +214,7 @@ def test_merging_is_commutative_in_the_deeds_it_keeps(
     assert kept[0] == kept[1] == bare(one) | bare(two)
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @given(st.lists(steps, max_size=8))
 def test_what_is_written_into_a_file_is_read_out_of_it(entries: list[Entry]) -> None:
     """Entry for entry."""

@@ -38,7 +38,7 @@ questions = st.sampled_from(
 )
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.lists(moves | questions, max_size=60))
 def test_replaying_the_journal_is_the_same_as_having_been_there(said: list[Deed]) -> None:
     """Place, stride and what can be taken back: all from what was kept."""
@@ -54,7 +54,7 @@ def test_replaying_the_journal_is_the_same_as_having_been_there(said: list[Deed]
         assert again.place == session.place
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.lists(moves, max_size=30), moves)
 def test_undo_undoes_and_redo_does_it_over(said: list[Deed], last: Deed) -> None:
     """Any move, from any place that can be reached."""
@@ -70,6 +70,7 @@ def test_undo_undoes_and_redo_does_it_over(said: list[Deed], last: Deed) -> None
         assert apply(undone, deeds.Redo(), NOW_MS)[0].place == after.place
 
 
+@settings(deadline=None)
 @given(st.lists(moves, max_size=20), questions)
 def test_a_question_changes_nothing_and_is_not_kept(said: list[Deed], question: Deed) -> None:
     """ "Where am I" may be asked a hundred times."""
@@ -81,6 +82,7 @@ def test_a_question_changes_nothing_and_is_not_kept(said: list[Deed], question: 
     assert kept(effects) == []
 
 
+@settings(deadline=None)
 @given(st.lists(moves, max_size=20), moves)
 def test_every_move_is_kept(said: list[Deed], deed: Deed) -> None:
     """What changes the place goes to the journal, with a name that replaying knows."""

@@ -74,7 +74,7 @@ def lived(session: Session, said: list[Deed]) -> tuple[Session, list[Kept]]:
     return session, journal
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.sampled_from([PANEL, SQUARES, VEST]), st.lists(moves, max_size=60))
 def test_replaying_is_having_been_there_with_copies_marks_and_ripping(
     start: Session, said: list[Deed]
@@ -88,7 +88,7 @@ def test_replaying_is_having_been_there_with_copies_marks_and_ripping(
         assert all_of(again) == all_of(session)
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.sampled_from([PANEL, SQUARES, VEST]), st.lists(moves, max_size=40), moves)
 def test_undo_undoes_any_deed_and_redo_does_it_over(start: Session, said: list[Deed], last: Deed) -> None:
     """A step, a mark, a stride, a reminder, a jump to another copy, a ripping."""
@@ -101,7 +101,7 @@ def test_undo_undoes_any_deed_and_redo_does_it_over(start: Session, said: list[D
     assert all_of(apply(undone, deeds.Redo(), NOW_MS)[0]) == all_of(after)
 
 
-@settings(max_examples=30)
+@settings(max_examples=30, deadline=None)
 @given(
     st.lists(st.sampled_from([deeds.Onward(), deeds.Onward(), deeds.GoToCopy(4), deeds.Yes()]), max_size=60)
 )

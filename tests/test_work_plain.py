@@ -256,6 +256,8 @@ def test_a_row_that_was_edited_away_leads_to_what_stands_in_its_place(tmp_path: 
     assert (
         "The pattern was edited since, and has no Row 15 any more. You stand at the start of Row 13." in found
     )
+    assert any(line.startswith("Row 15 was: Turn, ch 3, *dc in next ch-1 sp") for line in found)
+    assert any(line.endswith("Is that where you are? If not, say the row you are on.") for line in found)
 
 
 def test_the_text_is_kept_so_that_a_lost_file_stops_nobody(tmp_path: Path) -> None:

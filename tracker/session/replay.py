@@ -19,6 +19,8 @@ _LASTING = (
     deeds.CountWithMe, deeds.Tapped, deeds.Untapped, deeds.TallyOver,
 )  # fmt: skip
 """Deeds that hold however far back they lie."""
+_A_PLACE_ONLY = ("next", "back", "row", "place", "copy", "count", "stop")
+"""Deeds of which nothing lasts but where they left the hands."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,25 +51,35 @@ def skimmed(program: Program, kept: Iterable[Kept], start: Session | None = None
     They may also be of an older text: a copy's place that is none in this program becomes the start of its row.
     """
     session = start or begun(program)
+    place = session.place
     for one in kept:
-        deed = deed_of(one.deed, one.arguments)
-        if isinstance(deed, deeds.MarkHere):
-            if program.holds(one.place):
-                session = change(replace(session, place=_place(one.place)), deed)
-        elif isinstance(deed, _LASTING):
-            session = change(session, deed)
-        elif one.deed == "undo" and isinstance(session.last, deeds.MarkHere) and one.place == session.place:
-            session = change(session, deeds.Undo())
-        elif len(one.place) == 7 and one.place[:2] != session.place[:2] and one.deed not in ("undo", "redo"):
-            session = _put(session, _place(one.place), one.deed == "next")
-        elif len(one.place) == 7:
-            laid = reopened(session.laid, _place(one.place)) if one.deed == "rip" else session.laid
-            session = replace(session, place=_place(one.place), laid=laid)
+        if len(one.place) != 7:
+            continue
+        there = _place(one.place)
+        if one.deed not in _A_PLACE_ONLY or there[:2] != place[:2]:
+            session = _skimmed(replace(session, place=place), one, there)
+        place = there  # most of a journal is nothing but steps
+    session = replace(session, place=place)
     laid = tuple(
         (copy, place and _held(program, place)) for copy, place in session.laid if _is_copy(program, copy)
     )
     place = session.place if program.holds(session.place) else program.start
     return replace(session, place=place, laid=laid, past=None, undone=None, last=None)
+
+
+def _skimmed(session: Session, one: Kept, there: Place) -> Session:
+    """The session after one deed that is more than a step within a copy."""
+    deed = deed_of(one.deed, one.arguments)
+    if isinstance(deed, deeds.MarkHere):
+        return change(replace(session, place=there), deed) if session.program.holds(there) else session
+    if isinstance(deed, _LASTING):
+        return change(session, deed)
+    if one.deed in ("undo", "redo"):
+        of_a_mark = isinstance(session.last, deeds.MarkHere) and there == session.place
+        return change(session, deeds.Undo()) if of_a_mark and one.deed == "undo" else session
+    if there[:2] != session.place[:2]:
+        return _put(session, there, one.deed == "next")
+    return replace(session, laid=reopened(session.laid, there)) if one.deed == "rip" else session
 
 
 def _is_copy(program: Program, copy: Copy) -> bool:

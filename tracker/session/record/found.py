@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from tracker.fabric.model import HIDDEN, WorkedRow
 from tracker.program.places import Place, Program, Stride
-from tracker.session.deeds import Again, PutAt
+from tracker.session.deeds import Again, PutAt, Where
 from tracker.session.state import Asked
 from tracker.trade.numbers import spoken_number
 
@@ -133,4 +133,5 @@ def _gone(program: Program, known: Known) -> Refound:
     shown = (
         (f"{known.label} was: {known.words}", f"{name} is now: {program.words(row)}") if known.words else ()
     )
-    return Refound(place, False, said, shown)
+    asked = Asked("Is that where you are? If not, say the row you are on.", PutAt(place), Where())
+    return Refound(place, False, said, shown, asked)
