@@ -9,9 +9,11 @@ from dataclasses import dataclass
 
 from tracker.fabric.model import HIDDEN, WorkedRow
 from tracker.program.places import Place, Program, Stride
-from tracker.session.deeds import Again, PutAt, Where
+from tracker.session.deeds import Again, Lost, PutAt
 from tracker.session.state import Asked
 from tracker.trade.numbers import spoken_number
+
+_THERE = "Is that where you are? No, and we look for your place."
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +99,10 @@ def refound(program: Program, known: Known) -> Refound:
     differs = "makes something else" if known.same else "reads otherwise"
     said = f"The pattern was edited since, and {name} {differs} now. You stand at its start."
     shown = (f"{name} was: {known.words}", f"{name} is now: {program.words(row)}") if known.words else ()
-    if there is None or not known.elements_done:
+    if not known.elements_done:
         return Refound(start, False, said, shown)
+    if there is None:
+        return Refound(start, False, said, shown, Asked(_THERE, PutAt(start), Lost()))
     many = spoken_number(known.elements_done)
     had = f"You had {many} stitch{'es and spaces' if known.elements_done > 1 else ''} on it."
     question = f"{had} Do those still stand? Yes goes on after them; no begins the row again."
@@ -133,5 +137,5 @@ def _gone(program: Program, known: Known) -> Refound:
     shown = (
         (f"{known.label} was: {known.words}", f"{name} is now: {program.words(row)}") if known.words else ()
     )
-    asked = Asked("Is that where you are? If not, say the row you are on.", PutAt(place), Where())
+    asked = Asked(_THERE, PutAt(place), Lost())
     return Refound(place, False, said, shown, asked)
