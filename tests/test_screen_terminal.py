@@ -44,9 +44,11 @@ def test_a_piece_is_worked_stopped_and_taken_up_again(tmp_path: Path) -> None:
     assert first.sent.rstrip().endswith(b"l")
     assert b"\x1b[?1049l" in first.sent
     with rowteller(tmp_path, "work", "--quiet") as second:
-        seen = second.until("yes (y) or no (n)?")
+        seen = second.until("Are those four double crochet done?")
         assert "Row 2 of 15" in seen
         assert "Welcome back" in seen
+        second.press("n")
+        second.until("then four windows")
         second.press("\x03")
         assert second.until_over() == 0
 
