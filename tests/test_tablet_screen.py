@@ -21,7 +21,7 @@ PATTERN = str(samples()["harbour-windows"])
 
 
 def test_the_page_follows_the_keys_of_the_screen(tmp_path: Path) -> None:
-    """The link and its code lie over the screen until space; L brings them back; each step comes to who follows."""
+    """The link and its code lie over the screen until space; V brings them back; each step comes to who follows."""
     (tmp_path / "home").mkdir()
     (tmp_path / "home" / "settings.json").write_text('{"ear": "off"}')
     words = [sys.executable, "-m", "tracker", "work", PATTERN, "--quiet", "--show"]
@@ -34,7 +34,7 @@ def test_the_page_follows_the_keys_of_the_screen(tmp_path: Path) -> None:
         asked = urlsplit(link[0] + (rest[1] if rest else ""))
         screen.press(" ")
         screen.until("before the row")
-        screen.press("L")
+        screen.press("V")
         screen.until("space begins")
         screen.press("  ")
         screen.until("Row 1 of 15")

@@ -160,7 +160,7 @@ class WorkScreen(App[int]):
                 self.exit(0)
         elif key == "t":
             self._change_theme()
-        elif key == "L" and self._tablet is not None:
+        elif key == "V" and self._tablet is not None:
             self.lap.show_link(self._tablet.link)
             self._draw()
         else:

@@ -246,6 +246,6 @@ def help_page() -> tuple[str, ...]:
     return (
         *out,
         f"{'t':6} {'':20} another look: dark, light, black and white, the terminal's own",
-        f"{'L':6} {'':20} the link and code for a tablet, with --show",
+        f"{'V':6} {'':20} the link and code for a tablet, with --show",
         f"{'ctrl+c':6} {'':20} leave; your place is kept",
     )

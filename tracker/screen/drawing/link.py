@@ -5,7 +5,7 @@ from tracker.tablet.code import code
 
 _WORDS = (
     "The same work as a page, for a tablet by your chair. Point its camera at the code, or open:",
-    "space begins, L brings this again. Whoever has the link can see the work, until you leave.",
+    "space begins, V brings this again. Whoever has the link can see the work, until you leave.",
 )
 
 
