@@ -11,6 +11,18 @@ from tracker.fabric.model import Step
 from tracker.notation.tree import Row, Skip, Which
 from tracker.problems import Source, Span
 
+Start = tuple[int, int, int]
+"""Group, beat and single within a row."""
+
+
+class Stride(Enum):
+    """How far one step goes."""
+
+    STITCH = "stitch"
+    GROUP = "group"
+    REPEAT = "repeat"
+    ROW = "row"
+
 
 class Sort(Enum):
     """What kind of doing a group is."""
@@ -106,3 +118,24 @@ def _trimmed(text: str, start: int, end: int) -> Span | None:
     while end > start and text[end - 1] in " \t\r\n:,;.([{–—-":
         end -= 1
     return Span(start, end) if any(letter.isalnum() for letter in text[start:end]) else None
+
+
+def starts_of(breaths: tuple[Breath, ...], stride: Stride) -> list[Start]:
+    """Where the steps of a row begin, in order; the last is its count, but for whole rows."""
+    if stride is Stride.ROW:
+        return [(0, 0, 0)]
+    found: list[Start] = []
+    around: tuple[int, int, int] | None = None
+    for group, breath in enumerate(breaths):
+        head = breath.path[0] if breath.path else None
+        if stride is Stride.REPEAT:
+            if head is None or head != around:
+                found.append((group, 0, 0))
+            around = head
+            continue
+        for number, beat in enumerate(breath.beats):
+            found.extend(
+                (group, number, single) for single in range(beat.singles if stride is Stride.STITCH else 1)
+            )
+    found.append((len(breaths), 0, 0))
+    return found

@@ -15,21 +15,19 @@ Rows are never unrolled: the place after another costs one row's groups, in the 
 
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
-from enum import Enum
 
 from tracker.fabric.model import HIDDEN, Element, Fabric, Placed, WorkedRow
 from tracker.notation.tree import Aside, Pattern, Row, Setup
 from tracker.problems import Problem, Severity, Source, Span
 from tracker.program.breaths import breaths_of
-from tracker.program.groups import Beat, Breath, Sort, in_words
+from tracker.program.groups import Beat, Breath, Sort, Start, in_words, starts_of
+from tracker.program.groups import Stride as Stride
 from tracker.program.parts import Part, asides_of, chains_of, noun_in, parts_of
 from tracker.program.row_ends import Edging, called, sides_at
 from tracker.program.squares import mesh_of, squares_of
 from tracker.trade.speech import Speech
 
 Place = tuple[int, int, int, int, int, int, int]
-Start = tuple[int, int, int]
-"""Group, beat and single within a row."""
 
 
 MISCOUNTED = "C201"
@@ -50,15 +48,6 @@ class Mark:
     """The row's own words, without its label."""
     passes: tuple[int, ...]
     elements_done: int
-
-
-class Stride(Enum):
-    """How far one step goes."""
-
-    STITCH = "stitch"
-    GROUP = "group"
-    REPEAT = "repeat"
-    ROW = "row"
 
 
 class Program:
@@ -320,7 +309,7 @@ class Program:
         key = (id(self.fabric.row(row).worked), stride)
         found = self._starts.get(key)
         if found is None:
-            found = list(_starts(breaths, stride))
+            found = list(starts_of(breaths, stride))
             self._starts[key] = found
         return found
 
@@ -392,23 +381,3 @@ class Program:
     def _at_aside(self, part: int, copy: int, row: int, aside: int, stride: Stride) -> Place:
         place: Place = (part, copy, row, aside, 0, 0, 0)
         return (*place[:6], self.singles(place) - 1) if stride is Stride.STITCH else place
-
-
-def _starts(breaths: tuple[Breath, ...], stride: Stride) -> list[Start]:
-    if stride is Stride.ROW:
-        return [(0, 0, 0)]
-    found: list[Start] = []
-    around: tuple[int, int, int] | None = None
-    for group, breath in enumerate(breaths):
-        head = breath.path[0] if breath.path else None
-        if stride is Stride.REPEAT:
-            if head is None or head != around:
-                found.append((group, 0, 0))
-            around = head
-            continue
-        for number, beat in enumerate(breath.beats):
-            found.extend(
-                (group, number, single) for single in range(beat.singles if stride is Stride.STITCH else 1)
-            )
-    found.append((len(breaths), 0, 0))
-    return found
