@@ -16,6 +16,7 @@ from pathlib import Path
 from tracker.bench.mouth import step_to_speech
 from tracker.bench.sound import word_to_step
 from tracker.bench.terminal import Timed, program
+from tracker.bench.vosk_ways import vosk_ways
 from tracker.samples import samples
 
 LONG_ROWS = 5_000
@@ -33,6 +34,7 @@ def main() -> int:
         _screen(env, Path(home), 3 if fast else 9, 40 if fast else 120)
     word_to_step(_say)
     step_to_speech(_say)
+    vosk_ways(_say)
     return 0
 
 
