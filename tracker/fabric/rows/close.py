@@ -7,7 +7,7 @@ from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.standing import Standing
 from tracker.fabric.stated import uses_ends
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
-from tracker.notation.tree import Chain, Item, Join, Leave, Mark, Row, Say, Turn, Turning, Which, Work
+from tracker.notation.tree import Chain, Item, Join, Leave, Mark, Repeat, Row, Say, Turn, Turning, Which, Work
 
 
 def closing_joins(row: Row, items: list[Item]) -> list[Item]:
@@ -26,6 +26,13 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
             which in (Which.NEXT, Which.STRAIGHT) and k > 1
         ):
             return [*items[: k - 1], Join(item.where, item.span), *items[k:]]
+    if isinstance(item, Repeat) and item.ending is not None and len(item.ending.items) > 1:
+        # "ending with ch 2, dc in first sc to form last loop"
+        joined = closing_joins(row, list(item.ending.items))
+        if any(isinstance(inside, Join) and inside.stitch != "slst" for inside in joined):
+            ending = replace(item.ending, items=tuple(joined))
+            return [*items[: k - 1], replace(item, ending=ending), *items[k:]]
+        return items
     if (
         isinstance(item, Work)
         and item.stitch in ("sc", "hdc", "dc", "tr")

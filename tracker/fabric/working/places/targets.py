@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tracker.fabric.below.surface import UNLIMITED, Missing, named
-from tracker.fabric.model import CH, SP
+from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.each import each
 from tracker.fabric.working.places.landing import between, from_hook, gaps_for, jump, same, top
@@ -98,7 +98,8 @@ def this_row_below(hook: Hook, where: Where) -> Where:
     """A place in a row that is named by its number: in the row below when that is the one, else as it was."""
     named_row = -where.down
     if named_row == hook.ground.last_number:
-        if hook.below is not hook.top_edge and hook.top_edge.at == 0:
+        top_edge = hook.top_edge
+        if hook.below is not top_edge and all(e.kind == HIDDEN for e in top_edge.elements[: top_edge.at]):
             hook.below = hook.top_edge
         return replace(where, down=1)
     if hook.ground.earlier and named_row not in hook.ground.earlier:

@@ -87,6 +87,11 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
         many = c.value(2) or 0
         c.i += 5
         return (Where(Which.ROW_END, c.span_from(start), many),)
+    ahead = 1 if c.text() in ("next", "first", "last") else 0
+    told = c.value(ahead)
+    if told is not None and c.text(ahead + 1) == "row" and c.text(ahead + 2) in ("ends", "end"):
+        c.i += ahead + 3
+        return (Where(Which.ROW_END, c.span_from(start), told),)
     for gap in ("each", "next", "first", "last", ""):
         n = 1 if gap else 0
         if (not gap or c.text() == gap) and c.text(n) == "row" and c.text(n + 1) in ("end", "ends"):

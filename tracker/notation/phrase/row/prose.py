@@ -14,6 +14,10 @@ _ASIDES = frozenset(
 """Words that begin a remark about how something is done."""
 
 
+_COMPLETES = ("form", "complete", "finish", "close")
+"""What stands behind "to" where it only says what a stitch completes: "dc in first sc to form last loop"."""
+
+
 def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
     """Keeps a phrase that can't be read, word for word."""
     start = c.i
@@ -28,6 +32,9 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         return
     span = c.span_from(start)
     words = {c.tokens[k].text for k in range(start, c.i)}
+    if c.tokens[start].text == "to" and start + 1 < c.i and c.tokens[start + 1].text in _COMPLETES:
+        items.append(Say("remark", "", span))
+        return
     told = (
         c.text(start - c.i) in ("starting", "beginning", "beg")
         and {"standing", "in", "with"} & words
