@@ -5,6 +5,7 @@ Each is said once, at the first row that shows it, and not at all where what the
 
 from tracker.fabric.history import Record
 from tracker.fabric.model import CH, SP
+from tracker.fabric.rows.outcome import Outcome
 from tracker.notation.tree import ANY, Pattern, Stated
 from tracker.problems import Label, Problem, Severity
 from tracker.trade.stitches import written
@@ -40,7 +41,7 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             )
         if not outcome.understood and severity is Severity.ERROR:
             continue
-        if severity is Severity.ERROR and _far_off(outcome.wrong):
+        if severity is Severity.ERROR and _far_off(outcome):
             severity = Severity.WARNING
         out.append(
             Problem(
@@ -63,14 +64,14 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             out.append(
                 Problem(
                     "C201",
-                    Severity.WARNING if _far_off(outcome.wrong) else Severity.ERROR,
+                    Severity.WARNING if _far_off(outcome) else Severity.ERROR,
                     f"{label} {_says(outcome.wrong, pattern.uk)}",
                     Label(span, "this count"),
                     label,
                     index,
                     unit.part,
                     _MISREAD
-                    if _far_off(outcome.wrong)
+                    if _far_off(outcome)
                     else "Work the row once more on paper: either the count or the words before it are wrong.",
                 )
             )
@@ -80,9 +81,14 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
 _MISREAD = "So large a difference may come from words that were misread: compare the row with how it is told."
 
 
-def _far_off(wrong: tuple[tuple[str, int, int], ...]) -> bool:
-    """True when what is worked is so far from what is stated that the words are likelier misread than wrong."""
-    stated, worked = sum(s for _, s, _ in wrong), sum(w for _, _, w in wrong)
+def _far_off(outcome: Outcome) -> bool:
+    """True when a row ends so far from what is stated that its words are likelier misread than wrong.
+
+    A stitch that is not there, or a repeat that does not come out, is told by the words themselves.
+    """
+    if any(fault.weight >= 5 and fault.code not in ("C202", "C207") for fault in outcome.found):
+        return False
+    stated, worked = sum(s for _, s, _ in outcome.wrong), sum(w for _, _, w in outcome.wrong)
     return abs(stated - worked) > max(6, max(stated, worked) * 2 // 5)
 
 
