@@ -8,7 +8,7 @@ import pytest
 from tests.ears_spoken import as_bytes, blocks, spoken
 from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.phrases_en import ENGLISH
-from tracker.ears.port import RATE, Awaiting, Heard, PassedOver, Report
+from tracker.ears.port import RATE, Awaiting, Heard, PassedOver, Report, Settled
 
 
 @pytest.fixture(scope="module")
@@ -55,6 +55,9 @@ def test_a_command_between_two_silences_is_heard(ear: EmbeddedEar, words: str, d
         ("row seven", "row", 7),
         ("go to row twenty three", "row", 23),
         ("round six", "row", 6),
+        ("round nineteen", "row", 19),
+        ("row thirteen", "row", 13),
+        ("row thirty", "row", 30),
         ("i have forty stitches", "count", 40),
     ],
 )
@@ -150,7 +153,32 @@ def test_sound_without_words_is_no_command_and_no_fault(ear: EmbeddedEar, sound:
     assert heard(listen(ear, as_bytes(sound))) == []
 
 
+def standing(reports: list[Report]) -> list[tuple[str, int | None]]:
+    """The commands that stood when all was said."""
+    fell = {r.start_ms for r in reports if isinstance(r, Settled) and not r.stands}
+    return [(r.deed, r.number) for r in reports if isinstance(r, Heard) and r.start_ms not in fell]
+
+
 def test_a_number_that_goes_on_is_waited_for(ear: EmbeddedEar) -> None:
-    """A short breath inside "row twenty … three" gives one row, not row twenty."""
+    """A short breath inside "row twenty … three" leaves one row standing, never row twenty."""
     sound = spoken("row twenty", after_s=0.0) + spoken("three", before_s=0.12)
-    assert heard(listen(ear, sound)) in ([("row", 23)], [])
+    assert standing(listen(ear, sound)) in ([("row", 23)], [])
+
+
+def test_a_row_is_told_at_once_and_settles_when_nothing_follows(ear: EmbeddedEar) -> None:
+    """ "Row seven" can be shown a fifth of a second after it; half a second later it is known to stand."""
+    told, settled = [r for r in listen(ear, spoken("row seven")) if not isinstance(r, PassedOver)]
+    assert isinstance(told, Heard)
+    assert isinstance(settled, Settled)
+    assert told.decided_ms - told.end_ms <= 260
+    assert told.settles_ms is not None
+    assert (settled.start_ms, settled.stands) == (told.start_ms, True)
+    assert settled.at_ms >= told.settles_ms > told.decided_ms
+
+
+def test_a_pattern_read_aloud_does_not_jump(ear: EmbeddedEar) -> None:
+    """ "Row four." is how a pattern read aloud begins: when more follows after a breath, it does not stand."""
+    sound = spoken("row four", after_s=0.1) + spoken(
+        "chain three and double crochet in the next two", before_s=0.15
+    )
+    assert standing(listen(ear, sound)) == []

@@ -20,7 +20,7 @@ from tracker.ears.hearing.head import Floats, Head, Opinion
 from tracker.ears.hearing.judge import QUIET_DB, Judge, Verdict
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.templates import Templates
-from tracker.ears.port import Awaiting, Cost, Heard, PassedOver, Report, Saying
+from tracker.ears.port import Awaiting, Cost, Heard, PassedOver, Report, Saying, Settled
 from tracker.ears.teaching import agreement, spread, teach
 
 MERGE_MS = 450
@@ -40,11 +40,11 @@ LEARNT_FROM = 0.8
 
 
 @dataclass(slots=True)
-class _Held:
-    verdict: Verdict
+class _Unsettled:
+    """A command that was told, and may yet turn out to be the beginning of something else."""
+
     segment: Segment
-    due_ms: int
-    compute_ms: float
+    settles_ms: int
 
 
 class EmbeddedEar:
@@ -95,7 +95,7 @@ class EmbeddedEar:
         self._before: Segment | None = None
         self._before_heard = False
         self._talk: deque[Segment] = deque(maxlen=12)
-        self._held: _Held | None = None
+        self._unsettled: _Unsettled | None = None
 
     def feed(self, block: bytes) -> list[Report]:
         samples = np.frombuffer(block, dtype="<i2").astype(np.float32) / np.float32(32768)
@@ -108,9 +108,7 @@ class EmbeddedEar:
         reports: list[Report] = []
         for segment in self._endpointer.finish():
             reports += self._segment(segment)
-        if self._held:
-            reports.append(self._release(self._endpointer.fed_ms))
-        return reports
+        return reports + self._settle(stands=True)
 
     def await_(self, what: Awaiting, also: tuple[Saying, ...] = ()) -> None:
         self._awaiting = what
@@ -130,7 +128,10 @@ class EmbeddedEar:
         if segment.too_long:
             self._before, self._before_heard = segment, False
             self._talk.append(segment)
-            return [PassedOver(segment.start_ms, segment.end_ms, "talk, not a command"), *self._drop_held()]
+            return [
+                *self._settle(stands=False),
+                PassedOver(segment.start_ms, segment.end_ms, "talk, not a command"),
+            ]
         if segment.end_ms - segment.start_ms < SHORTEST_MS:
             return [PassedOver(segment.start_ms, segment.end_ms, "a click, not a word")]
         before = self._before
@@ -157,11 +158,9 @@ class EmbeddedEar:
         if not verdict.deed:
             self._talk.append(segment)
         reports: list[Report] = []
-        if self._held:
-            if start_ms < segment.start_ms and verdict.deed:
-                self._held = None
-            else:
-                reports += self._drop_held()
+        waiting = self._unsettled
+        if waiting and (verdict.deed or segment.level_db > waiting.segment.level_db - SOFTER_DB):
+            reports += self._settle(stands=False)
         merged = Segment(
             start_ms, segment.end_ms, segment.decided_ms, False, segment.level_db, segment.over_db
         )
@@ -172,8 +171,7 @@ class EmbeddedEar:
         self._before_heard = verdict.deed is not None and not verdict.wait_ms
         compute_ms = (time.perf_counter() - began) * 1000
         if verdict.deed and verdict.wait_ms:
-            self._held = _Held(verdict, merged, segment.decided_ms + verdict.wait_ms, compute_ms)
-            return reports
+            self._unsettled = _Unsettled(merged, segment.decided_ms + verdict.wait_ms)
         return [*reports, self._report(verdict, merged, segment.decided_ms, compute_ms)]
 
     def _amid_talk(self, start_ms: int, segment: Segment) -> bool:
@@ -187,28 +185,23 @@ class EmbeddedEar:
         )
 
     def _due(self) -> list[Report]:
-        held = self._held
+        waiting = self._unsettled
         if (
-            not held
+            not waiting
             or self._endpointer.speaking_since_ms is not None
-            or self._endpointer.fed_ms < held.due_ms
+            or self._endpointer.fed_ms < waiting.settles_ms
         ):
             return []
-        return [self._release(self._endpointer.fed_ms)]
-
-    def _release(self, at_ms: int) -> Report:
-        held = self._held
-        assert held is not None
-        self._held = None
         self._before_heard = True
-        return self._report(held.verdict, held.segment, at_ms, held.compute_ms)
+        return self._settle(stands=True)
 
-    def _drop_held(self) -> list[Report]:
-        """More was said, and it made no number with what was held: the whole was talk."""
-        held, self._held = self._held, None
-        return (
-            [PassedOver(held.segment.start_ms, held.segment.end_ms, "more was said after it")] if held else []
-        )
+    def _settle(self, *, stands: bool) -> list[Report]:
+        waiting, self._unsettled = self._unsettled, None
+        if waiting is None:
+            return []
+        if not stands:
+            self._talk.append(waiting.segment)
+        return [Settled(waiting.segment.start_ms, stands, self._endpointer.fed_ms)]
 
     def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
         embeddings, opinion = self._listen_to(self._endpointer, start_ms, end_ms)
@@ -234,4 +227,5 @@ class EmbeddedEar:
         return Heard(
             verdict.deed, verdict.words, round(sureness, 3), segment.start_ms, segment.end_ms, decided_ms,
             round(compute_ms), verdict.number, verdict.ask,
+            decided_ms + verdict.wait_ms if verdict.wait_ms else None,
         )  # fmt: skip

@@ -6,7 +6,7 @@ move its clock.
 
 from __future__ import annotations
 
-from tracker.ears.port import RATE, Awaiting, Heard, PassedOver, Report, Saying
+from tracker.ears.port import RATE, Awaiting, Heard, PassedOver, Report, Saying, Settled
 
 
 class FakeEar:
@@ -44,10 +44,12 @@ class FakeEar:
         self._deaf_until = max(self._deaf_until, until_ms)
 
     def _through(self, report: Report) -> Report:
-        if report.start_ms < self._deaf_until:
+        if report.start_ms < self._deaf_until and not isinstance(report, Settled):
             return PassedOver(report.start_ms, report.end_ms, "the tool was speaking")
         return report
 
 
 def _due_ms(report: Report) -> int:
-    return report.decided_ms if isinstance(report, Heard) else report.end_ms
+    match report:
+        case Heard(decided_ms=due_ms) | PassedOver(end_ms=due_ms) | Settled(at_ms=due_ms):
+            return due_ms

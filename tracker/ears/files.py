@@ -17,7 +17,7 @@ import numpy as np
 
 from tracker.ears.hearing.endpoint import Samples
 from tracker.ears.phrases_en import ENGLISH
-from tracker.ears.port import RATE, Awaiting, Ear, EarMissing, Heard, Saying
+from tracker.ears.port import RATE, Awaiting, Ear, EarMissing, Heard, Saying, Settled
 
 BLOCK = 256
 """Samples a block, 16 ms, as the microphone gives them."""
@@ -111,6 +111,13 @@ def hear_files(
         for r in reports:
             if isinstance(r, Heard):
                 heard.append(as_json(r))
+            elif isinstance(r, Settled):
+                if not r.stands:
+                    heard, taken = (
+                        [h for h in heard if h["start_ms"] != r.start_ms],
+                        [h for h in heard if h["start_ms"] == r.start_ms],
+                    )
+                    passed += [passed_on(h) for h in taken]
             else:
                 passed.append({"start_ms": r.start_ms, "end_ms": r.end_ms, "why": r.why})
         yield {
@@ -119,6 +126,15 @@ def hear_files(
             "heard": heard,
             "passed_over": passed,
         }
+
+
+def passed_on(heard: dict[str, Any]) -> dict[str, Any]:
+    """A command that did not stand, as something passed over."""
+    return {
+        "start_ms": heard["start_ms"],
+        "end_ms": heard["end_ms"],
+        "why": f"{heard['words']}, and then more was said",
+    }
 
 
 def as_json(heard: Heard) -> dict[str, Any]:

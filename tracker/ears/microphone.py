@@ -70,9 +70,22 @@ class Listener:
             raise EarMissing(
                 f"There is no microphone that can be listened to ({_short(error)}); keys and pedal work without one."
             ) from None
+        self.begin()
+
+    def begin(self) -> None:
+        """Listen to whatever is `put`: what `start` does once the device is open."""
         self._ear.begin()
         self._thread = threading.Thread(target=self._listen, name="ear", daemon=True)
         self._thread.start()
+
+    @property
+    def waiting(self) -> int:
+        """Blocks that were put and not yet listened to."""
+        return self._blocks.qsize()
+
+    def put(self, block: bytes) -> None:
+        """The next samples, from any thread."""
+        self._blocks.put(block)
 
     def stop(self) -> None:
         stream, self._stream = self._stream, None
@@ -91,7 +104,7 @@ class Listener:
         # the sound device's own thread: nothing but this, or blocks are lost
         if status:
             self.lost_blocks += 1
-        self._blocks.put(bytes(data))
+        self.put(bytes(data))
 
     def _finished(self) -> None:
         if self._stream is not None:

@@ -1,7 +1,7 @@
 """The ear's port: what an ear is handed, and what it gives back.
 
 In: a table of `Saying`s (which phrases mean which deed) and blocks of 16 kHz mono 16-bit little-endian
-samples, of any length. Out: `Heard` and `PassedOver` values, each once, in the order they were decided. An
+samples, of any length. Out: `Heard`, `PassedOver` and `Settled` values, each once, in the order they were decided. An
 ear never raises on what it hears; what engine or device is missing is told by `EarMissing`, whose text is
 one sentence for the maker.
 """
@@ -75,6 +75,9 @@ class Heard:
     number: int | None = None
     ask: bool = False
     """It should be read back before it acts."""
+    settles_ms: int | None = None
+    """Only for a number that more words could follow, or that a pattern read aloud begins with: it may be shown
+    at once, but is asked back or acted on when a `Settled` says that it stands. None: it stands."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +90,19 @@ class PassedOver:
     """In the maker's words: "not a command", "too long", "not sure enough: back?" …"""
 
 
-Report = Heard | PassedOver
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """What became of a command that was still to settle: one for each such command, before the next command."""
+
+    start_ms: int
+    """Where that command began."""
+    stands: bool
+    """False: speech went on, so it was the beginning of something else."""
+    at_ms: int
+    """How much had been fed by then."""
+
+
+Report = Heard | PassedOver | Settled
 
 
 class Ear(Protocol):

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from tracker.ears.port import Heard, PassedOver
+from tracker.ears.port import Heard, PassedOver, Settled
 from tracker.pedal.port import PedalPress
 from tracker.session.apply import Effect, Rest, Say, Settle, Show
 from tracker.session.deeds import Deed
@@ -35,7 +35,7 @@ class Touched:
     """Its name in the table."""
 
 
-Arrival = Heard | PassedOver | PedalPress | Touched | Told | EarOpen | Ended
+Arrival = Heard | PassedOver | Settled | PedalPress | Touched | Told | EarOpen | Ended
 """What device threads post."""
 
 

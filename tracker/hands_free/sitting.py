@@ -11,7 +11,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tracker.ears.port import Awaiting, Ear, EarMissing, Heard, PassedOver
+from tracker.ears.port import Awaiting, Ear, EarMissing, Heard, PassedOver, Settled
 from tracker.hands_free.arrivals import Answer, Arrival, EarOpen, Ended, Told, Touched
 from tracker.hands_free.ear import Listening, Recording, listen, made_ear, samples_of, sayings_now
 from tracker.hands_free.foot import Foot, asked_by
@@ -80,6 +80,7 @@ class Sitting:
         self._waker: threading.Thread | None = None
         self._heard = ""
         self._pending: Deed | None = None
+        self._unsettled: Heard | None = None
         self._told: set[str] = set()
         self._presses: dict[int, list[bool]] = {}
 
@@ -194,8 +195,14 @@ class Sitting:
     def take(self, arrival: Arrival, at_ms: int) -> Answer:
         """What came of something a device posted."""
         match arrival:
-            case Heard():
+            case Heard(settles_ms=None):
                 return self._take_heard(arrival, at_ms)
+            case Heard():
+                self._unsettled = arrival
+                return Answer(None)
+            case Settled(stands=stands):
+                heard, self._unsettled = self._unsettled, None
+                return self._take_heard(heard, at_ms) if heard and stands else Answer(None)
             case PassedOver(why=why):
                 return self._take_passed_over(why)
             case PedalPress():

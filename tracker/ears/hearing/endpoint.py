@@ -1,7 +1,7 @@
 """Finds where speech begins and ends, by its energy.
 
 In: 16 kHz samples as they come, any block length. Out: a `Segment` each time a stretch of speech is over,
-decided `HANG_MS` after its end. Works from the level between 300 and 5000 Hz over a floor that follows the
+decided `HANG_MS` after its end. Works from the level between 200 and 4000 Hz over a floor that follows the
 room, so a kettle is soon part of the room. Digital silence, clipping and endless noise are all survived:
 speech longer than `LONGEST_MS` is closed and marked.
 """
@@ -21,10 +21,15 @@ Samples = NDArray[np.float32]
 HOP = RATE // 100
 WINDOW = RATE // 40
 FLOOR_FRAMES = 150
-"""The floor is the 15th percentile of the last second and a half."""
+FLOOR_PERCENT = 30
+"""The floor is this percentile of the last second and a half: of a room full of voices it takes more than the
+gaps between their words."""
+LOW_HZ, HIGH_HZ = 200, 4000
+SMOOTH_FRAMES = 3
+"""A level is the mean power of so many frames, which evens out babble."""
 ON_DB = 6.0
 ON_FRAMES = 8
-HANG_MS = 190
+HANG_MS = 180
 BELOW_PEAK_DB = 30.0
 """A loud word's tail is over once it is this far below its loudest frame, though still above a quiet room."""
 OFF_SHARE = 0.38
@@ -32,6 +37,7 @@ OFF_SHARE = 0.38
 QUIETEST_DB = -66.0
 """Below this nothing is speech, however quiet the room."""
 LONGEST_MS = 4000
+_PLACES = np.arange(WINDOW)
 KEPT = 9 * RATE
 """How many samples of the past are kept to cut from."""
 
@@ -58,12 +64,13 @@ class Endpointer:
         self.hang_frames = hang_ms // 10
         self._window = np.hanning(WINDOW).astype(np.float32)
         spacing = RATE / WINDOW
-        self._low, self._high = int(300 / spacing), int(5000 / spacing) + 1
+        self._low, self._high = int(LOW_HZ / spacing), int(HIGH_HZ / spacing) + 1
         self._kept: Samples = np.zeros(2 * KEPT, np.float32)
         self._have = 0
         self._kept_from = 0
         self._frames = 0
         self._levels = np.full(FLOOR_FRAMES, -120.0)
+        self._powers = np.full(SMOOTH_FRAMES - 1, 1e-12)
         self._known = 0
         self._above = 0
         self._below = 0
@@ -85,13 +92,28 @@ class Endpointer:
         found: list[Segment] = []
         for i in range(0, len(samples), RATE):
             self._keep(samples[i : i + RATE])
-            while self._frames * HOP + WINDOW <= self._kept_from + self._have:
-                at = self._frames * HOP - self._kept_from
-                segment = self._frame(self._kept[at : at + WINDOW])
+            for level in self._new_levels():
+                segment = self._frame(level)
                 self._frames += 1
                 if segment:
                     found.append(segment)
         return found
+
+    def _new_levels(self) -> list[float]:
+        """The level of each frame that is now whole, all worked out at once, which costs little more than
+        one."""
+        at = self._frames * HOP - self._kept_from
+        many = (self._have - at - WINDOW) // HOP + 1
+        if many <= 0:
+            return []
+        frames = self._kept[at + HOP * np.arange(many)[:, None] + _PLACES]
+        spectra: NDArray[Any] = np.fft.rfft(frames * self._window, axis=1)[:, self._low : self._high]
+        power = (spectra.real**2 + spectra.imag**2).sum(axis=1) / (WINDOW * WINDOW * 0.1875)
+        power = np.concatenate([self._powers, power + 1e-12])
+        self._powers = power[1 - SMOOTH_FRAMES :]
+        even = np.convolve(power, np.full(SMOOTH_FRAMES, 1 / SMOOTH_FRAMES), "valid")
+        levels: list[float] = (10 * np.log10(even)).tolist()
+        return levels
 
     def _keep(self, samples: Samples) -> None:
         if self._have + len(samples) > len(self._kept):
@@ -122,14 +144,11 @@ class Endpointer:
         self._speaking = False
         self._above = self._below = 0
 
-    def _frame(self, frame: Samples) -> Segment | None:
-        spectrum: NDArray[Any] = np.fft.rfft(frame * self._window)[self._low : self._high]
-        power = float(np.vdot(spectrum, spectrum).real) / (WINDOW * WINDOW * 0.1875)
-        level = 10 * np.log10(power + 1e-12)
+    def _frame(self, level: float) -> Segment | None:
         self._levels[self._frames % FLOOR_FRAMES] = level
         self._known = min(self._known + 1, FLOOR_FRAMES)
         if not self._speaking:
-            self._floor = self._fifteenth()
+            self._floor = self._room()
             self._above = self._above + 1 if level > max(self._floor + ON_DB, QUIETEST_DB) else 0
             self._peak = max(self._peak, level) if self._above > 1 else level
             if self._above >= ON_FRAMES:
@@ -149,8 +168,8 @@ class Endpointer:
         over = self._peak - self._floor
         return max(self._floor + max(ON_DB, OFF_SHARE * over), QUIETEST_DB, self._peak - BELOW_PEAK_DB)
 
-    def _fifteenth(self) -> float:
-        rank = self._known * 15 // 100
+    def _room(self) -> float:
+        rank = self._known * FLOOR_PERCENT // 100
         return float(np.partition(self._levels[: self._known], rank)[rank])
 
     def _close(self, end: int, *, too_long: bool) -> Segment:

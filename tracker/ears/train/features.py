@@ -21,7 +21,7 @@ from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
 from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.words import classes, units
 from tracker.ears.train.augment import Beds, augment
-from tracker.ears.train.texts import OTHER
+from tracker.ears.train.saying.texts import OTHER
 from tracker.ears.train.voices import read_wav
 
 MOST_FRAMES = 42
@@ -87,9 +87,9 @@ def from_clip(
 def real_recordings(folder: Path, keep_apart: Path | None) -> list[tuple[Path, str]]:
     """Open recordings of real people's speech that is no command, with their source's name, in a fixed order.
 
-    The folder holds clones of Picovoice/speech-to-intent-benchmark (Apache-2.0, data/speech) and
-    MycroftAI/Precise-Community-Data (only the recordings that its licences name as public domain). What is
-    in `keep_apart` is measured with, so it is left out.
+    The folder holds clones of Picovoice/speech-to-intent-benchmark (Apache-2.0, data/speech),
+    Picovoice/wake-word-benchmark (Apache-2.0, audio) and MycroftAI/Precise-Community-Data (only the recordings
+    that its licences name as public domain). What is in `keep_apart` is measured with, so it is left out.
     """
     apart = (
         {m.group() for f in keep_apart.rglob("*.wav") if (m := ID.search(f.name))} if keep_apart else set()
@@ -108,30 +108,30 @@ def real_recordings(folder: Path, keep_apart: Path | None) -> list[tuple[Path, s
             found.append((path, "real/orders"))
         elif path.name in free:
             found.append((path, f"real/{path.name.split('-')[0]}"))
+        elif path.parent.parent.name == "audio":
+            found.append((path, f"real/{path.parent.name}"))
     return found
 
 
-def from_real(path: Path, source: str, embedder: Embedder) -> list[Example]:
-    """Every stretch of a real recording, as other speech; once as it is."""
+def from_real(
+    path: Path, source: str, beds: Beds, embedder: Embedder, noisy: bool, seed: int
+) -> list[Example]:
+    """Every stretch of a real recording, as other speech; as it is, or (`seed` above 0) in another room."""
     sound = read_wav(path.read_bytes())
-    ear = Endpointer()
-    found: list[Example] = []
+    rng = np.random.default_rng([seed, zlib.crc32(path.name.encode())])
+    if seed:
+        sound, *_ = augment(sound, rng, beds, noisy)
+    else:
+        quiet = np.zeros(8000, np.float32)
+        sound = np.concatenate([quiet, sound, quiet])
+        sound = sound + rng.normal(0, 3e-4, len(sound)).astype(np.float32)
+    ear, found = segments_of(sound)
     index = classes().index(OTHER)
-    padded = np.concatenate([np.zeros(8000, np.float32), sound, np.zeros(8000, np.float32)])
-    padded = padded + np.random.default_rng(3).normal(0, 3e-4, len(padded)).astype(np.float32)
-    for i in range(0, len(padded), 1600):
-        for s in ear.feed(padded[i : i + 1600]):
-            if not s.too_long:
-                found.append(
-                    Example(
-                        embed(ear, embedder, s.start_ms, s.end_ms).astype(np.float16),
-                        index,
-                        None,
-                        source,
-                        False,
-                    )
-                )
-    return found
+    return [
+        Example(embed(ear, embedder, s.start_ms, s.end_ms).astype(np.float16), index, None, source, noisy)
+        for s in found
+        if not s.too_long
+    ]
 
 
 def write_wav(path: Path, samples: Samples) -> None:

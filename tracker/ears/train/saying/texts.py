@@ -61,6 +61,16 @@ def teen_lines(rng: random.Random, many: int) -> list[Line]:
     return lines
 
 
+def counting_lines(rng: random.Random, many: int) -> list[Line]:
+    """Counting aloud: a few numbers in a row, which is no number."""
+    lines = []
+    for _ in range(many):
+        first, step = rng.randint(1, 40), rng.choice((1, 1, 1, 2, 3, 5))
+        row = [number_words(first + step * i) for i in range(rng.randint(2, 5))]
+        lines.append(Line((" " if rng.random() < 0.5 else ", ").join(row), OTHER))
+    return lines
+
+
 def small_number_lines(rng: random.Random, many: int) -> list[Line]:
     """Numbers to thirty in the phrases that hold one."""
     lines = []
@@ -130,6 +140,24 @@ it, i don't know, i know, of course, never mind, nothing, everything, something,
 play music, set a timer, small, medium, large, dark roast, light roast, double shot, single shot,
 cappuccino, almond milk, a bit of sugar"""
 
+MUTTER = """\
+done, oops, whoops, okay, okay then, right then, right, come on, go on, there, there we go, there you are,
+and turn, and again then, one more, another one, the next one, in the next, same again, last one, first
+one, nearly there, almost, wait, hang up, hold this, oh no, no no, not again, not yet, nope, yep, yeah, yup,
+mm hmm, aha, phew, bother, drat, blast, good, lovely, pretty, too tight, too loose, tighter, looser, where
+was i, what was i doing, what row, which row, what number, how many was that, how many was it, i lost count,
+lost it, start again, over again, start over, go back, turn back, back post, back loop, front loop, top,
+top of it, tip, hop, hook, hooks, loop, loops, loose, under, under two, and under, undone, pull, pull it,
+pull through, push, through, threw, two more, three more, one two, three four, five six, six seven, eight
+nine, nine ten, ten more, tension, attention, nets, yarn, yarn over, over, cover, corner, counter, knot,
+not, notch, stitch, stitches, switch, which, window, windows, wind, winder, row end, row done, rows, road,
+roe, rope, rode, know, knows, nose, no one, snow, yes yes, less, guess, best, rest, mess, chest, pores,
+course, force, paws, claws, pose, poles, lessen, isn't it, it's in, missing, this one, listing, heap, hem,
+hems, hemp, held it, elbow, yellow, hello there, shell, shells, cell, fan, picot, cluster, single, double,
+treble, trouble, half, halves, halfway, second, seconds, third, turn it, turning, term, skip, skip it,
+skipping, chain, chains, change, chained, slip, slip it, slipped, decrease, increase, crease, repeat, we
+repeat, marker, market, scissors, needle, ball, skein, mug, cup of tea, light, glasses"""
+
 SENTENCES = """I went to the market this morning and they had no blue yarn at all, only a kind of green.
 When you get to the end of the row, chain three and turn your work.
 The next thing you want to do is find the top of the turning chain.
@@ -184,10 +212,10 @@ def near_words() -> list[str]:
 def other_lines(rng: random.Random, many: int) -> list[Line]:
     """Words, talk and sentences that are no command, `many` of them, short ones most often."""
     commands = set(simple_phrases())
-    house = [w.strip() for w in (TRADE + ", " + HOUSE).replace("\n", " ").split(",")]
+    house = [w.strip() for w in (TRADE + ", " + HOUSE + ", " + MUTTER).replace("\n", " ").split(",")]
     sentences = SENTENCES.splitlines()
     plain = dictionary_words(rng, 1500) or house
-    pools = ((near_words(), 0.36), (house, 0.24), (plain, 0.25), (sentences, 0.15))
+    pools = ((near_words(), 0.27), (house, 0.38), (plain, 0.2), (sentences, 0.15))
     lines: list[Line] = []
     while len(lines) < many:
         pool = rng.choices([p for p, _ in pools], [w for _, w in pools])[0]

@@ -1,5 +1,5 @@
 """Makes the demo's recording: six spoken commands of espeak-ng's, at a maker's pace. `python -m
-tracker.ears.train.demo`
+tracker.ears.train.saying.demo`
 
 What goes out: tracker/ears/demo.wav, 16 kHz mono 16-bit, under 300 kB, the same on every run.
 """
@@ -17,7 +17,7 @@ from tracker.ears.train.voices import RATE, Setting, speak
 COMMANDS = ("next", "next", "again", "how many left", "next", "stop")
 VOICE = Setting("espeak", "en-us", 0.9, 45)
 GAP_S = 0.85
-DEMO = Path(__file__).parent.parent / "demo.wav"
+DEMO = Path(__file__).parent.parent.parent / "demo.wav"
 
 
 def demo_samples() -> np.ndarray:

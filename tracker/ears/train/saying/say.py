@@ -14,9 +14,10 @@ from pathlib import Path
 import numpy as np
 
 from tracker.ears.hearing.words import number_words
-from tracker.ears.train.texts import (
+from tracker.ears.train.saying.texts import (
     Line,
     command_lines,
+    counting_lines,
     named_lines,
     named_number_lines,
     number_lines,
@@ -28,12 +29,13 @@ from tracker.ears.train.voices import Setting, settings_of, speak
 
 # family: (commands by each setting, named commands, numbers, others)
 AMOUNTS = {
-    "espeak": (1.0, 500, 2600, 5000),
-    "flite": (1.0, 80, 700, 900),
-    "festival": (0.6, 30, 260, 300),
-    "piper": (1.0, 60, 450, 500),
+    "espeak": (0.5, 350, 1700, 3600),
+    "flite": (1.0, 80, 600, 1300),
+    "festival": (0.5, 30, 200, 250),
+    "piper": (1.0, 60, 380, 600),
+    "hibari": (1.0, 0, 150, 300),
     "kokoro": (0.5, 0, 260, 180),
-    "kokoro mixed": (1.0, 20, 240, 160),
+    "kokoro mixed": (0.4, 0, 110, 90),
 }
 
 
@@ -52,11 +54,12 @@ def plan(family: str) -> list[tuple[Line, Setting]]:
     # "thirteen" and "thirty" are each other's likeliest mistake; a machine's name may stand before a
     # number's phrase
     for setting in settings:
-        said += [(line, setting) for line in teen_lines(rng, 6)]
+        said += [(line, setting) for line in teen_lines(rng, 5)]
         said += [(line, setting) for line in named_number_lines(rng, 3)]
     # what is counted most: small numbers of stitches, and low rows
     for setting in settings:
-        said += [(line, setting) for line in small_number_lines(rng, 10)]
+        said += [(line, setting) for line in small_number_lines(rng, 6)]
+        said += [(line, setting) for line in counting_lines(rng, 3)]
     return said
 
 
