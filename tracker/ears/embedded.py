@@ -17,7 +17,7 @@ import numpy as np
 from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
 from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.head import Floats, Head, Opinion
-from tracker.ears.hearing.judge import QUIET_DB, Judge, Verdict
+from tracker.ears.hearing.judge import NOT_SURE, QUIET_DB, Judge, Verdict
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.templates import Templates
 from tracker.ears.port import Awaiting, Cost, Heard, PassedOver, Report, Saying, Settled
@@ -150,7 +150,7 @@ class EmbeddedEar:
             if whole.deed and (not alone.deed or whole.score > alone.score):
                 verdict, start_ms, last = whole, before.start_ms, self._last
         self._last = last
-        if verdict.deed and self._amid_talk(start_ms, segment):
+        if (verdict.deed or verdict.why.startswith(NOT_SURE)) and self._amid_talk(start_ms, segment):
             verdict = Verdict(None, verdict.words, verdict.score, "said in the middle of talk")
         answers = self._judge.costs.get(verdict.deed or "") is Cost.ANSWER
         if answers and self._awaiting is Awaiting.COMMAND and recent >= MUCH_MS:

@@ -25,6 +25,8 @@ NEEDED = {Cost.CHEAP: -0.5, Cost.ANSWER: -0.2, Cost.ASKED: -0.5}
 """Score a deed needs."""
 ANSWER_RELIEF = 3.0
 """After a question a yes or a no needs this much less."""
+NEARLY = 1.2
+"""What lacks no more than this was nearly a command, and is said to be."""
 SURE_MARGIN = 2.0
 """A number this far ahead of any other is not asked back for doubt."""
 THIN_MARGIN, THIN_IN_NOISE = 0.6, 2.2
@@ -46,6 +48,7 @@ LONGEST_PHRASE_MS = 1500
 LONGEST_START_MS, LONGEST_EACH_MS = 500, 450
 """A phrase with a number lasts at most this and so much for each of its words."""
 
+NOT_SURE = "not sure enough"
 _NUMBERS = {number_words(n, said_and=said): n for n in range(1000) for said in (False, True)}
 
 
@@ -140,9 +143,12 @@ class Judge:
         taught = self._taught(nearest, best, awaiting)
         if taught and (best.score < 0 or taught.score > best.score):
             best = taught
-        if best.score < handicap:
-            return Verdict(None, best.words, best.score - handicap, best.why or "not a command")
-        return best
+        if best.score >= handicap:
+            return best
+        why = best.why or "not a command"
+        if why == "not a command" and not handicap and best.words and best.score > -NEARLY:
+            why = f"{NOT_SURE}: {best.words}?"
+        return Verdict(None, best.words, best.score - handicap, why)
 
     def _simple(self, opinion: Opinion, length_ms: int, awaiting: Awaiting) -> Verdict:
         if not self.simple:
