@@ -1,5 +1,5 @@
-"""`python -m tracker.bench [--fast]`: first frame and key to repaint beside a bare Textual app, and from
-the end of a word to the step, and from the step to speech.
+"""`python -m tracker.bench [--fast] [--ear] [--data FOLDER]`: first frame and key to repaint beside a bare Textual
+app, from the end of a word to the step, from the step to speech, and how well the ear hears.
 
 Goes out: one line a figure, with medians, on standard output. What cannot be measured here says why.
 """
@@ -13,7 +13,9 @@ import tempfile
 import time
 from pathlib import Path
 
+from tracker.bench.hearing import cost, hearing
 from tracker.bench.mouth import step_to_speech
+from tracker.bench.soak import MINUTES, soak
 from tracker.bench.sound import word_to_step
 from tracker.bench.terminal import Timed, program
 from tracker.bench.vosk_ways import vosk_ways
@@ -26,14 +28,21 @@ def main() -> int:
     """Measure and print."""
     parser = argparse.ArgumentParser(prog="python -m tracker.bench", description=__doc__)
     parser.add_argument("--fast", action="store_true", help="fewer runs")
-    fast: bool = parser.parse_args().fast
+    parser.add_argument("--ear", action="store_true", help="only what concerns the ear")
+    parser.add_argument("--data", type=Path, help="recordings to hear: a folder with manifest.csv")
+    o = parser.parse_args()
+    fast: bool = o.fast
     with tempfile.TemporaryDirectory() as home:
         (Path(home) / "settings.json").write_text(json.dumps({"ear": "off"}))
         env = os.environ | {"ROWTELLER_HOME": home, "TERM": "xterm-256color", "COLORTERM": "truecolor"}
         env.pop("NO_COLOR", None)
-        _screen(env, Path(home), 3 if fast else 9, 40 if fast else 120)
+        if not o.ear:
+            _screen(env, Path(home), 3 if fast else 9, 40 if fast else 120)
     word_to_step(_say)
     step_to_speech(_say)
+    cost(_say)
+    hearing(_say, o.data)
+    soak(_say, 6 if fast else MINUTES)
     vosk_ways(_say)
     return 0
 

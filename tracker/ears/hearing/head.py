@@ -60,7 +60,9 @@ class Head:
                 }
             )
         shapes = {(len(net["choose.bias"]), len(net["spell.bias"])) for net in self._nets}
-        if shapes != {(len(classes()), len(units()))}:
+        names = weights.get("choose.names")
+        other = names is not None and tuple(str(name) for name in names) != classes()
+        if other or shapes != {(len(classes()), len(units()))}:
             raise EarMissing(
                 "The built-in ear's head was trained for another list of words; run python -m tracker.ears.train."
             )

@@ -37,7 +37,8 @@ HALF_CLEAN = ("espeak", "festival", "real")
 """Families with one copy of each clip: every other one is clean."""
 HEADS = ((1, 0.7), (2, 2.0))
 """Seed, and weight of the spelling, of each head; their opinions are averaged. The second knows numbers better."""
-EPOCHS = 9
+EPOCHS, EPOCHS_ON = 9, 4
+"""From nothing, and from a head that knows most of it."""
 WEIGHTS_OF = {"flite": 1.2, "festival": 1.2, "piper": 1.5, "kokoro": 1.8, "kokoro mixed": 1.8, "real": 1.5}
 """So that the family with the most recordings is not all that is learnt."""
 APART_SOURCES = ("real/view glass", "real/smart mirror", "real/amelia")
@@ -121,6 +122,7 @@ def main(arguments: list[str] | None = None) -> None:
         action="store_true",
         help="instead of training, measure which phrases the shipped ear keeps best",
     )
+    parser.add_argument("--start", type=Path, metavar="HEAD", help="go on from the weights of this head")
     parser.add_argument("--out", type=Path, default=WEIGHTS)
     parser.add_argument("--cores", type=int, default=1)
     parser.add_argument(
@@ -159,7 +161,12 @@ def main(arguments: list[str] | None = None) -> None:
     learnt = [e for e in people if e.voice not in APART_SOURCES]
     examples = [e for found in (*fitted.values(), learnt) for e in found if len(e.embeddings) > 1]
     print(f"{len(examples)} examples in all", flush=True)
-    heads = [learn.train(examples, weight_of, EPOCHS, seed, spelling) for seed, spelling in HEADS]
+    starts = learn.grown(o.start) if o.start else [None] * len(HEADS)
+    epochs = EPOCHS_ON if o.start else EPOCHS
+    heads = [
+        learn.train(examples, weight_of, epochs, seed, spelling, start=start)
+        for (seed, spelling), start in zip(HEADS, starts, strict=True)
+    ]
     learn.save(heads, examples, o.out)
     print(f"{o.out}: {o.out.stat().st_size // 1000} kB")
     with np.load(o.out) as f:
