@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
 
 from tests.ears_spoken import spoken
@@ -11,7 +13,8 @@ from tracker.ears.hearing.endpoint import Samples
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.words import classes
 from tracker.ears.phrases_en import ENGLISH
-from tracker.ears.port import Heard, PassedOver, Saying
+from tracker.ears.port import Heard, Learnt, PassedOver, Saying
+from tracker.hands_free.hearing.kept import forget, keep_learnt, learnt_before
 
 
 def recording(words: str, speed: float, voice: str = "en-us") -> tuple[str, Samples]:
@@ -44,8 +47,8 @@ def test_a_command_taken_back_is_unlearnt() -> None:
     sitting = Sitting(usual)
     sitting.learn(usual[:1] + 1, 0)
     before = sitting.shift()
-    sitting.learn(usual[:1] + 50, 0)
-    sitting.unlearn()
+    sitting.learn(usual[:1] + 50, 0, "back")
+    sitting.unlearn("back")
     assert np.array_equal(sitting.shift(), before)
 
 
@@ -54,10 +57,36 @@ def test_what_was_learnt_can_be_kept_and_recalled() -> None:
     usual = np.ones((len(classes()), 96), np.float32)
     sitting, again = Sitting(usual), Sitting(usual)
     sitting.learn(usual[:1] + 1, 0)
-    again.recall(sitting.as_numbers())
+    again.recall(sitting.learnt())
     assert np.allclose(again.shift(), sitting.shift(), atol=1e-3)
-    again.recall([[1.0, 2.0]])
+    again.recall(Learnt(voice=((1.0, 2.0),)))
     assert again.commands == 0
+
+
+def test_a_deed_taken_back_must_be_surer_until_it_stands_again() -> None:
+    """Taken back twice, "back" is doubted; each time it then stands the doubt grows less, and other deeds have none."""
+    sitting = Sitting(np.ones((len(classes()), 96), np.float32))
+    for at_ms in (1000, 9000):
+        sitting.stood("back", at_ms)
+        sitting.unlearn()
+    doubted = sitting.needs("back", 20_000)
+    assert doubted > 0
+    assert sitting.needs("next", 20_000) == 0
+    for at_ms in range(30_000, 130_000, 10_000):
+        sitting.stood("back", at_ms)
+    assert sitting.needs("back", 500_000) < doubted
+    sitting.recall(Learnt())
+    assert sitting.needs("back", 500_000) == 0
+
+
+def test_a_maker_in_step_is_taken_more_readily_than_one_who_asks_twice_at_once() -> None:
+    """Whoever says "next" every three seconds is expected after three, and doubted a quarter of a second after it."""
+    sitting = Sitting(np.ones((len(classes()), 96), np.float32))
+    for at_ms in range(0, 30_000, 3000):
+        sitting.stood("next", at_ms)
+    assert sitting.needs("next", 27_000 + 3000) < 0
+    assert sitting.needs("next", 27_000 + 250) > 0
+    assert sitting.needs("next", 27_000 + 60_000) == 0
 
 
 def test_own_recordings_that_agree_are_all_recognised_by_the_others() -> None:
@@ -105,3 +134,16 @@ def test_the_fake_ear_gives_its_script_when_the_sound_has_come_so_far() -> None:
     assert [type(r) for r in ear.feed(bytes(2 * 16 * 200))] == [Heard]
     ear.deaf(1000)
     assert [type(r) for r in ear.finish()] == [PassedOver]
+
+
+def test_what_is_kept_of_a_voice_is_read_again_and_forgotten(tmp_path: Path) -> None:
+    """Kept beside the maker's recordings; a file that was damaged is nothing learnt; forgetting leaves nothing."""
+    learnt = Learnt(((0.5, -1.0),), (("back", 0.4),), (("next", (2900, 3100)),))
+    folder = tmp_path / "voice"
+    keep_learnt(learnt, folder)
+    assert learnt_before(folder) == learnt
+    (folder / "learnt.json").write_text("{}")
+    assert learnt_before(folder) == Learnt()
+    forget(folder)
+    assert not folder.exists()
+    assert learnt_before(folder) == Learnt()

@@ -22,7 +22,7 @@ from numpy.typing import NDArray
 from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.files import read_recording
 from tracker.ears.phrases_en import ENGLISH, TAUGHT
-from tracker.ears.port import RATE, Awaiting, Ear, EarMissing, Heard, Settled
+from tracker.ears.port import RATE, Awaiting, Ear, EarMissing, Heard, Learnt, Settled
 
 Samples = NDArray[np.float32]
 Say = Callable[[str], None]
@@ -141,7 +141,7 @@ def table(tallies: dict[str, Tally]) -> list[str]:
 def heard(ear: Ear, sound: Samples, awaiting: Awaiting) -> list[Heard]:
     """The commands that stood."""
     if isinstance(ear, EmbeddedEar):
-        ear.sitting.recall([])
+        ear.recall(Learnt())
     ear.begin()
     ear.await_(awaiting)
     data = (np.clip(sound, -1, 1) * 32767).astype("<i2").tobytes()

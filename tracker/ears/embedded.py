@@ -20,7 +20,7 @@ from tracker.ears.hearing.head import Floats, Head, Opinion
 from tracker.ears.hearing.judge import NOT_SURE, QUIET_DB, Judge, Verdict
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.templates import Templates
-from tracker.ears.port import Awaiting, Cost, Heard, PassedOver, Report, Saying, Settled
+from tracker.ears.port import Awaiting, Cost, Heard, Learnt, PassedOver, Report, Saying, Settled
 from tracker.ears.teaching import agreement, spread, teach
 
 MERGE_MS = 450
@@ -84,11 +84,20 @@ class EmbeddedEar:
         many."""
         return agreement(self._templates)
 
-    def taken_back(self) -> None:
-        """The last command was taken back by the maker: nothing is learnt from it."""
-        self.sitting.unlearn()
+    def taken_back(self, deed: str = "") -> None:
+        """That deed, or the last command, was taken back by the maker: nothing is learnt from it."""
+        self.sitting.unlearn(deed)
+
+    def learnt(self) -> Learnt:
+        """What is known of this voice and room, to be kept."""
+        return self.sitting.learnt()
+
+    def recall(self, learnt: Learnt) -> None:
+        """What was kept of an earlier sitting; an empty one forgets."""
+        self.sitting.recall(learnt)
 
     def begin(self) -> None:
+        self.sitting.begin()
         self._last: tuple[Floats, int] = (np.zeros((1, 96), np.float32), 0)
         self._endpointer = Endpointer()
         self._deaf_until = 0
@@ -150,11 +159,17 @@ class EmbeddedEar:
             if whole.deed and (not alone.deed or whole.score > alone.score):
                 verdict, start_ms, last = whole, before.start_ms, self._last
         self._last = last
+        if not verdict.deed and verdict.why.startswith(NOT_SURE):
+            deed, number = self._judge.meaning(verdict.words) or ("", None)
+            if number is None and verdict.score >= self.sitting.needs(deed, segment.end_ms):
+                verdict = replace(verdict, deed=deed, why="")
         if (verdict.deed or verdict.why.startswith(NOT_SURE)) and self._amid_talk(start_ms, segment):
             verdict = Verdict(None, verdict.words, verdict.score, "said in the middle of talk")
         answers = self._judge.costs.get(verdict.deed or "") is Cost.ANSWER
         if answers and self._awaiting is Awaiting.COMMAND and recent >= MUCH_MS:
             verdict = Verdict(None, verdict.words, verdict.score, "an answer, but nothing was asked")
+        if verdict.deed and verdict.score < self.sitting.needs(verdict.deed, segment.end_ms):
+            verdict = Verdict(None, verdict.words, verdict.score, f"{NOT_SURE}: {verdict.words}?")
         if not verdict.deed:
             self._talk.append(segment)
         reports: list[Report] = []
@@ -222,7 +237,8 @@ class EmbeddedEar:
         if verdict.deed is None:
             return PassedOver(segment.start_ms, segment.end_ms, verdict.why)
         if verdict.score >= LEARNT_FROM:
-            self.sitting.learn(*self._last)
+            self.sitting.learn(*self._last, verdict.deed)
+        self.sitting.stood(verdict.deed, segment.end_ms)
         sureness = float(1 / (1 + np.exp(-verdict.score - 1)))
         return Heard(
             verdict.deed, verdict.words, round(sureness, 3), segment.start_ms, segment.end_ms, decided_ms,

@@ -37,7 +37,7 @@ class FakeEar:
         self.awaited.append(what)
         self.also.append(also)
 
-    def taken_back(self) -> None:
+    def taken_back(self, deed: str = "") -> None:
         """Nothing is learnt here, so there is nothing to forget."""
 
     def deaf(self, until_ms: int) -> None:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import enum
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 RATE = 16000
 """Samples a second, everywhere in this package."""
@@ -105,6 +105,19 @@ class Settled:
 Report = Heard | PassedOver | Settled
 
 
+@dataclass(frozen=True, slots=True)
+class Learnt:
+    """What an ear has learnt of one maker's voice, room and ways. The front end keeps it with the settings and gives
+    it back at the next sitting; forgetting is giving none."""
+
+    voice: tuple[tuple[float, ...], ...] = ()
+    """How the last commands lay beside what is usual for them; the engine's own numbers."""
+    doubts: tuple[tuple[str, float], ...] = ()
+    """Deeds that were taken back, and how much surer each must be now."""
+    paces: tuple[tuple[str, tuple[int, ...]], ...] = ()
+    """Deeds, and the milliseconds between the last times each was asked for."""
+
+
 class Ear(Protocol):
     """One engine. All methods are called from one thread, the one that feeds it."""
 
@@ -127,10 +140,23 @@ class Ear(Protocol):
         """
         ...
 
-    def taken_back(self) -> None:
-        """The maker took back the last command: nothing is to be learnt from it."""
+    def taken_back(self, deed: str = "") -> None:
+        """The maker took back that deed, or the last command: nothing is to be learnt from it."""
         ...
 
     def deaf(self, until_ms: int) -> None:
         """Hears nothing until that point of the stream (milliseconds from the first sample fed)."""
+        ...
+
+
+@runtime_checkable
+class Learning(Protocol):
+    """An ear that learns its maker's voice and ways as it goes on."""
+
+    def learnt(self) -> Learnt:
+        """What it knows, to be kept."""
+        ...
+
+    def recall(self, learnt: Learnt) -> None:
+        """What was kept of an earlier sitting; an empty one forgets."""
         ...

@@ -115,7 +115,7 @@ class VoskEar:
         listed = [*self._listed, *(phrase for phrase in more if phrase not in self._table)]
         self._recognizer.SetGrammar(json.dumps(listed, ensure_ascii=False))
 
-    def taken_back(self) -> None:
+    def taken_back(self, deed: str = "") -> None:
         """Nothing is learnt here, so there is nothing to forget."""
 
     def deaf(self, until_ms: int) -> None:

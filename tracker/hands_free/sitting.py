@@ -11,11 +11,11 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tracker.ears.port import Awaiting, Ear, EarMissing, Heard, PassedOver, Settled
+from tracker.ears.port import Awaiting, Ear, EarMissing, Heard, Learning, PassedOver, Settled
 from tracker.hands_free.arrivals import Answer, Arrival, EarOpen, Ended, Told, Touched
 from tracker.hands_free.ear import Listening, Recording, listen, made_ear, samples_of, sayings_now
 from tracker.hands_free.foot import Foot, asked_by
-from tracker.hands_free.hearing.kept import taught_folder
+from tracker.hands_free.hearing.kept import keep_learnt, learnt_before, taught_folder
 from tracker.hands_free.settings import Settings, changed, spoken_so
 from tracker.hands_free.speaking.mouth import made_mouth, tone_for
 from tracker.hands_free.speaking.readback import out_of_place, question, refused
@@ -81,6 +81,8 @@ class Sitting:
         self._heard = ""
         self._pending: Deed | None = None
         self._unsettled: Heard | None = None
+        self._stood = ""
+        self._keeps = hear is None and settings.file is not None
         self._told: set[str] = set()
         self._presses: dict[int, list[bool]] = {}
 
@@ -127,6 +129,8 @@ class Sitting:
         ear, _ = made_ear("embedded" if self._settings.ear == "off" else self._settings.ear, self._settings)
         self._ear = ear
         ear.await_(self.awaiting)  # whether a group was begun or done may be asked before anything is heard
+        if self._keeps and isinstance(ear, Learning):
+            ear.recall(learnt_before())
         if self._hear is not None:
             listening: Listening = Recording(
                 ear, samples_of(self._hear), self.post, lambda: self.post(Ended())
@@ -154,6 +158,8 @@ class Sitting:
         self.foot.close()
         if self._listening is not None:
             self._listening.stop()
+        if self._keeps and isinstance(self._ear, Learning):
+            keep_learnt(self._ear.learnt())
         if self._mouth is not None:
             self._mouth.close()
 
@@ -190,6 +196,9 @@ class Sitting:
                 deed = pending
             elif isinstance(deed, No):
                 return self._answered(Answer(deed, (Say(refused(pending)),)))
+        if isinstance(deed, Undo) and self._stood and self._ear is not None:
+            self._ear.taken_back(self._stood)
+        self._stood = ""
         return self._answered(Answer(deed, self.desk.do(deed, at_ms)))
 
     def take(self, arrival: Arrival, at_ms: int) -> Answer:
@@ -265,7 +274,10 @@ class Sitting:
         if asks := question(self.desk.session, deed):
             self._pending = deed
             return self._answered(Answer(None, (Say(asks),)))
-        return self.do(deed, at_ms)
+        answer = self.do(deed, at_ms)
+        if not isinstance(deed, Undo):
+            self._stood = heard.deed
+        return answer
 
     def _take_passed_over(self, why: str) -> Answer:
         if not self.desk.session.hearing:

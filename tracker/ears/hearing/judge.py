@@ -23,6 +23,8 @@ SPELLING_SHARE = 0.3
 SPELLING_LEAST = -15.0
 NEEDED = {Cost.CHEAP: -0.5, Cost.ANSWER: -0.2, Cost.ASKED: -0.5}
 """Score a deed needs."""
+SHORT_NEEDS = 0.5
+"""A phrase of one word needs so much more: it is what words said alone are taken for."""
 ANSWER_RELIEF = 3.0
 """After a question a yes or a no needs this much less."""
 NEARLY = 1.2
@@ -172,7 +174,7 @@ class Judge:
             if score > best[0]:
                 best = (score, deed, self.simple[said][1])
         score, deed, words = best
-        over = score - self._needed(deed, awaiting)
+        over = score - self._needed(deed, words, awaiting)
         longest = LONGEST_WORD_MS if " " not in words else LONGEST_PHRASE_MS
         if self.strict:
             longest += 700
@@ -235,8 +237,8 @@ class Judge:
                 )
         return best
 
-    def _needed(self, deed: str, awaiting: Awaiting) -> float:
-        needed = NEEDED[self.costs.get(deed, Cost.CHEAP)]
+    def _needed(self, deed: str, words: str, awaiting: Awaiting) -> float:
+        needed = NEEDED[self.costs.get(deed, Cost.CHEAP)] + (0.0 if " " in words else SHORT_NEEDS)
         if awaiting is not Awaiting.COMMAND and self.costs.get(deed) is Cost.ANSWER:
             needed -= ANSWER_RELIEF
         return needed - (NAMED_RELIEF if self.name_units else 0.0)

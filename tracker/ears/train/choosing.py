@@ -17,7 +17,7 @@ import numpy as np
 
 from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.hearing.words import SIMPLE
-from tracker.ears.port import Awaiting, Cost, Heard, Saying
+from tracker.ears.port import Awaiting, Cost, Heard, Learnt, Saying
 from tracker.ears.train import augment
 from tracker.ears.train.saying import say
 from tracker.ears.train.voices import RATE, Samples
@@ -68,7 +68,7 @@ def placed(clip: Samples, bed: Samples | None, rng: np.random.Generator) -> Samp
 
 def heard(ear: EmbeddedEar, sound: Samples, awaiting: Awaiting = Awaiting.COMMAND) -> list[Heard]:
     """What the whole ear makes of a sound, from nothing learnt."""
-    ear.sitting.recall([])
+    ear.recall(Learnt())
     ear.begin()
     ear.await_(awaiting)
     data = (np.clip(sound, -1, 1) * 32767).astype("<i2").tobytes()

@@ -4,17 +4,22 @@ Comes in: phrases and samples. Goes out: WAVs named PHRASE__K.wav, readable by t
 is an OSError; `forget` leaves nothing behind.
 """
 
+import json
 import os
 import re
 import shutil
 import wave
 from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import asdict
 from pathlib import Path
 
+from tracker.ears.port import Learnt
 from tracker.journal.pieces import home
 
 RATE = 16_000
 FOLDER = "voice"
+LEARNT = "learnt.json"
 
 
 def voice_folder(environ: Mapping[str, str] = os.environ) -> Path:
@@ -48,6 +53,28 @@ def phrases_kept(folder: Path) -> dict[str, int]:
         phrase = path.stem.rpartition("__")[0].replace("_", " ")
         found[phrase] = found.get(phrase, 0) + 1
     return found
+
+
+def keep_learnt(learnt: Learnt, folder: Path | None = None) -> None:
+    """Keep what the ear learnt of the voice in a sitting. What cannot be written is not kept; nothing is lost by it."""
+    folder = folder or voice_folder()
+    with suppress(OSError):
+        folder.mkdir(parents=True, exist_ok=True)
+        folder.chmod(0o700)
+        (folder / LEARNT).write_text(json.dumps(asdict(learnt)), encoding="utf-8")
+
+
+def learnt_before(folder: Path | None = None) -> Learnt:
+    """What was kept of earlier sittings; nothing where there is none, or where it cannot be read."""
+    try:
+        found = json.loads(((folder or voice_folder()) / LEARNT).read_text(encoding="utf-8"))
+        return Learnt(
+            tuple(tuple(float(x) for x in row) for row in found["voice"]),
+            tuple((str(deed), float(doubt)) for deed, doubt in found["doubts"]),
+            tuple((str(deed), tuple(int(ms) for ms in waits)) for deed, waits in found["paces"]),
+        )
+    except (OSError, ValueError, TypeError, KeyError):
+        return Learnt()
 
 
 def forget(folder: Path, phrase: str = "") -> int:
