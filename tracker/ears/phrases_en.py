@@ -13,7 +13,7 @@ ENGLISH: tuple[Saying, ...] = (
     Saying("next", ("next", "move along", "onward"), Cost.CHEAP),
     Saying("back", ("back", "one back"), Cost.CHEAP),
     Saying("again", ("again", "once more", "say again"), Cost.CHEAP),
-    Saying("pause", ("pause", "wait a minute", "hang on"), Cost.CHEAP),
+    Saying("pause", ("pause", "wait a minute"), Cost.CHEAP),
     Saying("listen", ("listen", "wake up", "listen to me"), Cost.CHEAP),
     Saying("stop", ("stop", "rest now"), Cost.CHEAP),
     Saying("undo", ("undo", "undo that", "take that back"), Cost.CHEAP),

@@ -200,7 +200,7 @@ COMMANDS: tuple[Command, ...] = (
             cost="answer"),
     Command("no", lambda n: deeds.No(), ("no", "no thanks"), "no to what was asked", ("n",), "n",
             cost="answer"),
-    Command("pause", lambda n: deeds.Pause(), ("pause", "wait a minute", "hang on"), "hear nothing for a while",
+    Command("pause", lambda n: deeds.Pause(), ("pause", "wait a minute"), "hear nothing for a while",
             (), "p"),
     Command("listen", lambda n: deeds.Listen(), ("listen", "wake up", "listen to me"), "hear again", (), "p"),
     Command("stop", lambda n: deeds.Stop(), ("stop", "rest now"), "rest; your place is kept",

@@ -25,6 +25,10 @@ NEEDED = {Cost.CHEAP: -0.5, Cost.ANSWER: -0.2, Cost.ASKED: -0.5}
 """Score a deed needs."""
 SHORT_NEEDS = 0.5
 """A phrase of one word needs so much more: it is what words said alone are taken for."""
+OFTEN_MISTAKEN = {"stop": 0.7}
+"""Words that common ones differ from by a sound ("top", "shop") need so much more still."""
+BARE_ROW_NEEDS = 0.8
+"""And so does "row" or "round" with a number and nothing else: much is like it that makers mutter."""
 ANSWER_RELIEF = 3.0
 """After a question a yes or a no needs this much less."""
 NEARLY = 1.2
@@ -209,6 +213,8 @@ class Judge:
             NAMED_RELIEF if self.name_units else 0.0
         )
         over = odds + SPELLING_SHARE * max(spelt, SPELLING_LEAST) - NEEDED[Cost.ASKED] + relief
+        if found.phrase.count(" ") == 1:
+            over -= BARE_ROW_NEEDS
         if length_ms > LONGEST_START_MS + LONGEST_EACH_MS * len(words.split()):
             return Verdict(None, words, -0.01, "too long for a command")
         if over >= 0 and found.margin < (THIN_MARGIN if over_db >= QUIET_DB else THIN_IN_NOISE):
@@ -239,6 +245,7 @@ class Judge:
 
     def _needed(self, deed: str, words: str, awaiting: Awaiting) -> float:
         needed = NEEDED[self.costs.get(deed, Cost.CHEAP)] + (0.0 if " " in words else SHORT_NEEDS)
+        needed += OFTEN_MISTAKEN.get(words, 0.0)
         if awaiting is not Awaiting.COMMAND and self.costs.get(deed) is Cost.ANSWER:
             needed -= ANSWER_RELIEF
         return needed - (NAMED_RELIEF if self.name_units else 0.0)

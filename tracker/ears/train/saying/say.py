@@ -17,6 +17,7 @@ from tracker.ears.hearing.words import number_words
 from tracker.ears.train.saying.texts import (
     Line,
     command_lines,
+    contrast_lines,
     counting_lines,
     named_lines,
     named_number_lines,
@@ -60,6 +61,7 @@ def plan(family: str) -> list[tuple[Line, Setting]]:
     for setting in settings:
         said += [(line, setting) for line in small_number_lines(rng, 6)]
         said += [(line, setting) for line in counting_lines(rng, 3)]
+        said += [(line, setting) for line in contrast_lines(rng, 0.35)]
     return said
 
 

@@ -61,6 +61,31 @@ def teen_lines(rng: random.Random, many: int) -> list[Line]:
     return lines
 
 
+CONTRASTS = """\
+top, shop, stock, stopped, step, text, nest, neck, necks, bag, pack, black, back loop, pores, paws, four, force,
+cause, lesson, list, glisten, know, now, snow, nose, oh no, help yourself, held, hem, yelp, less, dress, guess, yet,
+a game, begin, gain, against, undone, on you, until, in do, come on, go on, hold on, hang up, hook, there, one bag,
+won back, one black, weight, waiter, a minute, moving, along, belong, and turn, right, round, row, okay, done,
+second, window"""
+CONTRASTED = (
+    "next", "back", "again", "pause", "listen", "stop", "undo", "yes", "no", "help", "one back", "wait a minute",
+    "move along",
+)  # fmt: skip
+ALIKE = ((9, 90), (12, 20), (13, 30), (14, 40), (15, 50), (16, 60), (17, 70), (18, 80), (19, 90))
+"""Numbers that are each other's likeliest mistake."""
+
+
+def contrast_lines(rng: random.Random, share: float) -> list[Line]:
+    """Short commands beside the words that are taken for them, and numbers beside their likeliest mistakes; each
+    with that chance."""
+    near = [w.strip() for w in CONTRASTS.replace("\n", " ").split(",")]
+    lines = [Line(word, OTHER) for word in near] + [Line(phrase, phrase) for phrase in CONTRASTED]
+    for label, phrase in (("count", "i have {n} stitches"), ("row", "row {n}"), ("row", "round {n}")):
+        for pair in ALIKE:
+            lines += [Line(phrase.replace("{n}", number_words(n)), label) for n in pair]
+    return [line for line in lines if rng.random() < share]
+
+
 def counting_lines(rng: random.Random, many: int) -> list[Line]:
     """Counting aloud: a few numbers in a row, which is no number."""
     lines = []
