@@ -25,7 +25,7 @@ NEEDED = {Cost.CHEAP: -0.5, Cost.ANSWER: -0.2, Cost.ASKED: -0.5}
 """Score a deed needs."""
 SHORT_NEEDS = 0.5
 """A phrase of one word needs so much more: it is what words said alone are taken for."""
-OFTEN_MISTAKEN = {"stop": 0.7}
+OFTEN_MISTAKEN = {"stop": 0.3}
 """Words that common ones differ from by a sound ("top", "shop") need so much more still."""
 BARE_ROW_NEEDS = 0.8
 """And so does "row" or "round" with a number and nothing else: much is like it that makers mutter."""
