@@ -84,9 +84,9 @@ def test_the_command_prints_json_and_keeps_the_exit_status(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """JSON alone on stdout and 0; a missing file is a sentence on stderr and 2."""
-    assert main(["hear", "--json", str(wav(tmp_path / "a.wav", spoken("stop")))]) == 0
+    assert main(["hear", "--json", str(wav(tmp_path / "a.wav", spoken("where am i")))]) == 0
     out = capsys.readouterr()
-    assert [h["deed"] for h in json.loads(out.out)["heard"]] == ["stop"]
+    assert [h["deed"] for h in json.loads(out.out)["heard"]] == ["where"]
     assert main(["hear", "--json", str(tmp_path / "none.wav")]) == 2
     out = capsys.readouterr()
     assert out.out == ""
