@@ -35,10 +35,10 @@ COPIES: dict[str, tuple[tuple[bool, int], ...]] = {
 """Noisy or not, and the seed, of each copy of a family's clips: the fewer the clips, the more copies."""
 HALF_CLEAN = ("espeak", "festival", "real")
 """Families with one copy of each clip: every other one is clean."""
-HEADS = ((1, 0.7), (2, 2.0))
-"""Seed, and weight of the spelling, of each head; their opinions are averaged. The second knows numbers better."""
-EPOCHS, EPOCHS_ON = 9, 4
-"""From nothing, and from a head that knows most of it."""
+HEADS = ((5, 1.2, 128, 10), (6, 1.2, 160, 12))
+"""Seed, weight of the spelling, width and rounds of each head; their opinions are averaged."""
+ROUNDS_ON = 5
+"""Rounds from a head that knows most of it."""
 WEIGHTS_OF = {"flite": 1.2, "festival": 1.2, "piper": 1.5, "kokoro": 1.8, "kokoro mixed": 1.8, "real": 1.5}
 """So that the family with the most recordings is not all that is learnt."""
 APART_SOURCES = ("real/view glass", "real/smart mirror", "real/amelia")
@@ -162,10 +162,9 @@ def main(arguments: list[str] | None = None) -> None:
     examples = [e for found in (*fitted.values(), learnt) for e in found if len(e.embeddings) > 1]
     print(f"{len(examples)} examples in all", flush=True)
     starts = learn.grown(o.start) if o.start else [None] * len(HEADS)
-    epochs = EPOCHS_ON if o.start else EPOCHS
     heads = [
-        learn.train(examples, weight_of, epochs, seed, spelling, start=start)
-        for (seed, spelling), start in zip(HEADS, starts, strict=True)
+        learn.train(examples, weight_of, ROUNDS_ON if start else rounds, seed, spelling, width, start)
+        for (seed, spelling, width, rounds), start in zip(HEADS, starts, strict=True)
     ]
     learn.save(heads, examples, o.out)
     print(f"{o.out}: {o.out.stat().st_size // 1000} kB")

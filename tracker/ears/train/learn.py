@@ -25,11 +25,11 @@ from tracker.ears.train.features import MOST_FRAMES, Example
 
 WIDTH = 96
 HEADS = 4
-NOISE = 0.4
+NOISE = 0.3
 """Added to the standardised embeddings in training, in standard deviations."""
 SHIFT = 0.3
-DROP = 0.35
-CHANNELS_OFF = 0.2
+DROP = 0.2
+CHANNELS_OFF = 0.1
 SMOOTHING = 0.05
 FASTEST, FASTEST_ON = 2.5e-3, 1.2e-3
 """The highest rate of learning, from nothing and from a head that knows most of it."""
