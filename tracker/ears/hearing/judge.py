@@ -244,8 +244,9 @@ class Judge:
         return best
 
     def _needed(self, deed: str, words: str, awaiting: Awaiting) -> float:
-        needed = NEEDED[self.costs.get(deed, Cost.CHEAP)] + (0.0 if " " in words else SHORT_NEEDS)
-        needed += OFTEN_MISTAKEN.get(words, 0.0)
+        needed = NEEDED[self.costs.get(deed, Cost.CHEAP)]
+        if not self.name_units:  # with a name before it no word stands alone
+            needed += (0.0 if " " in words else SHORT_NEEDS) + OFTEN_MISTAKEN.get(words, 0.0)
         if awaiting is not Awaiting.COMMAND and self.costs.get(deed) is Cost.ANSWER:
             needed -= ANSWER_RELIEF
         return needed - (NAMED_RELIEF if self.name_units else 0.0)
