@@ -72,3 +72,44 @@ def test_rounds_without_increases_keep_their_count(words: str) -> None:
 def test_a_gap_is_filled_on_the_way(words: str) -> None:
     """Four stitches, a space, four stitches: the space is met between them."""
     assert made(f"{GAP}Row 3: Ch 1, turn, {words}") == (14, [])
+
+
+RINGED = "Rnd 1: Ch 3 (counts as dc), 11 dc in magic ring; join with sl st in top of ch-3. (12 dc)\n"
+GRANNY = (
+    "Ch 4, join with sl st in first ch to form ring.\nRnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, "
+    "(3 dc in ring, ch 2) 3 times; join with sl st in top of beg ch-3. (12 dc, 4 ch-2 sps)\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("before", "words", "stitches"),
+    [
+        (GRANNY, "Sl st in next 2 dc and in ch-2 sp, (ch 3, 2 dc, ch 2, 3 dc) in same sp", 24),
+        (GRANNY, "Sl st in next 2 dc and in ch-2 sp, (ch 3, 2 dc, ch 2, 3 dc) in ch-2 sp", 24),
+        (GRANNY, "Sl st to corner, (ch 3, 2 dc, ch 2, 3 dc) in corner", 24),
+        (GRANNY, "(Sl st, ch 3, 2 dc, ch 2, 3 dc) in next ch-2 sp", 24),
+        (GRANNY, "Join B in any ch-2 sp, (ch 3, 2 dc, ch 2, 3 dc) in same sp", 24),
+    ],
+)
+def test_a_granny_round_begins_with_a_chain_in_its_group(before: str, words: str, stitches: int) -> None:
+    """The chain in the bracket is the corner's first double crochet."""
+    rest = ", *ch 1, (3 dc, ch 2, 3 dc) in next ch-2 sp; rep from * around, ch 1, join to top of ch 3."
+    assert made(f"{before}Rnd 2: {words}{rest} (24 dc, 4 ch-2 sps, 4 ch-1 sps)") == (stitches, [])
+
+
+@pytest.mark.parametrize(
+    ("before", "words", "stitches"),
+    [
+        (RINGED, "Ch 1, sc in joining st, 2 sc in next st, (sc in next st, 2 sc in next st) around, join. (18)", 18),
+        (RINGED, "Ch 1. 2 sc in each st around. Join. 24 sc.", 24),
+        (RINGED, "Ch 2, dc in same st (counts as beg 2-dc cluster), ch 2, *2-dc cluster in next st, ch 2; "
+                 "rep from * around; join in top of first cluster. (12 clusters)", 12),
+        (TWELVE, "sc in next 3 sts, 5-dc bobble in next st, sc in next 8 sts (12)", 12),
+    ],
+)  # fmt: skip
+def test_what_a_round_begins_with_and_what_its_stitches_are_made_of(
+    before: str, words: str, stitches: int
+) -> None:
+    """A joining stitch, a chain as a sentence of its own, a cluster told by how many it is made of."""
+    number = 3 if before is TWELVE else 2
+    assert made(f"{before}Rnd {number}: {words}") == (stitches, [])

@@ -37,6 +37,8 @@ _OPENERS = frozenset("p block ps pc s c".split())
 """Words that are a stitch only together with what follows: "p st", "s c"."""
 _JOINTS = frozenset("in into and to of next each st sts".split())
 """Words that end a name, except behind one of these:"""
+_OF_SEVERAL = frozenset("cluster clusters cl cls bobble bobbles popcorn popcorns pc puff puffs".split())
+"""Stitches that are told by how many others they are made of."""
 _UNFINISHED = frozenset("sl slip puff popcorn bobble spike crab cluster reverse".split())
 _INCREASES = frozenset("inc increase incs incr".split())
 _DECREASES = frozenset("dec decrease decs invdec decr".split())
@@ -48,10 +50,11 @@ _ADJECTIVES = {"extended": "e", "linked": "l", "spike": "sp"}
 
 def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
     """The name of a stitch that stands at a place; names that the pattern defines win over the trade's."""
+    if c.kind(ahead) is T.NUMBER:
+        own = _own(c, ahead) if c.context.specials and _glued(c, ahead) else None
+        return own or _of_several(c, ahead)
     if c.kind(ahead) is not T.WORD:
-        return (
-            _own(c, ahead) if c.kind(ahead) is T.NUMBER and c.context.specials and _glued(c, ahead) else None
-        )
+        return None
     if c.context.specials and (own := _own(c, ahead)) is not None:
         return own
     if c.text(ahead) in ("invisible", "inv") and c.kind(ahead + 1) is T.WORD:
@@ -70,6 +73,18 @@ def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
 def _glued(c: Cursor, ahead: int) -> bool:
     """True for the number of "2dcCL" and of "3-dc cluster", which is part of the name."""
     return c.token(ahead).end == c.token(ahead + 1).start and c.kind(ahead + 1) in (T.WORD, T.HYPHEN)
+
+
+def _of_several(c: Cursor, ahead: int) -> Stitch | None:
+    """ "5-dc bobble", "2-dc cluster": how it is made, and then what it is."""
+    if c.kind(ahead + 1) is not T.HYPHEN or c.kind(ahead + 2) is not T.WORD:
+        return None
+    of = stitch_here(c, ahead + 2)
+    at = ahead + 2 + (of.tokens if of is not None else 0)
+    if of is None or of.special is not None or c.text(at) not in _OF_SEVERAL:
+        return None
+    whole = stitch_here(c, at)
+    return None if whole is None else Stitch(whole.name, at - ahead + whole.tokens, special=whole.special)
 
 
 def _own(c: Cursor, ahead: int) -> Stitch | None:

@@ -13,7 +13,7 @@ from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.each import each
 from tracker.fabric.working.places.landing import between, from_hook, gaps_for, jump, same, top
 from tracker.fabric.working.places.taking import base_edge, edge_for, take, take_up, unused_here
-from tracker.notation.tree import ANY, Item, Kind, Skip, Where, Which
+from tracker.notation.tree import ANY, Item, Kind, Skip, Where, Which, Work
 
 
 def targets(
@@ -72,6 +72,8 @@ def targets(
         return between(hook, where)
     if which is Which.FIRST:
         return first_places(hook, where, item, per)
+    if which is Which.LAST and _before_the_chain(hook, where, rest):
+        return next_places(hook, replace(where, which=Which.NEXT), item, per)
     if which is Which.LAST:
         return last_places(hook, where, item, per)
     if which is Which.NTH:
@@ -92,6 +94,19 @@ def targets(
     if which is Which.EACH:
         return each(hook, where, item, rest, per)
     return next_places(hook, where, item, per)
+
+
+def _before_the_chain(hook: Hook, where: Where, rest: Sequence[Item]) -> bool:
+    """True for "dc in last dc and in top of ch-3": the last that is no chain is the next one, the chain behind it."""
+    follows = rest[0] if rest else None
+    below = hook.below
+    return (
+        isinstance(follows, Work)
+        and follows.where.which is Which.TOP
+        and below.n > 0
+        and below.elements[-1].turning
+        and below.at == below.n - 1 - where.many
+    )
 
 
 def this_row_below(hook: Hook, where: Where) -> Where:

@@ -70,6 +70,9 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         return (Where(Which.SAME, c.span_from(start), kinds=(Kind(SPACE),)),)
     if word == "same":
         return _same(c, start)
+    if word in ("joining", "joined", "join") and c.text(1) in ("st", "sp", "stitch", "space"):
+        c.i += 2
+        return (Where(Which.SAME, c.span_from(start)),)
     return None
 
 

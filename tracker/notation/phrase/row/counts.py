@@ -71,6 +71,10 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     if stated is None or (stated.counts[0][0] == "ch" and not any(map(_worked, reading.items))):
         # "Yarn A: 41 ch" is a foundation, not a count
         return False
+    made = [item for item in reading.items if _worked(item)]
+    if made and not reading.again and c.kind() is T.NUMBER and all(isinstance(item, Chain) for item in made):
+        # "Ch 1. 20 sc.": nothing stands there yet that could be counted
+        return False
     reading.tell(stated)
     c.i = end
     return True
