@@ -42,7 +42,8 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
         return
     if left == 0 or (hook.other_side and left <= 1):
         return
-    if below.closed and hook.across is not None and left == _passed_first(hook.across):
+    repeat = hook.across or next((i for i in reversed(row.items) if isinstance(i, Repeat)), None)
+    if below.closed and repeat is not None and left == _passed_first(repeat):
         # "*miss 1, 1 tr in next; rep to end" in a round: what is missed before the join is not told again
         return
     what = (
