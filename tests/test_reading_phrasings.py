@@ -113,3 +113,10 @@ def test_what_a_round_begins_with_and_what_its_stitches_are_made_of(
     """A joining stitch, a chain as a sentence of its own, a cluster told by how many it is made of."""
     number = 3 if before is TWELVE else 2
     assert made(f"{before}Rnd {number}: {words}") == (stitches, [])
+
+
+@pytest.mark.parametrize("words", ["Same as Row 1.", "Repeat row 1. (19 sc)", "As row 1"])
+def test_the_first_row_again_is_worked_in_every_stitch(words: str) -> None:
+    """There is no chain from the hook to count any more: what is meant is its stitch, all along."""
+    first = "Ch 20.\nRow 1: Sc in 2nd ch from hook and in each ch across. (19 sc)\n"
+    assert made(f"{first}Row 2: {words}") == (19, [])

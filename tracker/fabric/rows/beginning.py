@@ -6,10 +6,12 @@ from dataclasses import replace
 from tracker.fabric.model import CH
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.notation.tree import (
+    ANY,
     Chain,
     Group,
     Item,
     Join,
+    Kind,
     Mark,
     Repeat,
     Row,
@@ -131,6 +133,27 @@ def from_hook(item: Item | None) -> int | None:
     if isinstance(item, Skip) and item.where.kinds and item.where.kinds[0].name == CH:
         return item.where.many + 1
     return None
+
+
+def first_row_again(items: list[Item], standing: Standing) -> list[Item] | None:
+    """ "Row 2: Same as Row 1", where Row 1 goes into the foundation: its stitch in every one of the row below.
+
+    None where the first row is more than one stitch in each chain, so that nobody knows what is meant.
+    """
+    works = [item for item in items if not isinstance(item, (Say, Turn, Turning, Mark))]
+    first = works[0] if works else None
+    own = standing.kind != "row" or standing.added
+    if own or not isinstance(first, Work) or first.where.which is not Which.FROM_HOOK:
+        return items
+    along = works[-1]
+    if (
+        len(works) != 2
+        or not isinstance(along, Work)
+        or along.where.which is not Which.EACH
+        or (along.stitch, along.count) != (first.stitch, 1)
+    ):
+        return None
+    return [replace(along, where=replace(along.where, kinds=(Kind(ANY),)), joined=False)]
 
 
 def closes_ring(item: Item) -> bool:

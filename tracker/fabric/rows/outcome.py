@@ -12,6 +12,7 @@ from tracker.fabric.checks.counts import differs
 from tracker.fabric.checks.leftovers import leftovers
 from tracker.fabric.model import HIDDEN, Element, Step
 from tracker.fabric.rows.beginning import (
+    first_row_again,
     from_hook,
     joins_pieces,
     lead_turn,
@@ -67,6 +68,8 @@ def work_row(
         # what lies between the pieces is worked into in this very round
         standing, items = ring(), [i for i in items if not isinstance(i, Chain)]
     standing, items = own_foundation(items, standing, first_of_part)
+    again = first_row_again(items, standing)
+    items = items if again is None else again
     if standing.kind == "none" and (
         starts_from_ring(items)
         or not any(from_hook(i) for i in items)
@@ -94,7 +97,7 @@ def work_row(
         replace(ground, left=standing.left, base=standing.base, row_ends=standing.rows),
         {**habits, **choices},
     )
-    understood = not row.unread
+    understood = not row.unread and again is not None
     hook.pieces = pieces
     items = closing_joins(row, items)
     if backwards:
