@@ -25,7 +25,7 @@ EVERY_S = 1.2
 TIMES = 10
 ROWS = "".join(
     f"Row {row}: Turn, ch 3 (counts as dc), dc in next 2 dc, ch 1, sk 1 dc, dc in next {row} dc, ch 2, sk 2 dc, "
-    f"dc in next {20 - row} dc, dc in top of ch-3.\n"
+    f"dc in next {21 - row} dc, dc in top of ch-3.\n"
     for row in (2,)
 )
 PATTERN = (

@@ -26,7 +26,7 @@ from tracker.run import Desk
 from tracker.session.amiss.doing import awaits_number, phrases_now
 from tracker.session.apply import Say, Settle, Show, apply
 from tracker.session.commands import BY_NAME
-from tracker.session.deeds import Again, Ask, Back, Deed, Listen, No, Number, Onward, Undo, Where, Yes
+from tracker.session.deeds import Again, Ask, Back, Count, Deed, Listen, No, Number, Onward, Undo, Where, Yes
 from tracker.session.fading.length import Length
 from tracker.session.view import Devices
 
@@ -380,6 +380,9 @@ def deed_of(heard: Heard) -> Deed | None:
     """The deed of what was heard; None for a name that is in no row of the table."""
     if heard.deed == "number":
         return Number(heard.number or 0)
+    if heard.deed == "squares":
+        # The two words are easily mixed up by ear: the row itself tells whether so many squares or stitches are meant.
+        return Count(heard.number or 0)
     command = BY_NAME.get(heard.deed)
     return None if command is None else command.make(heard.number or 0)
 

@@ -23,7 +23,7 @@ def understand(line: str, awaiting_number: bool = False) -> Deed | None:
     """The deed that a line asks for; with `awaiting_number` a number alone is an answer.
 
     >>> understand("Go to row twenty-three"), understand("count 20"), understand("knit two")
-    (GoToRow(number=23), Count(number=20, squares=False), None)
+    (GoToRow(number=23), Count(number=20, squares=False, kinds=''), None)
     """
     words = _plain(line)
     if (found := _fixed().get(words)) is not None:
