@@ -8,7 +8,6 @@ this machine. Every choice is seeded; nothing is learnt from one file to the nex
 
 import argparse
 import csv
-import os
 import statistics
 import sys
 import time
@@ -19,6 +18,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from tracker.bench.soak import memory_mb
 from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.files import read_recording
 from tracker.ears.phrases_en import ENGLISH, TAUGHT
@@ -251,19 +251,11 @@ def cost(say: Say) -> None:
     """What listening costs beside a bare screen: memory, and how soon it is ready."""
     import textual.app  # noqa: F401  # what a bare screen holds already
 
-    before = _memory_mb()
+    before = memory_mb()
     began = time.perf_counter()
     EmbeddedEar(ENGLISH)
     took_ms = (time.perf_counter() - began) * 1000
-    say(f"listening: {_memory_mb() - before:.0f} MB over a bare screen, ready in {took_ms:.0f} ms")
-
-
-def _memory_mb() -> float:
-    try:
-        with open("/proc/self/statm") as file:
-            return int(file.read().split()[1]) * os.sysconf("SC_PAGE_SIZE") / 1e6
-    except (OSError, ValueError):
-        return 0.0
+    say(f"listening: {memory_mb() - before:.0f} MB over a bare screen, ready in {took_ms:.0f} ms")
 
 
 def _say(line: str) -> None:

@@ -57,10 +57,10 @@ def soak(say: Callable[[str], None], minutes: int = MINUTES) -> None:
                 time.sleep(0.002)
             listener.put(block)
         if number + 1 == min(SETTLED_MINUTES, minutes):
-            early_mb = _memory_mb()
+            early_mb = memory_mb()
     while listener.waiting:
         time.sleep(0.01)
-    late_mb, took = _memory_mb(), time.perf_counter() - began
+    late_mb, took = memory_mb(), time.perf_counter() - began
     share = (time.process_time() - cpu) / (minutes * 60)
     listener.stop()
     put_ms = len(blocks) * minutes * BLOCK * 1000 // RATE
@@ -122,7 +122,7 @@ def _blocks(sound: NDArray[np.float32]) -> list[bytes]:
     return [data[i : i + 2 * BLOCK] for i in range(0, len(data) - 2 * BLOCK + 1, 2 * BLOCK)]
 
 
-def _memory_mb() -> float:
+def memory_mb() -> float:
     """What this process holds now, where the system tells; else nought."""
     try:
         with open("/proc/self/statm") as file:
