@@ -143,7 +143,9 @@ def _show(piece: "Piece", say: Say) -> None:
     from tracker.session.piece.card import card_lines
     from tracker.session.piece.copies import finished_said, is_many
     from tracker.session.piece.marks import marks_said
+    from tracker.session.record.blocked import tick_lines
     from tracker.session.record.progress import progress
+    from tracker.session.record.yarn import so_far_said
     from tracker.session.wording import place_line
     from tracker.shelf import taken_down
 
@@ -158,6 +160,10 @@ def _show(piece: "Piece", say: Say) -> None:
         say(finished_said(session))
     if session.marks:
         say(marks_said(session))
+    if session.weighed:
+        say(so_far_said(session))
+    for line in tick_lines(session):
+        say(f"  {line}")
     for line in card_lines(session.card):
         say(f"  {line}")
 

@@ -19,6 +19,7 @@ from tracker.session.piece import copies, doing
 from tracker.session.piece.moving import counted_at, done, moved, standing_in
 from tracker.session.piece.recap import more_said
 from tracker.session.piece.rest import time_to_rest
+from tracker.session.record import yarn
 from tracker.session.state import Asked, Session
 from tracker.session.wording import beside_said, left_said, place_line, said_at, where_said, whole_row
 from tracker.session.wording.explain import how_worked, movements_at
@@ -121,6 +122,7 @@ def change(session: Session, deed: Deed) -> Session:
         case (
             deeds.RipToRow() | deeds.RipBack() | deeds.RipToMark() | deeds.GoToCopy() | deeds.MarkHere()
             | deeds.SetRest() | deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished() | deeds.HowLong()
+            | deeds.Weighed() | deeds.Blocked()
         ):  # fmt: skip
             return doing.changed(session, open_question, deed)
         case deeds.Yes():
@@ -211,7 +213,7 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
                 return [Say(f"One movement at a step. {after.showing[0]}")]
             return [Say(how_worked(program, place, of))]
         case deeds.Ask(about=about):
-            return [Say(asked_said(program, place, about))]
+            return [Say(yarn.asked_said(after, about) or asked_said(program, place, about))]
         case deeds.GoToRow(number=number):
             if after.asked is None:
                 return [Say(_no_such_row(after, number))]
@@ -256,7 +258,8 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
         case (
             deeds.RipToRow() | deeds.RipBack() | deeds.RipToMark() | deeds.Rip() | deeds.GoToCopy()
             | deeds.TakeUp() | deeds.MarkHere() | deeds.SetRest() | deeds.Marks() | deeds.Recap()
-            | deeds.Card() | deeds.Finished() | deeds.HowLong()
+            | deeds.Card() | deeds.Finished() | deeds.HowLong() | deeds.Weighed()
+            | deeds.Blocked()
         ):  # fmt: skip
             return doing.told(before, after, deed)
         case deeds.Undo():

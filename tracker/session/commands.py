@@ -8,6 +8,7 @@ noise; those only typed cost the ear nothing.
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from tracker.planning.balls import tenths_of
 from tracker.program.places import Stride
 from tracker.session import deeds
 from tracker.session.deeds import Deed
@@ -88,6 +89,29 @@ PIECE: tuple[Command, ...] = (
             "F", spoken=False),
     Command("how long", lambda n: deeds.HowLong(), ("how long will it take",), "time left, by your own pace",
             ("time left", "how much longer"), "T", spoken=False),
+    Command("enough", lambda n: deeds.Ask("enough"), ("is there enough yarn",), "does the ball do for this row?",
+            ("is there enough for this row", "is there enough for this round", "is there enough", "enough",
+             "enough yarn"), "E", spoken=False),
+    Command("yarn", lambda n: deeds.Ask("yarn"), ("how much yarn so far",), "yarn used, and left of the ball",
+            ("yarn so far", "how much yarn", "how much is left of the ball"), "Y", spoken=False),
+    Command("weighed", lambda n: deeds.Weighed("ball", 10 * n), ("the ball weighs {n} grams",),
+            "what is left of the ball, for the sums",
+            ("the ball weighs {n}", "ball weighs {n}", "ball weighs {n} grams", "ball {n} grams", "ball {n}",
+             "the ball weighs {words}", "ball weighs {words}", "ball {words}"),
+            "W", spoken=False, write=lambda words: deeds.Weighed("ball", tenths_of(words))),
+    Command("new ball", lambda n: deeds.Weighed("new ball", 10 * n), ("the new ball weighs {n} grams",),
+            "a ball that is just begun",
+            ("the new ball weighs {n}", "new ball {n} grams", "new ball {n}", "new ball {words}"),
+            spoken=False, write=lambda words: deeds.Weighed("new ball", tenths_of(words))),
+    Command("weighs", lambda n: deeds.Weighed("copy", 10 * n), ("a finished one weighs {n} grams",),
+            "one that is finished, for better sums",
+            ("a finished one weighs {n}", "this one weighs {n} grams", "this one weighs {n}", "weighs {n} grams",
+             "weighs {n}", "a finished one weighs {words}", "this one weighs {words}", "weighs {words}"),
+            "K", spoken=False, write=lambda words: deeds.Weighed("copy", tenths_of(words))),
+    Command("blocked", lambda n: deeds.Blocked(f"{n} cm"), ("it blocked to {n} centimetres",),
+            "note the blocked size: blocked square 3: 12 x 12 cm",
+            ("blocked {n}", "blocked {n} cm", "blocked to {n} cm", "it blocked to {n} cm", "blocked {words}"),
+            "Z", spoken=False, write=deeds.Blocked),
     Command("copy", deeds.GoToCopy, ("piece {n}", "go to piece {n}"),
             "another copy or part, where you left it; asked back",
             ("copy {n}", "go to copy {n}", "square {n}", "go to square {n}"),

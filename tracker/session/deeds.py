@@ -54,10 +54,10 @@ class HowWorked:
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """Something the screen shows, for who does not look at it."""
+    """Something the screen shows, for who does not look at it; or about the yarn."""
 
     about: str
-    """"then", "written", "below", "due", or "ear" for what it last heard and passed over."""
+    """"then", "written", "below", "due", "ear" for what it last heard, "yarn" so far, "enough" for this row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +188,27 @@ class Recap:
 @dataclass(frozen=True, slots=True)
 class Card:
     """What is written on the piece card?"""
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """Something was weighed."""
+
+    what: str
+    """"ball", what is left of the one in hand; "new ball", one just begun; "copy", a whole one that is finished."""
+    tenths: int
+    """Of a gram; 0 for words that were no weight."""
+
+
+@dataclass(frozen=True, slots=True)
+class Blocked:
+    """The size that one measures after blocking."""
+
+    words: str
+    """As the maker says it, the number of the one before it or not: "12 cm", "square 3: 12.5 by 12"."""
+    part: int = 0
+    copy: int = 0
+    """Whose it is; 0 before that is settled."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -372,8 +393,8 @@ class Help:
 Deed = (
     Onward | Back | Again | Where | HowMany | Left | WholeRow | HowWorked | Ask | GoToRow | Jump | PutAt
     | Count | Number | SetStride | SetLength | TellMore | SpeakSo | RipToRow | RipBack | RipToMark | Rip
-    | MarkHere | Marks | SetRest | Recap | Card | Finished | HowLong | GoToCopy | TakeUp | Lost | Answered
-    | Unanswered | Elsewhere | Blame | NotThat | AskWhere | Carry | Mended | CountWithMe | Tapped
+    | Weighed | Blocked | MarkHere | Marks | SetRest | Recap | Card | Finished | HowLong | GoToCopy | TakeUp | Lost
+    | Answered | Unanswered | Elsewhere | Blame | NotThat | AskWhere | Carry | Mended | CountWithMe | Tapped
     | Untapped | TallyOver | Kinds | AskCounts | SetMarkers | CountDue | Repeated | Undo | Redo | Yes | No | Pause
     | Listen | Stop | Help
 )  # fmt: skip

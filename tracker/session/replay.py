@@ -16,7 +16,7 @@ from tracker.session.state import Copy, Session, begun
 
 _LASTING = (
     deeds.SetStride, deeds.SetRest, deeds.AskCounts, deeds.SetMarkers, deeds.Carry, deeds.Mended,
-    deeds.CountWithMe, deeds.Tapped, deeds.Untapped, deeds.TallyOver,
+    deeds.CountWithMe, deeds.Tapped, deeds.Untapped, deeds.TallyOver, deeds.Blocked,
 )  # fmt: skip
 """Deeds that hold however far back they lie."""
 _A_PLACE_ONLY = ("next", "back", "row", "place", "copy", "count", "stop")
@@ -70,13 +70,16 @@ def skimmed(program: Program, kept: Iterable[Kept], start: Session | None = None
 def _skimmed(session: Session, one: Kept, there: Place) -> Session:
     """The session after one deed that is more than a step within a copy."""
     deed = deed_of(one.deed, one.arguments)
-    if isinstance(deed, deeds.MarkHere):
+    if isinstance(deed, deeds.MarkHere | deeds.Weighed):
         return change(replace(session, place=there), deed) if session.program.holds(there) else session
     if isinstance(deed, _LASTING):
         return change(session, deed)
     if one.deed in ("undo", "redo"):
-        of_a_mark = isinstance(session.last, deeds.MarkHere) and there == session.place
-        return change(session, deeds.Undo()) if of_a_mark and one.deed == "undo" else session
+        of_one = (
+            isinstance(session.last, deeds.MarkHere | deeds.Weighed | deeds.Blocked)
+            and there == session.place
+        )
+        return change(session, deeds.Undo()) if of_one and one.deed == "undo" else session
     if there[:2] != session.place[:2]:
         return _put(session, there, one.deed == "next")
     return replace(session, laid=reopened(session.laid, there)) if one.deed == "rip" else session
@@ -123,6 +126,10 @@ def deed_of(name: str, arguments: Mapping[str, object]) -> Deed | None:
             return deeds.TakeUp(tuple(number for number in place if isinstance(number, int)))
         case "mark", {"words": str(words)}:
             return deeds.MarkHere(words)
+        case "weighed", {"what": str(what), "tenths": int(tenths)}:
+            return deeds.Weighed(what, tenths)
+        case "blocked", {"words": str(words), "part": int(part), "copy": int(copy)}:
+            return deeds.Blocked(words, part, copy)
         case "rest", {"minutes": int(minutes)}:
             return deeds.SetRest(minutes)
         case "count", {"number": int(number)}:

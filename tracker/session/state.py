@@ -38,6 +38,18 @@ class Mark:
 
 
 @dataclass(frozen=True, slots=True)
+class Weighing:
+    """Something that was weighed."""
+
+    place: Place
+    """Where the hands were; of a finished copy only its part holds."""
+    what: str
+    """"ball", "new ball" or "copy"."""
+    tenths: int
+    """Of a gram."""
+
+
+@dataclass(frozen=True, slots=True)
 class Session:
     """One piece as it is being worked."""
 
@@ -80,6 +92,10 @@ class Session:
     """Where the other copies and parts were left."""
     marks: tuple[Mark, ...] = ()
     """What was marked, the oldest first."""
+    weighed: tuple[Weighing, ...] = ()
+    """What was weighed on the way, the oldest first."""
+    blocked: tuple[tuple[Copy, str], ...] = ()
+    """The size that copies measure after blocking, in the maker's words; the last word on each."""
     rest_minutes: int | None = None
     """The maker's wish for this piece; None when what is settled for all holds."""
     rest_usual: int = field(default=45, repr=False, compare=False)

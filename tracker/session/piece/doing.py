@@ -1,4 +1,4 @@
-"""Deeds about the piece as a whole: ripping back, marks, copies, the card, the recap, resting the hands.
+"""Deeds about the piece as a whole: ripping back, marks, copies, the card, the recap, yarn, rest.
 
 The part of `apply` that is theirs: a session and a deed come in, the session after it goes out, and what is said of it.
 """
@@ -13,13 +13,15 @@ from tracker.session.piece.marks import mark_said, marks_said
 from tracker.session.piece.moving import done
 from tracker.session.piece.recap import more_said
 from tracker.session.piece.rest import rested
+from tracker.session.record import blocked, yarn
 from tracker.session.record.log import left_said
-from tracker.session.state import Asked, Mark, Session
+from tracker.session.state import Asked, Copy, Mark, Session
 from tracker.trade.numbers import read_back, spoken_number
 
 Asking = (
     deeds.RipToRow | deeds.RipBack | deeds.RipToMark | deeds.GoToCopy | deeds.MarkHere | deeds.SetRest
-    | deeds.Marks | deeds.Recap | deeds.Card | deeds.Finished | deeds.HowLong
+    | deeds.Marks | deeds.Recap | deeds.Card | deeds.Finished | deeds.HowLong | deeds.Weighed
+    | deeds.Blocked
 )  # fmt: skip
 Outcome = deeds.Rip | deeds.TakeUp
 
@@ -29,6 +31,16 @@ def changed(session: Session, open_question: Session, deed: Asking) -> Session:
     match deed:
         case deeds.MarkHere(words=words):
             return done(open_question, deed, marks=(*session.marks, Mark(session.place, words)))
+        case deeds.Weighed(what=what, tenths=tenths):
+            kept = yarn.weighing(session, what, tenths)
+            return (
+                open_question if kept is None else done(open_question, deed, weighed=(*session.weighed, kept))
+            )
+        case deeds.Blocked():
+            found = _blocked(session, deed)
+            if found is None:
+                return open_question
+            return done(open_question, deed, blocked=blocked.with_size(session, *found))
         case deeds.SetRest(minutes=minutes):
             return done(open_question, deed, rest_minutes=minutes)
         case deeds.RipToRow() | deeds.RipBack() | deeds.RipToMark():
@@ -42,7 +54,9 @@ def changed(session: Session, open_question: Session, deed: Asking) -> Session:
                 return open_question
             question = f"{copies.copy_said(session, copy)}: {copies.state_said(session, copy)}. Go there?"
             return replace(session, asked=Asked(question, deeds.TakeUp(copies.left_at(session, copy))))
-        case deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished() | deeds.HowLong():
+        case (
+            deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished() | deeds.HowLong()
+        ):  # fmt: skip
             return session
 
 
@@ -71,7 +85,19 @@ def told(before: Session, after: Session, deed: Asking | Outcome) -> list[Effect
         case deeds.Card():
             return [Say(card_said(after.card, program.pattern))]
         case deeds.Finished():
-            return [Say(copies.finished_said(after))]
+            return [Say(" ".join(filter(None, (copies.finished_said(after), blocked.sizes_said(after)))))]
+        case deeds.Weighed(what=what, tenths=tenths):
+            said = Say(yarn.weighed_said(before, after, what, tenths))
+            return (
+                [Keep("weighed", {"what": what, "tenths": tenths}), said] if _new(before, after) else [said]
+            )
+        case deeds.Blocked():
+            found = _blocked(before, deed)
+            if found is None:
+                return [Say(blocked.noted_said(after, None))]
+            copy, size = found
+            kept = Keep("blocked", {"words": size, "part": copy[0], "copy": copy[1]})
+            return [kept, Say(blocked.noted_said(after, copy))]
         case deeds.HowLong():
             return [Say(left_said(after, after.timed))]
         case deeds.GoToCopy(number=number, part=part):
@@ -98,6 +124,20 @@ def _kept_move(before: Session, after: Session, keep: Keep) -> list[Effect]:
     return [keep] if before.place != after.place else []
 
 
+def _new(before: Session, after: Session) -> bool:
+    return before.weighed != after.weighed
+
+
+def _blocked(session: Session, deed: deeds.Blocked) -> tuple[Copy, str] | None:
+    """Whose size it is, and the size; None when the words tell none."""
+    if deed.copy:
+        known = (
+            deed.part < len(session.program.parts) and deed.copy <= session.program.parts[deed.part].copies
+        )
+        return ((deed.part, deed.copy), deed.words) if known else None
+    return blocked.noted(session, deed.words)
+
+
 def taken_back(before: Session, stride_said: str) -> str:
     """ "Taken back.", and what, where the place does not show it."""
     match before.last:
@@ -105,6 +145,10 @@ def taken_back(before: Session, stride_said: str) -> str:
             return f"Taken back: your count of {spoken_number(number)}."
         case deeds.MarkHere():
             return "Taken back: your mark."
+        case deeds.Weighed():
+            return "Taken back: what you weighed."
+        case deeds.Blocked():
+            return "Taken back: the size you noted."
         case deeds.SetStride():
             return f"Taken back. {stride_said}"
         case deeds.Rip():
