@@ -57,7 +57,7 @@ WHOLE = {
         mosaic_overlay_strip moss_lane_runner nested_star_mesh not_counting_ch3_swatch
         numbers_only_strap one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat
         pebble_placemat_even_rows pet_mat_numbers_only photo_corner_l_shape picnic_cloth_side_edging
-        picot_edge_triangle picot_shelf_edging picot_shelf_trim picot_trimmed_collar_uk
+        picot_edge_triangle plain_language_scarf picot_shelf_edging picot_shelf_trim picot_trimmed_collar_uk
         pineapple_bookmark pixie_hood pocket_with_point popcorn_bath_mitt pram_rug_motif_border
         puff_and_cluster_lace puff_ridge_headband puff_v_shawl_border repeat_then_once_scarflet
         rib_sampler_post ribbed_headband_sizes ripple_uk_pram ripple_with_sc3tog

@@ -12,13 +12,14 @@ from tracker.fabric.habits import first_habits, learned, that_bear_on
 from tracker.fabric.history import Looped, Record, State, best, likeliest
 from tracker.fabric.model import Fabric, Placed, Stretch, WorkedRow
 from tracker.fabric.plan.planner import plan_of
-from tracker.fabric.plan.units import Loop, Plan, Unit
+from tracker.fabric.plan.units import Loop, Plan, Unit, Until
 from tracker.fabric.plan.wordings import Wordings
 from tracker.fabric.readings import readings
 from tracker.fabric.report import problems_of
 from tracker.fabric.rows.beginning import begun_afresh, starts_from_ring
 from tracker.fabric.rows.close import landing_of
 from tracker.fabric.rows.outcome import Outcome
+from tracker.fabric.rows.until import until
 from tracker.fabric.standing import Standing, set_up
 from tracker.fabric.stated import agrees, covers, from_stated, keeps, names_rows, uses_ends
 from tracker.fabric.working.hook import Ground
@@ -46,6 +47,8 @@ class _Builder:
         self.wordings = Wordings(block for block in pattern.blocks if isinstance(block, Row))
         self.memo: dict[Hashable, list[Outcome]] = {}
         """Readings by wording and surface."""
+        self.further = 0
+        """Rows worked for a count, which the plan could not number; rows without a number come after them."""
 
     def run(self) -> State:
         """The best reading of the whole."""
@@ -54,7 +57,10 @@ class _Builder:
             if isinstance(unit, Setup):
                 states = [self._set_up(state, unit) for state in states]
             elif isinstance(unit, Unit):
-                states = self._advance(states, unit)
+                states = self._advance(states, self._numbered(unit))
+            elif isinstance(unit, Until):
+                states, worked = until(states, unit, self._advance, self.plan)
+                self.further += worked
             elif isinstance(unit, Loop):
                 states = [self._loop(states[0], unit)]
         return likeliest(states)
@@ -65,6 +71,14 @@ class _Builder:
         if found is None:
             return state
         return replace(state, standing=found, record=None, before=state, sure=True, rs=None)
+
+    def _numbered(self, unit: Unit) -> Unit:
+        """A unit with its number put right after rows that the plan could not count."""
+        if unit.first or (unit.extra or unit.row).numbers:
+            self.further = 0
+        if not self.further or unit.number is None:
+            return unit
+        return replace(unit, number=unit.number + self.further)
 
     def _advance(self, states: list[State], unit: Unit) -> list[State]:
         """Every reading with one row more; the best of them."""

@@ -63,7 +63,7 @@ class Stop:
     kinds: tuple[Kind, ...] = ()
     """What is left over; empty for stitches of any kind."""
     at: str = ""
-    """"corner", "marker", or "" for the end."""
+    """"corner", "marker", "center", "middle" for the `left` stitches in the middle of the row, or "" for the end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -299,6 +299,10 @@ class Rerun:
     """For "for N rows"."""
     up_to: int | None = None
     """For "until there are N rows in all": how many there are then; None when not said."""
+    stitches: int | None = None
+    """For "until 4 sts remain": how many stand on the last row then; None when not said."""
+    ending: int | None = None
+    """For "ending with Row 3": the number of the row that comes last; None when not said."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -176,7 +176,7 @@ def _spelled(loaded: Loaded, writer: Writer, in_own_words: set[int]) -> Callable
         by_label.setdefault(placed.label_span.start, []).append(placed)
 
     def spell(row: Row) -> str:
-        if row.rerun is not None and row.rerun.until:
+        if row.rerun is not None and row.rerun.until and row.rerun.stitches is None:
             return ""
         found = by_label.get(row.label_span.start, [])
         lines = [

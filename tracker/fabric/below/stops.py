@@ -25,6 +25,12 @@ def limit_of(below: Below, stop: Stop) -> int:
         return below.n if i is None else i
     if stop.at == "center":
         return center(below) - stop.left
+    if stop.at == "middle":
+        stitches = [i for i, e in enumerate(below.elements) if e.is_stitch]
+        before, odd = divmod(len(stitches) - stop.left, 2)
+        if odd or before < 0:
+            raise Missing("T101", "the centre stitches are not known")
+        return stitches[before]
     if stop.at == "marker":
         i = below.find(Kind("corner"), below.at)
         if below.closed:

@@ -5,13 +5,14 @@ repeat many times. References that don't hold are reported.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from tracker.fabric.checks.numbering import backwards, numbering
 from tracker.fabric.plan.ledger import Ledger
 from tracker.fabric.plan.order import Block, ordered
 from tracker.fabric.plan.reruns import rerun
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Plan
-from tracker.notation.tree import Aside, Pattern, Row, Say, Setup
+from tracker.notation.tree import ANY, Aside, Pattern, Row, Say, Setup, Stated
 
 _FOLLOWS = ("next", "work")
 """Labels of rows that go on with the count: "Next row", "Work 4 rows even"."""
@@ -23,9 +24,30 @@ def plan_of(pattern: Pattern) -> Plan:
     for printed in pattern.blocks:
         if isinstance(printed, Row):
             ledger.plan.problems.extend(backwards(printed))
-    for block in ordered(pattern.blocks):
+    blocks = ordered(pattern.blocks)
+    for k, block in enumerate(blocks):
+        if isinstance(block, Row) and block.rerun is not None and block.rerun.stitches is not None:
+            block = _as_far_as(block, blocks[k + 1 :])
         _plan(ledger, block, len(pattern.sizes) > 1)
     return ledger.plan
+
+
+def _as_far_as(row: Row, after: Sequence[Block]) -> Row:
+    """ "Rep Row 2 until 4 sts remain", where the number of the following row tells how many rows that is."""
+    assert row.rerun is not None
+    assert row.rerun.stitches is not None
+    told = row.stated or (Stated(((ANY, row.rerun.stitches),), row.rerun.span),)
+    if row.numbers:
+        return replace(row, stated=told)
+    following = next((b[0] if isinstance(b, tuple) else b for b in after if not isinstance(b, Aside)), None)
+    if (
+        not isinstance(following, Row)
+        or following.part != row.part
+        or not following.numbers
+        or following.numbers[0] == 1
+    ):
+        return row
+    return replace(row, stated=told, rerun=replace(row.rerun, up_to=following.numbers[0] - 1, until=""))
 
 
 def _plan(ledger: Ledger, block: Block, sized: bool) -> None:

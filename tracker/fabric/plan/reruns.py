@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from tracker.fabric.checks.ranges import ranges
 from tracker.fabric.plan.ledger import Known, Ledger
-from tracker.fabric.plan.units import MAX_LISTED, Loop
+from tracker.fabric.plan.units import MAX_LISTED, Loop, Until
 from tracker.notation.page.labels import called
 from tracker.notation.tree import Rerun, Row
 from tracker.problems import Label, Problem, Severity
@@ -22,6 +22,9 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
         _unknown(ledger, row, numbers)
         return
     tail = [found for n in again.then if (found := ledger.lookup(n, row)) is not None]
+    if again.stitches is not None and not numbers and again.up_to is None and not tail:
+        _until(ledger, row, sources, again.stitches, again.ending)
+        return
     total = _total(ledger, row, numbers, again, len(sources), len(tail))
     if total > MAX_LISTED:
         _loop(ledger, row, numbers, sources, total, tail)
@@ -119,6 +122,18 @@ def _loop(
         ledger.know(s.row, own(k), s.number)
     if numbers:
         ledger.last = numbers[-1]
+
+
+def _until(ledger: Ledger, row: Row, sources: list[Known], stitches: int, ending: int | None) -> None:
+    """Rows worked until so many stitches stand; only the fabric tells how many rows that takes."""
+    start = ledger.last
+    units = [
+        ledger.unit(s.row, None if start is None else start + 1, s.number or None, row, last=False)
+        for s in sources
+    ]
+    ledger.plan.units.append(Until(units, stitches, ending))
+    for s in sources:
+        ledger.know(s.row, None, s.number or None)
 
 
 def _unknown(ledger: Ledger, row: Row, numbers: Sequence[int]) -> None:

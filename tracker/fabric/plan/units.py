@@ -41,9 +41,20 @@ class Loop:
 
 
 @dataclass(slots=True)
+class Until:
+    """Rows worked over and over until so many stitches stand: how often shows on the fabric."""
+
+    units: list[Unit]
+    """One pass; the first has the number that the work goes on with."""
+    stitches: int
+    ending: int | None
+    """Number of the row that comes last; None when not said."""
+
+
+@dataclass(slots=True)
 class Plan:
     """Everything to be worked, in order."""
 
-    units: list[Unit | Loop | Setup | Aside] = field(default_factory=list)
+    units: list[Unit | Loop | Until | Setup | Aside] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     open_ended: bool = False

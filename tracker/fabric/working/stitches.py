@@ -126,11 +126,19 @@ def spread(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
     """Increases or decreases that are told for the row as a whole."""
     grows = item.stitch.startswith("inc")
     plain = hook.ground.plain
-    if item.stitch.endswith("ends"):
-        hook.ends = (grows, item.count)
-        if grows:
+    if not item.stitch.endswith("evenly"):
+        first, last = not item.stitch.endswith("last"), not item.stitch.endswith("first")
+        if not hook.below.anything_left(hook.below.n):
+            if first:
+                _change_made(hook, 0, item.count, grows)
+            if last:
+                _change_made(hook, -1, item.count, grows)
+            return
+        if last:
+            hook.ends = (grows, item.count)
+        if first and grows:
             in_place(hook, (hook.below.take_stitch(hook.limit),), plain, 1 + item.count)
-        else:
+        elif first:
             hook.make(
                 f"{plain}{1 + item.count}tog",
                 tuple(hook.below.take_stitch(hook.limit) for _ in range(1 + item.count)),
@@ -142,6 +150,23 @@ def spread(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
         spread_over(hook, plain, item.count, grows)
     else:
         spread_among_made(hook, plain, item.count, grows)
+
+
+def _change_made(hook: Hook, at: int, count: int, grows: bool) -> None:
+    """The row is already worked: its first or last stitch is increased, or its first or last ones are decreased."""
+    made = [k for k, e in enumerate(hook.made) if e.is_stitch and not e.turning]
+    if len(made) <= count:
+        return
+    if grows:
+        k = made[at]
+        hook.made[k:k] = [hook.made[k]] * count
+        return
+    gone = made[: 1 + count] if at == 0 else made[-1 - count :]
+    one = hook.made[gone[0]]
+    into = tuple(i for k in gone for i in hook.made[k].into)
+    for k in reversed(gone[1:]):
+        del hook.made[k]
+    hook.made[gone[0]] = replace(one, kind=f"{one.kind}{1 + count}tog", into=into)
 
 
 def spread_among_made(hook: Hook, plain: str, count: int, grows: bool) -> None:

@@ -55,7 +55,7 @@ SETUP = re.compile(
     r"|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*[:.—–-]\s*)?"
     r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn"
     r"|shade|main colou?r)\s?\w{0,10}|[A-Z]|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
-    r"(?:ch(?:ain)?s?\s*(?:a\s+|loosely\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|commence\s+with\s+\d"
+    r"(?:ch(?:ain)?s?\s*(?:a\s+|loosely\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
     r"|make\s+\d[\d\s:(),\[\]–—-]*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
     r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b"
     r"|\d+(?:\s*[(\[{][\d\s,:;–—-]+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"

@@ -4,6 +4,7 @@ The cursor stands at the beginning of a row's text; a Rerun comes out and the cu
 the cursor where it was.
 """
 
+import re
 from collections.abc import Sequence
 
 from tracker.notation.page.labels import range_of
@@ -235,6 +236,7 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
     then: list[int] = []
     total: int | None = None
     up_to: int | None = None
+    ending: int | None = None
     while True:
         before = c.i
         if c.kind() in (T.COMMA, T.SEMICOLON) and (
@@ -293,6 +295,8 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
         ends_with = word == "ending" and c.text(1) in ("with", "after", "on")
         if ends_with and {"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)}:
             while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
+                if c.text() in _ROWS and c.value(1) is not None:
+                    ending = c.value(1)
                 c.i += 1
             continue
         if word == "working" and c.text(1) in ("every", "each", "all"):
@@ -313,7 +317,23 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
         if c.i == before:
             break
     span = c.span_from(start)
-    return Rerun(found, last, times, more, until, span, tuple(then), total, up_to)
+    return Rerun(
+        found, last, times, more, until, span, tuple(then), total, up_to, _stitches_told(until), ending
+    )
+
+
+_UNTIL_STITCHES = re.compile(
+    r"(?:until|till) (?:(?:there|are|is|you|have|only|a|total|of|the|just|row|has|count|reach|get|to|stitch) )*"
+    r"(?P<many>\d{1,4}) (?:sts?|stitches|stitch|sc|hdc|dc|tr|htr|dtr)"
+    r"(?: (?:remain|remains|remaining|rem|left|are|in|all|total|across|on|the|row|altogether|hook|wide|each|at))*"
+)
+""""Until 4 sts remain", and nothing that could narrow it to a part of the row."""
+
+
+def _stitches_told(until: str) -> int | None:
+    """How many stitches the words behind "until" ask for; None when they ask for something else."""
+    hit = _UNTIL_STITCHES.fullmatch(until)
+    return int(hit["many"]) if hit else None
 
 
 def _rows_in_all(c: Cursor) -> int | None:

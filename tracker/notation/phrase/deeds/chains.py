@@ -61,10 +61,13 @@ def chain_here(c: Cursor) -> list[Item] | None:
 
 
 def commence_here(c: Cursor) -> list[Item] | None:
-    """ "Commence with 28 ch"."""
+    """ "Commence with 28 ch", "start with 21 chains", "begin by making 21 ch"."""
     start = c.i
     c.i += 1
-    c.take("with")
+    c.take("off")
+    c.take_any("with", "by", "from")
+    c.take_any("making", "working", "chaining") if c.text() != "chaining" else None
+    c.take_any("a", "foundation", "of")
     found = chain_here(c)
     if found is None:
         c.i = start

@@ -9,6 +9,7 @@ from tracker.notation.phrase.places.nouns import (
     CHAINS,
     GAP_WORDS,
     SPACES,
+    STS,
     kind_here,
     kinds_here,
     many_of,
@@ -74,7 +75,7 @@ def bare_place(c: Cursor) -> tuple[Where, ...] | None:
     turning = _turning(c, start)
     if turning is not None:
         return turning
-    if word in ("center", "centre", "middle"):
+    if word in ("center", "centre", "middle", "central") or word == "marked" and c.text(1) in STS:
         return _middle(c, start)
     return _noun(c, start)
 
@@ -98,6 +99,8 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
         if lead in ("next", "following", "foll", "first", "1st", "last"):
             c.i += 1
             return run(c, start, _LEADS[lead])
+        if lead in ("center", "centre", "middle", "central") and c.value(1) is not None:
+            return _middle(c, c.i)
     if c.take("of"):
         # "each of of the next two", as hands type it
         c.take("the")
@@ -174,10 +177,13 @@ def _turning(c: Cursor, start: int) -> tuple[Where, ...] | None:
 def _middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
     """ "Center dc of next shell", "middle st"."""
     c.i += 1
+    many = number_here(c)
     kind = kind_here(c)
     if kind is None:
         c.i = start
         return None
+    if many is not None:
+        return (Where(Which.NEXT, c.span_from(start), many, (kind,)),)
     if c.take("of"):
         c.take_any("each", "every", "next", "the")
         each = c.text(-1) in ("each", "every")

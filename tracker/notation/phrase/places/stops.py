@@ -14,7 +14,8 @@ from tracker.notation.tree import Kind, Stop
 
 _ALONG = ("across", "around", "round", "along")
 _ROW = ("row", "rnd", "round", "edge")
-_CENTRES = frozenset("st stitch sc dc hdc tr ch 3 sp".split())
+_MIDDLES = ("center", "centre", "middle", "central")
+_CENTRES = frozenset("st sts stitches stitch sc dc hdc tr ch 3 sp".split())
 """What follows "center" when it names a stitch."""
 
 
@@ -42,7 +43,7 @@ def _along(c: Cursor) -> bool:
     found = False
     if piece_here(c):
         return False
-    if c.take_any(*_ALONG):
+    if c.take_any(*_ALONG, "throughout"):
         found = True
         if c.text() in ("row", "rnd", "edge"):
             c.i += 1
@@ -89,7 +90,11 @@ def _to(c: Cursor) -> Stop | None:
         if not (c.take("before") or c.take("from")):
             c.i, ahead = before, None
     c.take("the")
-    if c.text() in ("center", "centre", "middle", "marked") and c.text(1) in _CENTRES:
+    if c.text() in _MIDDLES and (many := c.value(1)) is not None and c.text(2) in _CENTRES:
+        # "to center 3 sts"
+        c.i += 3
+        return Stop((ahead or 0) * 2 + many, at="middle")
+    if c.text() in (*_MIDDLES, "marked") and c.text(1) in _CENTRES:
         c.i += 1
         kind_here(c)
         if c.take("of"):

@@ -22,7 +22,7 @@ def evenly_follows(c: Cursor) -> bool:
 
 
 def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> list[Item] | None:
-    """ "inc 6 sts evenly spaced", "dec 1 st at each end": a change to the row as a whole."""
+    """ "inc 6 sts evenly spaced", "dec 1 st at each end", "inc 1 at end of row": a change to the row as a whole."""
     if stitch.name not in ("inc", "dec"):
         return None
     i = c.i
@@ -45,6 +45,14 @@ def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> li
             pass
         span = c.span_from(start)
         return [Work(stitch.name + " ends", amount or 1, Where(Which.EVENLY, span), span)]
+    c.take("the")
+    end = c.take_any("beginning", "beg", "start", "end")
+    if end and c.take("of"):
+        c.take_any("the", "this", "next", "each")
+        if c.take_any("row", "rnd"):
+            how = " last" if end == "end" else " first"
+            span = c.span_from(start)
+            return [Work(stitch.name + how, amount or 1, Where(Which.EVENLY, span), span)]
     c.i = i
     return None
 

@@ -42,6 +42,10 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
     where: tuple[Where, ...] | None
     if c.text() in PREPOSITIONS:
         where = where_here(c)
+    elif stitch.loop and c.text() == "of":
+        # "sc blo of each st"
+        c.i += 1
+        where = bare_place(c)
     elif c.text() in ("next", "each", "first", "last", "same", "ea", "every", "1st", "blo", "flo", "tbl") or (
         c.text() in ("bl", "fl") and c.text(1) != "st"
     ):
