@@ -165,6 +165,8 @@ class Fabric:
     open_ended: bool
     first: tuple[int, ...] = field(init=False, repr=False, compare=False)
     """Index of the first row of each stretch, from 1."""
+    length: int = field(init=False, repr=False, compare=False)
+    """How many rows are worked in all."""
 
     def __post_init__(self) -> None:
         firsts, at = [], 1
@@ -172,11 +174,7 @@ class Fabric:
             firsts.append(at)
             at += stretch.length
         object.__setattr__(self, "first", tuple(firsts))
-
-    @property
-    def length(self) -> int:
-        """How many rows are worked in all."""
-        return sum(stretch.length for stretch in self.stretches)
+        object.__setattr__(self, "length", at - 1)
 
     def row(self, index: int) -> Placed:
         """The row with an index from 1; IndexError outside."""

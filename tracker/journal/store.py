@@ -31,6 +31,7 @@ class Journal:
         self.file = file
         self._lock = lock
         self._base = base
+        self._last: int | None = None
 
     def append(self, entry: Entry) -> None:
         """Write one entry; when this returns, it outlives a kill and a power cut."""
@@ -38,8 +39,7 @@ class Journal:
         if entry.number != due:
             raise ValueError(f"entry {entry.number} where {due} is due")
         self._write(schema.PUT_ENTRY, schema.row_of(entry))
-        if self._lock is not None:
-            self._lock.remember(entry.number)
+        self._ends_at(entry.number)
 
     def append_all(self, entries: tuple[Entry, ...]) -> None:
         """Write several entries, all or none."""
@@ -49,8 +49,8 @@ class Journal:
         with _transaction(self._base, self.file):
             for entry in entries:
                 self._base.execute(schema.PUT_ENTRY, schema.row_of(entry))
-        if self._lock is not None and entries:
-            self._lock.remember(entries[-1].number)
+        if entries:
+            self._ends_at(entries[-1].number)
 
     def whole(self) -> Whole:
         """All that is kept of the piece, as one value."""
@@ -60,7 +60,18 @@ class Journal:
     @property
     def last_number(self) -> int:
         """The number of the last entry, 0 before the first."""
-        return int(self._asked("SELECT coalesce(max(number), 0) FROM entries")[0][0])
+        if self._last is None:
+            last = int(self._asked("SELECT coalesce(max(number), 0) FROM entries")[0][0])
+            if self._lock is None:
+                return last  # another program may be writing it
+            self._last = last
+        return self._last
+
+    def _ends_at(self, number: int) -> None:
+        """Under the lock nobody else writes, so the end need not be asked for at every step."""
+        if self._lock is not None:
+            self._last = number
+            self._lock.remember(number)
 
     def last(self) -> Entry | None:
         """The latest entry, None before the first."""

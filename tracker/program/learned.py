@@ -16,17 +16,28 @@ def times_before(program: Program, place: Place) -> int:
     part = program.part(place)
     if part is None or program.placed(place) is None:
         return 0
-    mine = _words(program, place[2])
     before = in_all = 0
+    for row, pass_length, times in _rows_by_words(program)[_words(program, place[2])]:
+        if part.first <= row <= part.last:
+            in_all += times
+            if place[2] > row:
+                before += min(times, (place[2] - row - 1) // pass_length + 1)
+    return before + (place[1] - 1) * in_all
+
+
+@lru_cache(maxsize=2)
+def _rows_by_words(program: Program) -> dict[str, list[tuple[int, int, int]]]:
+    """For the words of each row: where they are first worked, after how many rows again, and how often.
+
+    Made once for a piece, since every step asks for it.
+    """
+    found: dict[str, list[tuple[int, int, int]]] = {}
     start = 1
     for stretch in program.fabric.stretches:
-        for k in range(len(stretch.rows)):
-            if part.first <= start + k <= part.last and _words(program, start + k) == mine:
-                in_all += stretch.times
-                if place[2] > start + k:
-                    before += min(stretch.times, (place[2] - start - k - 1) // len(stretch.rows) + 1)
+        for row in range(start, start + len(stretch.rows)):
+            found.setdefault(_words(program, row), []).append((row, len(stretch.rows), stretch.times))
         start += stretch.length
-    return before + (place[1] - 1) * in_all
+    return found
 
 
 def _words(program: Program, row: int) -> str:
