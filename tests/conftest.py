@@ -1,11 +1,25 @@
-"""What every test may ask for: `--update-golden` rewrites the golden files instead of comparing with them."""
+"""What every test may ask for: `--update-golden` rewrites the golden files instead of comparing with them.
+
+Tests of a module that takes a sound server, a terminal, a window or a browser into use are marked `live` here: they
+live in real time and run one at a time, the others side by side (tests/everything.py).
+"""
 
 import os
 from collections.abc import Callable
+from itertools import count
 from pathlib import Path
 
 import pytest
 
+LIVE = {
+    "virtual_sound",
+    "virtual_display",
+    "pretend_terminal",
+    "pretend_tablet",
+    "listening_foot",
+    "following",
+}
+"""Our stand-ins for devices; a test module that imports one of their names lives in real time."""
 GOLDEN = Path(__file__).resolve().parent / "golden"
 
 
@@ -22,6 +36,24 @@ def pytest_configure(config: pytest.Config) -> None:
         raise pytest.UsageError(
             "--update-golden is refused in CI: golden files are changed by hand and read."
         )
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Marks what lives in real time."""
+    for item in items:
+        module = getattr(item, "module", None)
+        names = vars(module).values() if module else ()
+        if any(str(getattr(name, "__module__", "")).removeprefix("tests.") in LIVE for name in names):
+            item.add_marker("live")
+
+
+@pytest.fixture(autouse=True)
+def home_of_its_own(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No test sees what whoever runs it has worked and settled on, nor leaves anything there."""
+    monkeypatch.setenv("ROWTELLER_HOME", str(tmp_path_factory.getbasetemp() / f"home-{next(_HOMES)}"))
+
+
+_HOMES = count()
 
 
 @pytest.fixture

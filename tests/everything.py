@@ -25,6 +25,8 @@ VENV = ROOT / ".venv"
 BIN = VENV / ("Scripts" if os.name == "nt" else "bin")
 PYTHON = BIN / ("python.exe" if os.name == "nt" else "python")
 STAMP = VENV / "installed-for-tests"
+# What waits for nothing shares the processors; what lives in real time (sound, a terminal, a browser) has them alone.
+ALL = (["-m", "not live", "--numprocesses=auto", "--dist=worksteal"], ["-m", "live"])
 IN_CI = os.environ.get("CI", "").lower() == "true"
 # Packages that only come as source and need a compiler, and what is not tested without them.
 COMPILED = {"evdev": "the pedal as Linux sees it (evdev needs a C compiler and Python's headers)"}
@@ -98,11 +100,13 @@ def main(words: list[str]) -> int:
     not_run = left_out if sys.platform != "linux" else [*left_out, *missing_devices(left_out)]
     for what in not_run:
         print(f"not run: {what}")
-    with tempfile.TemporaryDirectory() as folder:
-        report = Path(folder) / "report.xml"
-        tests: list[str | Path] = [PYTHON, "-m", "pytest", f"--junitxml={report}", *words]
-        status = subprocess.run(tests, check=False).returncode
-        skipped = skipped_tests(report)
+    status, skipped = 0, []
+    for run in [words] if words else ALL:
+        with tempfile.TemporaryDirectory() as folder:
+            report = Path(folder) / "report.xml"
+            tests: list[str | Path] = [PYTHON, "-m", "pytest", f"--junitxml={report}", *run]
+            status = subprocess.run(tests, check=False).returncode or status
+            skipped += skipped_tests(report)
     for what in skipped:
         print(f"not run: {what}")
     if IN_CI and (not_run or skipped):

@@ -54,6 +54,7 @@ async def test_the_screen_is_as_it_was(
     app.close()
 
 
+@pytest.mark.live
 @pytest.mark.parametrize("name", ["filet-80x24", "leaning-80x24"])
 def test_a_real_terminal_shows_the_same(
     name: str, golden: Callable[[str, str], None], tmp_path: Path

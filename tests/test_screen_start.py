@@ -274,6 +274,7 @@ def test_the_table_of_steps_has_a_way_past_each() -> None:
         assert "space" in keys
 
 
+@pytest.mark.live
 @pytest.mark.skipif(sys.platform == "win32", reason="Windows has no pty; the pilot's tests are run there")
 def test_the_first_start_on_a_real_terminal(tmp_path: Path) -> None:
     """work without a pattern and without a piece: the guide, the shelf, a piece; pick and start bring them back."""
