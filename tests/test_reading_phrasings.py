@@ -120,3 +120,19 @@ def test_the_first_row_again_is_worked_in_every_stitch(words: str) -> None:
     """There is no chain from the hook to count any more: what is meant is its stitch, all along."""
     first = "Ch 20.\nRow 1: Sc in 2nd ch from hook and in each ch across. (19 sc)\n"
     assert made(f"{first}Row 2: {words}") == (19, [])
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Ch 4 (counts as dc, ch 1), sk next ch, *dc in next ch, ch 1, sk next ch; rep from * around, join.",
+        "Ch 4, skip 1 ch, (dc in next ch, ch 1, skip 1 ch) 9 times, sl st to 3rd ch of beg ch-4.",
+        "Ch 4, sk next ch, [dc in next ch, ch 1, sk 1 ch] around; join with sl st in 3rd ch of ch-4.",
+    ],
+)
+def test_a_mesh_is_begun_on_a_closed_chain(words: str) -> None:
+    """Twenty chains closed to a ring: every second one carries a stitch, the chain at the start the first."""
+    assert made(f"Ch 20, being careful not to twist, join with sl st to first ch.\nRnd 1: {words}") == (
+        10,
+        [],
+    )

@@ -24,6 +24,9 @@ from tracker.notation.tree import (
     Work,
 )
 
+LONGEST_TURN = 9
+"""Chains that still stand for a stitch, and the space after it, at the start of a round."""
+
 
 def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -> tuple[Standing, list[Item]]:
     """A row that makes its own chain or ring: "Ch 34, dc in sixth ch", "6 sc in magic ring"."""
@@ -80,7 +83,9 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
         and item.count > hook + 1
         and standing.kind in ("row", "round")
         and not standing.left
+        and (item.count > LONGEST_TURN or not isinstance(first, Skip))
     ):
+        # not "ch 4, sk next ch, dc in next ch", which stands at the start of the ring below
         return chain_of(item.count), [*items[:k], *items[k + 1 :]]
     if (
         standing.kind == "none"
