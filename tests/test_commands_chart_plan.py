@@ -122,8 +122,11 @@ def test_a_pattern_without_rows_says_so(tmp_path: Path, capsys: pytest.CaptureFi
     assert run("plan", str(letter)) == 1
 
 
-def test_a_plan_is_the_same_in_words_and_for_programs(capsys: pytest.CaptureFixture[str]) -> None:
-    """Yarn by colour, rough and said to be; time a guess and said to be."""
+def test_a_plan_is_the_same_in_words_and_for_programs(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Yarn by colour, rough and said to be; time a guess and said to be, for who has no piece in hand."""
+    monkeypatch.setenv("ROWTELLER_HOME", str(tmp_path))
     assert run("plan", str(samples()["low-tide-ripple"]), "--json") == 0
     plan = json.loads(capsys.readouterr().out)
     assert [one["colour"] for one in plan["yarn"]] == ["A", "B"]

@@ -1,13 +1,14 @@
 """The chart of a pattern: its words and its fabric come in, sheets go out, or one sentence why there can be none."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from tracker.charts.drawing import Edge, Field, Mark, Ring, Shape, Sheet, Use, Words, moved, shifted
+from tracker.charts.drawing import Edge, Field, Mark, Shape, Sheet, Use, Words, moved, shifted
 from tracker.charts.key import abbreviated, key_of, named_by, sign_of
 from tracker.charts.layout.colours import Colours, colours_in, colours_of
+from tracker.charts.layout.corners import around_a_piece
 from tracker.charts.layout.flat import Laid, flat
-from tracker.charts.layout.rounds import around_a_piece, rounds
+from tracker.charts.layout.rounds import rounds
 from tracker.charts.layout.way import OTHER, beginnings
 from tracker.charts.squares import grid_of, sheet_of
 from tracker.charts.symbols import STITCH
@@ -169,13 +170,11 @@ def _framed(laid: Laid, mirrored: bool) -> Field:
     width, height = right - left + 2 * air, bottom - top + 2 * air
     marks = tuple(shifted(mark, air - left, air - top) for mark in laid.marks)
     edges = tuple(Edge(edge.text, edge.at + air - top, edge.side, edge.lit) for edge in laid.edges)
-    rings = tuple(
-        Ring(ring.text, ring.x + air - left, ring.y + air - top, ring.radius) for ring in laid.rings
-    )
+    rings = tuple(replace(ring, x=ring.x + air - left, y=ring.y + air - top) for ring in laid.rings)
     if mirrored:
         marks = tuple(mirrored_mark(mark, width) for mark in marks)
         edges = tuple(Edge(edge.text, edge.at, OTHER[edge.side], edge.lit) for edge in edges)
-        rings = tuple(Ring(ring.text, width - ring.x, ring.y, ring.radius) for ring in rings)
+        rings = tuple(replace(ring, x=width - ring.x) for ring in rings)
     return Field(width, height, marks, edges, rings, STITCH)
 
 

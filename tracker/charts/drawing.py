@@ -84,12 +84,15 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class Ring:
-    """The circle of a round, so that a page that shows only a part of it can still say its number."""
+    """The line of a round, so that a page that shows only a part of it can still say its number."""
 
     text: str
     x: float
     y: float
     radius: float
+    """Of a round with corners the distance of its sides."""
+    places: tuple[tuple[float, float], ...] = ()
+    """Of a round with corners, points along it, from its middle; () for a circle."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,39 +1,46 @@
-"""Rounds as circles from the centre. Rows come in; a Laid chart goes out, drawn for the right hand: counter-clockwise.
+"""Rounds from the centre, as circles, or as polygons where they have corners. Rows come in; a Laid chart goes out,
+drawn for the right hand: counter-clockwise.
 
 Each stitch stands outside what it was worked into. A round is as high as its tallest stitch, and wider when its
 stitches would crowd each other; the first round begins at the bottom.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
-from math import cos, hypot, pi, sin
+from math import pi
 
 from tracker.charts.drawing import INK, LIT, PALE, PAPER, Mark, Ring, Shape, Words, ellipse, rectangle
 from tracker.charts.layout.below import matched
 from tracker.charts.layout.colours import Colours, tint
+from tracker.charts.layout.corners import (
+    Corners,
+    Stood,
+    along_sides,
+    around_a_piece,
+    corners_of,
+    first_corner,
+    mean,
+    past_middle,
+    room_along,
+    turn_of,
+)
 from tracker.charts.layout.flat import NO_DEEP, Laid, box_of, depths_of, loops_of, room_of, together
 from tracker.charts.layout.spread import filled, spread
-from tracker.charts.layout.stand import Brush, Point, arch, lying_chain, stand
+from tracker.charts.layout.stand import Brush, arch, lying_chain, stand
 from tracker.charts.letters import length_of
+from tracker.charts.outline import CIRCLE, FULL, Outline, at, below, path, per_radian, reach_for, reach_of, up
 from tracker.charts.symbols import height_of
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
 
 _AIR = 5.0
+_SMALL = 200.0
+"""Points around below which a round is small."""
+_NO_RING = 80.0
+"""Points from the middle at which a first round cannot be in a ring, whatever it is worked into."""
+_OBLONG = 1.25
+"""Times as long as the others two sides have to be before a piece with four corners is drawn oblong."""
 _NUMBER = 5.5
 """Height of a round's number."""
-_FULL = 2 * pi
-_BEGIN = pi / 2
-"""Angle of the first stitch, clockwise from the right as y goes down: the bottom."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Stood:
-    worked: WorkedRow
-    turns: tuple[float, ...]
-    """Angle of each element, counter-clockwise growing, from the bottom."""
-    reach: tuple[float, ...]
-    """Distance of its top from the centre."""
 
 
 def rounds(
@@ -43,25 +50,48 @@ def rounds(
     deep: Mapping[str, int] = NO_DEEP,
 ) -> Laid:
     """The rounds, the first in the middle. `deep`: rounds that stitches of the pattern's own reach down."""
+    corners = corners_of(tuple(placed for _, placed in rows))
+    laid, turn = _laid(rows, colours, lit, deep, corners, 0.0)
+    # Circles within a square are turned so that its corners stand over what they are worked into.
+    return laid if abs(turn) < 0.02 else _laid(rows, colours, lit, deep, corners, turn)[0]
+
+
+def _laid(
+    rows: tuple[tuple[int, Placed], ...],
+    colours: Colours,
+    lit: tuple[int, int] | None,
+    deep: Mapping[str, int],
+    corners: list[Corners],
+    turn: float,
+) -> tuple[Laid, float]:
+    """The rounds laid out, and by how much their circles should be turned; `turn`: how much they are."""
     brush = Brush()
     under: list[Mark] = []
     over: list[Mark] = []
     rings: list[Ring] = []
-    before: _Stood | None = None
-    inner, way = 7.0, 1
+    before: Stood | None = None
+    inner, way, aside = 7.0, 1, 0.0
     first = rows[0][1].worked
-    edge = sum(map(_room, first.elements)) / _FULL - height_of("sc")
-    if around_a_piece(first) or first.below and edge > 30:
+    polygon = _polygon(rows, corners)
+    line = polygon if corners[0] else CIRCLE
+    edge = sum(map(_room, first.elements)) / FULL - height_of("sc")
+    if around_a_piece(first) or edge > (30 if first.below else _NO_RING):
         # a piece lies in the middle, or nothing, as in a tube on a chain; the round is worked along that edge
         inner = max(30.0, edge)
-        under.append(Shape(ellipse(0, 0, inner), stroke=PALE, width=1.2))
+        if corners[0]:
+            longs = room_along(first, corners[0], [_room(element) for element in first.elements], 0.0)
+            inner = max(10.0, reach_for(line, longs) - height_of("sc"))
+        under.append(Shape(path(line, inner), fill=PAPER))
+        under.append(Shape(path(line, inner), stroke=PALE, width=1.2))
         if around_a_piece(first):
             over.append(Words("the piece", 0.0, 3.0, 7.0, "middle", INK))
     else:
-        over.append(Shape(ellipse(0, 0, 4.5), stroke=INK, width=1.2))
+        oblong = line.wide or line.high
+        over.append(Shape(path(line, 4.5) if oblong else ellipse(0, 0, 4.5), stroke=INK, width=1.2))
     inners: list[float] = []
     for nth, (index, placed) in enumerate(rows):
         row = placed.worked
+        line = polygon if corners[nth] else CIRCLE
         if nth and row.turned:
             way = -way
         high = max((height_of(e.kind) for e in row.elements if e.is_stitch), default=height_of("sc"))
@@ -73,26 +103,71 @@ def rounds(
         said = " ".join(word for word in (number, letters[0] if letters else "", side) if word)
         # room for the round's number between its last stitch and its first
         slot = length_of(said, _NUMBER) + 4.0
-        outer = max(inner + high, (sum(widths) + slot) / _FULL)
         parents = _parents(before, row)
-        turns = _around(widths, slot, way)
-        if before is not None:
-            turns = _settled(row, before, parents, turns, widths, slot, outer)
+        if corners[nth]:
+            longs = room_along(row, corners[nth], widths, slot)
+            start, off = first_corner(line, row, before, parents, corners[nth], way)
+            if before is not None and not before.line.corners:
+                aside = off
+            # the sides as the outline counts them, from the bottom
+            sides = [longs[(way * (own - start) - (way < 0)) % len(longs)] for own in range(len(longs))]
+            outer = max(inner + high, reach_for(line, sides))
+            wished = past_middle(line, row, before, parents, corners[nth], (start, way))
+            turns = along_sides(line, row, corners[nth], (start, way), widths, slot, outer, wished)
+        else:
+            # Of a small round no more than the room of one stitch goes to the number; it is drawn wider instead.
+            each = sum(widths) / max(1, len(widths))
+            stands = widths[0] if row.elements and row.elements[0].kind == HIDDEN else 0.0
+            share = min(slot, max(0.3 * each, each - stands)) if _is_small(widths) else slot
+            outer = max(inner + high, (sum(widths) + share) / FULL * min(1.5, slot / share))
+            slot = share
+            turns = tuple(one + turn for one in _around(widths, slot, way))
+            if before is not None:
+                turns = _settled(row, before, parents, turns, widths, slot, outer)
         reaches = {at: inners[max(-down, -len(inners))] for at, down in depths_of(row, deep).items()}
-        stood = _drawn(brush, row, before, parents, turns, (inner, outer, high), reaches)
+        stood = _drawn(brush, row, line, before, parents, turns, (inner, outer, high), reaches)
         middle = (inner + outer) / 2
         if lit is not None and lit[0] == index:
-            under.insert(0, Shape(ellipse(0, 0, middle), stroke=LIT, width=outer - inner + 3))
+            under.insert(0, Shape(path(line, middle), stroke=LIT, width=outer - inner + 3))
             for edge in (inner - 2, outer + 2):
-                over.append(Shape(ellipse(0, 0, edge), stroke=INK, width=2.2))
+                over.append(Shape(path(line, edge), stroke=INK, width=2.2))
             over += _place(row, stood, lit[1])
-        under += _painted(letters, turns, inner, outer, colours) if letters else []
-        over += _number(said, turns[0] if turns else 0.0, middle, way)
-        rings.append(Ring(number, 0.0, 0.0, middle))
-        under.append(Shape(ellipse(0, 0, outer + _AIR / 2), stroke=PALE, width=0.4))
+        if letters and len(set(letters)) == 1 and line.corners and letters[0]:
+            # under all that lies within it: a band would be round at its corners
+            under.insert(0, Shape(path(line, outer + _AIR / 2), fill=tint(colours.paints[letters[0]])))
+        elif letters:
+            under += _painted(letters, line, turns, inner, outer, colours)
+        over += _number(said, line, turns[0] if turns else 0.0, (middle, outer), way)
+        places = tuple(at(line, one * FULL / 96, middle) for one in range(96)) if line.corners else ()
+        rings.append(Ring(number, 0.0, 0.0, middle, places))
+        under.append(Shape(path(line, outer + _AIR / 2), stroke=PALE, width=0.4))
         before, inner = stood, max(outer, max(stood.reach, default=outer) - 2) + _AIR
     marks = (*under, *brush.marks, *over)
-    return Laid(marks, (), tuple(rings), box_of((*marks,), brush), brush)
+    return Laid(marks, (), tuple(rings), box_of((*marks,), brush), brush), turn + aside
+
+
+def _is_small(widths: list[float]) -> bool:
+    """True for a round of which its number would take a good part."""
+    return len(widths) > 3 and sum(widths) < _SMALL
+
+
+def _polygon(rows: tuple[tuple[int, Placed], ...], corners: list[Corners]) -> Outline:
+    """What the rounds with corners lie along; oblong where two sides have clearly more on them than the other two."""
+    last = next((nth for nth in range(len(rows) - 1, -1, -1) if corners[nth]), None)
+    if last is None:
+        return CIRCLE
+    many = len(corners[last])
+    if many != 4 or not all(corners):
+        return Outline(many)
+    row = rows[last][1].worked
+    longs = room_along(row, corners[last], [_room(element) for element in row.elements], 0.0)
+    upright, flat = (longs[0] + longs[2]) / 2, (longs[1] + longs[3]) / 2
+    if corners[0][0] < 0 or around_a_piece(rows[0][1].worked):
+        # The first side lies at the bottom when the join is a corner, of an edging at the top; else the last one does.
+        upright, flat = flat, upright
+    if max(flat, upright) < _OBLONG * min(flat, upright):
+        return Outline(4)
+    return Outline(4, max(0.0, flat - upright) / 2, max(0.0, upright - flat) / 2)
 
 
 def _room(element: Element) -> float:
@@ -100,23 +175,10 @@ def _room(element: Element) -> float:
     return min(element.chains * 3.5 + 2.0, 14.0) if element.kind == SP else room_of(element) * 0.85
 
 
-def at(turn: float, reach: float) -> Point:
-    """The point at an angle (counter-clockwise from the bottom) and a distance from the centre.
-
-    >>> [round(value) for value in at(pi / 2, 10)]
-    [10, 0]
-    """
-    return reach * cos(_BEGIN - turn), reach * sin(_BEGIN - turn)
-
-
-def _parents(before: _Stood | None, row: WorkedRow) -> list[int | None]:
+def _parents(before: Stood | None, row: WorkedRow) -> list[int | None]:
     if before is None or row.below and row.below[0].kind == CH:
         return [None] * len(row.below)
     return matched(before.worked, row, True)
-
-
-def _turn_of(before: _Stood | None, index: int | None) -> float | None:
-    return None if before is None or index is None else before.turns[index]
 
 
 def _around(widths: list[float], slot: float, way: int) -> tuple[float, ...]:
@@ -124,14 +186,14 @@ def _around(widths: list[float], slot: float, way: int) -> tuple[float, ...]:
     total = sum(widths) + slot
     along, out = 0.0, []
     for width in widths:
-        out.append(way * _FULL * (along + width / 2 + slot / 2) / total)
+        out.append(way * FULL * (along + width / 2 + slot / 2) / total)
         along += width
     return tuple(out)
 
 
 def _settled(
     row: WorkedRow,
-    before: _Stood,
+    before: Stood,
     parents: list[int | None],
     even: tuple[float, ...],
     widths: list[float],
@@ -146,18 +208,18 @@ def _settled(
         turns = [
             turn
             for into in element.into
-            if 0 <= into < len(parents) and (turn := _turn_of(before, parents[into])) is not None
+            if 0 <= into < len(parents) and (turn := turn_of(before, parents[into])) is not None
         ]
         if not turns:
             wished.append(None)
             continue
-        middle = _mean(turns) * way
+        middle = mean(turns) * way
         if last is not None:
             # Unrolled: going on around, never back.
             while middle < last - pi:
-                middle += _FULL
+                middle += FULL
             while middle > last + pi:
-                middle -= _FULL
+                middle -= FULL
         wished.append(middle)
         last = middle
     known = [turn for turn in wished if turn is not None]
@@ -165,16 +227,16 @@ def _settled(
         return even
     if not any(element.kind == SP for element in row.elements):
         # A round without spaces lies evenly; only where it begins is told by what it stands on.
-        shift = _mean([wish - own * way for wish, own in zip(wished, even, strict=True) if wish is not None])
+        shift = mean([wish - own * way for wish, own in zip(wished, even, strict=True) if wish is not None])
         return tuple(own + shift * way for own in even)
     room = [width / max(outer, 1.0) for width in widths]
     full = _filled_around(_fanned(row, wished, room), room)
     gaps = [(a + b) / 2 for a, b in pairwise(room)]
     placed = spread(full, gaps)
-    if placed[-1] - placed[0] > _FULL - (room[0] + room[-1]) / 2 - slot / max(outer, 1.0) + 1e-6:
+    if placed[-1] - placed[0] > FULL - (room[0] + room[-1]) / 2 - slot / max(outer, 1.0) + 1e-6:
         flat = [turn * way for turn in even]
         apart = [wish - own for wish, own in zip(wished, flat, strict=True) if wish is not None]
-        shift = _mean(apart)
+        shift = mean(apart)
         placed = [own + shift for own in flat]
     return tuple(turn * way for turn in placed)
 
@@ -183,9 +245,9 @@ def _filled_around(wished: list[float | None], room: list[float]) -> list[float]
     """Places for what has none; after the last that has one it goes on to the first, a whole turn further."""
     first = next(nth for nth, turn in enumerate(wished) if turn is not None)
     many = len(wished)
-    beyond: list[float | None] = [None if turn is None else turn + _FULL for turn in wished[: first + 1]]
+    beyond: list[float | None] = [None if turn is None else turn + FULL for turn in wished[: first + 1]]
     full = filled([*wished[first:], *beyond], [*room[first:], *room[: first + 1]])
-    return [*(turn - _FULL for turn in full[many - first : many]), *full[: many - first]]
+    return [*(turn - FULL for turn in full[many - first : many]), *full[: many - first]]
 
 
 def _fanned(row: WorkedRow, wished: list[float | None], room: list[float]) -> list[float | None]:
@@ -205,50 +267,46 @@ def _fanned(row: WorkedRow, wished: list[float | None], room: list[float]) -> li
     return out
 
 
-def _mean(turns: list[float]) -> float:
-    """The middle of angles that lie near each other."""
-    first = turns[0]
-    near = [first + (turn - first + pi) % _FULL - pi for turn in turns]
-    return sum(near) / len(near)
-
-
 def _drawn(
     brush: Brush,
     row: WorkedRow,
-    before: _Stood | None,
+    line: Outline,
+    before: Stood | None,
     parents: list[int | None],
     turns: tuple[float, ...],
     heights: tuple[float, float, float],
     deeper: Mapping[int, float],
-) -> _Stood:
+) -> Stood:
     inner, outer, _ = heights
     loops = loops_of(row)
     reach = [outer] * len(turns)
     for nth, element in enumerate(row.elements):
         if element.kind == SP:
             continue
-        top = at(turns[nth], outer)
+        top = at(line, turns[nth], outer)
         if element.kind == "picot":
-            stand(brush, element, (top,), at(turns[nth], outer + 8), "", at(turns[nth], 1.0))
+            stand(brush, element, (top,), at(line, turns[nth], outer + 8), "", up(line, turns[nth]))
             continue
         feet = []
         for into in element.into:
             index = parents[into] if 0 <= into < len(parents) else None
             if before is not None and index is not None:
                 low = deeper.get(nth, max(before.reach[index], inner - _AIR) + 2.0)
-                feet.append(at(before.turns[index], low))
+                feet.append(at(before.line, before.turns[index], low))
         if element.kind == HIDDEN:
             low = min(outer, inner + 8.0 * max(1, element.chains))
-            stand(brush, element, (at(turns[nth], inner),), at(turns[nth], low))
+            stand(
+                brush, element, (below(line, turns[nth], outer, inner),), below(line, turns[nth], outer, low)
+            )
             reach[nth] = low
             continue
         stand(
             brush,
             element,
-            tuple(feet) or (at(turns[nth], inner),),
+            tuple(feet) or (below(line, turns[nth], outer, inner),),
             top,
             loops.get(nth, ""),
-            at(turns[nth], 1.0),
+            up(line, turns[nth]),
         )
     for nth, element in enumerate(row.elements):
         if element.kind == SP and turns:
@@ -256,23 +314,19 @@ def _drawn(
             if len(turns) == 1:
                 left, right = turns[0] - pi / 2, turns[0] + pi / 2
             here = turns[nth]
-            up = (cos(_BEGIN - here), sin(_BEGIN - here))
-            places, ways, crown, room = arch(at(left, outer), at(right, outer), element.chains or 1, up)
+            ends = at(line, left, outer), at(line, right, outer)
+            places, ways, crown, room = arch(*ends, element.chains or 1, up(line, here))
             lying_chain(brush, places, ways, room)
-            reach[nth] = hypot(*crown)
-    return _Stood(row, turns, tuple(reach))
+            reach[nth] = reach_of(line, crown)
+    return Stood(row, line, turns, tuple(reach))
 
 
-def around_a_piece(row: WorkedRow) -> bool:
-    """True for a first round worked along the edges of something made before, on no ring."""
-    return any(element.kind != CH for element in row.below)
-
-
-def _number(said: str, turn: float, middle: float, way: int) -> list[Mark]:
+def _number(said: str, line: Outline, turn: float, heights: tuple[float, float], way: int) -> list[Mark]:
     """The round's number just before its first stitch, so that the way of the round is seen."""
     long = length_of(said, _NUMBER)
-    back = turn - way * min(0.6, (5.0 + long / 2 + 2.0) / max(middle, 8.0))
-    x, y = at(back, middle)
+    middle, outer = heights
+    back = turn - way * min(0.6, (5.0 + long / 2 + 2.0) / per_radian(line, turn, max(outer, 8.0)))
+    x, y = below(line, back, outer, middle)
     return [
         Shape(rectangle(x - long / 2 - 1.5, y - 4.5, long + 3, 9), fill=PAPER),
         Words(said, x, y + 2.5, _NUMBER, "middle", "#a02020", bold=True),
@@ -280,14 +334,19 @@ def _number(said: str, turn: float, middle: float, way: int) -> list[Mark]:
 
 
 def _painted(
-    letters: tuple[str, ...], turns: tuple[float, ...], inner: float, outer: float, colours: Colours
+    letters: tuple[str, ...],
+    line: Outline,
+    turns: tuple[float, ...],
+    inner: float,
+    outer: float,
+    colours: Colours,
 ) -> list[Mark]:
     """The colours under the signs: a whole ring, or a wedge of it for each stitch."""
     out: list[Mark] = []
     if len(set(letters)) == 1 and letters[0]:
         return [
             Shape(
-                ellipse(0, 0, (inner + outer) / 2),
+                path(line, (inner + outer) / 2),
                 stroke=tint(colours.paints[letters[0]]),
                 width=outer - inner + _AIR,
             )
@@ -295,23 +354,23 @@ def _painted(
     for nth, letter in enumerate(letters):
         if not letter or len(turns) < 2:
             continue
-        half = abs((turns[(nth + 1) % len(turns)] - turns[nth] + pi) % _FULL - pi) / 2
+        half = abs((turns[(nth + 1) % len(turns)] - turns[nth] + pi) % FULL - pi) / 2
         corners = [
-            at(turns[nth] + sign * half, reach)
+            at(line, turns[nth] + sign * half, reach)
             for sign, reach in ((-1, inner), (-1, outer), (1, outer), (1, inner))
         ]
-        path = (*((("L" if k else "M"), corner) for k, corner in enumerate(corners)), ("Z", ()))
-        out.append(Shape(path, fill=tint(colours.paints[letter])))
+        wedge = (*((("L" if k else "M"), corner) for k, corner in enumerate(corners)), ("Z", ()))
+        out.append(Shape(wedge, fill=tint(colours.paints[letter])))
         if letters[nth - 1] != letter:
-            x, y = at(turns[nth], outer - 2)
+            x, y = at(line, turns[nth], outer - 2)
             out.append(Words(letter, x, y + 2, 4.5, "middle", INK))
     return out
 
 
-def _place(row: WorkedRow, stood: _Stood, place: int) -> list[Mark]:
+def _place(row: WorkedRow, stood: Stood, place: int) -> list[Mark]:
     counted = [nth for nth, element in enumerate(row.elements) if element.counts]
     if not 1 <= place <= len(counted):
         return []
     nth = counted[place - 1]
-    x, y = at(stood.turns[nth], stood.reach[nth])
+    x, y = at(stood.line, stood.turns[nth], stood.reach[nth])
     return [Shape(ellipse(x, y, 8), stroke=INK, width=3.0)]

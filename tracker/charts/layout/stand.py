@@ -18,6 +18,8 @@ _ASIDE = 3.0
 """Points that a foot may lie beside its sign before a line leads to it."""
 _LIFT = 8.0
 """Points at most that a sign shorter than its row stands below the row's top."""
+_REACHED = 26.0
+"""Points that a foot of low stitches worked together may lie from their top and still be a leg of the sign."""
 _FAR = 12.0
 """Points that a foot may lie below its sign before a line leads to it."""
 
@@ -52,17 +54,19 @@ def stand(
         brush.kinds.setdefault("ch", "ch")
         return
     _, base, together = parts_of(kind)
-    if len(feet) > 1 and (together > 1 or kind == "cl"):
+    row = STITCHES.get(base)
+    stiff = row is not None and row.symbol in _STIFF
+    if len(feet) > 1 and stiff and max(hypot(x - top[0], y - top[1]) for x, y in feet) > _REACHED:
+        _stiff(brush, symbol_of(kind), feet, top, height_of(kind), up)
+    elif len(feet) > 1 and (together > 1 or kind == "cl"):
         for foot in feet:
             _upright(brush, leg_of, kind, foot, top)
         middle = (sum(x for x, _ in feet) / len(feet), sum(y for _, y in feet) / len(feet))
         brush.put(BAR, top, _turn(middle, top))
+    elif stiff:
+        _stiff(brush, symbol_of(kind), feet[:1], top, height_of(kind), up)
     else:
-        row = STITCHES.get(base)
-        if row is not None and row.symbol in _STIFF:
-            _stiff(brush, symbol_of(kind), feet[0], top, height_of(kind), up)
-        else:
-            _upright(brush, symbol_of, kind, feet[0], top)
+        _upright(brush, symbol_of, kind, feet[0], top)
     brush.kinds.setdefault(kind, kind)
     if loop in ("back", "front") and feet:
         mark = BACK_LOOP if loop == "back" else FRONT_LOOP
@@ -139,13 +143,14 @@ def _upright(brush: Brush, drawn: Callable[[str, float], Symbol], kind: str, foo
     brush.put(symbol, foot, _turn(foot, top), long / high if long else 1.0)
 
 
-def _stiff(brush: Brush, symbol: Symbol, foot: Point, top: Point, high: float, up: Point) -> None:
-    """In its own size, upright below its top; a thin line leads to its foot when that lies aside."""
-    long = (top[0] - foot[0]) * up[0] + (top[1] - foot[1]) * up[1]
+def _stiff(brush: Brush, symbol: Symbol, feet: tuple[Point, ...], top: Point, high: float, up: Point) -> None:
+    """In its own size, upright below its top; a thin line leads to each foot that lies aside."""
+    long = min((top[0] - x) * up[0] + (top[1] - y) * up[1] for x, y in feet)
     back = high + min(max(0.0, (long - high) / 2), _LIFT)
     place = (top[0] - up[0] * back, top[1] - up[1] * back)
-    aside = abs((top[0] - foot[0]) * up[1] - (top[1] - foot[1]) * up[0])
-    if aside > _ASIDE or long - back > _FAR:
-        nearer = (place[0] + up[0] * 2, place[1] + up[1] * 2)
-        brush.marks.append(Shape(line(foot, nearer), stroke=INK, width=0.6))
+    nearer = (place[0] + up[0] * 2, place[1] + up[1] * 2)
+    for foot in feet:
+        aside = abs((top[0] - foot[0]) * up[1] - (top[1] - foot[1]) * up[0])
+        if aside > _ASIDE or long - back > _FAR:
+            brush.marks.append(Shape(line(foot, nearer), stroke=INK, width=0.6))
     brush.put(symbol, place, _turn((0.0, 0.0), up))

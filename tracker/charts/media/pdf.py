@@ -181,11 +181,12 @@ def _seams(field: Field, window: Window) -> tuple[Mark, ...]:
 
 
 def _told(ring: Ring, window: Window) -> tuple[Mark, ...]:
-    """A round's number at a place of its circle that this page shows, twice where there is room."""
+    """A round's number at a place of its line that this page shows, twice where there is room."""
     inside = []
-    for nth in range(96):
-        turn = nth * 2 * pi / 96
-        x, y = ring.x + ring.radius * cos(turn), ring.y - ring.radius * sin(turn)
+    turns = [nth * 2 * pi / 96 for nth in range(96)]
+    circle = tuple((ring.radius * cos(turn), -ring.radius * sin(turn)) for turn in turns)
+    for dx, dy in ring.places or circle:
+        x, y = ring.x + dx, ring.y + dy
         if (
             window.x + 12 < x < window.x + window.width - 12
             and window.y + 12 < y < window.y + window.height - 12
