@@ -21,6 +21,11 @@ HOSTILE = {
     "very many times": "Ch 3.\nRow 1: (sc in next ch) 4000000 times.\nRow 2: *sc, ch 1; rep from * 99999999 times.\n",
     "a row far off": "Row 2 and all even rows: Ch 1, turn, sc in each st across.\nRow 999999999: Sc in each st.\n",
     "lines without a word": " \n" * 20_000,
+    "a range that falls": "Ch 9.\nRows 2-1: Ch 1, sc in each ch. (8 sc)\nRows 9000000000-20: Sc in each sc. (8 sc)\n",
+    "a chain no shelf holds within a row": "Ch 9.\nRow 1: Sc in 2nd ch from hook and in each ch across. (8 sc)\n"
+    "Row 2: Ch 1000000000, turn, sc in first 8 sts. (8 sc)\nRow 3: Ch 1, sc in each st across. (8 sc)\n",
+    "wide rows in doubt": "Ch 4, join with sl st to form a ring.\n"
+    + "".join(f"Round {n}: Ch 3, [1000 dc in next st, ch 3] 3 times.\n" for n in range(1, 9)),
     "only an end": "\ufeff\r\r\n\u2028\u2029\x85",
 }
 

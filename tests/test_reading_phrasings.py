@@ -74,6 +74,23 @@ def test_a_gap_is_filled_on_the_way(words: str) -> None:
     assert made(f"{GAP}Row 3: Ch 1, turn, {words}") == (14, [])
 
 
+@pytest.mark.parametrize("last", ["ending with a Row 2", "ending with Row 2", "ending after a Row 2"])
+def test_a_range_may_say_with_which_row_its_last_repeat_stops(last: str) -> None:
+    """Five rows of a repeat of two: that they stop with its first row is told, so nothing is wrong."""
+    rows = "".join(f"Row {n}: Ch 1, turn, sc in each st across. (12 sc)\n" for n in (2, 3))
+    base = "Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across. (12 sc)\n" + rows
+    assert made(f"{base}Rows 4-8: Rep Rows 2 and 3, {last}.") == (12, [])
+    other = load("piece", f"{base}Rows 4-8: Rep Rows 2 and 3, {last.replace('2', '3')}.")
+    assert [problem.code for problem in other.problems if problem.severity.value == "error"] == ["R302"]
+
+
+def test_a_row_into_a_chain_of_no_known_length_is_not_claimed() -> None:
+    """ "Ch a multiple of 4 + 2": how many stitches that makes is the maker's affair; the next row has the count told."""
+    text = "Ch a multiple of 4 + 2.\nRow 1: Sc in 2nd ch from hook and in each ch across."
+    assert made(text) == (None, [])
+    assert made(f"{text} (17 sc)\nRow 2: Ch 1, turn, sc in each st across. (17 sc)") == (17, [])
+
+
 RINGED = "Rnd 1: Ch 3 (counts as dc), 11 dc in magic ring; join with sl st in top of ch-3. (12 dc)\n"
 GRANNY = (
     "Ch 4, join with sl st in first ch to form ring.\nRnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, "

@@ -197,7 +197,7 @@ def _stated(fabric: Fabric, index: int, placed: Placed, printed: Mapping[int, Ro
         return placed.worked.row.stated
     if placed.number is not None and len(own.numbers) > 1 and placed.number != own.numbers[-1]:
         last = index + own.numbers[-1] - placed.number
-        if last <= fabric.length and fabric.row(last).worked.makes != placed.worked.makes:
+        if 1 <= last <= fabric.length and fabric.row(last).worked.makes != placed.worked.makes:
             return ()
     return own.stated
 

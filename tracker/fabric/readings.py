@@ -13,6 +13,8 @@ from tracker.notation.tree import Row
 
 MAX_TRIES = 40
 """Readings tried for one row."""
+MOST_MADE = 30_000
+"""Elements made in trying a row: what is that wide is not tried in every way."""
 RIVALS = 3
 """Readings kept beside the best."""
 
@@ -57,7 +59,8 @@ def readings(
         return [first]
     tried: dict[frozenset[tuple[object, Choice]], Outcome] = {frozenset(): first}
     queue: list[dict[object, Choice]] = [{}]
-    while queue and len(tried) < MAX_TRIES:
+    spent = len(first.elements)
+    while queue and len(tried) < MAX_TRIES and spent < MOST_MADE:
         base = queue.pop(0)
         outcome = tried[frozenset(base.items())]
         if len(base) >= 3:
@@ -71,10 +74,11 @@ def readings(
                     continue
                 choices = {**base, key: option}
                 mark = frozenset(choices.items())
-                if mark in tried or len(tried) >= MAX_TRIES:
+                if mark in tried or len(tried) >= MAX_TRIES or spent > MOST_MADE:
                     continue
                 tried[mark] = other = work_row(row, standing, ground, choices, habits, first_of_part)
                 other.cost = weigh(other, habits)
+                spent += len(other.elements)
                 queue.append(choices)
         queue.sort(key=lambda c: tried[frozenset(c.items())].cost)
         if min(o.cost for o in tried.values()) < 1 and first.cost < 1 and len(tried) > 12:

@@ -15,7 +15,8 @@ from tracker.problems import Label, Problem, Severity
 
 def ranges(row: Row, again: Rerun, length: int, total: int, tail: int) -> Iterator[Problem]:
     """What is wrong with a range of `total` rows that repeats `length` rows and ends with `tail` others."""
-    if length > 1 and total != length and (total - tail) % length and not again.until and not again.then:
+    over = (total - tail) % length if length > 1 else 0
+    if over and total != length and not again.until and not again.then and not _ends_so(again, over):
         yield Problem(
             "R302",
             Severity.ERROR,
@@ -42,3 +43,8 @@ def ranges(row: Row, again: Rerun, length: int, total: int, tail: int) -> Iterat
             row.part,
             "Check the range and how often the rows are repeated.",
         )
+
+
+def _ends_so(again: Rerun, over: int) -> bool:
+    """True when the words name the row that the last repeat stops with: "Rep Rows 2 and 3, ending with Row 2"."""
+    return again.ending is not None and not again.last and again.rows[over - 1] == again.ending

@@ -111,7 +111,21 @@ def skipped_start(items: list[Item], standing: Standing) -> list[Item]:
             and item.where.which in (Which.NEXT, Which.FIRST)
             and (not item.where.kinds or item.where.kinds[0].name == CH)
         ):
-            after = items[k + 1]
+            says = [i for i in items[k + 1 : k + 2] if isinstance(i, Turning)]
+            behind = k + 1 + len(says)
+            after = items[behind] if behind < len(items) else item
+            inside = after.items[0] if isinstance(after, Repeat) and after.items else None
+            if (
+                isinstance(after, Repeat)
+                and isinstance(inside, Work)
+                and len(after.items) == 1
+                and after.times is None
+                and inside.where.which is Which.NEXT
+                and inside.where.many == 1
+            ):
+                # "sk 3 ch, *dc in next ch; rep from * to end" begins as "dc in next ch" does
+                items = [*items[:behind], inside, *items[behind:]]
+                after = inside
             if (
                 isinstance(after, (Work, Group))
                 and after.where.which in (Which.NEXT, Which.FIRST)
@@ -120,8 +134,8 @@ def skipped_start(items: list[Item], standing: Standing) -> list[Item]:
                 moved = replace(
                     after, where=replace(after.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
                 )
-                return [*items[:k], moved, *items[k + 2 :]]
-            if isinstance(after, Work) and after.where.which is Which.EACH and item.where.kinds:
+                return [*items[:k], moved, *says, *items[behind + 1 :]]
+            if not says and isinstance(after, Work) and after.where.which is Which.EACH and item.where.kinds:
                 # "skip the first chain, then sc in each of the remaining chains"
                 start = replace(item.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
                 return [*items[:k], replace(item, where=start), *items[k + 1 :]]

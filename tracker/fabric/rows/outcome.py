@@ -77,6 +77,7 @@ def work_row(
     ):
         # a ring, or cloth or cord that takes as many stitches as are told
         standing = ring()
+    unfounded = standing.kind == "none" and any(from_hook(i) for i in items)
     turned, items = lead_turn(row, standing, items)
     backwards = turned and standing.kind == "round" and row.kind == "round"
     elements = standing.working_order(turned)
@@ -97,7 +98,8 @@ def work_row(
         replace(ground, left=standing.left, base=standing.base, row_ends=standing.rows),
         {**habits, **choices},
     )
-    understood = not row.unread and again is not None
+    # "Ch a multiple of 4 + 2": nobody knows how many chains there are to go into
+    understood = not row.unread and again is not None and not unfounded
     hook.pieces = pieces
     items = closing_joins(row, items)
     if backwards:

@@ -7,7 +7,7 @@ from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.stops import limit_of
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import HIDDEN, SP
-from tracker.fabric.working.hook import Hook
+from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.landing import one_place
 from tracker.fabric.working.places.taking import base_edge, take_up
 from tracker.fabric.working.turning import height_in_row
@@ -83,7 +83,7 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
             elif where.which in (Which.NEXT, Which.FIRST, Which.NTH):
                 if where.which is not Which.NEXT or item.fresh:
                     below.at = below.at if where.which is Which.NEXT else 0
-                for _ in range(min(where.many, 10_000) if where.which is not Which.NTH else where.nth):
+                for _ in range(min(where.nth if where.which is Which.NTH else where.many, MAX_ELEMENTS)):
                     start, _ = below.take(kind if kind.name != "group" else Kind(ANY), hook.limit)
         except Missing as missing:
             if not below.ring and below.n:

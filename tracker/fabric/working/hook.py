@@ -14,7 +14,7 @@ from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
 from tracker.notation.tree import Group, Item, Repeat, Say, Skip, Special, Turning, Which, Work
 from tracker.problems import Span
 
-MAX_ELEMENTS = 10_000
+MAX_ELEMENTS = 5_000
 """A row that would make more is not worked: no piece is that wide."""
 MAX_ITEMS = 200_000
 """Items worked in one row, repeats counted each time; a row that needs more is not worked."""

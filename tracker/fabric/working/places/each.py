@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from tracker.fabric.below.surface import UNLIMITED, Missing, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
-from tracker.fabric.working.hook import Hook
+from tracker.fabric.working.hook import MAX_ELEMENTS, Hook, TooLarge
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.places.taking import edge_for, unused_here
 from tracker.notation.tree import ANY, Except, Item, Kind, Where
@@ -72,6 +72,8 @@ def each_with(
                 singles.append((i, None))
             elif any(k.name == CH for k in kinds) or (generic and below.chains_too):
                 left = element.chains - (below.sub if i == below.at else 0)
+                if left > MAX_ELEMENTS:
+                    raise TooLarge
                 singles.extend([(i, None)] * left)
             continue
         if (

@@ -77,6 +77,17 @@ def try_last(
     changed = last_pass(hook, item, rest)
     if changed is None:
         return None
+    found = _comes_out(hook, item, ending, end, changed)
+    if found is None and ending.how == "omit" and changed and isinstance(changed[-1], Skip):
+        # "*sc in next st, ch 2, sk 2; …, omitting last ch 2": what the chain would pass over is not there either
+        found = _comes_out(hook, item, ending, end, changed[:-1])
+    return found
+
+
+def _comes_out(
+    hook: Hook, item: Repeat, ending: Ending, end: int, changed: tuple[Item, ...]
+) -> tuple[Item, ...] | None:
+    """The last pass, when with it the row comes out; else None."""
     mark = hook.mark()
     try:
         one_pass(hook, changed, ())

@@ -17,7 +17,7 @@ from tracker.notation.phrase.deeds.joins import (
     ring_here,
     turn_here,
 )
-from tracker.notation.phrase.deeds.said import colour_here, fasten_here, leave_here, marker_here
+from tracker.notation.phrase.deeds.said import colour_here, fasten_here, leave_here, left_here, marker_here
 from tracker.notation.phrase.places.nouns import CHAINING
 from tracker.notation.scan import T
 from tracker.notation.tree import Item
@@ -30,6 +30,7 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("join joining", (join_here,)),
     ("attach rejoin", (attach_here, colour_here)),
     ("leave leaving", (leave_here,)),
+    ("rem remaining last rest the", (left_here,)),
     ("fasten fo finish end cut break finishing", (fasten_here,)),
     ("with using change changing switch drop carry carrying pick", (colour_here,)),
     ("pm sm mark marking move moving place placing slip remove put use", (marker_here,)),

@@ -19,17 +19,34 @@ def leave_here(c: Cursor) -> list[Item] | None:
     ):
         return to_comma(c, start, "remark")
     if not (
-        c.text() in ("the", "rem", "remaining", "last", "rest", "next", "all", "other", "remainder")
+        c.text()
+        in ("the", "rem", "remaining", "last", "rest", "next", "all", "other", "remainder", "these", "those")
         or c.value() is not None
     ):
         c.i = start
         return None
-    c.take("the")
+    c.take_any("the", "these", "those")
     c.take_any("rest", "other")
     where = bare_place(c)
     while c.kind() in (T.WORD, T.NUMBER) and c.text() not in ("turn", "join"):
         c.i += 1
     return [Leave(where[0] if where else None, c.span_from(start))]
+
+
+def left_here(c: Cursor) -> list[Item] | None:
+    """ "Rem 4 sts left unworked", "last 4 sts are not worked"."""
+    start = c.i
+    words: list[str] = []
+    while c.kind(len(words)) in (T.WORD, T.NUMBER) and len(words) < 9:
+        words.append(c.text(len(words)))
+    if words[-1:] not in (["unworked"], ["worked"]) or words[-1] == "worked" and "not" not in words:
+        return None
+    where = bare_place(c)
+    if where is None or not c.take_any("left", "are", "remain", "is", "stay", "unworked", "to"):
+        c.i = start
+        return None
+    c.i = start + len(words)
+    return [Leave(where[0], c.span_from(start))]
 
 
 def to_comma(c: Cursor, start: int, kind: str) -> list[Item]:

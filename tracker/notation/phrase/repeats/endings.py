@@ -78,6 +78,12 @@ def ending_here(c: Cursor) -> Ending | None:
         landing = _landing(c, start)
         if landing is not None:
             return landing
+        behind = c.i
+        changed = phrases_until(c) if word in ("working", "work", "making") else []
+        if changed and _on_last(c):
+            # "working 3 sc in last st of last rep"
+            return Ending("with", tuple(changed), None, c.span_from(start))
+        c.i = behind
         if c.take("only"):
             # "working only 2 sc in last ch": in place of what the pass ends with
             changed = phrases_until(c)
@@ -161,13 +167,14 @@ def _dropped(c: Cursor) -> tuple[Item, ...] | None:
     return (Work(stitch.name, number or 1, Where(Which.STRAIGHT, span), span),)
 
 
-def _on_last(c: Cursor) -> None:
-    """ "on last rep", "of the final repeat", "at end of last rep", "in last repeat"."""
+def _on_last(c: Cursor) -> bool:
+    """ "on last rep", "of the final repeat", "at end of last rep", "in last repeat": taken, and told."""
     i = c.i
     while c.take_any("on", "of", "in", "at", "the", "for", "end", "from"):
         pass
     if c.take_any("last", "final") and c.take_any("rep", "repeat", "repetition", "pass", "side", "time"):
-        return
+        return True
     if c.take_any("rnd", "round", "row", "rep", "repeat"):
-        return
+        return False
     c.i = i
+    return False

@@ -7,7 +7,7 @@ there is nothing else that could be meant to be repeated.
 from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
     ANY,
@@ -34,20 +34,29 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
     start = c.i
     times = _times(c)
     stop: Stop | None = None
+    further: int | None = None
     if times is None:
         if not c.take_any("rep", "repeat", "repeating"):
             return False
         c.take_any("this", "these", "sequence", "pattern")
-        stop = stop_here(c)
-        if stop is None:
+        if c.take("from"):
+            c.take("the")
+            if not c.take_any("beginning", "start", "beg"):
+                c.i = start
+                return False
+        often = often_here(c)
+        if often is None:
             c.i = start
             return False
+        stop, times, further = often.stop, often.times, often.further
     lead = _lead(items)
     body = items[lead:]
     if len(body) < 2 or not all(map(_in_next, body)) or not _ended(c):
         c.i = start
         return False
-    items[lead:] = [Repeat(tuple(body), Span(body[0].span.start, c.span_from(start).end), times, stop=stop)]
+    span = Span(body[0].span.start, c.span_from(start).end)
+    star = further is not None
+    items[lead:] = [Repeat(tuple(body), span, times, further, stop, star=star, told_at=c.span_from(start))]
     return True
 
 

@@ -44,7 +44,7 @@ _ENDING_STARTS = frozenset(
 )
 """Words that may tell what changes in a last pass."""
 _PLACE_STARTS = frozenset(
-    "in into over around working work using through next each across along make place".split()
+    "in into over around working work using through next last each across along make place".split()
 )
 """Words that may name a place before what is worked in it."""
 

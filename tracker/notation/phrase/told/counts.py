@@ -63,6 +63,10 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
         pass
     if c.kind() in (T.COLON, T.EQUALS):
         c.i += 1
+    if c.text() == "+" and c.kind(1) is T.NUMBER:
+        # "(+6)" behind a row that increases
+        change = bare
+        c.i += 1
     while c.kind() is not T.END:
         if c.text() in ("not", "excluding", "excl", "ignoring", "without"):
             # "24 dc, not counting ch-3": the rest says what is left out
@@ -117,7 +121,7 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                     c.i = save
                 continue
             return None
-        if change:
+        if change and counts:
             # "6 sts increased, 24 sts now": the total is what counts
             counts.clear()
             change = partial = False
@@ -145,7 +149,8 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             ):
                 counts.append(("", value))
                 continue
-            if c.kind() is T.WORD and c.text() in _LOOSE | _FILLER and counts:
+            if c.kind() is T.WORD and (c.text() in _LOOSE | _FILLER or c.text() in _CHANGE) and counts:
+                # "18 sts; 6 increased": the total is told already
                 c.i += 1
                 continue
             if c.kind() is T.WORD and (c.text() in _LOOSE or c.text(1) in _LOOSE):
