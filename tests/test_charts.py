@@ -13,7 +13,7 @@ from tracker.charts.chart import NoChart, Wish, charted
 from tracker.charts.drawing import Sheet, Use
 from tracker.charts.layout.colours import colours_of
 from tracker.charts.layout.spread import spread
-from tracker.charts.symbols import symbol_of
+from tracker.charts.symbols import height_of, parted, symbol_of
 from tracker.load import load
 from tracker.samples import samples
 from tracker.trade.stitches import STITCHES
@@ -89,6 +89,16 @@ def test_a_stitch_stands_over_what_it_was_worked_into() -> None:
     assert [len(xs) for xs in by_height] == [1, 3, 5]
     middles = [sum(xs) / len(xs) for xs in by_height]
     assert max(middles) - min(middles) < 4
+
+
+def test_worked_together_stands_on_feet_of_its_own() -> None:
+    """Where nothing tells what it goes into: legs apart at the foot, one top, as the standard draws dc2tog."""
+    legs = [shape.path for shape in parted("dc2tog") if len(shape.path) == 2 and shape.path[0][1][1] == 0]
+    feet = sorted(path[0][1][0] for path in legs)
+    tops = {tuple(round(value, 6) for value in path[1][1]) for path in legs}
+    assert len(feet) == 2
+    assert feet[0] == -feet[1] != 0
+    assert tops == {(0.0, -height_of("dc"))}
 
 
 def test_rounds_are_circles_from_the_centre() -> None:

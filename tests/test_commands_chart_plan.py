@@ -9,6 +9,7 @@ import pytest
 from tracker import commands_chart, commands_plan
 from tracker.charts.chart import Wish, charted
 from tracker.charts.formats import FORMATS
+from tracker.cli import main
 from tracker.load import load
 from tracker.samples import samples
 
@@ -153,3 +154,16 @@ def test_even_increases_are_written_in_standard_notation(capsys: pytest.CaptureF
         capsys.readouterr().out
         == "(4 sc, inc), (5 sc, inc), (4 sc, inc) twice, (5 sc, inc), (4 sc, inc). (38 sts)\n"
     )
+
+
+@pytest.mark.parametrize("command", ["chart", "sheet", "filet", "plan"])
+def test_no_command_writes_over_what_it_has_read(
+    command: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A slip of the fingers costs nobody a pattern."""
+    mine = tmp_path / "mine.txt"
+    text = "#.\n.#\n" if command == "filet" else samples()["harbour-windows"].read_text(encoding="utf-8")
+    mine.write_text(text, encoding="utf-8")
+    assert main([command, str(mine), "-o", str(tmp_path / "." / "mine.txt")]) == 2
+    assert "is the file that was read; name another" in capsys.readouterr().err
+    assert mine.read_text(encoding="utf-8") == text

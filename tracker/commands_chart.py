@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tracker.files import Unreadable, text_of
+from tracker.output import NotWritten, ending_of, refused, rows_of, with_errors, write
 
 if TYPE_CHECKING:
     from tracker.charts.chart import Wish
@@ -63,40 +64,28 @@ def chart_command(said: argparse.Namespace) -> int:
     from tracker.charts.chart import NoChart, charted
     from tracker.charts.formats import FORMATS, format_of
     from tracker.commands_check import WrongSize, sized
-    from tracker.problems import Severity
 
     try:
         wish = _wish(said)
-        written = format_of(said.output) if said.output else format_of(".txt")
-        if written is None:
-            endings = ", ".join(row.ending for row in FORMATS)
-            raise ValueError(
-                f"{said.output} has no ending that a chart can be written as; use one of {endings}."
-            )
+        ending = ending_of(said.output, [row.ending for row in FORMATS], "a chart") if said.output else ".txt"
         name, text = text_of(said.file)
         loaded = sized(name, text, said.size)
     except (Unreadable, WrongSize, ValueError) as fault:
-        return _refuse(fault, 2)
+        return refused(fault, 2)
     try:
         sheets = charted(loaded.source, loaded.pattern, loaded.fabric, wish)
     except NoChart as fault:
-        return _refuse(fault, 1)
-    made = written.write(sheets)
+        return refused(fault, 1)
+    form = format_of(ending)
+    made = form.write(sheets) if form is not None else b""
     if said.output is None:
         sys.stdout.write(made.decode())
     else:
         try:
-            Path(said.output).write_bytes(made)
-        except OSError as fault:
-            return _refuse(
-                f"{said.output} cannot be written ({fault.strerror}); choose another name or folder.", 2
-            )
-    wrong = [problem for problem in loaded.problems if problem.severity is Severity.ERROR]
-    if wrong:
-        sys.stderr.write(
-            f"Drawn as the words make it, but the pattern has errors: {wrong[0].headline}. See check.\n"
-        )
-    return 1 if wrong else 0
+            write(said.output, made, said.file)
+        except NotWritten as fault:
+            return refused(fault, 2)
+    return with_errors(loaded.problems, "Drawn as the words make it")
 
 
 def filet_command(said: argparse.Namespace) -> int:
@@ -112,13 +101,9 @@ def filet_command(said: argparse.Namespace) -> int:
         if said.output is None:
             sys.stdout.write(made)
         else:
-            Path(said.output).write_text(made, encoding="utf-8")
+            write(said.output, made.encode(), said.grid)
     except (NoGrid, Unreadable, ValueError) as fault:
-        return _refuse(fault, 2)
-    except OSError as fault:
-        return _refuse(
-            f"{said.output} cannot be written ({fault.strerror}); choose another name or folder.", 2
-        )
+        return refused(fault, 2)
     if backwards := reads_backwards(grid, said.mirrored):
         sys.stderr.write(f"{backwards}\n")
     return 0
@@ -154,15 +139,7 @@ def _wish(said: argparse.Namespace) -> "Wish":
                 f"--at takes a row and, after a colon, a square or stitch of it, such as 9:4; {said.at!r} is not that."
             )
         at = name.strip(), int(place or 0)
-    rows = None
-    if said.rows is not None:
-        hit = re.fullmatch(r"\s*(\d{1,9})\s*(?:[-–]\s*(\d{1,9})\s*)?", said.rows)
-        if hit is None or not 1 <= int(hit[1]) <= int(hit[2] or hit[1]):
-            raise ValueError(
-                f"--rows takes two row numbers, the lower first, such as 3-7; {said.rows!r} is not that."
-            )
-        rows = int(hit[1]), int(hit[2] or hit[1])
-    return Wish(said.left_handed, at, rows, tall_of(said.gauge))
+    return Wish(said.left_handed, at, rows_of(said.rows), tall_of(said.gauge))
 
 
 def tall_of(gauge: str | None) -> float:
@@ -175,8 +152,3 @@ def tall_of(gauge: str | None) -> float:
             f"--gauge takes squares across and rows high of the same swatch, such as 16:9; {gauge!r} is not that."
         )
     return float(hit[1]) / float(hit[2])
-
-
-def _refuse(fault: object, status: int) -> int:
-    sys.stderr.write(f"{fault}\n")
-    return status

@@ -8,10 +8,10 @@ import argparse
 import json
 import sys
 from collections.abc import Callable, Mapping
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tracker.files import Unreadable, text_of
+from tracker.output import NotWritten, refused, write
 
 if TYPE_CHECKING:
     from tracker.program.row_ends import Edging
@@ -109,15 +109,13 @@ def plan_command(said: argparse.Namespace) -> int:
                 )
             answer, lines, status = piece(said)
     except (CannotSpace, NoGauge, NoYarn, Unreadable, WrongSize, ValueError) as fault:
-        sys.stderr.write(f"{fault}\n")
-        return 2
+        return refused(fault, 2)
     if said.output is not None:
         try:
-            Path(said.output).write_text("".join(f"{line}\n" for line in lines), encoding="utf-8")
-        except OSError as fault:
-            why = f"{said.output} cannot be written ({fault.strerror}); choose another name or folder."
-            sys.stderr.write(f"{why}\n")
-            return 2
+            made = "".join(f"{line}\n" for line in lines)
+            write(said.output, made.encode(), next((word for word in said.words if not word.isdigit()), None))
+        except NotWritten as fault:
+            return refused(fault, 2)
         return status
     sys.stdout.write(
         json.dumps(answer, ensure_ascii=False) + "\n" if said.json else "".join(f"{line}\n" for line in lines)

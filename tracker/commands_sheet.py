@@ -6,14 +6,12 @@ cannot be read or written.
 """
 
 import argparse
-import re
-import sys
 from collections.abc import Callable
 from dataclasses import replace
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tracker.files import Unreadable, text_of
+from tracker.output import NotWritten, ending_of, refused, rows_of, with_errors, write
 
 if TYPE_CHECKING:
     from tracker.charts.drawing import Sheet
@@ -48,22 +46,17 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     """Carry out `sheet`."""
     from tracker.commands_check import WrongSize, sized
     from tracker.paper.gather import NoSheet, leaf_of
-    from tracker.problems import Severity
 
-    ending = Path(said.output).suffix.lower() if said.output else ".txt"
     try:
-        if ending not in ENDINGS:
-            raise ValueError(
-                f"{said.output} has no ending that a sheet can be written as; use one of {', '.join(ENDINGS)}."
-            )
+        ending = ending_of(said.output, ENDINGS, "a sheet") if said.output else ".txt"
         rows = rows_of(said.rows)
         loaded = sized(*text_of(said.file), said.size)
     except (Unreadable, WrongSize, ValueError) as fault:
-        return _refuse(fault, 2)
+        return refused(fault, 2)
     try:
         leaf = leaf_of(loaded, said.large_print, said.left_handed, rows)
     except NoSheet as fault:
-        return _refuse(fault, 1)
+        return refused(fault, 1)
     sheets = (
         ()
         if said.no_chart or said.large_print or ending == ".txt"
@@ -87,29 +80,10 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
         say(made.decode().rstrip("\n"))
     else:
         try:
-            Path(said.output).write_bytes(made)
-        except OSError as fault:
-            return _refuse(
-                f"{said.output} cannot be written ({fault.strerror}); choose another name or folder.", 2
-            )
-    wrong = [problem for problem in loaded.problems if problem.severity is Severity.ERROR]
-    if wrong:
-        sys.stderr.write(
-            f"Printed as it stands, but the pattern has errors: {wrong[0].headline}. See check.\n"
-        )
-    return 1 if wrong else 0
-
-
-def rows_of(words: str | None) -> tuple[int, int] | None:
-    """Two row numbers as they are written on a command line; ValueError says how."""
-    if words is None:
-        return None
-    hit = re.fullmatch(r"\s*(\d{1,9})\s*(?:[-–]\s*(\d{1,9})\s*)?", words)
-    if hit is None or not 1 <= int(hit[1]) <= int(hit[2] or hit[1]):
-        raise ValueError(
-            f"--rows takes two row numbers, the lower first, such as 3-7; {words!r} is not that."
-        )
-    return int(hit[1]), int(hit[2] or hit[1])
+            write(said.output, made, said.file)
+        except NotWritten as fault:
+            return refused(fault, 2)
+    return with_errors(loaded.problems, "Printed as it stands")
 
 
 def _charts(loaded: "Loaded", left_handed: bool, rows: tuple[int, int] | None) -> "tuple[Sheet, ...]":
@@ -142,8 +116,3 @@ def _last_of_its_own(loaded: "Loaded") -> int:
             seen.add(id(placed.worked.row))
             last = index
     return last
-
-
-def _refuse(fault: object, status: int) -> int:
-    sys.stderr.write(f"{fault}\n")
-    return status

@@ -8,6 +8,7 @@ arc under the stitch.)
 """
 
 from functools import lru_cache
+from math import atan2, degrees, hypot
 
 from tracker.charts.drawing import Path, Shape, Symbol, ellipse, line, moved, turned
 from tracker.charts.letters import length_of, path_of
@@ -81,6 +82,24 @@ def leg_of(kind: str, high: float = 0.0) -> Symbol:
     if row is not None and row.symbol == "sc":
         return Symbol(name, (Shape(line((0, 0), (0, -high)), stroke="ink", width=_LINE),))
     return Symbol(name, leg(kind, high))
+
+
+def parted(kind: str) -> tuple[Shape, ...]:
+    """The sign of a stitch where its feet are not told: of several worked together the legs stand apart."""
+    _, base, together = parts_of(kind)
+    row = STITCHES.get(base)
+    if together < 2 or row is None or row.symbol in ("sc", "revsc", "spsc"):
+        return symbol_of(kind).shapes
+    high, wide = height_of(kind), min(12.0, 6.0 * together)
+    out: list[Shape] = []
+    for nth in range(together):
+        foot = wide * (nth / (together - 1) - 0.5)
+        place = turned(foot, 0, -degrees(atan2(foot, high)), 1.0, hypot(foot, high) / high)
+        out += [
+            Shape(moved(one.path, place), one.fill, one.stroke, one.width, one.dashed)
+            for one in leg(kind, high)
+        ]
+    return (*out, _bar(high))
 
 
 def leg(kind: str, high: float) -> tuple[Shape, ...]:

@@ -8,7 +8,7 @@ with a mark over it, to come is dashed.
 from html import escape
 
 from tracker.charts.drawing import Path
-from tracker.charts.symbols import height_of, symbol_of
+from tracker.charts.symbols import height_of, parted
 from tracker.looks.rows import Lean, Strip, window
 from tracker.session.view import Cell, Shape
 
@@ -143,7 +143,7 @@ def _sign(kind: str, signs: dict[str, str]) -> str:
     if kind not in signs:
         shapes = "".join(
             f'<path class="{"f" if shape.fill else "s"}" d="{_written(shape.path)}"/>'
-            for shape in symbol_of(kind).shapes
+            for shape in parted(kind)
         )
         signs[kind] = f'<g id="s{len(signs)}">{shapes}</g>'
     return f"s{list(signs).index(kind)}"
