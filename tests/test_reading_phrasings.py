@@ -153,3 +153,93 @@ def test_a_mesh_is_begun_on_a_closed_chain(words: str) -> None:
         10,
         [],
     )
+
+
+SHAWL = (
+    "Ch 4, join with sl st to form ring.\n"
+    "Row 1: Ch 4 (counts as dc, ch 1), (3 dc, ch 2, 3 dc) in ring, ch 1, dc in ring. Turn. (8 dc)\n"
+)
+SECOND_HALF = "(3 dc, ch 2, 3 dc) in ch-2 sp, *ch 1, 3 dc in next ch-1 sp; rep from * across, ch 1, dc in 3rd ch of tch."
+
+
+@pytest.mark.parametrize(
+    "first_half",
+    [
+        "3 dc in first ch-1 sp, ch 1, *3 dc in next sp, ch 1; rep from * to center ch-2 sp,",
+        "*3 dc in next ch-1 sp, ch 1* to center,",
+        "(3 dc, ch 1) in each ch-1 sp to centre sp,",
+        "[3 dc in next ch-1 sp, ch 1] to middle,",
+    ],
+)
+def test_a_shawl_grows_on_both_sides_of_its_middle(first_half: str) -> None:
+    """Six stitches more in each row: eight, fourteen, twenty, twenty-six."""
+    row = f"Ch 4, {first_half} {SECOND_HALF} Turn.\n"
+    assert made(f"{SHAWL}Row 2: {row}Row 3: {row}Row 4: {row}") == (26, [])
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "rep rows 2 and 3 twice more",
+        "rep r2 & r3 twice more",
+        "Repeat R2-3 2 more times.",
+        "repeat R2 and R3 until Row 7",
+    ],
+)
+def test_rows_are_told_again_in_small_letters_under_a_row_without_a_full_stop(words: str) -> None:
+    """A line of its own is a row of its own: seven rows in all."""
+    rows = "r2: ch 1, sc in each st, turn\nr3: ch 1, hdc in each st, turn"
+    loaded = load(
+        "piece", f"ch 29\nr1: sc in 2nd ch from hook and in each ch across, turn (28)\n{rows}\n{words}", None
+    )
+    assert sum(len(stretch.rows) * stretch.times for stretch in loaded.fabric.stretches) == 7
+    assert all(row.worked.understood for _, row in loaded.fabric.rows())
+
+
+POINT = "ch 6, sl st in 2nd ch from hook, sc in next ch, hdc in next ch, dc in next ch, tr in last ch"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        f"*{POINT}, sk next 2 dc, sl st in next dc; repeat from * 4 more times.",
+        f"[{POINT[0].upper()}{POINT[1:]}, skip 2 dc, sl st in next dc] 5 times.",
+    ],
+)
+def test_a_point_may_begin_with_a_slip_stitch(words: str) -> None:
+    """A chain with a slip stitch in its second chain is a picot only where nothing more goes along it: 5 x 6 here."""
+    assert made(f"Rnd 1: 15 dc in magic ring, join.\nRnd 2: {words}") == (30, [])
+
+
+@pytest.mark.parametrize(
+    ("block", "space", "made_in_all"),
+    [
+        ("dc in each of next 3 sts", "ch 2, skip 2, dc in next dc", 16),
+        ("3 dc", "ch 2, sk 2 sts, dc in next st", 16),
+        ("2 dc in ch-2 sp or in next 2 dc, dc in next dc", "ch 2, sk 2, dc in next dc", 16),
+    ],
+)
+def test_a_block_is_as_wide_as_a_space_however_it_is_counted(
+    block: str, space: str, made_in_all: int
+) -> None:
+    """Eleven squares three wide: a double crochet closes each, two more fill each of the two blocks, one begins."""
+    heads = f"Heart\nBlock (bl): {block}.\nSpace (sp): {space}.\n"
+    rows = (
+        "Row 1: Dc in 4th ch from hook and in each ch across. (34 dc)\n"
+        "Row 2: Ch 3 (counts as dc), 1 bl, 9 sps, 1 bl. Turn."
+    )
+    assert made(f"{heads}Ch 36.\n{rows}") == (made_in_all, [])
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "ch 3, dc in each dc to corner, *(2 dc, ch 2, 2 dc) in corner sp, dc in each dc along side; rep from * to end, join.",
+        "ch 3, dc in next 2 dc, *(2 dc, ch 2, 2 dc) in corner sp, dc in each dc across side; rep from * around, join.",
+        "ch 3, dc in each dc along each side, with (2 dc, ch 2, 2 dc) in each corner sp, join.",
+    ],
+)
+def test_a_square_grows_by_four_at_each_corner(words: str) -> None:
+    """Twelve and four times four."""
+    ring = "Ch 4, join to form ring.\nRnd 1: Ch 3, 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * twice more, join.\n"
+    assert made(f"{ring}Rnd 2: {words}") == (28, [])

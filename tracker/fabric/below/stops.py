@@ -25,6 +25,8 @@ def limit_of(below: Below, stop: Stop) -> int:
         return below.n if i is None else i
     if stop.at == "center":
         return center(below) - stop.left
+    if stop.at == "half":
+        return half(below)
     if stop.at == "middle":
         stitches = [i for i, e in enumerate(below.elements) if e.is_stitch]
         before, odd = divmod(len(stitches) - stop.left, 2)
@@ -45,6 +47,16 @@ def limit_of(below: Below, stop: Stop) -> int:
             )
         return below.from_end(stop.left, stop.kinds)
     return below.n
+
+
+def half(below: Below) -> int:
+    """Index of what stands in the middle of the row, space or stitch: its one corner, or as much before it as after."""
+    corners = [i for i, e in enumerate(below.elements) if e.corner]
+    if len(corners) == 1:
+        return corners[0]
+    if below.n % 2 and below.n // 2 >= below.at:
+        return below.n // 2
+    raise Missing("T101", "the middle of the row is not known")
 
 
 def center(below: Below) -> int:

@@ -53,11 +53,13 @@ def run(hook: Hook, items: Sequence[Item]) -> None:
 
 def chain(hook: Hook, item: Chain, rest: Sequence[Item]) -> None:
     """Makes a space, unless the chains are those of a picot."""
-    following = next((i for i in rest if not isinstance(i, (Turning, Say, Turn))), None)
-    if closes_picot(following) and not joins_back(item, following):
+    after = [i for i in rest[:8] if not isinstance(i, (Turning, Say, Turn))]
+    following = after[0] if after else None
+    back = works_back(following) or _goes_on_along(after)
+    if closes_picot(following) and not joins_back(item, following) and not back:
         hook.picot_open = True
         return
-    if works_back(following) and any(e.is_stitch for e in hook.below.elements) and hook.own_chains is None:
+    if back and any(e.is_stitch for e in hook.below.elements) and hook.own_chains is None:
         # "ch 7, sc in 2nd ch from hook, …": a petal or a leaf on chains of its own
         hook.own_chains = hook.below
         hook.below = Below(chain_of(item.count).elements, False)
@@ -97,6 +99,21 @@ def works_back(following: Item | None) -> bool:
         isinstance(following, Work)
         and following.stitch != "slst"
         and following.where.which is Which.FROM_HOOK
+    )
+
+
+def _goes_on_along(after: Sequence[Item]) -> bool:
+    """True for "sl st in 2nd ch from hook, sc in next ch": a point that begins flat, and no picot."""
+    if len(after) < 2:
+        return False
+    first, second = after[0], after[1]
+    return (
+        isinstance(first, Work)
+        and first.stitch == "slst"
+        and first.where.which is Which.FROM_HOOK
+        and isinstance(second, Work)
+        and second.where.which in (Which.NEXT, Which.EACH)
+        and any(kind.name == CH and kind.chains is None for kind in second.where.kinds)
     )
 
 

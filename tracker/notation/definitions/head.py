@@ -40,6 +40,15 @@ _CHANGES = re.compile(
 )
 """What a letter stands for that is a stitch and no colour: "A = decrease (2 sc together)"."""
 
+_SHORT = {
+    "space": "sp",
+    "open space": "sp",
+    "block": "bl",
+    "solid block": "bl",
+    "open mesh": "om",
+    "solid mesh": "sm",
+}
+"""What rows call a square of filet that is defined by its whole name."""
 _REMARKS = ("make", "worked", "counts", "rs", "ws", "uses")
 """What a bracket begins with that holds no abbreviation."""
 
@@ -87,6 +96,7 @@ def keys_of(text: str) -> list[str]:
         for tail in (" stitch", " stitches", " st", "-stitch", "-st"):
             if each.endswith(tail) and len(each) - len(tail) > 1:
                 names.append(each[: -len(tail)])
+    names.extend(short for long, short in _SHORT.items() if long in names and short not in names)
     return [key_of(each) for each in names if key_of(each)]
 
 

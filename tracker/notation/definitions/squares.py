@@ -21,6 +21,11 @@ _TILE_GOES_ON = re.compile(
     r"\b(?:ch\s*3|3\s*ch)\b\W{0,3}(?:work\s+)?\b3\s*(?:dc|tr)\s+in(?:to)?\s+(?:the\s+)?same", re.IGNORECASE
 )
 
+_CLOSED = re.compile(
+    r"(?<!\d )\b(?:dc|tr|d c)\s+in(?:to)?\s+(?:the\s+|first\s+|next\s+|last\s+)*(?:dc|tr|d c|st)\b"
+)
+"""The one stitch at an edge of a block that is told apart from those within it."""
+
 
 def undefined_tile(text: str) -> Special | None:
     """The tile of a corner-to-corner piece whose rows spell every tile out and that defines none; else None."""
@@ -48,12 +53,16 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
             fill = max(1, fill - 3)
         if 1 <= fill <= 3:
             return Special(short, (), fill, "beg window" if begins else "window", False, span, text)
-    if plain & _BLOCKS and on and (begins or not chains or re.search(r"\bin(?:to)?\b.*\bch-?\d", low)):
+    alone = re.fullmatch(r"\s*\d\s*(?:dc|tr|d c)s?\W*", low)
+    if plain & _BLOCKS and (
+        alone or on and (begins or not chains or re.search(r"\bin(?:to)?\b.*\bch-?\d", low))
+    ):
         counts = [int(n) for n in re.findall(r"\b(\d)\s*(?:dc|tr|d c)\b", low)] + [
             int(n) for n in re.findall(r"next\s+(\d)\s+(?:dc|sts|tr|d c|st)", low)
         ]
         fill = min(counts) if counts else 1
-        if begins:
+        if begins or counts and not _CLOSED.search(low):
+            # the number is told with the stitch that closes the block
             fill = max(1, fill - 1)
         if 1 <= fill <= 3:
             return Special(short, (), fill, "beg block" if begins else "block", False, span, text)

@@ -189,8 +189,8 @@ def lay_out(text: str) -> Page:
             and (
                 ended
                 or blank
-                or line[:1].isupper()
-                and text[block.start : block.end].rstrip()[-1:] not in (",", ";", "*", "(")
+                or (line[:1].isupper() or line.startswith("rep"))
+                and not _GOES_ON.search(text[block.start : block.end])
                 if block
                 else True
             )
@@ -237,6 +237,8 @@ def lay_out(text: str) -> Page:
     return Page(blocks, title, parts, sizes, copies, cut)
 
 
+_GOES_ON = re.compile(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
+"""How a line ends that is not over: what follows belongs to it, though it looks like a row."""
 _DEFINED_WITHIN = re.compile(r"(?<=[.;])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*=\s*\S)")
 """ "Worked from the bottom up. Mesh = ch 1, sk 1 st, dc in next dc.": a definition behind a sentence."""
 

@@ -4,17 +4,16 @@ The cursor stands at the beginning of a row's text; a Rerun comes out and the cu
 the cursor where it was.
 """
 
-import re
 from collections.abc import Sequence
 
 from tracker.notation.page.labels import range_of
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.until import ROWS, rows_in_all, stitches_told
 from tracker.notation.scan import T
 from tracker.notation.tree import Rerun
 from tracker.trade.numbers import TIMES_WORDS
 
-_ROWS = frozenset("row rows rnd rnds rd rds round rounds r".split())
 _LEADS = frozenset(
     "rep repeat repeating as same work like continue cont working follow alternate alternating again".split()
 )
@@ -37,7 +36,7 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
     start = c.i
     if c.kind() is T.ORDINAL:
         return _ordinals(c)
-    if c.text() not in _ROWS:
+    if c.text() not in ROWS:
         return None
     several = c.text().endswith("s") or c.text() == "r"
     c.i += 1
@@ -73,7 +72,7 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
                 c.i += 1
                 continue
             if c.text() in ("and", "&") and (
-                c.value(1) is not None or c.text(1) in _ROWS and c.value(2) is not None
+                c.value(1) is not None or c.text(1) in ROWS and c.value(2) is not None
             ):
                 words.append("&")
                 c.i += 1
@@ -82,7 +81,7 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
                 words.append(",")
                 c.i += 1
                 continue
-        if c.text() in _ROWS and c.value(1) is not None and words and not words[-1].isdigit():
+        if c.text() in ROWS and c.value(1) is not None and words and not words[-1].isdigit():
             c.i += 1
             continue
         break
@@ -112,7 +111,7 @@ def _ordinals(c: Cursor) -> Sequence[int] | None:
             words.append("-" if c.kind() in (T.HYPHEN, T.DASH) or c.text() in ("to", "through") else "&")
             c.i += 1
     if (
-        not c.take_any(*_ROWS)
+        not c.take_any(*ROWS)
         and c.kind() not in (T.END, T.PERIOD, T.COMMA)
         and c.text() not in ("once", "twice")
     ):
@@ -127,7 +126,7 @@ def _worked_like(c: Cursor) -> Rerun | None:
     for k in range(start, c.end):
         if (
             c.tokens[k].text in ("like", "as", "repeating", "rep", "repeat")
-            and c.tokens[k + 1].text in _ROWS
+            and c.tokens[k + 1].text in ROWS
             and c.tokens[k - 1].text in _BEFORE_LIKE
         ):
             c.i = k + 1
@@ -141,7 +140,7 @@ def _worked_like(c: Cursor) -> Rerun | None:
             return Rerun(found, 0, None, False, until, c.span_from(start))
     c.i = start
     for k in range(start, c.end - 1):
-        if c.tokens[k].text in _ROWS and any(
+        if c.tokens[k].text in ROWS and any(
             t.text in ("alternately", "alternating") for t in c.tokens[k : min(c.end, k + 8)]
         ):
             c.i = k
@@ -177,7 +176,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
     lead = c.text()
     found: Sequence[int] | None = None
     last = 0
-    if lead in _LEADS or lead in _ROWS:
+    if lead in _LEADS or lead in ROWS:
         if lead in _LEADS:
             c.i += 1
             if lead in ("continue", "cont"):
@@ -272,7 +271,7 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
             c.take("times")
             c.take("in") and c.take_any("all", "total")
             continue
-        if word in ("until", "till") and (rows := _rows_in_all(c)) is not None:
+        if word in ("until", "till") and (rows := rows_in_all(c)) is not None:
             up_to = rows
             continue
         if word in ("until", "till", "to"):
@@ -295,12 +294,12 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
         ends_with = word == "ending" and c.text(1) in ("with", "after", "on")
         if ends_with and {"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)}:
             while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
-                if c.text() in _ROWS and c.value(1) is not None:
+                if c.text() in ROWS and c.value(1) is not None:
                     ending = c.value(1)
                 c.i += 1
             continue
         if word == "working" and c.text(1) in ("every", "each", "all"):
-            while c.kind() is T.WORD and c.text() not in _ROWS | {"as"}:
+            while c.kind() is T.WORD and c.text() not in ROWS | {"as"}:
                 c.i += 1
             if c.text() in ("row", "rows", "rnd", "round"):
                 c.i += 1
@@ -318,50 +317,8 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
             break
     span = c.span_from(start)
     return Rerun(
-        found, last, times, more, until, span, tuple(then), total, up_to, _stitches_told(until), ending
+        found, last, times, more, until, span, tuple(then), total, up_to, stitches_told(until), ending
     )
-
-
-_UNTIL_STITCHES = re.compile(
-    r"(?:until|till) (?:(?:there|are|is|you|have|only|a|total|of|the|just|row|has|count|reach|get|to|stitch) )*"
-    r"(?P<many>\d{1,4}) (?:sts?|stitches|stitch|sc|hdc|dc|tr|htr|dtr)"
-    r"(?: (?:remain|remains|remaining|rem|left|are|in|all|total|across|on|the|row|altogether|hook|wide|each|at))*"
-)
-""""Until 4 sts remain", and nothing that could narrow it to a part of the row."""
-
-
-def _stitches_told(until: str) -> int | None:
-    """How many stitches the words behind "until" ask for; None when they ask for something else."""
-    hit = _UNTIL_STITCHES.fullmatch(until)
-    return int(hit["many"]) if hit else None
-
-
-def _rows_in_all(c: Cursor) -> int | None:
-    """ "until there are 30 rows in all", "until you have worked 30 rows": how many rows there are then."""
-    i = c.i
-    c.i += 1
-    while c.take_any("there", "are", "you", "have", "worked", "a", "total", "of"):
-        pass
-    value = c.value()
-    if value is not None and c.text(1) in _ROWS and c.text(2) not in ("before", "from", "remain", "below"):
-        c.i += 2
-        while c.take_any(
-            "in",
-            "all",
-            "total",
-            "have",
-            "been",
-            "are",
-            "worked",
-            "complete",
-            "completed",
-            "done",
-            "altogether",
-        ):
-            pass
-        return value
-    c.i = i
-    return None
 
 
 def _stripes(c: Cursor) -> int | None:
@@ -371,7 +328,7 @@ def _stripes(c: Cursor) -> int | None:
     total = 0
     while (value := c.value()) is not None and value <= 10_000:
         c.i += 1
-        if not c.take_any(*_ROWS):
+        if not c.take_any(*ROWS):
             break
         total += value
         c.take_any("of", "in", "with", "each")
@@ -391,14 +348,14 @@ def _last_rows(c: Cursor) -> int:
     i = c.i
     word = c.text()
     if word in ("last", "previous", "prev", "preceding", "above") or (
-        c.value() is not None and c.text(1) in _ROWS and c.text(-1) in ("these", "those", "the")
+        c.value() is not None and c.text(1) in ROWS and c.text(-1) in ("these", "those", "the")
     ):
         if word in ("last", "previous", "prev", "preceding", "above"):
             c.i += 1
         value = c.value()
         if value is not None:
             c.i += 1
-        if c.take_any(*_ROWS):
+        if c.take_any(*ROWS):
             return min(value or 1, 10_000)
     c.i = i
     return 0

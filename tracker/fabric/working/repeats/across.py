@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from tracker.fabric.below.surface import Missing
+from tracker.fabric.model import SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.repeats.endings import try_last
@@ -58,6 +59,9 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     hook.across = item
     if turn == 0 and hook.below.n and hook.below.anything_left(end):
         left = hook.below.unsaid(hook.below.at, end)
+        if stop.at and spaces_in(item):
+            # the first row of a piece that grows: no second space yet before its middle or corner
+            left = _space_before(hook, end)
         if left or stop.left:
             hook.fault(
                 "C204",
@@ -68,7 +72,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             )
     elif stop.left or stop.at:
         over = hook.below.unsaid(hook.below.at, end)
-        if over and spaces_in(item) and over <= hook.silent:
+        if over and spaces_in(item) and (over <= hook.silent or stop.at and not _space_before(hook, end)):
             over = 0
         if over:
             hook.fault(
@@ -81,3 +85,8 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             hook.below.at = end
     if ending is not None and as_item:
         run_rest(hook, ending.items, rest)
+
+
+def _space_before(hook: Hook, end: int) -> bool:
+    """True when a space still lies between the hook and there."""
+    return any(e.kind == SP for e in hook.below.elements[hook.below.at : end])

@@ -10,6 +10,7 @@ from tracker.notation.phrase.places.nouns import (
     spaced,
     turning_chain,
 )
+from tracker.notation.scan import T
 from tracker.notation.tree import Kind, Stop
 
 _ALONG = ("across", "around", "round", "along")
@@ -17,12 +18,16 @@ _ROW = ("row", "rnd", "round", "edge")
 _MIDDLES = ("center", "centre", "middle", "central")
 _CENTRES = frozenset("st sts stitches stitch sc dc hdc tr ch 3 sp".split())
 """What follows "center" when it names a stitch."""
+_ENDS_THERE = (T.COMMA, T.SEMICOLON, T.PERIOD, T.CLOSE, T.STAR, T.END)
+"""What follows "center" when it names the half of the row."""
 
 
 def stop_here(c: Cursor) -> Stop | None:
     """The stop that stands here, with the cursor behind it; None, with the cursor where it was, for none."""
     i = c.i
     c.take("evenly")
+    if _along_side(c):
+        return Stop(at="corner")
     found = _along(c)
     j = c.i
     while c.take_any("evenly", "even"):
@@ -38,6 +43,17 @@ def stop_here(c: Cursor) -> Stop | None:
     return Stop() if found else None
 
 
+def _along_side(c: Cursor) -> bool:
+    """Takes "along side", "across the side", of a round with corners; false when none stands here."""
+    i = c.i
+    if c.take_any("along", "across", "down") and not piece_here(c):
+        c.take_any("the", "this", "that", "next")
+        if c.take_any("side", "straight") and c.text() not in ("edge", "edges", "of"):
+            return True
+    c.i = i
+    return False
+
+
 def _along(c: Cursor) -> bool:
     """Takes "across", "around the row", "all round"; False when none of it stands here."""
     found = False
@@ -45,6 +61,8 @@ def _along(c: Cursor) -> bool:
         return False
     if c.take_any(*_ALONG, "throughout"):
         found = True
+        if c.text() in ("each", "all", "every") and c.text(1) in ("side", "sides"):
+            c.i += 2
         if c.text() in ("row", "rnd", "edge"):
             c.i += 1
         if c.take("the"):
@@ -96,11 +114,16 @@ def _to(c: Cursor) -> Stop | None:
         return Stop((ahead or 0) * 2 + many, at="middle")
     if c.text() in (*_MIDDLES, "marked") and c.text(1) in _CENTRES:
         c.i += 1
-        kind_here(c)
+        middle = kind_here(c)
+        if ahead is None and middle is not None and middle.name == "sp":
+            return Stop(at="half")
         if c.take("of"):
             c.take_any("the", "next")
             c.take("corner") or kind_here(c)
         return Stop(ahead or 0, at="center")
+    if c.text() in _MIDDLES and c.kind(1) in _ENDS_THERE:
+        c.i += 1
+        return Stop(at="half")
     if ahead is not None and c.take_any("marker", "m"):
         return Stop(ahead, at="center")
     if ahead is not None:

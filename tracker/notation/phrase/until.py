@@ -1,0 +1,59 @@
+"""How long rows go on: "until 4 sts remain", "until there are 30 rows in all", "until Row 30 is worked".
+
+Words or a cursor at "until" come in; a number comes out, or None with the cursor where it was when they ask for
+something else.
+"""
+
+import re
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.scan import T
+
+ROWS = frozenset("row rows rnd rnds rd rds round rounds r".split())
+"""What rows and rounds are called before or behind a number."""
+_UNTIL_STITCHES = re.compile(
+    r"(?:until|till) (?:(?:there|are|is|you|have|only|a|total|of|the|just|row|has|count|reach|get|to|stitch) )*"
+    r"(?P<many>\d{1,4}) (?:sts?|stitches|stitch|sc|hdc|dc|tr|htr|dtr)"
+    r"(?: (?:remain|remains|remaining|rem|left|are|in|all|total|across|on|the|row|altogether|hook|wide|each|at))*"
+)
+""""Until 4 sts remain", and nothing that could narrow it to a part of the row."""
+
+
+def stitches_told(until: str) -> int | None:
+    """How many stitches the words behind "until" ask for; None when they ask for something else."""
+    hit = _UNTIL_STITCHES.fullmatch(until)
+    return int(hit["many"]) if hit else None
+
+
+def rows_in_all(c: Cursor) -> int | None:
+    """ "until there are 30 rows in all", "until Row 30 is worked": how many rows there are then."""
+    i = c.i
+    c.i += 1
+    while c.take_any("there", "are", "you", "have", "worked", "a", "total", "of", "end", "the", "completed"):
+        pass
+    if c.text() in ROWS and (row := c.value(1)) is not None and c.kind(2) is not T.HYPHEN:
+        # "until Row 30", "until the end of Row 30"
+        c.i += 2
+        while c.take_any("is", "has", "been", "worked", "complete", "completed", "done", "inclusive"):
+            pass
+        return row
+    value = c.value()
+    if value is not None and c.text(1) in ROWS and c.text(2) not in ("before", "from", "remain", "below"):
+        c.i += 2
+        while c.take_any(
+            "in",
+            "all",
+            "total",
+            "have",
+            "been",
+            "are",
+            "worked",
+            "complete",
+            "completed",
+            "done",
+            "altogether",
+        ):
+            pass
+        return value
+    c.i = i
+    return None
