@@ -28,12 +28,12 @@ def _worked(name: str) -> tuple[Loaded, Index, Worked]:
 
 
 class _Seen:
-    """What is seen at one place, by some kinds of evidence; and whether it would be seen at another."""
+    """What is seen at one place, by some kinds of evidence; and at which others it would be seen."""
 
     def __init__(self, loaded: Loaded, worked: Worked) -> None:
         self.worked = worked
         self.sides = [None, *(placed.worked.side for _, placed in loaded.fabric.rows()), None]
-        self.labels = [None, *(placed.label for _, placed in loaded.fabric.rows())]
+        self._within: dict[tuple[object, ...], list[int]] = {}
 
     def at(self, row: int, done: int, kinds: set[str], chance: random.Random) -> Evidence:
         """The evidence of these kinds at a place."""
@@ -67,36 +67,53 @@ class _Seen:
                 return top - row
         return None
 
-    def fits(self, evidence: Evidence, place: tuple[int, int]) -> bool:
-        """True when all of it would be seen there."""
-        return any(self._holds(evidence, *way, way == place) for way in self.worked.seen_at(*place))
+    def places(self, evidence: Evidence) -> set[tuple[int, int]]:
+        """Where all of it would be seen: every row held against what is known of rows, and every stitch and
+        space of those that are left against what is known of the row on the hook."""
+        found: set[tuple[int, int]] = set()
+        within = bool(evidence.so_far or evidence.count or evidence.last)
+        for row in range(1, len(self.worked.rows) + 2):
+            if not self._row_holds(evidence, row, within):
+                continue
+            if not within:
+                found.add((row, 0))
+                continue
+            for done in self._held_within(evidence, row):
+                full = done == len(self.worked.rows[row - 1])
+                found.add((row + 1, 0) if full else (row, done))
+        return found
 
-    def _holds(self, evidence: Evidence, row: int, done: int, itself: bool) -> bool:
+    def _row_holds(self, evidence: Evidence, row: int, within: bool) -> bool:
+        """True when what is known of rows is so for who has this row on the hook, begun or not."""
         worked, top = self.worked, row - 1
-        so_far = worked.so_far(row, done)
-        within = evidence.so_far or evidence.count or evidence.last
-        if not within and (done or not itself):
+        if within and row > len(worked.rows):
             return False
-        checks: list[bool] = []
-        if evidence.done is not None:
-            checks.append(top == int(evidence.done))
-        if evidence.so_far is not None:
-            checks.append(so_far == evidence.so_far)
-        if evidence.count is not None:
-            checks.append(worked.count(row, done) == evidence.count)
-        if evidence.last:
-            checks.append(so_far[-len(evidence.last) :] == evidence.last)
-        if evidence.top is not None:
-            checks.append(top > 0 and worked.rows[top - 1] == evidence.top)
-        if evidence.top_counts:
-            checks.append(self._stacked(evidence.top_counts, top))
+        if evidence.done is not None and top != int(evidence.done):
+            return False
+        if evidence.top is not None and (not top or worked.rows[top - 1] != evidence.top):
+            return False
+        if evidence.top_counts and not self._stacked(evidence.top_counts, top):
+            return False
         if evidence.side:
             # between two rows the work may be turned already, or not
             facing = {self.sides[row]} if within else {self.sides[row], self.sides[row - 1]}
-            checks.append(facing == {None} or bool({evidence.side} & facing))
-        if evidence.above:
-            checks.append(self.above(top) == evidence.above[0])
-        return all(checks)
+            if facing != {None} and evidence.side not in facing:
+                return False
+        return not evidence.above or self.above(top) == evidence.above[0]
+
+    def _held_within(self, evidence: Evidence, row: int) -> list[int]:
+        """How much of a row may be done, worked through stitch by stitch; rows alike are worked once."""
+        names, stitches = self.worked.rows[row - 1], self.worked.stitches[row - 1]
+        said = (names, evidence.so_far, evidence.count, evidence.last)
+        if said not in self._within:
+            self._within[said] = [
+                done
+                for done in range(1, len(names) + 1)
+                if (evidence.so_far is None or names[:done] == evidence.so_far)
+                and (evidence.count is None or sum(stitches[:done]) == evidence.count)
+                and (not evidence.last or names[:done][-len(evidence.last) :] == evidence.last)
+            ]
+        return self._within[said]
 
     def _stacked(self, told: tuple[Tally, ...], top: int) -> bool:
         if told[0].stitches is not None:
@@ -127,7 +144,7 @@ def _wrong(name: str, chosen: Callable[[list[tuple[int, int]]], list[tuple[int, 
             if evidence == Evidence():
                 continue
             if evidence not in known:
-                known[evidence] = {other for other in places if seen.fits(evidence, other)}
+                known[evidence] = seen.places(evidence)
             if _spot(find(index, evidence)) != known[evidence]:
                 wrong.append((place, evidence))
     return wrong
