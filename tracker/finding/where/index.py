@@ -96,6 +96,8 @@ class Index:
     own: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """The pattern's own stitches, with what each leaves on the row; a name inside that stands for another
     begins with "="."""
+    nexts: dict[tuple[int, int, bool], str] = field(default_factory=dict)
+    """What comes next, as it was told: by the worked row's identity, stitches and spaces done, and UK terms."""
 
     def spelt(self, names: tuple[str, ...]) -> str | None:
         """Names as a string of the index; None when one of them is nowhere on the fabric."""

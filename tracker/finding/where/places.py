@@ -69,7 +69,6 @@ class Places(Sequence[Place]):
         self.uk = uk
         self.known = known
         self.weight = sum(self._weight_of(spot) for spot in self.spots)
-        self.words: dict[tuple[int, int], str] = {}
 
     def __len__(self) -> int:
         return sum(spot.run.times * len(spot.at) for spot in self.spots)
@@ -184,8 +183,8 @@ class Places(Sequence[Place]):
         if spot.look is None or placed is None:
             return Place(row, None, 0, 0, "nothing: the last row is done", likelihood)
         look = self.piece.looks[spot.look]
-        key = (id(placed.worked), at)
-        if key not in self.words:
-            self.words[key] = next_words(placed.worked, at, self.uk)
+        words, key = self.piece.nexts, (id(placed.worked), at, self.uk)
+        if key not in words:
+            words[key] = next_words(placed.worked, at, self.uk)
         label = self.piece.fabric.row(row).label
-        return Place(row, label, at, bisect_left(look.stitch_at, at), self.words[key], likelihood)
+        return Place(row, label, at, bisect_left(look.stitch_at, at), words[key], likelihood)
