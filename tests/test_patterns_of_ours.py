@@ -1,9 +1,11 @@
 """The patterns that come with rowteller: right by arithmetic done by hand, and safe where a piece could hurt someone."""
 
 from math import pi
+from pathlib import Path
 
 import pytest
 
+from tracker.cli import main
 from tracker.load import Loaded, load
 from tracker.samples import samples
 
@@ -137,3 +139,24 @@ def test_a_line_of_sizes_or_of_a_colour_is_no_part_of_the_piece() -> None:
     assert {placed.part for _, placed in loaded("stove-lid-cap").fabric.rows()} == {None}
     text = "BALL\n\nBODY\n\nWith A:\n\nRnd 1: 6 sc in a magic ring. (6 sc)\n"
     assert {placed.part for _, placed in load("ball", text).fabric.rows()} == {"Body"}
+
+
+@pytest.mark.parametrize("name", sorted(FILES))
+def test_each_checks_clean_charts_plans_and_prints(
+    name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As a maker types it: every command ends well, says nothing is wrong, and makes what it was asked for."""
+    monkeypatch.setenv("ROWTELLER_HOME", str(tmp_path / "home"))
+    file, chart, sheet = str(FILES[name]), tmp_path / "chart.svg", tmp_path / "sheet.pdf"
+    for words in (
+        ["check", file],
+        ["chart", file, "-o", str(chart)],
+        ["plan", file],
+        ["sheet", file, "-o", str(sheet)],
+    ):
+        assert main(words) == 0, words
+        out, err = capsys.readouterr()
+        assert err == "", words
+        assert out or "-o" in words, words
+    assert "<svg " in chart.read_text(encoding="utf-8")
+    assert sheet.read_bytes().startswith(b"%PDF")

@@ -258,6 +258,19 @@ def test_a_filet_picture_is_the_grid_and_a_round_runs_against_the_clock() -> Non
         assert (top.index("┇") < top.index("Ŧ")) is not mirrored
 
 
+def test_a_granny_square_is_square_on_the_shelf_too() -> None:
+    """Its last round fills the first line and the last from side to side; the ring of the doily does not."""
+    for name in ("kettle-square", "crossroads-square"):
+        picture = picture_of(name, samples()[name].read_text(encoding="utf-8"), None, False)
+        lines = ["".join(text for text, _ in line).rstrip() for line in drawn(picture, 60, 31)]
+        lines = [line for line in lines if line.strip()]
+        for line in (lines[0], lines[-1]):
+            assert len(line.strip()) > 0.9 * max(len(one.strip()) for one in lines), name
+    ring = picture_of("ring", samples()["frost-ring"].read_text(encoding="utf-8"), None, False)
+    lines = ["".join(text for text, _ in line).rstrip() for line in drawn(ring, 60, 31)]
+    assert len(lines[0].strip()) < 0.6 * max(len(one.strip()) for one in lines)
+
+
 def test_what_is_no_pattern_is_said_to_be_none() -> None:
     """No row, no picture, no exception."""
     picture = picture_of("x", "\x1b[2J nothing here", None, False)

@@ -1,12 +1,15 @@
-"""A small picture of a whole piece in a terminal: filet as its squares, rows under each other, rounds as circles.
+"""A small picture of a whole piece in a terminal: filet as its squares, rows under each other, rounds as circles or,
+where they have corners, as squares and hexagons.
 
 Comes in: a pattern worked, and the room. Goes out: what is to be known of it before it is begun, and lines of
 text in roles. Of a large piece the beginning is drawn. What cannot be read gives one sentence, never an exception.
 """
 
 from dataclasses import dataclass
-from math import cos, pi, sin
+from math import pi
 
+from tracker.charts.layout.corners import corners_of
+from tracker.charts.outline import CIRCLE, FULL, Outline, at, corner_turn
 from tracker.load import load
 from tracker.problems import Severity
 from tracker.program.places import Program
@@ -32,6 +35,10 @@ class Picture:
     """The first rows, from the first on, each from left to right as it lies, rounds with the clock."""
     filet: bool
     round: bool
+    corners: int = 0
+    """Of the rounds that have any."""
+    first: tuple[float | None, ...] = ()
+    """For each round what part of it lies before its first corner, as the cells lie; None for one without corners."""
 
 
 def picture_of(name: str, text: str, size: str | None, mirrored: bool) -> Picture:
@@ -41,6 +48,7 @@ def picture_of(name: str, text: str, size: str | None, mirrored: bool) -> Pictur
     program = Program(loaded.source, pattern, fabric, loaded.problems)
     rows: list[tuple[Cell, ...]] = []
     filet = around = False
+    corners: tuple[tuple[float, int], ...] = ()
     if fabric.length:
         first = fabric.row(1)
         last = min(fabric.length, _MOST_ROWS)
@@ -52,6 +60,13 @@ def picture_of(name: str, text: str, size: str | None, mirrored: bool) -> Pictur
             # A right-handed maker's rows run to the left, and their rounds against the clock.
             turned_round = not mirrored if around else line.against is mirrored
             rows.append(line.cells[::-1] if turned_round else line.cells)
+        if around:
+            placed = tuple(one for _, one in fabric.rows(1, last))
+            found = corners_of(placed) if all(one.kind == "round" for one in placed) else []
+            corners = tuple(
+                _first(one, len(row.worked.elements), mirrored)
+                for one, row in zip(found, placed, strict=False)
+            )
         filet = any(cell.shape in (Shape.WINDOW, Shape.BLOCK) for row in rows for cell in row)
     wrong = sum(1 for problem in loaded.problems if problem.severity is Severity.ERROR)
     word = "round" if around else "row"
@@ -71,7 +86,23 @@ def picture_of(name: str, text: str, size: str | None, mirrored: bool) -> Pictur
         )
     if not fabric.length:
         facts = ["no row or round was found in it"]
-    return Picture(pattern.title, tuple(facts), pattern.sizes, pattern.size, tuple(rows), filet, around)
+    return Picture(
+        pattern.title,
+        tuple(facts),
+        pattern.sizes,
+        pattern.size,
+        tuple(rows),
+        filet,
+        around,
+        max((many for _, many in corners), default=0),
+        tuple(part if many else None for part, many in corners),
+    )
+
+
+def _first(corners: tuple[float, ...], elements: int, mirrored: bool) -> tuple[float, int]:
+    """What part of a round lies before its first corner, as its cells lie, and how many corners it has."""
+    part = (corners[0] + 0.5) / max(1, elements) if corners else 0.0
+    return part if mirrored else 1 - part, len(corners)
 
 
 def drawn(picture: Picture, width: int, height: int) -> tuple[Line, ...]:
@@ -120,7 +151,7 @@ def _strips(picture: Picture, width: int, height: int) -> list[str]:
 
 
 def _circles(picture: Picture, width: int, height: int) -> list[str]:
-    """Each round on a circle of its own, its stitches where they come to lie; a cell is twice as high as it is wide."""
+    """Each round on a line of its own, its stitches where they come to lie; a cell is twice as high as it is wide."""
     most = (min(width // 2, height) - 1) // 2
     rows = picture.rows[:most]
     middle_x, middle_y = min(width // 2, most * 2 + 1), most
@@ -128,10 +159,16 @@ def _circles(picture: Picture, width: int, height: int) -> list[str]:
     step = most / len(rows)
     field[middle_y][middle_x] = "o"
     for nth, row in enumerate(rows, 1):
-        radius = step * nth
-        for at, cell in enumerate(row):
-            turn = 2 * pi * (at + 0.5) / len(row)
-            x, y = middle_x + round(2 * radius * sin(turn)), middle_y - round(radius * cos(turn))
+        part = picture.first[nth - 1] if nth <= len(picture.first) else None
+        line = CIRCLE if part is None else Outline(picture.corners)
+        # Rounds begin at the top and their cells run with the clock; corners come to lie in the outline's.
+        begin = pi
+        if part is not None:
+            corner = round((pi - FULL * part) * line.corners / FULL + 0.5)
+            begin = corner_turn(line, corner) + FULL * part
+        for nth_cell, cell in enumerate(row):
+            across, down = at(line, begin - FULL * (nth_cell + 0.5) / len(row), step * nth)
+            x, y = middle_x + round(2 * across), middle_y + round(down)
             if 0 <= y < len(field) and 0 <= x < width:
                 field[y][x] = sign_of(cell)
     return ["".join(row).rstrip() for row in field]
