@@ -9,8 +9,8 @@ from dataclasses import replace
 
 from tracker.fabric.checks.contradictions import contradictions
 from tracker.fabric.habits import first_habits, learned, that_bear_on
-from tracker.fabric.history import Looped, Record, State, best, likeliest
-from tracker.fabric.model import Fabric, Placed, Stretch, WorkedRow
+from tracker.fabric.history import WIDE, Looped, Record, State, best, likeliest
+from tracker.fabric.model import Element, Fabric, Placed, Stretch, WorkedRow
 from tracker.fabric.plan.planner import plan_of
 from tracker.fabric.plan.units import Loop, Plan, Unit, Until
 from tracker.fabric.plan.wordings import Wordings
@@ -26,6 +26,8 @@ from tracker.fabric.working.hook import Ground
 from tracker.notation.tree import Pattern, Row, Setup, Turn
 from tracker.problems import Problem
 
+_MOST_WIDE = 60_000
+"""Elements of rows wider than any piece that are worked into in one pattern; the rest is followed as written."""
 _REMEMBERED = 40
 """Earlier rows that a row may go back into."""
 
@@ -47,6 +49,12 @@ class _Builder:
         self.wordings = Wordings(block for block in pattern.blocks if isinstance(block, Row))
         self.memo: dict[Hashable, list[Outcome]] = {}
         """Readings by wording and surface."""
+        self.numbers: dict[tuple[Element, ...], int] = {}
+        """A number for everything that stood."""
+        self.wide = 0
+        """Elements of the rows too wide for any piece that were worked into so far."""
+        self.seen: dict[int, tuple[tuple[Element, ...], int]] = {}
+        """The same by identity, with what has it."""
         self.further = 0
         """Rows worked for a count, which the plan could not number; rows without a number come after them."""
 
@@ -110,11 +118,11 @@ class _Builder:
             id(unit.extra),
             unit.last_of_range,
             unit.first,
-            standing.elements,
+            self._known_as(standing.elements),
             standing.kind,
             standing.turned,
             len(standing.base),
-            standing.left,
+            self._known_as(standing.left),
             tuple(sorted(map(repr, that_bear_on(state.habits, wording)))),
             state.sure,
             state.plain,
@@ -123,6 +131,15 @@ class _Builder:
             standing.along,
             state.earlier if names_rows(unit.row.items) else None,
         )
+
+    def _known_as(self, elements: tuple[Element, ...]) -> int:
+        """A number for what stands, the same for equal ones: a wide row is gone through once, not at every look."""
+        known = self.seen.get(id(elements))
+        if known is None:
+            # what was numbered is kept, so that no other can come to have its identity
+            known = elements, self.numbers.setdefault(elements, len(self.numbers))
+            self.seen[id(elements)] = known
+        return known[1]
 
     def _readings(self, state: State, unit: Unit) -> list[Outcome]:
         """The best readings of a row onto what stands."""
@@ -139,7 +156,13 @@ class _Builder:
             standing = state.standing
             if self.pattern.habits.turns is False and standing.turned is None:
                 standing = replace(standing, turned=False)
-            found = readings(self._told(unit), standing, ground, state.habits, unit.first)
+            told = self._told(unit)
+            width = len(standing.elements) + len(standing.left)
+            if width > WIDE:
+                self.wide += width
+                if self.wide > _MOST_WIDE:
+                    told = replace(told, unread=True, items=())
+            found = readings(told, standing, ground, state.habits, unit.first)
             self.memo[key] = found
         return found
 

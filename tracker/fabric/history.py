@@ -70,6 +70,10 @@ class State:
         return out
 
 
+WIDE = 1_500
+"""Elements of a row beyond which one reading is followed, not several: next to no piece is that wide."""
+
+
 def best(states: list[State]) -> list[State]:
     """The cheapest readings that differ in what stands, at most BEAM of them."""
     states.sort(key=lambda s: s.cost)
@@ -80,7 +84,7 @@ def best(states: list[State]) -> list[State]:
         if any(state.standing == other.standing and state.habits == other.habits for other in out):
             continue
         out.append(state)
-        if len(out) >= BEAM:
+        if len(out) >= BEAM or len(state.standing.elements) > WIDE:
             break
     return out
 

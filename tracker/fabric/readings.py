@@ -13,7 +13,7 @@ from tracker.notation.tree import Row
 
 MAX_TRIES = 40
 """Readings tried for one row."""
-MOST_MADE = 30_000
+MOST_MADE = 15_000
 """Elements made in trying a row: what is that wide is not tried in every way."""
 RIVALS = 3
 """Readings kept beside the best."""
