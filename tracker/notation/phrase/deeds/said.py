@@ -82,7 +82,7 @@ def fasten_here(c: Cursor) -> list[Item] | None:
 
 
 def colour_here(c: Cursor) -> list[Item] | None:
-    """ "With B", "change to MC in last st", "drop A"."""
+    """ "With B", "with RS facing", "change to MC in last st", "drop A"."""
     start = c.i
     word = c.text()
     if word in ("with", "using"):
@@ -105,7 +105,9 @@ def colour_here(c: Cursor) -> list[Item] | None:
             if c.kind() is T.NUMBER and c.i > start + 1 and c.text(1) in CHAINING:
                 break
             c.i += 1
-        return [Say("colour", "", c.span_from(start))]
+        told = {c.text(at - c.i) for at in range(start, c.i)}
+        facing = "facing" in told and bool(told & {"rs", "ws", "side", "sides"})
+        return [Say("side" if facing else "colour", "", c.span_from(start))]
     if word in ("change", "changing", "switch", "drop", "carry", "carrying", "pick", "attach", "rejoin"):
         if word == "pick" and c.text(1) == "up" and (c.text(2) == "and" or c.value(2) is not None):
             return None
