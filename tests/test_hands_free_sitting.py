@@ -13,10 +13,11 @@ from tracker.hands_free.sitting import Sitting
 from tracker.mouth.silent import Silent
 from tracker.pedal.fake import FakePedal
 from tracker.pedal.port import PedalPress
+from tracker.program.places import Stride
 from tracker.run import open_desk
 from tracker.samples import samples
 from tracker.session.commands import COMMANDS
-from tracker.session.deeds import Onward, Undo
+from tracker.session.deeds import AskCounts, Onward, SetStride, Undo
 
 
 def heard(deed: str, number: int | None = None, sureness: float = 0.95) -> Heard:
@@ -82,6 +83,19 @@ def test_a_count_that_is_not_the_one_due_is_asked_back(sitting: Sitting) -> None
     place = sitting.desk.session.place
     sitting.take(heard("next"), 8)
     assert sitting.desk.session.place > place
+
+
+def test_a_number_that_answers_a_question_is_read_back_when_it_is_not_the_one_due(sitting: Sitting) -> None:
+    """How many have you? Thirteen, one three; a number that is right goes through at once."""
+    sitting.do(AskCounts(1), 1)
+    sitting.take(heard("row", 2), 1)
+    sitting.take(heard("yes"), 1)
+    sitting.do(SetStride(Stride.ROW), 1)
+    sitting.take(heard("next"), 2)
+    assert sitting.awaiting is Awaiting.NUMBER
+    assert sitting.take(heard("number", 13), 3).said == "Thirteen, one three. Is that so?"
+    assert sitting.take(heard("no"), 4).said == "Then count once more, and say it again."
+    assert sitting.take(heard("number", 33), 5).said.endswith("That is right.")
 
 
 def test_a_spoken_undo_over_a_rows_end_is_asked_back(sitting: Sitting) -> None:

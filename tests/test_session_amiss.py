@@ -272,8 +272,33 @@ def test_a_lost_window_shifts_the_picture_and_is_not_carried_along() -> None:
     said = talk.says("yes")
     assert "shifts the picture" in said
     assert "carries it along" not in said
-    said = Talk(WINDOWS).row(2).says("i have 15 squares")
-    assert "shifts the picture: rip back to it." in said
+
+
+def test_squares_that_are_off_are_looked_for_once_it_is_known_how_many_are_open() -> None:
+    """Sixteen squares, eight open: with seven of fifteen open it is a window, with eight of fifteen a block."""
+    talk = Talk(WINDOWS).row(2)
+    asked = talk.says("i have 15 squares")
+    assert asked == "Fifteen; should be sixteen squares, eight open. How many are open?"
+    assert awaits_number(talk.session)
+    assert talk.says("again") == "How many are open?"
+    assert talk.says("30") == "How many are open?"
+    said = talk.says("7")
+    assert said.startswith("Fifteen squares, seven open; should be sixteen, eight open. ")
+    assert "windows" in said
+    assert "shifts the picture" in talk.says("yes")
+    said = Talk(WINDOWS).row(2).says("i have 15 squares", "8")
+    assert "is one of them empty?" in said
+    assert "right" in Talk(WINDOWS).row(2).says("i have 15 squares", "i have 16 squares")
+    cannot_tell = Talk(WINDOWS).row(2).says("i have 15 squares", "i can't tell")
+    assert "shifts the picture: rip back to it." in cannot_tell
+
+
+def test_in_a_row_all_filled_or_all_open_nothing_more_is_asked_of_its_squares() -> None:
+    """Sixteen blocks in row seven, sixteen windows in row fourteen."""
+    talk = Talk(WINDOWS).row(7)
+    assert talk.says("i have 15 squares").startswith("Fifteen; should be sixteen blocks. ")
+    assert talk.session.asked is not None
+    assert "should be sixteen windows." in Talk(WINDOWS).row(14).says("i have 15 squares")
 
 
 def test_a_row_worked_twice_comes_out_and_the_right_one_is_worked() -> None:
@@ -368,7 +393,12 @@ def test_a_tally_by_kind_goes_on_to_the_causes() -> None:
     """What was named is what is explained."""
     talk = Talk(WINDOWS).row(14)
     talk.says("count with me", *["window"] * 15)
-    assert "One square missing" in talk.says("that's all")
+    assert "is the chain three bare?" in talk.says("that's all")
+    talk = Talk(WINDOWS).row(2)
+    talk.says("count with me", "2 blocks, 3 windows, 4 blocks, 4 windows, 2 blocks")
+    said = talk.says("that's all")
+    assert said.startswith("Fifteen squares, seven open; should be sixteen, eight open. ")
+    assert "1. One window is missing." in talk.shown
     talk = Talk(_begun(_ours("pebble-cloth"))).row(2)
     talk.says("count with me", *["sc, tr"] * 12, "sc")
     said = talk.says("yes")

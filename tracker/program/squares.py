@@ -64,6 +64,20 @@ def _widened(worked: WorkedRow) -> bool:
     return False
 
 
+def counts_of_squares(worked: WorkedRow, mesh: int, squares: int, windows: int) -> dict[str, int] | None:
+    """What stands on a row of so many squares, so many of them open; None for a row that holds more than squares."""
+    found = squares_of(worked, mesh)
+    if found is None or not 0 <= windows <= squares:
+        return None
+    upright = next(element.kind for element in worked.elements if element.is_stitch)
+
+    def counts(many: int, opened: int) -> dict[str, int]:
+        held = {upright: many + 1 + mesh * (many - opened), f"ch-{mesh} sp": opened}
+        return {name: number for name, number in held.items() if number}
+
+    return counts(squares, windows) if counts(len(found), found.count(True)) == worked.makes else None
+
+
 def squares_done(elements: tuple[Element, ...], mesh: int) -> int:
     """How many squares are closed by these elements, from the start of a row."""
     return max(0, (sum(map(width, elements)) - 1) // (mesh + 1))

@@ -4,9 +4,9 @@ A session and a deed that was spoken come in; a question, or nothing, goes out. 
 never asked back here: a hand that reaches for a key means it.
 """
 
-from tracker.session.amiss.doing import answers
+from tracker.session.amiss.doing import answers, meant
 from tracker.session.apply import Keep, apply, change
-from tracker.session.deeds import Count, Deed, No, Undo, Yes
+from tracker.session.deeds import Count, Deed, No, Number, PutAt, Undo, Yes
 from tracker.session.state import Session
 from tracker.session.wording import row_name
 from tracker.session.wording.stitches import capital
@@ -18,6 +18,8 @@ def question(session: Session, deed: Deed) -> str:
 
     A count that is right needs no asking: nobody mishears the number that is due.
     """
+    if isinstance(deed, Number):
+        return _number_back(session, deed.number)
     match deed:
         case Count(number=number):
             return "" if _is_right(session, deed) else f"{capital(read_back(number))}. Is that what you have?"
@@ -32,9 +34,21 @@ def question(session: Session, deed: Deed) -> str:
             return ""
 
 
+def _number_back(session: Session, number: int) -> str:
+    """A number that answers a question: read back where it is a count that is off, or where the work goes on from."""
+    match meant(session, Number(number)):
+        case Count() as count:
+            asks = not _is_right(session, count)
+        case PutAt():
+            asks = True
+        case _:
+            asks = False
+    return f"{capital(read_back(number))}. Is that so?" if asks else ""
+
+
 def refused(deed: Deed) -> str:
     """What is said when the answer was no."""
-    return "Then count once more, and say it again." if isinstance(deed, Count) else "Then we stay."
+    return "Then count once more, and say it again." if isinstance(deed, Count | Number) else "Then we stay."
 
 
 def out_of_place(session: Session, deed: Deed, asked: bool) -> bool:

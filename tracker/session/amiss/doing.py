@@ -15,8 +15,10 @@ from tracker.session.effects import Effect, Keep, Say, Show
 from tracker.session.piece.moving import done
 from tracker.session.state import Session
 from tracker.session.wording import said_at
+from tracker.session.wording.miscounts import HOW_MANY_OPEN, squares_advice, tally_of_squares
 
 if TYPE_CHECKING:
+    from tracker.finding.evidence import Tally
     from tracker.session.wording.miscounts import Verdict
 
 Lasting = (
@@ -38,7 +40,7 @@ def awaits_number(session: Session) -> bool:
     """True while a number alone is an answer."""
     amiss = session.amiss
     search = amiss.search is not None and amiss.search.question is not None
-    return search or amiss.asks_count or amiss.off is not None
+    return search or amiss.asks_count or amiss.off is not None or amiss.squares is not None
 
 
 def phrases_now(session: Session) -> tuple[tuple[str, Deed], ...]:
@@ -51,6 +53,8 @@ def phrases_now(session: Session) -> tuple[tuple[str, Deed], ...]:
         out.extend(phrases(session))
     if amiss.off is not None and amiss.off.blamed is None:
         out.extend((f"the {word}", deeds.Number(number)) for number, word in enumerate(_ORDER, 1))
+    if amiss.squares is not None:
+        out.extend((("none", deeds.Number(0)), ("all of them", deeds.Number(amiss.squares[1]))))
     if session.asked is not None and isinstance(session.asked.refused, deeds.Carry):
         out.extend((("carry it along", deeds.No()), ("put it right", deeds.Yes())))
     if awaits_number(session) and session.asked is None:
@@ -73,6 +77,8 @@ def question(session: Session) -> str:
         return amiss.search.says
     if amiss.off is not None and amiss.off.where:
         return amiss.off.says
+    if amiss.squares is not None:
+        return HOW_MANY_OPEN
     return "How many have you?" if amiss.asks_count else ""
 
 
@@ -106,6 +112,10 @@ def _number_meant(session: Session, number: int) -> Deed | None:
     amiss = session.amiss
     if amiss.search is not None and amiss.search.question is not None:
         return deeds.Answered(number)
+    if amiss.squares is not None:
+        row, squares = amiss.squares
+        have = tally_of_squares(session.program, row, squares, number)
+        return deeds.Repeated() if have is None else deeds.Count(squares, True, _kinds(have))
     if amiss.off is not None and amiss.off.where:
         from tracker.session.amiss.causes import there
 
@@ -130,16 +140,25 @@ def _kinds_meant(session: Session, words: str) -> Deed | None:
 def _counted_by_kind(session: Session, words: str) -> Deed | None:
     from tracker.finding.evidence import Unclear, tallied
     from tracker.finding.where.index import index_of
-    from tracker.session.amiss.carrying import have_said
 
     try:
-        have = tallied(words, session.program.told_uk, index_of(session.program.fabric).own)
+        return _by_kind(tallied(words, session.program.told_uk, index_of(session.program.fabric).own))
     except Unclear:
         return None
+
+
+def _by_kind(have: "Tally") -> deeds.Count:
+    """A count by kind, as the journal keeps it."""
     number = have.stitches
     if number is None:
         number = sum(many for name, many in have.counts if not name.startswith("ch-"))
-    return deeds.Count(number, kinds=have_said(have) if have.counts else "")
+    return deeds.Count(number, kinds=_kinds(have))
+
+
+def _kinds(have: "Tally") -> str:
+    from tracker.session.amiss.carrying import have_said
+
+    return have_said(have) if have.counts else ""
 
 
 def changed(session: Session, open_question: Session, deed: Lasting) -> Session:
@@ -229,19 +248,22 @@ def turned(before: Session, after: Session, deed: Deed) -> Session:
 
 def _closed(session: Session) -> Session:
     amiss = session.amiss
-    if amiss.search is None and amiss.off is None and not amiss.asks_count and not amiss.told_where:
-        return session
-    return replace(session, amiss=replace(amiss, search=None, off=None, asks_count=False, told_where=False))
+    shut = replace(amiss, search=None, off=None, squares=None, asks_count=False, told_where=False)
+    return session if shut == amiss and not amiss.told_where else replace(session, amiss=shut)
 
 
 def counted(after: Session, deed: deeds.Count, found: "Verdict") -> Session:
     """The session after a count: where it is off, the likeliest cause is asked about."""
-    if not found.whole or not found.difference or found.unit != "stitches":
+    if found.asks_open and found.row is not None:
+        return replace(after, amiss=replace(after.amiss, squares=(found.row, deed.number)))
+    if not found.whole or not found.difference:
         return after
     from tracker.finding.evidence import Tally, tallied
     from tracker.session.amiss import causes
 
-    return causes.opened(after, found, tallied(deed.kinds) if deed.kinds else Tally((), deed.number))
+    return causes.opened(
+        after, found, found.have or (tallied(deed.kinds) if deed.kinds else Tally((), deed.number))
+    )
 
 
 def causes_listed(session: Session) -> tuple[str, ...]:
@@ -262,6 +284,8 @@ def told(before: Session, after: Session, deed: Lasting | Passing) -> list[Effec
         case deeds.Unanswered():
             if amiss.search is not None:
                 return [Say(amiss.search.says)]
+            if before.amiss.squares is not None:
+                return [Say(squares_advice(after.program, *before.amiss.squares))]
             return [Say(f"Then not. {said_at(after.program, after.place, after.stride, again=True)}")]
         case deeds.Blame() | deeds.NotThat() | deeds.AskWhere():
             return [Say(amiss.off.says if amiss.off is not None else "Nothing was counted.")]

@@ -10,10 +10,11 @@ from tracker.fabric.model import Element
 from tracker.program.parts import chains_of
 from tracker.program.places import Program
 from tracker.session import deeds
+from tracker.session.amiss.carrying import have_said
 from tracker.session.amiss.values import Tallied
 from tracker.session.piece.moving import counted_at
 from tracker.session.state import Session
-from tracker.session.wording.miscounts import row_meant
+from tracker.session.wording.miscounts import row_meant, tally_of_squares
 from tracker.session.wording.rows import row_name
 from tracker.session.wording.stitches import capital
 from tracker.trade.numbers import spoken_number
@@ -167,7 +168,10 @@ def outcome(session: Session) -> deeds.Count | None:
     for kind, many in tally.seen:
         kinds[kind] = kinds.get(kind, 0) + many
     if tally.unit == "squares":
-        return deeds.Count(tally.number, True)
+        have = None
+        if set(kinds) <= {WINDOW, BLOCK}:
+            have = tally_of_squares(session.program, tally.row, tally.number, kinds.get(WINDOW, 0))
+        return deeds.Count(tally.number, True, have_said(have) if have is not None else "")
     if "" in kinds or not kinds:
         return deeds.Count(tally.number)
     told = ", ".join(f"{many} {kind}" for kind, many in kinds.items())

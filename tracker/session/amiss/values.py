@@ -92,6 +92,8 @@ class Amiss:
 
     search: Search | None = None
     off: Off | None = None
+    squares: tuple[int, int] | None = None
+    """Index of a row whose squares were counted and are off, and how many; how many are open is asked."""
     asks_count: bool = False
     """True when a count was asked for at a row's end."""
     told_where: bool = field(default=False, compare=False)

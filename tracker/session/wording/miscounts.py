@@ -5,12 +5,12 @@ A program, a place and a number come in; a verdict goes out. What may have happe
 repeat (common practice, no source).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
 from tracker.program.places import Place, Program
-from tracker.program.squares import squares_done
+from tracker.program.squares import counts_of_squares, squares_done
 from tracker.session.wording.rows import kinds_said, named, row_name, squares_said
 from tracker.session.wording.stitches import Telling, capital, landing
 from tracker.trade.numbers import spoken_number
@@ -32,7 +32,11 @@ class Verdict:
     """Counted less due."""
     sentence: str
     whole: bool = True
-    """True when it was held against a whole row of stitches, whose mistakes are known."""
+    """True when it was held against a whole row, whose mistakes are known."""
+    have: "Tally | None" = None
+    """For squares, the same count by stitch and space."""
+    asks_open: bool = False
+    """True when it is asked how many of the squares that were counted are open."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +65,8 @@ def verdict(program: Program, place: Place, number: int, squares: bool = False) 
         )
     nearest = min((m for m in measures if m.unit != "in all"), key=lambda measure: abs(measure.due - number))
     difference = number - nearest.due
+    if whole and nearest.unit == "squares" and (found := _of_squares(program, row, number)) is not None:
+        return found
     told = _likeliest(program, row, number) if whole and nearest.unit == "stitches" else None
     so_far = "" if whole else " so far"
     kinds = _by_kind(program, row) if whole and nearest.unit == "stitches" else ""
@@ -76,6 +82,62 @@ def verdict(program: Program, place: Place, number: int, squares: bool = False) 
     )
 
 
+def _of_squares(program: Program, row: int, number: int) -> Verdict | None:
+    """Squares of a whole row that are not as many as they should be; None where they tell nothing more.
+
+    What happened shows once it is known how many of them are open; in a row all open or all filled it is known.
+    """
+    due = program.squares(row) or ()
+    windows = due.count(True)
+    if tally_of_squares(program, row, number, 0) is None:
+        return None
+    counted = f"{capital(spoken_number(number))}; should be"
+    if windows not in (0, len(due)):
+        asked = f"{counted} {squares_said(len(due))}, {spoken_number(windows)} open. {HOW_MANY_OPEN}"
+        return Verdict(row, len(due), "squares", number - len(due), asked, False, None, True)
+    have = tally_of_squares(program, row, number, number if windows else 0)
+    felt = _first_felt(program, row, have) if have is not None else None
+    if felt is None:
+        return None
+    word = "windows" if windows else "blocks"
+    sentence = f"{counted} {spoken_number(len(due))} {word}. {felt}"
+    return Verdict(row, len(due), "squares", number - len(due), sentence, True, have)
+
+
+def _told_in_squares(program: Program, row: int, number: int, have: "Tally", found: Verdict) -> Verdict:
+    """The same in squares, as they were counted."""
+    due = program.squares(row)
+    if due is None:
+        return found
+    windows = sum(many for name, many in have.counts if name.startswith("ch-"))
+    counted = f"{capital(squares_said(number))}, {spoken_number(windows)} open"
+    if not found.difference:
+        return replace(found, sentence=f"{counted}. That is right.")
+    felt = _first_felt(program, row, have) or squares_advice(program, row, number)
+    sentence = (
+        f"{counted}; should be {spoken_number(len(due))}, {spoken_number(due.count(True))} open. {felt}"
+    )
+    return replace(found, sentence=sentence)
+
+
+HOW_MANY_OPEN = "How many are open?"
+
+
+def tally_of_squares(program: Program, row: int, squares: int, windows: int) -> "Tally | None":
+    """So many squares, so many of them open, as a count by stitch and space."""
+    from tracker.finding.evidence import Tally
+
+    mesh = program.mesh
+    worked = program.fabric.row(row).worked
+    counts = counts_of_squares(worked, mesh, squares, windows) if mesh else None
+    return Tally(tuple(counts.items())) if counts else None
+
+
+def squares_advice(program: Program, row: int, squares: int) -> str:
+    """What to look at where nobody knows how many of the squares are open."""
+    return _repeat_of(program, row, squares - len(program.squares(row) or ()), "squares") or ""
+
+
 def counted(program: Program, place: Place, number: int, squares: bool = False, kinds: str = "") -> Verdict:
     """A count at a place, by kind where it was told so and a whole row is counted."""
     row = row_meant(program, place)
@@ -87,7 +149,8 @@ def counted(program: Program, place: Place, number: int, squares: bool = False, 
         except Unclear:
             return verdict(program, place, number)
         if program.fabric.row(row).worked.understood:
-            return verdict_by_kind(program, row, have)
+            found = verdict_by_kind(program, row, have)
+            return _told_in_squares(program, row, number, have, found) if squares else found
     return verdict(program, place, number, squares)
 
 
@@ -102,7 +165,7 @@ def verdict_by_kind(program: Program, row: int, have: "Tally") -> Verdict:
         return Verdict(row, worked.stitches, "stitches", 0, f"{capital(should)}. That is right.")
     told = kinds_said(dict(have.counts), number, Telling(program, program.mesh))
     told = told or spoken_number(number)
-    sentence = f"{capital(told)}; should be {should}. {_first_felt(program, row, have) or ''}".strip()
+    sentence = f"{capital(told)}; should be {should}. {_first_felt(program, row, have) or _LOOK}"
     return Verdict(row, worked.stitches, "stitches", number - worked.stitches or 1, sentence)
 
 
@@ -167,6 +230,9 @@ def _said(number: int, unit: str) -> str:
     return spoken_number(number) + (" with the spaces" if unit == "in all" else "")
 
 
+_LOOK = "Look at the edges, then at each group from the start."
+
+
 def _look(program: Program, row: int, difference: int, whole: bool, unit: str) -> str:
     """One likely thing to look at: the edges first, then a repeat."""
     worked = program.fabric.row(row).worked
@@ -187,7 +253,7 @@ def _look(program: Program, row: int, difference: int, whole: bool, unit: str) -
             return "Look at the row's end: is there a stitch in the turning chain? It is no stitch."
     if (told := _repeat_of(program, row, difference, unit)) is not None:
         return told
-    return "Look at the edges, then at each group from the start."
+    return _LOOK
 
 
 def _repeat_of(program: Program, row: int, difference: int, unit: str) -> str | None:
