@@ -184,7 +184,8 @@ class _Builder:
         """A reading with one row more."""
         row = unit.row
         for problem in contradictions(state.habits, row):
-            if problem not in self.plan.problems:
+            # a row worked again says nothing new
+            if unit.extra is None and problem not in self.plan.problems:
                 self.plan.problems.append(problem)
         standing, sure, understood = self._believed(state, unit, outcome)
         # a row that makes nothing is never claimed

@@ -56,13 +56,20 @@ def that_bear_on(habits: Habit, row: Row) -> list[tuple[object, Choice]]:
     ]
 
 
+def _against(habits: Habit, chains: int, turning: Turning) -> bool:
+    """True when a row says of its chain what was ruled out for all rows: an error of that row, and no new habit."""
+    known = habits.get(("chain", chains))
+    stated = ("chain stated", chains) in habits and not turning.throughout
+    return stated and isinstance(known, tuple) and (known[0] == "none") == turning.counts
+
+
 def learned(
     habits: Habit, row: Row, asked: Mapping[object, tuple[Choice, ...]], choices: Mapping[object, Choice]
 ) -> Habit:
     """Habits with what a row says of its turning chain, and with the doubts about it that it settled."""
     new: Habit = {}
     told = stated_turning(row)
-    if told is not None:
+    if told is not None and not _against(habits, *told):
         _learn(new, *told)
     for key, options in asked.items():
         if not isinstance(key, tuple) or key in habits:

@@ -16,6 +16,8 @@ _STATED = re.compile(
     r"(?:(?P<uk2>u\.?k\b\.?|british)|(?P<us2>u\.?s\b\.?|american))",
     re.IGNORECASE,
 )
+_TITLED = re.compile(r"\s*[^\n]{0,80}\((?P<terms>uk|us)\)", re.IGNORECASE)
+"""A title that says it: "Tea Cosy (UK)"."""
 _US_ONLY = re.compile(
     r"(?<![A-Za-z])(?:(?:fp|bp|rev\s?|inv\s?)?(?:e?sc|e?hdc)(?:\d*tog)?s?|single crochet|half double crochet)\b",
     re.IGNORECASE,
@@ -68,6 +70,9 @@ def terms_of(text: str) -> Terms:
             stated = None
             continue
         break
+    titled = _TITLED.match(text)
+    if stated is None and titled is not None:
+        stated = titled["terms"].lower() == "uk"
     us_words = _found(_US_ONLY, text)
     uk_words = _found(_UK_ONLY, text)
     uk_stitches = tuple(w for w in uk_words if w[2].lower() not in ("tension", "miss"))

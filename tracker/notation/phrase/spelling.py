@@ -23,6 +23,25 @@ _COMMON = frozenset(
 )
 
 
+_NO_STITCHES = frozenset("ws rs mc cc pm sm bl fl lh rh mm cm ft sts st rnd rnds rds pg nb ps".split())
+"""Abbreviations without a vowel that stand for something else."""
+
+
+def abbreviates(c: Cursor, start: int) -> bool:
+    """True for an abbreviation that nobody explains, followed by a place: "hdv in top of tch", "sv around"."""
+    token = c.tokens[start]
+    word = token.text
+    return (
+        token.kind is T.WORD
+        and 2 <= len(word) <= 6
+        and word.isalpha()
+        and not set("aeiouy") & set(word)
+        and word not in _COMMON | _NO_STITCHES
+        and start + 1 < c.end
+        and c.tokens[start + 1].text in ("in", "into", "across", "around", "next", "each", "over")
+    )
+
+
 def report_unknown(c: Cursor, start: int) -> None:
     """Reports a word that stands in a stitch's place and that nobody explains, with the nearest known one."""
     i = start

@@ -96,6 +96,17 @@ def each_with(
             "not there",
             weight=5,
         )
+    if not singles and not generic and not stitches_named and all(k.name == SP and k.chains for k in kinds):
+        others = {e.chains for e in below.elements[below.at : end] if e.kind == SP and not e.slipped}
+        if others and not below.ring:
+            hook.fault(
+                "C205",
+                where.span,
+                f"finds no {named(kinds[0])} to work into",
+                "not there",
+                f"The spaces of the row below are of {', '.join(map(str, sorted(others)))} chains.",
+                weight=5,
+            )
     if not generic and not stitches_named:
         hook.spaces_worked.update(k.chains for k in kinds if k.name == SP)
         hook.silent = UNLIMITED

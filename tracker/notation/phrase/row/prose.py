@@ -3,7 +3,7 @@
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.remarks import workable
-from tracker.notation.phrase.spelling import report_unknown
+from tracker.notation.phrase.spelling import abbreviates, report_unknown
 from tracker.notation.scan import T
 from tracker.notation.tree import Item, Prose, Say
 
@@ -56,7 +56,8 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
     ):
         items.append(Say("remark", "", span))
         return
-    if not workable(c, start, c.i) and not _names_unknown(c, start, c.i):
+    unknown = _names_unknown(c, start, c.i) or abbreviates(c, start)
+    if not workable(c, start, c.i) and not unknown:
         items.append(Say("remark", "", span))
         return
     reading.unread = True
