@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import chain
 
 from tracker.load import Loaded
-from tracker.mending.names import other_names, other_words, statements
+from tracker.mending.names import other_names, other_stitches, other_words, statements
 from tracker.mending.numbers import (
     changed_to,
     figures_of,
@@ -52,6 +52,8 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
             changed_to(figure, figure.value + 1, figure.value - 1) for figure in foundation
         )
         yield from stated_counts(loaded, row)
+    if code in ("C205", "C210"):
+        yield from other_stitches(loaded, problem)
     yield from other_numbers(loaded, row, problem)
     yield from statements(loaded, row)
     yield from other_words(loaded, row)

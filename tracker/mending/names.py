@@ -53,6 +53,21 @@ def other_names(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
             yield Fix(span, name.upper() if word.isupper() and len(word) > 1 else name)
 
 
+def other_stitches(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
+    """Another of the pattern's stitches in place of one that is named and is not there: "in next 12 dc"."""
+    uk = loaded.pattern.uk
+    used = [written(name, uk) for name in names_used(loaded)][:4]
+    known = {written(name, uk) for name in STITCHES}
+    start = problem.label.span.start
+    words = list(re.finditer(r"(?<![A-Za-z])[A-Za-z]+", loaded.source.text[start : problem.label.span.end]))
+    for hit in reversed(words):
+        name = hit.group().lower().removesuffix("s")
+        if name in known:
+            for other in used:
+                if other != name:
+                    yield Fix(Span(start + hit.start(), start + hit.start() + len(name)), other)
+
+
 def statements(loaded: Loaded, row: Row) -> Iterator[Fix]:
     """A turning chain said to count that does not, or the other way about."""
     start = row.label_span.end

@@ -1,0 +1,225 @@
+"""Errors planted in right patterns of the corpus, kind by kind: each is told at its row, at the words, and alone.
+
+Where one edit mends it, and no other would do as well, that edit is found.
+"""
+
+from dataclasses import dataclass
+
+import pytest
+from corpus_cases import RIGHT, cases, errors
+
+from tracker.load import load
+from tracker.mending import mend, mended
+from tracker.problems import Severity
+
+TEXTS = {case.name: case.text for folder in RIGHT for case in cases(folder)}
+
+
+@dataclass(frozen=True, slots=True)
+class Planted:
+    """One error."""
+
+    base: str
+    """The right pattern."""
+    old: str
+    new: str
+    """Words of it, and what they were made into."""
+    row: int
+    """Number of the row that is wrong."""
+    words: str = ""
+    """What must be among the words underlined; nothing when several places would do."""
+    mends: bool = True
+    """True when the edit that takes it back is the one that is offered."""
+
+
+PLANTED = (
+    Planted(
+        "basket_weave_block",
+        "Rows 8-13: Rep Rows 2-7.\nRow 14: Ch 1, turn; sc in each st across. (22 sc)",
+        "Rows 8-13: Rep Rows 2-7.\nRow 14: Ch 1, turn; sc in each st across. (20 sc)",
+        14,
+        "20 sc",
+    ),
+    Planted("uk_tea_light_lantern", "[25 sts]", "[24 sts]", 12, "24"),
+    Planted(
+        "cardigan_front_six_sizes", "[20 (22, 24, 28, 30, 32) sts]", "[19 (22, 24, 28, 30, 32) sts]", 7, "19"
+    ),
+    Planted("ch1_filet_initial_tag", "8 dc, 5 ch-1 sps", "8 dc, 4 ch-1 sps", 4, "4 ch-1"),
+    Planted("uk_cot_panel", "27 tr, nine 1-ch sps", "27 tr, ten 1-ch sps", 2, "ten"),
+    Planted("pip_mouse", "R14-15: sc around (32)", "R14-15: sc around (30)", 14, "30"),
+    Planted("increase_evenly_yoke", "Ch 31.", "Ch 30.", 1),
+    Planted("uk_cot_panel", "make 38 ch", "make 37 ch", 1),
+    Planted("ch1_filet_initial_tag", "Ch 16.", "Ch 17.", 1),
+    Planted("family_ear_warmer_rounds", "Ch 64 (72, 80)", "Ch 63 (72, 80)", 1),
+    Planted("uk_linen_clutch", "41 ch", "42 ch", 1),
+    Planted("uk_tea_light_lantern", "2 dc in next dc) 10 times", "2 dc in next dc) 9 times", 3),
+    Planted("pip_mouse", "R18: (sc 2, dec) x 6 (18)", "R18: (sc 2, dec) x 7 (18)", 18),
+    Planted("increase_evenly_yoke", "rep from * 5 more times", "rep from * 4 more times", 2),
+    Planted(
+        "uk_cot_panel",
+        "miss 1 tr,\n1 tr into each of next 2 tr; rep",
+        "miss 1 tr,\n1 tr into each of next 3 tr; rep",
+        2,
+    ),
+    Planted(
+        "uk_tea_light_lantern",
+        "R11: 1 ch, 2 dc in each ch sp",
+        "R11: 1 ch, 2 dc in each 2-ch sp",
+        11,
+        "2-ch sp",
+        mends=False,
+    ),
+    Planted(
+        "attic_granny_two_round",
+        "3 dc in next ch-1 sp, ch 1] 3 times",
+        "3 dc in next ch-2 sp, ch 1] 3 times",
+        3,
+        "ch-2 sp",
+    ),
+    Planted("increase_evenly_yoke", "sc in next 12 sc, ch 4", "sc in next 12 dc, ch 4", 6, "dc"),
+    Planted("increase_evenly_yoke", "sk next 9 sc, sc in last 6 sc", "sk next 8 sc, sc in last 6 sc", 6),
+    Planted("basket_weave_block", "Rows 8-13: Rep Rows 2-7.", "Rows 8-13: Rep Rows 2-17.", 8, "17"),
+    Planted("uk_linen_clutch", "Rep row 2", "Rep row 32", 3, "32"),
+    Planted("family_ear_warmer_rounds", "Rnds 3-5: Rep Rnd 2.", "Rnds 3-5: Rep Rnd 6.", 3, "Rnd 6"),
+    Planted("ch1_filet_initial_tag", "Row 6: As Row 4.", "Row 6: As Row 14.", 6, "14"),
+    Planted(
+        "basket_weave_block",
+        "Rows 8-13: Rep Rows 2-7.\nRow 14",
+        "Rows 8-12: Rep Rows 2-7.\nRow 13",
+        8,
+        mends=False,
+    ),
+    Planted("basket_weave_block", "Rep Rows 2-7", "Rep Rows 2-6", 8, mends=False),
+    Planted("pip_mouse", "R18: (sc 2", "R19: (sc 2", 19),
+    Planted("uk_cot_panel", "5th row:", "6th row:", 6),
+    Planted("uk_tea_light_lantern", "R12:", "R13:", 13),
+    Planted("ch1_filet_initial_tag", "Row 5: As Row 3.\n", "", 6, mends=False),
+    Planted("increase_evenly_yoke", "Row 5: Ch 1, turn, sc in each sc across. (42 sc)\n", "", 6, mends=False),
+    Planted("uk_tea_light_lantern", "2 dc in next dc) 10 times", "2 dc in next dc 10 times", 3, "("),
+    Planted("uk_cot_panel", "3 ch, miss first 2 tr, (1 tr", "3 ch, miss first 2 tr, 1 tr", 4, ")"),
+    Planted("pip_mouse", "R16: (sc 6, dec) x 4 (28)", "R16: (sc 6, dec x 4 (28)", 16, "("),
+    Planted("increase_evenly_yoke", "turn, *sc in next 4 sc", "turn, sc in next 4 sc", 2, "*"),
+    Planted(
+        "uk_linen_clutch",
+        "Row 2: 1 ch, dc in first dc, *1 ch",
+        "Row 2: 1 ch, dc in first dc, 1 ch",
+        2,
+        "*",
+        mends=False,
+    ),
+    Planted("pip_mouse", "R14-15: sc around (32)", "R14-15: sv around (32)", 14, "sv"),
+    Planted(
+        "basket_weave_block",
+        "hdc in top of tch. (12 FPdc, 8 BPdc, 2 hdc)",
+        "hdv in top of tch. (12 FPdc, 8 BPdc, 2 hdc)",
+        2,
+        "hdv",
+    ),
+    Planted(
+        "increase_evenly_yoke",
+        "Row 3: Ch 1, turn, sc in each sc across",
+        "Row 3: Ch 1, turn, csd in each sc across",
+        3,
+        "csd",
+    ),
+    Planted(
+        "uk_cot_panel",
+        "6th row: 1 ch (does not count as a st), 1 dc",
+        "6th row: 1 ch (does not count as a st), 1 dcx",
+        6,
+        "dcx",
+    ),
+    Planted(
+        "cardigan_front_six_sizes",
+        "Row 7 (7, 9, 9, 11, 11): Ch 2, turn",
+        "Row 7 (7, 9, 9, 11, 11): Ch 2 (does not count as a st), turn",
+        7,
+        "does not count",
+    ),
+    Planted(
+        "basket_weave_block",
+        "Row 3: Ch 2, turn",
+        "Row 3: Ch 2 (does not count as a st), turn",
+        3,
+        mends=False,
+    ),
+    Planted(
+        "family_ear_warmer_rounds", "Rnd 6: Ch 1, *sc", "Rnd 6: Ch 1 (counts as sc), *sc", 6, "counts as sc"
+    ),
+    Planted(
+        "uk_cot_panel",
+        "3rd row: 3 ch, miss first tr",
+        "3rd row: 3 ch (does not count as a st), miss first tr",
+        3,
+        mends=False,
+    ),
+    Planted("uk_tea_light_lantern", "R3: 1 ch, (1 dc in", "R3: 1 ch, (1 sc in", 3, "sc"),
+    Planted(
+        "uk_linen_clutch",
+        "rep from * to last dc, dc in last dc, turn.",
+        "rep from * to last dc, sc in last dc, turn.",
+        2,
+        "sc",
+    ),
+    Planted(
+        "basket_weave_block",
+        "Row 3: Ch 2, turn; *BPdc around each of next 4 sts, FPdc around each of next 4 sts; rep from * once more, BPdc around each of next 4 sts, hdc in tch",
+        "Row 3: Ch 2, turn; *BPdc around each of next 4 sts, FPdc around each of next 4 sts; rep from * once more, BPdc around each of next 4 sts, htr in tch",
+        3,
+        "htr",
+    ),
+    Planted("pip_mouse", "R19: (sc, dec) x 6 (12)", "R19: (sc, dec) x 6 (12 htr)", 19, "htr", mends=False),
+    Planted(
+        "cardigan_front_six_sizes", "Ch 22 (24, 26, 30, 32, 34)", "Ch 22 (24, 26, 30, 32)", 1, mends=False
+    ),
+    Planted(
+        "family_ear_warmer_rounds",
+        "Rnd 6: Ch 1, *sc in next st, dc in next st; rep from * around. Join. 64 (72, 80) sts",
+        "Rnd 6: Ch 1, *sc in next st, dc in next st; rep from * around. Join. 64 (72) sts",
+        6,
+        "64 (72)",
+        mends=False,
+    ),
+    Planted(
+        "uk_tea_light_lantern",
+        "R7-10: repeat R6.",
+        "R7-10: ss into ch sp, 4 ch (counts as 1 tr, 1 ch), (1 tr in next ch sp, 1 ch) 13 times, ss to 3rd ch. [15 tr, 15 ch sps]",
+        7,
+        mends=False,
+    ),
+    Planted(
+        "cardigan_front_six_sizes",
+        "sk first st, hdc in each st across, hdc in top of tch. [21",
+        "hdc in first st, hdc in each st across, hdc in top of tch. [21",
+        2,
+        mends=False,
+    ),
+    Planted("pip_mouse", "R7-12: sc around (24)", "R7-12: sc in next 23, inc (24)", 7, mends=False),
+)
+
+
+@pytest.mark.parametrize("planted", PLANTED, ids=lambda planted: f"{planted.base}: {planted.new[:30]}")
+def test_an_error_is_told_at_its_row_and_alone(planted: Planted) -> None:
+    """Among the two gravest, with the words underlined; no other row is called wrong."""
+    text = TEXTS[planted.base]
+    assert planted.old in text
+    bad = text.replace(planted.old, planted.new, 1)
+    loaded = load(planted.base, bad)
+    grave = [problem for problem in loaded.problems if problem.severity is not Severity.NOTE]
+    grave.sort(key=lambda problem: problem.severity is not Severity.ERROR)
+    assert errors(loaded)
+    rows = [numbers(problem.row) for problem in grave[:2]]
+    assert any(row and row[0] <= planted.row <= row[-1] for row in rows), grave
+    underlined = [loaded.source.words(problem.label.span).lower() for problem in grave[:2]]
+    assert any(planted.words.lower() in words for words in underlined), underlined
+    elsewhere = [numbers(problem.row) for problem in errors(loaded)]
+    assert all(not row or row[0] <= planted.row <= row[-1] for row in elsewhere), errors(loaded)
+    if planted.mends:
+        found = mend(loaded)
+        assert found is not None
+        assert mended(bad, found.fix) == text
+
+
+def numbers(label: str | None) -> list[int]:
+    """The numbers in a row's name."""
+    return [int(word) for word in (label or "").replace("-", " ").split() if word.isdigit()]
