@@ -246,3 +246,10 @@ def test_row_ends_are_called_one_by_one() -> None:
     ]
     assert made == sorted(made)
     assert made[-1] == 108
+
+
+def test_which_side_faces_is_no_colour_and_is_told_once() -> None:
+    """ "With RS facing, join B" is heard once; the colour follows with its join."""
+    said = told(sample("kettle-square"), 3)[0]
+    assert said.lower().count("right side facing") == 1, said
+    assert "Join B with slip stitch" in said
