@@ -1,12 +1,16 @@
 """Yarn while the work goes on: balls and finished pieces weighed, "is there enough for this row?", blocked sizes noted."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from on_the_hook import NOW_MS, kept, program_of
 
+from tracker.cli import main
 from tracker.planning.balls import Took, rate_of, reach, tenths_of
 from tracker.planning.yarn import of_element
+from tracker.run import open_desk
 from tracker.session.apply import Say, apply
 from tracker.session.record.blocked import tick_lines
 from tracker.session.record.yarn import Amounts, amounts_of
@@ -175,3 +179,33 @@ def test_weights_are_taken_in_grams_and_ounces() -> None:
     """An ounce is 28.3495 g by definition (international avoirdupois ounce)."""
     assert tenths_of("2 oz") == round(20 * 28.349523125)
     assert tenths_of("much") == 0
+
+
+def test_noted_sizes_are_on_the_sheet_of_a_piece_and_in_its_list(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Worked and noted in one sitting, printed and listed later; the others have a line to write on."""
+    monkeypatch.setenv("ROWTELLER_HOME", str(tmp_path))
+    file, text = tmp_path / "pieces" / "mat.journal", MAT.program.source.text
+    desk = open_desk(file, "mat.txt", "mat.txt", text, None, NOW_MS).desk
+    try:
+        for line in ("row by row", *["next"] * 12, "blocked 12 x 12 cm", "ball weighs 40 g"):
+            deed = understood(line, desk.session)
+            assert deed is not None
+            desk.do(deed, NOW_MS)
+    finally:
+        desk.close()
+    for ending in ("txt", "html", "pdf"):
+        assert main(["sheet", "--piece", "1", "-o", str(tmp_path / f"mat.{ending}")]) == 0
+    lines = (tmp_path / "mat.txt").read_text(encoding="utf-8")
+    assert "Square 1: 12 x 12 cm\nSquare 2: ____ x ____" in lines
+    assert '<td colspan="2">12 x 12 cm</td>' in (tmp_path / "mat.html").read_text(encoding="utf-8")
+    capsys.readouterr()
+    assert main(["pieces", "1"]) == 0
+    told = capsys.readouterr().out
+    assert "[x] Square one of three: blocked 12 x 12 cm" in told
+    assert "[ ] Square two of three: not finished" in told
+    assert main(["sheet"]) == 2
+    assert "Name a pattern to print, or a piece in hand" in capsys.readouterr().err
+    assert main(["sheet", "--piece", "shed"]) == 2
+    assert "No piece is called" in capsys.readouterr().err

@@ -24,7 +24,12 @@ ENDINGS = (".pdf", ".html", ".txt")
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The words `sheet` takes."""
-    parser.add_argument("file", metavar="FILE", help="the pattern; - for standard input")
+    parser.add_argument("file", metavar="FILE", nargs="?", help="the pattern; - for standard input")
+    parser.add_argument(
+        "--piece",
+        metavar="NAME",
+        help="a piece in hand instead: its text, its copies, the sizes noted of them",
+    )
     parser.add_argument(
         "-o",
         "--output",
@@ -44,17 +49,20 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     """Carry out `sheet`."""
+    from tracker.choosing import NoPiece
     from tracker.commands_check import WrongSize, sized
     from tracker.paper.gather import NoSheet, leaf_of
 
     try:
         ending = ending_of(said.output, ENDINGS, "a sheet") if said.output else ".txt"
         rows = rows_of(said.rows)
-        loaded = sized(*text_of(said.file), said.size)
-    except (Unreadable, WrongSize, ValueError) as fault:
+        loaded, sizes = _in_hand(said.piece) if said.piece else (sized(*text_of(_named(said)), said.size), {})
+    except (Unreadable, WrongSize, NoPiece, ValueError) as fault:
         return refused(fault, 2)
     try:
         leaf = leaf_of(loaded, said.large_print, said.left_handed, rows)
+        if sizes:
+            leaf = replace(leaf, sizes=tuple(sizes.get(nth, "") for nth, _ in enumerate(leaf.measured, 1)))
     except NoSheet as fault:
         return refused(fault, 1)
     sheets = (
@@ -84,6 +92,23 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
         except NotWritten as fault:
             return refused(fault, 2)
     return with_errors(loaded.problems, "Printed as it stands")
+
+
+def _named(said: argparse.Namespace) -> str:
+    """The pattern's file; ValueError when none is named."""
+    if said.file is None:
+        raise ValueError("Name a pattern to print, or a piece in hand with --piece.")
+    return str(said.file)
+
+
+def _in_hand(name: str) -> "tuple[Loaded, dict[int, str]]":
+    """A piece in hand as it was worked, and the blocked size of each copy by its number."""
+    from tracker.choosing import chosen
+    from tracker.journal import pieces, pieces_folder
+    from tracker.shelf import taken_down
+
+    _, loaded, session = taken_down(chosen(name, pieces(pieces_folder())[0]).file)
+    return loaded, {copy[1]: size for copy, size in session.blocked}
 
 
 def _charts(loaded: "Loaded", left_handed: bool, rows: tuple[int, int] | None) -> "tuple[Sheet, ...]":

@@ -47,3 +47,9 @@ class Leaf:
     """How pieces to be joined lie: "Top row: 1, 2, 3." """
     measured: tuple[str, ...] = ()
     """Names of the copies whose blocked size is to be written down: "Square 1", "Square 2", …"""
+    sizes: tuple[str, ...] = ()
+    """For each of these the size that was noted, "" where none was; () when nothing was noted."""
+
+    def size_of(self, nth: int) -> str:
+        """What was noted of one of the measured; "" for nothing."""
+        return self.sizes[nth] if nth < len(self.sizes) else ""

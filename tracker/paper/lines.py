@@ -19,7 +19,11 @@ def lines(leaf: Leaf) -> str:
     if leaf.layout:
         out += ["", "HOW THEY LIE", *leaf.layout]
     if leaf.measured:
-        out += ["", "BLOCKED SIZES", *(f"{name}: ____ x ____" for name in leaf.measured)]
+        out += [
+            "",
+            "BLOCKED SIZES",
+            *(f"{name}: {leaf.size_of(nth) or '____ x ____'}" for nth, name in enumerate(leaf.measured)),
+        ]
     return "\n".join(out) + "\n"
 
 

@@ -103,7 +103,10 @@ def _story(leaf: Leaf, large: bool) -> list[Any]:
     if leaf.measured:
         out.append(Paragraph("Blocked sizes", style["heading"]))
         out.append(Paragraph("Write down what each measures when it is blocked and dry.", style["text"]))
-        out += [Paragraph(f"{_safe(name)}: ________ × ________", style["text"]) for name in leaf.measured]
+        out += [
+            Paragraph(f"{_safe(name)}: {_safe(leaf.size_of(nth)) or '________ × ________'}", style["text"])
+            for nth, name in enumerate(leaf.measured)
+        ]
     return [*out, Spacer(1, size)]
 
 

@@ -90,7 +90,15 @@ def _done(entry: Entry, nth: int) -> str:
 
 
 def _measured(leaf: Leaf) -> list[str]:
-    rows = [f'<tr><th scope="row">{escape(name)}</th><td></td><td></td></tr>' for name in leaf.measured]
+    rows = [
+        f'<tr><th scope="row">{escape(name)}</th>'
+        + (
+            f'<td colspan="2">{escape(size)}</td></tr>'
+            if (size := leaf.size_of(nth))
+            else "<td></td><td></td></tr>"
+        )
+        for nth, name in enumerate(leaf.measured)
+    ]
     return [
         "<h2>Blocked sizes</h2>",
         "<table><caption>Write down what each measures when it is blocked and dry</caption>",
