@@ -67,6 +67,30 @@ async def test_keys_pressed_while_the_piece_is_opened_are_not_lost(app: WorkScre
         assert "Row 1 of 15" in app.sheet.text
 
 
+async def test_a_note_is_typed_with_the_mark_it_belongs_to(app: WorkScreen) -> None:
+    """M, the words, enter; without words the place alone is marked, and escape marks nothing."""
+    async with at_work(app) as pilot:
+        await pilot.press(
+            "space",
+            "M",
+            *("space" if c == " " else c for c in "second skein"),
+            "backspace",
+            "space",
+            "q",
+            "minus",
+            "1",
+        )
+        assert "mark second skei q-1_" in app.sheet.text
+        await pilot.press("enter")
+        assert app.lap is not None
+        assert [mark.words for mark in app.lap.desk.session.marks] == ["second skei q-1"]
+        await pilot.press("M", "enter")
+        assert [mark.words for mark in app.lap.desk.session.marks][1:] == [""]
+        await pilot.press("M", "x", "escape")
+        assert "mark x" not in app.sheet.text
+        assert len(app.lap.desk.session.marks) == 2
+
+
 async def test_a_row_is_typed_asked_back_and_gone_to(app: WorkScreen) -> None:
     """g, the figures, enter; then yes. Escape leaves it before, no after."""
     async with at_work(app) as pilot:

@@ -385,7 +385,10 @@ def test_kinds_that_are_named_are_told_at_once_where_they_leave_the_pattern() ->
     talk = Talk(_begun(_ours("pebble-cloth"))).row(2)
     talk.says("count with me")
     assert talk.says("sc, tr, sc, tr") == ""
-    assert talk.says("tr") == "Number five should be a single crochet, not a treble crochet."
+    assert talk.says("tr") == "Stitch five should be a single crochet, not a treble crochet."
+    talk = Talk(_begun(_ours("kettle-square"))).row(3)
+    said = talk.says("count with me", "3 dc, ch-1 sp")
+    assert said == "After three stitches comes a chain-two space, not a chain-one space."
     assert talk.says("bananas") == "I know those words for no stitch or space of this piece."
 
 

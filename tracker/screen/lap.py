@@ -5,6 +5,7 @@ next step is made ahead, while the hands work, so that the step itself only has 
 """
 
 import time
+import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -28,6 +29,8 @@ from tracker.tablet.told import Seen
 _LEAVE = ("ctrl+c", "ctrl+q")
 _CLOSE = ("escape", "question_mark", "enter", "space", "q")
 _DIGITS = 6
+_LETTERS = 60
+"""Letters of a note; no longer one is read back in one breath."""
 _KEPT_PAGES = 6
 _WORDS_WIDE = 72
 """Letters of a line that is laid over the page."""
@@ -38,10 +41,51 @@ _Asked = tuple[Session, Devices, Showing, int, int]
 
 @dataclass(frozen=True, slots=True)
 class _Entry:
-    """A number being typed for a command."""
+    """A number or words being typed for a command."""
 
     command: Command
-    digits: str = ""
+    typed: str = ""
+
+    @property
+    def takes_words(self) -> bool:
+        return self.command.write is not None
+
+    def taking(self, key: str) -> "_Entry | None":
+        """With one key more; None for a key that types nothing here."""
+        if key == "backspace":
+            return replace(self, typed=self.typed[:-1])
+        letter = _letter(key)
+        if not letter or not (self.takes_words or letter.isdecimal()):
+            return None
+        return replace(self, typed=(self.typed + letter)[: _LETTERS if self.takes_words else _DIGITS])
+
+    def deed(self) -> Deed | None:
+        """What it comes to; None while a number is needed."""
+        if self.command.write is not None:
+            words = " ".join(self.typed.split())
+            return self.command.write(words) if words else self.command.make(0)
+        return self.command.make(int(self.typed)) if self.typed else None
+
+
+_NAMED = {"minus": "-", "slash": "/", "plus": "+", "at": "@", "underscore": "_", "backslash": "\\"}
+"""Letters whose keys have names of their own; all others are called as the standard for letters calls them."""
+
+
+def _letter(key: str) -> str:
+    """What a key types; "" for one that types nothing.
+
+    >>> _letter("a"), _letter("space"), _letter("full_stop"), _letter("latin_small_letter_e_with_acute"), _letter("f1")
+    ('a', ' ', '.', 'é', '')
+    """
+    if len(key) == 1:
+        return key
+    if key in _NAMED:
+        return _NAMED[key]
+    try:
+        letter = unicodedata.lookup(key.replace("_", " ").upper())
+    except KeyError:
+        return ""
+    return letter if letter.isprintable() else ""  # escape and tab are letters too, by the standard
 
 
 class Lap:
@@ -121,7 +165,7 @@ class Lap:
         command = self._command(key)
         if command is None:
             return False
-        if command.needs_number:
+        if command.needs_number or command.write is not None:
             self._enter(_Entry(command))
             return False
         return self.do(command.make(0))
@@ -169,21 +213,14 @@ class Lap:
     def _enter(self, entry: _Entry | None) -> None:
         self._entry = entry
         text = (
-            "" if entry is None else f"{entry.command.name} {entry.digits}_   enter: do it · escape: leave it"
+            "" if entry is None else f"{entry.command.name} {entry.typed}_   enter: do it · escape: leave it"
         )
         self._showing = replace(self._showing, entry=text)
 
     def _type(self, entry: _Entry, key: str) -> bool:
-        if key.isdecimal() and len(key) == 1 and len(entry.digits) < _DIGITS:
-            self._enter(replace(entry, digits=entry.digits + key))
-        elif key == "backspace":
-            self._enter(replace(entry, digits=entry.digits[:-1]))
-        elif key == "enter" and entry.digits:
-            self._enter(None)
-            return self.do(entry.command.make(int(entry.digits)))
-        else:
-            self._enter(None)
-        return False
+        deed = entry.deed() if key == "enter" else None
+        self._enter(entry.taking(key))
+        return self.do(deed) if deed is not None else False
 
     def _take(self, answer: Answer) -> None:
         """Show what was said."""

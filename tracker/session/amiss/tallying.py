@@ -133,13 +133,21 @@ def departs(program: Program, tally: Tallied) -> str | None:
                 while tally.unit == "stitches" and at < len(should) - 1 and should[at].startswith("ch-"):
                     at += 1
             elif should[at] != kind:
-                what = "Square" if tally.unit == "squares" else "Number"
-                return (
-                    f"{what} {spoken_number(at + 1)} should be a {_named(should[at], program)}, "
-                    f"not a {_named(kind, program)}."
-                )
+                return _otherwise(program, tally, should, at, kind)
             at += 1
     return None
+
+
+def _otherwise(program: Program, tally: Tallied, should: tuple[str, ...], at: int, kind: str) -> str:
+    """Where a kind is not the one the pattern has: a square by its number, a space by the stitches before it."""
+    right, wrong = _named(should[at], program), _named(kind, program)
+    if tally.unit == "squares":
+        return f"Square {spoken_number(at + 1)} should be a {right}, not a {wrong}."
+    stitches = sum(1 for name in should[:at] if not name.startswith("ch-"))
+    if should[at].startswith("ch-"):
+        before = f"{spoken_number(stitches)} stitch{'es' if stitches > 1 else ''}"
+        return f"After {before} comes a {right}, not a {wrong}."
+    return f"Stitch {spoken_number(stitches + 1)} should be a {right}, not a {wrong}."
 
 
 def _should(program: Program, tally: Tallied) -> tuple[str, ...]:
