@@ -39,8 +39,8 @@ def tallies(elements: tuple[Element, ...]) -> dict[str, int]:
             out["ch"] = out.get("ch", 0) + element.chains
             if element.corner:
                 out["corner sp"] = out.get("corner sp", 0) + 1
-    for special in {e.special for e in elements if e.special.startswith("beg ")}:
-        plain = special.removeprefix("beg ")
+    for special in {e.special for e in elements if e.special.startswith(("beg ", "beginning "))}:
+        plain = special.split(" ", 1)[1]
         if any(e.special == special and e.kind == plain for e in elements):
             continue
         begun = sum(1 for e in elements if e.special == special and not e.group) or len(
@@ -50,6 +50,8 @@ def tallies(elements: tuple[Element, ...]) -> dict[str, int]:
             groups[plain] |= {-e.group for e in elements if e.special == special and e.group}
         else:
             out[plain] = out.get(plain, 0) + begun
+    if "tile" in out:
+        out.setdefault("block", out["tile"])
     for name, numbers in groups.items():
         out[name] = max(len(numbers), out.get(name, 0))
     return out

@@ -85,7 +85,9 @@ def _plan_unnumbered(ledger: Ledger, row: Row) -> None:
     """ "Next row", "Edging": goes on with the count when rows were counted before it."""
     label = row.label.lower()
     number: int | None = None
-    if ledger.last is not None:
+    if row.kind == "edging":
+        pass
+    elif ledger.last is not None:
         number = ledger.last + 1
     elif label.startswith(_FOLLOWS):
         number = 1

@@ -84,6 +84,43 @@ _WHOLE = frozenset(
 """Words that stand whole behind a hyphen."""
 
 
+_ORDINALS = {
+    word: number
+    for number, word in enumerate(
+        "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth "
+        "fifteenth sixteenth seventeenth eighteenth nineteenth twentieth".split(),
+        1,
+    )
+}
+_ORDINALS |= {
+    f"{tens}-{word}": base + _ORDINALS[word]
+    for tens, base in (("twenty", 20), ("thirty", 30), ("forty", 40))
+    for word in "first second third fourth fifth sixth seventh eighth ninth".split()
+}
+_ORDINALS |= {"thirtieth": 30, "fortieth": 40}
+_ORDINAL = "|".join(sorted(_ORDINALS, key=len, reverse=True))
+_ROW_IN_WORDS = re.compile(
+    rf"\b(?P<numbers>(?:{_ORDINAL})(?:(?:\s+(?:to|and|through|&)\s+|,\s*)(?:the\s+)?(?:{_ORDINAL}))*)"
+    r"(?P<row>\s+(?:rows?|rnds?|rounds?)\b)",
+    re.IGNORECASE,
+)
+_LABEL_IN_WORDS = re.compile(rf"^[ ]*(?:{_ORDINAL})\s+(?:row|rnd|round)\b", re.IGNORECASE | re.MULTILINE)
+
+
+def _in_figures(hit: re.Match[str]) -> str:
+    """ "Fifth to eighth rows" as "5th to 8th rows"."""
+    return (
+        re.sub(_ORDINAL, _figure, re.sub(r"\bthe\s+", "", hit["numbers"]), flags=re.IGNORECASE) + hit["row"]
+    )
+
+
+def _figure(hit: re.Match[str]) -> str:
+    """ "Second" as "2nd"."""
+    number = _ORDINALS[hit.group().lower()]
+    ending = {1: "st", 2: "nd", 3: "rd"}.get(number % 10 if number // 10 != 1 else 0, "th")
+    return f"{number}{ending}"
+
+
 def _whole_word(hit: re.Match[str]) -> str:
     """A word that the end of a line cut in two, put together; one that is written with a hyphen stays."""
     if hit["tail"].lower() in _WHOLE or hit["head"].lower() in _WHOLE:
@@ -117,6 +154,9 @@ def clean(text: str) -> str:
     if len(_STOPPED.findall(text)) >= 6:
         # "1 tr. into 4th ch. from hook": stops that only mark an abbreviation
         text = _STOPPED.sub(lambda hit: hit["word"].replace(".", "") + " ", text)
+    if len(set(map(str.lower, _LABEL_IN_WORDS.findall(text)))) >= 2:
+        # "Second row: …", "Repeat the third and fourth rows": numbered in words throughout
+        text = _ROW_IN_WORDS.sub(_in_figures, text)
     text = _INCLUDING.sub("incl", text)
     text = _HYPHENATED.sub(_whole_word, text)
     if not re.search(r"\b[sd]c\b", text):

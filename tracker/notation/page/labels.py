@@ -57,6 +57,13 @@ _CALLED = re.compile(
     re.IGNORECASE,
 )
 """A row that goes by a name of its own: "Thumb rnd:", "Handle row (RS):"."""
+_EDGE = re.compile(
+    r"\s{0,12}(?P<name>(?:(?!(?:with|for|work|the|at|in|on|rep|repeat|ch)\b)[A-Za-z][\w'-]{1,14}\s){0,2}"
+    r"(?:edging|border|edge|trim|ruffle|fringe))(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*:"
+    r"(?=\s*(?:\*|ch\b|turn\b|do not|rotate|with\b|join|sl\b|ss\b|sc\b|hdc\b|dc\b|work\b|rejoin|attach))",
+    re.IGNORECASE,
+)
+""" "Edging: Ch 1, turn, …": one row that goes by the name of what it is."""
 _SPOKEN = re.compile(
     r"\s{0,12}(?P<word>row|rnd|round)\s+(?P<spelled>one|two|three|four|five|six|seven|eight|nine|ten"
     r"|eleven|twelve)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
@@ -87,7 +94,7 @@ class Label:
     """The label of a row."""
 
     kind: str
-    """"row" or "round"."""
+    """"row", "round" or "edging"."""
     numbers: Sequence[int]
     """Every row it stands for, in order: a tuple, or a range for very many."""
     text: str
@@ -248,6 +255,11 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             _side_of(hit["remark"]),
             many,
         )
+    hit = _EDGE.match(line)
+    if hit:
+        words = " ".join(hit["name"].split())
+        named = words[0].upper() + words[1:]
+        return Label("edging", (), named, hit.start("name"), hit.end(), _side_of(hit["remark"]))
     if bare and (hit := _BARE.match(line)) and line[hit.end() :].strip():
         numbers = range_of(hit["numbers"])
         side = _side_of(hit["remark"])

@@ -5,7 +5,7 @@ from dataclasses import replace
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import Hook
-from tracker.notation.tree import ANY, Item, Kind, Where, Which
+from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
 
 
 def same(hook: Hook, where: Where) -> tuple[int, ...]:
@@ -125,6 +125,8 @@ def jump(hook: Hook, item: Item, unsaid: int) -> None:
             f"leaves {count} unworked before its end",
             "jumps over them",
             "Check how often the repeat before this is worked.",
+            # into the turning chain lace often goes over a group's stitches without a word
+            weight=4 if isinstance(item, Work) and item.where.which is Which.TOP else 10,
         )
 
 

@@ -79,7 +79,15 @@ def _along(c: Cursor) -> bool:
 
 def _until(c: Cursor) -> Stop | None:
     """After "until": "1 st remains", "last 3 sts"."""
+    if c.take_any("you", "reach", "reaching"):
+        c.take_any("reach", "get", "come")
+        c.take("to")
     c.take("the")
+    if c.take("end"):
+        if c.take("of"):
+            c.take_any("the", "this")
+            c.take_any("row", "rnd", "round")
+        return Stop()
     last = c.take("last")
     value = number_here(c)
     kinds = kinds_here(c)

@@ -61,6 +61,8 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
             return None if inner is None else tuple(replace(w, around=True) for w in inner)
         c.i = start
         return None
+    if c.text() == "the" and c.text(1) in ("side", "end", "ends") and c.text(2) == "of":
+        c.i += 1
     if c.text() in ("side", "sides", "end", "ends", "edge") and c.text(1) in ("of", "edge"):
         c.i += 2
         each = c.take_any("each", "every", "next", "rows", "row", "dc", "last")
@@ -72,6 +74,7 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
         if kind is None and not each:
             c.i = start
             return None
+        _along_the_side(c)
         return (Where(Which.ROW_END, c.span_from(start), many if each == "next" else 0),)
     if c.text() in ("each", "every") and c.text(1) == "edge" and (edge := stitch_here(c, 2)) is not None:
         # "around post of each edge dc"
@@ -118,6 +121,18 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
     if c.text() == "or":
         _or_there(c)
     return qualified(c, where, start)
+
+
+def _along_the_side(c: Cursor) -> None:
+    """Takes "along the side", "down the left edge" behind "in the end of each row": it says the same once more."""
+    i = c.i
+    if c.take_any("along", "across", "up", "down"):
+        c.take_any("the", "this", "one")
+        c.take_any("left", "right", "side", "long", "short", "other", "first", "second")
+        if c.take_any("side", "edge") or c.text(-1) == "side":
+            c.take("edge")
+            return
+    c.i = i
 
 
 _OPENINGS = frozenset("opening hole gap slit".split())

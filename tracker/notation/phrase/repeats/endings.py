@@ -40,6 +40,15 @@ def ending_here(c: Cursor) -> Ending | None:
             return None
         _on_last(c)
         return Ending("omit", dropped, None, c.span_from(start))
+    if word in ("replacing", "replace", "substituting"):
+        c.i += 1
+        c.take("the")
+        if c.take_any("last", "final") and _dropped(c) is not None and c.take("with"):
+            changed = phrases_until(c)
+            if changed:
+                return Ending("with", tuple(changed), None, c.span_from(start))
+        c.i = i
+        return None
     if word in ("ending", "end", "finishing", "finish", "ends") and c.text(1) != "off":
         c.i += 1
         c.take_any("the", "each")

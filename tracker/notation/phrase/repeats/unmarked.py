@@ -7,7 +7,9 @@ there is nothing else that could be meant to be repeated.
 from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.repeats.often import often_here
+from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
     ANY,
@@ -58,6 +60,33 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
     star = further is not None
     items[lead:] = [Repeat(tuple(body), span, times, further, stop, star=star, told_at=c.span_from(start))]
     return True
+
+
+def alternating(c: Cursor) -> Repeat | None:
+    """ "Keep alternating sc and dc until the end of the row": the two in turn; None where they do not stand here."""
+    start = c.i
+    c.take_any("keep", "continue", "cont", "by", "work")
+    if not c.take_any("alternating", "alternate"):
+        c.i = start
+        return None
+    c.take("between")
+    body: list[Item] = []
+    for joint in ("and", ""):
+        c.take_any("a", "one")
+        number, ahead = c.value(), 1 if c.value() is not None else 0
+        stitch = stitch_here(c, ahead)
+        if stitch is None or stitch.special is not None:
+            c.i = start
+            return None
+        at = c.i
+        c.i += ahead + stitch.tokens
+        span = c.span_from(at)
+        body.append(Work(stitch.name, number or 1, Where(Which.STRAIGHT, span, loop=stitch.loop), span))
+        if joint and not (c.take(joint) or c.text() == "&" and c.step()):
+            c.i = start
+            return None
+    stop = stop_here(c)
+    return Repeat(tuple(body), c.span_from(start), None, stop=stop or Stop())
 
 
 def in_every(items: list[Item]) -> list[Item]:

@@ -68,6 +68,10 @@ def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
         return None
     start = c.i
     comma = c.text(-1) == ","
+    many = c.value()
+    if many is not None:
+        # "one single crochet in the 2nd chain and one in each chain to the end"
+        c.i += 1
     c.take("of")
     if c.text() in _ALONG and c.text(-1) in ("and", "&") and (stop := stop_here(c)) is not None:
         # "sc in 2nd ch from hook and across"
@@ -95,7 +99,7 @@ def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
         out.append(
             Work(
                 last.stitch,
-                1 if last.where.which is Which.FROM_HOOK else last.count,
+                many or (1 if last.where.which is Which.FROM_HOOK else last.count),
                 place,
                 c.span_from(start),
                 joined=True,

@@ -13,7 +13,7 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.repeats.stars import repeat_here
-from tracker.notation.phrase.repeats.unmarked import repeated
+from tracker.notation.phrase.repeats.unmarked import alternating, repeated
 from tracker.notation.phrase.row.brackets import after_bracket, bracket
 from tracker.notation.phrase.row.going_on import (
     alternates,
@@ -40,7 +40,7 @@ _LIGHT = frozenset("and then now & loosely tightly firmly also next: again more 
 
 
 _ENDING_STARTS = frozenset(
-    "ending end omitting omit working placing last with ends finishing leaving".split()
+    "ending end omitting omit working placing last with ends finishing leaving replacing replace".split()
 )
 """Words that may tell what changes in a last pass."""
 _PLACE_STARTS = frozenset(
@@ -80,10 +80,20 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         star(c, items)
         return
     word = c.text()
+    if word in c.context.colours and c.kind(1) is T.COLON and c.kind(2) is not T.NUMBER:
+        # "MC: sc in each st"
+        c.i += 2
+        items.append(Say("colour", "", c.span_from(start)))
+        return
     if items and (length := piece_here(c)):
         c.i += length
         items.append(Say("piece", "", c.span_from(start)))
         return
+    if word in ("keep", "continue", "cont", "alternating", "alternate", "by", "work"):
+        turns = alternating(c)
+        if turns is not None:
+            items.append(turns)
+            return
     if word in _LIGHT or word in ("start", "begin") and c.value(1) is not None:
         c.i += 1
         return
@@ -145,7 +155,8 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         found = loosely(c, items, found, start)
     if found is None:
         found = deed_here(c)
-    if found is None and word in _GOES_ON and c.text(-1) in ("and", ")", "]", "+", "&", ","):
+    one_more = c.value() is not None and c.text(1) in ("in", "into") and not c.token(1).fresh
+    if found is None and (word in _GOES_ON or one_more) and c.text(-1) in ("and", ")", "]", "+", "&", ","):
         found = goes_on(c, items)
     if found is None:
         found = colours_here(c)

@@ -66,6 +66,16 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
 
 
 def _names_unknown(c: Cursor, start: int, end: int) -> bool:
-    """True when a lone word stands where a stitch would: "(sc, zorp, sc)", "2 zorps"."""
+    """True when words stand where a stitch would: "2 zorps", "6 more open meshes"."""
     words = [c.tokens[k] for k in range(start, end)]
+    if words[0].kind is T.NUMBER and len(words) <= 5:
+        return not _MEASURES & {t.text for t in words}
     return len(words) <= 2 and any(t.kind is T.NUMBER for t in words)
+
+
+_MEASURES = frozenset(
+    "cm mm m in inch inches yd yds yard yards g oz ball balls skein skeins row rows rnd rnds round rounds times time "
+    "degree degrees minutes hours end ends tail strand strands strips button buttons color colors colour colours "
+    "marker markers side sides needle needles cut fasten break yarn".split()
+)
+"""What may be told by number and is no stitch."""

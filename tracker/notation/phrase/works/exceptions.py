@@ -8,7 +8,7 @@ from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.stitches import resolved, stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import SPACE, Except, Item, Kind, Stop, Where, Which, Work
+from tracker.notation.tree import SPACE, Chain, Except, Item, Kind, Stop, Where, Which, Work
 
 
 def excepting(c: Cursor, work: Work) -> Work:
@@ -89,6 +89,22 @@ def _corner_within(c: Cursor) -> bool:
     )
 
 
+def _chained(c: Cursor) -> Except | None:
+    """ "Ch 2 over each ch-2 sp": the space is bridged by another."""
+    start = c.i
+    chains = c.value(1) if c.text() in ("ch", "chain") else None
+    if chains is not None and 0 < chains < 100:
+        c.i += 2
+        span = c.span_from(start)
+        if c.take_any("over", "above", "across", "at") and c.take_any("each", "every", "ea"):
+            kind = kind_here(c)
+            if kind is not None and kind.name in (SPACE, "ch"):
+                stop_here(c)
+                return Except((kind,), (Chain(chains, span),))
+    c.i = start
+    return None
+
+
 def _exception(c: Cursor, bare: bool = False) -> Except | None:
     """One exception, as "3 sc in each corner"; None, with the cursor where it was, for none.
 
@@ -103,7 +119,7 @@ def _exception(c: Cursor, bare: bool = False) -> Except | None:
         ahead = 1 if number is not None else 0
         stitch = stitch_here(c, ahead)
         if stitch is None:
-            return None
+            return _chained(c)
         c.i += ahead + stitch.tokens
         name, each = resolved(c, stitch)
         span = c.span_from(start)
