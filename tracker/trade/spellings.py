@@ -13,7 +13,7 @@ _US = {spelling: row.name for row in TABLE for spelling in (row.name, *row.alias
 _UK = {
     spelling: row.name
     for row in TABLE
-    if row.name not in ("ddc", "ltr", "ldc")
+    if row.name not in ("ddc", "ltr")
     for spelling in (row.uk, *row.aliases_uk)
 }
 _UK |= {"sc": "", "hdc": ""}

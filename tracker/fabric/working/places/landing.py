@@ -1,6 +1,7 @@
 """Places told from where the hook is, or by the turning chain: "same st", "2nd ch from hook", "top of ch-3", gaps."""
 
 from dataclasses import replace
+from itertools import islice
 
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.model import CH, HIDDEN, SP, Element
@@ -135,7 +136,16 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     below = hook.below
     elements = below.elements
     start = max(below.at, below.gap + 1, 1)
-    gaps = [i for i in range(start, below.n) if not one_place(elements[i - 1], elements[i])]
+    from_start = where.many and where.nth != -1 and (where.stop is None or not where.stop.left)
+    grouped = len(where.kinds) > 1 and _has_groups(hook)
+    if from_start:
+        # no further than is asked for: a wide row is not gone through at each of its stitches
+        fits = _between_groups if grouped else _gap
+        gaps = list(islice((i for i in range(start, below.n) if fits(elements, i)), min(where.many, below.n)))
+        last_gap = next((i for i in range(below.n - 1, start - 1, -1) if _gap(elements, i)), -1)
+    else:
+        gaps = [i for i in range(start, below.n) if _gap(elements, i)]
+        last_gap = gaps[-1] if gaps else -1
     if (
         where.many == 0
         and below.closed
@@ -146,18 +156,13 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     ):
         # the first gap of a round lies between its last stitch and its first
         gaps = [0, *gaps]
-    last_gap = gaps[-1] if gaps else -1
     if where.stop is not None and where.stop.left:
         gaps = gaps[: -where.stop.left]
     if where.many == 0 and len(where.kinds) > 1:
         # every gap with a group at either side of it; a pair at the edge looks like one
         gaps = [i for i in gaps if _between_groups(elements, i)]
     elif where.many:
-        if (
-            len(where.kinds) > 1
-            and where.nth != -1
-            and any(_between_groups(elements, i) for i in range(1, below.n))
-        ):
+        if grouped and where.nth != -1 and not from_start:
             gaps = [i for i in gaps if _between_groups(elements, i)]
         gaps = (gaps[-where.many :] if where.nth == -1 else gaps)[: where.many]
         if len(gaps) < where.many:
@@ -171,6 +176,20 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
             below.at = below.n
     hook.silent = UNLIMITED
     return [(i,) for i in gaps]
+
+
+def _gap(elements: tuple[Element, ...], i: int) -> bool:
+    """True where two neighbours leave a gap between them."""
+    return not one_place(elements[i - 1], elements[i])
+
+
+def _has_groups(hook: Hook) -> bool:
+    """True when the row below has a gap between two groups; looked for once."""
+    elements = hook.below.elements
+    if hook.gaps_known is None or hook.gaps_known[0] is not elements:
+        found = any(_between_groups(elements, i) for i in range(1, hook.below.n))
+        hook.gaps_known = elements, found
+    return hook.gaps_known[1]
 
 
 def _between_groups(elements: tuple[Element, ...], i: int) -> bool:
