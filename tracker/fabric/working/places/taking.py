@@ -118,6 +118,8 @@ def to_edge(hook: Hook, elements: tuple[Element, ...]) -> None:
 def unused_here(hook: Hook, kind: Kind) -> bool:
     """True when the place the hook has travelled to is what a bare noun names: "(sc, ch 2, sc) in ch-3 sp"."""
     here = hook.below.here
-    if here is None or here >= hook.below.n or any(here in e.into for e in hook.made if not e.turning):
+    if here is None or here >= hook.below.n or kind.name not in (SP, "corner", "corner sp"):
         return False
-    return kind.name in (SP, "corner", "corner sp") and hook.below.matches(hook.below.elements[here], kind)
+    # what was made is gone through last: a wide row has thousands of stitches
+    named_so = hook.below.matches(hook.below.elements[here], kind)
+    return named_so and not any(here in e.into for e in hook.made if not e.turning)
