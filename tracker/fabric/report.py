@@ -25,7 +25,8 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             continue
         seen.add(mark)
         severity = Severity.ERROR if fault.weight >= 4 else Severity.WARNING
-        if fault.weight <= 1:
+        if fault.weight <= 1 or fault.code == "T101":
+            # what could not be followed is no error of the writer's
             severity = Severity.NOTE
         if fault.code == "C202" and not outcome.wrong and fault.weight < 10:
             # in a round of plain stitches nothing is passed over; among spaces and petals much is, and rightly

@@ -115,6 +115,8 @@ def work_row(
     if hook.unread or nothing and any(isinstance(i, (Work, Group, Repeat)) for i in items):
         # what is worked and makes nothing was not understood, whatever the words
         understood = False
+    if any(fault.code == "T101" for fault in hook.found):
+        understood = False
     with_corners(hook.made)
     made = tuple(hook.made)
     after = standing_after(row, items, hook, standing, turned)

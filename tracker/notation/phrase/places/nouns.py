@@ -86,6 +86,9 @@ def turning_chain(c: Cursor) -> int | None:
         c.i += 3
         return 0
     adjective = c.take_any(*_BEGINNINGS)
+    if adjective and c.text() in ("skipped", "missed"):
+        # "3rd ch of beg skipped ch"
+        adjective = c.take_any("skipped", "missed")
     value = c.value()
     if value is not None and (c.text(1) in CHAINS or (c.kind(1) is T.HYPHEN and c.text(2) in CHAINS)):
         c.i += 2 if c.text(1) in CHAINS else 3
