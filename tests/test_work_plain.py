@@ -247,6 +247,30 @@ def test_where_it_does_not_fit_both_are_shown_and_the_maker_is_asked(
     assert f" · {done} of " in place
 
 
+@pytest.mark.parametrize("inserted", [True, False])
+def test_a_row_that_has_another_number_now_is_found_by_its_words_and_what_it_stands_on(
+    tmp_path: Path, inserted: bool
+) -> None:
+    """A row was put in below it, or taken out: the place goes with the row."""
+    rows = [
+        "Sc in 2nd ch from hook and in each ch across, turn.", "Ch 1, sc in each st across, turn.",
+        "Ch 1, (sc in next st, tr in next st) 10 times, turn.", "Ch 1, hdc in each st across.",
+    ]  # fmt: skip
+
+    def text(worked: list[str]) -> str:
+        return "CLOTH\nCh 21.\n" + "".join(f"Row {n}: {words}\n" for n, words in enumerate(worked, 1))
+
+    file = tmp_path / "cloth.txt"
+    file.write_text(text(rows))
+    sitting(file, "row 3", "yes", "next", "next", "next")
+    file.write_text(text([rows[0], *rows[1:2] * (2 if inserted else 0), *rows[2:]]))
+    found = sitting(file, "where am I")
+    now = "Row 4" if inserted else "Row 2"
+    assert f"The pattern was edited since. What was Row 3 is {now} now, and your place holds." in found
+    (place,) = [line for line in found if line.startswith(f"place: {now}, ")]
+    assert "3 of 10" in place
+
+
 def test_a_row_that_was_edited_away_leads_to_what_stands_in_its_place(tmp_path: Path) -> None:
     """The nearest there is, and the missing one by name."""
     file = tmp_path / "panel.txt"

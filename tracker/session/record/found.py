@@ -16,6 +16,10 @@ from tracker.trade.numbers import spoken_number
 _THERE = "Is that where you are? No, and we look for your place."
 
 
+NEAR = 200
+"""Rows up and down among which a row that has moved is sought."""
+
+
 @dataclass(frozen=True, slots=True)
 class Known:
     """A place as an older text knew it."""
@@ -76,19 +80,13 @@ def refound(program: Program, known: Known) -> Refound:
     """The place in the new text that fits best."""
     row = row_with_label(program, known.label, known.part, known.row) if known.label else None
     if row is None:
-        return _gone(program, known)
-    start = program.row_start(program.start, row)
-    part = program.parts[start[0]]
-    start = (start[0], min(max(1, known.copy), part.copies), *start[2:])
+        return _moved(program, known) or _gone(program, known)
+    start = _start_of(program, known, row)
     name = program.fabric.row(row).label
     there = _after(program, start, known.elements_done)
-    worked = program.fabric.row(row).worked
-    names = tuple(element.name for element in worked.elements if element.kind != HIDDEN)
-    fits = there is not None and (
-        known.same is True
-        if known.stood is None
-        else names[: len(known.stood)] == known.stood and known.below == _below(worked)
-    )
+    fits = known.same is True if known.stood is None else _stands_on(program, known, row)
+    if not (fits and there is not None) and (moved := _moved(program, known)) is not None:
+        return moved
     if fits and there is not None:
         how = (
             f"{name} reads as it did"
@@ -107,6 +105,49 @@ def refound(program: Program, known: Known) -> Refound:
     had = f"You had {many} stitch{'es and spaces' if known.elements_done > 1 else ''} on it."
     question = f"{had} Do those still stand? Yes goes on after them; no begins the row again."
     return Refound(start, False, said, shown, Asked(question, PutAt(there), Again()))
+
+
+def _start_of(program: Program, known: Known, row: int) -> Place:
+    """The start of a row, in the copy that was in hand."""
+    start = program.row_start(program.start, row)
+    part = program.parts[start[0]]
+    return (start[0], min(max(1, known.copy), part.copies), *start[2:])
+
+
+def _stands_on(program: Program, known: Known, row: int) -> bool:
+    """True when a row begins with what stands in the maker's lap, worked onto the same."""
+    worked = program.fabric.row(row).worked
+    names = tuple(element.name for element in worked.elements if element.kind != HIDDEN)
+    stood = known.stood or ()
+    return names[: len(stood)] == stood and known.below == _below(worked)
+
+
+def _moved(program: Program, known: Known) -> Refound | None:
+    """The row under another number, with its words and what it stands on as they were; None when there is none.
+
+    Rows go in above more often than they are taken out, so of several alike the next one on is offered first,
+    and asked.
+    """
+    if not known.words:
+        return None
+    found: list[tuple[int, Place]] = []
+    first, last = max(1, known.row - NEAR), min(program.fabric.length, known.row + NEAR)
+    for row in range(first, last + 1):
+        placed = program.fabric.row(row)
+        if placed.part != known.part or placed.label == known.label or program.words(row) != known.words:
+            continue
+        if known.stood is not None and not _stands_on(program, known, row):
+            continue
+        there = _after(program, _start_of(program, known, row), known.elements_done)
+        if there is not None:
+            found.append((row, there))
+    if not found:
+        return None
+    row, there = min(found, key=lambda each: (abs(each[0] - known.row), each[0] < known.row))
+    said = f"The pattern was edited since. What was {known.label} is {program.fabric.row(row).label} now"
+    if len(found) > 1:
+        return Refound(there, False, f"{said}, by its words.", (), Asked(_THERE, PutAt(there), Lost()))
+    return Refound(there, True, f"{said}, and your place holds.")
 
 
 def _after(program: Program, start: Place, done: int) -> Place | None:
