@@ -54,6 +54,9 @@ class Recap:
 def recap(session: Session, away_ms: int) -> Recap:
     """Where a maker is who was away for so long."""
     program, place = session.program, session.place
+    if not program.fabric.length:
+        nothing = "There is no row in it to work."
+        return Recap(nothing, nothing)
     if place == program.end:
         return Recap("The piece is finished.", "The piece is finished.")
     hook = hook_said(session.card, program.pattern) if away_ms >= SHORTLY_MS else ""
