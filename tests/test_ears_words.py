@@ -7,11 +7,11 @@ import doctest
 import numpy as np
 import pytest
 
-from tracker.ears.hearing import figures, templates, words
+from tracker.ears.hearing import figures, head, templates, words
 from tracker.ears.phrases_en import ENGLISH, TAUGHT
 
 
-@pytest.mark.parametrize("module", [words, templates])
+@pytest.mark.parametrize("module", [words, templates, head])
 def test_the_examples_in_the_docstrings_hold(module: object) -> None:
     """What a docstring shows is what happens."""
     found = doctest.testmod(module)  # type: ignore[arg-type]

@@ -13,7 +13,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from tracker.bench.hearing import cost, hearing
+from tracker.bench.hearing import cost, hearing, own_voice
 from tracker.bench.mouth import step_to_speech
 from tracker.bench.soak import MINUTES, soak
 from tracker.bench.sound import word_to_step
@@ -42,6 +42,7 @@ def main() -> int:
     step_to_speech(_say)
     cost(_say)
     hearing(_say, o.data)
+    own_voice(_say)
     soak(_say, 6 if fast else MINUTES)
     vosk_ways(_say)
     return 0

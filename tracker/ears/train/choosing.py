@@ -1,9 +1,9 @@
 """Which words to teach: every candidate phrase, said in every voice, measured by the whole ear.
 
-In: the recordings of the working folder, families never trained on first. Out, one line a phrase: how often it
-is heard clean, in 10 dB of pink noise and in 10 dB of babble, how often as another deed, and how often ordinary
-words, counting aloud or crochet talk were taken for it. For each deed the line of its best phrase of two
-syllables or more is marked. Every random choice is seeded.
+In: the recordings of the working folder, of families never trained on, each clip also in larger and smaller
+mouths. Out, one line a phrase: how often it is heard clean, in 10 dB of pink noise and in 10 dB of babble, how often
+as another deed, and how often ordinary words, counting aloud or crochet talk were taken for it. For each deed the line
+of its best phrase of two syllables or more is marked. Every random choice is seeded.
 """
 
 from __future__ import annotations
@@ -20,14 +20,16 @@ from tracker.ears.hearing.words import SIMPLE
 from tracker.ears.port import Awaiting, Cost, Heard, Learnt, Saying
 from tracker.ears.train import augment
 from tracker.ears.train.saying import say
-from tracker.ears.train.voices import RATE, Samples
+from tracker.ears.train.voices import RATE, Samples, resample
 
 SNR_DB = 10.0
 CONDITIONS = ("clean", "pink", "babble")
-MOST_SAYINGS, MOST_OTHERS = 12, 250
+MOST_SAYINGS, MOST_OTHERS = 15, 250
 """So many clips of a phrase, and of words that are no command, from each family."""
-SHORT = {phrase for phrases in SIMPLE.values() for phrase in phrases if " " not in phrase} - {"onward"}
-"""Phrases that drown in noise, understood but not taught."""
+SIZES = (1.0, 0.9, 1.1, 0.82, 1.18)
+"""How many times larger or smaller a mouth a clip is said with, the clip as it is first."""
+SHORT = {"next", "back", "pause", "stop", "yes", "no", "help"}
+"""Phrases of one syllable, which drown in noise: understood but not taught."""
 COST_OF_WRONG, COST_OF_FALSE = 2.0, 0.1
 
 
@@ -91,7 +93,8 @@ def measure(folder: Path, families: tuple[str, ...]) -> dict[str, Tally]:
             if text == label or label not in deed_of:
                 clips[label].append(samples)
         for phrase, deed in deed_of.items():
-            for samples in clips[phrase][:MOST_SAYINGS]:
+            sized = [resample(c, RATE, round(RATE / size)) for size in SIZES for c in clips[phrase]]
+            for samples in sized[:MOST_SAYINGS]:
                 for condition in CONDITIONS:
                     found = heard(ear, placed(samples, beds[condition], rng))
                     tallies[phrase].said[condition] += 1

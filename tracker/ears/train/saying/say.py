@@ -9,6 +9,7 @@ from __future__ import annotations
 import itertools
 import json
 import random
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -28,15 +29,26 @@ from tracker.ears.train.saying.texts import (
 )
 from tracker.ears.train.voices import Setting, settings_of, speak
 
-# family: (commands by each setting, named commands, numbers, others)
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """How much of each kind a family says: shares of all there is for each of its settings, and lines in all."""
+
+    commands: float
+    contrasts: float
+    small: int
+    """Times three numbers that are often mistaken, for each setting."""
+    named: int
+    numbers: int
+    others: int
+
+
 AMOUNTS = {
-    "espeak": (0.5, 350, 1700, 3600),
-    "flite": (1.0, 80, 600, 1300),
-    "festival": (0.5, 30, 200, 250),
-    "piper": (1.0, 60, 380, 600),
-    "hibari": (1.0, 0, 150, 300),
-    "kokoro": (0.5, 0, 260, 180),
-    "kokoro mixed": (0.4, 0, 110, 90),
+    "espeak": Amount(0.4, 0.2, 2, 350, 1500, 3000),
+    "flite": Amount(1.0, 0.35, 2, 80, 600, 1300),
+    "piper": Amount(1.0, 0.5, 2, 60, 380, 600),
+    "hibari": Amount(1.0, 0.3, 2, 0, 150, 300),
+    "kokoro": Amount(0.2, 0.03, 1, 0, 60, 60),
 }
 
 
@@ -44,36 +56,46 @@ def plan(family: str) -> list[tuple[Line, Setting]]:
     """What is said in which voice."""
     rng = random.Random(f"rowteller {family}")
     settings = settings_of(family)
-    share, named, numbers, others = AMOUNTS[family]
-    said = [(line, setting) for setting in settings for line in command_lines() if rng.random() < share]
-    for lines in (named_lines(rng, named), number_lines(rng, numbers), other_lines(rng, others)):
+    amount = AMOUNTS[family]
+    said = [
+        (line, setting) for setting in settings for line in command_lines() if rng.random() < amount.commands
+    ]
+    for lines in (
+        named_lines(rng, amount.named), number_lines(rng, amount.numbers), other_lines(rng, amount.others),
+    ):  # fmt: skip
         said += [(line, rng.choice(settings)) for line in lines]
     rng.shuffle(said)
     # bare digits are the shortest and hardest numbers: each voice says them all
     digits = [Line(number_words(n), "number") for n in (0, 0, *range(10))]
     said += [(line, setting) for setting in settings for line in digits]
-    # "thirteen" and "thirty" are each other's likeliest mistake; a machine's name may stand before a
-    # number's phrase
+    # "thirteen" and "thirty" are each other's likeliest mistake; a machine's name may stand before a number's
+    # phrase; what is counted most are small numbers of stitches, and low rows
     for setting in settings:
-        said += [(line, setting) for line in teen_lines(rng, 5)]
-        said += [(line, setting) for line in named_number_lines(rng, 3)]
-    # what is counted most: small numbers of stitches, and low rows
-    for setting in settings:
-        said += [(line, setting) for line in small_number_lines(rng, 6)]
-        said += [(line, setting) for line in counting_lines(rng, 3)]
-        said += [(line, setting) for line in contrast_lines(rng, 0.35)]
+        said += [(line, setting) for line in teen_lines(rng, 3 * amount.small)]
+        said += [(line, setting) for line in named_number_lines(rng, amount.small)]
+        said += [(line, setting) for line in small_number_lines(rng, 3 * amount.small)]
+        said += [(line, setting) for line in counting_lines(rng, amount.small)]
+        said += [(line, setting) for line in contrast_lines(rng, amount.contrasts)]
     return said
 
 
 def make(family: str, folder: Path, most: int | None = None) -> int:
-    """Says the lines of one family (the first `most` of them); returns how many clips were made."""
+    """Says the lines of one family (the first `most` of them); returns how many clips there are.
+
+    What the family's file already holds is used again, so that only what is new is said.
+    """
+    known: dict[tuple[str, str], np.ndarray] = {}
+    if (folder / f"{family}.npz").exists():
+        known = {(text, voice): (s * 32768).astype(np.int16) for s, text, _, voice in load(family, folder)}
     clips, index = [], []
     for line, setting in plan(family)[:most]:
-        samples = speak(line.text, setting)
-        if samples is None:
-            continue
-        clips.append((np.clip(samples, -1, 1) * 32767).astype(np.int16))
-        index.append([line.text, line.label, f"{setting.voice}@{setting.speed}"])
+        voice = f"{setting.voice}@{setting.speed}"
+        sound = known.get((line.text, voice))
+        if sound is None and (samples := speak(line.text, setting)) is not None:
+            sound = (np.clip(samples, -1, 1) * 32767).astype(np.int16)
+        if sound is not None:
+            clips.append(sound)
+            index.append([line.text, line.label, voice])
     if clips:
         folder.mkdir(parents=True, exist_ok=True)
         starts = np.cumsum([0, *map(len, clips)])
