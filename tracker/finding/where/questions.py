@@ -86,9 +86,10 @@ def _questions(index: Index, sample: list[Place], uk: bool) -> Iterable[Asked]:
     yield from _of_the_row(index, sample, round_, uk)
     deepest = max(place.index for place in sample)
     ease = 1.0 if deepest <= 25 else 0.8 if deepest <= 80 else 0.5
-    if len(parts) < 2:
-        # rows are counted from where the part begins
-        part = next(iter(parts), None) or ""
+    stood = {_stood_on(index, place) for place in sample}
+    if len(parts) < 2 or len(stood) < 2:
+        # rows are counted from where the part begins; who has begun none of a part counts those of the one before
+        part = next(iter(parts if len(parts) < 2 else stood), None) or ""
         words = f"How many {round_}s are finished?"
         yield Question("rows", words, part=part), ease, lambda p: p.index
     yield (
@@ -164,6 +165,12 @@ def _above(index: Index, place: Place, like: str) -> int:
 def _part(index: Index, place: Place) -> str | None:
     placed = index.placed(place.index) or index.placed(place.index - 1)
     return placed.part if placed else None
+
+
+def _stood_on(index: Index, place: Place) -> str | None:
+    """The part of the last row that was finished, where none of the next is worked."""
+    placed = None if place.elements_done else index.placed(place.index - 1)
+    return placed.part if placed else _part(index, place)
 
 
 def _side(index: Index, place: Place) -> str | None:
