@@ -51,7 +51,14 @@ def grown(row: Row, before: Row, step: int) -> list[Row] | None:
         items = longer
         last = number == row.numbers[-1]
         rows.append(
-            replace(row, numbers=(number,), items=items, stated=row.stated if last else (), unread=False)
+            replace(
+                row,
+                numbers=(number,),
+                items=items,
+                stated=row.stated if last else (),
+                rerun=None,
+                unread=False,
+            )
         )
     return rows
 

@@ -60,6 +60,12 @@ _TURNED = re.compile(
 )
 
 
+_ABBREVIATION = re.compile(
+    r"\bch(?:s|\(s\)|/s)?\s*[=:–—-]\s*chains?\b|\bchain(?:\(s\))?\s*=\s*ch\b", re.IGNORECASE
+)
+"""A list of abbreviations: "ch = chain, dc = double crochet" says nothing of what a chain counts as."""
+
+
 def habits_of(source: Source, page: Page, context: Context) -> Habits:
     """What notes say once for all rows."""
     turning: list[tuple[int | str, Turning]] = []
@@ -84,6 +90,8 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
             if not re.search(r"\bch(?:ain)?s?\b|\btch\b", sentence, re.IGNORECASE) or not re.search(
                 r"\bcounts?\b|\bcounted\b|\b(?:not|never) a st|=", sentence, re.IGNORECASE
             ):
+                continue
+            if _ABBREVIATION.search(sentence):
                 continue
             tokens = scan(source.text, block.start + hit.start(), block.start + hit.end())
             statement = turning_statement(Cursor(tokens, context), strict=False)

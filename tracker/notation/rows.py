@@ -282,7 +282,9 @@ class RowReader:
         if rerun is not None and unread:
             # words behind a reference that change nothing do not make it unread
             unread = bool(_CHANGES & {token.text for token in tokens})
-        step = step_told(tokens) if len(numbers) > 1 and rerun is None and self.shaped is not None else 0
+        step = step_told(tokens) if len(numbers) > 1 and self.shaped is not None else 0
+        if step and rerun and self.shaped and list(rerun.rows) != list(self.shaped.numbers[-1:]):
+            step = 0
         if unread and not step:
             self._tell_unread(items, text, span, block.part)
         side = (label.side if label else None) or reading.side

@@ -112,6 +112,8 @@ class Work:
     excepting: tuple[Except, ...] = ()
     joined: bool = False
     """True when the words merely go on ("and in each ch across"): spoken as one with the group before."""
+    apart: tuple["Item", ...] = ()
+    """What it may be instead: "sc dec" is one decrease, or a single crochet and then a decrease."""
 
 
 @dataclass(frozen=True, slots=True)

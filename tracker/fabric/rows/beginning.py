@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from tracker.fabric.model import CH
+from tracker.fabric.model import CH, SP
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.notation.tree import (
     ANY,
@@ -53,6 +53,16 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
     if (
         following
         and isinstance(following[0], Join)
+        and following[0].where is None
+        and item.count < 10
+        and any(uses_ring(i) for i in following[1:])
+    ):
+        # "ch 4, join; ch 3, 2 dc in ring": what is joined so early is the ring
+        close = items.index(following[0])
+        return ring(), [*items[:k], *items[close + 1 :]]
+    if (
+        following
+        and isinstance(following[0], Join)
         and following[0].where is not None
         and (following[0].where.which is Which.RING or standing.kind == "none")
     ):
@@ -96,6 +106,27 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
     ):
         return ring(), items
     return standing, items
+
+
+def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item] | None:
+    """ "Join yarn in first ch of underarm, …" where the work has no chain: a round along an opening.
+
+    The items come out with the yarn joined nowhere in particular; None for any other row.
+    """
+    k = next((k for k, item in enumerate(items) if not isinstance(item, (Say, Mark))), 0)
+    first = items[k] if items else None
+    if (
+        row.kind != "round"
+        or not isinstance(first, Travel)
+        or not first.fresh
+        or not first.where
+        or not first.where[0].kinds
+        or first.where[0].kinds[0].name != CH
+        or standing.kind not in ("row", "round")
+        or any(element.kind in (CH, SP) for element in standing.elements)
+    ):
+        return None
+    return [*items[:k], replace(first, where=()), *items[k + 1 :]]
 
 
 def skipped_start(items: list[Item], standing: Standing) -> list[Item]:

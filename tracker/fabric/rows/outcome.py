@@ -11,7 +11,9 @@ from tracker.fabric.below.cursor import Below
 from tracker.fabric.checks.counts import differs
 from tracker.fabric.checks.leftovers import leftovers
 from tracker.fabric.model import HIDDEN, Element, Step
+from tracker.fabric.rows.apart import told_apart
 from tracker.fabric.rows.beginning import (
+    around_opening,
     first_row_again,
     from_hook,
     joins_pieces,
@@ -67,6 +69,9 @@ def work_row(
     if pieces:
         # what lies between the pieces is worked into in this very round
         standing, items = ring(), [i for i in items if not isinstance(i, Chain)]
+    opening = around_opening(row, items, standing)
+    if opening is not None:
+        standing, items = ring(), opening
     standing, items = own_foundation(items, standing, first_of_part)
     again = first_row_again(items, standing)
     items = items if again is None else again
@@ -100,7 +105,8 @@ def work_row(
     )
     # "Ch a multiple of 4 + 2": nobody knows how many chains there are to go into
     understood = not row.unread and again is not None and not unfounded
-    hook.pieces = pieces
+    hook.pieces = pieces or opening is not None
+    items = told_apart(items, hook.ask)
     items = closing_joins(row, items)
     if backwards:
         hook.asked["turned start"] = (0, 1)
@@ -129,7 +135,7 @@ def work_row(
     if row.stated and len(slips) == 1 < len(made) and made[0] is slips[0]:
         # a slip stitch that begins a round leads somewhere: counted as a stitch, it was not understood
         understood = understood and any(name == "slst" for told in row.stated for name, _ in told.counts)
-    if pieces and not covers(row.stated, made):
+    if hook.pieces and not covers(row.stated, made):
         understood = False
     return Outcome(
         made,

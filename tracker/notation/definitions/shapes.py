@@ -4,7 +4,18 @@ import re
 
 from tracker.notation.tree import Chain, Group, Item, Join, Repeat, Skip, Special, Where, Which, Work
 from tracker.problems import Span
-from tracker.trade.stitches import STITCHES, by_chains, parts_of
+from tracker.trade.stitches import STITCHES, by_chains, height_of, parts_of
+
+
+def _stood_for(chain: Chain, others: list[Item]) -> list[Item]:
+    """What the chain in front of a beginning shell stands for: a stitch like its others, and a space beyond it."""
+    inside = [x for item in others for x in (item.items if isinstance(item, Group) else (item,))]
+    like = next((x.stitch for x in inside if isinstance(x, Work)), "dc")
+    over = chain.count - height_of(like)
+    where = Where(Which.STRAIGHT, chain.span)
+    if over > 0 and inside and isinstance(inside[0], Work) and height_of(like) >= 2:
+        return [Work(like, 1, where, chain.span), Chain(over, chain.span)]
+    return [Work(by_chains(chain.count, "dc"), 1, where, chain.span)]
 
 
 def shape(short: str, counted: str, trade_name: str, items: list[Item], span: Span, text: str) -> Special:
@@ -19,11 +30,13 @@ def shape(short: str, counted: str, trade_name: str, items: list[Item], span: Sp
     ):
         # a stitch worked rows below: it closes into one, and goes by its own name
         return Special(short, (), 1, trade_name or counted, True, span, text)
-    if isinstance(first, Chain) and first.count >= 2 and short.startswith(("beg", "first", "standing")):
-        items = [
-            Work(by_chains(first.count, "dc"), 1, Where(Which.STRAIGHT, first.span), first.span),
-            *items[1:],
-        ]
+    begins = short.startswith(("beg", "first", "standing"))
+    if begins and len(items) == 1 and isinstance(first, Group) and isinstance(first.items[0], Chain):
+        # "beg shell: (ch 3, dc, ch 2, 2 dc) in same sp"
+        items = list(first.items)
+        first = items[0]
+    if isinstance(first, Chain) and first.count >= 2 and begins:
+        items = [*_stood_for(first, items[1:]), *items[1:]]
         inner: list[Item] = []
         for item in items:
             inner.extend(item.items if isinstance(item, Group) and item.where.which is Which.SAME else [item])

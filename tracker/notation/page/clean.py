@@ -56,6 +56,10 @@ _SHORT_RANGE = re.compile(
 _PAGE_NUMBER = re.compile(
     r"^[ ]*(?:[-–—•~]+[ ]*\d{1,3}[ ]*[-–—•~]+|[Pp]age[ ]+\d{1,3}(?:[ ]+of[ ]+\d{1,3})?)[ ]*$", re.MULTILINE
 )
+_LONE_NUMBER = re.compile(r"(?<=\S\n)(?P<blank>[ ]{9,})\d{1,3}(?=[ ]*\n[ ]*\S)")
+"""A page's number with no blank line about it: the row goes on behind it."""
+BETWEEN_PAGES = "\u2007"
+"""What stands in place of such a number: a blank that does not end a paragraph."""
 _STOPPED = re.compile(
     r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)])"
 )
@@ -151,6 +155,9 @@ def clean(text: str) -> str:
     text = _MARKDOWN_HEADING.sub("", text)
     text = _BROKEN_LABEL.sub(lambda hit: "\n" + hit["word"] + " ", text)
     text = _PAGE_NUMBER.sub(lambda hit: " " * len(hit.group()), text)
+    text = _LONE_NUMBER.sub(
+        lambda hit: hit["blank"] + BETWEEN_PAGES * (len(hit.group()) - len(hit["blank"])), text
+    )
     if len(_STOPPED.findall(text)) >= 6:
         # "1 tr. into 4th ch. from hook": stops that only mark an abbreviation
         text = _STOPPED.sub(lambda hit: hit["word"].replace(".", "") + " ", text)

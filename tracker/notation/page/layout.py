@@ -7,6 +7,7 @@ import re
 
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.block import Block, Page
+from tracker.notation.page.clean import BETWEEN_PAGES
 from tracker.notation.page.labels import ALONE, label_at, starts_in
 from tracker.notation.page.signs import (
     CONTINUES,
@@ -56,7 +57,7 @@ def lay_out(text: str) -> Page:
         raw = text[start:end]
         line = raw.strip()
         if set(line) <= set("-=_~#. "):
-            blank = True
+            blank = BETWEEN_PAGES not in raw
             continue
         label = label_at(raw, bare=allow_bare, alone=alone)
         if label is not None and not title and not seen_row and label.numbers == () and blank and k == 0:

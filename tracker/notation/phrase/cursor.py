@@ -6,7 +6,7 @@ Reading never raises on a maker's text: what does not match gives None and leave
 from dataclasses import dataclass, field
 
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import Special
+from tracker.notation.tree import Item, Special
 from tracker.problems import Problem, Span
 from tracker.trade.numbers import NUMBER_WORDS, TIMES_WORDS
 
@@ -51,6 +51,8 @@ class Context:
     """Part being read; None before the first."""
     colours: frozenset[str] = frozenset()
     """Names of colours that rows may count in: "a", "mc"."""
+    corners: dict[bool, tuple[Item, ...]] = field(default_factory=dict)
+    """What a bracket told of corners: True for the one a round begins in, False for the others."""
     filet: int = 0
     """Chains of a window in this pattern's filet shorthand; 0 when it has none."""
 

@@ -89,15 +89,33 @@ def _comes_out(
 ) -> tuple[Item, ...] | None:
     """The last pass, when with it the row comes out; else None."""
     mark = hook.mark()
+    over = 0
     try:
         one_pass(hook, changed, ())
-        done = hook.below.unsaid(hook.below.at, end) == 0 and (
+        over = hook.below.unsaid(hook.below.at, end)
+        done = (over == 0 or ending.how == "at" and _chained_over(hook, item, changed, over)) and (
             hook.below.unsaid_spaces(hook.below.at, end) == 0 or ending.how != "omit" or not spaces_in(item)
         )
     except Missing:
         done = False
     hook.back(mark)
+    # what the last chains reach over is as good as said
+    hook.left_said = hook.left_said or done and over > 0
     return changed if done else None
+
+
+def _chained_over(hook: Hook, item: Repeat, changed: Sequence[Item], over: int) -> bool:
+    """True when the last chains of a round reach over no more than earlier passes did, and no pass could go on."""
+    if not (hook.below.closed and isinstance(changed[-1], Chain) and over <= hook.silent):
+        return False
+    mark = hook.mark()
+    try:
+        one_pass(hook, stripped(item.items)[len(changed) :], ())
+    except Missing:
+        return True
+    finally:
+        hook.back(mark)
+    return False
 
 
 def ending_items(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:

@@ -17,7 +17,14 @@ from tracker.notation.phrase.deeds.joins import (
     ring_here,
     turn_here,
 )
-from tracker.notation.phrase.deeds.said import colour_here, fasten_here, leave_here, left_here, marker_here
+from tracker.notation.phrase.deeds.said import (
+    colour_here,
+    fasten_here,
+    leave_here,
+    left_here,
+    marker_here,
+    toy_here,
+)
 from tracker.notation.phrase.places.nouns import CHAINING
 from tracker.notation.scan import T
 from tracker.notation.tree import Item
@@ -28,16 +35,19 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("sk skip miss skipping missing ski skp", (skip_here,)),
     ("do don't dont without", (do_not_here,)),
     ("join joining", (join_here,)),
-    ("attach rejoin", (attach_here, colour_here)),
+    ("attach", (toy_here, attach_here, colour_here)),
+    ("rejoin", (attach_here, colour_here)),
     ("leave leaving", (leave_here,)),
     ("rem remaining last rest the", (left_here,)),
     ("fasten fo finish end cut break finishing", (fasten_here,)),
     ("with using change changing switch drop carry carrying pick", (colour_here,)),
-    ("pm sm mark marking move moving place placing slip remove put use", (marker_here,)),
+    ("pm sm mark marking move moving slip remove use", (marker_here,)),
+    ("place placing put", (marker_here, toy_here)),
+    ("insert add position sew glue embroider stuff", (toy_here,)),
     ("working work", (working_here,)),
     ("rotate rotating along on now down across", (edge_here,)),
     ("cont continue continuing", (continue_here, edge_here)),
-    ("begin start", (commence_here, ring_here)),
+    ("begin start", (toy_here, commence_here, ring_here)),
     ("magic adjustable mr mc sliding into in", (ring_here,)),
     ("make", (ring_here, working_here)),
     ("commence", (commence_here,)),

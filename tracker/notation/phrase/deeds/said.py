@@ -69,6 +69,27 @@ def to_period(c: Cursor, start: int, kind: str) -> list[Item]:
     return [Say(kind, "", c.span_from(start))]
 
 
+_TOY_THINGS = frozenset(
+    "eye eyes nose stuffing stuff fiberfill fibrefill filling wire pellets whiskers mouth".split()
+)
+
+
+def toy_here(c: Cursor) -> list[Item] | None:
+    """ "Insert safety eyes 6 sts apart between R6 and R7", "begin stuffing": how a toy is finished."""
+    start = c.i
+    if not any(c.text(n) in _TOY_THINGS for n in range(1 if c.text() != "stuff" else 0, 5)):
+        return None
+    while c.kind() not in (T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN):
+        if c.kind() is T.COMMA and not any(c.text(n) in _TOY_WHERE for n in range(1, 9)):
+            break
+        c.i += 1
+    return [Say("remark", "", c.span_from(start))]
+
+
+_TOY_WHERE = frozenset("apart between visible rounds rows".split())
+"""Words that go on telling where eyes are put."""
+
+
 def fasten_here(c: Cursor) -> list[Item] | None:
     """ "Fasten off", "FO and weave in ends", "cut yarn"."""
     start = c.i

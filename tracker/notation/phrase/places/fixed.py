@@ -2,7 +2,7 @@
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.gaps import between
-from tracker.notation.phrase.places.nouns import GAP_WORDS, kind_here, turning_chain
+from tracker.notation.phrase.places.nouns import GAP_WORDS, SPACES, kind_here, turning_chain
 from tracker.notation.scan import T
 from tracker.notation.tree import SPACE, Kind, Where, Which, Work
 
@@ -115,6 +115,19 @@ def _middle_of(c: Cursor) -> tuple[Where, ...] | None:
     return (Where(which, c.span_from(start), 1, (kind,)),)
 
 
+def _chain_of_space(c: Cursor, start: int) -> tuple[Where, ...] | None:
+    """ "2nd ch of first ch-3 lp": one chain of a space is as good as the space; None where no space is named."""
+    i = c.i
+    c.take("the")
+    lead = c.take_any("next", "first", "same", "corner", "each")
+    kind = kind_here(c) if lead else None
+    if kind is None or kind.name not in (SPACE, "corner sp") or c.text(-1) not in SPACES:
+        c.i = i
+        return None
+    which = {"first": Which.FIRST, "same": Which.SAME, "each": Which.EACH}.get(lead, Which.NEXT)
+    return (Where(which, c.span_from(start), 0 if lead == "each" else 1, (kind,)),)
+
+
 def _skipped_follows(c: Cursor) -> bool:
     """True for "skipped st", "2 skipped sts", "first skipped dc"; not for chains skipped at a row's beginning."""
     ahead = [c.text(n) for n in range(4)]
@@ -196,6 +209,8 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
             c.take_any("hook", "hk")
             return (Where(Which.FROM_HOOK, c.span_from(start), nth=nth),)
         if c.take("of"):
+            if (spot := _chain_of_space(c, start)) is not None:
+                return spot
             c.take("the")
             c.take("first")
             if turning_chain(c) is not None or c.take("it") or c.take("tch"):

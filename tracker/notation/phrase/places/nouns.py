@@ -33,7 +33,7 @@ _MOTIFS = frozenset("fan fans shell shells motif scallop scallops point points".
 
 _ADJECTIVES = frozenset(
     "corner side center centre middle unworked skipped made working main indicated little big "
-    "foundation unused free starting beginning beg corresponding adjacent large small long short "
+    "underarm foundation unused free starting beginning beg corresponding adjacent large small long short "
     "solid open plain "
     "following foll facing turning heel toe thumb body cuff brim hand foot crown hem sole".split()
 )
@@ -185,6 +185,14 @@ def kind_here(c: Cursor) -> Kind | None:
     if c.text() in _MOTIFS | _GROUPS:
         c.i += 1
         return Kind("group")
+    if (
+        c.text() == "v"
+        and (c.kind(1) is T.HYPHEN and c.text(2) in STS or c.text(1) in STS)
+        or c.text() == "vst"
+    ):
+        # a V that no list defines: the space in its middle
+        c.i += 1 if c.text() == "vst" else 3 if c.kind(1) is T.HYPHEN else 2
+        return Kind("corner sp")
     if c.text() in _MESHES:
         c.i += 1
         return Kind(SPACE)

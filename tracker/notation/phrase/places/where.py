@@ -173,6 +173,21 @@ def qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, .
     if c.take("below"):
         return where
     i = c.i
+    if (
+        c.text() in ("on", "along", "across", "from")
+        and len(where) == 1
+        and where[0].kinds
+        and where[0].kinds[0].name == "ch"
+    ):
+        c.i += 1
+        c.take("the")
+        if (
+            c.take_any("other", "opposite", "under", "bottom")
+            and c.take_any("side", "edge")
+            and c.text() != "of"
+        ):
+            return (replace(where[0], loop="base", span=c.span_from(start)),)
+    c.i = i
     if c.take_any("formed", "made") and c.text() in ("by", "with", "between"):
         while c.kind() in (T.WORD, T.HYPHEN, T.NUMBER):
             c.i += 1

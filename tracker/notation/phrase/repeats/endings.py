@@ -150,7 +150,7 @@ def _landing(c: Cursor, start: int) -> Ending | None:
 def _dropped(c: Cursor) -> tuple[Item, ...] | None:
     """What is left out: "ch 2", "sc", "2 sc", "ch-3", "(ch 1, sk 1)"."""
     start = c.i
-    if c.kind() is T.OPEN:
+    if c.kind() is T.OPEN and c.i in c.partners:
         found = bracket_items(c)
         return tuple(found) if found else None
     if c.text() in ("ch", "chs", "chain"):

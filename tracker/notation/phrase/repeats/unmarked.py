@@ -89,15 +89,59 @@ def alternating(c: Cursor) -> Repeat | None:
     return Repeat(tuple(body), c.span_from(start), None, stop=stop or Stop())
 
 
+def run_together(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
+    """ "Sc2 inc x6", with no comma anywhere: what is told how often is all of it, not the last stitch alone."""
+    last = found[0]
+    lead = _lead(items)
+    body = items[lead:]
+    if (
+        len(found) != 1
+        or not isinstance(last, Work)
+        or not body
+        or start == 0
+        or c.tokens[start - 1].kind not in (T.WORD, T.NUMBER)
+        or not all(map(_in_next, body))
+        or any(token.kind is T.COMMA for token in c.tokens[: c.i])
+        or not _ended(c)
+    ):
+        return False
+    end = c.i
+    for c.i in range(start + 1, end):
+        told = c.times_here()
+        if told is not None and c.i + told[1] == end and told[0] > 1:
+            break
+    else:
+        c.i = end
+        return False
+    c.i = end
+    times, where = told[0], last.where
+    if where.which is Which.NEXT and where.many % times == 0:
+        once = replace(last, where=replace(where, many=where.many // times), apart=())
+    elif where.which is Which.STRAIGHT and last.count % times == 0:
+        once = replace(last, count=last.count // times, apart=())
+    else:
+        return False
+    span = Span(body[0].span.start, last.span.end)
+    items[lead:] = [Repeat((*body, once), span, times)]
+    return True
+
+
 def in_every(items: list[Item]) -> list[Item]:
     """ "Rnds 5-9: sc (24)": a row of one bare stitch is worked in every one, for no row is one stitch long."""
     works = [k for k, item in enumerate(items) if not isinstance(item, (Say, Turning, Turn))]
     only = items[works[0]] if len(works) == 1 else None
+    lone_increase = (
+        isinstance(only, Work)
+        and only.count > 1
+        and only.where.which is Which.NEXT
+        and only.where.many == 1
+        and not only.where.kinds
+    )
     if (
         not isinstance(only, Work)
-        or only.count != 1
-        or only.where.which is not Which.STRAIGHT
         or only.stitch == "slst"
+        or not lone_increase
+        and (only.count != 1 or only.where.which is not Which.STRAIGHT)
     ):
         return items
     each = Where(Which.EACH, only.where.span, 0, (Kind(ANY),), stop=Stop(), loop=only.where.loop)

@@ -10,10 +10,11 @@ from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.loops import loop_words
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.repeats.corners import corner_here
 from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.repeats.stars import repeat_here
-from tracker.notation.phrase.repeats.unmarked import alternating, repeated
+from tracker.notation.phrase.repeats.unmarked import alternating, repeated, run_together
 from tracker.notation.phrase.row.brackets import after_bracket, bracket
 from tracker.notation.phrase.row.going_on import (
     alternates,
@@ -68,6 +69,9 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         bracket(c, reading, items)
         return
     if items is reading.items and (_rows_again(c, items) or repeated(c, items)):
+        return
+    if (told := corner_here(c)) is not None:
+        items.extend(told)
         return
     if kind is T.STAR:
         reading.stars += 1
@@ -164,6 +168,8 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         found = place_first(c)
     if found is not None:
         if alternates(c, items, found, start):
+            return
+        if items is reading.items and run_together(c, items, found, start):
             return
         if isinstance(found[0], Skip) and found[0].where.which is Which.FROM_HOOK and _just_one(items):
             # "16 sc starting in 2nd ch from hook": where it starts comes before what is worked

@@ -1,9 +1,11 @@
 """Stitches told for the row as a whole: "inc 6 sts evenly spaced", "24 sc evenly along row ends"."""
 
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Where, Which, Work
+from tracker.notation.tree import Item, Repeat, Stop, Where, Which, Work
+from tracker.trade.stitches import parts_of
 
 _SPREAD = tuple("spaced across around row rnd round along over the in this spread".split())
 """What may stand behind "evenly"."""
@@ -54,6 +56,49 @@ def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> li
             span = c.span_from(start)
             return [Work(stitch.name + how, amount or 1, Where(Which.EVENLY, span), span)]
     c.i = i
+    return None
+
+
+def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | None:
+    """ "Inc every 3rd st", "dec every 4th and 5th st": plain stitches between, all the way round.
+
+    Only for increases and decreases of the name; a plain stitch in every other one has nothing between.
+    """
+    i = c.i
+    post, plain, gathers = parts_of(name)
+    c.take("in")
+    shapes = (each > 1 or gathers > 1) and not post
+    if not shapes or not c.take_any("every", "each"):
+        c.i = i
+        return None
+    step = _ordinal(c)
+    if step is None:
+        c.i = i
+        return None
+    if gathers > 1 and (c.take("and") or c.take("&")):
+        second = _ordinal(c)
+        if second != step + 1:
+            c.i = i
+            return None
+        step = second
+    if not c.take_any("st", "stitch", "sts", "stitches", "sc", "hdc", "dc", "tr") or step <= gathers:
+        c.i = i
+        return None
+    stop_here(c)
+    span = c.span_from(start)
+    between = step - gathers
+    shaping = Work(name, each, Where(Which.NEXT if each > 1 else Which.STRAIGHT, span), span)
+    run = Work(plain, between, Where(Which.STRAIGHT, span), span)
+    return [Repeat((run, shaping), span, None, stop=Stop())]
+
+
+def _ordinal(c: Cursor) -> int | None:
+    """ "3rd", "third", "other": how many stitches one is chosen from, taken."""
+    if c.kind() is T.ORDINAL:
+        c.i += 1
+        return c.token(-1).value
+    if c.take_any("other", "second"):
+        return 2
     return None
 
 

@@ -13,7 +13,7 @@ from tracker.notation.tree import Where, Which
 
 _AFTER_AROUND = frozenset(
     "post next first each ea every 1st both back blo last same the corresponding st center centre "
-    "skipped missed".split()
+    "skipped missed underside".split()
 )
 """What follows "around" or "across" when it names a place rather than the whole row."""
 

@@ -3,18 +3,20 @@
 The cursor stands on a number or a stitch's name; items come out, or None with the cursor where it was.
 """
 
+from dataclasses import replace
+
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
-from tracker.notation.phrase.stitches import Stitch, resolved, stitch_here
+from tracker.notation.phrase.stitches import Stitch, base_of, resolved, stitch_here
 from tracker.notation.phrase.works.exceptions import excepting
 from tracker.notation.phrase.works.placing import placed
-from tracker.notation.phrase.works.spread import evenly_follows, evenly_here, spread_here
+from tracker.notation.phrase.works.spread import evenly_follows, evenly_here, every_so_many, spread_here
 from tracker.notation.phrase.works.wheres import wheres_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
+from tracker.notation.tree import ANY, Item, Kind, Repeat, Where, Which, Work
 
 _AFTER_STITCH = frozenset("loosely tightly loosley evenly only again st sts stitch stitches".split())
 
@@ -49,6 +51,8 @@ def work_here(c: Cursor) -> list[Item] | None:
     if (changed := spread_here(c, start, stitch, number)) is not None:
         return changed
     name, each = resolved(c, stitch)
+    if number is None and (regular := every_so_many(c, start, name, each)) is not None:
+        return regular
     if (
         stitch.name in ("inc", "dec")
         and c.value() == 1
@@ -84,21 +88,37 @@ def work_here(c: Cursor) -> list[Item] | None:
             where = where_here(c)
             if where is not None:
                 return placed(c, start, name, count * value, where, stitch, loop)
+        span = c.span_from(start)
+        two = tuple(_two(c, stitch, number, start))
+        apart = (Repeat(two, span, value),) if two else ()
         if each > 1:
-            return [
-                Work(name, each, Where(Which.NEXT, c.span_from(start), value, loop=loop), c.span_from(start))
-            ]
-        return [
-            Work(
-                name, count * value, Where(Which.STRAIGHT, c.span_from(start), loop=loop), c.span_from(start)
-            )
-        ]
+            return [Work(name, each, Where(Which.NEXT, span, value, loop=loop), span, apart=apart)]
+        return [Work(name, count * value, Where(Which.STRAIGHT, span, loop=loop), span, apart=apart)]
     wheres = wheres_here(c, stitch)
     if wheres is None:
-        return _unplaced(c, start, stitch, name, each, number, after, begins)
+        found = _unplaced(c, start, stitch, name, each, number, after, begins)
+        only = found[0]
+        if isinstance(only, Work) and only.where.which is not Which.EACH and after is None:
+            return [replace(only, apart=tuple(_two(c, stitch, number, start)))]
+        return found
     if after is not None:
         count = after * each
     return placed(c, start, name, count, wheres, stitch, loop)
+
+
+def _two(c: Cursor, stitch: Stitch, number: int | None, start: int) -> list[Item]:
+    """ "2 sc dec", with no comma, may be two single crochet and then a decrease; empty where it is one name."""
+    how = next((c.tokens[k].text for k in range(start, c.i) if c.tokens[k].text in ("inc", "dec")), "")
+    plain = stitch.name.removeprefix("inc:") if how == "inc" else stitch.name.removesuffix("2tog")
+    if not how or stitch.special is not None or stitch.tokens != 2 or base_of(plain) != plain:
+        return []
+    span = c.span_from(start)
+    shaping = Stitch(how, 1)
+    name, each = resolved(c, shaping)
+    if how == "dec" and not c.context.decrease or how == "inc" and not c.context.increase:
+        name = plain + "2tog" if how == "dec" else plain
+    where = Where(Which.NEXT if each > 1 else Which.STRAIGHT, span)
+    return [Work(plain, number or 1, Where(Which.STRAIGHT, span), span), Work(name, each, where, span)]
 
 
 def _unplaced(
@@ -136,8 +156,12 @@ _BELONGS_ON = frozenset("ch chs row rows rnd rnds times time x more tog together
 
 def _is_place_number(c: Cursor) -> bool:
     """True when a number after a stitch belongs to what follows: "dc 2-ch sp", "sc 3 times", "sc 2 rows below"."""
-    if c.kind(1) is T.HYPHEN or c.text(1) in _BELONGS_ON:
+    glued = c.token(-1).end == c.token().start
+    if c.kind(1) is T.HYPHEN or c.text(1) in _BELONGS_ON and not (glued and c.text(1) == "x"):
         return True
+    if glued:
+        # "sc3 inc1 x3": the number is the stitch's own
+        return False
     if c.kind(1) is T.TIMES:
         return True
     return stitch_here(c, 1) is not None
