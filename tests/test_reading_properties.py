@@ -1,5 +1,6 @@
 """Whatever is given to the reader, it answers: no text crashes it, and nothing is claimed that was not understood."""
 
+import re
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -125,7 +126,7 @@ def test_every_line_of_a_right_pattern_stands_in_the_tree(text: str) -> None:
     labels = [
         line
         for line in loaded.source.text.split("\n")
-        if line.strip().lower().startswith(("row ", "rnd ", "round "))
+        if re.match(r"\s*(?:row|rnd|round) \d", line, re.IGNORECASE)
     ]
     for line in labels:
         at = loaded.source.text.index(line)
