@@ -122,7 +122,8 @@ def test_every_letter_belongs_to_one_token(text: str) -> None:
 def test_every_line_of_a_right_pattern_stands_in_the_tree(text: str) -> None:
     """In a row, in the foundation, in a note, as the title or as the name of a part."""
     loaded = whole(load("right", text))
-    worked = [block.span for block in loaded.pattern.blocks]
+    readings = [loaded, *(load("right", text, size) for size in loaded.pattern.sizes)]
+    worked = [block.span for reading in readings for block in reading.pattern.blocks]
     labels = [
         line
         for line in loaded.source.text.split("\n")
