@@ -174,7 +174,7 @@ class Below(Surface):
     def middle_of(self, kind: Kind, group: Kind, limit: int = UNLIMITED) -> int:
         """Takes the middle stitch (or space) of the next group or special; never of the one the hook is in."""
         own = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
-        if group.name in ("group", "corner"):
+        if group.name in ("group", "corner", "whole group"):
             i = next(
                 (
                     k
@@ -202,7 +202,9 @@ class Below(Surface):
         if not inside:
             raise Missing("C205", f"that {named(group)} has no {named(kind)}")
         pick = inside[(len(inside) - 1) // 2]
-        self.at, self.sub, self.here = pick + 1, 0, pick
+        # "2nd of next 3 dc" deals with all three, "centre dc of next shell" leaves the rest to what follows
+        self.at = self._after_group(i) if group.name == "whole group" else pick + 1
+        self.sub, self.here = 0, pick
         return pick
 
     def _has_corner(self, k: int) -> bool:

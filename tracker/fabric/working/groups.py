@@ -87,7 +87,9 @@ def worked_in(hook: Hook, items: Sequence[Item], taken: tuple[int, ...]) -> None
         del hook.steps[steps:]
         if not taken:
             hook.below.here = here
-    mark_corner(hook, first)
+    if taken or sum(1 for e in hook.made[first:] if e.kind == SP) < 2:
+        # "(3 dc, ch 2) 4 times in ring": all of its spaces are corners, or none is
+        mark_corner(hook, first)
 
 
 def mark_corner(hook: Hook, first: int) -> None:
@@ -155,6 +157,7 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
         below.at = min(below.n, end_of(hook, where.stop, ()))
         return
     here = below.here
+    worked = set(hook.spaces_worked)
     faults = len(hook.found)
     for _ in range(min(where.many, MAX_ELEMENTS)):
         for k in where.kinds or (kind,):
@@ -167,4 +170,6 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
                 continue
             take(hook, k, item)
     del hook.found[faults:]
+    # what is passed over was not worked
+    hook.spaces_worked = worked
     below.here = here

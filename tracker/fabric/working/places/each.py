@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from tracker.fabric.below.surface import UNLIMITED, Missing, named
+from tracker.fabric.below.surface import UNLIMITED, Missing, closed, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook, TooLarge
 from tracker.fabric.working.places.reserve import end_of
@@ -58,8 +58,17 @@ def each_with(
     if below.closed and below.here == 0 and below.at == 1 and any(unused_here(hook, k) for k in kinds):
         # "sl st in sp, ch 1, (sc, hdc, sc) in each sp around": the space the round begins in is one of them
         below.at = 0
+    whole_ones: set[int] = set()
     for i in range(below.at, min(end, below.n)):
         element = below.elements[i]
+        if element.group and any(element.special == k.name != element.kind for k in kinds):
+            # "V-st in each V-st": once into each, in its middle
+            if element.group not in whole_ones and not closed(element):
+                whole_ones.add(element.group)
+                last = max(j for j in range(i, below.n) if below.elements[j].group == element.group)
+                singles.append(((i + last) // 2, None))
+            if not closed(element):
+                continue
         if excepting:
             special = next((x for x in excepting if excepted(hook, element, x)), None)
             if special is not None:

@@ -1,9 +1,12 @@
 """Work that moves to another edge, or goes on: "working along other side of ch", "work even", "cont in sc"."""
 
+from dataclasses import replace
+
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.chains import chain_here
 from tracker.notation.phrase.deeds.said import to_comma
-from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.stitches import base_of, stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Edge, Item, Kind, Say, Where, Which, Work
@@ -112,10 +115,25 @@ def working_here(c: Cursor) -> list[Item] | None:
     if c.text() in ("work", "make") and c.kind(1) in (T.WORD, T.NUMBER):
         i = c.i
         c.i += 1
+        if (gathered := _gathered(c, start)) is not None:
+            return gathered
         found_work = work_here(c) or chain_here(c)
         if found_work is not None:
             return found_work
         c.i = i
+    return None
+
+
+def _gathered(c: Cursor, start: int) -> list[Item] | None:
+    """ "Work next 2 sc together": so many of the row below become one stitch of the kind in hand."""
+    i = c.i
+    where = bare_place(c) if c.text() == "next" else None
+    if where and where[0].which is Which.NEXT and where[0].many > 1 and c.take_any("tog", "together"):
+        named = where[0].kinds[0].name if where[0].kinds else "st"
+        plain = named if base_of(named) == named else c.context.base
+        span = c.span_from(start)
+        return [Work(f"{plain}{where[0].many}tog", 1, replace(where[0], many=1), span)]
+    c.i = i
     return None
 
 

@@ -165,10 +165,18 @@ def attach_here(c: Cursor) -> list[Item] | None:
 
 
 def close_here(c: Cursor) -> list[Item] | None:
-    """ "Close rnd with a sl st"."""
+    """ "Close rnd with a sl st", "close with sl st in top of ch-3"."""
     start = c.i
     if c.text(1) in ("rnd", "round", "with"):
         c.i += 2
+        c.take("with")
+        c.take("a")
+        stitch = stitch_here(c)
+        if stitch is not None and stitch.name == "slst":
+            c.i += stitch.tokens
+            where = where_here(c)
+            if where is not None:
+                return [Join(where[0], c.span_from(start))]
         while c.kind() is T.WORD:
             c.i += 1
         return [Join(None, c.span_from(start))]

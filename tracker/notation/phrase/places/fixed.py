@@ -199,6 +199,18 @@ def _middle_named(c: Cursor, kind: Kind, nth: int) -> str | None:
     return None
 
 
+def _of_several(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
+    """ "2nd of next 3 dc", where it is the middle one: they stand together."""
+    i = c.i
+    if c.take("of") and c.take("next") and c.value() == 2 * nth - 1:
+        c.i += 1
+        kind = kind_here(c)
+        if kind is not None:
+            return (Where(Which.NEXT, c.span_from(start), 1, (kind, Kind("middle of:whole group"))),)
+    c.i = i
+    return None
+
+
 def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
     """ "4th ch from hook", "3rd ch of beg ch-3", "2nd st"."""
     at = c.i
@@ -218,6 +230,8 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
         elif c.text(-1) in ("ch", "chain"):
             return (Where(Which.NTH, c.span_from(start), kinds=(Kind("ch"),), nth=nth),)
     c.i = at + 1
+    if (several := _of_several(c, start, nth)) is not None:
+        return several
     if c.take_any("loop", "lp"):
         c.i = at
         return None

@@ -33,7 +33,7 @@ _MOTIFS = frozenset("fan fans shell shells motif scallop scallops point points".
 
 _ADJECTIVES = frozenset(
     "corner side center centre middle unworked skipped made working main indicated little big "
-    "underarm foundation unused free starting beginning beg corresponding adjacent large small long short "
+    "standing underarm foundation unused free starting beginning beg corresponding adjacent large small long short "
     "solid open plain "
     "following foll facing turning heel toe thumb body cuff brim hand foot crown hem sole".split()
 )

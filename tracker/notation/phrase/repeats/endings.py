@@ -5,7 +5,7 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.row.sentences import bracket_items, phrases_until
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Ending, Item, Mark, Where, Which, Work
+from tracker.notation.tree import Chain, Ending, Item, Mark, Say, Where, Which, Work
 
 
 def ending_here(c: Cursor) -> Ending | None:
@@ -77,6 +77,9 @@ def ending_here(c: Cursor) -> Ending | None:
         if landing is not None:
             return landing
         changed = phrases_until(c)
+        while changed and isinstance(changed[-1], Say):
+            # "dc in first sc to form last lp": what it is good for is no part of it
+            changed.pop()
         if not changed:
             c.i = i
             return None
