@@ -82,46 +82,49 @@ WHOLE = {
         wide_stitch_baby_blanket windmill_bath_mat wordy_washcloth zigzag_filet_border
     """,
     "rounds": """
-        acorn_baby_rattle_cover afterthought_heel_sock all_in_one_chain_coaster almanac_solid_square
-        attic_granny_two_round autumn_leaf_garland_oval baby_hat_bottom_up baby_mary_janes
-        basket_rope_handles beach_basket_tapestry bear_cub_joined_legs beech_leaf beehive_hexagon_uk
-        beret_size_sections bluebell_bud bluff_cowl_vst bobble_band_beanie bobble_cowl_even_rounds
-        bobble_cushion_circle bramble_hedgepig bramble_mitts_rib briar_rose_triangle bumblebee_colours
-        cabin_slipper_socks cable_mug_hug caps_leaflet_hotplate catkin_shoe_uk chatty_rib_beanie
-        checkered_mug_cosy chevron_skirt circle_in_square_sunburst clover_bunny cluster_flower_square
-        clutch_bag_scales courtyard_mandala crab_edge_placemat crossed_boot_cuffs daisy_bonnet
-        dc_rug_uncounted desk_tidy_basket dormouse_terse double_potholder earflap_hat easter_egg_toy
-        endless_granny_blanket family_ear_warmer_rounds fern_leg_warmers ferry_wrist_warmers
+        acorn_baby_rattle_cover acorn_cup_coaster_v2 afterthought_heel_sock all_in_one_chain_coaster
+        almanac_solid_square attic_granny_two_round autumn_leaf_garland_oval baby_hat_bottom_up
+        baby_mary_janes basket_rope_handles beach_basket_tapestry bear_cub_joined_legs beech_leaf
+        beehive_hexagon_uk beret_size_sections bluebell_bud bluff_cowl_vst bobble_band_beanie
+        bobble_cowl_even_rounds bobble_cushion_circle bramble_hedgepig bramble_mitts_rib briar_rose_triangle
+        bumblebee_colours cabin_slipper_socks cable_mug_hug caps_leaflet_hotplate catkin_shoe_uk
+        chatty_rib_beanie checkered_mug_cosy chevron_skirt circle_in_square_sunburst clover_bunny
+        cluster_flower_square clutch_bag_scales cobble_lane_bag_uk courtyard_mandala crab_edge_placemat
+        crossed_boot_cuffs daisy_bonnet dc_rug_uncounted desk_tidy_basket dormouse_terse
+        dotted_placemat_square double_potholder earflap_hat easter_egg_toy endless_granny_blanket
+        family_ear_warmer_rounds fan_mandala_taller fern_leg_warmers ferry_wrist_warmers
         first_round_foundation_hat first_steps_booties five_point_star four_pineapple_mat
         frilly_tree_ornament frost_fern_snowflake frosty_uk garden_gate_hexagon gnome_hat_striped
         granny_circle_cushion granny_cushion_rounds_to_rows growing_washcloth hankie_edging
         harbour_bell_doily harbour_cowl hdc_spiral_bucket_hat hearthside_hexagon hedgerow_mitts hen_egg_cosy
         hoarfrost_snowflake hob_slipper_sock kettle_mittens lacy_cowl_fans lakeside_solid_granny
-        lantern_hexagon lantern_slope_mittens larder_raised_square_uk lattice_lamp_doily lattice_snowflake
-        laundry_basket_marker layered_rosette lily_pond_mandala little_pineapple_doily lunch_bag_oval
-        mandala_trivet_crossed market_mesh_produce_bag modern_granny_join mole_uk_toy moss_cowl_open
-        mushroom_pincushion net_market_bag numbered_pouch_terse nursery_blanket_border octagon_rug_trebles
-        octagon_tile_wrapped octo_cat_toy octopus_pot_scrubber onechain_doily orchard_tea_cosy_uk
-        otter_keychain oval_bath_mat oval_egg_basket overlay_trivet pebble_coin_purse pebble_turtle
-        pencil_pot_cables penguin_hand_puppet pennant_bunting pennant_granny_triangle picnic_hexagon_bunting
-        pip_mouse placemat_octagon_border plumtree_yoke poinsettia_pin pompom_hat_uk popcorn_block
-        popcorn_hexagon_whole popcorn_wheel_square pram_cover_uk puddle_jumper_hat puff_blossom_coaster
-        puff_trivet_uk pumpkin_pie_ornament quayside_mesh_bag retro_coaster_bullets ribbed_cup_cozy_sizes
-        ripple_star_baby_blanket riverside_beanie rope_bowl_nested rose_window_cd rose_window_square
-        rosette_hexagon_join_sc ruffle_scrunchie ruffled_marigold rug_growing_hexagon
-        shawl_pin_flower_layers shell_edged_round_shawl sideways_brim_hat sill_pot_cosy skipper_hat_sizes
-        slipper_cuff_even slouchy_mesh_beanie snow_lantern_joined snowball_joined_squares snowday_mittens
-        snowdrop_doily snowflake_twig sock_short_row_heel solid_square_daggers spa_scrubby_round
-        spike_coaster spiral_hdc_pouf_bottom sprout_yoke_sweater square_toy_basket standing_dc_mandala
-        star_pot_holder starburst_hexagon_puff stocking_afterthought sunburst_granny_beginner
-        sundial_mandala sunflower_square swirl_hotpad table_cactus teashop_coaster_uk tee_yarn_catchall
-        ten_petal_doily thumb_hole_wristers tidepool_bag tiny_turtle_shell toadstool_trinket
+        lamplight_sock_flap lantern_hexagon lantern_slope_mittens larder_raised_square_uk lattice_lamp_doily
+        lattice_snowflake laundry_basket_marker layered_rosette lily_pond_mandala little_pineapple_doily
+        lunch_bag_oval mandala_trivet_crossed marigold_oval_rug market_mesh_produce_bag milk_jug_cover
+        modern_granny_join mole_uk_toy moss_cowl_open mushroom_pincushion net_market_bag
+        numbered_pouch_terse nursery_blanket_border octagon_rug_trebles octagon_tile_wrapped octo_cat_toy
+        octopus_pot_scrubber onechain_doily orbit_pinwheel_colors orchard_tea_cosy_uk otter_keychain
+        oval_bath_mat oval_egg_basket overlay_trivet pebble_coin_purse pebble_turtle pencil_pot_cables
+        penguin_hand_puppet pennant_bunting pennant_granny_triangle picnic_hexagon_bunting pip_mouse
+        placemat_octagon_border plumtree_yoke poinsettia_pin pompom_hat_uk popcorn_block
+        popcorn_hexagon_whole popcorn_wheel_square pram_cover_uk pudding_penguin puddle_jumper_hat
+        puff_blossom_coaster puff_trivet_uk pumpkin_pie_ornament quayside_mesh_bag quick_cat_cave_top
+        retro_coaster_bullets ribbed_cup_cozy_sizes ripple_star_baby_blanket riverside_beanie
+        rope_bowl_nested rose_window_cd rose_window_square rosette_hexagon_join_sc ruffle_scrunchie
+        ruffled_marigold rug_growing_hexagon shawl_pin_flower_layers shell_edged_round_shawl
+        sideways_brim_hat sill_pot_cosy skipper_hat_sizes slipper_cuff_even slouchy_mesh_beanie
+        snow_lantern_joined snow_star_six snowball_joined_squares snowday_mittens snowdrop_doily
+        snowflake_twig sock_short_row_heel solid_square_daggers spa_scrubby_round spike_coaster
+        spiral_hdc_pouf_bottom sprout_yoke_sweater square_toy_basket standing_dc_mandala star_pot_holder
+        starburst_hexagon_puff stocking_afterthought sunburst_granny_beginner sundial_mandala
+        sunflower_square swirl_hotpad table_cactus teashop_coaster_uk tee_yarn_catchall ten_petal_doily
+        thumb_hole_wristers tidal_cluster_square tidepool_bag tiny_turtle_shell toadstool_trinket
         toddler_mitten_cord tote_with_boxy_base triangle_granny_garland tube_socks_toe_up
         tumble_troll_joined turned_granny_uk turned_pantry_square turned_round_pouch turnstile_beanie_up
         uk_baby_bootees uk_cobweb_doily uk_hexagon_blanket_motif uk_tea_light_lantern vee_stitch_bucket_bag
         vest_hexagon_two_rounds vstitch_mandala waffle_headwrap_fsc weekday_v_cowl whale_rattle
-        wheel_cushion_uk wild_rose_flower willow_square_joined_hdc windmill_granny_turn woodland_granny_uk2
-        word_numbered_trivet wrapped_trivet_pdf xva_panda
+        wheel_cushion_uk wild_rose_flower willow_square_joined_hdc windmill_granny_turn
+        windward_mitten_sizes woodland_granny_uk2 word_numbered_trivet wrapped_trivet_pdf xva_panda
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -9,7 +9,7 @@ from tracker.notation.tree import Chain, Item, Join, Which, Work
 FOUNDATION_STITCHES = ("fsc", "fhdc", "fdc", "ftr")
 """Stitches that make their own chain."""
 
-_CLOSING = (Which.FIRST, Which.NEXT, Which.NTH, Which.FROM_HOOK, Which.STRAIGHT)
+_CLOSING = (Which.FIRST, Which.NEXT, Which.NTH, Which.FROM_HOOK, Which.STRAIGHT, Which.RING)
 """Where a slip stitch goes that closes a chain."""
 
 

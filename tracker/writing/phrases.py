@@ -136,6 +136,8 @@ class Writer:
 
     def _work(self, item: Work) -> Iterator[str]:
         name, where = self.tongue.name(item.stitch), item.where
+        if item.apart:
+            yield from self._apart(item)
         count = f"{item.count} " if item.count > 1 else ""
         if item.excepting:
             for words in self._work(replace(item, excepting=())):
@@ -169,6 +171,16 @@ class Writer:
             yield f"{name} {where.many}"
             yield f"{name} {where.many} times"
             yield f"{item.count * where.many} {name}"
+
+    def _apart(self, item: Work) -> Iterator[str]:
+        """ "3 sc dec", which may be one thing or two: it stays what it was."""
+        first = item.apart[0]
+        times = f" x{first.times}" if isinstance(first, Repeat) else ""
+        plain = first.items[0] if isinstance(first, Repeat) else first
+        if isinstance(plain, Work):
+            how = "dec" if parts_of(item.stitch)[2] > 1 else "inc"
+            count = f"{plain.count} " if plain.count > 1 else ""
+            yield f"{count}{self.tongue.name(plain.stitch)} {how}{times}"
 
     def _changes(self, item: Work) -> Iterator[str]:
         """What an "each" does otherwise at some of its places: ", working 3 sc in each corner"."""

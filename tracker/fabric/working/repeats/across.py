@@ -1,6 +1,7 @@
 """Repeats that go on to the end of the row, or to a stop."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import SP
@@ -18,7 +19,12 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     ending = item.ending
     as_item = False
     if ending is not None and ending.how == "ending":
-        as_item = bool(hook.ask(("ending", item.span.start), (True, False)))
+        choice = hook.ask(("ending", item.span.start), (True, False, "instead"))
+        as_item = choice is True
+        if choice == "instead":
+            # "rep from * around, ending dc in last 3 dc": what the last pass ends with in place of its own end
+            ending = replace(ending, how="with")
+            item = replace(item, ending=ending)
         if as_item:
             following = (*ending.items, *rest)
     end = min(hook.limit, end_of(hook, stop, following))

@@ -20,6 +20,7 @@ from tracker.notation.phrase.deeds.joins import (
 from tracker.notation.phrase.deeds.said import (
     colour_here,
     fasten_here,
+    fold_here,
     leave_here,
     left_here,
     marker_here,
@@ -44,6 +45,7 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("pm sm mark marking move moving slip remove use", (marker_here,)),
     ("place placing put", (marker_here, toy_here)),
     ("insert add position sew glue embroider stuff", (toy_here,)),
+    ("fold folding flatten pinch", (fold_here,)),
     ("working work", (working_here,)),
     ("rotate rotating along on now down across", (edge_here,)),
     ("cont continue continuing", (continue_here, edge_here)),

@@ -118,7 +118,8 @@ def join_here(c: Cursor) -> list[Item] | None:
     c.take_any("loosely", "tightly")
     where: tuple[Where, ...] | None = None
     closing = c.text() in ("to", "in", "into") and c.text(1) in ("join", "form", "a", "close", "make")
-    if c.text() in PREPOSITIONS and c.text() != "around" and not closing:
+    posts = c.text() != "around" or "post" in (c.text(1), c.text(2))
+    if c.text() in PREPOSITIONS and posts and not closing:
         where = where_here(c)
         if where is None and c.text() in ("in", "to", "into"):
             j = c.i

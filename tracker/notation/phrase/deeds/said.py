@@ -90,6 +90,16 @@ _TOY_WHERE = frozenset("apart between visible rounds rows".split())
 """Words that go on telling where eyes are put."""
 
 
+def fold_here(c: Cursor) -> list[Item] | None:
+    """ "Fold flat and …", "flatten the wing,": how the piece is held while it is worked."""
+    start = c.i
+    while c.kind() in (T.WORD, T.HYPHEN) and not (
+        c.text() in ("and", "then") and (c.value(1) is not None or stitch_here(c, 1) is not None)
+    ):
+        c.i += 1
+    return [Say("remark", "", c.span_from(start))]
+
+
 def fasten_here(c: Cursor) -> list[Item] | None:
     """ "Fasten off", "FO and weave in ends", "cut yarn"."""
     start = c.i

@@ -106,6 +106,20 @@ def work_here(c: Cursor) -> list[Item] | None:
     return placed(c, start, name, count, wheres, stitch, loop)
 
 
+_ROWS = frozenset("row rows rnd rnds round rounds".split())
+
+
+def _through_both(c: Cursor) -> bool:
+    """Takes "through both sides", "through both layers": an opening is worked shut, two stitches at a time."""
+    if c.text() == "through" and c.text(1) == "both" and c.text(2) in _LAYERS:
+        c.i += 3
+        return True
+    return False
+
+
+_LAYERS = frozenset("sides layers thicknesses edges".split())
+
+
 def _two(c: Cursor, stitch: Stitch, number: int | None, start: int) -> list[Item]:
     """ "2 sc dec", with no comma, may be two single crochet and then a decrease; empty where it is one name."""
     how = next((c.tokens[k].text for k in range(start, c.i) if c.tokens[k].text in ("inc", "dec")), "")
@@ -133,6 +147,12 @@ def _unplaced(
 ) -> list[Item]:
     """Stitches with no place but, it may be, a stop: "dc across", "7 sc", "inc"."""
     loop = stitch.loop
+    if c.value() is not None and c.text(1) in _ROWS and c.text(2) in ("below", "down"):
+        # "spike st 2 rounds down": how deep, and in the next stitch
+        c.i += 3
+    if (number or after) and _through_both(c):
+        span = c.span_from(start)
+        return [Work(name, (number or after or 1) * each, Where(Which.EVENLY, span), span)]
     stop = stop_here(c)
     span = c.span_from(start)
     if stop is not None:
@@ -150,7 +170,7 @@ def _unplaced(
     return [Work(name, (number or 1) * each * amount, Where(Which.STRAIGHT, span, loop=loop), span)]
 
 
-_BELONGS_ON = frozenset("ch chs row rows rnd rnds times time x more tog together".split())
+_BELONGS_ON = frozenset("ch chs row rows rnd rnds round rounds times time x more tog together".split())
 """What a number goes with, when it does not tell how many stitches."""
 
 
