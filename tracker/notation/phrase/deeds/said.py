@@ -97,6 +97,10 @@ def fold_here(c: Cursor) -> list[Item] | None:
         c.text() in ("and", "then") and (c.value(1) is not None or stitch_here(c, 1) is not None)
     ):
         c.i += 1
+    if c.text() not in ("and", "then"):
+        # a sentence of its own: a remark like others
+        c.i = start
+        return None
     return [Say("remark", "", c.span_from(start))]
 
 
