@@ -37,16 +37,16 @@ WHOLE = {
         alpine_stitch_blanket_square alternating_cluster_stripe arch_lace_stole baby_bib_split_neck
         baby_bonnet_panel_sizes bag_base_then_round bag_with_base_and_straps basket_weave_block
         basketweave_runner blanket_row_end_edging blo_chevron_color_sequence block_stitch_bath_mat
-        bobble_band_pillow bobble_cushion_front bordered_face_square bordered_ripple_square
-        bottom_up_shawlette bra_cup_both_sides_rows bramble_stitch_cushion bullet_blog_baby_blanket
-        bunting_flag_to_point button_up_collar c2c_little_square c2c_rectangle_flannel
-        c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes ch1_filet_initial_tag
-        checkbox_bulleted_phone_sock cluster_fan_edging cluster_v_scarf collar_peter_pan
-        comma_free_tote corner_point_est_patt corner_to_corner_square cosy_ribbed_cowl
-        crossed_dc_shrug_panel crossed_stitch_cowl cuffed_sleeve_short_rows dashed_counts_clutch
-        dec_rows_bib drifting_asymmetric_shawl even_in_pattern_tunic_panel even_rows_sampler
-        evenly_spaced_yoke_band eyelet_ribbon_bonnet_band fan_group_table_mat fan_lace_scarf
-        fdc_start_openwork_top filet_boat_panel filet_diamond_mat filet_initial_T
+        bobble_band_pillow bobble_bunny_blanket_square bobble_cushion_front bordered_face_square
+        bordered_ripple_square bottom_up_shawlette bra_cup_both_sides_rows bramble_stitch_cushion
+        bullet_blog_baby_blanket bunting_flag_to_point button_up_collar c2c_little_square
+        c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
+        ch1_filet_initial_tag checkbox_bulleted_phone_sock cluster_fan_edging cluster_v_scarf
+        collar_peter_pan comma_free_tote corner_point_est_patt corner_to_corner_square
+        cosy_ribbed_cowl crossed_dc_shrug_panel crossed_stitch_cowl cuffed_sleeve_short_rows
+        dashed_counts_clutch dec_rows_bib drifting_asymmetric_shawl even_in_pattern_tunic_panel
+        even_rows_sampler evenly_spaced_yoke_band eyelet_ribbon_bonnet_band fan_group_table_mat
+        fan_lace_scarf fdc_start_openwork_top filet_boat_panel filet_diamond_mat filet_initial_T
         foundation_stitch_band fsc_summer_top granny_half_triangle_uk granny_rows_uk_wrap
         granny_stripe_lap_rug half_granny_kerchief half_moon_shawl_rows harbor_stripe_runner
         honeycomb_trellis hooded_scarf_rib_uk_leaflet hyphenless_dishcloth increase_evenly_yoke
@@ -66,20 +66,21 @@ WHOLE = {
         ripple_pram_rug_uk ripple_uk_pram ripple_with_sc3tog rows_counted_in_sizes_sock_cuff
         ruched_hairband_uk run_together_trivet sawtooth_edging_sideways sc_ripple_potholder
         scallop_shell_pram_blanket scarf_from_the_middle scrap_bunting_parts seed_stitch_mug_wrap
-        shaped_collar_points shell_throw_strip short_row_shoulder_warmer short_row_wedge_potholder
-        side_band_on_dc_rows side_to_side_cardi_back_slst side_to_side_shawl_terse
-        silent_chain_washcloth_crab sleeve_cap_each_end spelled_out_words spike_stitch_placemat
-        spiked_stripe_coverlet standing_stitch_blanket_strip star_lattice_pillow
-        stripe_scarf_next_rows sunday_triangle_shawl sunwheel_cushion tall_mesh_market_tote
-        tapestry_arrow_coaster tapestry_heart_patch tapestry_mug_rug tee_back_bracket_sizes
-        ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes top_down_point_shawl
-        toy_dragon_wing toy_fox_ear treble_lattice_wrap triangle_bandana_until trinity_face_flannel
-        twin_mitten_cuffs uk_baby_cardigan_sleeve uk_bobble_blanket_square uk_cot_panel
-        uk_harbour_jacket_back uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion
-        uk_shell_edged_cloth uk_spelled_out_pram_cover uk_stopped_abbreviations
-        uk_triangle_flag_mixed_heights uk_vest_back_sizes uk_wave_wrap v_stitch_scarf
-        vest_left_front vintage_leaflet_insertion waffle_face_cloth wave_stitch_throw
-        wide_stitch_baby_blanket windmill_bath_mat wordy_washcloth zigzag_filet_border
+        shaped_collar_points shell_throw_strip short_row_dishcloth_wedges short_row_shoulder_warmer
+        short_row_wedge_potholder side_band_on_dc_rows side_to_side_cardi_back_slst
+        side_to_side_shawl_terse silent_chain_washcloth_crab sleeve_cap_each_end spelled_out_words
+        spike_stitch_placemat spiked_stripe_coverlet standing_stitch_blanket_strip
+        star_lattice_pillow stripe_scarf_next_rows sunday_triangle_shawl sunwheel_cushion
+        tall_mesh_market_tote tapestry_arrow_coaster tapestry_heart_patch tapestry_mug_rug
+        tee_back_bracket_sizes ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes
+        top_down_point_shawl toy_dragon_wing toy_fox_ear treble_lattice_wrap triangle_bandana_until
+        triangle_shawl_center_spine trinity_face_flannel twin_mitten_cuffs uk_baby_cardigan_sleeve
+        uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
+        uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_shell_edged_cloth
+        uk_spelled_out_pram_cover uk_stopped_abbreviations uk_triangle_flag_mixed_heights
+        uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_left_front vintage_leaflet_insertion
+        waffle_face_cloth wave_stitch_throw wide_stitch_baby_blanket windmill_bath_mat
+        wordy_washcloth wrist_cuff_moss yoke_raglan_rows_sizes zigzag_filet_border
     """,
     "rounds": """
         acorn_baby_rattle_cover acorn_cup_coaster_v2 afterthought_heel_sock all_in_one_chain_coaster

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import Group, Item, Repeat, Row, Which, Work
+from tracker.notation.tree import ANY, Group, Item, Repeat, Row, Stated, Which, Work
+from tracker.problems import Span
 from tracker.trade.numbers import number_of
 from tracker.trade.stitches import parts_of
 
@@ -31,6 +32,22 @@ def step_told(tokens: Sequence[Token]) -> int:
         many = next((n for n in reversed(near) if n is not None and n < 10), 1)
         return many if word in _MORE else -many
     return 0
+
+
+def told_to_grow(tokens: Sequence[Token]) -> tuple[Stated, ...]:
+    """ "Rep Row 2, increasing 6 sts each row": a count of what each row changes."""
+    for k in range(len(tokens) - 5):
+        by, what, how = tokens[k + 1], tokens[k + 2].text, tokens[k + 3].text
+        if (
+            tokens[k].text in ("increasing", "decreasing")
+            and by.kind is T.NUMBER
+            and by.value is not None
+            and what in ("st", "sts", "stitches")
+            and how in ("each", "every", "per")
+            and tokens[k + 4].text in ("row", "rnd", "round")
+        ):
+            return (Stated(((ANY, by.value),), Span(tokens[k].start, tokens[k + 4].end), change=True),)
+    return ()
 
 
 def shaped(row: Row) -> bool:

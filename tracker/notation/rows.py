@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from tracker.notation.growing import grown, shaped, step_told
+from tracker.notation.growing import grown, shaped, step_told, told_to_grow
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labels import called
 from tracker.notation.page.sizes import chosen
@@ -294,7 +294,7 @@ class RowReader:
             text,
             label_span,
             tuple(items),
-            tuple(reading.stated),
+            (*reading.stated, *(told_to_grow(tokens) if rerun is not None else ())),
             span,
             block.part,
             side,

@@ -76,7 +76,7 @@ _IN_LINE = re.compile(
     r"|R\d{1,3}(?:[-–]R?\d{1,3})?\s+(?:ch|turn|sc|hdc|dc|tr|htr|rep|repeat|as|work|\*|\(|\[|\d)(?![a-z]))"
 )
 _FIRST_CHAIN = re.compile(
-    r"(?<=[.!:])\s+(?=(?:(?:With|Using)\s[^.:;]{1,40},?\s+)?(?:Ch|CH|Chain|Make|Work)\s+\d|\d+\s+ch\b)"
+    r"(?<=[.!:–—])\s+(?=(?:(?:With|Using)\s[^.:;]{1,40},?\s+)?(?:[Cc]h|CH|Chain|Make|Work)\s+\d|\d+\s+ch\b)"
 )
 _ACTS = re.compile(_ACTION.replace("{{", "{"), re.IGNORECASE)
 _NOT_A_LABEL = re.compile(

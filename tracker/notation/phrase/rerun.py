@@ -14,6 +14,7 @@ from tracker.notation.scan import T
 from tracker.notation.tree import Rerun
 from tracker.trade.numbers import TIMES_WORDS
 
+_SINGLE = ("row", "rnd", "round")
 _LEADS = frozenset(
     "rep repeat repeating as same work like continue cont working follow alternate alternating again".split()
 )
@@ -310,6 +311,17 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
             continue
         if c.kind() is T.COMMA and c.text(1) == "working" and c.text(2) in ("every", "each", "all"):
             c.i += 1
+            continue
+        if (
+            c.kind() is T.COMMA
+            and c.text(1) in ("increasing", "decreasing")
+            and c.value(2) is not None
+            and c.text(3) in ("st", "sts", "stitches")
+            and c.text(4) in ("each", "every", "per")
+            and c.text(5) in _SINGLE
+        ):
+            # told again; whether it is so is checked with the row's counts
+            c.i += 6
             continue
         if c.kind() is T.COLON and total is None and not until:
             total = _stripes(c)
