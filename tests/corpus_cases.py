@@ -43,7 +43,7 @@ WHOLE = {
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
         ch1_filet_initial_tag checkbox_bulleted_phone_sock cluster_fan_edging cluster_v_scarf
         collar_peter_pan comma_free_tote corner_point_est_patt corner_to_corner_square
-        cosy_ribbed_cowl crossed_dc_shrug_panel crossed_stitch_cowl cuffed_sleeve_short_rows
+        cosy_ribbed_cowl crossed_dc_shrug_panel crib_blanket_shell_leaflet crossed_stitch_cowl cuffed_sleeve_short_rows
         dashed_counts_clutch dec_rows_bib drifting_asymmetric_shawl even_in_pattern_tunic_panel
         even_rows_sampler evenly_spaced_yoke_band eyelet_ribbon_bonnet_band fan_group_table_mat
         fan_lace_scarf fdc_start_openwork_top filet_boat_panel filet_diamond_mat filet_initial_T

@@ -229,7 +229,24 @@ def _ending_after(c: Cursor, items: list[Item], at: int) -> None:
     ending = ending_here(c)
     target = items[at]
     if ending is not None and isinstance(target, Repeat):
+        if ending.how == "ending" and _half_of(target, ending.items):
+            ending = replace(ending, how="with")
         items[at] = replace(target, ending=ending, span=Span(target.span.start, ending.span.end))
+
+
+def _half_of(repeat: Repeat, items: tuple[Item, ...]) -> bool:
+    """True for "3 dc in last sc" behind a repeat that ends in "5 dc in next sc": the last group is half of one."""
+    whole = next((item for item in reversed(repeat.items) if not isinstance(item, Mark)), None)
+    half = items[0]
+    return (
+        len(items) == 1
+        and isinstance(whole, Work)
+        and isinstance(half, Work)
+        and half.where.which is Which.LAST
+        and whole.where.which is Which.NEXT
+        and half.stitch == whole.stitch
+        and 1 < half.count < whole.count
+    )
 
 
 def _words(c: Cursor, span: Span) -> str:
