@@ -13,7 +13,9 @@ from tracker.notation.tree import Pattern, Row, Say
 from tracker.problems import Source
 
 _NAME = r"(?:MC|CC\d?|[A-H])"
-_WITH = re.compile(rf"\b(?i:with|join|using|in|attach)\s+(?:new\s+)?(?:colou?r\s+|yarn\s+)?({_NAME})\b")
+_WITH = re.compile(
+    rf"\b(?i:with|join|using|in|attach)\s+(?:new\s+)?(?:(?i:colou?r|shade|yarn)\s+|[^.;,:]{{0,30}}?\bshade\s+)?({_NAME})\b"
+)
 _LABEL = re.compile(rf"[(,–-]\s*({_NAME})\s*(?:[,)]|[–-])")
 _CHANGE = re.compile(
     rf"\bchang\w*\s+(?:to\s+)?(?:colou?r\s+)?(?:to\s+)?({_NAME})\b(?P<end>[^.;]*?\blast\s+(?:st\b|sc\b|dc\b|yo|stitch)[^.;)]*)?",

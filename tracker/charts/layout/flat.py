@@ -20,6 +20,8 @@ from tracker.notation.tree import Group, Work
 NO_DEEP: Mapping[str, int] = {}
 _AIR = 3.0
 """Between the rows."""
+_LEANING = 9.0
+"""Room for the slant of low stitches that stand aside of what they go into."""
 _LETTER = 6.0
 """Room for the letter of a colour that begins within a row."""
 
@@ -66,6 +68,7 @@ def flat(
         high += _LETTER if len(set(colours.rows.get(index, ()))) > 1 else 0.0
         parents = _parents(before, row, side, y, brush)
         xs = _across(row, parents, side)
+        high += _LEANING if _leans(row, parents, xs) else 0.0
         is_lit = lit is not None and lit[0] == index
         bases.append(y)
         feet = {at: bases[max(-down, -len(bases))] - 1.5 for at, down in depths_of(row, deep).items()}
@@ -125,6 +128,18 @@ def _foundation(row: WorkedRow, side: str, y: float, brush: Brush) -> list[Point
     shown = tuple(place for place in places[max(0, first) :] if place is not None)
     lying_chain(brush, shown, (0.0,) * len(shown))
     return places
+
+
+def _leans(row: WorkedRow, parents: list[Point | None], xs: list[float]) -> bool:
+    """True when many low stitches stand aside of what they go into: lines that lead there need room to slant."""
+    aside = [
+        abs(x - over) > 4.0
+        for at, (element, x) in enumerate(zip(row.elements, xs, strict=True))
+        if element.is_stitch
+        and height_of(element.kind) <= height_of("sc")
+        and (over := _over(row, at, parents)) is not None
+    ]
+    return sum(aside) > len(aside) / 3
 
 
 def _across(row: WorkedRow, parents: list[Point | None], side: str) -> list[float]:
