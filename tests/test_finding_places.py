@@ -331,12 +331,13 @@ def test_counts_named_as_an_editor_names_them_fit_their_rows(folder: str) -> Non
         loaded = reading(folder, case.name)
         index = index_of(loaded.fabric)
         for placed, truth in zip(rows_of(loaded), case.truth["rows"], strict=False):
-            if made_by(loaded, placed) not in [
-                counts(one) for one in (truth["stitches"], *truth.get("also", ()))
-            ]:
+            # a last loop closed with a tall stitch may be counted as a loop or as what it is made of
+            ways = (truth["stitches"], *truth.get("also", ()))
+            told = next((one for one in ways if counts(one) == made_by(loaded, placed)), None)
+            if told is None:
                 continue
             tried += 1
-            words = ", ".join(f"{number} {name}" for name, number in truth["stitches"].items())
+            words = ", ".join(f"{number} {name}" for name, number in told.items())
             if not fits(
                 tallied(words, loaded.pattern.uk, index.own), placed.worked.makes, placed.worked.stitches
             ):

@@ -8,12 +8,12 @@ from collections.abc import Hashable
 from dataclasses import replace
 
 from tracker.fabric.checks.contradictions import contradictions
-from tracker.fabric.habits import first_habits, learned, that_bear_on
+from tracker.fabric.habits import Habit, first_habits, learned, that_bear_on
 from tracker.fabric.history import WIDE, Looped, Record, State, best, likeliest
-from tracker.fabric.model import Element, Fabric, Placed, Stretch, WorkedRow
+from tracker.fabric.model import Fabric, Placed, Stretch, WorkedRow
 from tracker.fabric.plan.planner import plan_of
 from tracker.fabric.plan.units import Loop, Plan, Unit, Until
-from tracker.fabric.plan.wordings import Wordings
+from tracker.fabric.plan.wordings import Alike, Wordings
 from tracker.fabric.readings import readings
 from tracker.fabric.report import problems_of
 from tracker.fabric.rows.beginning import begun_afresh, starts_from_ring
@@ -49,14 +49,13 @@ class _Builder:
         self.wordings = Wordings(block for block in pattern.blocks if isinstance(block, Row))
         self.memo: dict[Hashable, list[Outcome]] = {}
         """Readings by wording and surface."""
-        self.numbers: dict[tuple[Element, ...], int] = {}
-        """A number for everything that stood."""
         self.wide = 0
         """Elements of the rows too wide for any piece that were worked into so far."""
-        self.seen: dict[int, tuple[tuple[Element, ...], int]] = {}
-        """The same by identity, with what has it."""
         self.further = 0
         """Rows worked for a count, which the plan could not number; rows without a number come after them."""
+        self.surfaces = Alike()
+        self.bearing: dict[tuple[int, int], tuple[Habit, Hashable]] = {}
+        """By identity of habits and wording: the habits (so that they live on), and those of them that bear on it."""
 
     def run(self) -> State:
         """The best reading of the whole."""
@@ -118,28 +117,27 @@ class _Builder:
             id(unit.extra),
             unit.last_of_range,
             unit.first,
-            self._known_as(standing.elements),
+            self.surfaces.number(standing.elements),
             standing.kind,
             standing.turned,
             len(standing.base),
-            self._known_as(standing.left),
-            tuple(sorted(map(repr, that_bear_on(state.habits, wording)))),
+            self.surfaces.number(standing.left),
+            self._bearing(state.habits, wording),
             state.sure,
             state.plain,
-            standing.rows if uses_ends(unit.row.items) else 0,
-            standing.rs if begun_afresh(unit.row) else None,
+            standing.rows if uses_ends(wording.items) else 0,
+            standing.rs if begun_afresh(wording) else None,
             standing.along,
-            state.earlier if names_rows(unit.row.items) else None,
+            state.earlier if names_rows(wording.items) else None,
         )
 
-    def _known_as(self, elements: tuple[Element, ...]) -> int:
-        """A number for what stands, the same for equal ones: a wide row is gone through once, not at every look."""
-        known = self.seen.get(id(elements))
-        if known is None:
-            # what was numbered is kept, so that no other can come to have its identity
-            known = elements, self.numbers.setdefault(elements, len(self.numbers))
-            self.seen[id(elements)] = known
-        return known[1]
+    def _bearing(self, habits: Habit, wording: Row) -> Hashable:
+        """The habits that matter to a row."""
+        found = self.bearing.get((id(habits), id(wording)))
+        if found is None:
+            found = (habits, tuple(sorted(map(repr, that_bear_on(habits, wording)))))
+            self.bearing[id(habits), id(wording)] = found
+        return found[1]
 
     def _readings(self, state: State, unit: Unit) -> list[Outcome]:
         """The best readings of a row onto what stands."""
@@ -183,10 +181,12 @@ class _Builder:
     def _next(self, state: State, unit: Unit, outcome: Outcome) -> State:
         """A reading with one row more."""
         row = unit.row
-        for problem in contradictions(state.habits, row):
+        wording = self.wordings.of(row)
+        if unit.extra is None and any(contradictions(state.habits, wording)):
             # a row worked again says nothing new
-            if unit.extra is None and problem not in self.plan.problems:
-                self.plan.problems.append(problem)
+            for problem in contradictions(state.habits, row):
+                if problem not in self.plan.problems:
+                    self.plan.problems.append(problem)
         standing, sure, understood = self._believed(state, unit, outcome)
         # a row that makes nothing is never claimed
         understood = understood and bool(outcome.elements) and unit.row.span.start not in state.doubted
@@ -208,7 +208,7 @@ class _Builder:
         side = None if rs is None else ("RS" if rs else "WS")
         return State(
             standing,
-            learned(state.habits, row, outcome.asked, outcome.choices),
+            learned(state.habits, wording, outcome.asked, outcome.choices),
             # what is worked onto something unknown proves little, and the later that begins the better
             state.cost + (outcome.cost if state.sure else outcome.cost * 0.1 + 0.3),
             Record(unit, outcome, state.sure, understood, side),
@@ -335,9 +335,8 @@ def _printed(record: Record, wordings: Wordings, homes: dict[tuple[int, int], Ou
     was, row = record.outcome, record.unit.row
     home = homes.get((id(was), id(row)))
     if home is None:
-        home = replace(
-            was, steps=wordings.home(was.steps, row), found=[*wordings.home(tuple(was.found), row)]
-        )
+        found = [*wordings.home(tuple(was.found), row)]
+        home = replace(was, steps=wordings.home(tuple(was.steps), row), found=found)
         homes[(id(was), id(row))] = home
     return replace(record, outcome=home)
 

@@ -5,7 +5,7 @@ makes is the surface of the following one.
 """
 
 from bisect import bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from tracker.notation.tree import Item, Row
@@ -85,7 +85,7 @@ class WorkedRow:
     """The printed row whose words were worked."""
     elements: tuple[Element, ...]
     """What stands on it, in the order made."""
-    steps: tuple[Step, ...]
+    steps: Sequence[Step]
     below: tuple[Element, ...]
     """What it was worked onto, in working order."""
     side: str | None

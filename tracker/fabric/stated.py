@@ -1,6 +1,6 @@
 """What a stated count tells of the row it stands at, when the words cannot."""
 
-from collections.abc import Container
+from collections.abc import Container, Sequence
 
 from tracker.fabric.checks.counts import differs
 from tracker.fabric.model import HIDDEN, Element
@@ -37,7 +37,7 @@ def agrees(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
     return bool(stated) and not any(differs(count, elements, None) for count in stated)
 
 
-def keeps(items: tuple[Item, ...], specials: Container[str]) -> bool:
+def keeps(items: Sequence[Item], specials: Container[str]) -> bool:
     """True when nothing among the items adds or takes stitches: plain ones, one in each."""
     for item in items:
         if isinstance(item, Work):
@@ -58,7 +58,7 @@ def keeps(items: tuple[Item, ...], specials: Container[str]) -> bool:
     return True
 
 
-def uses_ends(items: tuple[Item, ...]) -> bool:
+def uses_ends(items: Sequence[Item]) -> bool:
     """True when any of the items goes along an edge, so that the number of row ends matters."""
     for item in items:
         if isinstance(item, (Work, Group)) and item.where.which is Which.ROW_END:
@@ -70,7 +70,7 @@ def uses_ends(items: tuple[Item, ...]) -> bool:
     return False
 
 
-def names_rows(items: tuple[Item, ...]) -> bool:
+def names_rows(items: Sequence[Item]) -> bool:
     """True when any of the items goes into a row named by its number, or into loops that a row left free."""
     for item in items:
         if isinstance(item, (Work, Group, Skip)) and (

@@ -7,6 +7,7 @@ thing or the row before has no plain stitches to add to.
 from collections.abc import Sequence
 from dataclasses import replace
 
+from tracker.notation.moved import as_told
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import ANY, Group, Item, Repeat, Row, Stated, Which, Work
 from tracker.problems import Span
@@ -52,7 +53,7 @@ def told_to_grow(tokens: Sequence[Token]) -> tuple[Stated, ...]:
 
 def shaped(row: Row) -> bool:
     """True for a row whose repeats hold increases or decreases beside plain stitches."""
-    return any(isinstance(item, Repeat) and _plain_at(item.items) is not None for item in row.items)
+    return any(isinstance(item, Repeat) and _plain_at(item.items) is not None for item in as_told(row.items))
 
 
 def grown(row: Row, before: Row, step: int) -> list[Row] | None:
@@ -60,7 +61,7 @@ def grown(row: Row, before: Row, step: int) -> list[Row] | None:
     if not row.numbers or len(row.numbers) > MOST:
         return None
     rows: list[Row] = []
-    items = before.items
+    items = tuple(before.items)
     for number in row.numbers:
         longer = _with_more(items, step)
         if longer is None:

@@ -1,15 +1,18 @@
 """A part of the tree with its spans moved: the same words, as they would stand elsewhere in the text.
 
 Any value of the tree comes in; an equal one goes out, save for the spans. What holds no span is given back as it is,
-and what stood in several places stays one value.
+and what stood in several places stays one value. `Moved` does it when somebody looks: of rows that are printed in
+the same words a hundred times, few are ever looked at.
 """
 
+from collections.abc import Iterator, Sequence
 from dataclasses import fields, is_dataclass
-from typing import Any, TypeVar
+from typing import Any, Generic, TypeVar, overload
 
 from tracker.problems import Span
 
 V = TypeVar("V")
+S = TypeVar("S", covariant=True)
 
 
 def moved(value: V, by: int, beyond: int = 0) -> V:
@@ -19,6 +22,55 @@ def moved(value: V, by: int, beyond: int = 0) -> V:
     (Span(start=13, end=15), 'dc')
     """
     return _moved(value, by, beyond, {})  # type: ignore[no-any-return]
+
+
+class Moved(Sequence[S], Generic[S]):
+    """A tuple with its spans moved once it is looked into; it equals the tuple that it stands for.
+
+    >>> Moved((Span(3, 5), "dc"), 10)
+    (Span(start=13, end=15), 'dc')
+    """
+
+    __slots__ = ("_beyond", "_by", "_here", "told")
+
+    def __init__(self, told: tuple[S, ...], by: int, beyond: int = 0) -> None:
+        self.told = told
+        """The values where they stand first."""
+        self._by = by
+        self._beyond = beyond
+        self._here: tuple[S, ...] | None = None
+
+    def _all(self) -> tuple[S, ...]:
+        if self._here is None:
+            self._here = moved(self.told, self._by, self._beyond)
+        return self._here
+
+    @overload
+    def __getitem__(self, at: int) -> S: ...
+    @overload
+    def __getitem__(self, at: slice) -> tuple[S, ...]: ...
+    def __getitem__(self, at: int | slice) -> S | tuple[S, ...]:
+        return self._all()[at]
+
+    def __len__(self) -> int:
+        return len(self.told)
+
+    def __iter__(self) -> Iterator[S]:
+        return iter(self._all())
+
+    def __eq__(self, other: object) -> bool:
+        return self._all() == (other._all() if isinstance(other, Moved) else other)
+
+    def __hash__(self) -> int:
+        return hash(self._all())
+
+    def __repr__(self) -> str:
+        return repr(self._all())
+
+
+def as_told(values: Sequence[V]) -> Sequence[V]:
+    """The values to ask what they say, not where: their spans are those of whichever row was printed first."""
+    return values.told if isinstance(values, Moved) else values
 
 
 _LEAVES = frozenset((str, int, bool, float, type(None)))
@@ -37,6 +89,8 @@ def _moved(value: Any, by: int, beyond: int, done: dict[int, Any]) -> Any:
     kind = type(value)
     if kind is Span:
         return Span(value.start + by, value.end + by) if value.start >= beyond else value
+    if kind is Moved:
+        value, kind = value[:], tuple
     if kind is tuple:
         parts = [part if type(part) in _LEAVES else _moved(part, by, beyond, done) for part in value]
         return tuple(parts) if any(a is not b for a, b in zip(parts, value, strict=True)) else value
@@ -50,3 +104,13 @@ def _moved(value: Any, by: int, beyond: int, done: dict[int, Any]) -> Any:
         found = kind(*parts) if any(a is not b for a, b in zip(parts, held, strict=True)) else value
         done[id(value)] = found
     return found
+
+
+def lies_within(value: Any, start: int, end: int) -> bool:
+    """True when every span in a value lies between two places of the text."""
+    kind = type(value)
+    if kind is Span:
+        return bool(start <= value.start and value.end <= end)
+    if kind is tuple or kind is Moved:
+        return all(lies_within(part, start, end) for part in value)
+    return all(lies_within(getattr(value, name), start, end) for name in _names(kind))

@@ -7,9 +7,10 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from tracker.notation.again import ReadBefore
 from tracker.notation.growing import grown, shaped, step_told, told_to_grow
 from tracker.notation.page.block import Block, Page
-from tracker.notation.page.labels import called
+from tracker.notation.page.labels import as_kind, called
 from tracker.notation.page.sizes import chosen
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every
@@ -41,20 +42,14 @@ from tracker.problems import Label, Problem, Severity, Source, Span
 
 MAX_ROW_TOKENS = 20_000
 """Tokens of a row that are read; a long one has some hundreds."""
-
-
 _CHANGES = frozenset(
     "except but omitting omit instead replacing replace beginning starting increasing decreasing inc dec only".split()
 )
 """Words behind "rep Row 2" that make it another row."""
-
-
 _SHORT = re.compile(r"r?\s?\d", re.IGNORECASE)
 """A label that names neither rows nor rounds: "R3:", "3."."""
 _IN_ROUNDS = re.compile(r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|mr|around)\b", re.IGNORECASE)
 """Words of a piece that goes round."""
-
-
 _ALONG_EDGE = (
     (
         "base",
@@ -88,6 +83,7 @@ class RowReader:
         self.context = context
         self.sizes = sizes
         self.index = index
+        self.before = ReadBefore(source.text, context)
         self.carried: list[Item] = []
         """A turning chain printed at the end of the row before."""
         self.shaped: Row | None = None
@@ -236,6 +232,14 @@ class RowReader:
             kind = "row" if self.short_rows.get(block.part) else "round"
         context.row = label.text if label else "This row"
         context.rows_named = len(label.numbers) if label else 0
+        words = None
+        if label and label.many is None and len(label.numbers) < 2 and not (self.sizes or self.carried):
+            words = self.before.words_of(block)
+            same = self.before.row(words, block, kind)
+            if same is not None:
+                self.shaped = same if shaped(same) else self.shaped
+                return [same]
+        faults = len(context.problems)
         tokens = self.tokens(block.text_start if label else block.start, block.end)
         numbers = label.numbers if label else ()
         many = label.many if label else None
@@ -266,10 +270,7 @@ class RowReader:
         if label is not None and numbers != label.numbers and numbers:
             text = called(kind, numbers)
         elif label is not None and kind != label.kind:
-            text = re.sub(r"^R(?:ow|nd)", "Rnd" if kind == "round" else "Row", text)
-        label_span = Span(
-            block.start, max(block.start + 1, block.text_start if label else min(block.end, block.start + 12))
-        )
+            text = as_kind(text, kind)
         if (
             many is not None
             and rerun is None
@@ -292,7 +293,7 @@ class RowReader:
             kind,
             numbers,
             text,
-            label_span,
+            block.label_span,
             tuple(items),
             (*reading.stated, *(told_to_grow(tokens) if rerun is not None else ())),
             span,
@@ -317,6 +318,8 @@ class RowReader:
                 self.shaped = told[-1]
                 return list(told)
             self._tell_unread(items, text, span, block.part)
+        if words is not None and not self.carried and len(context.problems) == faults:
+            self.before.remember(words, row, block, reading.side)
         if shaped(row):
             self.shaped = row
         return [row]

@@ -318,7 +318,7 @@ class Row:
     label: str
     """As printed, put right: "Rows 3-10", "Rnd 4", "Next row"."""
     label_span: Span
-    items: tuple[Item, ...]
+    items: Sequence[Item]
     stated: tuple[Stated, ...]
     span: Span
     part: str | None = None

@@ -12,6 +12,7 @@ from tracker.fabric.plan.ledger import Ledger
 from tracker.fabric.plan.order import Block, ordered
 from tracker.fabric.plan.reruns import rerun
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Plan
+from tracker.notation.moved import as_told
 from tracker.notation.tree import ANY, Aside, Pattern, Row, Say, Setup, Stated
 
 _FOLLOWS = ("next", "work")
@@ -70,7 +71,7 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
     if ledger.fastened and numbers and ledger.last is not None and numbers[0] <= ledger.last:
         # "Fasten off. Rejoin yarn …": the other side is numbered from where the two part
         ledger.last = None
-    ledger.fastened = any(isinstance(item, Say) and item.kind == "fasten off" for item in row.items)
+    ledger.fastened = any(isinstance(item, Say) and item.kind == "fasten off" for item in as_told(row.items))
     if not isinstance(block, tuple):
         ledger.plan.problems.extend(numbering(row, ledger.last, sized))
     if row.rerun is not None:

@@ -10,8 +10,9 @@ from collections.abc import Hashable, Iterable
 from dataclasses import replace
 from typing import TypeVar
 
-from tracker.notation.moved import moved
-from tracker.notation.tree import Row
+from tracker.fabric.model import Element
+from tracker.notation.moved import Moved, as_told, moved
+from tracker.notation.tree import Row, Stated
 
 V = TypeVar("V")
 
@@ -29,6 +30,8 @@ class Wordings:
         self._rows: dict[int, tuple[Row, Row, int]] = {}
         """By identity of the printed row: itself (so that it lives on), its wording's row, how far that was moved."""
         self._by_number: dict[int, Row] = {}
+        self._read_before: dict[Hashable, int] = {}
+        """Numbers of wordings by what `_read_as` says of their rows."""
 
     def of(self, row: Row) -> Row:
         """The row that stands for all of the same words."""
@@ -37,26 +40,65 @@ class Wordings:
             found = self._rows[id(row)] = (row, *self._found(row))
         return found[1]
 
-    def home(self, value: V, row: Row) -> V:
+    def home(self, values: tuple[V, ...], row: Row) -> tuple[V, ...] | Moved[V]:
         """What came of working a row's words, with the spans of where it is printed."""
         self.of(row)
         by = self._rows[id(row)][2]
-        return moved(value, -by, _FAR // 2) if by else value
+        return Moved(values, -by, _FAR // 2) if by and values else values
 
     def _found(self, row: Row) -> tuple[Row, int]:
         if self._long[_length(row)] < 2:
             return row, 0
         base = row.label_span.end
-        words = moved(row, -base)
-        # The numbers say nothing of how a row is worked, save that there are several.
-        key = replace(words, numbers=(len(row.numbers) > 1,), label="", span=words.label_span)
-        number = self._numbers.setdefault(key, len(self._numbers) + 1)
+        same = _read_as(row)
+        number = self._read_before.get(same)
+        if number is None:
+            words = moved(row, -base)
+            # The numbers say nothing of how a row is worked, save that there are several.
+            key = replace(words, numbers=_several(row), label="", span=words.label_span)
+            number = self._read_before[same] = self._numbers.setdefault(key, len(self._numbers) + 1)
         by = number * _FAR - base
         if number not in self._by_number:
             self._by_number[number] = moved(row, by)
         return self._by_number[number], by
 
 
+class Alike:
+    """Numbers for surfaces: equal ones have the same, and one that was met before is known at sight."""
+
+    def __init__(self) -> None:
+        self._met: dict[int, tuple[tuple[Element, ...], int]] = {}
+        """By identity: the surface (so that it lives on), its number."""
+        self._numbers: dict[tuple[Element, ...], int] = {}
+
+    def number(self, surface: tuple[Element, ...]) -> int:
+        """The number of a surface."""
+        met = self._met.get(id(surface))
+        if met is None:
+            met = self._met[id(surface)] = (surface, self._numbers.setdefault(surface, len(self._numbers)))
+        return met[1]
+
+
 def _length(row: Row) -> int:
     """What two rows of the same words have in common, and few others: characters behind the label."""
     return row.span.end - row.label_span.end
+
+
+def _several(row: Row) -> tuple[bool]:
+    return (len(row.numbers) > 1,)
+
+
+def _read_as(row: Row) -> Hashable:
+    """What only rows have in common that were read once for all of them; tells nothing of rows read apart."""
+    return (
+        id(as_told(row.items)), id(row.rerun), row.label_span.end - row.label_span.start, _several(row), row.kind,
+        row.part, row.side, row.alternate, row.unread, row.sizes, _counts(row.stated, row.label_span.end),
+    )  # fmt: skip
+
+
+def _counts(stated: tuple[Stated, ...], base: int) -> Hashable:
+    """Counts with their places behind the label."""
+    return tuple(
+        (told.counts, told.span.start - base, told.span.end - base, told.change, told.partial)
+        for told in stated
+    )

@@ -4,7 +4,7 @@ A row of the tree and a Standing come in; an Outcome comes out, with the problem
 Nothing raises: a row too large to be worked is not understood.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from tracker.fabric.below.cursor import Below
@@ -37,7 +37,7 @@ class Outcome:
     """A row worked in one reading."""
 
     elements: tuple[Element, ...]
-    steps: tuple[Step, ...]
+    steps: Sequence[Step]
     below: tuple[Element, ...]
     found: list[Found]
     asked: dict[object, tuple[Choice, ...]]

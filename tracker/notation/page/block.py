@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from tracker.notation.page.labels import Label
+from tracker.problems import Span
 
 
 @dataclass(slots=True)
@@ -22,6 +23,12 @@ class Block:
     """The part it belongs to; None before the first is named."""
     sizes: tuple[str, ...] = ()
     """The sizes it is for; empty for all."""
+
+    @property
+    def label_span(self) -> Span:
+        """The label; of a row without one, its first words."""
+        end = self.text_start if self.label else min(self.end, self.start + 12)
+        return Span(self.start, max(self.start + 1, end))
 
 
 @dataclass(slots=True)

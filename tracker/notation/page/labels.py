@@ -133,6 +133,15 @@ def range_of(text: str) -> Sequence[int]:
     return tuple(numbers)
 
 
+def as_kind(text: str, kind: str) -> str:
+    """A label's text for the kind it turned out to be.
+
+    >>> as_kind("Row 3", "round")
+    'Rnd 3'
+    """
+    return re.sub(r"^R(?:ow|nd)", "Rnd" if kind == "round" else "Row", text)
+
+
 def called(kind: str, numbers: Sequence[int]) -> str:
     """How reports call a row or a range: "Row 3", "Rows 3-10", "Rnds 5, 7, 9".
 
