@@ -252,3 +252,37 @@ def test_a_square_grows_by_four_at_each_corner(words: str) -> None:
     """Twelve and four times four."""
     ring = "Ch 4, join to form ring.\nRnd 1: Ch 3, 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * twice more, join.\n"
     assert made(f"{ring}Rnd 2: {words}") == (28, [])
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "mr 6 sc (6)",
+        "MR with 6 sc (6)",
+        "magic ring 6 sc. (6)",
+        "mr: 6sc = 6",
+        "make a magic ring with 6 sc [6]",
+        "MR, 6 sc",
+    ],
+)
+def test_a_toy_begins_in_a_ring_without_a_comma(words: str) -> None:
+    """Six into the ring, twelve out of the first increases."""
+    assert made(f"R1: {words}\nR2: inc x 6 (12)") == (12, [])
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Join yarn at thumb opening, sc in each of 4 skipped sts, sc in each of 2 ch.",
+        "Join yarn in first skipped st of Rnd 3, sc in each of 4 skipped sts, sc in each of 2 ch, join.",
+        "Attach yarn at thumb opening, ch 1, sc in each of the 4 skipped sts and in each of 2 ch, join.",
+    ],
+)
+def test_a_thumb_goes_round_the_stitches_left_and_the_chains_over_them(words: str) -> None:
+    """Four left and two chains."""
+    hand = (
+        "Rnd 1: 12 sc in magic ring, join. (12)\nRnd 2: Ch 1, sc in each sc around, join. (12)\n"
+        "Rnd 3: Ch 1, sc in next 4 sc, ch 2, sk 4 sc, sc in next 4 sc, join. (8 sc, 2 ch)\n"
+        "Rnd 4: Ch 1, sc in each sc and ch around, join. (10)\nThumb\n"
+    )
+    assert made(f"{hand}Rnd 1: {words} (6 sc)") == (6, [])

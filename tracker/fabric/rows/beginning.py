@@ -115,6 +115,17 @@ def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item
     """
     k = next((k for k, item in enumerate(items) if not isinstance(item, (Say, Mark))), 0)
     first = items[k] if items else None
+    works = [item for item in items if isinstance(item, Work)]
+    if (
+        row.kind == "round"
+        and (isinstance(first, Travel) and first.fresh or row.numbers and row.numbers[0] == 1)
+        and len(works) > 1
+        and works[0].where.which is Which.MADE
+        and any(kind.name == CH for work in works[1:] for kind in work.where.kinds)
+        and not any(element.kind in (CH, SP) for element in standing.elements)
+    ):
+        # "join yarn at thumb opening, sc in each of 4 skipped sts, sc in each of 2 ch"
+        return items
     if (
         row.kind != "round"
         or not isinstance(first, Travel)

@@ -8,6 +8,9 @@ from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Edge, Item, Join, Say, Travel, Turn, Where, Which, Work
 
+_BEHIND_WORK = (T.END, T.OPEN, T.PERIOD, T.COMMA, T.SEMICOLON, T.EQUALS, T.DASH)
+"""What follows stitches into a ring that were told without a comma."""
+
 
 def turn_here(c: Cursor) -> list[Item] | None:
     """ "Turn", "turn 90 degrees"."""
@@ -208,6 +211,14 @@ def ring_here(c: Cursor) -> list[Item] | None:
             c.i += 1
             number = c.tokens[at].value
             made.append(Work(c.context.base, number, Where(Which.RING, span), c.span_from(at)))
+            return made
+        ahead = 1 if c.text() == "with" or c.kind() is T.COLON else 0
+        named = stitch_here(c, ahead + 1) if c.kind(ahead) is T.NUMBER else None
+        if named is not None and named.special is None and c.kind(ahead + 1 + named.tokens) in _BEHIND_WORK:
+            # "MR 6 sc (6)": what stands before the bracket is work, not a count
+            at = c.i + ahead
+            c.i = at + 1 + named.tokens
+            made.append(Work(named.name, c.tokens[at].value, Where(Which.RING, span), c.span_from(at)))
         return made
     c.i = start
     return None
