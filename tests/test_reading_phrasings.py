@@ -286,3 +286,27 @@ def test_a_thumb_goes_round_the_stitches_left_and_the_chains_over_them(words: st
         "Rnd 4: Ch 1, sc in each sc and ch around, join. (10)\nThumb\n"
     )
     assert made(f"{hand}Rnd 1: {words} (6 sc)") == (6, [])
+
+
+@pytest.mark.parametrize(
+    "words", ["tch", "tch sp", "turning ch", "turning ch space", "turning ch-2 sp", "turning chain space"]
+)
+def test_the_last_stitch_goes_into_the_space_of_the_turning_chain(words: str) -> None:
+    """Moss stitch keeps its count."""
+    first = "Ch 30.\nRow 1: Sc in 4th ch from hook, (ch 1, sk 1, sc in next ch) across. Ch 2, turn.\n"
+    second = f"Row 2: Sc in first ch-1 sp, (ch 1, sc in next ch-1 sp) across to turning ch, ch 1, sc in {words}. Ch 2, turn."
+    assert made(first + second) == (14, [])
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Multiple of 3 + 1. Ch 31.",
+        "Stitch multiple: 3 + 1. With A, ch 31.",
+        "Pattern is a multiple of 3 sts plus 1: ch 31",
+    ],
+)
+def test_a_foundation_stands_behind_its_multiple(words: str) -> None:
+    """The chain is found, and worked into: nine groups of three, and one."""
+    row = "Row 1: 2 dc in 4th ch from hook, sk 2 ch, *(sc, 2 dc) in next ch, sk 2 ch; rep from * to last ch, sc in last ch."
+    assert made(f"Dishcloth\n{words}\n{row}") == (28, [])

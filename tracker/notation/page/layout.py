@@ -240,6 +240,12 @@ def lay_out(text: str) -> Page:
 
 _GOES_ON = re.compile(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""
+_CHAIN_BEHIND = re.compile(
+    r".{0,80}\bmultiple\b[^\n]{0,80}?[.;:]\s+"
+    r"(?=(?:with\s+[\w ]{1,20},\s*)?(?:loosely\s+)?ch(?:ain)?\s+\d+\b[^.;:]{0,30}\.?\s*$)",
+    re.IGNORECASE,
+)
+""""Multiple of 3 + 1. Ch 31.": a foundation behind what it is a multiple of."""
 _DEFINED_WITHIN = re.compile(r"(?<=[.;])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*=\s*\S)")
 """ "Worked from the bottom up. Mesh = ch 1, sk 1 st, dc in next dc.": a definition behind a sentence."""
 
@@ -255,6 +261,8 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
         starts = starts_in(line) if len(line) > 20 else []
         if not starts and "=" in line and len(line) > 20:
             starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)]
+        if not starts and "ultiple" in line and (hit := _CHAIN_BEHIND.match(line)):
+            starts = [hit.end()]
         last = at
         for more in starts:
             lines.append((last, at + more))

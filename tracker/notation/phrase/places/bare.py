@@ -162,8 +162,14 @@ def _turning(c: Cursor, start: int) -> tuple[Where, ...] | None:
     ):
         return None
     i = c.i
-    if turning_chain(c) is not None and c.text() not in SPACES:
+    if word == "turning" and c.text(1) in CHAINS and c.text(2) in SPACES:
+        c.i += 3
         return (Where(Which.TOP, c.span_from(start), nth=0),)
+    if turning_chain(c) is not None:
+        if word == "turning" and c.kind() is T.HYPHEN and c.value(1) is not None:
+            c.i += 2
+        if word == "turning" and c.take_any(*SPACES) or c.text() not in SPACES:
+            return (Where(Which.TOP, c.span_from(start), nth=0),)
     c.i = i
     if word == "beg":
         c.i += 1
