@@ -27,6 +27,8 @@ PYTHON = BIN / ("python.exe" if os.name == "nt" else "python")
 STAMP = VENV / "installed-for-tests"
 # What waits for nothing shares the processors; what lives in real time (sound, a terminal, a browser) has them alone.
 ALL = (["-m", "not live", "--numprocesses=auto", "--dist=worksteal"], ["-m", "live"])
+# One that passes only alone is named all the same: it leans on something outside itself, and that wants mending.
+ONCE_MORE = ("--last-failed", "--last-failed-no-failures=none", "-rA", "--tb=short")
 IN_CI = os.environ.get("CI", "").lower() == "true"
 # Packages that only come as source and need a compiler, and what is not tested without them.
 COMPILED = {"evdev": "the pedal as Linux sees it (evdev needs a C compiler and Python's headers)"}
@@ -105,8 +107,15 @@ def main(words: list[str]) -> int:
         with tempfile.TemporaryDirectory() as folder:
             report = Path(folder) / "report.xml"
             tests: list[str | Path] = [PYTHON, "-m", "pytest", f"--junitxml={report}", *run]
-            status = subprocess.run(tests, check=False).returncode or status
+            failed = subprocess.run(tests, check=False).returncode
             skipped += skipped_tests(report)
+        if failed == 1 and not words:
+            print(
+                "What failed is run once more, with nothing beside it; a test that fails again is broken.",
+                flush=True,
+            )
+            failed = subprocess.run([PYTHON, "-m", "pytest", *ONCE_MORE], check=False).returncode
+        status = failed or status
     for what in skipped:
         print(f"not run: {what}")
     if IN_CI and (not_run or skipped):
