@@ -14,8 +14,6 @@ ANY = "st"
 """The kind that every stitch is."""
 SPACE = "sp"
 """The kind that every chain space is."""
-
-
 SHARED = -3
 """As `nth` of a place: the first leg of the stitch goes where the hook is, the others into the next ones."""
 REST = "rest of group"

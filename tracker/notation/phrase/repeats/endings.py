@@ -90,12 +90,6 @@ def ending_here(c: Cursor) -> Ending | None:
         landing = _landing(c, start)
         if landing is not None:
             return landing
-        behind = c.i
-        changed = phrases_until(c) if word in ("working", "work", "making") else []
-        if changed and _on_last(c):
-            # "working 3 sc in last st of last rep"
-            return Ending("with", tuple(changed), None, c.span_from(start))
-        c.i = behind
         if c.take("only"):
             # "working only 2 sc in last ch": in place of what the pass ends with
             changed = phrases_until(c)
