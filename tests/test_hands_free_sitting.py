@@ -52,8 +52,10 @@ def test_the_ear_is_taught_the_spoken_commands_of_the_table() -> None:
 
 def test_a_word_moves_the_work_and_the_answer_is_spoken(sitting: Sitting) -> None:
     """Shown and said alike."""
+    program, stood = sitting.desk.session.program, sitting.desk.session.place
     answer = sitting.take(heard("next"), 1)
-    assert answer.said.startswith("Row one, right side.")
+    # Once in many hundred runs beside others the piece was over at the first step: what it was by then is wanted.
+    assert answer.said.startswith("Row one, right side."), (stood, program.end, len(program.source.text))
     assert said(sitting) == [answer.said]
     assert sitting.devices.heard == "next"
 
