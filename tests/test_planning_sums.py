@@ -186,13 +186,23 @@ def test_balls_are_bought_by_the_upper_end() -> None:
     assert yarn.need(2500, yarn.Swatch(100, 400), ball_m=105, ends=0).balls == 2
 
 
+def test_a_range_is_never_nothing_and_a_row_of_an_hour_is_work() -> None:
+    """Rows that took the same to the second are not a promise; 450 single crochets in an hour are no rest."""
+    pace = time.pace_of(((3600.0, 450.0),) * 10)
+    assert (pace.middle, pace.rows) == (8.0, 10)
+    assert (
+        time.told(450, pace)
+        == "About 60 minutes of work, between 54 minutes and 66 minutes, by your last 10 rows."
+    )
+
+
 def test_time_is_a_guess_until_there_is_a_log() -> None:
-    """Three rows make a pace; a row laid aside overnight is no pace."""
+    """Three rows make a pace, from the quickest to the slowest; a row laid aside overnight is no pace."""
     assert "guess" in time.told(1000, time.pace_of(()))
     log = ((60.0, 20.0), (80.0, 20.0), (100.0, 20.0), (30_000.0, 20.0))
     pace = time.pace_of(log)
     assert (pace.middle, pace.rows) == (4.0, 3)
     assert (
         time.told(900, pace)
-        == "About 60 minutes of work, between 52 minutes and 68 minutes, by your last 3 rows."
+        == "About 60 minutes of work, between 45 minutes and 75 minutes, by your last 3 rows."
     )

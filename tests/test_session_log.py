@@ -65,6 +65,30 @@ def test_rests_are_left_out() -> None:
     assert max(row.seconds for row in rested) <= max(row.seconds for row in steady) + 1
 
 
+def test_a_row_that_is_not_at_its_end_is_not_called_ended() -> None:
+    """Stopped behind the first window of row two, and again at its count."""
+    session = at_hand("harbour-windows")
+    steps = worked_through(session, 1, EACH_S)
+    program = session.program
+    window = next(at for at, step in enumerate(steps) if step.place[2] == 2 and step.place[4:6] == (3, 0))
+    count = next(at for at, step in enumerate(steps) if step.place[2] == 2 and program.is_count(step.place))
+    assert [row.whole for row in rows_timed(program, steps[: window + 1])] == [True, False]
+    assert [row.whole for row in rows_timed(program, steps[: count + 1])] == [True, True]
+
+
+def test_what_two_machines_did_at_the_same_time_is_not_mixed() -> None:
+    """Hers stands behind his in the journal, at times that lie between his: each row keeps its own seconds."""
+    steps = worked_through(SESSION, 4, EACH_S)
+    at = next(n for n, step in enumerate(steps) if step.place[2] == 11)
+    early, late = steps[:at], steps[at - 1 :]
+    back = late[0].at_ms - early[len(early) // 2].at_ms
+    hers = [replace(step, at_ms=step.at_ms - back) for step in late]
+    apart = {row.row: row.seconds for row in rows_timed(SESSION.program, steps)}
+    merged = [*early, replace(early[-1], deed="merged"), *hers]
+    together = {row.row: row.seconds for row in rows_timed(SESSION.program, merged)}
+    assert all(together[row] == pytest.approx(apart[row], abs=0.1) for row in range(1, 61))
+
+
 def test_each_kind_of_stitch_has_its_own_pace() -> None:
     """Four seconds a single crochet, seven a double: found again within a fifth."""
     found = {kind.kind: kind for kind in kinds_timed(SESSION.program, worked_through(SESSION, 3, EACH_S))}

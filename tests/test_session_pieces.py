@@ -288,6 +288,19 @@ class TestRestingTheHands:
         assert self.worked_for(100) == ["True"]
         assert self.worked_for(20) == []
 
+    def test_it_comes_for_who_goes_row_by_row_through_long_rows(self) -> None:
+        """Thirteen minutes for a row of a ripple are work; an hour without a deed is a rest."""
+        ripple = at_hand("low-tide-ripple")
+        for minutes, due in ((13, True), (75, False)):
+            session = Session(ripple.program, ripple.place, rest_usual=30)
+            session, _ = worked(session, "row by row")
+            said = ""
+            for step in range(1, 7):
+                at_ms = NOW_MS + step * minutes * 60_000
+                session, effects = apply(session, deeds.Onward(), at_ms)
+                said += " ".join(effect.text for effect in effects if isinstance(effect, Say))
+            assert ("stretch your fingers" in said) is due
+
     def test_it_can_be_turned_off_and_adjusted(self) -> None:
         """For all pieces or for this one."""
         assert self.worked_for(100, rest=0) == []

@@ -73,7 +73,10 @@ def _lines(
         copies = any(one.copy > 1 for one in rows)
         for one in timed:
             copy = f"{one.copy:3}, " if copies else ""
-            out.append(f"  {copy}{one.label:10}  {_minutes(one.seconds):>8}  ended {_when(one.ended_ms)}")
+            out.append(
+                f"  {copy}{one.label:10}  {_minutes(one.seconds):>8}  "
+                f"{'ended' if one.whole else 'so far, until'} {_when(one.ended_ms)}"
+            )
         out.append(f"In all {spell(sum(one.seconds for one in rows))} of work.")
     if kinds:
         out.append("Your pace, one stitch:")

@@ -11,7 +11,11 @@ GUESS_S = (3.0, 4.5, 8.0)
 LEAST_ROWS = 3
 """Rows in a log before it is believed."""
 PAUSE_S = 1800.0
-"""Seconds after which a row was laid aside, not worked on."""
+"""Seconds after which a step was a rest, not work; longer for steps of a whole long row (`worked`)."""
+FEW_ROWS = 8
+"""With fewer rows than these the range is from the quickest to the slowest of them."""
+NARROWEST = 0.1
+"""A range is at least so wide to either side: the next rows are never quite like the last ones."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +31,24 @@ class Pace:
 
 def pace_of(log: tuple[tuple[float, float], ...]) -> Pace:
     """The pace that a log shows: (seconds, single crochets) for each row worked; a guess while it is too short."""
-    each = sorted(seconds / stitches for seconds, stitches in log if stitches > 0 and 0 < seconds < PAUSE_S)
+    each = sorted(
+        seconds / stitches for seconds, stitches in log if stitches > 0 and worked(seconds, stitches)
+    )
     if len(each) < LEAST_ROWS:
         return Pace(*GUESS_S, rows=0)
     low, _, high = quantiles(each, n=4, method="inclusive")
-    return Pace(low, median(each), high, len(each))
+    if len(each) < FEW_ROWS:
+        low, high = each[0], each[-1]
+    middle = median(each)
+    return Pace(min(low, middle * (1 - NARROWEST)), middle, max(high, middle * (1 + NARROWEST)), len(each))
+
+
+def worked(seconds: float, in_sc: float) -> bool:
+    """True when so long may have been work alone, for so many single crochets' worth.
+
+    Who goes row by row works a whole long row in one step: twice what a slow maker needs is still work.
+    """
+    return 0 < seconds < max(PAUSE_S, 2 * GUESS_S[2] * in_sc)
 
 
 def told(in_sc: float, pace: Pace) -> str:

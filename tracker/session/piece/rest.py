@@ -7,25 +7,37 @@ to say.
 
 from dataclasses import replace
 
+from tracker.planning.time import GUESS_S
+from tracker.planning.yarn import of_element
 from tracker.program.places import Stride
+from tracker.session.record.log import Step, made_by
 from tracker.session.state import Session
 from tracker.trade.numbers import spoken_number
 
 BREAK_MS = 10 * 60_000
-"""So long without a deed is a rest."""
+"""So long without a deed is a rest, beside what the work of a step takes."""
 
 
 def time_to_rest(before: Session, after: Session, at_ms: int) -> tuple[str, Session]:
     """The reminder, "" when none is due, and the session with its clock."""
     if at_ms <= 0:
         return "", after
-    rested_now = not before.since_ms or at_ms - before.latest_ms >= BREAK_MS or before.resting
+    idle_ms = at_ms - before.latest_ms - _work_ms(before, after)
+    rested_now = not before.since_ms or idle_ms >= BREAK_MS or before.resting
     since = at_ms if rested_now else before.since_ms
     minutes = after.rest_minutes if after.rest_minutes is not None else after.rest_usual
     worked_minutes = (at_ms - since) // 60_000
     if minutes <= 0 or worked_minutes < minutes or not _at_a_rows_end(before, after):
         return "", replace(after, since_ms=since, latest_ms=at_ms)
     return _said(worked_minutes), replace(after, since_ms=at_ms, latest_ms=at_ms)
+
+
+def _work_ms(before: Session, after: Session) -> float:
+    """What a slow maker needs for what this step made: a long row in one step is no rest."""
+    made = (
+        made_by(before.program, before.place, Step(0, "next", after.place)) if after.past is not None else ()
+    )
+    return 1000 * GUESS_S[2] * sum(map(of_element, made))
 
 
 def _said(minutes: int) -> str:

@@ -46,6 +46,9 @@ class RowTime:
     in_sc: float
     """Work that was timed, in single crochets."""
     ended_ms: int
+    """When the last of what was timed was done."""
+    whole: bool = True
+    """False for a row that is not at its end yet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,24 +65,29 @@ class KindTime:
 
 
 def rows_timed(program: Program, steps: Iterable[Step]) -> tuple[RowTime, ...]:
-    """Each row that was worked, in the order of working, the latest last."""
+    """Each row that was worked, in the order of working, the latest last.
+
+    Steps come in the journal's order: where two machines' work was merged, what each of them did stays together.
+    """
     out: list[RowTime] = []
-    for before, after in pairwise(sorted(steps, key=lambda step: step.at_ms)):
+    for before, after in pairwise(steps):
         seconds = (after.at_ms - before.at_ms) / 1000
-        made = _made(program, before.place, after)
-        if not made or not 0 < seconds < time.PAUSE_S:
-            continue
+        made = made_by(program, before.place, after)
         in_sc = sum(map(of_element, made))
+        if not made or not time.worked(seconds, in_sc):
+            continue
         part, copy, row = before.place[:3]
         if out and (out[-1].part, out[-1].copy, out[-1].row) == (part, copy, row):
             last = out.pop()
             seconds, in_sc = seconds + last.seconds, in_sc + last.in_sc
-        label = program.fabric.row(row).label
-        out.append(RowTime(part, copy, row, label, seconds, in_sc, after.at_ms))
+        placed = program.fabric.row(row)
+        there = after.place
+        whole = there[:4] != before.place[:4] or len(program.made(there)) == len(placed.worked.elements)
+        out.append(RowTime(part, copy, row, placed.label, seconds, in_sc, after.at_ms, whole))
     return tuple(out)
 
 
-def _made(program: Program, place: Place, after: Step) -> tuple[Element, ...]:
+def made_by(program: Program, place: Place, after: Step) -> tuple[Element, ...]:
     """What was made by going on from a place; nothing for any other deed."""
     if after.deed != "next" or place[0] >= len(program.parts) or place[3] or not program.holds(place):
         return ()
@@ -92,11 +100,13 @@ def _made(program: Program, place: Place, after: Step) -> tuple[Element, ...]:
 def kinds_timed(program: Program, steps: Iterable[Step]) -> tuple[KindTime, ...]:
     """The pace of each kind of stitch, from the groups that are all of that kind; the most worked first."""
     times: dict[str, list[tuple[float, int]]] = {}
-    for before, after in pairwise(sorted(steps, key=lambda step: step.at_ms)):
+    for before, after in pairwise(steps):
         seconds = (after.at_ms - before.at_ms) / 1000
-        made = [one for one in _made(program, before.place, after) if one.kind != HIDDEN and not one.turning]
+        made = [
+            one for one in made_by(program, before.place, after) if one.kind != HIDDEN and not one.turning
+        ]
         kinds = {one.kind for one in made if one.kind != SP}
-        if len(kinds) == 1 and 0 < seconds < time.PAUSE_S:
+        if len(kinds) == 1 and time.worked(seconds, sum(map(of_element, made))):
             stitches = sum(1 for one in made if one.kind != SP)
             times.setdefault(kinds.pop(), []).append((seconds / stitches, stitches))
     out = []
