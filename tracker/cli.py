@@ -9,9 +9,9 @@ import io
 import os
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from tracker import __version__
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,12 +1,11 @@
 """The whole pipeline: text → pattern → fabric, with every problem on the way."""
 
-from dataclasses import dataclass
-
 from tracker.fabric.build import build
 from tracker.fabric.model import Fabric
 from tracker.notation.read import read, source_of
 from tracker.notation.tree import Pattern
 from tracker.problems import Problem, Source
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,6 @@ meets: what it made is remembered, so that rows repeated ten thousand times cost
 """
 
 from collections.abc import Hashable
-from dataclasses import replace
 
 from tracker.fabric.checks.contradictions import contradictions
 from tracker.fabric.habits import Habit, first_habits, learned, that_bear_on
@@ -25,6 +24,7 @@ from tracker.fabric.stated import agrees, covers, from_stated, keeps, names_rows
 from tracker.fabric.working.hook import Ground
 from tracker.notation.tree import Pattern, Row, Setup, Turn
 from tracker.problems import Problem
+from tracker.records import replace
 
 _MOST_WIDE = 60_000
 """Elements of rows wider than any piece that are worked into in one pattern; the rest is followed as written."""

@@ -1,12 +1,11 @@
 """Readings of a pattern, row upon row: what stands, what was learned, and how it came about."""
 
-from dataclasses import dataclass
-
 from tracker.fabric.habits import Habit
 from tracker.fabric.model import Element
 from tracker.fabric.plan.units import Unit
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing
+from tracker.records import dataclass
 
 BEAM = 4
 """Rival readings carried forward."""

@@ -6,10 +6,10 @@ makes is the surface of the following one.
 
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
 
 from tracker.notation.tree import Item, Row
 from tracker.problems import Span
+from tracker.records import dataclass, field, replace
 
 SP = "sp"
 """Kind of a chain space."""

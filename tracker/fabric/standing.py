@@ -1,10 +1,10 @@
 """What a row is worked onto: the top of the work as it lies, its other edges, and which way the hook goes."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 from tracker.fabric.model import CH, HIDDEN, Element
 from tracker.notation.tree import Chain, Item, Join, Which, Work
+from tracker.records import dataclass, replace
 
 FOUNDATION_STITCHES = ("fsc", "fhdc", "fdc", "ftr")
 """Stitches that make their own chain."""

@@ -4,14 +4,13 @@ A block with a label comes in; the row that its words were read as before comes 
 Only what was read without a fault, and depends on nothing but its own words, is remembered.
 """
 
-from dataclasses import dataclass
-
 from tracker.notation.moved import Moved, lies_within, moved
 from tracker.notation.page.block import Block
 from tracker.notation.page.labels import as_kind
 from tracker.notation.phrase.cursor import Context
 from tracker.notation.tree import Row
 from tracker.problems import Span
+from tracker.records import dataclass
 
 Words = tuple[str, str, int]
 """The words of a row with what else their reading depends on: the plain stitch last named, how many rows are named."""

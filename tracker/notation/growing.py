@@ -5,12 +5,12 @@ thing or the row before has no plain stitches to add to.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.notation.moved import as_told
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import ANY, Group, Item, Repeat, Row, Stated, Which, Work
 from tracker.problems import Span
+from tracker.records import replace
 from tracker.trade.numbers import number_of
 from tracker.trade.stitches import parts_of
 

@@ -1,7 +1,6 @@
 """What a pattern says once for all of its rows: turning chains, joins, colours, sizes without names."""
 
 import re
-from dataclasses import replace
 
 from tracker.notation.page.block import Page
 from tracker.notation.phrase.cursor import Context, Cursor
@@ -9,6 +8,7 @@ from tracker.notation.phrase.told.turning import turning_statement
 from tracker.notation.scan import scan
 from tracker.notation.tree import Habits, Turning
 from tracker.problems import Source
+from tracker.records import replace
 
 
 def colours_of(text: str) -> frozenset[str]:

@@ -6,7 +6,6 @@ the same words a hundred times, few are ever looked at.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import fields, is_dataclass
 from typing import Any, Generic, TypeVar, overload
 
 from tracker.problems import Span
@@ -81,7 +80,7 @@ _NAMES: dict[type, tuple[str, ...]] = {}
 def _names(kind: type) -> tuple[str, ...]:
     found = _NAMES.get(kind)
     if found is None:
-        found = _NAMES[kind] = tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
+        found = _NAMES[kind] = getattr(kind, "__match_args__", ())
     return found
 
 

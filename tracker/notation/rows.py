@@ -5,7 +5,6 @@ Keeps what one row hands to the following one: a turning chain printed at the en
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.notation.again import ReadBefore
 from tracker.notation.growing import grown, shaped, step_told, told_to_grow
@@ -39,6 +38,7 @@ from tracker.notation.tree import (
     Work,
 )
 from tracker.problems import Label, Problem, Severity, Source, Span
+from tracker.records import replace
 
 MAX_ROW_TOKENS = 20_000
 """Tokens of a row that are read; a long one has some hundreds."""

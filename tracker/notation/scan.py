@@ -5,9 +5,9 @@ raises. One regular expression does it; the worked examples stand beside its lin
 """
 
 import re
-from dataclasses import dataclass
 from enum import IntEnum
 
+from tracker.records import dataclass
 from tracker.trade.numbers import number_of
 
 

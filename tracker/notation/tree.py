@@ -5,10 +5,10 @@ Small values only: what the words say, with the span they were read from. What t
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 
 from tracker.problems import Span
+from tracker.records import dataclass
 
 ANY = "st"
 """The kind that every stitch is."""

@@ -3,7 +3,7 @@
 A code is frozen once it has been published: other tools filter by it.
 """
 
-from dataclasses import dataclass
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

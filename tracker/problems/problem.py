@@ -1,9 +1,9 @@
 """The value that says what is wrong."""
 
-from dataclasses import dataclass
 from enum import Enum
 
 from tracker.problems.source import Span
+from tracker.records import dataclass
 
 
 class Severity(Enum):

@@ -5,7 +5,8 @@ pulled back to its nearest end.
 """
 
 from bisect import bisect_right
-from dataclasses import dataclass, field
+
+from tracker.records import dataclass, field
 
 
 @dataclass(frozen=True, slots=True)

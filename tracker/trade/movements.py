@@ -6,10 +6,10 @@ common practice, no source. A name that is in no row gives nothing.
 """
 
 import re
-from dataclasses import dataclass
 from functools import cache
 from itertools import groupby
 
+from tracker.records import dataclass
 from tracker.trade.numbers import spoken_number
 from tracker.trade.stitches import parts_of, said
 

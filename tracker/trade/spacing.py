@@ -4,7 +4,7 @@ Bresenham's line with half a step at each end, so that the result looks the same
 where it begins it is the Euclidean rhythm that Bjorklund's algorithm makes.
 """
 
-from dataclasses import dataclass
+from tracker.records import dataclass
 
 
 class CannotSpace(Exception):

@@ -5,7 +5,8 @@ leaves every other "right" and "left" of the trade as it stands.
 """
 
 import re
-from dataclasses import dataclass
+
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,9 +4,9 @@ Any text comes in; a name inside comes out, or None. Blanks, dots, hyphens and c
 """
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 
+from tracker.records import dataclass
 from tracker.trade.stitches import TABLE
 
 _US = {spelling: row.name for row in TABLE for spelling in (row.name, *row.aliases)}

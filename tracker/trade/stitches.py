@@ -6,9 +6,9 @@ and Crochet* (1918); how much yarn a stitch takes is common practice, no source.
 """
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 
+from tracker.records import dataclass
 from tracker.trade.numbers import spoken_number
 
 

@@ -7,7 +7,8 @@ chain before them tells.
 """
 
 import re
-from dataclasses import dataclass
+
+from tracker.records import dataclass
 
 _STATED = re.compile(
     r"\b(?:(?P<uk>u\.?k\.?|british|english)|(?P<us>u\.?s\.?a?\.?|american))\s*(?:crochet\s+)?"

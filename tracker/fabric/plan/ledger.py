@@ -1,9 +1,8 @@
 """What has been planned so far: which rows are known by which number, and in what order they were worked."""
 
-from dataclasses import dataclass, field
-
 from tracker.fabric.plan.units import Plan, Unit
 from tracker.notation.tree import Row
+from tracker.records import dataclass, field
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,6 @@ repeat many times. References that don't hold are reported.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.checks.numbering import backwards, numbering
 from tracker.fabric.plan.ledger import Ledger
@@ -14,6 +13,7 @@ from tracker.fabric.plan.reruns import rerun
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Plan
 from tracker.notation.moved import as_told
 from tracker.notation.tree import ANY, Aside, Pattern, Row, Say, Setup, Stated
+from tracker.records import replace
 
 _FOLLOWS = ("next", "work")
 """Labels of rows that go on with the count: "Next row", "Work 4 rows even"."""

@@ -1,7 +1,6 @@
 """Rows that work others again: "Rep Rows 2-7", "last 2 rows 5 times more", "until 30 cm"."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.checks.ranges import ranges
 from tracker.fabric.plan.ledger import Known, Ledger
@@ -9,6 +8,7 @@ from tracker.fabric.plan.units import MAX_LISTED, Loop, Until
 from tracker.notation.page.labels import called
 from tracker.notation.tree import Rerun, Row
 from tracker.problems import Label, Problem, Severity
+from tracker.records import replace
 
 _MOST = 10_000
 """Rows that one reference may name."""

@@ -1,9 +1,8 @@
 """What a plan is made of: rows to be worked, and rows worked over and over."""
 
-from dataclasses import dataclass, field
-
 from tracker.notation.tree import Aside, Row, Setup
 from tracker.problems import Problem, Span
+from tracker.records import dataclass, field
 
 MAX_LISTED = 4_000
 """Rows of one range that are listed one by one; longer ranges are worked as a loop."""

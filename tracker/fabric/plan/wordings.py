@@ -7,12 +7,12 @@ printed again has spans of its own that no text reaches, so that what is remembe
 
 from collections import Counter
 from collections.abc import Hashable, Iterable
-from dataclasses import replace
 from typing import TypeVar
 
 from tracker.fabric.model import Element
 from tracker.notation.moved import Moved, as_told, moved
 from tracker.notation.tree import Row, Stated
+from tracker.records import replace
 
 V = TypeVar("V")
 

@@ -5,10 +5,10 @@ terse writer keeps to one way.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 from tracker.fabric.working.hook import Choice
 from tracker.notation.tree import Group, Item, Repeat, Work
+from tracker.records import replace
 
 Ask = Callable[[object, Sequence[Choice]], Choice]
 

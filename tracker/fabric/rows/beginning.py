@@ -1,7 +1,6 @@
 """What a row begins with: its own chain or ring, chains skipped, a turn. Items come in and go out."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.model import CH, SP
 from tracker.fabric.standing import Standing, chain_of, ring
@@ -23,6 +22,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.records import replace
 
 LONGEST_TURN = 9
 """Chains that still stand for a stitch, and the space after it, at the start of a round."""

@@ -4,7 +4,6 @@ A fabric, the row that came out differently and what stands on it come in; the f
 worked on that, until what they make is what they should. Nothing raises: a row that cannot be worked so says where.
 """
 
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from tracker.fabric.habits import Habit, first_habits, learned
@@ -15,6 +14,7 @@ from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Ground
 from tracker.notation.tree import Pattern
+from tracker.records import dataclass, replace
 
 FAR = 400
 """Rows that are worked again one by one; rows worked over and over are one pass of these."""

@@ -1,13 +1,13 @@
 """How a row closes: the join of a round, and what stands when it is done."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.standing import Standing
 from tracker.fabric.stated import uses_ends
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.notation.tree import Chain, Item, Join, Leave, Mark, Repeat, Row, Say, Turn, Turning, Which, Work
+from tracker.records import replace
 
 
 def closing_joins(row: Row, items: list[Item]) -> list[Item]:

@@ -1,7 +1,6 @@
 """What leads into a row: slip stitches to its beginning, a fresh start, the turning chain."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.model import HIDDEN, SP, Step
@@ -28,6 +27,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.records import replace
 from tracker.trade.stitches import STITCHES, by_chains, height_of
 
 

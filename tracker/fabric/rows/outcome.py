@@ -5,7 +5,6 @@ Nothing raises: a row too large to be worked is not understood.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.checks.counts import differs
@@ -30,6 +29,7 @@ from tracker.fabric.stated import covers
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
 from tracker.notation.tree import Chain, Group, Repeat, Row, Travel, Work
+from tracker.records import dataclass, replace
 
 
 @dataclass(slots=True)

@@ -5,7 +5,6 @@ one worked where the slip stitches led. Anything else stays as it is.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from tracker.fabric.standing import Standing
 from tracker.notation.tree import (
@@ -21,6 +20,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.records import replace
 
 
 def as_tiles(items: Sequence[Item], name: str) -> list[Item]:

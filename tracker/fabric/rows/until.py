@@ -5,11 +5,11 @@ never met, nothing is worked and the plan is open-ended; where the rows step ove
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from tracker.fabric.history import Record, State
 from tracker.fabric.plan.units import Plan, Unit, Until
 from tracker.problems import Label, Problem, Severity
+from tracker.records import replace
 
 _MOST = 600
 """Rows worked for one count; no piece has so many."""

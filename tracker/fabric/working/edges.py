@@ -1,7 +1,6 @@
 """Closing a round, travelling to a new beginning, going on along another edge."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.stops import limit_of
@@ -12,6 +11,7 @@ from tracker.fabric.working.places.landing import one_place
 from tracker.fabric.working.places.taking import base_edge, take_up
 from tracker.fabric.working.turning import height_in_row
 from tracker.notation.tree import ANY, Edge, Item, Join, Kind, Travel, Turning, Which
+from tracker.records import replace
 
 
 def join(hook: Hook, item: Join, rest: Sequence[Item]) -> None:

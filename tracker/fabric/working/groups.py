@@ -1,7 +1,6 @@
 """Several things worked in one place, and places passed over."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.model import CH, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
@@ -11,6 +10,7 @@ from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.turning import first_stitch, foundation_start
 from tracker.notation.tree import ANY, REST, Chain, Group, Item, Kind, Skip, Which, Work
+from tracker.records import replace
 
 
 def grouped(hook: Hook, item: Group, rest: Sequence[Item]) -> None:

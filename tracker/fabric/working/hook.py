@@ -5,7 +5,6 @@ so that `readings` can try the others. One Hook works one row once.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from typing import Any
 
 from tracker.fabric.below.cursor import Below
@@ -13,6 +12,7 @@ from tracker.fabric.below.surface import UNLIMITED
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
 from tracker.notation.tree import Group, Item, Repeat, Say, Skip, Special, Turning, Which, Work
 from tracker.problems import Span
+from tracker.records import dataclass, field, replace
 
 MAX_ELEMENTS = 5_000
 """A row that would make more is not worked: no piece is that wide."""

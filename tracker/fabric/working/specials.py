@@ -1,7 +1,6 @@
 """Stitches of the pattern's own: shells, clusters, picots, squares of filet, tiles."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.model import SP
 from tracker.fabric.working.groups import in_place, worked_in
@@ -11,6 +10,7 @@ from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.repeats.across import across
 from tracker.fabric.working.turning import first_stitch, foundation_start
 from tracker.notation.tree import ANY, Item, Kind, Repeat, Special, Where, Which, Work
+from tracker.records import replace
 
 TILES = ("tile", "beg tile")
 WINDOWS = ("window", "block", "beg window", "beg block")

@@ -1,7 +1,6 @@
 """Stitches into their places: plain ones, decreases, stitches spread over a row, "work even"."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.model import CH, SP
 from tracker.fabric.standing import FOUNDATION_STITCHES
@@ -13,6 +12,7 @@ from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.specials import SQUARES, special_stitch
 from tracker.fabric.working.turning import foundation_start
 from tracker.notation.tree import ANY, SHARED, Item, Kind, Where, Which, Work
+from tracker.records import replace
 from tracker.trade.stitches import STITCHES, parts_of
 
 

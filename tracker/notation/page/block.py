@@ -1,9 +1,8 @@
 """A text cut into stretches, each with its job."""
 
-from dataclasses import dataclass
-
 from tracker.notation.page.labels import Label
 from tracker.problems import Span
+from tracker.records import dataclass
 
 
 @dataclass(slots=True)

@@ -5,8 +5,8 @@ A line comes in, a Label or None goes out. The one owner of how rows are numbere
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from tracker.records import dataclass
 from tracker.trade.numbers import number_of
 
 _NUMBERS = r"\d{1,9}(?:\s*(?:-|to|through|thru|&|and|,|/|\+)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d{1,9})*"

@@ -5,9 +5,9 @@ there are sizes stays as it is and is reported.
 """
 
 import re
-from dataclasses import dataclass
 
 from tracker.notation.scan import T, Token
+from tracker.records import dataclass
 
 _NAMES = re.compile(
     r"^[^\S\n]*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"

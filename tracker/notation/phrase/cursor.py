@@ -3,11 +3,10 @@
 Reading never raises on a maker's text: what does not match gives None and leaves the cursor where it was.
 """
 
-from dataclasses import dataclass, field
-
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Item, Special
 from tracker.problems import Problem, Span
+from tracker.records import dataclass, field
 from tracker.trade.numbers import NUMBER_WORDS, TIMES_WORDS
 
 DEPTH = 40

@@ -1,12 +1,12 @@
 """Places told from where the hook is, or by the turning chain: "same st", "2nd ch from hook", "top of ch-3", gaps."""
 
-from dataclasses import replace
 from itertools import islice
 
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import Hook
 from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
+from tracker.records import replace
 
 
 def same(hook: Hook, where: Where) -> tuple[int, ...]:

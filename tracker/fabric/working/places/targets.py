@@ -5,7 +5,6 @@ an edge that is not counted. A place that is not there raises Missing, which the
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.below.surface import UNLIMITED, Missing, named
 from tracker.fabric.model import CH, HIDDEN, SP
@@ -14,6 +13,7 @@ from tracker.fabric.working.places.each import each
 from tracker.fabric.working.places.landing import between, from_hook, gaps_for, jump, same, top
 from tracker.fabric.working.places.taking import base_edge, edge_for, take, take_up, unused_here
 from tracker.notation.tree import ANY, Item, Kind, Skip, Where, Which, Work
+from tracker.records import replace
 
 
 def targets(

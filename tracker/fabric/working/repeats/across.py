@@ -1,7 +1,6 @@
 """Repeats that go on to the end of the row, or to a stop."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import SP
@@ -10,6 +9,7 @@ from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.repeats.endings import try_last
 from tracker.fabric.working.repeats.passes import one_pass, run_rest, say_passes, spaces_in, stripped
 from tracker.notation.tree import Item, Repeat, Stop
+from tracker.records import replace
 
 
 def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:

@@ -1,7 +1,6 @@
 """What changes in the last pass of a repeat."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import SP
@@ -9,6 +8,7 @@ from tracker.fabric.working.hook import Hook, Snapshot
 from tracker.fabric.working.places.reserve import reserved
 from tracker.fabric.working.repeats.passes import one_pass, run_rest, spaces_in, stripped
 from tracker.notation.tree import SPACE, Chain, Ending, Group, Item, Mark, Repeat, Say, Skip, Which, Work
+from tracker.records import replace
 
 
 def last_pass(hook: Hook, item: Repeat, rest: Sequence[Item]) -> tuple[Item, ...] | None:

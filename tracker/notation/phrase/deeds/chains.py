@@ -1,7 +1,5 @@
 """Chains and places passed over: "ch 3", "make 38 ch loosely", "sk next 2 sts", "starting in 2nd ch from hook"."""
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.said import to_comma, to_period
 from tracker.notation.phrase.places.bare import bare_place
@@ -10,6 +8,7 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import REST, Chain, Item, Kind, Skip, Where, Which
+from tracker.records import replace
 
 
 def chain_here(c: Cursor) -> list[Item] | None:

@@ -1,7 +1,5 @@
 """Work that moves to another edge, or goes on: "working along other side of ch", "work even", "cont in sc"."""
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.chains import chain_here
 from tracker.notation.phrase.deeds.said import to_comma
@@ -10,6 +8,7 @@ from tracker.notation.phrase.stitches import base_of, stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Edge, Item, Kind, Say, Where, Which, Work
+from tracker.records import replace
 
 _EDGE_STARTS = frozenset(
     "working rotate rotating now turn on along continue continuing cont work down across then".split()

@@ -1,7 +1,5 @@
 """Places without a preposition: "next 7 sts", "first dc", "same st", "each ch-1 sp across", "top of ch-3"."""
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.fixed import fixed_place, nth_place, top_of
 from tracker.notation.phrase.places.gaps import between
@@ -20,6 +18,7 @@ from tracker.notation.phrase.places.runs import FREE, of_row, run
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, SPACE, Kind, Where, Which
+from tracker.records import replace
 from tracker.trade.numbers import ORDINAL_WORDS
 
 _LEADS = {

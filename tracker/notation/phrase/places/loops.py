@@ -1,9 +1,8 @@
 """Loops of a stitch: "blo", "in back lps only", "3rd loop", "unused loops"."""
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.tree import Where, Which
+from tracker.records import replace
 
 
 def loop_words(c: Cursor) -> str:

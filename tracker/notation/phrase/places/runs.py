@@ -1,7 +1,5 @@
 """Runs of places behind "next", "first", "last": "7 sts", "dc, ch and dc", "2 dc and ch-1 sp of Rnd 3"."""
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.gaps import between
 from tracker.notation.phrase.places.nouns import (
@@ -14,6 +12,7 @@ from tracker.notation.phrase.places.nouns import (
 )
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, SPACE, Where, Which
+from tracker.records import replace
 
 FREE = frozenset("unworked free unused rem remaining".split())
 

@@ -4,8 +4,6 @@ The cursor stands on a preposition, or on the first word of the place; a tuple o
 the cursor where it was.
 """
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.gaps import between
@@ -15,6 +13,7 @@ from tracker.notation.phrase.places.runs import of_row
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Where, Which
+from tracker.records import replace
 
 
 def where_here(c: Cursor, bare: bool = False) -> tuple[Where, ...] | None:

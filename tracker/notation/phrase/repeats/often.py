@@ -1,12 +1,11 @@
 """How often: "4 times", "4 more times", "once more", "across", "to last 3 sts"."""
 
-from dataclasses import dataclass
-
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Stop
+from tracker.records import dataclass
 
 _BEHIND = frozenset("ending omitting join turn until".split())
 """Words that end “as many times as needed”."""

@@ -3,8 +3,6 @@
 The items read so far come in. A star that is not there is reported, and the phrase is kept as prose.
 """
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.repeats.endings import ending_here
@@ -12,6 +10,7 @@ from tracker.notation.phrase.repeats.often import Often, often_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Group, Item, Mark, Prose, Repeat, Stop, Which, Work
 from tracker.problems import Label, Problem, Severity, Span
+from tracker.records import replace
 
 
 def star_at(items: list[Item], sign: str, which: str = "") -> int | None:

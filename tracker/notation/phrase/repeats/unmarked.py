@@ -4,8 +4,6 @@ The items read so far come in. They are folded only when all that was worked are
 there is nothing else that could be meant to be repeated.
 """
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.repeats.often import often_here
@@ -27,6 +25,7 @@ from tracker.notation.tree import (
     Work,
 )
 from tracker.problems import Span
+from tracker.records import replace
 
 _ENDS = (T.END, T.PERIOD, T.OPEN, T.EQUALS, T.DASH, T.SEMICOLON, T.COLON)
 

@@ -1,7 +1,6 @@
 """Brackets: a repeat, a group in one place, a count, a statement, a remark. What follows one tells which."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.notation.phrase.cursor import DEPTH, Cursor, inner
 from tracker.notation.phrase.places.bare import bare_place
@@ -21,6 +20,7 @@ from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.scan import T
 from tracker.notation.tree import Chain, Group, Item, Mark, Prose, Repeat, Say, Skip, Turning, Which, Work
 from tracker.problems import Span
+from tracker.records import replace
 
 _APART = (T.COMMA, T.SEMICOLON, T.PERIOD, T.COLON, T.STAR, T.OPEN, T.DASH)
 """What stands before a bracket that is a phrase of its own."""

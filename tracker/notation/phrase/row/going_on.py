@@ -1,7 +1,5 @@
 """Phrases that go on from the one before: "and in each ch across", "all in next st", "omitting last ch 2"."""
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
@@ -26,6 +24,7 @@ from tracker.notation.tree import (
     Work,
 )
 from tracker.problems import Span
+from tracker.records import replace
 
 _ALONG = ("across", "around", "to", "along")
 """What follows "and" when a stitch goes on to the end."""

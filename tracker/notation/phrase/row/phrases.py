@@ -1,7 +1,5 @@
 """One phrase: what it says is added to the items; prose when it can't be read."""
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.deeds.said import to_other_motif
@@ -36,6 +34,7 @@ from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Chain, Edge, Item, Mark, Prose, Repeat, Say, Skip, Which, Work
 from tracker.problems import Span
+from tracker.records import replace
 
 _LIGHT = frozenset("and then now & loosely tightly firmly also next: again more that so".split())
 

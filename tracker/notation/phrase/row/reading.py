@@ -3,9 +3,8 @@
 The readers of phrases and brackets add to it; nothing is taken back.
 """
 
-from dataclasses import replace
-
 from tracker.notation.tree import Group, Item, Repeat, Stated, Work
+from tracker.records import replace
 
 
 class Reading:

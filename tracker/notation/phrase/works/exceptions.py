@@ -1,7 +1,5 @@
 """Exceptions to an "each": ", working 3 sc in each corner ch-2 sp"."""
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.nouns import SPACES, kind_here
 from tracker.notation.phrase.places.stops import stop_here
@@ -9,6 +7,7 @@ from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.stitches import resolved, stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import SPACE, Chain, Except, Item, Kind, Stop, Where, Which, Work
+from tracker.records import replace
 
 
 def excepting(c: Cursor, work: Work) -> Work:

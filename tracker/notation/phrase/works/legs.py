@@ -3,12 +3,11 @@
 The cursor stands behind the stitch; it comes out with the place of its legs, or as it was.
 """
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.nouns import kind_here, number_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, SHARED, Item, Kind, Where, Which, Work
+from tracker.records import replace
 
 _FURTHEST = 24
 """Words that are looked at for "and the others in next 2 sts"."""

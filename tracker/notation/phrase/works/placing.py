@@ -1,13 +1,13 @@
 """Stitches and groups put into the places that were read for them."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import Stitch
 from tracker.notation.phrase.works.exceptions import excepting
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Where, Which, Work
+from tracker.records import replace
 
 
 def placed(

@@ -1,7 +1,5 @@
 """The places that follow a stitch's name, joined by "and": "in next dc and in each ch-1 sp"."""
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.bare import bare_place
@@ -10,6 +8,7 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here, together
 from tracker.notation.scan import T
 from tracker.notation.tree import Where, Which
+from tracker.records import replace
 
 _AFTER_AROUND = frozenset(
     "post next first each ea every 1st both back blo last same the corresponding st center centre "

@@ -3,8 +3,6 @@
 The cursor stands on a number or a stitch's name; items come out, or None with the cursor where it was.
 """
 
-from dataclasses import replace
-
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
@@ -17,6 +15,7 @@ from tracker.notation.phrase.works.spread import evenly_follows, evenly_here, ev
 from tracker.notation.phrase.works.wheres import wheres_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Item, Kind, Repeat, Where, Which, Work
+from tracker.records import replace
 
 _AFTER_STITCH = frozenset("loosely tightly loosley evenly only again st sts stitch stitches".split())
 
