@@ -6,14 +6,16 @@ from pathlib import Path
 import pytest
 
 from tracker.cli import main
-from tracker.journal import open_journal
+from tracker.journal import open_journal, piece_file, pieces_folder
 from tracker.journal.entries import Entry
 from tracker.load import load
 from tracker.own_pace import own_log
 from tracker.planning import hooks, yarn
 from tracker.planning.time import GUESS_S
 from tracker.program.places import Program, Stride
+from tracker.run import open_desk
 from tracker.samples import samples
+from tracker.session.understand import understood
 
 FILES = samples()
 
@@ -256,3 +258,71 @@ def test_plan_alone_says_what_it_can(capsys: pytest.CaptureFixture[str]) -> None
     assert out == ""
     assert err.startswith("Say what to plan: plan FILE")
     assert err.count("\n") == 1
+
+
+def _weighed(tmp_path: Path, pattern: str, *lines: str) -> Path:
+    """A piece of a pattern worked by these lines, in a folder of its own."""
+    file = tmp_path / f"{pattern}.txt"
+    file.write_text(FILES[pattern].read_text(encoding="utf-8"), encoding="utf-8")
+    opened = open_desk(
+        piece_file(pieces_folder(), str(file)), file.name, str(file), file.read_text(), None, 0
+    )
+    for nth, line in enumerate(lines, 1):
+        deed = understood(line, opened.desk.session)
+        assert deed is not None, line
+        opened.desk.do(deed, nth)
+    opened.desk.close()
+    return file
+
+
+def test_what_was_weighed_in_work_goes_into_the_plan(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Ten rows took 12.5 g: the whole takes that in proportion to its stitches, in metres once the label is known."""
+    file = _weighed(tmp_path, "pebble-cloth", "row 2", "yes", "ball 40 g", "row 12", "yes", "ball 27.5 g")
+    answer = plan(capsys, str(file))
+    use = yarn.use_of(load("cloth", file.read_text()).fabric)
+    ten = sum(sc for index, sc in use.by_row if 2 <= index <= 11)
+    assert isinstance(answer["yarn"], list)
+    assert answer["weighed"] == {"grams": 12.5}
+    assert answer["yarn"][0]["grams"] == pytest.approx(12.5 * use.whole / ten)
+    labelled = plan(capsys, str(file), "--ball", "85,50")["yarn"]
+    assert isinstance(labelled, list)
+    assert labelled[0]["rough"] is False
+    assert labelled[0]["metres"] == pytest.approx(12.5 * use.whole / ten * 85 / 50 + 0.3, abs=0.1)
+    assert plan(capsys, str(file), "--swatch", "1-10,8m")["weighed"] is None
+    assert plan(capsys, "--piece", "pebble-cloth")["yarn"] == answer["yarn"]
+    assert main(["plan", str(file)]) == 0
+    assert (
+        "by what you weighed in the piece 'pebble-cloth': the ball, 12 g in all." in capsys.readouterr().out
+    )
+
+
+def test_the_plan_gets_better_as_finished_pieces_are_weighed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Each square weighed makes the range no wider, and a text that was edited since is still the same piece."""
+    one = _weighed(tmp_path, "crossroads-square", "row by row", *["next"] * 7, "this one weighs 11 g")
+
+    def spread(file: Path) -> float:
+        need = plan(capsys, str(file), "--ball", "100,50")["yarn"]
+        assert isinstance(need, list)
+        return float((need[0]["most_m"] - need[0]["least_m"]) / need[0]["metres"])
+
+    first = spread(one)
+    _weighed(tmp_path, "crossroads-square", *["this one weighs 11 g"] * 2)
+    assert spread(one) < first
+    one.write_text(one.read_text() + "\nEnd.\n")
+    assert spread(one) < first
+    assert main(["plan", str(one), "--piece", "crossroads-square"]) == 2
+    assert "not both" in capsys.readouterr().err
+
+
+def test_rounds_are_called_rounds_and_a_uk_pattern_has_uk_words(capsys: pytest.CaptureFixture[str]) -> None:
+    """A square has rounds; a coaster in UK terms has double crochet where the standard's table has single."""
+    main(["plan", str(FILES["crossroads-square"])])
+    assert capsys.readouterr().out.startswith("CROSSROADS SQUARE: 4 rounds.")
+    main(["plan", str(FILES["hearth-mat"])])
+    assert capsys.readouterr().out.startswith("HEARTH MAT: 15 rows and 1 round.")
+    main(["plan", str(FILES["spindrift-coasters"])])
+    assert "11 to 14 double crochet to 4 in" in capsys.readouterr().out

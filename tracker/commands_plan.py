@@ -31,6 +31,7 @@ def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]
     plan.add_argument(
         "words", metavar="WHAT", nargs="*", help="a pattern, or one of the sums and its numbers"
     )
+    plan.add_argument("--piece", metavar="NAME", help="a piece in hand instead of a pattern's file")
     plan.add_argument("--size", metavar="NAME", help="of the pattern; the first when not said")
     edging = plan.add_argument_group("edging")
     edging.add_argument(
@@ -82,6 +83,7 @@ def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]
 
 def plan_command(said: argparse.Namespace) -> int:
     """Carries out `plan`."""
+    from tracker.choosing import NoPiece
     from tracker.commands_check import WrongSize
     from tracker.piece_sums import piece
     from tracker.planning.gauge import NoGauge
@@ -98,9 +100,9 @@ def plan_command(said: argparse.Namespace) -> int:
     }
     status = 0
     try:
-        if not said.words:
+        if not said.words and said.piece is None:
             raise ValueError(f"Say what to plan: {HOW}.")
-        if said.words[0] in sums:
+        if said.words and said.words[0] in sums:
             answer, lines = sums[said.words[0]](said)
         else:
             if len(said.words) > 1:
@@ -108,7 +110,7 @@ def plan_command(said: argparse.Namespace) -> int:
                     f"plan takes one pattern, or one of {', '.join(sums)}; {' '.join(said.words)!r} is neither."
                 )
             answer, lines, status = piece(said)
-    except (CannotSpace, NoGauge, NoYarn, Unreadable, WrongSize, ValueError) as fault:
+    except (CannotSpace, NoGauge, NoPiece, NoYarn, Unreadable, WrongSize, ValueError) as fault:
         return refused(fault, 2)
     if said.output is not None:
         try:

@@ -8,13 +8,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from tracker.journal import Entry, Piece, Text, Whole, digest_of, pieces, whole_of
+from tracker.journal import Entry, Piece, Text, Whole, digest_of, kept_text, pieces, whole_of
 from tracker.load import Loaded, load
+from tracker.planning.balls import Rate
 from tracker.program.places import Program
 from tracker.session.piece.card import KEYS
 from tracker.session.record.found import Known, Refound, refound, row_with_label, standing
 from tracker.session.record.log import Step
 from tracker.session.record.progress import progress
+from tracker.session.record.yarn import label_of, weighed_rate
 from tracker.session.replay import Kept, replayed, skimmed
 from tracker.session.state import Session, begun
 from tracker.session.wording import part_name
@@ -36,6 +38,20 @@ class InHand:
     """ "Square fourteen of thirty, Row 9"; "finished"; "not begun"."""
     percent: int | None
     """Done, from 0 to 100; None where the end is not known."""
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """What a piece in hand tells of a pattern's yarn."""
+
+    name: str
+    """Of the piece."""
+    rate: Rate | None
+    """None where nothing was weighed that tells it."""
+    label: tuple[float, float] | None
+    """Metres and grams of a ball, as the card or the pattern names them."""
+    copies: int
+    """How many the maker wants."""
 
 
 def program_of(
@@ -112,6 +128,26 @@ def taken_down(file: Path) -> tuple[Whole, Loaded, Session]:
     loaded, program = program_of(whole, Path(whole.text.source).name, text, None, None)
     session, _ = session_of(whole, program, text)
     return whole, loaded, replace(session, card=card_of(whole))
+
+
+def weighed_of(piece: Piece) -> Weighed | None:
+    """What one piece tells of its yarn; None when it cannot be read."""
+    try:
+        _, loaded, session = taken_down(piece.file)
+    except ValueError:
+        return None
+    return Weighed(piece.name, weighed_rate(session), label_of(session), loaded.pattern.copies or 1)
+
+
+def weighed_with(text: str, source: str, folder: Path) -> Weighed | None:
+    """What the pieces in hand of this text, or of this file, tell of its yarn: the one worked last that was weighed."""
+    found = [
+        piece
+        for piece in pieces(folder)[0]
+        if piece.entries and (piece.source == source or kept_text(piece.file) == text)
+    ]
+    told = [one for piece in found if (one := weighed_of(piece))]
+    return next((one for one in told if one.rate), told[0] if told else None)
 
 
 def in_hand(folder: Path) -> tuple[tuple[InHand, ...], tuple[str, ...]]:

@@ -8,6 +8,8 @@ letters differ between makers above L: millimetres are trusted. Guidelines only:
 import re
 from dataclasses import dataclass
 
+from tracker.trade.stitches import said
+
 
 @dataclass(frozen=True, slots=True)
 class Weight:
@@ -92,7 +94,7 @@ def hook_mm(words: str) -> float | None:
     return None
 
 
-def beside(weight: Weight | None, hook: float | None) -> str:
+def beside(weight: Weight | None, hook: float | None, uk: bool = False) -> str:
     """The hook beside what the standard's table gives for the yarn; empty where either is not known."""
     if weight is None or hook is None:
         return ""
@@ -105,8 +107,8 @@ def beside(weight: Weight | None, hook: float | None) -> str:
     low, high = weight.hook_mm
     few, many = weight.sc_in_4in
     return (
-        f"{hook:g} mm hook, {name} yarn: the standard gives {low:g} to {high:g} mm and {few} to {many} single crochet "
-        "to 4 in, as guidelines only."
+        f"{hook:g} mm hook, {name} yarn: the standard gives {low:g} to {high:g} mm and {few} to {many} "
+        f"{said('sc', uk)} to 4 in, as guidelines only."
     )
 
 

@@ -53,6 +53,8 @@ class Need:
     grams: float | None = None
     balls: int | None = None
     """To buy, by the upper end of the range."""
+    range_g: tuple[float, float] | None = None
+    """Least and most grams, where they were weighed and nothing tells how long so many grams are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,14 +129,22 @@ def need(
     grams_per_m: float | None = None,
     ball_m: float | None = None,
     ends: int = 2,
+    weighed: tuple[float, float] | None = None,
 ) -> Need:
-    """Metres for so many single crochets, tails included."""
+    """Metres for so many single crochets, tails included.
+
+    `weighed`: grams of one single crochet and by what part that may be off, where no label makes metres of it.
+    """
     each = swatch.cm_per_sc if swatch else ROUGH_CM[weight]
     spread = swatch.spread if swatch else ROUGH
     tails = ends * TAIL_CM / 100 * copies
     metres = in_sc * each / 100 * copies
     least, most = metres * (1 - spread) + tails, metres * (1 + spread) + tails
     balls = None if not ball_m else -int(-most // ball_m)
+    if weighed is not None:
+        mass = in_sc * copies * weighed[0]
+        range_g = mass * (1 - weighed[1]), mass * (1 + weighed[1])
+        return Need(metres + tails, least, most, True, mass, balls, range_g)
     grams = None if grams_per_m is None else (metres + tails) * grams_per_m
     return Need(metres + tails, least, most, swatch is None, grams, balls)
 
@@ -155,6 +165,12 @@ def enough(left_m: float, row_sc: float, cm_per_sc: float) -> str:
 def told(need: Need, name: str = "") -> str:
     """The need in one sentence."""
     head = f"{name}: " if name else ""
+    if need.range_g is not None and need.grams is not None:
+        return (
+            f"{head}about {need.grams:.0f} g ({need.grams / OUNCE:.1f} oz), between {need.range_g[0]:.0f} and "
+            f"{need.range_g[1]:.0f} g. Roughly {need.metres:.0f} m ({need.metres / YARD:.0f} yd); the ball's label "
+            "tells it better: --ball metres,grams."
+        )
     rough = " That is rough: weigh or measure a swatch to know better." if need.rough else ""
     grams = f", {need.grams:.0f} g ({need.grams / OUNCE:.1f} oz)" if need.grams is not None else ""
     balls = f"; {need.balls} ball{'s' if need.balls != 1 else ''}" if need.balls is not None else ""

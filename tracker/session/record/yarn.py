@@ -292,23 +292,44 @@ _LABEL = re.compile(
 )
 
 
-def _by_label(session: Session) -> Rate | None:
-    """A rough rate from the metres and grams that the card or the pattern name; None where neither does."""
-    words = (dict(session.card).get("yarn", ""), *of_materials(session.program.pattern.notes))
-    weight = next((found.number for note in words if (found := weight_named(note))), None)
-    for note in words:
-        if weight is not None and (hit := _LABEL.search(note)):
+def label_of(session: Session) -> tuple[float, float] | None:
+    """Metres and grams of a ball that the card or the pattern names; None where neither does."""
+    for note in _notes(session):
+        if hit := _LABEL.search(note):
             long, grams = float(hit["long"] or hit["long2"]), float(hit["grams"] or hit["grams2"])
             if (hit["unit"] or hit["unit2"]).lower().startswith("y"):
                 long *= YARD
-            return rough_rate(weight, long, grams) if long and grams else None
+            if long and grams:
+                return long, grams
     return None
+
+
+def weighed_rate(session: Session) -> Rate | None:
+    """What a single crochet takes by all that was weighed in the piece; None when that tells nothing."""
+    if not session.weighed or not session.program.parts:
+        return None
+    return rate_in(session, amounts_of(session.program, session.place))
+
+
+def _by_label(session: Session) -> Rate | None:
+    """A rough rate from the label; None where no weight of yarn is named beside it."""
+    weight, label = _weight(session), label_of(session)
+    return None if weight is None or label is None else rough_rate(weight, *label)
+
+
+def _notes(session: Session) -> tuple[str, ...]:
+    """What is written of the yarn: on the card, then in the pattern."""
+    return (dict(session.card).get("yarn", ""), *of_materials(session.program.pattern.notes))
+
+
+def _weight(session: Session) -> int | None:
+    """The weight of yarn that is named, by the standard's number."""
+    return next((found.number for note in _notes(session) if (found := weight_named(note))), None)
 
 
 def _lengths(session: Session, done: float, every: float) -> str:
     """ "about twelve metres of about twenty", by typical lengths; "" where no weight of yarn is named."""
-    named = (dict(session.card).get("yarn", ""), *of_materials(session.program.pattern.notes))
-    weight = next((found.number for note in named if (found := weight_named(note))), None)
+    weight = _weight(session)
     if weight is None:
         return ""
     metres = [max(1, round(part * ROUGH_CM[weight] / 100)) for part in (done, every)]
