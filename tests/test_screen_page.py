@@ -1,6 +1,7 @@
 """The page: what is on it at each size, and what can never be."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -116,6 +117,19 @@ def test_the_group_is_larger_on_a_larger_screen() -> None:
 
     assert len(large(80, 24)) >= 4
     assert cells(large(200, 60)) > 2 * cells(large(80, 24))
+
+
+def test_the_row_is_named_once_in_the_head() -> None:
+    """Large where there is room, else small; what it repeats is there either way."""
+    seen = sample("crossroads-square", "row 3", "yes").view()
+    assert "Rnd 3 of 4" in text_of(page(seen, Showing(), 80, 24))
+    assert "Rnd 3 of 4" not in text_of(page(seen, Showing(), 200, 60))
+    seen = sample("harbour-windows", *WINDOWS).view()
+    large = text_of(page(seen, Showing(), 200, 60))
+    assert "row 3 again, second time" in large
+    assert "Row 9 of 15" not in large
+    long = replace(seen, row="Row 9 " + "of the second sleeve " * 6)
+    assert long.row in text_of(page(long, Showing(), 200, 60)).replace("\n", " ")
 
 
 def test_nothing_a_pattern_holds_can_act_on_a_terminal() -> None:

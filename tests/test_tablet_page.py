@@ -2,6 +2,7 @@
 
 import re
 import xml.etree.ElementTree as ElementTree
+from itertools import pairwise
 
 import pytest
 import zxingcpp
@@ -58,15 +59,24 @@ def test_the_row_lies_in_its_direction_with_the_place_lit() -> None:
 
 
 def test_increases_and_decreases_lean_on_the_page() -> None:
-    """Two in one stitch turn away from each other."""
-    found = drawn(seen("low-tide-ripple", "row 4", "yes", *["next"] * 3))
-    turns = [
-        float(turn)
-        for use in found.iter("use")
-        for turn in re.findall(r"rotate\((-?\d+)\)", use.get("transform", ""))
-    ]
-    assert turns.count(17) > 2
-    assert turns.count(17) == pytest.approx(turns.count(-17), abs=2)
+    """Two in one stitch have one foot and lean away from each other; the tops of a row are evenly apart."""
+    shown = seen("low-tide-ripple", "row 4", "yes", *["next"] * 3)
+    for mirrored in (False, True):
+        under = drawn(shown, mirrored).findall("g[@class='under']")[0]
+        legs: dict[float, list[float]] = {}
+        for use in under.iter("use"):
+            hit = re.fullmatch(
+                r"translate\(([\d.]+),[\d.]+\)(?: rotate\((-?[\d.]+)\))?", use.get("transform", "")
+            )
+            assert hit is not None
+            legs.setdefault(float(hit[1]), []).append(float(hit[2] or 0))
+        pairs = [turns for turns in legs.values() if len(turns) == 2]
+        assert len(pairs) >= 4
+        assert all(sorted(turns) == [-max(turns), max(turns)] and max(turns) > 5 for turns in pairs)
+        tops = sorted(
+            foot + (7 if turn > 0 else -7 if turn else 0) for foot, turns in legs.items() for turn in turns
+        )
+        assert {round(b - a) for a, b in pairwise(tops)} == {14}
 
 
 @pytest.mark.parametrize("name", sorted(file.stem for file in PATTERNS.glob("*.txt")))

@@ -34,6 +34,19 @@ class Strip:
         found = tuple(zip(self.cells, leans(self), strict=True))
         return found[::-1] if self.leftward else found
 
+    @property
+    def feet(self) -> tuple[float, ...]:
+        """From left to right, how many cells to the right of each the place is that it shares with its neighbours."""
+        out = [0.0] * len(self.cells)
+        start = 0
+        for end in range(1, len(self.cells) + 1):
+            if end < len(self.cells) and self.cells[end].with_before:
+                continue
+            for at in range(start, end):
+                out[at] = (start + end - 1) / 2 - at
+            start = end
+        return tuple(-foot for foot in reversed(out)) if self.leftward else tuple(out)
+
 
 def strips(
     label: str, cells: tuple[Cell, ...], counted: str, below: tuple[Line, ...], mirrored: bool

@@ -106,6 +106,9 @@ def _head(view: View, showing: Showing, width: int, height: int) -> tuple[Line, 
             _barred(repeated, (*put_down, (counted, "row")), width),
         )
     large = _ends(where_of(view), counted_of(view), width - 4)
+    if any(line.strip() for line in large):
+        # The row is there in large letters, and not once more in small ones.
+        repeated = ((f" {view.repeats}", "repeats"),) if view.repeats else ()
     return (
         _barred(title, side, width),
         *(filled((("  ", "head"), (line, "row")), width, "head") for line in large),

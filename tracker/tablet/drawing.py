@@ -6,19 +6,18 @@ with a mark over it, to come is dashed.
 """
 
 from html import escape
+from math import atan2, degrees
 
 from tracker.charts.drawing import Path
 from tracker.charts.symbols import height_of, parted
-from tracker.looks.rows import Lean, Strip, window
+from tracker.looks.rows import Strip, window
 from tracker.session.view import Cell, Shape
 
 _SQUARE, _STITCH = 24.0, 14.0
 """Units from square to square, from stitch to stitch."""
 _ACROSS = {True: 24, False: 36}
 """Squares, or stitches, that are drawn of a row at most."""
-_TILT = {"left": -17, "right": 17}
-"""Degrees a leg leans, clockwise from upright."""
-_MARGIN = 46.0
+_MARGIN = 60.0
 """Units at each side, for a row's name and its edge."""
 _OVER, _GAP = 13.0, 8.0
 """Units above the row in hand, for the mark; and between rows."""
@@ -67,7 +66,7 @@ def _row(
     before = (most - len(row.cells)) // 2
     out: list[str] = []
     lit: list[float] = []
-    for at, (cell, lean) in enumerate(row.lying):
+    for at, ((cell, _), foot) in enumerate(zip(row.lying, row.feet, strict=True)):
         column = before + at - start
         if not 0 <= column < across:
             continue
@@ -75,7 +74,9 @@ def _row(
         if cell.current and not cell.done:
             lit.append(x)
         out.append(
-            _square(cell, x, y, wide) if row.filet else _stitch(cell, lean, x + wide / 2, y, high, signs)
+            _square(cell, x, y, wide)
+            if row.filet
+            else _stitch(cell, foot * wide, x + wide / 2, y, high, signs)
         )
     mark = ""
     if lit:
@@ -90,7 +91,9 @@ def _row(
     right_end = _MARGIN + across * wide
     # The row's name stands where the row begins.
     beside, anchor = (right_end + 8, "start") if row.leftward else (_MARGIN - 8, "end")
-    named = f"{arrow} {label}" if row.leftward else f"{label} {arrow}"
+    hidden = start + across < most if row.leftward else start > 0
+    more = "… " if hidden else ""
+    named = f"{more}{arrow} {label}" if row.leftward else f"{label} {arrow}{more[::-1]}"
     cut = "".join(
         f'<text x="{at:g}" y="{middle:g}" text-anchor="{side}">…</text>'
         for at, side, is_cut in (
@@ -123,7 +126,8 @@ def _square(cell: Cell, x: float, y: float, wide: float) -> str:
     return f'<rect class="{shape} {_state(cell)}" {place}/>'
 
 
-def _stitch(cell: Cell, lean: Lean, x: float, y: float, high: float, signs: dict[str, str]) -> str:
+def _stitch(cell: Cell, aside: float, x: float, y: float, high: float, signs: dict[str, str]) -> str:
+    """A stitch whose top is over x; its foot is `aside` of that, where it shares its place with its neighbours."""
     state = _state(cell)
     foot = y + high
     if cell.shape is Shape.SPACE:
@@ -134,8 +138,9 @@ def _stitch(cell: Cell, lean: Lean, x: float, y: float, high: float, signs: dict
         oval = f'class="chain {state}" cx="{x:g}" rx="3" ry="{each / 2 - 0.6:g}"'
         return "".join(f'<ellipse {oval} cy="{foot - each * (at + 0.5):g}"/>' for at in range(chains))
     name = _sign(cell.kind, signs)
-    turn = f" rotate({_TILT[lean]})" if lean in _TILT else ""
-    return f'<use class="{state}" href="#{name}" transform="translate({x:g},{foot:g}){turn}"/>'
+    tall = height_of(cell.kind)
+    turn = f" rotate({degrees(atan2(-aside, tall)):.3g})" if aside else ""
+    return f'<use class="{state}" href="#{name}" transform="translate({x + aside:g},{foot:g}){turn}"/>'
 
 
 def _sign(kind: str, signs: dict[str, str]) -> str:
