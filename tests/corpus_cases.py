@@ -78,7 +78,7 @@ WHOLE = {
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
         uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_shell_edged_cloth
         uk_spelled_out_pram_cover uk_stopped_abbreviations uk_triangle_flag_mixed_heights
-        uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_left_front vintage_leaflet_insertion
+        uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_back_rejoined_shoulder vest_left_front vintage_leaflet_insertion
         waffle_face_cloth wave_stitch_throw wide_stitch_baby_blanket windmill_bath_mat
         wordy_washcloth wrist_cuff_moss yoke_raglan_rows_sizes zigzag_filet_border
     """,
@@ -100,6 +100,7 @@ WHOLE = {
         harbour_bell_doily harbour_cowl hdc_spiral_bucket_hat hearthside_hexagon hedgerow_mitts hen_egg_cosy
         hoarfrost_snowflake hob_slipper_sock kettle_mittens lacy_cowl_fans lakeside_solid_granny
         lamplight_sock_flap lantern_hexagon lantern_slope_mittens larder_raised_square_uk lattice_lamp_doily
+        mitts_r_labels_from_cuff
         lattice_snowflake laundry_basket_marker layered_rosette lily_pond_mandala little_pineapple_doily
         lunch_bag_oval mandala_trivet_crossed marigold_oval_rug market_mesh_produce_bag milk_jug_cover
         modern_granny_join mole_uk_toy moss_cowl_open mushroom_pincushion net_market_bag

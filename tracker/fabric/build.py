@@ -122,6 +122,7 @@ class _Builder:
             standing.turned,
             len(standing.base),
             self.surfaces.number(standing.left),
+            standing.latest_left,
             self._bearing(state.habits, wording),
             state.sure,
             state.plain,

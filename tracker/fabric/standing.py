@@ -33,6 +33,8 @@ class Standing:
     """True when the last row was a right-side row; None when that is not known."""
     along: bool = False
     """True once a row was worked along the ends of others: what follows stands beside them, not upon them."""
+    latest_left: int = 0
+    """How many of `left` the latest row that left any left there: they come first."""
     added: int = 0
     """Chains made at the beginning of the row in hand, to widen the work."""
 

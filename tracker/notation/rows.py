@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from tracker.notation.again import ReadBefore
 from tracker.notation.growing import grown, shaped, step_told, told_to_grow
+from tracker.notation.leading import lead_told
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labels import as_kind, called
 from tracker.notation.page.sizes import chosen
@@ -48,19 +49,14 @@ _CHANGES = frozenset(
 """Words behind "rep Row 2" that make it another row."""
 _SHORT = re.compile(r"r?\s?\d", re.IGNORECASE)
 """A label that names neither rows nor rounds: "R3:", "3."."""
+_TURNS = re.compile(r"(?<!not )(?<!n't )\bturn\b", re.IGNORECASE)
+_JOINS_ROUND = re.compile(
+    r"\b(?:sl\s?st|ss|join)\b[^.;(]{0,24}?\b(?:first|top|beg\w*)\b[^.;(]{0,24}\.?\s*(?:[(\[].*)?$",
+    re.IGNORECASE,
+)
+"""How a round ends, turned or not: "sl st to first sc. (28)"."""
 _IN_ROUNDS = re.compile(r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|mr|around)\b", re.IGNORECASE)
 """Words of a piece that goes round."""
-_ALONG_EDGE = (
-    (
-        "base",
-        re.compile(
-            r"\b(?:free|unused|remaining|opposite|other|underside|bottom)\b.{0,30}?\b(?:foundation|beginning|starting|base)"
-            r"(?:\s+(?:ch|chain|row|edge))?|\balong\s+(?:the\s+)?(?:foundation|starting)\s+(?:ch|chain)\b",
-            re.IGNORECASE,
-        ),
-    ),
-)
-"""Words between rows that move the work to another edge."""
 _FIRST_ROW = re.compile(
     r"\s*[(,—–-]?\s*\b(?:for|as|is|forms?|counts?\s+as|makes?)\s+(?:the\s+)?"
     r"(?:(?:1st|first|foundation)\s+row|row\s+(?:1|one))\b(?:\s+(?:made|complete))?\s*\)?"
@@ -106,15 +102,8 @@ class RowReader:
                 span = Span(block.start, block.end)
                 words = self.source.words(span)
                 out.append(Aside(words, span, block.part))
-                self._lead_along(words, span)
+                self.carried = lead_told(words, span, self.tokens, self.context) or self.carried
         return out
-
-    def _lead_along(self, words: str, span: Span) -> None:
-        """ "With RS facing and working in free loops of foundation ch, join yarn": said ahead of its row."""
-        for name, told in _ALONG_EDGE:
-            if told.search(words) is not None:
-                self.carried = [Edge(name, span)]
-                return
 
     def _short_labels(self, page: Page) -> None:
         """ "R3:" is a row where the part turns, a round where it doesn't."""
@@ -122,7 +111,7 @@ class RowReader:
             if block.label is not None and block.job == "row":
                 text = self.source.text[block.start : block.end]
                 if _SHORT.match(text):
-                    turns = bool(re.search(r"(?<!not )(?<!n't )\bturn\b", text, re.IGNORECASE))
+                    turns = _TURNS.search(text) is not None and _JOINS_ROUND.search(text) is None
                     self.short_rows[block.part] = self.short_rows.get(block.part, False) or turns
         whole = any(self.short_rows.values())
         if self.short_rows and not whole and not _IN_ROUNDS.search(self.source.text):

@@ -65,15 +65,13 @@ def lead(
             fresh = next(i for i in items[k + 1 : k + 3] if isinstance(i, Travel)).fresh
             if fresh and hook.ground.left and row.kind == "row":
                 # "sk next 9 unworked sts, join yarn in next st": in what an earlier row left
-                below.elements, below.n = hook.ground.left, len(hook.ground.left)
-                hook.ground.left = ()
+                _in_what_was_left(hook)
             run(hook, [item])
             k += 1
             continue
         if isinstance(item, Travel):
             if item.fresh and hook.ground.left and row.kind == "row":
-                hook.ground.left = ()
-                below.elements, below.n = standing.left, len(standing.left)
+                _in_what_was_left(hook)
             run(hook, [item])
             travelled = bool(item.where)
             k += 1
@@ -168,6 +166,14 @@ def lead(
         hook.steps.append(Step(first, 0, len(hook.made), 0, below.at, ()))
         return rest
     return items[k:]
+
+
+def _in_what_was_left(hook: Hook) -> None:
+    """Yarn joined anew goes on where the latest row to leave stitches left them; older ones stay behind."""
+    ground = hook.ground
+    hook.below.elements = ground.left[: ground.latest_left or None]
+    hook.below.n = len(hook.below.elements)
+    ground.left = ()
 
 
 def first_as_told(items: list[Item]) -> list[Item]:

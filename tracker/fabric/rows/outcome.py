@@ -100,7 +100,13 @@ def work_row(
         below.elements = (*elements[hidden:], *elements[:hidden])
     hook = hook_on(
         below,
-        replace(ground, left=standing.left, base=standing.base, row_ends=standing.rows),
+        replace(
+            ground,
+            left=standing.left,
+            latest_left=standing.latest_left,
+            base=standing.base,
+            row_ends=standing.rows,
+        ),
         {**habits, **choices},
     )
     # "Ch a multiple of 4 + 2": nobody knows how many chains there are to go into

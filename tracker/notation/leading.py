@@ -1,0 +1,59 @@
+"""Words between rows that say where the row after them begins.
+
+The words and their tokens come in; what they put at the head of that row goes out: an edge it is worked along, or
+stitches passed over and yarn joined anew.
+"""
+
+import re
+from collections.abc import Callable
+
+from tracker.notation.phrase.cursor import Context, Cursor
+from tracker.notation.phrase.row.sentences import read_row
+from tracker.notation.scan import Token
+from tracker.notation.tree import Edge, Item, Leave, Say, Skip, Travel
+from tracker.problems import Span
+
+_ALONG_EDGE = (
+    (
+        "base",
+        re.compile(
+            r"\b(?:free|unused|remaining|opposite|other|underside|bottom)\b.{0,30}?\b(?:foundation|beginning|starting|base)"
+            r"(?:\s+(?:ch|chain|row|edge))?|\balong\s+(?:the\s+)?(?:foundation|starting)\s+(?:ch|chain)\b",
+            re.IGNORECASE,
+        ),
+    ),
+)
+"""Words between rows that move the work to another edge."""
+_JOINS_ANEW = re.compile(
+    r"\b(?:skip|sk|miss|leav\w+)\b.{1,80}\b(?:re)?(?:join|attach)|\b(?:re)?(?:join|attach)\w*\b.{1,40}\bunworked\b",
+    re.IGNORECASE,
+)
+"""Stitches passed over before the yarn is joined, or yarn joined to what an earlier row left."""
+
+
+def lead_told(
+    words: str, span: Span, tokens: Callable[[int, int], list[Token]], context: Context
+) -> list[Item]:
+    """What stands ahead of the row after an aside; nothing where the aside says nothing of that.
+
+    "With RS facing and working in free loops of foundation ch, join yarn" gives the edge; "Sk next 9 unworked sts for
+    neck, join yarn in next st" the skip and the new start.
+    """
+    for name, told in _ALONG_EDGE:
+        if told.search(words) is not None:
+            return [Edge(name, span)]
+    if _JOINS_ANEW.search(words) is None:
+        return []
+    before, base = len(context.problems), context.base
+    items = read_row(Cursor(tokens(span.start, span.end), context)).items
+    del context.problems[before:]  # an aside that is not understood is no fault of the pattern
+    context.base = base
+    if not all(isinstance(item, (Say, Skip, Leave, Travel)) for item in items):
+        return []
+    moves = [item for item in items if not isinstance(item, Say)]
+    if not moves or not isinstance(moves[-1], Travel) or any(isinstance(i, Travel) for i in moves[:-1]):
+        return []
+    return [
+        Skip(item.where, item.span) if isinstance(item, Leave) and item.where is not None else item
+        for item in moves
+    ]
