@@ -287,7 +287,7 @@ def test_squares_that_are_off_are_looked_for_once_it_is_known_how_many_are_open(
     assert "windows" in said
     assert "shifts the picture" in talk.says("yes")
     said = Talk(WINDOWS).row(2).says("i have 15 squares", "8")
-    assert "is one of them empty?" in said
+    assert "Count the blocks with a fingertip" in said
     assert "right" in Talk(WINDOWS).row(2).says("i have 15 squares", "i have 16 squares")
     cannot_tell = Talk(WINDOWS).row(2).says("i have 15 squares", "i can't tell")
     assert "shifts the picture: rip back to it." in cannot_tell
@@ -444,10 +444,77 @@ def test_a_round_among_others_alike_says_which_it_is() -> None:
     assert "Last of six alike" in talk.does(deeds.Jump(12, 12))
 
 
-def test_there_is_nothing_to_count_before_the_first_row() -> None:
+def test_there_is_nothing_to_count_before_the_first_round() -> None:
     """And no tally to end."""
-    talk = Talk(SWATCH)
+    talk = Talk(MOUSE)
     talk.does(deeds.Jump(1, 1))
     assert talk.says("count with me") == "There is no row to count yet."
+    assert talk.says("i have 6") == "There is no row to count yet."
     assert talk.says("that's all") == "Nothing is being counted."
     assert talk.says("mended") == "Nothing is carried along."
+
+
+def test_a_foundation_chain_is_counted_until_the_first_row_is_begun() -> None:
+    """As it is made, and again before the first row is worked into it."""
+    for talk in (Talk(WINDOWS), Talk(WINDOWS)):
+        assert talk.says("i have 35") == "Thirty-five chains. That is right."
+        assert talk.says("i have 34") == "Thirty-four; should be thirty-five. One more to make."
+        assert (
+            talk.says("next", "i have 37") == "Thirty-seven; should be thirty-five. Two too many: undo them."
+        )
+        assert talk.says("count with me").startswith("Tap each chain")
+
+
+def test_part_of_a_filet_row_is_counted_in_squares_too() -> None:
+    """Two blocks and three windows are done; what leaves the pattern is told once, and the tens go on."""
+    talk = Talk(WINDOWS)
+    talk.does(deeds.Jump(2, 2))
+    talk.says(*["next"] * 5)
+    assert talk.says("count with me").startswith("Row two so far: tap each square")
+    assert talk.says("2 blocks") == ""
+    assert talk.says("block") == "Square three should be a window, not a block."
+    assert talk.says("window") == ""
+    assert talk.says("window") == "Five: that is all there should be. Yes, if it ends here."
+    talk = Talk(WINDOWS).row(2)
+    talk.says("count with me", "2 blocks")
+    assert talk.says("block") == "Square three should be a window, not a block."
+    said = [talk.says("window") for _ in range(7)]
+    assert [words for words in said if words] == ["Ten."]
+
+
+def test_a_filet_row_is_counted_by_stitch_for_who_names_stitches() -> None:
+    """Five double crochet, then a window's chain."""
+    talk = Talk(WINDOWS).row(2)
+    talk.says("count with me")
+    assert talk.says("5 dc, ch-1 sp") == ""
+    assert talk.says("ch-1 sp") == "Stitch six should be a double crochet, not a chain-one space."
+
+
+def test_a_count_names_its_row_when_it_is_not_the_one_in_hand() -> None:
+    """Turned already, or in the middle of a row, with a count that only the row below can hold."""
+    talk = Talk(WINDOWS)
+    talk.does(deeds.Jump(4, 4))
+    assert talk.says("i have 29") == "Twenty-nine in row three. That is right."
+    assert talk.says("i have 15 squares").startswith(
+        "Fifteen; row three should have sixteen squares, four open."
+    )
+    assert talk.says("next", "i have 30").startswith("Thirty; row three should have twenty-nine")
+    assert talk.says("i have 28 dc, 4 ch-1 sp").startswith(
+        "Twenty-eight double crochet, four chain-one spaces; row three"
+    )
+    assert talk.says("next", "i have 7").startswith("Seven; should be five so far")
+
+
+def test_the_mistake_is_found_in_squares_where_squares_are_counted() -> None:
+    """A window of row three is missing, behind seven squares."""
+    talk = Talk(WINDOWS)
+    talk.does(deeds.Jump(4, 4))
+    assert "shifts the picture" in talk.says("i have 15 squares", "3", "yes")
+    assert talk.says("yes") == "Unravel to it. How many squares stand before it?"
+    assert talk.says("yes") == "Unravel to it. How many squares stand before it?"
+    talk.says("7")
+    assert talk.session.place[2] == 3
+    program = talk.session.program
+    assert [element.name for element in program.made(talk.session.place)] == [
+        element.name for element in program.fabric.row(3).worked.elements[:15]
+    ]

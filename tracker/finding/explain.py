@@ -16,11 +16,12 @@ from itertools import islice
 from tracker.fabric.model import Element, Fabric, Placed
 from tracker.finding.causes.edits import Mistake, apart, changed, meshes, work_again
 from tracker.finding.causes.parts import row_word
-from tracker.finding.causes.table import ALIKE, CAUSES, TOGETHER
+from tracker.finding.causes.table import ALIKE, CAUSES, SAME_PLACES, TOGETHER
 from tracker.finding.causes.wording import Sentences, sentences
 from tracker.finding.evidence import Tally, alike
 from tracker.finding.mistakes import single_mistakes
 from tracker.finding.rows import row_mistakes, wrong_row
+from tracker.program.squares import mesh_of, squares_of
 from tracker.trade.stitches import written
 
 MOST = 6
@@ -132,7 +133,9 @@ def explain_miscount(fabric: Fabric, index: int, have: Tally, uk: bool = False) 
             found.extend(_often(kinds, worked.makes, have, loosely))
         if found:
             break
-    causes = [_told(placed, uk, *each) for each in found]
+    mesh = mesh_of(fabric)
+    filet = mesh if mesh and squares_of(worked, mesh) else None
+    causes = [_told(placed, uk, filet, *each) for each in found]
     causes.extend(_of_rows(fabric, index, have, worked.makes))
     told = _ranked(causes, any(len(e.into) > 1 for e in worked.elements))
     note = "" if told else "No one or two slips give that count: count once more, and count the row below."
@@ -256,9 +259,11 @@ def _often(kinds: Iterable[_Kind], makes: Mapping[str, int], have: Tally, loosel
     return sorted(out, key=lambda each: -each[0])[:3]
 
 
-def _told(placed: Placed, uk: bool, chance: float, kind: _Kind, mistakes: tuple[Mistake, ...]) -> Likely:
+def _told(
+    placed: Placed, uk: bool, mesh: int | None, chance: float, kind: _Kind, mistakes: tuple[Mistake, ...]
+) -> Likely:
     places = tuple(m.at for m in kind.examples)
-    return Likely(kind.cause, sentences(placed, mistakes, uk), chance, mistakes, places)
+    return Likely(kind.cause, sentences(placed, mistakes, uk, mesh), chance, mistakes, places)
 
 
 def _of_rows(fabric: Fabric, index: int, have: Tally, makes: Mapping[str, int]) -> Iterable[Likely]:
@@ -280,15 +285,20 @@ def _ranked(causes: Iterable[Likely], narrowing: bool) -> tuple[Likely, ...]:
             by_name[each.cause] = each
         else:
             places = tuple(dict.fromkeys((*best.places, *each.places)))
-            by_name[each.cause] = replace(
-                best, likelihood=best.likelihood + each.likelihood * 0.5, places=places
-            )
+            # kinds of stitches share what one cause may come to: a row of two kinds has no more slips than one of one
+            likelihood = best.likelihood + each.likelihood * 0.5
+            if len(best.mistakes) == 1:
+                likelihood = max(best.likelihood, min(likelihood, CAUSES[each.cause].most))
+            by_name[each.cause] = replace(best, likelihood=likelihood, places=places)
     most = max((each.likelihood for each in by_name.values()), default=0.0)
     by_name = {
         k: each for k, each in by_name.items() if len(each.mistakes) < 2 or each.likelihood > most * FAR
     }
     for one, other in ALIKE:
         if not (narrowing and other == "extra_decrease"):
+            _tell_together(by_name, one, other)
+    for one, other in SAME_PLACES:
+        if one in by_name and other in by_name and {*by_name[one].places} & {*by_name[other].places}:
             _tell_together(by_name, one, other)
     for one, other in TOGETHER:
         if len(by_name) > MOST:
@@ -325,4 +335,4 @@ def slip_in(fabric: Fabric, index: int, seen: tuple[str, ...], uk: bool = False)
             if tuple(islice(names, len(seen))) == seen:
                 best = (kind.chance, kind, mistake)
                 break
-    return _told(placed, uk, best[0], best[1], (best[2],)) if best else None
+    return _told(placed, uk, None, best[0], best[1], (best[2],)) if best else None

@@ -148,6 +148,9 @@ ALIKE = (
 )
 """Causes that look the same on the work: always told together."""
 
+SAME_PLACES = (("group_missed", "repeat_missed"),)
+"""Causes that are one and the same where they happen in the same places: a pass of a repeat that is one group."""
+
 TOGETHER = (
     ("increase_missed", "edge_increase_missed"),
     ("skipped_stitch", "first_stitch_skipped"),

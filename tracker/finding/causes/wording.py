@@ -25,23 +25,35 @@ class Sentences:
     """What a finger finds."""
 
 
-def sentences(placed: Placed, mistakes: tuple[Mistake, ...], uk: bool) -> Sentences:
-    """One mistake, one done several times, or two different ones."""
-    told = _one(placed, mistakes[0], uk)
+def sentences(placed: Placed, mistakes: tuple[Mistake, ...], uk: bool, mesh: int | None = None) -> Sentences:
+    """One mistake, one done several times, or two different ones; `mesh` has the chains of a window in filet."""
+    told = _one(placed, mistakes[0], uk, mesh)
     if len(mistakes) == 1:
         return told
     if len({m.cause for m in mistakes}) == 1:
         times = "Twice" if len(mistakes) == 2 else f"{spoken_number(len(mistakes)).capitalize()} times"
         return Sentences(f"{times}: {told.headline[0].lower()}{told.headline[1:]}", told.look, told.feel)
-    other = _one(placed, mistakes[1], uk)
+    other = _one(placed, mistakes[1], uk, mesh)
     first = told.headline.partition(":")[0].rstrip(".")
     return Sentences(f"Two things: {first}. {other.headline}", told.look, other.look)
 
 
-def _one(placed: Placed, mistake: Mistake, uk: bool) -> Sentences:
+_SQUARES_LOOK = (
+    "Hold the {row} against the one below: from one square on, the posts no longer stand on each other."
+)
+_SQUARES_FEEL = "Count the {squares} with a fingertip from both ends: where do they stop standing in line?"
+"""In filet a square that is missing or too many shows in the posts, not in a place that is empty or full."""
+
+
+def _one(placed: Placed, mistake: Mistake, uk: bool, mesh: int | None) -> Sentences:
     row = CAUSES[mistake.cause]
     words = _words(placed, mistake, uk)
-    headline = row.headline
+    headline, look, feel = row.headline, row.look, row.feel
+    if mesh and mistake.cause in _OF_SQUARES and (squares := _squares(_meant(placed, mistake), mesh)):
+        words["what"], look, feel = squares, _SQUARES_LOOK, _SQUARES_FEEL
+        words["squares"] = "squares" if "," in squares else f"{squares.split()[1].removesuffix('s')}s"
+        if squares == "one block":
+            headline = f"One block {_OF_SQUARES[mistake.cause]}."
     change = changed(placed.worked.elements, mistake)
     if mistake.cause == "missed_turning_chain" and any(name.startswith("ch-") for name in change):
         headline = "The last window is not closed: its {st} goes into the turning chain."
@@ -49,7 +61,28 @@ def _one(placed: Placed, mistake: Mistake, uk: bool) -> Sentences:
         headline = "The increases at both edges were not made."
     elif mistake.cause == "group_missed" and sum(change.values()) == -1:
         headline = "One chain space was passed over: {what} belongs in it."
-    return Sentences(*(text.format(**words) for text in (headline, row.look, row.feel)))
+    return Sentences(*(text.format(**words) for text in (headline, look, feel)))
+
+
+_OF_SQUARES = {"group_missed": "is missing", "repeat_missed": "is missing", "extra_repeat": "too many"}
+"""Causes by which whole squares are missing or too many."""
+
+
+def _squares(elements: tuple[Element, ...], mesh: int) -> str:
+    """Elements as squares, "one window, two blocks"; "" where they are no whole squares."""
+    kinds: list[str] = []
+    at = 0
+    while at < len(elements):
+        if elements[at].kind == SP:
+            kinds.append("window")
+            at += 2
+        else:
+            kinds.append("block")
+            at += mesh + 1
+    if at != len(elements) or any(elements[n].kind == SP for n in range(1, at) if elements[n - 1].kind == SP):
+        return ""
+    runs = ((kind, len([*run])) for kind, run in groupby(kinds))
+    return ", ".join(f"{spoken_number(many)} {kind}{'s' if many > 1 else ''}" for kind, many in runs)
 
 
 def _words(placed: Placed, mistake: Mistake, uk: bool) -> dict[str, str]:

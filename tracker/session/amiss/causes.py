@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tracker.program.places import Place, Program
+from tracker.program.squares import width
 from tracker.session import deeds
 from tracker.session.amiss.carrying import bears, have_said
 from tracker.session.amiss.searching import place_at
@@ -154,22 +155,24 @@ def ask_where(session: Session) -> Session:
     off = session.amiss.off
     if off is None:
         return session
-    says = "Unravel to it. How many stitches stand before it?"
+    what = "squares" if session.program.squares(off.row) else "stitches"
+    says = f"Unravel to it. How many {what} stand before it?"
     return _with(session, replace(off, where=True, says=says))
 
 
 def there(session: Session, number: int) -> Place | None:
-    """The place after so many stitches of the row; None when it has not as many."""
+    """The place after so many stitches of the row, in filet so many squares; None when it has not as many."""
     off = session.amiss.off
     if off is None:
         return None
-    elements = session.program.fabric.row(off.row).worked.elements
-    if number > sum(1 for element in elements if element.is_stitch):
-        return None
-    done = stitches = 0
+    program = session.program
+    mesh = program.mesh if program.squares(off.row) else None
+    wide = (mesh + 1) * number + 1 if mesh and number else number
+    elements = program.fabric.row(off.row).worked.elements
+    done = stands = 0
     for element in elements:
-        if stitches == number:
+        if stands >= wide:
             break
         done += element.counts
-        stitches += element.is_stitch
-    return place_at(session.program, session.place, off.row, done)
+        stands += width(element) if mesh else element.is_stitch
+    return place_at(program, session.place, off.row, done) if stands >= wide else None

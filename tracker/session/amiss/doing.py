@@ -92,6 +92,9 @@ def meant(session: Session, deed: Deed) -> Deed:
             return deeds.Unanswered()
         case deeds.No() if session.asked is None and amiss.told_where:
             return deeds.Lost()
+        case deeds.Yes() if session.asked is None and question(session):
+            # a number was asked for: it is asked again
+            return deeds.Repeated()
         case deeds.Again() if question(session) or amiss.tally is not None:
             return deeds.Repeated()
         case deeds.Onward() if amiss.tally is not None and session.asked is None and not session.showing:
@@ -296,7 +299,7 @@ def told(before: Session, after: Session, deed: Lasting | Passing) -> list[Effec
         case deeds.CountWithMe():
             return [*_kept(before, after, Keep("tally")), Say(tallying.begun_said(after))]
         case deeds.Tapped(kind=kind, many=many):
-            words, shown = tallying.tapped_said(after)
+            words, shown = tallying.tapped_said(before, after)
             keep = Keep("tap", {"kind": kind, "many": many})
             return [keep, Say(words) if words else Show((shown,))]
         case deeds.Untapped():

@@ -7,14 +7,14 @@ tap by tap, so that an interruption loses nothing.
 from dataclasses import replace
 
 from tracker.fabric.model import Element
-from tracker.program.parts import chains_of
 from tracker.program.places import Program
+from tracker.program.squares import squares_done
 from tracker.session import deeds
 from tracker.session.amiss.carrying import have_said
 from tracker.session.amiss.values import Tallied
 from tracker.session.piece.moving import counted_at
 from tracker.session.state import Session
-from tracker.session.wording.miscounts import row_meant, tally_of_squares
+from tracker.session.wording.miscounts import chains_due, chains_said, row_meant, tally_of_squares
 from tracker.session.wording.rows import row_name
 from tracker.session.wording.stitches import capital
 from tracker.trade.numbers import spoken_number
@@ -27,16 +27,16 @@ WINDOW, BLOCK = "window", "block"
 def begun(session: Session) -> Session:
     """A tally of what lies in the lap: the foundation chain, the row in hand, or the one below it."""
     program, place = session.program, session.place
-    if place[3] and (aside := program.aside(place)) is not None and (chains := chains_of(aside)):
-        return _with(session, Tallied(None, chains, "chains"))
     place = counted_at(session)
     row = row_meant(program, place)
+    if chains := chains_due(program, place):
+        return _with(session, Tallied(None, chains, "chains"))
     if row is None:
         return session
     whole = row != place[2] or program.is_count(place)
-    if (squares := program.squares(row)) and whole:
-        return _with(session, Tallied(row, len(squares), "squares"))
     made = program.fabric.row(row).worked.elements if whole else program.made(place)
+    if program.squares(row) and program.mesh and (done := squares_done(made, program.mesh)):
+        return _with(session, Tallied(row, done, "squares", whole))
     return _with(session, Tallied(row, sum(1 for e in made if e.is_stitch), "stitches", whole))
 
 
@@ -50,11 +50,21 @@ def tapped(session: Session, kind: str, many: int) -> Session:
     if tally is None:
         return session
     seen = tally.seen
+    if not seen and tally.unit == "squares" and kind not in ("", WINDOW, BLOCK):
+        tally = _in_stitches(session, tally)
     if seen and seen[-1][0] == kind:
         seen = (*seen[:-1], (kind, seen[-1][1] + many))
     else:
         seen = (*seen, (kind, many))
     return _with(session, replace(tally, seen=seen))
+
+
+def _in_stitches(session: Session, tally: Tallied) -> Tallied:
+    """A row of squares that its maker counts by stitch and space."""
+    program = session.program
+    worked = program.fabric.row(tally.row or 1).worked
+    made = worked.elements if tally.whole else program.made(counted_at(session))
+    return replace(tally, unit="stitches", due=sum(1 for e in made if e.is_stitch))
 
 
 def untapped(session: Session) -> Session:
@@ -89,14 +99,16 @@ def _name(program: Program, tally: Tallied) -> str:
     return "The chain" if tally.row is None else capital(row_name(program.fabric.row(tally.row)))
 
 
-def tapped_said(session: Session) -> tuple[str, str]:
-    """What is said aloud after a tap, and what is only shown."""
+def tapped_said(before: Session, session: Session) -> tuple[str, str]:
+    """What is said aloud after a tap, and what is only shown; where it leaves the pattern is told once."""
     tally = session.amiss.tally
     if tally is None:
         return "", ""
     number = tally.number
     shown = f"{number} of {tally.due}"
-    if (wrong := departs(session.program, tally)) is not None:
+    known = before.amiss.tally
+    wrong = departs(session.program, tally)
+    if wrong is not None and (known is None or wrong != departs(session.program, known)):
         return wrong, shown
     if number > tally.due:
         more = number - tally.due
@@ -191,12 +203,7 @@ def over_said(session: Session) -> str:
     tally = session.amiss.tally
     if tally is None:
         return "Nothing is being counted."
-    if tally.number == tally.due:
-        return f"{capital(spoken_number(tally.number))} chains. That is right."
-    less = tally.due - tally.number
-    word = "more to make" if less > 0 else "too many: undo them"
-    counted = capital(spoken_number(tally.number))
-    return f"{counted}; should be {spoken_number(tally.due)}. {capital(spoken_number(abs(less)))} {word}."
+    return chains_said(tally.number, tally.due)
 
 
 def so_far_said(session: Session) -> str:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
+from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program
 from tracker.program.squares import counts_of_squares, squares_done
 from tracker.session.wording.rows import kinds_said, named, row_name, squares_said
@@ -47,31 +48,36 @@ class _Measure:
 
 def verdict(program: Program, place: Place, number: int, squares: bool = False) -> Verdict:
     """A count at a place: of the whole row at its end, of what is done in the middle, of the row below at its start."""
-    row = row_meant(program, place)
+    row = row_counted(program, place, number, squares)
     if row is None:
-        return Verdict(None, 0, "", 0, "There is no row to count yet.", False)
+        chains = chains_due(program, place)
+        said = chains_said(number, chains) if chains else "There is no row to count yet."
+        return Verdict(None, chains, "", number - chains if chains else 0, said, False)
     whole = row != place[2] or program.is_count(place)
     placed = program.fabric.row(row)
-    name = capital(row_name(placed))
     if not placed.worked.understood:
+        name = capital(row_name(placed))
         return Verdict(row, 0, "", 0, f"{name} is followed as written; what it should hold is not known.")
     measures = _measures(program, place, row, whole)
     if squares and len(measures) > 2:
         measures = [measure for measure in measures if measure.unit == "squares"]
     exact = next((measure for measure in measures if measure.due == number), None)
     if exact is not None:
-        return Verdict(
-            row, exact.due, exact.unit, 0, f"{capital(_said(exact.due, exact.unit))}. That is right."
-        )
+        right = f"{capital(_said(exact.due, exact.unit))}{_of_which(program, place, row)}. That is right."
+        return Verdict(row, exact.due, exact.unit, 0, right)
     nearest = min((m for m in measures if m.unit != "in all"), key=lambda measure: abs(measure.due - number))
     difference = number - nearest.due
-    if whole and nearest.unit == "squares" and (found := _of_squares(program, row, number)) is not None:
+    if (
+        whole
+        and nearest.unit == "squares"
+        and (found := _of_squares(program, place, row, number)) is not None
+    ):
         return found
     told = _likeliest(program, row, number) if whole and nearest.unit == "stitches" else None
     so_far = "" if whole else " so far"
     kinds = _by_kind(program, row) if whole and nearest.unit == "stitches" else ""
     due = _said(nearest.due, nearest.unit)
-    sentence = f"{capital(spoken_number(number))}; should be {due}{so_far}{kinds}."
+    sentence = f"{capital(spoken_number(number))}; {_should(program, place, row)} {due}{so_far}{kinds}."
     return Verdict(
         row,
         nearest.due,
@@ -82,7 +88,17 @@ def verdict(program: Program, place: Place, number: int, squares: bool = False) 
     )
 
 
-def _of_squares(program: Program, row: int, number: int) -> Verdict | None:
+def _should(program: Program, place: Place, row: int) -> str:
+    """ "should be", of the row in hand; "row three should have" of the one below it."""
+    return "should be" if row == place[2] else f"{row_name(program.fabric.row(row))} should have"
+
+
+def _of_which(program: Program, place: Place, row: int) -> str:
+    """ " in row three", of the one below the row in hand."""
+    return "" if row == place[2] else f" in {row_name(program.fabric.row(row))}"
+
+
+def _of_squares(program: Program, place: Place, row: int, number: int) -> Verdict | None:
     """Squares of a whole row that are not as many as they should be; None where they tell nothing more.
 
     What happened shows once it is known how many of them are open; in a row all open or all filled it is known.
@@ -91,7 +107,7 @@ def _of_squares(program: Program, row: int, number: int) -> Verdict | None:
     windows = due.count(True)
     if tally_of_squares(program, row, number, 0) is None:
         return None
-    counted = f"{capital(spoken_number(number))}; should be"
+    counted = f"{capital(spoken_number(number))}; {_should(program, place, row)}"
     if windows not in (0, len(due)):
         asked = f"{counted} {squares_said(len(due))}, {spoken_number(windows)} open. {HOW_MANY_OPEN}"
         return Verdict(row, len(due), "squares", number - len(due), asked, False, None, True)
@@ -104,7 +120,9 @@ def _of_squares(program: Program, row: int, number: int) -> Verdict | None:
     return Verdict(row, len(due), "squares", number - len(due), sentence, True, have)
 
 
-def _told_in_squares(program: Program, row: int, number: int, have: "Tally", found: Verdict) -> Verdict:
+def _told_in_squares(
+    program: Program, place: Place, row: int, number: int, have: "Tally", found: Verdict
+) -> Verdict:
     """The same in squares, as they were counted."""
     due = program.squares(row)
     if due is None:
@@ -114,9 +132,8 @@ def _told_in_squares(program: Program, row: int, number: int, have: "Tally", fou
     if not found.difference:
         return replace(found, sentence=f"{counted}. That is right.")
     felt = _first_felt(program, row, have) or squares_advice(program, row, number)
-    sentence = (
-        f"{counted}; should be {spoken_number(len(due))}, {spoken_number(due.count(True))} open. {felt}"
-    )
+    should = _should(program, place, row)
+    sentence = f"{counted}; {should} {spoken_number(len(due))}, {spoken_number(due.count(True))} open. {felt}"
     return replace(found, sentence=sentence)
 
 
@@ -140,7 +157,7 @@ def squares_advice(program: Program, row: int, squares: int) -> str:
 
 def counted(program: Program, place: Place, number: int, squares: bool = False, kinds: str = "") -> Verdict:
     """A count at a place, by kind where it was told so and a whole row is counted."""
-    row = row_meant(program, place)
+    row = row_counted(program, place, number, squares)
     if kinds and row is not None and (row != place[2] or program.is_count(place)):
         from tracker.finding.evidence import Unclear, tallied
 
@@ -149,12 +166,12 @@ def counted(program: Program, place: Place, number: int, squares: bool = False, 
         except Unclear:
             return verdict(program, place, number)
         if program.fabric.row(row).worked.understood:
-            found = verdict_by_kind(program, row, have)
-            return _told_in_squares(program, row, number, have, found) if squares else found
+            found = verdict_by_kind(program, place, row, have)
+            return _told_in_squares(program, place, row, number, have, found) if squares else found
     return verdict(program, place, number, squares)
 
 
-def verdict_by_kind(program: Program, row: int, have: "Tally") -> Verdict:
+def verdict_by_kind(program: Program, place: Place, row: int, have: "Tally") -> Verdict:
     """A count by kinds of a whole row."""
     from tracker.finding.evidence import fits
 
@@ -162,10 +179,12 @@ def verdict_by_kind(program: Program, row: int, have: "Tally") -> Verdict:
     number = have.stitches if have.stitches is not None else _stitches_in(have)
     should = kinds_said(named(worked.elements), worked.stitches, Telling(program, program.mesh))
     if fits(have, worked.makes, worked.stitches):
-        return Verdict(row, worked.stitches, "stitches", 0, f"{capital(should)}. That is right.")
+        right = f"{capital(should)}{_of_which(program, place, row)}. That is right."
+        return Verdict(row, worked.stitches, "stitches", 0, right)
     told = kinds_said(dict(have.counts), number, Telling(program, program.mesh))
     told = told or spoken_number(number)
-    sentence = f"{capital(told)}; should be {should}. {_first_felt(program, row, have) or _LOOK}"
+    felt = _first_felt(program, row, have) or _look_anywhere(program, row)
+    sentence = f"{capital(told)}; {_should(program, place, row)} {should}. {felt}"
     return Verdict(row, worked.stitches, "stitches", number - worked.stitches or 1, sentence)
 
 
@@ -213,6 +232,48 @@ def row_meant(program: Program, place: Place) -> int | None:
     return place[2] - 1 if place[2] > part.first else None
 
 
+def chains_due(program: Program, place: Place) -> int:
+    """Chains of the foundation, while it is all that there is to count; 0 elsewhere."""
+    part = program.part(place)
+    if part is None or row_meant(program, place) is not None:
+        return 0
+    return next(filter(None, map(chains_of, program.asides(place[0], part.first))), 0)
+
+
+def chains_said(number: int, due: int) -> str:
+    """A foundation chain that was counted, held against what it should be."""
+    counted = capital(spoken_number(number))
+    if number == due:
+        return f"{counted} chains. That is right."
+    less = due - number
+    what = "more to make" if less > 0 else "too many: undo them" if less < -1 else "too many: undo it"
+    return f"{counted}; should be {spoken_number(due)}. {capital(spoken_number(abs(less)))} {what}."
+
+
+AWAY = 4
+"""So many times nearer to the row below, a count that was taken in the middle of a row is of that one."""
+
+
+SLIP = 3
+"""So far off, a count in the middle of a row may still be of what is done of it."""
+
+
+def row_counted(program: Program, place: Place, number: int, squares: bool = False) -> int | None:
+    """The row that a count is of: the one meant, or the one below when only that can hold about so many."""
+    row = row_meant(program, place)
+    if row is None or row != place[2] or program.is_count(place) or row <= program.parts[place[0]].first:
+        return row
+
+    def off(of: int, whole: bool) -> int:
+        measures = _measures(program, place, of, whole)
+        return min(
+            (abs(m.due - number) for m in measures if not squares or m.unit == "squares"),
+            default=number,
+        )
+
+    return row - 1 if off(row, False) > max(SLIP, AWAY * off(row - 1, True)) else row
+
+
 def _measures(program: Program, place: Place, row: int, whole: bool) -> list[_Measure]:
     made = program.fabric.row(row).worked.elements if whole else program.made(place)
     found = [
@@ -230,7 +291,11 @@ def _said(number: int, unit: str) -> str:
     return spoken_number(number) + (" with the spaces" if unit == "in all" else "")
 
 
-_LOOK = "Look at the edges, then at each group from the start."
+def _look_anywhere(program: Program, row: int) -> str:
+    """Where nothing likely explains a count."""
+    if program.fabric.row(row).kind == "round":
+        return "Count once more, from where the round began; then look at each group."
+    return "Count once more; then look at the edges, and at each group from the start."
 
 
 def _look(program: Program, row: int, difference: int, whole: bool, unit: str) -> str:
@@ -253,7 +318,7 @@ def _look(program: Program, row: int, difference: int, whole: bool, unit: str) -
             return "Look at the row's end: is there a stitch in the turning chain? It is no stitch."
     if (told := _repeat_of(program, row, difference, unit)) is not None:
         return told
-    return _LOOK
+    return _look_anywhere(program, row)
 
 
 def _repeat_of(program: Program, row: int, difference: int, unit: str) -> str | None:
