@@ -353,3 +353,33 @@ def test_rows_above_one_that_stands_out_are_seen_on_the_command_line(
     answer = json.loads(capsys.readouterr().out)
     assert [place["index"] for place in answer["places"]] == [8, 14, 16]
     assert main(["find", str(_file("ours/harbour-windows")), "--above", "open", "--json"]) == 2
+
+
+@pytest.mark.parametrize(
+    "name, seen, said",
+    [
+        (
+            "ours/harbour-windows",
+            ["--above", "5 open"],
+            "That fits no place: nowhere in this piece stand just five rows above the last row with spaces.",
+        ),
+        (
+            "ours/pebble-cloth",
+            ["--above", "3 tr", "--done", "4", "--count", "4"],
+            "That fits no place: each of these is so somewhere, but nowhere together. Look again at the rows above the "
+            "one that stands out: without that, the rest fits.",
+        ),
+        (
+            "ours/harbour-windows",
+            ["--top-counts", "33 dc", "--last", "ch-1 sp, dc, ch-1 sp", "--side", "RS"],
+            "That fits no place: each of these is so somewhere, but nowhere together. Look again at the side that "
+            "faces you: without that, the rest fits.",
+        ),
+    ],
+)
+def test_what_fits_nowhere_together_names_what_to_look_at_again(
+    name: str, seen: list[str], said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Rows 2, 8 and 14 stand on 33 double crochet and are worked with the wrong side facing."""
+    main(["find", str(_file(name)), *seen])
+    assert capsys.readouterr().out.strip() == said

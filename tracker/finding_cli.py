@@ -43,7 +43,7 @@ def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]
     lost.add_argument(
         "--above",
         metavar="ROWS",
-        help="rows above the last open one, solid one, or one with a stitch: 5 open",
+        help="rows above the last one with spaces, without, or with a stitch: 5 open, 3 solid, 2 bobble",
     )
     lost.set_defaults(run=find_command)
     count = subparsers.add_parser("miscount", help="say what may have happened when a row's count is off")
@@ -142,11 +142,7 @@ def _told(found: "Found") -> str:
     if not found.places:
         if found.differs is None:
             return "There is no row in this pattern."
-        at = f", stitch or space {found.differs.element}" if found.differs.element else ""
-        return (
-            f"That fits no place. It first differs in row {found.differs.index}{at}: "
-            f"the pattern has {found.differs.expected}, you have {found.differs.seen}. {found.differs.because}"
-        ).rstrip()
+        return found.differs.told(f"row {found.differs.index}")
     lines = []
     for place in found.places[:SHOWN]:
         done = f"{place.stitches_done} stitches done, next: " if place.elements_done else "at its start: "

@@ -3,14 +3,18 @@
 An Index and Evidence come in; Differs comes out.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import Any
 
 from tracker.finding.evidence import Evidence, Tally
 from tracker.finding.explain import explain_miscount, slip_in
 from tracker.finding.rows import wrong_side
 from tracker.finding.where.index import Index, Look
-from tracker.finding.where.spots import rows_done
+from tracker.finding.where.questions import look_named
+from tracker.finding.where.spots import rows_done, spots_of
 from tracker.finding.where.telling import called
+from tracker.trade.numbers import spoken_number
 from tracker.trade.stitches import written
 
 
@@ -26,6 +30,18 @@ class Differs:
     seen: str
     because: str = ""
     """The one mistake that explains it, in a sentence; nothing when none does."""
+    says: str = ""
+    """What is said in place of where it departs, for work that departs nowhere by itself."""
+
+    def told(self, row: str, number: Callable[[int], str] = str) -> str:
+        """In words, with the row's own name; `number` gives numbers as they are wanted, in figures or in words."""
+        if self.says:
+            return f"That fits no place: {self.says}"
+        at = f", at stitch or space {number(self.element)}" if self.element else ""
+        return (
+            f"That fits no place. It first differs in {row}{at}: the pattern has {self.expected}, "
+            f"you have {self.seen}. {self.because}"
+        ).strip()
 
     def shown(self) -> dict[str, object]:
         """As JSON has it."""
@@ -50,7 +66,38 @@ def departure(index: Index, evidence: Evidence, uk: bool) -> Differs | None:
     if evidence.side is not None and rows and (wrong := wrong_side(index.fabric, row, evidence.side)):
         own = "WS" if evidence.side == "RS" else "RS"
         return Differs(row, None, f"{own} facing", f"{evidence.side} facing", wrong.headline)
-    return Differs(row, None, "each of these somewhere, but nowhere together", "all of these at one place")
+    if evidence.above is not None and not spots_of(index, Evidence(above=evidence.above)):
+        stand, like = evidence.above
+        named = look_named(like, "row", uk)
+        many = f"{spoken_number(stand)} row{'' if stand == 1 else 's'}"
+        says = f"nowhere in this piece stand just {many} above the last {named}."
+        return Differs(
+            row, None, f"no row {stand} above the last {named}", f"{stand} rows above it", "", says
+        )
+    says = f"each of these is so somewhere, but nowhere together. {_doubted(index, evidence)}".strip()
+    return Differs(
+        row, None, "each of these somewhere, but nowhere together", "all of these at one place", "", says
+    )
+
+
+_SEEN = {
+    "above": "the rows above the one that stands out", "done": "the number of finished rows",
+    "side": "the side that faces you",
+    "count": "the stitches so far", "corners": "the corners so far", "top_counts": "the counts of the finished rows",
+    "last": "what was worked last", "top": "the top finished row",
+    "so_far": "the row so far", "part": "the part",
+}  # fmt: skip
+"""What a maker sees, by the name of its field: what is told wrong most easily first (common practice, no source)."""
+
+
+def _doubted(index: Index, evidence: Evidence) -> str:
+    """What to look at again: the first thing without which the rest fits somewhere; "" when there is no one thing."""
+    for name, said in _SEEN.items():
+        if getattr(evidence, name):
+            changes: dict[str, Any] = {name: () if name == "top_counts" else None}
+            if spots_of(index, replace(evidence, **changes)):
+                return f"Look again at {said}: without that, the rest fits."
+    return ""
 
 
 def _because(

@@ -134,11 +134,14 @@ def _further_down(index: Index, sample: list[Place], round_: str, uk: bool) -> I
     for like in sorted(kinds):
         if all(like in _likes(index.looks[n]) for n in looks):
             continue
-        named = {"open": f"open {round_}", "solid": f"{round_} without spaces"}.get(
-            like, f"{round_} with {said(like, uk)}s in it"
-        )
-        words = f"How many {round_}s stand above the last {named}?"
+        words = f"How many {round_}s stand above the last {look_named(like, round_, uk)}?"
         yield Question("above", words, like), 0.9, lambda p, like=like: _above(index, p, like)  # type: ignore[misc]
+
+
+def look_named(like: str, round_: str, uk: bool) -> str:
+    """A look as it is said: "row with spaces", "round without spaces", "row with bobbles in it"."""
+    of_spaces = {"open": f"{round_} with spaces", "solid": f"{round_} without spaces"}
+    return of_spaces.get(like) or f"{round_} with {said(like, uk)}s in it"
 
 
 def _likes(look: Look) -> set[str]:

@@ -132,13 +132,8 @@ def _nowhere(session: Session, search: Search) -> Session:
     if differs is None:
         return _with(session, search, "There is no row in this pattern.")
     row = row_name(program.fabric.row(min(differs.index, program.fabric.length)))
-    at = f", at stitch or space {spoken_number(differs.element)}" if differs.element else ""
-    said = (
-        f"That fits no place. It first differs in {row}{at}: the pattern has {differs.expected}, "
-        f"you have {differs.seen}."
-    )
     closed = _with(session, replace(search, question=None))
-    return _with(closed, None, f"{said} {differs.because}".strip())
+    return _with(closed, None, differs.told(row, spoken_number))
 
 
 def _asked(session: Session, question: "Question") -> str:
