@@ -8,6 +8,7 @@ from tracker.fabric.model import CH, SP
 from tracker.fabric.rows.outcome import Outcome
 from tracker.notation.tree import ANY, Pattern, Stated
 from tracker.problems import Label, Problem, Severity
+from tracker.problems.headline import headline
 from tracker.trade.stitches import written
 
 
@@ -48,7 +49,7 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             Problem(
                 fault.code,
                 severity,
-                f"{label} {fault.says}",
+                headline(label, fault.says),
                 Label(fault.span, fault.label),
                 label,
                 index,
@@ -66,7 +67,7 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
                 Problem(
                     "C201",
                     Severity.WARNING if _far_off(outcome) else Severity.ERROR,
-                    f"{label} {_says(outcome.wrong, pattern.uk)}",
+                    headline(label, _says(outcome.wrong, pattern.uk)),
                     Label(span, "this count"),
                     label,
                     index,

@@ -39,6 +39,7 @@ from tracker.notation.tree import (
     Work,
 )
 from tracker.problems import Label, Problem, Severity, Source, Span
+from tracker.problems.headline import headline
 from tracker.records import replace
 
 MAX_ROW_TOKENS = 20_000
@@ -347,7 +348,7 @@ class RowReader:
             Problem(
                 "T101",
                 Severity.NOTE,
-                f"{label} has words that could not be read: “{told}”",
+                headline(label, f"has words that could not be read: “{told}”"),
                 Label(first, "told word for word"),
                 label,
                 None,

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from tracker.fabric.habits import Habit, stated_turning
 from tracker.notation.tree import Row
 from tracker.problems import Label, Problem, Severity
+from tracker.problems.headline import headline
 
 
 def contradictions(habits: Habit, row: Row) -> Iterator[Problem]:
@@ -31,7 +32,9 @@ def contradictions(habits: Habit, row: Row) -> Iterator[Problem]:
             yield Problem(
                 "C209",
                 Severity.ERROR,
-                f"{row.label} says that the chain {chains} {says}, and earlier it {said}, for all rows",
+                headline(
+                    row.label, f"says that the chain {chains} {says}, and earlier it {said}, for all rows"
+                ),
                 Label(turning.span, "the other way before"),
                 row.label,
                 None,

@@ -8,6 +8,7 @@ from tracker.fabric.plan.units import MAX_LISTED, Loop, Until
 from tracker.notation.page.labels import called
 from tracker.notation.tree import Rerun, Row
 from tracker.problems import Label, Problem, Severity
+from tracker.problems.headline import headline
 from tracker.records import replace
 
 _MOST = 10_000
@@ -50,7 +51,7 @@ def _sources(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> 
             return Problem(
                 "R301",
                 Severity.ERROR,
-                f"{row.label} repeats the last {again.last} rows, and there are {len(ledger.done)}",
+                headline(row.label, f"repeats the last {again.last} rows, and there are {len(ledger.done)}"),
                 Label(again.span, "not that many rows"),
                 row.label,
                 None,
@@ -66,7 +67,7 @@ def _sources(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> 
             return Problem(
                 "R301",
                 Severity.ERROR,
-                f"{row.label} repeats {called(row.kind, (number,))}, which does not exist{yet}",
+                headline(row.label, f"repeats {called(row.kind, (number,))}, which does not exist{yet}"),
                 Label(again.span, "no such row"),
                 row.label,
                 None,

@@ -1,0 +1,22 @@
+"""A headline from the name of a row and what it does: one row makes, several rows make."""
+
+import re
+
+_SEVERAL = re.compile(r"(?:rows|rnds|rounds)\b|.*\d\s*(?:[-–,&]|\band\b)\s*\d", re.IGNORECASE)
+_PLURAL = {"has": "have", "is": "are", "goes": "go", "does": "do", "passes": "pass", "reaches": "reach"}
+
+
+def headline(label: str, says: str) -> str:
+    """The two as one sentence. `says` begins with a verb for one row, or is a sentence of its own.
+
+    >>> headline("Row 4", "makes 23"), headline("Rows 4-10", "makes 23"), headline("Rnds 6-8", "has a hole")
+    ('Row 4 makes 23', 'Rows 4-10 make 23', 'Rnds 6-8 have a hole')
+    >>> headline("Row 4", "there is no stitch left")
+    'Row 4: there is no stitch left'
+    """
+    verb, _, rest = says.partition(" ")
+    if verb in ("there", "the"):
+        return f"{label}: {says}"
+    if _SEVERAL.match(label) and verb.endswith("s"):
+        verb = _PLURAL.get(verb, verb[:-1])
+    return f"{label} {verb} {rest}"
