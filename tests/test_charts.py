@@ -6,6 +6,7 @@ from math import atan2, hypot, pi
 from pathlib import Path
 
 import pytest
+from corpus_cases import CORPUS
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -156,6 +157,28 @@ def test_colours_counted_within_a_row_are_told_stitch_by_stitch() -> None:
     loaded = load("the pattern", text)
     found = colours_of(loaded.source, loaded.pattern, tuple(loaded.fabric.rows()))
     assert "".join(found.rows[2]).replace(" ", "")[-5:] == "AABBB"
+
+
+@pytest.mark.parametrize(
+    "name, colours",
+    [
+        # Read off the words by hand, row after row.
+        ("flat/uk_wave_wrap", "AAAA BBBB AAAA BBBB"),
+        ("flat/blo_chevron_color_sequence", "AAA BBB CCC AAA BBB CCC A"),
+        ("flat/standing_stitch_blanket_strip", "A BCA BCA BCA BCA"),
+        ("flat/harbor_stripe_runner", "AA BB CC AA B CC A BB C AA B CC"),
+        ("flat/granny_stripe_lap_rug", "AA BB AA BB AA"),
+        ("flat/uk_ripple_cushion", "A AA BB CC AA"),
+        ("rounds/endless_granny_blanket", "AA BB CC AA BB C"),
+        ("practice/ripple_dc", "AA BB CC AA BB CC AA BB CC"),
+    ],
+)
+def test_colours_that_take_turns_by_a_rule_are_drawn(name: str, colours: str) -> None:
+    """ "In colour sequence", "3 rows C, 3 rows A", "changing color every two rows", a sequence stated in the notes."""
+    loaded = load(name, (CORPUS / f"{name}.txt").read_text(encoding="utf-8"))
+    found = colours_of(loaded.source, loaded.pattern, tuple(loaded.fabric.rows()))
+    rows = "".join("".join(dict.fromkeys(letters)) for _, letters in sorted(found.rows.items()))
+    assert rows == colours.replace(" ", "")
 
 
 @pytest.mark.parametrize(

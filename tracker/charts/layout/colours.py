@@ -6,26 +6,28 @@ be told keeps the colour before it.
 """
 
 import re
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 
+from tracker.charts.layout.sequence import NAME, in_turn, stated_sequence
 from tracker.fabric.model import Placed
 from tracker.notation.tree import Pattern, Row, Say
 from tracker.problems import Source
 
-_NAME = r"(?:MC|CC\d?|[A-H])"
 _WITH = re.compile(
-    rf"\b(?i:with|join|using|in|attach)\s+(?:new\s+)?(?:(?i:colou?r|shade|yarn)\s+|[^.;,:]{{0,30}}?\bshade\s+)?({_NAME})\b"
+    rf"\b(?i:with|join|using|in|attach)\s+(?:new\s+)?(?:(?i:colou?r|shade|yarn)\s+|[^.;,:]{{0,30}}?\bshade\s+)?({NAME})\b"
 )
-_LABEL = re.compile(rf"[(,–-]\s*({_NAME})\s*(?:[,)]|[–-])")
+_BEGUN = re.compile(rf"^\s*(?i:with\s+|using\s+)?(?i:colou?r|shade|yarn)\s+({NAME})\s*[:,]", re.MULTILINE)
+_LABEL = re.compile(rf"[(,–-]\s*({NAME})\s*(?:[,)]|[–-])")
 _CHANGE = re.compile(
-    rf"\bchang\w*\s+(?:to\s+)?(?:colou?r\s+)?(?:to\s+)?({_NAME})\b(?P<end>[^.;]*?\blast\s+(?:st\b|sc\b|dc\b|yo|stitch)[^.;)]*)?",
+    rf"\bchang\w*\s+(?:to\s+)?(?:colou?r\s+)?(?:to\s+)?({NAME})\b(?P<end>[^.;]*?\blast\s+(?:st\b|sc\b|dc\b|yo|stitch)[^.;)]*)?",
     re.IGNORECASE,
 )
-_COUNTED = re.compile(rf"\(?({_NAME})\)?\s*:?\s*\d+|\d+\s*({_NAME})\b")
+_COUNTED = re.compile(rf"\(?({NAME})\)?\s*:?\s*\d+|\d+\s*({NAME})\b")
 _FACING = re.compile(r"^with\s+(?:RS|WS|(?:right|wrong)\s+side)\s+facing\s*(?:you\s*)?,\s*", re.IGNORECASE)
 _NAMED = (
-    re.compile(rf"([a-z]+)(?:\s+(?:wool|cotton|yarn))?\s*\(({_NAME})\)"),
-    re.compile(rf"\b({_NAME})\s*[(:=]\s*([a-z]+)"),
+    re.compile(rf"([a-z]+)(?:\s+(?:wool|cotton|yarn))?\s*\(({NAME})\)"),
+    re.compile(rf"\b({NAME})\s*[(:=]\s*([a-z]+)"),
 )
 _PAINTS = {
     "white": "#f4f4f0",
@@ -78,28 +80,61 @@ class Colours:
     """By index of the row: a letter for each of its elements."""
 
 
+@dataclass(slots=True)
+class _Turns:
+    """Rows of a part on their way, for those that take their colours in turn."""
+
+    part: str | None = None
+    before: dict[int, str] = field(default_factory=dict)
+    """The letter of each row, by its number."""
+    since: int = -1
+    """Where the line begins that is gone through now; how many of its rows are done, and what they are worked in."""
+    done: int = 0
+    letter: Callable[[int], str] | None = None
+
+    def of(self, placed: Placed, words: str) -> str:
+        """The colour whose turn it is; "" where no rule tells."""
+        if placed.part != self.part:
+            self.part, self.before, self.since = placed.part, {}, -1
+        if placed.label_span.start != self.since:
+            self.since, self.done = placed.label_span.start, 0
+            self.letter = in_turn(words, dict(self.before)) if words else None
+        self.done += 1
+        return self.letter(self.done - 1) if self.letter else ""
+
+    def keep(self, placed: Placed, letter: str) -> None:
+        """A row that is done."""
+        if placed.number is not None:
+            self.before[placed.number] = letter
+
+
 def colours_of(source: Source, pattern: Pattern, rows: tuple[tuple[int, Placed], ...]) -> Colours:
     """The colours that the words give these rows."""
     printed = {block.label_span.start: block for block in pattern.blocks if isinstance(block, Row)}
     lead = source.text[: min((placed.label_span.start for _, placed in rows), default=0)]
-    begun = _last(_WITH, lead.rsplit("\n\n", 1)[-1]) or _last(_WITH, lead)
-    now = begun
+    begun = _last(_WITH, lead.rsplit("\n\n", 1)[-1]) or _last(_WITH, lead) or _last(_BEGUN, lead)
+    sequence = stated_sequence(lead)
+    now = begun or (sequence[0] if sequence else "")
     out: dict[int, tuple[str, ...]] = {}
-    for index, placed in rows:
+    turns = _Turns()
+    for nth, (index, placed) in enumerate(rows):
         copied = printed.get(placed.worked.row.label_span.start)
         block = printed.get(placed.label_span.start)
         words = source.words(block.span) if block is not None else ""
-        label, _, rest = words.partition(":")
-        first = _LABEL.search(label)
-        if first:
-            now = first[1]
-        elif block is not None and (told := _lead(rest)):
-            now = told
+        told = _begins_in(words)
+        # What is changed in the words of the row that is repeated is not changed to again where a rule tells the turn.
+        in_its_turn = "" if told else sequence[nth % len(sequence)] if sequence else turns.of(placed, words)
+        if told or in_its_turn:
+            now = told or in_its_turn
         elif copied is not None and copied is not block and copied.span != copied.label_span:
             # a row that repeats another begins in the yarn that the other is joined with
-            now = _lead(source.words(copied.span).partition(":")[2]) or now
-        letters, now = _along(source, placed, now)
+            now = _begins_in(source.words(copied.span)) or now
+        if in_its_turn:
+            letters = [in_its_turn] * len(placed.worked.elements)
+        else:
+            letters, now = _along(source, placed, now)
         out[index] = tuple(letters)
+        turns.keep(placed, letters[-1] if letters else now)
         now = _after(words, placed, block, now)
     used = [letter for letter in dict.fromkeys(letter for row in out.values() for letter in row) if letter]
     if len(used) < 2:
@@ -112,10 +147,19 @@ def colours_of(source: Source, pattern: Pattern, rows: tuple[tuple[int, Placed],
     return Colours(paints, names, out)
 
 
+def _begins_in(words: str) -> str:
+    """The colour that a row's own words begin with: in its label, "Row 3 (MC):", or behind it."""
+    label, _, rest = words.partition(":")
+    hit = _LABEL.search(label)
+    return hit[1] if hit else _lead(rest)
+
+
 def _lead(words: str) -> str:
     """The colour a row begins with: "With RS facing, join B with sl st in first sc, …"."""
     rest = _FACING.sub("", words.strip())
     told = _WITH.match(rest) or _WITH.search(rest.split(",")[0])
+    if told is None and (change := _CHANGE.match(rest)) and not change["end"]:
+        told = change
     return told[1] if told else ""
 
 
