@@ -28,9 +28,9 @@ SETTLED_MINUTES = 5
 MOST_WAITING = 200
 """Blocks ahead of the ear, 3 s: as fast as it can, not faster."""
 PIECES = (
-    "onward", "", "In this lesson we work into the back loop only, all the way round.", "",
+    "carry on", "", "In this lesson we work into the back loop only, all the way round.", "",
     "where am i", "", "one. two. three. four. five. six. seven. eight.", "", "how many left", "",
-    "Chain three, turn, double crochet in the next two stitches.", "", "one back", "", "say again",
+    "Chain three, turn, double crochet in the next two stitches.", "", "step back", "", "say again",
 )  # fmt: skip
 """What is said in each minute; "" is a silence."""
 

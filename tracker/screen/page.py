@@ -242,13 +242,13 @@ def _key(command: Command) -> tuple[Run, Run]:
 
 def help_page() -> tuple[str, ...]:
     """Every command with its key and its words, from the table of deeds."""
-    out = ["key    say or type          and it does"]
+    out = ["key    say or type           and it does"]
     for command in COMMANDS:
         key = _NAMED.get(command.key, command.key) or "·"
-        out.append(f"{key:6} {command.phrases[0].replace('{n}', 'N'):20} {command.help}")
+        out.append(f"{key:6} {command.shown:21} {command.help}")
     return (
         *out,
-        f"{'t':6} {'':20} another look: dark, light, black and white, the terminal's own",
-        f"{'V':6} {'':20} the link and code for a tablet, with --show",
-        f"{'ctrl+c':6} {'':20} leave; your place is kept",
+        f"{'t':6} {'':21} another look: dark, light, black and white, the terminal's own",
+        f"{'V':6} {'':21} the link and code for a tablet, with --show",
+        f"{'ctrl+c':6} {'':21} leave; your place is kept",
     )

@@ -1,8 +1,8 @@
 """THE TABLE of commands: how each deed is asked for by voice, in typed words, with a key and with a pedal.
 
 A new command is one row here. Help, key bindings and the phrases the ear is handed are made from it. "{n}" in a phrase
-is a number. A phrase that is spoken has two syllables or more beside its short twin, because the short ones drown in
-noise; those only typed cost the ear nothing.
+is a number. A phrase that is spoken has two syllables or more before its short twin, because the short ones drown in
+noise (chosen by measurement, see ears/phrases_en.py); those only typed cost the ear nothing.
 """
 
 from collections.abc import Callable
@@ -24,9 +24,9 @@ class Command:
     make: Callable[[int], Deed]
     """The deed, from the number in the phrase; 0 when it has none."""
     phrases: tuple[str, ...]
-    """What is said, lower case."""
+    """What is said, lower case; the one taught first, then the plain word where there is one."""
     help: str
-    """What it does, to stand behind its first phrase."""
+    """What it does, to stand behind what is shown of it."""
     typed: tuple[str, ...] = ()
     """Further spellings that are only typed."""
     key: str = ""
@@ -43,6 +43,12 @@ class Command:
     """The deed, from that name."""
     write: Callable[[str], Deed] | None = None
     """The deed, from the words where "{words}" stands in a typed spelling; None when it takes none."""
+
+    @property
+    def shown(self) -> str:
+        """What help shows of it: the phrase taught, and the plain word where there is one."""
+        plain = f", {self.phrases[1]}" if len(self.phrases) > 1 and " " not in self.phrases[1] else ""
+        return self.phrases[0].replace("{n}", "N") + plain
 
     @property
     def needs_number(self) -> bool:
@@ -151,11 +157,11 @@ AMISS: tuple[Command, ...] = (
 
 # fmt: off
 COMMANDS: tuple[Command, ...] = (
-    Command("next", lambda n: deeds.Onward(), ("next", "move along", "onward"), "the group after this one",
+    Command("next", lambda n: deeds.Onward(), ("carry on", "next", "move along", "onward"), "the group after this one",
             ("",), "space", "tap"),
-    Command("back", lambda n: deeds.Back(), ("back", "one back"), "the group before", ("b", "previous"), "b",
+    Command("back", lambda n: deeds.Back(), ("step back", "back", "one back"), "the group before", ("b", "previous"), "b",
             "double tap"),
-    Command("again", lambda n: deeds.Again(), ("again", "once more", "say again"), "this group once more",
+    Command("again", lambda n: deeds.Again(), ("say again", "again", "once more"), "this group once more",
             ("repeat",), "a", "hold"),
     Command("where", lambda n: deeds.Where(), ("where am i",), "row, repeat and group", ("where", "place"),
             "w"),
@@ -189,7 +195,7 @@ COMMANDS: tuple[Command, ...] = (
             ("count {n} squares", "{n} squares"), spoken=False, cost="asked"),
     *PIECE,
     *AMISS,
-    Command("undo", lambda n: deeds.Undo(), ("undo", "undo that", "take that back"),
+    Command("undo", lambda n: deeds.Undo(), ("undo that", "undo", "take that back"),
             "take back what was done last", ("u",), "u"),
     Command("redo", lambda n: deeds.Redo(), ("redo",), "do it after all", (), "U", spoken=False),
     Command("stitch", lambda n: deeds.SetStride(Stride.STITCH), ("stitch by stitch",), "one stitch at a step",
@@ -220,16 +226,16 @@ COMMANDS: tuple[Command, ...] = (
             ("silent", "quiet", "mute"), "s", spoken=False),
     Command("aloud", lambda n: deeds.SpeakSo("aloud"), ("talk to me",), "speak again",
             ("aloud", "speak", "speak aloud"), "S", spoken=False),
-    Command("yes", lambda n: deeds.Yes(), ("yes", "yes please"), "yes to what was asked", ("y",), "y",
+    Command("yes", lambda n: deeds.Yes(), ("yes please", "yes"), "yes to what was asked", ("y",), "y",
             cost="answer"),
-    Command("no", lambda n: deeds.No(), ("no", "no thanks"), "no to what was asked", ("n",), "n",
+    Command("no", lambda n: deeds.No(), ("no thanks", "no"), "no to what was asked", ("n",), "n",
             cost="answer"),
-    Command("pause", lambda n: deeds.Pause(), ("pause", "wait a minute"), "hear nothing for a while",
+    Command("pause", lambda n: deeds.Pause(), ("wait a minute", "pause"), "hear nothing for a while",
             (), "p"),
-    Command("listen", lambda n: deeds.Listen(), ("listen", "wake up", "listen to me"), "hear again", (), "p"),
-    Command("stop", lambda n: deeds.Stop(), ("stop", "rest now"), "rest; your place is kept",
+    Command("listen", lambda n: deeds.Listen(), ("listen to me", "listen", "wake up"), "hear again", (), "p"),
+    Command("stop", lambda n: deeds.Stop(), ("rest now", "stop"), "rest; your place is kept",
             ("quit", "exit", "q"), "q"),
-    Command("help", lambda n: deeds.Help(), ("help", "what can i say", "help me"), "what you can say",
+    Command("help", lambda n: deeds.Help(), ("help me", "help", "what can i say"), "what you can say",
             ("?", "h"), "question_mark"),
 )
 # fmt: on
@@ -245,5 +251,5 @@ BY_NAME: dict[str, Command] = {command.name: command for command in COMMANDS}
 
 def help_lines() -> tuple[str, ...]:
     """Each command with what it does, a line each."""
-    width = max(len(command.phrases[0]) for command in COMMANDS)
-    return tuple(f"{command.phrases[0].replace('{n}', 'N'):{width}}  {command.help}" for command in COMMANDS)
+    width = max(len(command.shown) for command in COMMANDS)
+    return tuple(f"{command.shown:{width}}  {command.help}" for command in COMMANDS)

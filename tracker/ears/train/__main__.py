@@ -18,11 +18,12 @@ import zlib
 from collections.abc import Callable
 from multiprocessing import Pool
 from pathlib import Path
+from typing import ClassVar
 
 import numpy as np
 
 from tracker.ears.hearing.embed import Embedder
-from tracker.ears.hearing.head import WEIGHTS, Head
+from tracker.ears.hearing.head import WEIGHTS, Head, unpacked
 from tracker.ears.hearing.words import classes, units
 from tracker.ears.train import augment, choosing, features, voices
 from tracker.ears.train.features import Example
@@ -34,7 +35,10 @@ COPIES: dict[str, tuple[tuple[bool, int], ...]] = {
     "flite": ((CLEAN, 1), (NOISY, 2)),
     "piper": ((CLEAN, 1), (NOISY, 2), (NOISY, 3)),
     "kokoro": ((CLEAN, 1), (CLEAN, 4), (NOISY, 2), (NOISY, 3)),
+    "accented": ((CLEAN, 1), (NOISY, 2)),
     "hibari": ((CLEAN, 1), (NOISY, 2)),
+    "abroad": ((CLEAN, 1), (NOISY, 2)),
+    "festival": ((CLEAN, 1), (NOISY, 2)),
 }
 """Noisy or not, and the seed, of each copy of a family's clips: the fewer the clips, the more copies."""
 HALF_CLEAN = ("espeak",)
@@ -43,6 +47,8 @@ HEADS = ((5, 1.2, 128, 12), (6, 1.2, 144, 12))
 """Seed, weight of the spelling, width and rounds of each head; their opinions are averaged."""
 WEIGHTS_OF = {"flite": 1.2, "piper": 1.5, "kokoro": 1.8, "real": 1.5}
 """So that the family with the most recordings is not all that is learnt."""
+WEIGHTS_OF_WORDS = {"stop": 2.0}
+"""So that a word is learnt although much that is no command is like it."""
 APART_SOURCES = ("real/view glass", "real/smart mirror", "real/amelia")
 """Real speech that is never learnt from, only measured with."""
 
@@ -51,6 +57,7 @@ class _Worker:
     embedder: Embedder
     beds: augment.Beds
     examples: list[Example]
+    starts: ClassVar[dict[int, dict[str, np.ndarray]]] = {}
 
 
 def _begin(folder: Path, noise: Path | None) -> None:
@@ -115,11 +122,38 @@ def _train(head: tuple[int, float, int, int]) -> dict[str, np.ndarray]:
     from tracker.ears.train import learn
 
     seed, spelling, width, rounds = head
-    return learn.train(_Worker.examples, weight_of, rounds, seed, spelling, width)
+    start = _Worker.starts.get(seed)
+    return learn.train(_Worker.examples, weight_of, rounds, seed, spelling, width, start)
+
+
+def _shipped() -> list[dict[str, np.ndarray]]:
+    """The weights of each of the networks in the head that ships."""
+    with np.load(WEIGHTS) as f:
+        weights = unpacked({name: f[name] for name in f.files})
+    many = sum(name.endswith("choose.bias") for name in weights)
+    return [
+        {name.split(".", 1)[1]: v for name, v in weights.items() if name.startswith(f"{i}.")}
+        for i in range(many)
+    ]
 
 
 def weight_of(example: Example) -> float:
-    return WEIGHTS_OF.get(example.voice.split("/")[0], 1.0)
+    family = example.voice.split("/")[0]
+    return WEIGHTS_OF.get(family, 1.0) * WEIGHTS_OF_WORDS.get(classes()[example.label], 1.0)
+
+
+def _words(folder: Path, cores: int) -> None:
+    made = []
+    for family in voices.KEPT_APART:
+        if say.make(family, folder):
+            made.append(family)
+        else:
+            print(f"{family}: not installed, left out", flush=True)
+    tallies = choosing.measure(folder, tuple(made), cores)
+    for name, of in (*tallies.items(), ("all together", choosing.together(tallies))):
+        print(f"{name}: percent kept clean, at 10 dB pink noise, at 10 dB babble")
+        for line in choosing.lines(of):
+            print(f"  {line}", flush=True)
 
 
 def main(arguments: list[str] | None = None) -> None:
@@ -142,6 +176,12 @@ def main(arguments: list[str] | None = None) -> None:
         action="store_true",
         help="instead of training, measure which phrases the shipped ear keeps best",
     )
+    parser.add_argument(
+        "--further",
+        type=int,
+        metavar="ROUNDS",
+        help="so many rounds from the head that ships, instead of a head from nothing",
+    )
     parser.add_argument("--out", type=Path, default=WEIGHTS)
     parser.add_argument("--cores", type=int, default=1)
     parser.add_argument(
@@ -152,9 +192,7 @@ def main(arguments: list[str] | None = None) -> None:
     )
     o = parser.parse_args(arguments)
     if o.words:
-        made = tuple(f for f in voices.KEPT_APART if (o.work / f"{f}.npz").exists())
-        for line in choosing.lines(choosing.measure(o.work, made)):
-            print(line)
+        _words(o.work, o.cores)
         return
     try:
         import torch
@@ -180,8 +218,12 @@ def main(arguments: list[str] | None = None) -> None:
     examples = [e for found in (*fitted.values(), learnt) for e in found if len(e.embeddings) > 1]
     print(f"{len(examples)} examples in all", flush=True)
     _Worker.examples = examples
-    with Pool(min(o.cores, len(HEADS))) as pool:
-        heads = pool.map(_train, HEADS, 1)
+    plan = HEADS
+    if o.further:
+        _Worker.starts = dict(enumerate(_shipped(), 21))
+        plan = tuple((seed, 1.2, len(w["norm.bias"]), o.further) for seed, w in _Worker.starts.items())
+    with Pool(min(o.cores, len(plan))) as pool:
+        heads = pool.map(_train, plan, 1)
     learn.save(heads, examples, o.out)
     print(f"{o.out}: {o.out.stat().st_size // 1000} kB")
     with np.load(o.out) as f:

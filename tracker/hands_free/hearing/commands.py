@@ -198,7 +198,7 @@ def _name(settings: Settings, name: str) -> int:
         tell(f"The ear can be called {', '.join(NAMES)}, but not {name}.")
         return 2
     return kept(
-        settings, f"From now on a command counts only after “{name}”: “{name}, move along”.", ear_name=name
+        settings, f"From now on a command counts only after “{name}”: “{name}, carry on”.", ear_name=name
     )
 
 

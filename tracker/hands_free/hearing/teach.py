@@ -8,7 +8,6 @@ from pathlib import Path
 
 from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.hearing.words import ONES, TENS
-from tracker.ears.phrases_en import TAUGHT
 from tracker.ears.port import RATE
 from tracker.hands_free.ear import sayings
 from tracker.hands_free.hearing.kept import keep_takes, taught_folder, voice_folder
@@ -32,7 +31,7 @@ def phrases_to_teach(
         return tuple(" ".join(phrase.lower().split()) for phrase in asked)
     renamed = dict(settings.renamed)
     shown = tuple(
-        renamed.get(command.name) or TAUGHT.get(command.name) or command.phrases[0]
+        renamed.get(command.name) or command.phrases[0]
         for command in COMMANDS
         if (command.spoken or command.name in renamed) and "{n}" not in command.phrases[0]
     )

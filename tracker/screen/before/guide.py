@@ -20,7 +20,7 @@ _AGREED = ("next", "yes")
 """Commands that answer the first question."""
 _ON = ("space", "enter")
 _REFUSED = {"ctrl+z": "suspends the program", "tab": "moves between windows' parts"}
-_SOUND = "Can you hear me? Say onward."
+_SOUND = "Can you hear me? Say carry on."
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +103,7 @@ class Guide:
                 if deed in _AGREED and STEPS[self._at].name == "hear":
                     self._go_on(self._note)
             case PassedOver() if STEPS[self._at].name == "hear":
-                self._note = "I heard something, but no command: say “onward” alone, between two silences."
+                self._note = "I heard something, but no command: say “carry on” alone, between two silences."
             case EarOpen():
                 self._ear = "listening"
             case Told(of=of, sentence=sentence) if STEPS[self._at].name == "hear":
@@ -181,7 +181,7 @@ class Guide:
         return (head, second, *body[: height - 4], state, keys_line(step.keys, width))[:height]
 
     def _asked_to_hear(self) -> str:
-        how = "press space" if self._ear == "keys only" else "say “onward”, or press space"
+        how = "press space" if self._ear == "keys only" else "say “carry on”, or press space"
         if self._quiet:
             return f"Nothing is said aloud, as you settled it. To go on, {how}."
         return f"I have just said so aloud. If you hear it, {how}. {STEPS[0].told}"

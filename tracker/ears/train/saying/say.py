@@ -48,6 +48,9 @@ AMOUNTS = {
     "flite": Amount(1.0, 0.35, 2, 80, 600, 1300),
     "piper": Amount(1.0, 0.5, 2, 60, 380, 600),
     "hibari": Amount(1.0, 0.3, 2, 0, 150, 300),
+    "accented": Amount(0.7, 0.2, 1, 60, 250, 500),
+    "abroad": Amount(1.0, 0.2, 1, 0, 100, 250),
+    "festival": Amount(1.0, 0.3, 2, 0, 150, 250),
     "kokoro": Amount(0.2, 0.03, 1, 0, 60, 60),
 }
 

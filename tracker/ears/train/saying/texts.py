@@ -71,6 +71,10 @@ CONTRASTED = (
     "next", "back", "again", "pause", "listen", "stop", "undo", "yes", "no", "help", "one back", "wait a minute",
     "move along",
 )  # fmt: skip
+SELDOM = {"top", "shop", "stock", "stopped", "step"}
+"""Decoys said half as often: said as often as the others they taught the head to pass over "stop" itself."""
+OFTEN = {"stop": 3.0, "no": 2.0, "pause": 2.0, "help": 2.0, "yes": 2.0}
+"""And how many times as often the words of one syllable that are missed most."""
 ALIKE = ((9, 90), (12, 20), (13, 30), (14, 40), (15, 50), (16, 60), (17, 70), (18, 80), (19, 90))
 """Numbers that are each other's likeliest mistake."""
 
@@ -83,7 +87,11 @@ def contrast_lines(rng: random.Random, share: float) -> list[Line]:
     for label, phrase in (("count", "i have {n} stitches"), ("row", "row {n}"), ("row", "round {n}")):
         for pair in ALIKE:
             lines += [Line(phrase.replace("{n}", number_words(n)), label) for n in pair]
-    return [line for line in lines if rng.random() < share]
+    return [line for line in lines if rng.random() < share * _often(line)]
+
+
+def _often(line: Line) -> float:
+    return 0.5 if line.text in SELDOM else OFTEN.get(line.label, 1.0)
 
 
 def counting_lines(rng: random.Random, many: int) -> list[Line]:
