@@ -13,8 +13,8 @@ import pytest
 from ears_spoken import spoken
 
 from tracker.cli import main
-from tracker.ears.port import Heard
 from tracker.ears.phrases_en import TAUGHT
+from tracker.ears.port import Heard
 from tracker.hands_free.ear import made_ear, sayings
 from tracker.hands_free.hearing.kept import keep_takes, phrases_kept, taught_folder, voice_folder
 from tracker.hands_free.hearing.likeness import likeness, refusal

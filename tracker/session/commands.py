@@ -157,12 +157,12 @@ AMISS: tuple[Command, ...] = (
 
 # fmt: off
 COMMANDS: tuple[Command, ...] = (
-    Command("next", lambda n: deeds.Onward(), ("carry on", "next", "move along", "onward"), "the group after this one",
-            ("",), "space", "tap"),
-    Command("back", lambda n: deeds.Back(), ("step back", "back", "one back"), "the group before", ("b", "previous"), "b",
-            "double tap"),
-    Command("again", lambda n: deeds.Again(), ("say again", "again", "once more"), "this group once more",
-            ("repeat",), "a", "hold"),
+    Command("next", lambda n: deeds.Onward(), ("carry on", "next", "move along", "onward"),
+            "the group after this one", ("",), "space", "tap"),
+    Command("back", lambda n: deeds.Back(), ("step back", "back", "one back"), "the group before",
+            ("b", "previous"), "b", "double tap"),
+    Command("again", lambda n: deeds.Again(), ("say again", "again", "once more"),
+            "this group once more", ("repeat",), "a", "hold"),
     Command("where", lambda n: deeds.Where(), ("where am i",), "row, repeat and group", ("where", "place"),
             "w"),
     Command("many", lambda n: deeds.HowMany(), ("how many",), "done in this row, and due",

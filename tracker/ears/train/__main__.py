@@ -218,7 +218,7 @@ def main(arguments: list[str] | None = None) -> None:
     examples = [e for found in (*fitted.values(), learnt) for e in found if len(e.embeddings) > 1]
     print(f"{len(examples)} examples in all", flush=True)
     _Worker.examples = examples
-    plan = HEADS
+    plan: tuple[tuple[int, float, int, int], ...] = HEADS
     if o.further:
         _Worker.starts = dict(enumerate(_shipped(), 21))
         plan = tuple((seed, 1.2, len(w["norm.bias"]), o.further) for seed, w in _Worker.starts.items())
