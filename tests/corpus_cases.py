@@ -81,6 +81,10 @@ WHOLE = {
         uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_back_rejoined_shoulder vest_left_front vintage_leaflet_insertion
         waffle_face_cloth wave_stitch_throw wide_stitch_baby_blanket windmill_bath_mat
         wordy_washcloth wrist_cuff_moss yoke_raglan_rows_sizes zigzag_filet_border
+        aran_ridge_ear_warmer ballroom_fans_scarf bobble_lattice_pillow bramley_matinee_sleeve farm_stand_bag
+        guest_towel_scallops larkfield_boxy_tee marked_spine_shawl mitered_hot_pad pantry_shelf_lace
+        pebble_bay_blanket picnic_hair_kerchief sprout_cardigan_yoke toddler_apron_bib vee_stitch_wrap
+        weekend_waffle_cloth windfall_shawl
     """,
     "rounds": """
         acorn_baby_rattle_cover acorn_cup_coaster_v2 afterthought_heel_sock all_in_one_chain_coaster

@@ -122,7 +122,7 @@ class _Builder:
             standing.turned,
             len(standing.base),
             self.surfaces.number(standing.left),
-            standing.latest_left,
+            standing.left_by,
             self._bearing(state.habits, wording),
             state.sure,
             state.plain,

@@ -29,12 +29,12 @@ class Standing:
     """True or False once the words have said it after the last row, None while they have not."""
     left: tuple[Element, ...] = ()
     """Stitches of an earlier row left unworked, in its working order."""
+    left_by: tuple[int, ...] = ()
+    """How many of them each of the rows left, the latest first."""
     rs: bool | None = None
     """True when the last row was a right-side row; None when that is not known."""
     along: bool = False
     """True once a row was worked along the ends of others: what follows stands beside them, not upon them."""
-    latest_left: int = 0
-    """How many of `left` the latest row that left any left there: they come first."""
     added: int = 0
     """Chains made at the beginning of the row in hand, to widen the work."""
 

@@ -75,4 +75,5 @@ class ReadBefore:
             False,
             label.alternate,
             block.sizes,
+            label.called,
         )

@@ -17,6 +17,7 @@ from tracker.notation.phrase.repeats.unmarked import in_every
 from tracker.notation.phrase.rerun import rerun_here
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.told.rows import count_of_rows
+from tracker.notation.phrase.told.shaping import shaping_here
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import (
     ANY,
@@ -38,6 +39,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.notation.unlabelled import begun, shaped_rows, sized_numbers
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.problems.headline import headline
 from tracker.records import replace
@@ -99,6 +101,8 @@ class RowReader:
                 out.extend(self.row(block))
             elif block.job == "setup":
                 out.extend(self.setup(block, page))
+            elif block.job == "aside" and (row := self._begun_anew(block)) is not None:
+                out.append(row)
             elif block.job == "aside" or block.job == "note" and out:
                 span = Span(block.start, block.end)
                 words = self.source.words(span)
@@ -234,7 +238,8 @@ class RowReader:
         numbers = label.numbers if label else ()
         many = label.many if label else None
         if label is not None and len(numbers) >= 1 and self.sizes:
-            numbers = self._sized_numbers(block, numbers)
+            head = self.source.text[block.start : block.text_start]
+            numbers = sized_numbers(head, numbers, len(self.sizes), self.index)
         if label is not None and many is not None and len(self.sizes) > 1:
             label_tokens = scan(self.source.text, block.start, block.text_start)
             figures, _ = chosen(label_tokens, len(self.sizes), self.index)
@@ -246,14 +251,18 @@ class RowReader:
                 kind = body
         while label is not None and cursor.kind() in (T.DASH, T.COLON):
             cursor.i += 1
-        rerun = rerun_here(cursor)
-        if rerun is None and label is None and many is None:
+        shaping = None if many is not None else shaping_here(cursor)
+        rerun = rerun_here(cursor) if shaping is None else None
+        if rerun is None and label is None and many is None and shaping is None:
             text = self.source.words(span)
             return [Aside(text, span, block.part)]
-        reading = read_row(cursor, again=rerun is not None)
+        reading = read_row(cursor, again=rerun is not None or shaping is not None)
         if any(isinstance(item, Edge) for item in reading.items):
             self.carried = [item for item in self.carried if not isinstance(item, Edge)]
-        items = [*self.carried, *(reading.items if label is None else in_every(reading.items))]
+        items = [
+            *self.carried,
+            *(in_every(reading.items) if label is not None or many is not None else reading.items),
+        ]
         self.carried = []
         items = self._hand_on(items)
         text = label.text if label else self.source.words(span)[:60]
@@ -270,7 +279,7 @@ class RowReader:
             plain = Where(Which.EACH, span, 0, (Kind(ANY),))
             items = [Work("even", 1, plain, span), *items]
         unread = reading.unread or any(isinstance(item, Prose) for item in items)
-        if rerun is not None and unread:
+        if (rerun is not None or shaping is not None) and unread:
             # words behind a reference that change nothing do not make it unread
             unread = bool(_CHANGES & {token.text for token in tokens})
         step = step_told(tokens) if len(numbers) > 1 and self.shaped is not None else 0
@@ -293,7 +302,10 @@ class RowReader:
             unread,
             bool(label and label.alternate),
             block.sizes,
+            label.called if label else "",
         )
+        if shaping is not None and not (label and numbers):
+            return [*shaped_rows(row, shaping)]
         if many is not None and not numbers and rerun is not None:
             return [replace(row, rerun=replace(rerun, total_rows=many))]
         if many is not None and many > 1 and not numbers:
@@ -314,25 +326,23 @@ class RowReader:
             self.shaped = row
         return [row]
 
-    def _sized_numbers(self, block: Block, numbers: Sequence[int]) -> Sequence[int]:
-        """ "Rows 5-20 (24, 28)": the last row is the size's own; "Rnds 6-13 (6-14, 7-16)" gives the whole range."""
-        head = self.source.text[block.start : block.text_start]
-        hit = re.search(r"(\d+)(?:\s*-\s*(\d+))?((?:\s*[(\[]\s*[\d\s,–—-]+\s*[)\]])+)", head)
-        if hit is None:
-            return numbers
-        pieces = [piece.strip() for piece in re.split(r"[,()\[\]]+", hit[3]) if piece.strip()]
-        if len(pieces) != len(self.sizes) - 1 or self.index == 0:
-            return numbers
-        pick = pieces[self.index - 1]
-        ends = [int(n) for n in re.findall(r"\d+", pick)]
-        if not ends:
-            return numbers
-        first = int(hit[1])
-        if hit[2] is None:
-            return (ends[0],) if len(ends) == 1 else tuple(range(ends[0], ends[1] + 1))
-        if len(ends) == 2:
-            return tuple(range(ends[0], ends[1] + 1))
-        return tuple(range(first, max(first, ends[0]) + 1))
+    def _begun_anew(self, block: Block) -> Row | None:
+        """A row that nobody labelled: yarn is joined, and stitches are worked. None for prose."""
+        if block.part == "Finishing" or not begun(self.source.text, block.start, block.end):
+            return None
+        faults = len(self.context.problems)
+        self.context.row, self.context.part = "Next row", block.part
+        reading = read_row(Cursor(self.tokens(block.start, block.end), self.context))
+        worked = any(isinstance(item, (Work, Group, Repeat)) for item in reading.items)
+        if not worked or reading.unread or any(isinstance(item, Prose) for item in reading.items):
+            del self.context.problems[faults:]
+            return None
+        span = Span(block.start, block.end)
+        items, self.carried = [*self.carried, *reading.items], []
+        return Row(
+            "row", (), "Next row", span, tuple(self._hand_on(items)), tuple(reading.stated), span, block.part,
+            reading.side, sizes=block.sizes,
+        )  # fmt: skip
 
     def _tell_unread(self, items: Sequence[Item], label: str, span: Span, part: str | None) -> None:
         """Says which words of a row could not be read; one note a row, unless an error tells of it already."""

@@ -63,7 +63,7 @@ _TOKEN = re.compile(
   | (?P<semicolon>;)
   | (?P<period>\.)
   | (?P<colon>:)
-  | (?P<dash>[—–]|(?<=\s)-+(?=\s)|--+)             # " - 24 sts", an en dash
+  | (?P<dash>[—–|]|(?<=\s)-+(?=\s)|--+)            # " - 24 sts", an en dash, "| 24 sts"
   | (?P<hyphen>-)
   | (?P<times>×)
   | (?P<equals>=)

@@ -1,8 +1,6 @@
-"""The tree a pattern is read into.
+"""The tree a pattern is read into: small values that say what the words say, with the span they were read from.
 
-Small values only: what the words say, with the span they were read from. What they amount to on the fabric is
-`fabric`'s business. None has one meaning for each field and is said beneath it. Stitches carry US names.
-"""
+What None means is said beneath its field. Stitches carry US names."""
 
 from collections.abc import Sequence
 from enum import Enum
@@ -49,7 +47,7 @@ class Kind:
     name: str
     """A stitch's name inside, ANY, SPACE, "ch" for single chains, "tch", or a name of the pattern's own."""
     chains: int | None = None
-    """For SPACE: how many chains it has; None when not said."""
+    """Of a SPACE; None when not said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +59,7 @@ class Stop:
     kinds: tuple[Kind, ...] = ()
     """What is left over; empty for stitches of any kind."""
     at: str = ""
-    """"corner", "marker", "center", "middle" for the `left` stitches in the middle of the row, or "" for the end."""
+    """"corner", "marker", "center"; "stitch": `left` before it; "middle": the `left` in the middle; "": the end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,16 +71,13 @@ class Where:
     many: int = 1
     """How many places, one after another."""
     kinds: tuple[Kind, ...] = ()
-    """What they are; empty when the noun was dropped. Several: each in turn for NEXT ("next dc, ch and dc"),
-    any of them for EACH ("each dc and ch-1 sp")."""
+    """What they are; empty when the noun was dropped. Several: each in turn for NEXT, any of them for EACH."""
     nth: int = 0
-    """Which chain, from 1: "3rd ch of ch-5", "4th ch from hook". -1 where no "next" was said, -2 for "any", -3 for
-    where the row began: "same sp as beg ch-3"."""
+    """Which chain, from 1: "4th ch from hook". -1: no "next" was said, -2: "any", -3: where the row began."""
     stop: Stop | None = None
     """For EACH: where it ends; None when the row does."""
     loop: str = ""
-    """"back", "front", "both", "third", "free front", "free back", "base" for the other side of the foundation,
-    or "" when not said."""
+    """"back", "front", "both", "third", "free front", "free back", "base": the other side of the foundation, or ""."""
     around: bool = False
     """True for post stitches: around, not into."""
     down: int = 1
@@ -136,7 +131,7 @@ class Turning:
     throughout: bool
     span: Span
     more: tuple[str, ...] = ()
-    """Further stitches it is said to stand for, in the order made: "counts as dc, ch 2, dc" in a first row."""
+    """Further stitches it stands for, in the order made: "counts as dc, ch 2, dc" in a first row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,8 +158,7 @@ class Ending:
     """What changes in the last pass of a repeat."""
 
     how: str
-    """"omit" (leave the items out), "with" (the last things are these instead), "at" (stop at the mark),
-    "landing" (the last stitch goes there: nothing is added), "only" or ""."""
+    """"omit", "with" (the last things are these instead), "at" (stop at the mark), "landing" (adds nothing), "only"."""
     items: tuple["Item", ...]
     where: Where | None
     span: Span
@@ -179,7 +173,7 @@ class Repeat:
     times: int | None
     """How often in all; None when it goes on to the stop."""
     further: int | None = None
-    """For stars, the number printed after "rep from *" when it may mean N in all or N more."""
+    """For stars, the number after "rep from *" when it may mean N in all or N more."""
     stop: Stop | None = None
     ending: Ending | None = None
     star: bool = False
@@ -303,6 +297,10 @@ class Rerun:
     """For "until 4 sts remain": how many stand on the last row then; None when not said."""
     ending: int | None = None
     """For "ending with Row 3": the number of the row that comes last; None when not said."""
+    called: str = ""
+    """For "rep dec row": what the row is called; "" when it is not named."""
+    every: int = 1
+    """For "every 4th row": one row in so many is worked so, the others even."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -329,6 +327,8 @@ class Row:
     """True for "and all even rows"."""
     sizes: tuple[str, ...] = ()
     """The sizes it is for; empty for all."""
+    called: str = ""
+    """The name by which others may repeat it: "dec" for "Row 7 (dec row)"; "" for none."""
 
 
 @dataclass(frozen=True, slots=True)

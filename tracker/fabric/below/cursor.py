@@ -75,6 +75,9 @@ class Below(Surface):
             found = self.find(kind, start, limit)
             if found is None:
                 other = self.find(Kind(SP), start, limit)
+                if other is not None and self._is_turning_space(other, kind):
+                    self.at, self.sub, self.here = other + 1, 0, other
+                    return other, 0
                 if other is None:
                     raise Missing(
                         "C205" if self.at < self.n else "C203", f"there is no {named(kind)} left to work into"
@@ -116,6 +119,17 @@ class Below(Surface):
         begun = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
         passed = sum(1 for e in self.elements[i:j] if e.is_stitch and not (begun and e.group == begun))
         return self._settle(j, kind), passed
+
+    def _is_turning_space(self, i: int, kind: Kind) -> bool:
+        """True for the space beside a turning chain that is called by all its chains: "in ch-5 sp" of dc and ch-2."""
+        space = self.elements[i]
+        beside = next((e for e in self.elements[max(0, i - 1) : i + 2] if e.turning and e.is_stitch), None)
+        return (
+            space.turning
+            and beside is not None
+            and kind.chains == space.chains + beside.chains
+            and not any(self.matches(e, kind) for e in self.elements)
+        )
 
     def _after_group(self, i: int) -> int:
         """Index behind the last of those made in one place with an element."""

@@ -15,14 +15,13 @@ def limit_of(below: Below, stop: Stop) -> int:
             i = below.find(Kind(SP), below.at)
         if i is None:
             return below.n
-        left = stop.left
-        while left and i > below.at:
-            i -= 1
-            left -= 1 if below.elements[i].is_stitch else 0
-        return i
+        return max(below.at, _before(below, i, stop.left))
     if stop.at == "space":
         i = below.find(stop.kinds[0], below.at)
         return below.n if i is None else i
+    if stop.at == "stitch":
+        found = below.find(stop.kinds[0], below.at)
+        return below.n if found is None else max(below.at, _before(below, found, stop.left))
     if stop.at == "center":
         return center(below) - stop.left
     if stop.at == "half":
@@ -47,6 +46,14 @@ def limit_of(below: Below, stop: Stop) -> int:
             )
         return below.from_end(stop.left, stop.kinds)
     return below.n
+
+
+def _before(below: Below, i: int, left: int) -> int:
+    """Index so many stitches before another."""
+    while left and i > 0:
+        i -= 1
+        left -= 1 if below.elements[i].is_stitch else 0
+    return i
 
 
 def half(below: Below) -> int:

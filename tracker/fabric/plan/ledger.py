@@ -23,6 +23,8 @@ class Ledger:
     """By part and kind, then by number."""
     all_known: dict[int, Known] = field(default_factory=dict)
     """By number alone, the latest."""
+    named: dict[str, Known] = field(default_factory=dict)
+    """By the name rows are called, the latest."""
     done: list[Known] = field(default_factory=list)
     """Rows in the order worked, for "last 2 rows"."""
     part: str | None = None
@@ -39,6 +41,8 @@ class Ledger:
         if number is not None:
             self.known.setdefault((self.part, row.kind), {})[number] = known
             self.all_known[number] = known
+        if row.called:
+            self.named[row.called] = known
         self.done.append(known)
 
     def unit(

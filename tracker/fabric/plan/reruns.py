@@ -6,7 +6,7 @@ from tracker.fabric.checks.ranges import ranges
 from tracker.fabric.plan.ledger import Known, Ledger
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Until
 from tracker.notation.page.labels import called
-from tracker.notation.tree import Rerun, Row
+from tracker.notation.tree import ANY, Kind, Rerun, Row, Where, Which, Work
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 from tracker.records import replace
@@ -18,6 +18,9 @@ _MOST = 10_000
 def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> None:
     """Plans the rows that a row repeats; reports those that do not exist, and plans the row as not understood."""
     sources = _sources(ledger, row, numbers, again)
+    if not sources:
+        _unknown(ledger, row, numbers)
+        return
     if isinstance(sources, Problem):
         ledger.plan.problems.append(sources)
         _unknown(ledger, row, numbers)
@@ -46,6 +49,9 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
 
 def _sources(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> list[Known] | Problem:
     """The rows that are meant, or what is wrong with naming them (R301)."""
+    if again.called:
+        named = ledger.named.get(again.called)
+        return [] if named is None else [*_even_rows(row, again.every), named]
     if again.last:
         if again.last > len(ledger.done):
             return Problem(
@@ -58,7 +64,7 @@ def _sources(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> 
                 row.part,
                 "Name the rows that are meant.",
             )
-        return ledger.done[-again.last :]
+        return [*_even_rows(row, again.every), *ledger.done[-again.last :]]
     sources: list[Known] = []
     for number in again.rows[:_MOST]:
         found = ledger.lookup(number, row)
@@ -76,6 +82,15 @@ def _sources(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> 
             )
         sources.append(found)
     return sources
+
+
+def _even_rows(row: Row, every: int) -> list[Known]:
+    """The rows worked even between those that shape: three for "every 4th row"."""
+    if every < 2:
+        return []
+    items = (Work("even", 1, Where(Which.EACH, row.span, 0, (Kind(ANY),)), row.span),)
+    even = replace(row, items=items, stated=(), rerun=None, unread=False, numbers=(), called="")
+    return [Known(even, 0)] * (every - 1)
 
 
 def _comes_later(ledger: Ledger, row: Row, numbers: Sequence[int], number: int) -> bool:

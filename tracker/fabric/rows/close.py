@@ -85,11 +85,12 @@ def standing_after(
         base = ()
     kind = "round" if row.kind == "round" else "row"
     left: tuple[Element, ...] = hook.ground.left
-    latest_left = hook.ground.latest_left if left else 0
+    left_by = standing.left_by if left else ()
     if hook.left_said or (row.kind == "row" and below.at < below.n and standing.kind in ("row", "round")):
         rest = tuple(e for e in below.elements[below.at :] if e.kind != HIDDEN)
         if any(e.is_stitch for e in rest):
-            left, latest_left = (*rest, *left), len(rest)
+            left = (*rest, *left)
+            left_by = (len(rest), *left_by)
     along = standing.along or uses_ends(row.items)
     rows = standing.rows + (1 if kind == "row" and not along else 0)
     if hook.ends_in_space and made:
@@ -100,7 +101,7 @@ def standing_after(
         if row.side
         else (None if standing.rs is None else (not standing.rs if turned else standing.rs))
     )
-    return Standing(made, kind, base, rows, said_turn, left, rs, along, latest_left)
+    return Standing(made, kind, base, rows, said_turn, left, left_by, rs, along)
 
 
 def landing_of(worked_below: tuple[Element, ...], elements: Sequence[Element]) -> str:

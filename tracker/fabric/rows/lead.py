@@ -65,13 +65,13 @@ def lead(
             fresh = next(i for i in items[k + 1 : k + 3] if isinstance(i, Travel)).fresh
             if fresh and hook.ground.left and row.kind == "row":
                 # "sk next 9 unworked sts, join yarn in next st": in what an earlier row left
-                _in_what_was_left(hook)
+                _onto_what_is_left(hook, item, standing)
             run(hook, [item])
             k += 1
             continue
         if isinstance(item, Travel):
             if item.fresh and hook.ground.left and row.kind == "row":
-                _in_what_was_left(hook)
+                _onto_what_is_left(hook, item, standing)
             run(hook, [item])
             travelled = bool(item.where)
             k += 1
@@ -168,12 +168,16 @@ def lead(
     return items[k:]
 
 
-def _in_what_was_left(hook: Hook) -> None:
-    """Yarn joined anew goes on where the latest row to leave stitches left them; older ones stay behind."""
-    ground = hook.ground
-    hook.below.elements = ground.left[: ground.latest_left or None]
-    hook.below.n = len(hook.below.elements)
-    ground.left = ()
+def _onto_what_is_left(hook: Hook, item: Skip | Travel, standing: Standing) -> None:
+    """Goes on in stitches left unworked: those of one row, where several left some; which one shows in the counts."""
+    elements, runs = standing.left, standing.left_by
+    hook.ground.left = ()
+    if len(runs) > 1:
+        chosen = hook.ask(("left by", item.span.start), (*range(min(len(runs), 6)), -1))
+        if isinstance(chosen, int) and chosen >= 0:
+            start = sum(runs[:chosen])
+            elements = elements[start : start + runs[chosen]]
+    hook.below.elements, hook.below.n = elements, len(elements)
 
 
 def first_as_told(items: list[Item]) -> list[Item]:

@@ -103,7 +103,6 @@ def work_row(
         replace(
             ground,
             left=standing.left,
-            latest_left=standing.latest_left,
             base=standing.base,
             row_ends=standing.rows,
         ),

@@ -39,7 +39,7 @@ def until(
             if abs(left) >= best and left:
                 break
             best = abs(left)
-    plan.open_ended = True
+    plan.open_ended = plan.open_ended or bool(short) or not state.sure
     return begun, 0
 
 

@@ -56,8 +56,6 @@ class Ground:
     """Rows that have ends at each side."""
     left: tuple[Element, ...] = ()
     """Stitches that an earlier row left unworked; empty once they are taken up."""
-    latest_left: int = 0
-    """How many of them, from the first, the latest of those rows left."""
     plain: str = "sc"
     """The stitch most worked so far, for "work even"."""
     earlier: dict[int, tuple[Element, ...]] = field(default_factory=dict)

@@ -9,7 +9,7 @@ from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.repeats.across import across
 from tracker.fabric.working.turning import first_stitch, foundation_start
-from tracker.notation.tree import ANY, Item, Kind, Repeat, Special, Where, Which, Work
+from tracker.notation.tree import ANY, Item, Kind, Repeat, Skip, Special, Where, Which, Work
 from tracker.records import replace
 
 TILES = ("tile", "beg tile")
@@ -75,7 +75,12 @@ def in_one_place(hook: Hook, item: Work, special: Special, rest: Sequence[Item])
 
 def several_places(hook: Hook, item: Work, special: Special) -> None:
     """A stitch that runs over several places, as often as is told."""
-    times = item.count * (item.where.many if item.where.which is Which.NEXT and item.where.many > 1 else 1)
+    many = item.where.many if item.where.which is Which.NEXT else 1
+    runs_over = sum(_places(inside) for inside in special.items)
+    if many > 1 and runs_over > 1 and many % runs_over == 0:
+        # "cable over next 4 sts", which uses four
+        many //= runs_over
+    times = item.count * max(1, many)
     for _ in range(min(times, MAX_ELEMENTS)):
         hook.groups += 1
         outer, hook.group = hook.group, hook.groups
@@ -85,6 +90,15 @@ def several_places(hook: Hook, item: Work, special: Special) -> None:
         if len(hook.made) - first > 1 and any(e.kind == SP for e in hook.made[first:]):
             # the stitch that closes it is shared with what comes after
             hook.made[-1] = replace(hook.made[-1], group=0, special="")
+
+
+def _places(item: Item) -> int:
+    """How many places of the row below an item uses up; 0 for what goes back into places passed over."""
+    if isinstance(item, (Work, Skip)) and item.where.which is Which.NEXT:
+        return item.where.many
+    if isinstance(item, Work) and item.where.which is Which.STRAIGHT:
+        return item.count
+    return 0
 
 
 def tiles(hook: Hook, item: Work, special: Special, rest: Sequence[Item]) -> None:

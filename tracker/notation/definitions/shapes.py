@@ -24,6 +24,7 @@ def shape(short: str, counted: str, trade_name: str, items: list[Item], span: Sp
     worked = [i for i in items if isinstance(i, Work)]
     if (
         worked
+        and len(worked) == worked[0].where.many == 1
         and not any(isinstance(i, (Chain, Group, Repeat)) for i in items)
         and worked[0].count == 1
         and (worked[0].where.down != 1 or worked[0].where.loop.startswith("free"))

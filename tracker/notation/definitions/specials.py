@@ -78,7 +78,9 @@ def special_of(
     head: str, short: str, name: str, body: str, tokens: list[Token], context: Context, span: Span, text: str
 ) -> Special | None:
     """The stitch that a definition's body makes, told in movements or in other stitches."""
-    plain_name = re.sub(r"^(?:beg(?:inning)?|starting|standing|first)\.?\s+", "", name)
+    plain_name = re.sub(
+        r"^(?:(?:beg(?:inning)?|starting|standing|first|chain-?less|chain less)\.?\s+)+", "", name
+    )
     trade = stitch_named(short, context.uk) or stitch_named(name, context.uk)
     if trade is None and plain_name != name:
         other = context.specials.get(key_of(plain_name)) or context.specials.get(

@@ -59,7 +59,9 @@ _CALLED = re.compile(
 """A row that goes by a name of its own: "Thumb rnd:", "Handle row (RS):"."""
 _EDGE = re.compile(
     r"\s{0,12}(?P<name>(?:(?!(?:with|for|work|the|at|in|on|rep|repeat|ch)\b)[A-Za-z][\w'-]{1,14}\s){0,2}"
-    r"(?:edging|border|edge|trim|ruffle|fringe))(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*:"
+    r"(?:edging|border|edge|trim|ruffle|fringe"
+    r"|[a-z]{3,12}(?=\s*:\s*(?:ch\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b|turn\b|do not\b|rotate\b|rejoin\b))))"
+    r"(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*:"
     r"(?=\s*(?:\*|ch\b|turn\b|do not|rotate|with\b|join|sl\b|ss\b|sc\b|hdc\b|dc\b|work\b|rejoin|attach))",
     re.IGNORECASE,
 )
@@ -89,6 +91,26 @@ _WORKED = re.compile(r"[(\[][^)\]]*(?:,|\bin\b|\d\s*(?:sc|hdc|dc|tr)\b)")
 _SIDES = re.compile(r"\b(?:(RS|right side)|(WS|wrong side))\b", re.IGNORECASE)
 
 
+GROWS = frozenset("inc incs increase increasing increases".split())
+SHRINKS = frozenset("dec decs decrease decreasing decreases".split())
+
+
+def row_name(words: str) -> str:
+    """The name rows are called by, whatever way it is spelled.
+
+    >>> row_name("Increase Row"), row_name("Dec rnd"), row_name("RS")
+    ('inc', 'dec', '')
+    """
+    kept = [word for word in re.findall(r"[a-z][a-z'-]*", words.lower()) if word not in _NO_NAME]
+    return " ".join("inc" if word in GROWS else "dec" if word in SHRINKS else word for word in kept)
+
+
+_NO_NAME = frozenset(
+    "row rows rnd rnds rd rds round rounds r "
+    "rs ws right wrong side facing next last same first previous prev these those all this and".split()
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Label:
     """The label of a row."""
@@ -109,6 +131,8 @@ class Label:
     """How many, for "Next 8 rows"; None when not said."""
     alternate: bool = False
     """True for "Row 6 and all even rows"."""
+    called: str = ""
+    """What others may call it, told in its remark or its name: "dec" for "Row 7 (dec row)"; "" for nothing."""
 
 
 def range_of(text: str) -> Sequence[int]:
@@ -224,6 +248,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             side,
             None,
             bool(hit["also"]) and not to_last,
+            row_name(hit["remark"] or ""),
         )
     hit = _ORDINAL.match(line)
     if hit and (hit["mark"] or _ACTS.match(line[hit.end() :])):
@@ -236,6 +261,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             hit.start("numbers"),
             hit.end(),
             _side_of(hit["remark"]),
+            called=row_name(hit["remark"] or ""),
         )
     hit = _SPOKEN.match(line)
     if hit:
@@ -263,6 +289,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             hit.end(),
             _side_of(hit["remark"]),
             many,
+            called=row_name(f"{words} {hit['remark'] or ''}"),
         )
     hit = _EDGE.match(line)
     if hit:

@@ -75,7 +75,8 @@ RERUN = re.compile(
     r"^\s*(?:[-*]\s+)?(?:(?:rep(?:eat)?|continue|cont|work)\b[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+\d[\d\s(),\[\]–—-]*\s*(?:rows?"
     r"|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
-    r"|next\s+\d+\s+(?:rows?|rnds?|rounds?))",
+    r"|next\s+\d+\s+(?:rows?|rnds?|rounds?)"
+    r"|(?:inc|dec)(?:rease)?(?:ing)?\s+[^.:;]{1,20}\s(?:at|on)\s+(?:each|both)\s)",
     re.IGNORECASE,
 )
 """A row without a label that works others again: "Repeat the last 2 rows", "Work even"."""
@@ -147,7 +148,8 @@ def defines(line: str) -> bool:
         re.search(
             r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)\b|yo\b|yrh|yoh|insert hook|(?:single"
             r"|double) crochets?\b|half (?:double|treble)|treble|(?:sc|dc|tr|hdc|htr|ch|sl st"
-            r"|ss)\b.*\b(?:in|into|ch|tog|same)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch \d"
+            r"|ss)\b.*\b(?:in|into|ch|tog|same)\b"
+            r"|[fb]p(?:sc|hdc|dc|d?tr)\b.*\b(?:around|next)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch \d"
             r"|\d ch\b|yarn over)",
             body,
             re.IGNORECASE,

@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from tracker.notation.page.labels import range_of
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.phrase.until import ROWS, rows_in_all, stitches_told
+from tracker.notation.phrase.told.shaping import called_row, every_here
+from tracker.notation.phrase.until import ROWS, last_rows, rows_in_all, stitches_told, stripes_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Rerun
 from tracker.trade.numbers import TIMES_WORDS
@@ -177,6 +178,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
     lead = c.text()
     found: Sequence[int] | None = None
     last = 0
+    called = ""
     if lead in _LEADS or lead in ROWS:
         if lead in _LEADS:
             c.i += 1
@@ -194,7 +196,9 @@ def rerun_here(c: Cursor) -> Rerun | None:
             c.take_any("the", "these", "those", "from", "pattern", "patt")
         found = numbers_here(c) if lead in _LEADS else None
         if found is None and lead in _LEADS:
-            last = _last_rows(c)
+            last = last_rows(c)
+        if found is None and not last and lead in ("rep", "repeat", "work", "repeating"):
+            called = called_row(c)
         if (
             found is None
             and not last
@@ -208,7 +212,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
             c.i += stopped + 2
             if stopped == 2 and c.kind() is T.PERIOD:
                 c.i += 1
-    if found is None and not last:
+    if found is None and not last and not called:
         c.i = start
         words = {t.text for t in c.tokens[c.i : c.end]}
         if (
@@ -225,10 +229,10 @@ def rerun_here(c: Cursor) -> Rerun | None:
         return None
     if bracket is not None and c.i <= bracket:
         c.i = bracket + 1
-    return _how_often(c, start, found or (), last)
+    return _how_often(c, start, found or (), last, called)
 
 
-def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
+def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: str = "") -> Rerun:
     """The reference, with how often and how long, and what it ends with."""
     more = False
     times: int | None = None
@@ -237,6 +241,7 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
     total: int | None = None
     up_to: int | None = None
     ending: int | None = None
+    every = 1
     while True:
         before = c.i
         if c.kind() in (T.COMMA, T.SEMICOLON) and (
@@ -246,6 +251,9 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
         ):
             c.i += 1
         word = c.text()
+        if (called or last == 1) and word in ("every", "on") and (one_in := every_here(c)) is not None:
+            every = one_in
+            continue
         if word in _FILLERS:
             if word == "for" and c.value(1) is not None:
                 if c.text(2) in ("rows", "row", "rnds", "rnd", "rounds", "more"):
@@ -324,53 +332,25 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int) -> Rerun:
             c.i += 6
             continue
         if c.kind() is T.COLON and total is None and not until:
-            total = _stripes(c)
+            total = stripes_here(c)
         if c.i == before:
             break
     span = c.span_from(start)
     return Rerun(
-        found, last, times, more, until, span, tuple(then), total, up_to, stitches_told(until), ending
+        found,
+        last,
+        times,
+        more,
+        until,
+        span,
+        tuple(then),
+        total,
+        up_to,
+        stitches_told(until),
+        ending,
+        called,
+        every,
     )
-
-
-def _stripes(c: Cursor) -> int | None:
-    """ ": 2 rows B, 2 rows C, 1 row A": how many rows the stripes have together; None when no list stands here."""
-    i = c.i
-    c.i += 1
-    total = 0
-    while (value := c.value()) is not None and value <= 10_000:
-        c.i += 1
-        if not c.take_any(*ROWS):
-            break
-        total += value
-        c.take_any("of", "in", "with", "each")
-        while c.kind() in (T.WORD, T.HYPHEN) and c.text() not in ("and", "then"):
-            c.i += 1
-        while c.kind() is T.COMMA or c.text() in ("and", "then", "&"):
-            c.i += 1
-    else:
-        if total and c.kind() in (T.PERIOD, T.END, T.SEMICOLON, T.OPEN):
-            return total
-    c.i = i
-    return None
-
-
-def _last_rows(c: Cursor) -> int:
-    """ "last 2 rows", "previous row", "prev 2 rnds", "these 2 rows": how many; 0 for none."""
-    i = c.i
-    word = c.text()
-    if word in ("last", "previous", "prev", "preceding", "above") or (
-        c.value() is not None and c.text(1) in ROWS and c.text(-1) in ("these", "those", "the")
-    ):
-        if word in ("last", "previous", "prev", "preceding", "above"):
-            c.i += 1
-        value = c.value()
-        if value is not None:
-            c.i += 1
-        if c.take_any(*ROWS):
-            return min(value or 1, 10_000)
-    c.i = i
-    return 0
 
 
 def _to_stop(c: Cursor) -> str:

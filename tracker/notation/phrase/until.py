@@ -57,3 +57,43 @@ def rows_in_all(c: Cursor) -> int | None:
         return value
     c.i = i
     return None
+
+
+def stripes_here(c: Cursor) -> int | None:
+    """ ": 2 rows B, 2 rows C, 1 row A": how many rows the stripes have together; None when no list stands here."""
+    i = c.i
+    c.i += 1
+    total = 0
+    while (value := c.value()) is not None and value <= 10_000:
+        c.i += 1
+        if not c.take_any(*ROWS):
+            break
+        total += value
+        c.take_any("of", "in", "with", "each")
+        while c.kind() in (T.WORD, T.HYPHEN) and c.text() not in ("and", "then"):
+            c.i += 1
+        while c.kind() is T.COMMA or c.text() in ("and", "then", "&"):
+            c.i += 1
+    else:
+        if total and c.kind() in (T.PERIOD, T.END, T.SEMICOLON, T.OPEN):
+            return total
+    c.i = i
+    return None
+
+
+def last_rows(c: Cursor) -> int:
+    """ "last 2 rows", "previous row", "prev 2 rnds", "these 2 rows": how many; 0 for none."""
+    i = c.i
+    word = c.text()
+    if word in ("last", "previous", "prev", "preceding", "above") or (
+        c.value() is not None and c.text(1) in ROWS and c.text(-1) in ("these", "those", "the")
+    ):
+        if word in ("last", "previous", "prev", "preceding", "above"):
+            c.i += 1
+        value = c.value()
+        if value is not None:
+            c.i += 1
+        if c.take_any(*ROWS):
+            return min(value or 1, 10_000)
+    c.i = i
+    return 0

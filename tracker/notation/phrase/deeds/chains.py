@@ -123,6 +123,15 @@ def skip_here(c: Cursor) -> list[Item] | None:
         where = tuple(replace(w, down=1) for w in where)
     # whatever row is named, what is passed over lies in the row below
     where = tuple(replace(w, down=1) if w.down < 0 else w for w in where)
+    while c.text() in ("and", "&") and (c.text(1) in ("next", "following") or c.text(1) == "the"):
+        # "sk 2 dc and next ch-2 sp"
+        j = c.i
+        c.i += 1
+        more = bare_place(c)
+        if more is None or c.text() in ("work", "make") or c.kind() is T.COLON:
+            c.i = j
+            break
+        where = (*where, *more)
     if c.take_any("behind", "below") or (c.text() == "in" and c.text(1) in ("front", "back")):
         while c.kind() is T.WORD or c.kind() is T.NUMBER:
             c.i += 1

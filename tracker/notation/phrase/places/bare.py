@@ -74,7 +74,11 @@ def bare_place(c: Cursor) -> tuple[Where, ...] | None:
     turning = _turning(c, start)
     if turning is not None:
         return turning
-    if word in ("center", "centre", "middle", "central") or word == "marked" and c.text(1) in STS:
+    if (
+        word in ("center", "centre", "middle", "central")
+        or word == "marked"
+        and c.text(1) in STS | SPACES | CHAINS
+    ):
         return _middle(c, start)
     return _noun(c, start)
 

@@ -26,6 +26,7 @@ def of_row(c: Cursor, where: tuple[Where, ...], unworked: bool = False) -> tuple
     if c.take("of") or c.take("in") or c.take("on"):
         c.take("the")
         c.take_any("previous", "prev", "last", "current")
+        c.take_any("long", "full", "whole", "complete")
         if c.text() in ("row", "rnd", "round", "rows", "rnds") or (
             c.text() == "r" and c.value(1) is not None
         ):

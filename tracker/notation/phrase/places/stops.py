@@ -132,11 +132,29 @@ def _to(c: Cursor) -> Stop | None:
     if c.text() in _MIDDLES and c.kind(1) in _ENDS_THERE:
         c.i += 1
         return Stop(at="half")
+    if ahead is not None and (joined := _joined(c)) is not None:
+        return Stop(ahead, (joined,), at="stitch")
     if ahead is not None and c.take_any("marker", "m"):
         return Stop(ahead, at="center")
     if ahead is not None:
         c.i = before
     return _to_thing(c)
+
+
+def _joined(c: Cursor) -> Kind | None:
+    """ "Sc3tog of previous row", "dec": the decrease that a row is worked up to."""
+    i = c.i
+    c.take_any("next", "previous", "prev", "last", "center", "centre")
+    kind = kind_here(c)
+    if kind is None or not (kind.name == "dec" or kind.name.endswith("tog")):
+        c.i = i
+        return None
+    if c.take_any("of", "in", "on", "from"):
+        c.take_any("the", "previous", "prev", "last")
+        c.take_any("previous", "prev", "last")
+        c.take_any("row", "rnd", "round")
+        c.take("below")
+    return kind
 
 
 def _to_last(c: Cursor) -> Stop | None:

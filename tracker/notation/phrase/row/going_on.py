@@ -7,6 +7,7 @@ from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.placing import grouped
+from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
     ANY,
@@ -18,6 +19,7 @@ from tracker.notation.tree import (
     Kind,
     Repeat,
     Say,
+    Stop,
     Turning,
     Where,
     Which,
@@ -58,6 +60,38 @@ def alternates(c: Cursor, items: list[Item], found: list[Item], start: int) -> b
         span=Span(first.span.start, second.span.end),
     )
     return True
+
+
+CLOSER = frozenset("working placing making putting with".split())
+"""Words that may tell more closely how the stitches just named are worked."""
+
+
+def told_closer(c: Cursor, items: list[Item]) -> bool:
+    """ "Sc evenly down the side, working 1 sc in each row end", "sc in each st, working sc2tog every 5th and 6th st".
+
+    The stitches before are put right; where they were counted already, only a remark is added.
+    """
+    last = items[-1] if items else None
+    if not isinstance(last, Work):
+        return False
+    start = c.i
+    c.i += 1
+    c.take_any("only", "just", "about", "approx")
+    found = work_here(c)
+    only = found[0] if found and len(found) <= 2 else None
+    along, stop = last.where.which, last.where.stop
+    if isinstance(only, Repeat) and along is Which.EACH and stop in (None, Stop()):
+        items[-1:] = found or []
+        return True
+    if isinstance(only, Work) and only.where.which is Which.ROW_END and only.stitch == last.stitch:
+        if along is Which.EVENLY:
+            items.append(Say("remark", "", c.span_from(start)))
+            return True
+        if along is Which.EACH and stop is not None and stop.at == "corner" or along is Which.ROW_END:
+            items[-1] = only
+            return True
+    c.i = start
+    return False
 
 
 def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:

@@ -15,6 +15,7 @@ from tracker.notation.phrase.repeats.stars import repeat_here
 from tracker.notation.phrase.repeats.unmarked import alternating, repeated, run_together
 from tracker.notation.phrase.row.brackets import after_bracket, bracket
 from tracker.notation.phrase.row.going_on import (
+    CLOSER,
     alternates,
     attach,
     chained,
@@ -22,6 +23,7 @@ from tracker.notation.phrase.row.going_on import (
     gather,
     goes_on,
     loosely,
+    told_closer,
     unplaced,
 )
 from tracker.notation.phrase.row.prose import prose
@@ -111,6 +113,8 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         if repeat_here(c, items, reading.kept):
             return
         c.i = start
+    if word in CLOSER and told_closer(c, items):
+        return
     own = stitch_here(c) if word in _ENDING_STARTS and c.context.specials else None
     if word in _ENDING_STARTS and (own is None or own.special is None):
         ending = ending_here(c)

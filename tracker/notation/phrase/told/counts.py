@@ -111,6 +111,12 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                 change = True
                 c.i += 1
                 continue
+            if counts and c.text() in ("ch", "chain") and c.kind(1) is T.HYPHEN and c.value(2) is not None:
+                # "16 sc, ch-17 handle": one of them
+                counts.append((_counted(c) or "ch", 1))
+                if c.kind() is T.WORD and c.kind(1) in (T.END, T.PERIOD, T.COMMA):
+                    c.i += 1
+                continue
             if c.text() in ("a", "an", "no", "one"):
                 c.i += 1
                 save = c.i

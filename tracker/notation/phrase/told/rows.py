@@ -37,6 +37,20 @@ def _rows_at_end(c: Cursor, kind: str) -> tuple[int | None, str]:
     return None, kind
 
 
+def _on_so_many(c: Cursor) -> None:
+    """Takes "on these 7 sts": the rows are worked on all that stands."""
+    i = c.i
+    if c.take_any("on", "over", "across") and c.take_any("these", "those", "the", "all"):
+        c.take_any("same", "last", "first", "rem", "remaining")
+        if c.value() is not None and c.text(1) in ("st", "sts", "stitches", "sc", "hdc", "dc", "tr", "htr"):
+            c.i += 2
+            c.take("only")
+            return
+        if c.take_any("sts", "stitches"):
+            return
+    c.i = i
+
+
 def count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
     """ "Work 9 rnds even:", "Next 8 rows:": how many, and their kind; the cursor moves past it."""
     start = c.i
@@ -53,8 +67,10 @@ def count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
         c.i = start
         return None, kind
     kind = "row" if word.startswith("row") else "round"
+    _on_so_many(c)
     while c.kind() is T.WORD and c.text() in _PLAINLY:
         c.i += 1
+    _on_so_many(c)
     if c.kind() in (T.COLON, T.COMMA, T.DASH):
         c.i += 1
     return min(value, 10_000), kind

@@ -4,7 +4,7 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Repeat, Stop, Where, Which, Work
+from tracker.notation.tree import ANY, Item, Kind, Repeat, Stop, Where, Which, Work
 from tracker.trade.stitches import parts_of
 
 _SPREAD = tuple("spaced across around row rnd round along over the in this spread".split())
@@ -66,7 +66,7 @@ def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | N
     """
     i = c.i
     post, plain, gathers = parts_of(name)
-    c.take("in")
+    c.take_any("in", "over")
     shapes = (each > 1 or gathers > 1) and not post
     if not shapes or not c.take_any("every", "each"):
         c.i = i
@@ -89,7 +89,8 @@ def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | N
     between = step - gathers
     shaping = Work(name, each, Where(Which.NEXT if each > 1 else Which.STRAIGHT, span), span)
     run = Work(plain, between, Where(Which.STRAIGHT, span), span)
-    return [Repeat((run, shaping), span, None, stop=Stop())]
+    rest = Work(plain, 1, Where(Which.EACH, span, 0, (Kind(ANY),)), span, joined=True)
+    return [Repeat((run, shaping), span, None, stop=Stop()), rest]
 
 
 def _ordinal(c: Cursor) -> int | None:
