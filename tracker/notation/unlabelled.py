@@ -15,16 +15,17 @@ def shaped_rows(row: Row, told: Shaping) -> list[Row]:
     how = "inc ends" if told.grows else "dec ends"
     ends = Work(how, told.by, Where(Which.EVENLY, span), span)
 
+    row = replace(row, label="Next row", kind="row")
+
     def worked(item: Item) -> Row:
         return replace(row, items=(item,), stated=(), rerun=None, unread=False)
 
     rows = [*(worked(even) for _ in range(told.first - 1)), worked(ends)]
     if told.further == 0:
         return [*rows[:-1], replace(rows[-1], items=(ends, *row.items), stated=row.stated)]
-    again = Rerun(
-        (), 1, told.further, told.further is not None, "" if told.further is not None else "until", span,
-        stitches=told.stitches, every=told.every,
-    )  # fmt: skip
+    until = "" if told.stitches is None else f"until there are {told.stitches} sts"
+    times = told.further if told.stitches is None else None
+    again = Rerun((), 1, times, times is not None, until, span, stitches=told.stitches, every=told.every)
     return [*rows, replace(row, rerun=again, unread=False)]
 
 

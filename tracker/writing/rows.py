@@ -6,7 +6,7 @@ A Row comes in with the items it holds; a line goes out. Counts told in the midd
 from collections.abc import Mapping, Sequence
 
 from tracker.fabric.model import Placed
-from tracker.notation.page.labels import called
+from tracker.notation.page.labels import called, row_name
 from tracker.notation.tree import ANY, SPACE, Item, Kind, Prose, Rerun, Row, Say, Setup, Stated
 from tracker.problems import Span
 from tracker.writing.phrases import Writer
@@ -34,6 +34,8 @@ def row_line(writer: Writer, row: Row) -> str:
 def label_words(row: Row) -> str:
     """The label with its colon: "Row 3 (RS):"."""
     side = f" ({row.side})" if row.side else ""
+    if row.called and row.called not in row_name(row.label):
+        side = f" ({row.called} row){side}"
     also = " and all even rows" if row.alternate else ""
     return f"{row.label.rstrip(':. ')}{also}{side}:"
 
@@ -73,20 +75,32 @@ def made_words(tongue: Tongue, made: Mapping[str, int]) -> str:
 
 def rerun_words(rerun: Rerun, kind: str, tongue: Tongue) -> str:
     """ "Rep Rows 2-7 twice more"."""
+    word = "rnd" if kind == "round" else "row"
+    if rerun.called or rerun.every > 1 or rerun.stitches is not None and rerun.last == 1:
+        return _shaped_words(rerun, word)
     if rerun.until or rerun.then or rerun.total_rows is not None or rerun.up_to is not None:
         return own_words(tongue, rerun.span)
-    word = "rnd" if kind == "round" else "row"
     if rerun.last:
         named = f"last {word}" if rerun.last == 1 else f"last {rerun.last} {word}s"
     else:
         named = called(kind, rerun.rows)
+    return f"Rep {named}{_often(rerun)}"
+
+
+def _often(rerun: Rerun) -> str:
     if rerun.times is None:
-        return f"Rep {named}"
+        return ""
     if rerun.more:
-        often = {1: "once more", 2: "twice more"}.get(rerun.times, f"{rerun.times} more times")
-    else:
-        often = {1: "once", 2: "twice"}.get(rerun.times, f"{rerun.times} times")
-    return f"Rep {named} {often}"
+        return " " + {1: "once more", 2: "twice more"}.get(rerun.times, f"{rerun.times} more times")
+    return " " + {1: "once", 2: "twice"}.get(rerun.times, f"{rerun.times} times")
+
+
+def _shaped_words(rerun: Rerun, word: str) -> str:
+    """ "Rep dec row every 4th row until there are 34 sts"."""
+    named = f"{rerun.called} {word}" if rerun.called else f"last {word}"
+    ordinal = {2: "other", 3: "3rd"}.get(rerun.every, f"{rerun.every}th")
+    every = f" every {ordinal} {word}" if rerun.every > 1 else ""
+    return f"Rep {named}{every}{_often(rerun)}{' ' if rerun.until else ''}{rerun.until}"
 
 
 def _body(writer: Writer, items: Sequence[Item], stated: Sequence[Stated]) -> str:
