@@ -1,7 +1,7 @@
 """The corpora as a ratchet: what is read right today is read right tomorrow.
 
 The truth of every pattern was worked out by hand or by a simulator that is no part of the project. When reading
-gets better, the figures of REACHED and the names of WHOLE are raised; they are never lowered.
+gets better, the figures of SHORT are lowered and names are added to WHOLE, never the other way.
 """
 
 from dataclasses import dataclass
@@ -11,52 +11,43 @@ from corpus_cases import BROKEN, RIGHT, WHOLE, cases, errors, judged, placed_rig
 
 
 @dataclass(frozen=True, slots=True)
-class Reached:
-    """How well one folder is read."""
+class Short:
+    """What is still amiss in how one folder is read."""
 
-    patterns: int
-    rows: int
-    right: int
-    """At least so many rows are claimed as understood, with the true counts."""
-    wrong: int
+    unread: int = 0
+    """At most so many rows are not claimed as understood with the true counts."""
+    wrong: int = 0
     """At most so many are claimed as understood with other counts."""
-    false_errors: int
+    false_errors: int = 0
     """At most so many errors are reported in patterns that have none."""
 
 
-REACHED = {
-    "practice": Reached(10, 126, 126, 0, 0),
-    "flat": Reached(213, 3294, 3272, 0, 1),
-    "rounds": Reached(209, 2913, 2913, 0, 0),
-}
+SHORT = {"practice": Short(), "flat": Short(unread=22, false_errors=1), "rounds": Short()}
 PLACED = {"broken_practice": 12, "broken_flat": 120, "broken_rounds": 185}
 """In at least so many broken patterns the error is reported at its row."""
 
 
 @pytest.mark.parametrize("folder", RIGHT)
 def test_as_many_rows_are_read_right_as_ever(folder: str) -> None:
-    """And none of the practice patterns is read wrong."""
+    """A pattern that is added and not read wholly shows here; so does a truth that was lost."""
     found = [judged(case) for case in cases(folder)]
-    reached = REACHED[folder]
-    assert (len(found), sum(each.rows for each in found)) == (reached.patterns, reached.rows), (
-        f"{folder} holds other patterns than the table says; count them anew"
-    )
-    right = sum(each.right for each in found)
-    assert right >= reached.right, f"{folder}: {right} rows are right, and {reached.right} once were"
+    assert found and all(each.rows for each in found)
+    unread = sum(each.rows - each.right for each in found)
+    assert unread <= SHORT[folder].unread, f"{folder}: {unread} rows are not right"
 
 
 @pytest.mark.parametrize("folder", RIGHT)
 def test_no_more_rows_are_claimed_and_wrong_than_ever(folder: str) -> None:
     """A wrong count claimed as understood is the worst fault there is."""
     wrong = {case.name: judged(case).wrong for case in cases(folder) if judged(case).wrong}
-    assert sum(wrong.values()) <= REACHED[folder].wrong, f"{folder}: claimed and wrong in {wrong}"
+    assert sum(wrong.values()) <= SHORT[folder].wrong, f"{folder}: claimed and wrong in {wrong}"
 
 
 @pytest.mark.parametrize("folder", RIGHT)
 def test_no_more_errors_are_told_in_right_patterns_than_ever(folder: str) -> None:
     """An error reported in a right pattern is the other worst fault."""
     told = {case.name: judged(case).false_errors for case in cases(folder) if judged(case).false_errors}
-    assert sum(told.values()) <= REACHED[folder].false_errors, f"{folder}: errors told in {told}"
+    assert sum(told.values()) <= SHORT[folder].false_errors, f"{folder}: errors told in {told}"
 
 
 @pytest.mark.parametrize("folder", RIGHT)

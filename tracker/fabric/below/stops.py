@@ -1,6 +1,7 @@
 """Where an "each" or a repeat ends: at a corner, a marker, the centre, so many before the end."""
 
 from tracker.fabric.below.cursor import Below
+from tracker.fabric.below.gaps import last_gaps, stands_in_gaps
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import SP
 from tracker.notation.tree import Kind, Stop
@@ -44,6 +45,10 @@ def limit_of(below: Below, stop: Stop) -> int:
             return min(
                 below.from_end(stop.left if k == 0 else 1, (kind,)) for k, kind in enumerate(stop.kinds)
             )
+        if stop.kinds and stop.kinds[0] == Kind(SP) and stands_in_gaps(below):
+            gap = last_gaps(below, stop.left)
+            if gap is not None:
+                return gap
         return below.from_end(stop.left, stop.kinds)
     return below.n
 

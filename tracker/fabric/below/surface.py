@@ -191,7 +191,7 @@ class Surface:
             ):
                 left -= 1
                 whole = element.special == kind.name and element.kind != kind.name and not closed(element)
-                if whole and element.group:
+                if (whole or kind.name == "group") and element.group:
                     while i > 0 and self.elements[i - 1].group == element.group:
                         i -= 1
         if left > 0:

@@ -9,6 +9,7 @@ not counted, nothing is said.
     Row 2: …, sc in next 10 sts, leave remaining sts unworked.                                      (mended)
 """
 
+from tracker.fabric.below.gaps import last_gaps
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Hook
@@ -41,6 +42,9 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
     elif not left or below.closed and left <= hook.silent:
         return
     if left == 0 or (hook.other_side and left <= 1):
+        return
+    if below.gap > 0 and not below.closed and below.gap == last_gaps(below, 1):
+        # "2 dc in last sp": a row that goes from gap to gap ends in the last, whatever stands behind it
         return
     repeat = hook.across or next((i for i in reversed(row.items) if isinstance(i, Repeat)), None)
     if below.closed and repeat is not None and left == _passed_first(repeat):

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.model import HIDDEN, SP, Step
+from tracker.fabric.rows.cluster import begun_by_chain, work_begun
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Choice, Hook
 from tracker.fabric.working.running import run
@@ -155,6 +156,10 @@ def lead(
     ):
         says = None
         rest = items[k + 1 :]
+        cluster = begun_by_chain(hook, rest) if first.says is None else None
+        if cluster is not None:
+            work_begun(hook, first, rest, cluster, _under_chain(hook, travelled))
+            return rest[cluster[0] + 1 :]
         for j, after in enumerate(rest):
             if isinstance(after, Turning):
                 says = after
@@ -287,12 +292,7 @@ def turning_chain(
 ) -> None:
     """Decides what a turning chain stands for, and stands it there."""
     below = hook.below
-    index: int | None = None
-    if below.n and not below.ring:
-        if travelled and below.here is not None:
-            index = below.here
-        else:
-            index = next((i for i, e in enumerate(below.elements) if e.kind != HIDDEN), 0)
+    index = _under_chain(hook, travelled)
     first = first_stitch(rest, hook.ground.specials) or "sc"
     height = height_of(first)
     if says is not None:
@@ -312,6 +312,16 @@ def turning_chain(
     if index is not None and choice[0] == "st":
         below.here, below.at = index, max(below.at, index + 1)
     apply_turning(hook, choice, item.count, (index,) if index is not None else ())
+
+
+def _under_chain(hook: Hook, travelled: bool) -> int | None:
+    """Index below of what a turning chain stands on; None on a ring."""
+    below = hook.below
+    if not below.n or below.ring:
+        return None
+    if travelled and below.here is not None:
+        return below.here
+    return next((i for i, e in enumerate(below.elements) if e.kind != HIDDEN), 0)
 
 
 def _half_a_petal(item: Chain, rest: Sequence[Item]) -> bool:

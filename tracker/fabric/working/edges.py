@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 
 from tracker.fabric.below.cursor import Below
+from tracker.fabric.below.gaps import one_place
 from tracker.fabric.below.stops import limit_of
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
-from tracker.fabric.working.places.landing import one_place
 from tracker.fabric.working.places.taking import base_edge, take_up
 from tracker.fabric.working.turning import height_in_row
 from tracker.notation.tree import ANY, Edge, Item, Join, Kind, Travel, Turning, Which

@@ -2,8 +2,9 @@
 
 from itertools import islice
 
+from tracker.fabric.below.gaps import between_groups, is_gap, one_place, stands_in_gaps
 from tracker.fabric.below.surface import UNLIMITED, Missing
-from tracker.fabric.model import CH, HIDDEN, SP, Element
+from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import Hook
 from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
 from tracker.records import replace
@@ -140,11 +141,11 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     grouped = len(where.kinds) > 1 and _has_groups(hook)
     if from_start:
         # no further than is asked for: a wide row is not gone through at each of its stitches
-        fits = _between_groups if grouped else _gap
+        fits = between_groups if grouped else is_gap
         gaps = list(islice((i for i in range(start, below.n) if fits(elements, i)), min(where.many, below.n)))
-        last_gap = next((i for i in range(below.n - 1, start - 1, -1) if _gap(elements, i)), -1)
+        last_gap = next((i for i in range(below.n - 1, start - 1, -1) if is_gap(elements, i)), -1)
     else:
-        gaps = [i for i in range(start, below.n) if _gap(elements, i)]
+        gaps = [i for i in range(start, below.n) if is_gap(elements, i)]
         last_gap = gaps[-1] if gaps else -1
     if (
         where.many == 0
@@ -156,14 +157,16 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     ):
         # the first gap of a round lies between its last stitch and its first
         gaps = [0, *gaps]
+    if hook.limit < below.n:
+        gaps = [i for i in gaps if i < hook.limit]
     if where.stop is not None and where.stop.left:
         gaps = gaps[: -where.stop.left]
     if where.many == 0 and len(where.kinds) > 1:
         # every gap with a group at either side of it; a pair at the edge looks like one
-        gaps = [i for i in gaps if _between_groups(elements, i)]
+        gaps = [i for i in gaps if between_groups(elements, i)]
     elif where.many:
         if grouped and where.nth != -1 and not from_start:
-            gaps = [i for i in gaps if _between_groups(elements, i)]
+            gaps = [i for i in gaps if between_groups(elements, i)]
         gaps = (gaps[-where.many :] if where.nth == -1 else gaps)[: where.many]
         if len(gaps) < where.many:
             raise Missing("C203", "there is no space between stitches left")
@@ -178,40 +181,13 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     return [(i,) for i in gaps]
 
 
-def _gap(elements: tuple[Element, ...], i: int) -> bool:
-    """True where two neighbours leave a gap between them."""
-    return not one_place(elements[i - 1], elements[i])
-
-
 def _has_groups(hook: Hook) -> bool:
     """True when the row below has a gap between two groups; looked for once."""
     elements = hook.below.elements
     if hook.gaps_known is None or hook.gaps_known[0] is not elements:
-        found = any(_between_groups(elements, i) for i in range(1, hook.below.n))
+        found = any(between_groups(elements, i) for i in range(1, hook.below.n))
         hook.gaps_known = elements, found
     return hook.gaps_known[1]
-
-
-def _between_groups(elements: tuple[Element, ...], i: int) -> bool:
-    """True for a gap with a group at either side of it."""
-    return (
-        not one_place(elements[i - 1], elements[i])
-        and _grouped_before(elements, i)
-        and _grouped_after(elements, i)
-    )
-
-
-def _grouped_before(elements: tuple[Element, ...], i: int) -> bool:
-    """True when a group, or the edge with two stitches or more, ends before an index."""
-    if i == 0:
-        # the gap in which a round begins
-        return one_place(elements[-2], elements[-1])
-    return i >= 2 and one_place(elements[i - 2], elements[i - 1]) or i == 2
-
-
-def _grouped_after(elements: tuple[Element, ...], i: int) -> bool:
-    """True when a group, or the edge with two stitches or more, begins at an index."""
-    return i + 1 < len(elements) and (one_place(elements[i], elements[i + 1]) or i == len(elements) - 2)
 
 
 def gaps_for(hook: Hook, where: Where) -> Where | None:
@@ -225,8 +201,7 @@ def gaps_for(hook: Hook, where: Where) -> Where | None:
         or below.ring
         or below.closed
         or not below.n
-        or below.has_spaces()
-        or not any(e.group for e in below.elements)
+        or not stands_in_gaps(below)
     ):
         return None
     every = where.which is Which.EACH
@@ -236,11 +211,4 @@ def gaps_for(hook: Hook, where: Where) -> Where | None:
         many=0 if every else where.many,
         kinds=(Kind(SP),),
         nth=-1 if where.which is Which.LAST else 0,
-    )
-
-
-def one_place(a: Element, b: Element) -> bool:
-    """True when two neighbours were worked in one place, so that there is no gap between them."""
-    return bool(a.group and a.group == b.group) or bool(
-        a.into and a.into == b.into and a.between == b.between
     )

@@ -112,8 +112,21 @@ def fasten_here(c: Cursor) -> list[Item] | None:
         c.i += 1
         while c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH):
             c.i += 1
+        if c.kind() in (T.COMMA, T.SEMICOLON) and not _works_on(c):
+            while c.kind() not in (T.PERIOD, T.END, T.CLOSE, T.OPEN):
+                c.i += 1
         return [Say("fasten off", "", c.span_from(start))]
     return None
+
+
+def _works_on(c: Cursor) -> bool:
+    """True when the rest of a sentence that fastens off begins the next work: "fasten off, join B in any sp"."""
+    k = 0
+    while c.kind(k) not in (T.PERIOD, T.END, T.CLOSE):
+        if c.text(k) in ("join", "rejoin", "attach", "with", "ch", "turn", "rep", "repeat"):
+            return True
+        k += 1
+    return False
 
 
 def colour_here(c: Cursor) -> list[Item] | None:

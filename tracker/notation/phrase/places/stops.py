@@ -158,8 +158,11 @@ def _joined(c: Cursor) -> Kind | None:
 
 
 def _to_last(c: Cursor) -> Stop | None:
-    """After "to last": "2 sts", "sc", "3 sts before corner", "within 2 sts of next corner"."""
+    """After "to last": "2 sts", "sc", "5-dc group", "3 sts before corner", "within 2 sts of next corner"."""
+    i = c.i
     value = number_here(c)
+    if value is not None and c.kind() is T.HYPHEN and c.kind(1) is T.WORD and c.text(1) not in STS:
+        c.i, value = i, None
     kinds = kinds_here(c)
     if value is None and not kinds:
         return None

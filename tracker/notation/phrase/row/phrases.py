@@ -34,7 +34,7 @@ from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Edge, Item, Mark, Prose, Repeat, Say, Skip, Which, Work
+from tracker.notation.tree import Chain, Edge, Group, Item, Mark, Prose, Repeat, Say, Skip, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -46,7 +46,8 @@ _ENDING_STARTS = frozenset(
 )
 """Words that may tell what changes in a last pass."""
 _PLACE_STARTS = frozenset(
-    "in into over around working work using through next last each across along make place".split()
+    "in into over around working work using through next last each across along make place "
+    "blo flo bl fl back front".split()
 )
 """Words that may name a place before what is worked in it."""
 
@@ -243,12 +244,30 @@ def star(c: Cursor, items: list[Item]) -> None:
     items.append(Mark(sign, c.span_from(start)))
 
 
+def _works_in(c: Cursor, loop: str) -> list[Item] | None:
+    """Behind a loop, the stitches worked into it: "BLO 24 sc", "FLO: 2 sc"; None, and nothing taken, for no count."""
+    start = c.i
+    if c.kind() is T.COLON:
+        c.i += 1
+    if c.value() is None or (found := work_here(c)) is None:
+        c.i = start
+        return None
+    return [
+        replace(item, where=replace(item.where, loop=item.where.loop or loop))
+        if isinstance(item, (Work, Group))
+        else item
+        for item in found
+    ]
+
+
 def place_first(c: Cursor) -> list[Item] | None:
     """ "In next ch-3 sp work (sc, hdc, dc)", "next 7 sts: sc", "in blo, hdc in each st"."""
     start = c.i
     c.take_any("work", "working", "make", "using")
     i = c.i
     loop = loop_words(c)
+    if loop and (looped := _works_in(c, loop)) is not None:
+        return looped
     if loop and (
         c.kind() in (T.COMMA, T.COLON, T.SEMICOLON, T.PERIOD, T.END, T.DASH)
         or c.text() in ("throughout", "for", "this", "of", "unless", "from")
