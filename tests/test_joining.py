@@ -1,13 +1,24 @@
 """Many squares into one: how they lie, which edges meet, the order of joining; led, printed and planned."""
 
-import pytest
-from on_the_hook import program_of, sample
+from xml.etree import ElementTree
 
+import pytest
+from on_the_hook import program_of, sample, worked
+
+from tracker.charts.chart import Wish, charted
+from tracker.charts.drawing import Words
 from tracker.load import load
 from tracker.paper.gather import leaf_of
-from tracker.program.joining import Layout, edges_of, last_edges, layout_of, map_of
+from tracker.program.joining import Joining, Layout, edges_of, joints_of, last_edges, layout_of, map_of
 from tracker.samples import samples
+from tracker.screen.drawing.seams import seams as seam_lines
+from tracker.screen.page import Showing, page
+from tracker.session.state import begun
+from tracker.session.view import View, counted_of, hand_of, view, where_of
 from tracker.session.wording import said_at
+from tracker.session.wording.where import left_said, place_line, where_said
+from tracker.tablet.seams import seams as tablet_seams
+from tracker.tablet.told import Seen, told
 
 
 @pytest.mark.parametrize("down, across", [(1, 2), (2, 2), (4, 3), (1, 7), (5, 1)])
@@ -118,3 +129,89 @@ def test_edges_that_should_agree_and_do_not_are_told_as_the_round_begins(
     assert edges_of(program.fabric.row(2).worked) == tuple(many + 2 for many in sides)
     said = said_at(program, program.row_start(program.start, 2))
     assert (says in said) if says else ("opposite" not in said)
+
+
+def _at_the_joint(nth: int) -> View:
+    """The rug's joining with so many edges done."""
+    program = sample("crossroads-square")
+    session, _ = worked(begun(program), "part 2", "yes", *["next"] * (nth + 1))
+    return view(session)
+
+
+def test_each_pair_of_edges_is_seen_like_a_row() -> None:
+    """Which seam, which pieces, how many edges are done, what comes next; worked out from the layout by hand."""
+    shown = _at_the_joint(3)
+    assert where_of(shown) == "Seam 2 of 5"
+    assert hand_of(shown) == "squares 4 and 7"
+    assert counted_of(shown) == "3 of 17 edges"
+    assert shown.then == "then squares 5 and 8"
+    assert _at_the_joint(16).then == ""
+    before = _at_the_joint(-1)
+    assert where_of(before) == "before the row"
+    assert before.joining is not None
+    assert before.joining.joint == -1
+
+
+def test_where_how_many_and_how_many_left_are_told_of_seams() -> None:
+    """In words for the ear, and in the line that begins with the place."""
+    program = sample("crossroads-square")
+    session, _ = worked(begun(program), "part 2", "yes", *["next"] * 5)
+    assert place_line(program, session.place) == "Joining; Seam 2 of 5: squares 5 and 8 · 4 of 17 edges"
+    assert where_said(program, session.place) == (
+        "Seam two of five, across: squares five and eight. Four of seventeen edges."
+    )
+    assert left_said(program, session.place) == "Thirteen edges to go."
+
+
+@pytest.mark.parametrize("width, height", [(80, 24), (120, 40), (200, 60)])
+def test_the_map_is_in_the_lap_with_the_pair_lit(width: int, height: int) -> None:
+    """At every edge, both pieces in brackets, and nothing else; joined edges have a full line between."""
+    for nth in range(17):
+        shown = _at_the_joint(nth)
+        assert shown.joining is not None
+        assert shown.joining.now is not None
+        lines = page(shown, Showing(), width, height)
+        lit = [text.strip() for line in lines for text, role in line if role == "stitch now"]
+        assert lit == [f"[{piece}]" for piece in shown.joining.now.pairs[0]]
+        told = "".join(text for line in lines for text, _ in line)
+        assert ("━" in told or "┃" in told) == (nth > 0)
+
+
+def test_the_map_on_the_tablet_names_itself_and_draws_each_seam() -> None:
+    """Seventeen edges, one of them in hand, two pieces framed."""
+    drawing = ElementTree.fromstring(str(told(Seen(_at_the_joint(11)))["fabric"]))
+    assert drawing.get("aria-label") == "Seam 4 of 5: squares 7 and 8"
+    seams = [path.get("class", "") for path in drawing.iter("path")]
+    assert (len(seams), seams.count("seam now"), seams.count("seam done")) == (17, 1, 11)
+    assert sum(rect.get("class") == "now" for rect in drawing.iter("rect")) == 2
+
+
+def test_a_very_large_joining_is_drawn_around_the_seam_in_hand() -> None:
+    """Thirty by forty: whole seams at a step, the lines as wide as the room, the tablet's drawing small."""
+    layout = Layout(40, 30)
+    joints = joints_of(layout)
+    assert [joint.seam for joint in joints] == list(range(1, 69))
+    assert sum(len(joint.pairs) for joint in joints) == 39 * 30 + 29 * 40
+    for at in (-1, 0, 38, 67, 68):
+        joining = Joining(layout, at, "square")
+        lines = seam_lines(joining, 80, 5)
+        assert len(lines) == 5
+        assert {sum(len(text) for text, _ in line) for line in lines} == {80}
+        assert len(tablet_seams(joining)) < 20_000
+
+
+def test_the_chart_draws_the_map_of_the_joining() -> None:
+    """A number for each piece and each seam, the count at both edges of every pair; none where it is not said."""
+    loaded = load("x", samples()["crossroads-square"].read_text(encoding="utf-8"))
+    *_, sheet = charted(loaded.source, loaded.pattern, loaded.fabric, Wish())
+    assert sheet.title == "CROSSROADS SQUARE, joining"
+    words = [mark for mark in sheet.field.marks if isinstance(mark, Words)]
+    assert sorted(int(mark.text) for mark in words if mark.size == 12) == list(range(1, 13))
+    assert [mark.text for mark in words if mark.bold] == ["1", "2", "3", "4", "5"]
+    assert sum(mark.text == "15" for mark in words) == 2 * 17
+    assert all(0 <= mark.x <= sheet.field.width and 0 <= mark.y <= sheet.field.height for mark in words)
+    assert any("Right sides together. 15 stitches" in line for line in sheet.lines)
+    assert "seam 4" in sheet.letters
+    granny = load("x", samples()["kettle-square"].read_text(encoding="utf-8"))
+    assert len(charted(granny.source, granny.pattern, granny.fabric, Wish())) == 1
+    assert len(charted(loaded.source, loaded.pattern, loaded.fabric, Wish(rows=(1, 2)))) == 1

@@ -117,6 +117,7 @@ def _charts(loaded: "Loaded", left_handed: bool, rows: tuple[int, int] | None) -
     Rows that only repeat others are drawn twice over, and no more: the sheet names what each repeats.
     """
     from tracker.charts.chart import NoChart, Wish, charted
+    from tracker.charts.joining import joining_of
 
     last = _last_of_its_own(loaded) + 2
     more = ""
@@ -129,7 +130,11 @@ def _charts(loaded: "Loaded", left_handed: bool, rows: tuple[int, int] | None) -
         )
     except NoChart:
         return ()
-    return (*drawn[:-1], replace(drawn[-1], lines=(*drawn[-1].lines, more))) if more else drawn
+    if not more:
+        return drawn
+    # Of a piece that is drawn in part the map of its joining is drawn all the same.
+    joined = joining_of(loaded.pattern, loaded.fabric)
+    return (*drawn[:-1], replace(drawn[-1], lines=(*drawn[-1].lines, more)), *([joined] if joined else []))
 
 
 def _last_of_its_own(loaded: "Loaded") -> int:

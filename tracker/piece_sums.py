@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 MOST_ROWS = 1000
 """A longer piece is not gone through row by row for its edgings."""
+WIDEST = 78
+"""Letters across of a map with its seams; a wider one is told without them."""
 
 
 def piece(said: argparse.Namespace) -> tuple[Mapping[str, Any], list[str], int]:
@@ -163,7 +165,7 @@ def _edges(loaded: "Loaded", answer: dict[str, Any]) -> list[str]:
 def _square(loaded: "Loaded") -> list[str]:
     """The edges of a piece with corners, compared, and whether many of them meet stitch for stitch."""
     from tracker.planning.edging import compared
-    from tracker.program.joining import last_edges, layout_of, map_of, uneven
+    from tracker.program.joining import last_edges, layout_of, map_drawn, map_of, uneven
 
     edges = last_edges(loaded.fabric)
     if not edges:
@@ -176,10 +178,11 @@ def _square(loaded: "Loaded") -> list[str]:
         out += compared((edges[0], edges[1], edges[2], edges[3]), named)
     layout = layout_of(loaded.pattern, loaded.pattern.copies)
     if layout is not None:
+        drawn = map_drawn(layout)
         out += [
-            "How they lie:",
-            *map_of(layout),
-            f"{len(layout.seams)} seams; sheet and work tell them one by one.",
+            "How they lie, the right side up:",
+            *(drawn if max(map(len, drawn)) <= WIDEST else map_of(layout)),
+            f"{len(layout.seams)} seams, in that order; sheet and work tell them pair by pair, chart draws the map.",
         ]
     return out
 

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass, replace
 
 from tracker.charts.drawing import Edge, Field, Mark, Shape, Sheet, Use, Words, moved, shifted
+from tracker.charts.joining import joining_of
 from tracker.charts.key import abbreviated, key_of, named_by, sign_of
 from tracker.charts.layout.colours import Colours, colours_in, colours_of
 from tracker.charts.layout.corners import around_a_piece
@@ -59,6 +60,8 @@ def charted(source: Source, pattern: Pattern, fabric: Fabric, wish: Wish = Wish(
         raise NoChart(
             "None of the rows could be read, so there is nothing to draw; check says what is not understood."
         )
+    if wish.rows is None and wish.at is None and (joined := joining_of(pattern, fabric)) is not None:
+        sheets.append(joined)
     return tuple(sheets)
 
 

@@ -69,6 +69,69 @@ class Layout:
         return (*flat, *upright)
 
 
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """One step of the joining: a pair of edges, or a whole seam where there are very many."""
+
+    seam: int
+    """Its number, from 1."""
+    pairs: tuple[tuple[int, int], ...]
+    """Numbers of the pieces that meet."""
+    across: bool
+    begins: bool
+    """True for the first of its seam."""
+    ends: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Joining:
+    """How far the joining is."""
+
+    layout: Layout
+    joint: int
+    """The one in hand, from 0; -1 before the first, and as many as there are when all are done."""
+    noun: str
+
+    @property
+    def now(self) -> Joint | None:
+        """The step in hand; None before the first and after the last."""
+        joints = joints_of(self.layout)
+        return joints[self.joint] if 0 <= self.joint < len(joints) else None
+
+    @property
+    def counted(self) -> tuple[int, int, str]:
+        """Steps done, steps in all, and what they are called; (0, 0, "") where none is in hand."""
+        if (now := self.now) is None:
+            return 0, 0, ""
+        return self.joint, len(joints_of(self.layout)), "seams" if len(now.pairs) > 1 else "edges"
+
+    @property
+    def pieces(self) -> str:
+        """ "squares 4 and 7"; "" where no step is in hand."""
+        if (now := self.now) is None:
+            return ""
+        (one, other), last = now.pairs[0], now.pairs[-1]
+        to = f", to {last[0]} and {last[1]}" if len(now.pairs) > 1 else ""
+        return f"{self.noun}s {one} and {other}{to}"
+
+    @property
+    def seam(self) -> str:
+        """ "Seam 2 of 5"; "" where no step is in hand."""
+        return f"Seam {now.seam} of {len(self.layout.seams)}" if (now := self.now) is not None else ""
+
+
+def joints_of(layout: Layout) -> tuple[Joint, ...]:
+    """The steps in the order joined."""
+    seams = layout.seams
+    if sum(len(seam.pairs) for seam in seams) > MOST_PAIRS:
+        return tuple(Joint(nth, seam.pairs, seam.across, True, True) for nth, seam in enumerate(seams, 1))
+    return tuple(
+        Joint(nth, (pair,), seam.across, at == 0, at == len(seam.pairs) - 1)
+        for nth, seam in enumerate(seams, 1)
+        for at, pair in enumerate(seam.pairs)
+    )
+
+
 def layout_of(pattern: Pattern, copies: int) -> Layout | None:
     """The layout that a pattern's words tell for so many pieces."""
     told = [block.text for block in pattern.blocks if isinstance(block, Aside)] + list(pattern.notes)
@@ -140,12 +203,37 @@ def map_of(layout: Layout) -> tuple[str, ...]:
     )
 
 
+def map_drawn(layout: Layout) -> tuple[str, ...]:
+    """The same with the seams between, each by its number: those that run down are named above the first row.
+
+    >>> print("\\n".join(map_drawn(Layout(2, 3))))
+       seam 2    seam 3
+     1    |    2    |    3
+    ----------------------- seam 1
+     4    |    5    |    6
+    """
+    wide = max(3, len(str(layout.down * layout.across)))
+    head = ""
+    for nth in range(1, layout.across):
+        name = f"seam {layout.down - 1 + nth}"
+        head = head.ljust(nth * (wide + 7) - 4 - len(name) // 2) + name
+    rows = [
+        "   |   ".join(str(row * layout.across + at).center(wide) for at in range(1, layout.across + 1))
+        for row in range(layout.down)
+    ]
+    out = [head] if head else []
+    for nth, row in enumerate(rows):
+        rule = [f"{'-' * len(row)} seam {nth + 1}"] if nth < len(rows) - 1 else []
+        out += [row.rstrip(), *rule]
+    return tuple(out)
+
+
 def seams_told(layout: Layout, edges: tuple[int, ...], noun: str) -> tuple[str, ...]:
     """The joining step by step: a sentence a pair, or a seam where there would be very many.
 
     `edges`: stitches on the edges of each piece; told when they agree, and when they do not.
     """
-    seams = layout.seams
+    many = spoken_number(len(layout.seams))
     together = f", {layout.facing}" if layout.facing else ""
     agree = len(set(edges)) == 1
     match = (
@@ -155,21 +243,17 @@ def seams_told(layout: Layout, edges: tuple[int, ...], noun: str) -> tuple[str, 
         if edges
         else ""
     )
-    by_pair = sum(len(seam.pairs) for seam in seams) <= MOST_PAIRS
     out = []
-    for nth, seam in enumerate(seams, 1):
-        way = "across" if seam.across else "down"
-        head = f"Seam {spoken_number(nth)} of {spoken_number(len(seams))}, {way}: "
-        if not by_pair:
-            first, last = seam.pairs[0], seam.pairs[-1]
+    for joint in joints_of(layout):
+        way = "across" if joint.across else "down"
+        head = f"Seam {spoken_number(joint.seam)} of {many}, {way}: "
+        first, last = joint.pairs[0], joint.pairs[-1]
+        if len(joint.pairs) > 1:
             out.append(f"{head}from {_pair(first)} to {_pair(last)}{together}.{match}")
-            continue
-        for at, pair in enumerate(seam.pairs):
-            if at == 0:
-                out.append(f"{head}{noun}s {_pair(pair)}{together}.{match}")
-            else:
-                last_of = " Fasten off." if at == len(seam.pairs) - 1 else ""
-                out.append(f"On to {_pair(pair)}.{last_of}")
+        elif joint.begins:
+            out.append(f"{head}{noun}s {_pair(first)}{together}.{match}")
+        else:
+            out.append(f"On to {_pair(first)}.{' Fasten off.' if joint.ends else ''}")
     return tuple(out)
 
 

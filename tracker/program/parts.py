@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from tracker.fabric.model import Fabric
 from tracker.notation.page.signs import noun_of
 from tracker.notation.tree import Aside, Chain, Group, Join, Pattern, Row, Setup, Work
-from tracker.program.joining import JOINS, last_edges, layout_of, seams_told
+from tracker.program.joining import JOINS, Joining, Layout, last_edges, layout_of, seams_told
 
 JOINING = "Joining"
 """Name of the part in which many alike become one."""
@@ -102,10 +102,28 @@ def _comes_last(block: Setup | Aside, part: str | None) -> bool:
 def _seams(pattern: Pattern, fabric: Fabric, copies: int, after: Aside) -> tuple[Aside, ...]:
     """The joining step by step, behind the pattern's own words for it; none where it does not say how they lie."""
     layout = layout_of(pattern, copies)
-    if layout is None:
-        return ()
-    told = seams_told(layout, last_edges(fabric), noun_in(pattern) or "piece")
+    told = _told(pattern, fabric, layout) if layout is not None else ()
     return tuple(Aside(words, after.span, JOINING) for words in told)
+
+
+def _told(pattern: Pattern, fabric: Fabric, layout: Layout) -> tuple[str, ...]:
+    return seams_told(layout, last_edges(fabric), noun_in(pattern) or "piece")
+
+
+def joining_at(
+    pattern: Pattern, fabric: Fabric, part: Part, asides: tuple[Setup | Aside, ...], at: int
+) -> Joining | None:
+    """How far the joining is at one of the doings of its part, counted from 0; None where it is not led.
+
+    `part`: the one of which many are made.
+    """
+    layout = layout_of(pattern, part.copies)
+    told = _told(pattern, fabric, layout) if layout is not None else ()
+    texts = tuple(aside.text if isinstance(aside, Aside) else "" for aside in asides)
+    first = next((nth for nth in range(len(texts)) if texts[nth : nth + len(told)] == told), None)
+    if layout is None or not told or first is None:
+        return None
+    return Joining(layout, min(max(-1, at - first), len(told)), noun_in(pattern) or "piece")
 
 
 def asides_of(

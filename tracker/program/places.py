@@ -22,7 +22,8 @@ from tracker.problems import Problem, Severity, Source, Span
 from tracker.program.breaths import breaths_of
 from tracker.program.groups import Beat, Breath, Sort, Start, in_words, starts_of
 from tracker.program.groups import Stride as Stride
-from tracker.program.parts import Part, asides_of, chains_of, noun_in, parts_of
+from tracker.program.joining import Joining
+from tracker.program.parts import JOINING, Part, asides_of, chains_of, joining_at, noun_in, parts_of
 from tracker.program.row_ends import Edging, called, sides_at
 from tracker.program.squares import mesh_of, squares_of
 from tracker.trade.speech import Speech
@@ -149,6 +150,13 @@ class Program:
     def asides(self, part: int, row: int) -> tuple[Setup | Aside, ...]:
         """What is done before a row of a part; behind its last row, what is done at its end."""
         return self._asides.get((part, row), ())
+
+    def joining(self, place: Place) -> Joining | None:
+        """How far many alike are joined to one; None elsewhere."""
+        if place[3] == 0 or place[0] >= len(self.parts) or self.parts[place[0]].name != JOINING:
+            return None
+        found = self.asides(place[0], place[2])
+        return joining_at(self.pattern, self.fabric, self.parts[0], found, len(found) + place[3])
 
     def breaths(self, row: int) -> tuple[Breath, ...]:
         """The groups of the row with this index."""

@@ -12,6 +12,7 @@ from tracker.screen.drawing.cells import drawn, strips
 from tracker.screen.drawing.group import group
 from tracker.screen.drawing.letters import SIZES, big
 from tracker.screen.drawing.link import link_page
+from tracker.screen.drawing.seams import seams
 from tracker.screen.drawing.words import Line, Run, apart, clipped, filled, lines_of, shown, width_of, wrapped
 from tracker.session.commands import COMMANDS, Command
 from tracker.session.view import ROWS_SHOWN, View, counted_of, where_of
@@ -151,9 +152,12 @@ def _fabric_room(left: int, filet: bool) -> int:
 
 
 def _fabric(view: View, showing: Showing, width: int, height: int) -> tuple[Line, ...]:
-    counted = f"{view.done} of {view.due} {view.unit}" if view.unit else ""
-    rows = strips(view.row, view.cells, counted, view.below, showing.mirrored)
-    lines = drawn(rows if view.row else rows[1:], width, height)
+    if view.joining is not None:
+        lines = seams(view.joining, width, height)
+    else:
+        counted = f"{view.done} of {view.due} {view.unit}" if view.unit else ""
+        rows = strips(view.row, view.cells, counted, view.below, showing.mirrored)
+        lines = drawn(rows if view.row else rows[1:], width, height)
     blank: Line = ((" " * width, "ground"),)
     return (*lines, *([blank] * height))[:height]
 

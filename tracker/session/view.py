@@ -10,6 +10,7 @@ from enum import Enum
 from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.problems import Span
 from tracker.program.cues import copy_at
+from tracker.program.joining import Joining
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
 from tracker.session.amiss.doing import question
@@ -120,6 +121,8 @@ class View:
     resting: bool
     finished: bool
     devices: Devices
+    joining: Joining | None = None
+    """Where many alike are joined to one: how they lie, and which edges are in hand."""
 
 
 def view(session: Session, devices: Devices | None = None) -> View:
@@ -132,6 +135,9 @@ def view(session: Session, devices: Devices | None = None) -> View:
     text, phrase = _text(program, place)
     aside = program.aside(place)
     written = program.source.words(beat.span) if beat else program.source.words(aside.span) if aside else ""
+    joining = program.joining(place)
+    if joining is not None and joining.now is not None:
+        written = joining.pieces
     last = program.fabric.row(part.last).number if part is not None and part.last >= part.first else None
     return View(
         title=program.pattern.title,
@@ -163,6 +169,7 @@ def view(session: Session, devices: Devices | None = None) -> View:
         resting=session.resting,
         finished=place == program.end,
         devices=devices or Devices(),
+        joining=joining,
     )
 
 
@@ -191,13 +198,23 @@ def told_of(shown: View, said: str) -> str:
 
 def where_of(shown: View) -> str:
     """The row and the number of the last one: "Row 9 of 15"."""
-    where = shown.row or ("finished" if shown.finished else "before the row" if shown.text else "")
+    where = (
+        shown.row
+        or seam_of(shown)
+        or ("finished" if shown.finished else "before the row" if shown.text else "")
+    )
     return f"{where} of {shown.rows}" if shown.row and shown.rows else where
 
 
 def counted_of(shown: View) -> str:
     """How much of the row is done: "10 of 16 squares"; empty where nothing is counted."""
-    return f"{shown.done} of {shown.due} {shown.unit}" if shown.unit and shown.row else ""
+    counts_here = shown.unit and (shown.row or seam_of(shown))
+    return f"{shown.done} of {shown.due} {shown.unit}" if counts_here else ""
+
+
+def seam_of(shown: View) -> str:
+    """ "Seam 2 of 5" where edges are joined; empty elsewhere."""
+    return shown.joining.seam if shown.joining is not None else ""
 
 
 def then_of(shown: View) -> str:
@@ -220,6 +237,9 @@ def _then(program: Program, place: Place) -> str:
     breath = program.breath(place)
     if breath is None:
         after = program.next(place)
+        joining = program.joining(after) if after != place else None
+        if joining is not None and joining.now is not None:
+            return f"then {joining.pieces}"
         following = program.placed(after)
         return f"then {row_name(following)}" if following is not None and after != place else ""
     return brief(program, (*place[:4], place[4] + 1, 0, 0)) or count_due(program, place)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from tracker.looks.rows import strips
 from tracker.session.view import View, counted_of, hand_of, tally_of, then_of, told_of, where_of
 from tracker.tablet.drawing import drawn
+from tracker.tablet.seams import seams
 
 _ROWS = 3
 """Rows that are drawn: the one in hand and those under it."""
@@ -50,5 +51,7 @@ def told(seen: Seen) -> dict[str, object]:
         "words": [view.text[:start], view.text[start:end], view.text[end:]],
         "state": " · ".join(part for part in (devices.ear, heard, devices.pedal) if part),
         "resting": seen.resting,
-        "fabric": drawn((rows if view.row else rows[1:])[:_ROWS]),
+        "fabric": seams(view.joining)
+        if view.joining is not None
+        else drawn((rows if view.row else rows[1:])[:_ROWS]),
     }

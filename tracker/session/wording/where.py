@@ -4,6 +4,7 @@ from itertools import groupby
 
 from tracker.fabric.model import HIDDEN, SP
 from tracker.program.cues import copy_at
+from tracker.program.joining import Joining, Joint
 from tracker.program.places import Place, Program, Stride
 from tracker.program.squares import squares_done
 from tracker.session.wording.groups import brief, in_full, squares_label, telling_at
@@ -23,6 +24,9 @@ def place_line(program: Program, place: Place) -> str:
     if place[3]:
         aside = program.aside(place)
         assert aside is not None
+        joining = program.joining(place)
+        if joining is not None and joining.now is not None:
+            return f"{front}{joining.seam}: {joining.pieces} · {progress(program, place)}"
         single = f", {place[6] + 1} of {program.singles(place)}" if place[6] else ""
         before = (
             f"before {program.fabric.row(place[2]).label}"
@@ -60,8 +64,10 @@ def progress(program: Program, place: Place) -> str:
 
 
 def counts(program: Program, place: Place) -> tuple[int, int, str]:
-    """Done, due, and "squares" or "stitches"; (0, 0, "") where the row is not counted."""
+    """Done, due, and "squares", "stitches" or, of a joining, "edges"; (0, 0, "") where nothing is counted."""
     placed = program.placed(place)
+    if placed is None and (joining := program.joining(place)) is not None:
+        return joining.counted
     if placed is None or not placed.worked.understood:
         return 0, 0, ""
     made = program.made(place)
@@ -76,6 +82,9 @@ def where_said(program: Program, place: Place) -> str:
     if place == program.end:
         return "The piece is finished."
     if place[3]:
+        joining = program.joining(place)
+        if joining is not None and joining.now is not None:
+            return _seam_said(program, place, joining, joining.now)
         return aside_said(program, place, Stride.GROUP)
     placed = program.fabric.row(place[2])
     copy = copy_at(program, place[2])
@@ -107,12 +116,22 @@ def where_said(program: Program, place: Place) -> str:
     return " ".join(sentences)
 
 
+def _seam_said(program: Program, place: Place, joining: Joining, now: Joint) -> str:
+    """ "Seam two of five, across: squares four and seven. Three of seventeen edges." """
+    of = spoken_number(len(joining.layout.seams))
+    way = "across" if now.across else "down"
+    pieces = " ".join(
+        spoken_number(int(word)) if word.isdecimal() else word for word in joining.pieces.split()
+    )
+    return f"Seam {spoken_number(now.seam)} of {of}, {way}: {pieces}. {done_said(program, place)}"
+
+
 def done_said(program: Program, place: Place) -> str:
     """ "Five of sixteen squares." """
     done, due, unit = counts(program, place)
     if not due:
         return ""
-    whole = squares_said(due) if unit == "squares" else f"{spoken_number(due)} stitches"
+    whole = squares_said(due) if unit == "squares" else f"{spoken_number(due)} {unit}"
     if done == 0:
         return f"None of the {whole} yet."
     return f"All {whole}." if done == due else f"{capital(spoken_number(done))} of {whole}."
@@ -135,7 +154,7 @@ def left_said(program: Program, place: Place) -> str:
     left = due - done
     if not due:
         return "This row is not counted." if program.placed(place) is not None else "No row is in hand."
-    word = unit[:-1] if left == 1 and unit == "squares" else "stitch" if left == 1 else unit
+    word = unit if left != 1 else "stitch" if unit == "stitches" else unit[:-1]
     return f"{capital(spoken_number(left))} {word} to go." if left else "None: the row is full."
 
 
