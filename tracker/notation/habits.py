@@ -2,6 +2,7 @@
 
 import re
 
+from tracker.expressions import expression
 from tracker.notation.page.block import Page
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.told.turning import turning_statement
@@ -15,7 +16,7 @@ def colours_of(text: str) -> frozenset[str]:
     """Names that a pattern gives its colours: "a", "b", "mc"."""
     found = re.findall(
         r"\b(?:colou?rs?|yarn|shade|with|in)\s+(?:\()?([A-H])\b|\b(MC|CC\d?|C\d)\b|\(([A-H])\)\s*\d"
-        r"|\b([A-H])\s*[:=–—-]\s*\w",
+        r"|\b([A-H])\s*(?:[:=-]\s*|[–—]\s*)\w",
         text[:100_000],
     )
     found += re.findall(r"\b(?:[Ww]ith|[Ii]n|[Uu]sing)\s+([A-H])\s*(?:and|&)\s*([A-H])\b", text[:100_000])
@@ -23,7 +24,7 @@ def colours_of(text: str) -> frozenset[str]:
 
 
 _LIST = r"\s*[(\[{]\s*(\d+(?:\s*[,:;]\s*\d+)+)\s*[)\]}]"
-_SIZED_CHAIN = re.compile(rf"\bch(?:ain)?\s+\d+{_LIST}|\d{_LIST}\s*ch\b", re.IGNORECASE)
+_SIZED_CHAIN = expression(rf"\bch(?:ain)?\s+\d+{_LIST}|\d{_LIST}\s*ch\b", re.IGNORECASE)
 """A foundation of several sizes: "ch 31 (35, 39)", "make 42 [46: 50] ch"."""
 
 
@@ -37,30 +38,34 @@ def unnamed_sizes(text: str, page: Page) -> tuple[str, ...]:
     return ()
 
 
-_SPIRAL = re.compile(
+_SPIRAL = expression(
     r"\b(?:spirals?|continuous(?:ly)?|do not join|don't join|no joining|without joining|not joined|unjoined)\b",
     re.IGNORECASE,
+    ["spiral", "continuous", "join"],
 )
-_JOINED = re.compile(
+_JOINED = expression(
     r"\bjoin(?:ing)?\s+(?:every|each|all|at the end)|\b(?:each|every|all)\s+(?:rnds?"
     r"|rounds?)\b[^.]{0,50}\bjoin|\bjoined rounds\b",
     re.IGNORECASE,
+    ["join"],
 )
-_UNTURNED = re.compile(
+_UNTURNED = expression(
     r"\b(?:every|each|all)\s+rows?\s+(?:is|are)\s+(?:worked|made)\s+(?:with\s+(?:the\s+)?(?:rs|right side)\b"
     r"|on\s+(?:the\s+)?(?:rs|right side)\b|from\s+right\s+to\s+left)"
     r"|\b(?:do not|don't|never)\s+turn\s+(?:the\s+work\s+)?(?:at\s+(?:the\s+)?ends?\s+of"
     r"|between|after)\s+(?:(?:the|each|every|any)\s+)?rows?\b"
     r"|\bwork\s+is\s+never\s+turned\b|\ball\s+rows\s+are\s+(?:rs|right side)\s+rows\b",
     re.IGNORECASE,
+    ["row", "turn"],
 )
-_TURNED = re.compile(
+_TURNED = expression(
     r"\bturn\s+(?:after|at (?:the )?end of)\s+(?:each|every)\b|\bworked (?:flat|back and forth)\b",
     re.IGNORECASE,
+    ["turn", "worked"],
 )
 
 
-_ABBREVIATION = re.compile(
+_ABBREVIATION = expression(
     r"\bch(?:s|\(s\)|/s)?\s*[=:–—-]\s*chains?\b|\bchain(?:\(s\))?\s*=\s*ch\b", re.IGNORECASE
 )
 """A list of abbreviations: "ch = chain, dc = double crochet" says nothing of what a chain counts as."""

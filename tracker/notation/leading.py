@@ -7,6 +7,7 @@ stitches passed over and yarn joined anew.
 import re
 from collections.abc import Callable
 
+from tracker.expressions import expression
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import Token
@@ -16,7 +17,7 @@ from tracker.problems import Span
 _ALONG_EDGE = (
     (
         "base",
-        re.compile(
+        expression(
             r"\b(?:free|unused|remaining|opposite|other|underside|bottom)\b.{0,30}?\b(?:foundation|beginning|starting|base)"
             r"(?:\s+(?:ch|chain|row|edge))?|\balong\s+(?:the\s+)?(?:foundation|starting)\s+(?:ch|chain)\b",
             re.IGNORECASE,
@@ -24,7 +25,7 @@ _ALONG_EDGE = (
     ),
 )
 """Words between rows that move the work to another edge."""
-_JOINS_ANEW = re.compile(
+_JOINS_ANEW = expression(
     r"\b(?:skip|sk|miss|leav\w+)\b.{1,80}\b(?:re)?(?:join|attach)|\b(?:re)?(?:join|attach)\w*\b.{1,40}\bunworked\b",
     re.IGNORECASE,
 )

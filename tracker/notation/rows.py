@@ -6,6 +6,7 @@ Keeps what one row hands to the following one: a turning chain printed at the en
 import re
 from collections.abc import Sequence
 
+from tracker.expressions import expression
 from tracker.notation.again import ReadBefore
 from tracker.notation.growing import grown, shaped, step_told, told_to_grow
 from tracker.notation.leading import lead_told
@@ -50,21 +51,22 @@ _CHANGES = frozenset(
     "except but omitting omit instead replacing replace beginning starting increasing decreasing inc dec only".split()
 )
 """Words behind "rep Row 2" that make it another row."""
-_SHORT = re.compile(r"r?\s?\d", re.IGNORECASE)
+_SHORT = expression(r"r?\s?\d", re.IGNORECASE)
 """A label that names neither rows nor rounds: "R3:", "3."."""
-_TURNS = re.compile(r"(?<!not )(?<!n't )\bturn\b", re.IGNORECASE)
-_JOINS_ROUND = re.compile(
+_TURNS = expression(r"(?<!not )(?<!n't )\bturn\b", re.IGNORECASE)
+_JOINS_ROUND = expression(
     r"\b(?:sl\s?st|ss|join)\b[^.;(]{0,24}?\b(?:first|top|beg\w*)\b[^.;(]{0,24}\.?\s*(?:[(\[].*)?$",
     re.IGNORECASE,
 )
 """How a round ends, turned or not: "sl st to first sc. (28)"."""
-_IN_ROUNDS = re.compile(r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|mr|around)\b", re.IGNORECASE)
+_IN_ROUNDS = expression(r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|mr|around)\b", re.IGNORECASE)
 """Words of a piece that goes round."""
-_FIRST_ROW = re.compile(
+_FIRST_ROW = expression(
     r"\s*[(,—–-]?\s*\b(?:for|as|is|forms?|counts?\s+as|makes?)\s+(?:the\s+)?"
     r"(?:(?:1st|first|foundation)\s+row|row\s+(?:1|one))\b(?:\s+(?:made|complete))?\s*\)?"
     r"|\(\s*(?:(?:1st|first|foundation)\s+row|row\s+(?:1|one))(?:\s+(?:made|complete))?\s*\)",
     re.IGNORECASE,
+    ["row"],
 )
 """Words behind a foundation that name the row told with it: "… in each ch across for Row 1"."""
 

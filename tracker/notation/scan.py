@@ -7,6 +7,7 @@ raises. One regular expression does it; the worked examples stand beside its lin
 import re
 from enum import IntEnum
 
+from tracker.expressions import expression
 from tracker.records import dataclass
 from tracker.trade.numbers import number_of
 
@@ -47,16 +48,16 @@ class Token:
     """True for the first token of a line."""
 
 
-_TOKEN = re.compile(
+_TOKEN = expression(
     r"""
     (?P<ordinal>\d+(?:st|nd|rd|th)\b)              # 4th
   | (?P<number>\d+)
   | (?P<spelled>\b(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)
       -(?:one|two|three|four|five|six|seven|eight|nine)\b)
-  | (?P<word>(?:[a-z]\.){2,}(?!\w)                 # s.c.
-      |[a-z]+\d+(?:tog|together|inc|dec)s?\b      # dc2tog
-      |[a-z]+(?:'[a-z]+)?)                         # don't
-  | (?P<star>\*+|[†‡§¶☆★]+|\#|\^)
+  | (?P<word>(?:(?-i:[A-Za-z])\.){2,}(?!\w)         # s.c.
+      |(?-i:[A-Za-z]+)\d+(?:tog|together|inc|dec)s?\b  # dc2tog
+      |(?-i:[A-Za-z]+(?:'[A-Za-z]+)?))              # don't
+  | (?P<star>\*+|(?:[§¶]|(?-i:[†‡])|(?-i:[☆★]))+|\#|\^)
   | (?P<open>[(\[{])
   | (?P<close>[)\]}])
   | (?P<comma>,)

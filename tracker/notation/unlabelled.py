@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 
+from tracker.expressions import expression
 from tracker.notation.phrase.told.shaping import Shaping
 from tracker.notation.tree import ANY, Item, Kind, Rerun, Row, Where, Which, Work
 from tracker.records import replace
@@ -29,7 +30,7 @@ def shaped_rows(row: Row, told: Shaping) -> list[Row]:
     return [*rows, replace(row, rerun=again, unread=False)]
 
 
-_BEGUN = re.compile(
+_BEGUN = expression(
     r"\s*(?:with\s+(?:the\s+)?(?:RS|WS|right side|wrong side)[^.,;]{0,40}[,;]\s*)?"
     r"(?:(?:skip|sk|miss)\s[^.;]{1,60}?,?\s*(?:and\s+)?)?(?:re-?)?(?:join|attach)(?:ing)?\s[^.;]{2,80}?[,;.]\s*ch\s?\d",
     re.IGNORECASE,

@@ -5,10 +5,10 @@ A stitch's name inside comes in; its movements go out, one by one, or as one sen
 common practice, no source. A name that is in no row gives nothing.
 """
 
-import re
 from functools import cache
 from itertools import groupby
 
+from tracker.expressions import expression
 from tracker.records import dataclass
 from tracker.trade.numbers import spoken_number
 from tracker.trade.stitches import parts_of, said
@@ -131,7 +131,7 @@ MOVEMENTS: tuple[Movement, ...] = (
 BY_NAME: dict[str, Movement] = {row.name: row for row in MOVEMENTS}
 MANY = 3
 """So many movements alike are told once, with how often."""
-_NAMED = re.compile(r"\{(\w+)\}")
+_NAMED = expression(r"\{(\w+)\}")
 _LADDER = ("slst", "sc", "hdc", "dc", "tr", "dtr", "trtr", "quadtr")
 """Those that are also worked around a post, and several together."""
 _POST = {

@@ -6,6 +6,7 @@ leaves every other "right" and "left" of the trade as it stands.
 
 import re
 
+from tracker.expressions import expression
 from tracker.records import dataclass
 
 
@@ -27,7 +28,7 @@ _OTHER = {
     "anti-clockwise": "clockwise",
     "anticlockwise": "clockwise",
 }
-_DIRECTION = re.compile(
+_DIRECTION = expression(
     r"\b(?:counter-?|anti-?)?clockwise\b"
     r"|(?:(?<=\bto )|(?<=\bfrom )|(?<=\bto the )|(?<=\bfrom the )|(?<=\bat the )|(?<=\bon the )"
     r"|(?<=\bupper )|(?<=\blower )|(?<=\btop )|(?<=\bbottom ))(?:left|right)\b(?! side)"

@@ -6,6 +6,7 @@ Any text comes in; a name inside comes out, or None. Blanks, dots, hyphens and c
 import re
 from functools import lru_cache
 
+from tracker.expressions import expression
 from tracker.records import dataclass
 from tracker.trade.stitches import TABLE
 
@@ -18,7 +19,7 @@ _UK = {
 }
 _UK |= {"sc": "", "hdc": ""}
 
-_SHAPED = re.compile(
+_SHAPED = expression(
     r"(?P<post>fp|bp|rf|rb)?(?P<rev>rev)?(?P<bare>.+?)(?:(?P<n>\d+)(?:tog|together)|(?P<raised>rf|rb))?(?P<loop>blo?|flo?)?$"
 )
 

@@ -5,9 +5,9 @@ chains follow the Craft Yarn Council's list of abbreviations and the ladder prin
 and Crochet* (1918); how much yarn a stitch takes is common practice, no source.
 """
 
-import re
 from functools import lru_cache
 
+from tracker.expressions import expression
 from tracker.records import dataclass
 from tracker.trade.numbers import spoken_number
 
@@ -300,7 +300,7 @@ TABLE = (
 STITCHES: dict[str, Stitch] = {row.name: row for row in TABLE}
 """Every plain stitch by its name inside."""
 
-_PARTS = re.compile(r"(?P<post>fp|bp)?(?P<base>[a-z]+?)(?:(?P<n>\d+)tog)?$")
+_PARTS = expression(r"(?P<post>fp|bp)?(?P<base>[a-z]+?)(?:(?P<n>\d+)tog)?$")
 
 
 @lru_cache(maxsize=1024)

@@ -8,32 +8,35 @@ chain before them tells.
 
 import re
 
+from tracker.expressions import expression
 from tracker.records import dataclass
 
-_STATED = re.compile(
+_STATED = expression(
     r"\b(?:(?P<uk>u\.?k\.?|british|english)|(?P<us>u\.?s\.?a?\.?|american))\s*(?:crochet\s+)?"
     r"(?:terms?|terminology|abbreviations|stitch(?:es)? names|notation|pattern|stitches)\b"
     r"|\b(?:terms?|terminology|abbreviations)(?:\s+(?:used|are|in|is|throughout))*\s*[:=]?\s*(?:in\s+)?(?:standard\s+)?"
     r"(?:(?P<uk2>u\.?k\b\.?|british)|(?P<us2>u\.?s\b\.?|american))",
     re.IGNORECASE,
+    ["term", "abbreviations", "stitch", "notation", "pattern"],
 )
-_TITLED = re.compile(r"\s*[^\n]{0,80}\((?P<terms>uk|us)\)", re.IGNORECASE)
+_TITLED = expression(r"\s*[^\n]{0,80}\((?P<terms>uk|us)\)", re.IGNORECASE, ["(uk)", "(us)"])
 """A title that says it: "Tea Cosy (UK)"."""
-_US_ONLY = re.compile(
-    r"(?<![A-Za-z])(?:(?:fp|bp|rev\s?|inv\s?)?(?:e?sc|e?hdc)(?:\d*tog)?s?|single crochet|half double crochet)\b",
+_US_ONLY = expression(
+    r"(?<!(?-i:[A-Za-z]))(?:(?:fp|bp|rev\s?|inv\s?)?(?:e?sc|e?hdc)(?:\d*tog)?s?|single crochet|half double crochet)\b",
     re.IGNORECASE,
 )
-_UK_ONLY = re.compile(
-    r"(?<![A-Za-z])(?:(?:e?htr)(?:\d+tog)?s?|half treble|yrh|tension)\b"
+_UK_ONLY = expression(
+    r"(?<!(?-i:[A-Za-z]))(?:(?:e?htr)(?:\d+tog)?s?|half treble|yrh|tension)\b"
     r"|\bmiss(?=\s+(?:\d|next|first|one|two|a\b|the\b))",
     re.IGNORECASE,
+    ["htr", "half treble", "yrh", "tension", "miss"],
 )
-_UK_LEAN = re.compile(
+_UK_LEAN = expression(
     r"\b\d+\s?(?:ch|tr|dc|dtr)\s+(?:into|in\b)|\b\d-ch sp|\bss\s+(?:into|to|in)\b|\bcolour\b|\b\d+\s+ch\b",
     re.IGNORECASE,
 )
-_US_LEAN = re.compile(r"\bsk(?:ip)?\b|\bgauge\b|\bch-\d|\bch \d|\bcolor\b|\byo\b|\bsl st\b", re.IGNORECASE)
-_CHAIN_FIRST = re.compile(
+_US_LEAN = expression(r"\bsk(?:ip)?\b|\bgauge\b|\bch-\d|\bch \d|\bcolor\b|\byo\b|\bsl st\b", re.IGNORECASE)
+_CHAIN_FIRST = expression(
     r"(?:\b(?:rows?|rnds?|rounds?|r)\s*\d[^:\n]{0,24}[:.]|\b\d+(?:st|nd|rd|th)\s+(?:row|rnd|round)\s*[:.]|\bturn\b[,;.]?)\s*"
     r"(?:ch\s?(?P<a>\d)|(?P<b>\d)\s?ch)\b(?:\s*\([^)]*\))?[^.:;*]{0,40}?\b(?:\d+\s+)?(?P<st>dc|tr)\b",
     re.IGNORECASE,

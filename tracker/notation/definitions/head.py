@@ -5,9 +5,10 @@ A line comes in; its name, abbreviation and body come out, or None when it is no
 
 import re
 
+from tracker.expressions import expression
 from tracker.notation.phrase.cursor import key_of
 
-_HEAD = re.compile(
+_HEAD = expression(
     r"^\s*(?:\d\.\s+)?(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)"
     r"\s*(?:[(\[](?P<abbr>[^)\]\n]{1,44})[)\]])?"
     r"(?:\s+(?:over|worked|made|in)\b[^:=\n]{0,50}?)?\s*(?P<mark>:|=|—|–|\s-+\s)\s*(?P<body>\S.*)$",
@@ -27,15 +28,17 @@ _GENERIC = frozenset(
 )
 
 
-_LED = re.compile(
-    r"^\s*(?:special\s+sts?|(?:special\s+)?stitch(?:es)?)(?:\s+used)?\s*:\s*(?=\S)", re.IGNORECASE
+_LED = expression(
+    r"^\s*(?:special\s+sts?|(?:special\s+)?stitch(?:es)?)(?:\s+used)?\s*:\s*(?=\S)",
+    re.IGNORECASE,
+    ["stitch", "special"],
 )
 
 
 _ROWS = frozenset("row rows rnd rnds round rounds".split())
 _GOING_ON = frozenset("work for next rep repeat continue cont all every then".split())
 """Words that begin a row, or several, told without a label."""
-_CHANGES = re.compile(
+_CHANGES = expression(
     r"\s*(?:inc|dec|increase|decrease|\d\s*(?:sc|dc|hdc|single)\b|invisible dec)", re.IGNORECASE
 )
 """What a letter stands for that is a stitch and no colour: "A = decrease (2 sc together)"."""

@@ -2,18 +2,19 @@
 
 import re
 
+from tracker.expressions import expression
 from tracker.notation.tree import Special
 from tracker.problems import Span
 from tracker.trade.numbers import TIMES_WORDS, number_of
 
-MOVES = re.compile(
+MOVES = expression(
     r"\b(?:yo|yrh|yoh|yarn over|insert hook|draw up|pull up|draw through|pull through"
     r"|loops? on (?:the )?hook|drop (?:the )?(?:lp|loop)|wrap)\b",
     re.IGNORECASE,
 )
 
 
-_ORDER = re.compile(
+_ORDER = expression(
     r"(?:once|twice|thrice|(?P<n>\d+|two|three|four|five|six|seven)\s*(?:times|x\b))", re.IGNORECASE
 )
 
@@ -50,7 +51,7 @@ def legs(body: str) -> str:
     return ""
 
 
-_NUMBER_GIVEN = re.compile(
+_NUMBER_GIVEN = expression(
     r"\b(?:number of|over (?:the )?(?:given|stated|indicated)|as many)\b.*\b(?:sts|stitches|times)\b"
     r"|\bnumber of sts\b|\b(?:sts|stitches|number) (?:stated|given|indicated)|\bover \(?\d+ or \d+"
     r"|\beach (?:of the )?(?:st|sts|stitch)\w* (?:stated|indicated)",

@@ -6,6 +6,7 @@ hook movements closes into one top and is counted by its own name.
 
 import re
 
+from tracker.expressions import expression
 from tracker.notation.definitions.counted import increase, same_stitch
 from tracker.notation.definitions.head import abbreviations_of, head_of, short_name
 from tracker.notation.definitions.movements import MOVES, told_in_movements
@@ -36,7 +37,7 @@ from tracker.problems import Source, Span
 from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import STITCHES
 
-_GATHERS = re.compile(r"(?:beg)?(?P<n>[2-9])(?P<base>hdc|dc|tr|htr|dtr)(?:cl|cluster|clst)$")
+_GATHERS = expression(r"(?:beg)?(?P<n>[2-9])(?P<base>hdc|dc|tr|htr|dtr)(?:cl|cluster|clst)$")
 """Names of clusters worked in one place that say of how many stitches they are."""
 
 

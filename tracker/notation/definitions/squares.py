@@ -2,6 +2,7 @@
 
 import re
 
+from tracker.expressions import expression
 from tracker.notation.tree import Special
 from tracker.problems import Span
 
@@ -14,14 +15,16 @@ _BLOCKS = frozenset(
 )
 
 
-_TILE_STARTS = re.compile(
-    r"\b(?:ch\s*6|6\s*ch)\b.{0,40}?\b(?:4th|fourth)\s+ch(?:ain)?\s+from", re.IGNORECASE | re.DOTALL
+_TILE_STARTS = expression(
+    r"\b(?:ch\s*6|6\s*ch)\b.{0,40}?\b(?:4th|fourth)\s+ch(?:ain)?\s+from",
+    re.IGNORECASE | re.DOTALL,
+    ["4th", "fourth"],
 )
-_TILE_GOES_ON = re.compile(
+_TILE_GOES_ON = expression(
     r"\b(?:ch\s*3|3\s*ch)\b\W{0,3}(?:work\s+)?\b3\s*(?:dc|tr)\s+in(?:to)?\s+(?:the\s+)?same", re.IGNORECASE
 )
 
-_CLOSED = re.compile(
+_CLOSED = expression(
     r"(?<!\d )\b(?:dc|tr|d c)\s+in(?:to)?\s+(?:the\s+|first\s+|next\s+|last\s+)*(?:dc|tr|d c|st)\b"
 )
 """The one stitch at an edge of a block that is told apart from those within it."""

@@ -7,6 +7,8 @@ which the typography of web pages and word processors is the plain one. Never ra
 import re
 import unicodedata
 
+from tracker.expressions import expression
+
 _TABLE: dict[int, str | None] = {
     **{code: None for code in range(0x20) if code not in (0x0A,)},
     **dict.fromkeys(range(127, 160)),
@@ -40,48 +42,55 @@ _TABLE: dict[int, str | None] = {
     ord("，"): ",",
 }
 
-_RANGE_DASH = re.compile(
+_RANGE_DASH = expression(
     r"(?<=\d)–(?=\d)|(?<=\bch)[–—](?=\d)|(?<=\bCh)[–—](?=\d)|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d+\s*[:(])"
-    r"|(?<=\d)\s?[–—]\s?(?=(?:Rows?|Rnds?|Rounds?|R)\s?\d)"
+    r"|(?<=\d)\s?[–—]\s?(?=(?:Rows?|Rnds?|Rounds?|R)\s?\d)",
+    holds="–—",
 )
-_SPACED_RANGE = re.compile(
-    r"\b(?P<head>(?:[Rr]ows|[Rr]nds|[Rr]ounds|ROWS|RNDS|ROUNDS) \d{1,4}) ?[–—] ?(?P<last>\d{1,4})\b"
+_SPACED_RANGE = expression(
+    r"\b(?P<head>(?:[Rr]ows|[Rr]nds|[Rr]ounds|ROWS|RNDS|ROUNDS) \d{1,4}) ?[–—] ?(?P<last>\d{1,4})\b",
+    holds="–—",
 )
-_SHORT_RANGE = re.compile(
+_SHORT_RANGE = expression(
     r"^(?P<head>[ ]*(?:R|r|Rd|Rnd|Rounds?|Rnds?|Rows?)[ ]?\d{1,4})[ ]?[-–—][ ]?(?:R|r)?(?P<last>\d{1,4})"
     r"(?=[ ]{2,}\S|[ ]*[:.(\[]|[ ]+(?:sc|hdc|dc|tr)[ ]+(?:around|in[ ]+(?:all|each|every))\b)",
     re.MULTILINE,
 )
 """"R6 – 10  sc in all": a range, though a dash may mark a label too ("R2 – 12 sc")."""
-_PAGE_NUMBER = re.compile(
+_PAGE_NUMBER = expression(
     r"^[ ]*(?:[-–—•~]+[ ]*\d{1,3}[ ]*[-–—•~]+|[Pp]age[ ]+\d{1,3}(?:[ ]+of[ ]+\d{1,3})?)[ ]*$", re.MULTILINE
 )
-_LONE_NUMBER = re.compile(r"(?<=\S\n)(?P<blank>[ ]{9,})\d{1,3}(?=[ ]*\n[ ]*\S)")
+_LONE_NUMBER = expression(r"(?<=\S\n)(?P<blank>[ ]{9,})\d{1,3}(?=[ ]*\n[ ]*\S)", holds=[" " * 9])
 """A page's number with no blank line about it: the row goes on behind it."""
 BETWEEN_PAGES = "\u2007"
 """What stands in place of such a number: a blank that does not end a paragraph."""
-_STOPPED = re.compile(
+_STOPPED = expression(
     r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)])"
 )
-_SPACED = re.compile(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
-_BROKEN_LABEL = re.compile(
+_SPACED = expression(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
+_BROKEN_LABEL = expression(
     r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])"
 )
-_BULLET = re.compile(r"^(?P<blank>[ ]*)[•·▪◦●○■□☐☑✓►▶➤‣⁃](?=\s)", re.MULTILINE)
-_BULLET_ROW = re.compile(r"(?<=\S)[ ]+[•·▪◦●][ ]+(?=(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)", re.IGNORECASE)
+_BULLETS = "•·▪◦●○■□☐☑✓►▶➤‣⁃"
+_BULLET = expression(rf"^(?P<blank>[ ]*)[{_BULLETS}](?=\s)", re.MULTILINE, _BULLETS)
+_BULLET_ROW = expression(
+    r"(?<=\S)[ ]+[•·▪◦●][ ]+(?=(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)", re.IGNORECASE, _BULLETS
+)
 """ "… (20 sc) • Row 2: …": rows parted by bullets."""
-_BULLET_WITHIN = re.compile(r"(?<=\S)[ ]+[•·▪◦●](?=[ ])")
+_BULLET_WITHIN = expression(r"(?<=\S)[ ]+[•·▪◦●](?=[ ])", holds=_BULLETS)
 """A bullet between a label, its row and its count: a dash."""
-_CUT_LABEL = re.compile(r"(?<=[.)\]}])[ ]+(?P<label>R\d{1,3}(?:[-–]R?\d{1,3})?)[ ]*\n[ ]*(?=\S)")
+_CUT_LABEL = expression(r"(?<=[.)\]}])[ ]+(?P<label>R\d{1,3}(?:[-–]R?\d{1,3})?)[ ]*\n[ ]*(?=\S)")
 """A short label that a wrapped line left alone at its end."""
-_MARKDOWN_HEADING = re.compile(r"^[ ]*#{1,6}[ ]+(?=\S)", re.MULTILINE)
-_BOLD = re.compile(
-    r"\*\*(?P<words>(?:Row|Rnd|Round|R)s? ?[^*\n]{1,40}?:?)\*\*|__(?P<more>[^_\n]{1,60})__", re.IGNORECASE
+_MARKDOWN_HEADING = expression(r"^[ ]*#{1,6}[ ]+(?=\S)", re.MULTILINE, "#")
+_BOLD = expression(
+    r"\*\*(?P<words>(?:Row|Rnd|Round|R)s? ?[^*\n]{1,40}?:?)\*\*|__(?P<more>[^_\n]{1,60})__",
+    re.IGNORECASE,
+    ["**", "__"],
 )
 
 
-_INCLUDING = re.compile(r"\bincl\.(?=[ ])", re.IGNORECASE)
-_HYPHENATED = re.compile(r"\b(?P<head>[a-z]{2,})-[ ]*\n[ ]*(?P<tail>[a-z]{3,})\b", re.IGNORECASE)
+_INCLUDING = expression(r"\bincl\.(?=[ ])", re.IGNORECASE, ["incl."])
+_HYPHENATED = expression(r"\b(?P<head>[A-Za-z]{2,})-[ ]*\n[ ]*(?P<tail>[A-Za-z]{3,})\b", holds=["-\n", "- "])
 _WHOLE = frozenset(
     "post double single half treble triple stitch chain crochet loop space yarn row round".split()
 )
@@ -103,12 +112,14 @@ _ORDINALS |= {
 }
 _ORDINALS |= {"thirtieth": 30, "fortieth": 40}
 _ORDINAL = "|".join(sorted(_ORDINALS, key=len, reverse=True))
-_ROW_IN_WORDS = re.compile(
+_ROW_IN_WORDS = expression(
     rf"\b(?P<numbers>(?:{_ORDINAL})(?:(?:\s+(?:to|and|through|&)\s+|,\s*)(?:the\s+)?(?:{_ORDINAL}))*)"
     r"(?P<row>\s+(?:rows?|rnds?|rounds?)\b)",
     re.IGNORECASE,
 )
-_LABEL_IN_WORDS = re.compile(rf"^[ ]*(?:{_ORDINAL})\s+(?:row|rnd|round)\b", re.IGNORECASE | re.MULTILINE)
+_LABEL_IN_WORDS = expression(
+    r"^[ ]*(?P<word>[A-Za-z]+(?:-[A-Za-z]+)?)\s+(?:[Rr]ow|ROW|[Rr]nd|RND|[Rr]ound|ROUND)\b", re.MULTILINE
+)
 
 
 def _in_figures(hit: re.Match[str]) -> str:
@@ -161,7 +172,7 @@ def clean(text: str) -> str:
     if len(_STOPPED.findall(text)) >= 6:
         # "1 tr. into 4th ch. from hook": stops that only mark an abbreviation
         text = _STOPPED.sub(lambda hit: hit["word"].replace(".", "") + " ", text)
-    if len(set(map(str.lower, _LABEL_IN_WORDS.findall(text)))) >= 2:
+    if len(_ORDINALS.keys() & map(str.lower, _LABEL_IN_WORDS.findall(text))) >= 2:
         # "Second row: …", "Repeat the third and fourth rows": numbered in words throughout
         text = _ROW_IN_WORDS.sub(_in_figures, text)
     text = _INCLUDING.sub("incl", text)

@@ -6,18 +6,19 @@ A line comes in, a Label or None goes out. The one owner of how rows are numbere
 import re
 from collections.abc import Sequence
 
+from tracker.expressions import expression
 from tracker.records import dataclass
 from tracker.trade.numbers import number_of
 
 _NUMBERS = r"\d{1,9}(?:\s*(?:-|to|through|thru|&|and|,|/|\+)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d{1,9})*"
-_SIDE = r"\s*[(\[]?\s*(?P<{0}>RS|WS|right side|wrong side)\b\s*(?:facing)?\s*[)\]]?"
+_ROWS = ("row", "rnd", "round")
 _ACTION = (
     r"(?=\s*(?:[*(\[{{†]|\d|ch\b|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b"
     r"|same\b|sk\b|skip|miss\b|sl\b|ss\b|start\b|begin\b|"
     r"change|fasten|beg\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|inc\b|dec\b|make|magic|mr\b"
     r"|standing|\w+\s+in\s+(?:next|each|first|ring)))"
 )
-_NUMBERED = re.compile(
+_NUMBERED = expression(
     rf"\s{{0,12}}(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
     rf"|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
     rf"(?P<sizes>\s*(?:[(\[]\s*\d+(?:\s*,\s*\d+)*\s*[)\]])+)?"
@@ -27,69 +28,74 @@ _NUMBERED = re.compile(
     rf"|rounds?)?\s*\d{{1,4}})?)?"
     rf"(?P<onward>\s+(?:and\s+)?onwards?\b)?"
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
-    rf"(?P<side>\s+(?:RS|WS)\b)?\s*(?P<mark>[:.)\]—–|]|\s-+\s|--+|-(?=\s))?",
+    rf"(?P<side>\s+(?:RS|WS)\b)?\s*(?P<mark>[:.)\]|]|[—–]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,
 )
-_ORDINAL = re.compile(
+_ORDINAL = expression(
     r"\s{0,12}(?P<numbers>\d{1,4}(?:st|nd|rd|th)(?:\s*(?:-|to|through|&|and|,)\s*\d{1,4}(?:st|nd|rd"
     r"|th))*)\s+(?P<word>rows?|rnds?"
-    r"|rounds?)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|-(?=\s))?",
+    r"|rounds?)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|-(?=\s))?",
     re.IGNORECASE,
+    _ROWS,
 )
-_BARE = re.compile(
+_BARE = expression(
     r"\s{0,12}(?P<numbers>\d{1,4}(?:\.?\s?-\s?\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
     r"|\.(?=\s+(?:\D|\d+\s*(?:sc|hdc|dc|htr|tr|inc|dec|ch|sts?)\b))|\)(?=\s))",
     re.IGNORECASE,
 )
-_NAMED = re.compile(
+_NAMED = expression(
     r"\s{0,12}(?P<name>(?:next|foll(?:owing)?|foundation|set[- ]?up|edging|edge|border|base|final|last"
     r"|first|inc(?:rease)?|increasing|dec(?:rease)?|decreasing|joining|"
     r"beginning|beg|starting|start|eyelet|ridge|picot|shell|trim|chain|bind[- ]off|turning|closing"
     r"|buttonhole|band|rib(?:bing)?|neck(?:line)?|crab|ruffle|mesh|lace)"
     r"\s+(?P<many>\d{1,4}(?:\s*[(\[][\d,\s–—-]*[)\]])*\s+)?(?P<word>rows?|rnds?"
-    r"|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
+    r"|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|\s-\s)",
     re.IGNORECASE,
+    _ROWS,
 )
-_CALLED = re.compile(
+_CALLED = expression(
     r"\s{0,12}(?P<name>(?!(?:each|every|this|that|these|all|per|of|same|previous|prev|work|turn|rep|repeat|as|for"
-    r"|the|in|at|join|on|end)\b)[A-Za-z][\w'-]{1,14}(?:\s(?!of\b|and\b|for\b)[\w'-]{2,14})?)\s+(?P<many>)"
+    r"|the|in|at|join|on|end)\b)(?-i:[A-Za-z])[\w'-]{1,14}(?:\s(?!of\b|and\b|for\b)[\w'-]{2,14})?)\s+(?P<many>)"
     r"(?P<word>rows?|rnds?|rounds?)(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>:)(?=\s*\S)",
     re.IGNORECASE,
+    _ROWS,
 )
 """A row that goes by a name of its own: "Thumb rnd:", "Handle row (RS):"."""
-_EDGE = re.compile(
-    r"\s{0,12}(?P<name>(?:(?!(?:with|for|work|the|at|in|on|rep|repeat|ch)\b)[A-Za-z][\w'-]{1,14}\s){0,2}"
+_EDGE = expression(
+    r"\s{0,12}(?P<name>(?:(?!(?:with|for|work|the|at|in|on|rep|repeat|ch)\b)(?-i:[A-Za-z])[\w'-]{1,14}\s){0,2}"
     r"(?:edging|border|edge|trim|ruffle|fringe"
-    r"|[a-z]{3,12}(?=\s*:\s*(?:ch\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b"
+    r"|(?-i:[A-Za-z]{3,12})(?=\s*:\s*(?:ch\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b"
     r"|turn\b|do not\b|rotate\b|rejoin\b))))"
     r"(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*:"
     r"(?=\s*(?:\*|ch\b|turn\b|do not|rotate|with\b|join|sl\b|ss\b|sc\b|hdc\b|dc\b|work\b|rejoin|attach))",
     re.IGNORECASE,
+    [":"],
 )
 """ "Edging: Ch 1, turn, …": one row that goes by the name of what it is."""
-_SPOKEN = re.compile(
+_SPOKEN = expression(
     r"\s{0,12}(?P<word>row|rnd|round)\s+(?P<spelled>one|two|three|four|five|six|seven|eight|nine|ten"
-    r"|eleven|twelve)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.—–]|\s-\s)",
+    r"|eleven|twelve)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|\s-\s)",
     re.IGNORECASE,
+    _ROWS,
 )
-_IN_LINE = re.compile(
+_IN_LINE = expression(
     r"(?<=[.)\]}!])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?"
     r"|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*\([^)\n]{1,40}\))*\s?:|(?:Row|Rnd|Round|ROW|RND"
     r"|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:"
     r"|R\d{1,3}(?:[-–]R?\d{1,3})?\s+(?:ch|turn|sc|hdc|dc|tr|htr|rep|repeat|as|work|\*|\(|\[|\d)(?![a-z]))"
 )
-_FIRST_CHAIN = re.compile(
+_FIRST_CHAIN = expression(
     r"(?<=[.!:–—])\s+(?=(?:(?:With|Using)\s[^.:;]{1,40},?\s+)?(?:[Cc]h|CH|Chain|Make|Work)\s+\d|\d+\s+ch\b)"
 )
-_ACTS = re.compile(_ACTION.replace("{{", "{"), re.IGNORECASE)
-_NOT_A_LABEL = re.compile(
+_ACTS = expression(_ACTION.replace("{{", "{"), re.IGNORECASE)
+_NOT_A_LABEL = expression(
     r"\s*(?:is|are|forms?|sets?|establish\w*|has|have|only|will|should|was|counts?|makes?|of|until|for"
     r"|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=)\b",
     re.IGNORECASE,
 )
-_WORKED = re.compile(r"[(\[][^)\]]*(?:,|\bin\b|\d\s*(?:sc|hdc|dc|tr)\b)")
+_WORKED = expression(r"[(\[][^)\]]*(?:,|\bin\b|\d\s*(?:sc|hdc|dc|tr)\b)")
 """A bracket that holds work, and not a remark on the row."""
-_SIDES = re.compile(r"\b(?:(RS|right side)|(WS|wrong side))\b", re.IGNORECASE)
+_SIDES = expression(r"\b(?:(RS|right side)|(WS|wrong side))\b", re.IGNORECASE)
 
 
 GROWS = frozenset("inc incs increase increasing increases".split())
@@ -145,6 +151,8 @@ def range_of(text: str) -> Sequence[int]:
     >>> range_of("2-5, 8 & 9"), range_of("3 to 5")
     ((2, 3, 4, 5, 8, 9), (3, 4, 5))
     """
+    if text.isdecimal():
+        return (int(text),)
     whole = re.fullmatch(
         r"\s*(\d+)\s*(?:-|to|through|thru)\s*(?:rows?|rnds?|rounds?|r)?\s*(\d+)\s*", text.lower()
     )
@@ -189,7 +197,7 @@ def _kind(word: str) -> str:
     return "round" if word[:2].lower() in ("rn", "ro", "rd") and "ow" not in word.lower() else "row"
 
 
-ALONE = re.compile(
+ALONE = expression(
     r"\s*(?:rows?|rnds?|rounds?)\s+\d{1,4}(?:\s*(?:-|–|to|and|&)\s*\d{1,4})?\s*", re.IGNORECASE
 )
 """A label with a line of its own."""
@@ -205,7 +213,12 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
     ('Rnd 3', True)
     """
     hit = _NUMBERED.match(line)
-    if hit and re.search(r"\d\s+-\s+\d", hit["numbers"]) and not (hit["mark"] or "").startswith((":", ".")):
+    if (
+        hit
+        and "-" in hit["numbers"]
+        and re.search(r"\d\s+-\s+\d", hit["numbers"])
+        and not (hit["mark"] or "").startswith((":", "."))
+    ):
         # "R1 - 6 sc": the hyphen marks the label, it does not make a range
         cut = re.search(r"\s+-\s+", hit["numbers"])
         assert cut is not None
@@ -235,7 +248,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
         word = hit["word"]
         kind = _kind(word) if word else "round"
         numbers = range_of(hit["numbers"])
-        through = re.search(r"(\d{1,4})\s*$", hit["also"] or "")
+        through = re.search(r"(\d{1,4})\s*$", hit["also"]) if hit["also"] else None
         to_last = bool(through and numbers and hit["parity"] and numbers[0] < int(through[1]))
         if to_last and through:
             # "Row 2 and all even rows through Row 16"
@@ -309,7 +322,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
 
 def _side_of(text: str) -> str | None:
     """The side that faces, told in a remark; None when none is."""
-    hit = _SIDES.search(text or "")
+    hit = _SIDES.search(text) if text else None
     return None if hit is None else ("RS" if hit[1] else "WS")
 
 

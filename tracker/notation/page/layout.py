@@ -5,6 +5,7 @@ Cleaned text comes in; blocks with offsets come out, in order, covering every li
 
 import re
 
+from tracker.expressions import expression
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.clean import BETWEEN_PAGES
@@ -23,6 +24,7 @@ from tracker.notation.page.signs import (
     behind_the_count,
     defines,
     heading,
+    heading_words,
     many_of,
     titled,
 )
@@ -35,8 +37,9 @@ def lay_out(text: str) -> Page:
     """The blocks of a cleaned text."""
     lines, cut = _lines(text)
     sizes = size_names(text)
-    numbered = sum(1 for a, b in lines if b - a < 2000 and label_at(text[a:b]) is not None)
-    bare = sum(1 for a, b in lines if b - a < 2000 and label_at(text[a:b], bare=True) is not None)
+    unlabelled = [(a, b) for a, b in lines if b - a < 2000 and label_at(text[a:b]) is None]
+    numbered = sum(b - a < 2000 for a, b in lines) - len(unlabelled)
+    bare = numbered + sum(label_at(text[a:b], bare=True) is not None for a, b in unlabelled)
     alone = sum(1 for a, b in lines if b - a < 40 and ALONE.fullmatch(text, a, b)) >= 3
     allow_bare = bare >= 3 and (numbered == 0 or bare - numbered >= 3)
     blocks: list[Block] = []
@@ -108,20 +111,16 @@ def lay_out(text: str) -> Page:
             or NAMED_SETUP.match(raw) is not None
         )
         goes_on = block is not None and not blank and line[:1].islower()
-        if NOTES.match(line) and not goes_on:
+        words = "" if goes_on else heading_words(line)
+        if words in NOTES:
             section, block, blank = "note", None, True
-            if (
-                "abbrev" in line.lower()
-                or "stitch" in line.lower()
-                or "special" in line.lower()
-                or "key" in line.lower()
-            ):
+            if any(word in words for word in ("abbrev", "stitch", "special", "key")):
                 section = "define"
             continue
-        if WORKING.match(line) and not goes_on:
+        if words in WORKING:
             section, block, blank = "", None, True
             continue
-        if FINISHING.match(line) and not goes_on:
+        if words in FINISHING:
             section, block, part, blank, only = "finishing", None, "Finishing", True, ()
             continue
         if (
@@ -238,15 +237,15 @@ def lay_out(text: str) -> Page:
     return Page(blocks, title, parts, sizes, copies, cut)
 
 
-_GOES_ON = re.compile(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
+_GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""
-_CHAIN_BEHIND = re.compile(
+_CHAIN_BEHIND = expression(
     r".{0,80}\bmultiple\b[^\n]{0,80}?[.;:]\s+"
     r"(?=(?:with\s+[\w ]{1,20},\s*)?(?:loosely\s+)?ch(?:ain)?\s+\d+\b[^.;:]{0,30}\.?\s*$)",
     re.IGNORECASE,
 )
 """"Multiple of 3 + 1. Ch 31.": a foundation behind what it is a multiple of."""
-_DEFINED_WITHIN = re.compile(r"(?<=[.;])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*=\s*\S)")
+_DEFINED_WITHIN = expression(r"(?<=[.;])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*=\s*\S)")
 """ "Worked from the bottom up. Mesh = ch 1, sk 1 st, dc in next dc.": a definition behind a sentence."""
 
 

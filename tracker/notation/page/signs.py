@@ -5,38 +5,58 @@ A line comes in; a claim about it comes out.
 
 import re
 
+from tracker.expressions import expression
 from tracker.notation.definitions.head import head_of
 from tracker.trade.numbers import number_of
 
-NOTES = re.compile(
-    r"^\W*(?:notes?|materials?|gauge|tension|abbreviations?(?: used)?|abbrev\.?|special stitch(?:es)?"
-    r"|stitch(?:es)?(?: key| guide| glossary| used)|stitch key|skill level|difficulty|sizes?"
-    r"|finished (?:size|measurements?)|measurements?|yarn|hooks?|"
-    r"supplies|notions|you(?:'ll| will)? need|what you need|terms?|terminology|key|glossary|tools?"
-    r"|equipment|before you (?:start|begin)|about|pattern notes|special techniques?|techniques?"
-    r"|colou?rs?|designer'?s? notes?)\W*$",
-    re.IGNORECASE,
+
+def _headings(words: str) -> frozenset[str]:
+    """Headings parted by commas; "(s)" stands for with and without."""
+    told = [heading.strip() for heading in words.split(",")]
+    return frozenset(heading.replace("(s)", ending) for heading in told for ending in ("", "s"))
+
+
+NOTES = _headings(
+    "note(s), material(s), gauge, tension, abbreviation(s), abbreviation(s) used, abbrev, special stitch, "
+    "special stitches, stitch key, stitch guide, stitch glossary, stitch used, stitches key, "
+    "stitches guide, stitches glossary, stitches used, skill level, difficulty, size(s), finished size, "
+    "finished measurement(s), measurement(s), yarn, hook(s), supplies, notions, you need, you'll need, you will need, "
+    "what you need, term(s), terminology, key, glossary, tool(s), equipment, before you start, before you begin, "
+    "about, pattern notes, special technique(s), technique(s), color(s), colour(s), designer note(s), "
+    "designer's note(s), designers note(s), designer' note(s)"
 )
-"""A heading above materials, notes or abbreviations."""
-WORKING = re.compile(
-    r"^\W*(?:instructions?|directions?|pattern|the pattern|method|to make|begin|let's (?:go|begin"
-    r"|start)!?|how to make it)\W*$",
-    re.IGNORECASE,
+"""Headings above materials, notes or abbreviations."""
+WORKING = _headings(
+    "instruction(s), direction(s), pattern, the pattern, method, to make, begin, let's go, let's begin, let's start, "
+    "how to make it"
 )
-"""A heading above the rows."""
-FINISHING = re.compile(
-    r"^\W*(?:finishing|assembly|making up|to (?:finish|make up|assemble)|blocking|sewing up"
-    r"|putting it (?:all )?together|to finish|make up|joining|construction|assembling|care)\W*$",
-    re.IGNORECASE,
+"""Headings above the rows."""
+FINISHING = _headings(
+    "finishing, assembly, making up, to finish, to make up, to assemble, blocking, sewing up, putting it together, "
+    "putting it all together, make up, joining, construction, assembling, care"
 )
-"""A heading above what is done when the rows are worked."""
-MAKE = re.compile(
+"""Headings above what is done when the rows are worked."""
+_WORDS = expression(r"\w(?:.*\w)?")
+
+
+def heading_words(line: str) -> str:
+    """A line in small letters without the signs about it, to be looked up among headings; "" for a long one.
+
+    >>> heading_words("** Special Stitches: **") in NOTES
+    True
+    """
+    hit = _WORDS.search(line) if len(line) < 60 else None
+    return hit.group().lower() if hit else ""
+
+
+MAKE = expression(
     r"\(?\s*(?:make|work|crochet)\s+(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten"
     r"|twelve)\b[^)]*\)?|[×x]\s?(?P<x>\d{1,3})\s*\)?\s*:?$|\(\s*[×x]?(?P<y>\d{1,2})\s*[×x]?\s*\)\s*:?$",
     re.IGNORECASE,
+    ["make", "work", "crochet", "x", "("],
 )
 """ "(make 2)", "x 4" behind the name of a part."""
-_MAKE_SO_MANY = re.compile(
+_MAKE_SO_MANY = expression(
     r"(?:^|[.;:(]\s*)(?:make|work|crochet)\s+(?P<n>\d{1,4}|[a-z]+(?:-[a-z]+)?)"
     r"(?:\s+(?:more|small|large|granny|these|such))*(?:\s+(?P<noun>square|motif|coaster|hexagon|triangle|circle"
     r"|flower|leaf|star|heart|snowflake|panel|strip|tile|patch|piece|cloth|washcloth|mitten|mitt|cuff|slipper|sock"
@@ -44,34 +64,34 @@ _MAKE_SO_MANY = re.compile(
     re.IGNORECASE,
 )
 """ "Make 30 squares", "Make 4." in what stands before the first row."""
-TELLS_OF_CHAINS = re.compile(
+TELLS_OF_CHAINS = expression(
     r"\s*(?:ch(?:ain)?s?[\s-]*\d+|\d+[\s-]*ch)\s*\)?\s*(?:at\b|counts?\b|does\b|do\b|is\b|are\b|stands?\b|always\b|never\b|throughout\b|=)",
     re.IGNORECASE,
 )
 """A note about turning chains, not a chain to be made: "Ch 3 counts as dc throughout"."""
 
-SETUP = re.compile(
+SETUP = expression(
     r"^\s*(?:[-*]\s+)?(?:(?:to\s+)?(?:begin|start)(?:ing)?\s*(?:with)?\s*[:,]?\s*)?(?:(?:foundation"
-    r"|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*[:.—–-]\s*)?"
+    r"|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*(?:[:.-]\s*|[—–]\s*))?"
     r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn"
-    r"|shade|main colou?r)\s?\w{0,10}|[A-Z]|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
+    r"|shade|main colou?r)\s?\w{0,10}|(?-i:[A-Za-z])|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
     r"(?:ch(?:ain)?s?\s*(?:a\s+|loosely\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
-    r"|make\s+\d[\d\s:(),\[\]–—-]*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
+    r"|make\s+\d(?:[\d\s:(),\[\]-]|(?-i:[–—]))*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
     r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b"
-    r"|\d+(?:\s*[(\[{][\d\s,:;–—-]+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"
+    r"|\d+(?:\s*[(\[{](?:[\d\s,:;-]|(?-i:[–—]))+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"
     r"(?:fsc|fhdc|fdc|ftr)\s+\d|\d+\s+(?:fsc|fhdc|fdc|ftr)|chain\s+(?:one|two|three|four|five|six"
     r"|seven|eight|nine|ten|twelve|twenty|thirty|forty)|(?:begin|start)\s+with\s+(?:a\s+)?(?:magic|ch)"
     r"|form\s+a\s+ring|wind\s+yarn|wrap\s+yarn)",
     re.IGNORECASE,
 )
 """A foundation: "Ch 22", "With A, make a magic ring"."""
-NAMED_SETUP = re.compile(
+NAMED_SETUP = expression(
     r"^\s*[A-Z][A-Za-z' -]{2,24}:\s*(?:(?:with|using)\s[^.;:,]{1,30},\s*)?"
     r"(?:ch(?:ain)?\s*\d[\d\s(),\[\]–—-]*(?:sts?)?|(?:make\s+a\s+)?magic\s+(?:ring|circle|loop))\s*\.?\s*$",
     re.IGNORECASE,
 )
 """A foundation behind the name of its piece: "Panel: Ch 26."."""
-RERUN = re.compile(
+RERUN = expression(
     r"^\s*(?:[-*]\s+)?(?:(?:rep(?:eat)?|continue|cont|work)\b[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+\d[\d\s(),\[\]–—-]*\s*(?:rows?"
     r"|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
@@ -80,7 +100,7 @@ RERUN = re.compile(
     re.IGNORECASE,
 )
 """A row without a label that works others again: "Repeat the last 2 rows", "Work even"."""
-STARTERS = re.compile(
+STARTERS = expression(
     r"^\s*(?:fasten|finish|fo\b|end off|cut\b|break|stuff|weave|insert|block\b|sew|attach"
     r"|place (?:the )?(?:safety|eyes)|put|note|optional|tip|close|pull|thread|leave|fold|flatten"
     r"|turn (?:right|inside)|if\b|"
@@ -90,16 +110,16 @@ STARTERS = re.compile(
     re.IGNORECASE,
 )
 """What begins a sentence that works no row."""
-CONTINUES = re.compile(r"^\s*(?:[(\[{]|[—–=]|-\s|\d+\s+(?:sts?|sc|dc|hdc|tr)\b)")
+CONTINUES = expression(r"^\s*(?:[(\[{]|[—–=]|-\s|\d+\s+(?:sts?|sc|dc|hdc|tr)\b)")
 """What goes on with the row above, though a blank line stands between."""
-_STITCHY = re.compile(
+_STITCHY = expression(
     r"\b(?:\d+\s*(?:sc|dc|hdc|tr|htr|ch|sts?)|(?:sc|dc|hdc|tr|htr|ch)\s*\d|in (?:next|each)|sk\b|rep\b)\b",
     re.IGNORECASE,
 )
 """Words of a row, which no name of a part holds."""
 
 
-_TOLD = re.compile(
+_TOLD = expression(
     r"\W*(?:sizes?|gauge|tension|hooks?|yarn|materials?|skill level|difficulty|finished size|measurements?"
     r"|colou?rs?)\s*[:–—-]\s*\S|\W*(?:with|using|in)\s+(?:colou?r\s+|yarn\s+)?(?:[A-H]|MC|CC\d?)\W*$",
     re.IGNORECASE,
@@ -188,12 +208,12 @@ def titled(name: str) -> str:
     return name.capitalize() if name.isupper() else name
 
 
-_COUNTED = re.compile(
+_COUNTED = expression(
     r"(?:[(\[{]\s*\d[^()\[\]{}]{0,70}(?:[(\[{][^()\[\]{}]{0,30}[)\]}][^()\[\]{}]{0,30})?[)\]}]"
     r"|\s[—–=-]+\s*\d+\s*[\w-]{0,16}(?:[,;]?\s*(?:and\s+)?\d+\s*[\w-]{1,16}(?:\s+sps?)?){0,4})\s*[.;]?\s*$"
 )
-_NUMBER_ALONE = re.compile(r"[(\[{]\s*\d+\s*(?:sts?|sc|hdc|dc|tr|htr|stitches)?\s*[)\]}]\s*\.?\s*$")
-_BELONGS_TO_ROW = re.compile(
+_NUMBER_ALONE = expression(r"[(\[{]\s*\d+\s*(?:sts?|sc|hdc|dc|tr|htr|stitches)?\s*[)\]}]\s*\.?\s*$")
+_BELONGS_TO_ROW = expression(
     r"\s*(?:turn|join(?!\s+(?:yarn|new))|do not|don't|ch|chain|fasten|finish(?:ed)? off|fo\b|end off|cut|break|chang"
     r"|rep|repeat|sl st (?:in|to) (?:first|top|beg|\d)|ss (?:in|into|to) (?:first|top|\d)|close|mark|place"
     r"|pm\b|move|with|now|next row|leave|in\b|into\b|times|twice|around|across|and\b|\W)",

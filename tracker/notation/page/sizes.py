@@ -6,23 +6,26 @@ there are sizes stays as it is and is reported.
 
 import re
 
+from tracker.expressions import expression
 from tracker.notation.scan import T, Token
 from tracker.records import dataclass
 
-_NAMES = re.compile(
+_NAMES = expression(
     r"^[^\S\n]*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
     r"|sized\s+for)(?:\s+(?:actual\s+)?(?:chest|bust|waist|hips?|head|foot|ages?)(?:\s+sizes?)?)?\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
     re.IGNORECASE | re.MULTILINE,
+    ["size", "fit"],
 )
-_INSTRUCTIONS = re.compile(
+_INSTRUCTIONS = expression(
     r"(?:instructions?|directions?|pattern|written|given)\s+(?:are\s+)?(?:written\s+"
     r"|given\s+)?(?:is\s+)?(?:written\s+)?for\s+(?:size\s+)?(?P<first>[\w/.-]+(?:\s\w+)?)\s*,?\s+(?:with\s+)?"
     r"(?:changes|larger\s+sizes?|other\s+sizes?)[^()\[]*[(\[](?P<rest>[^)\]]+)[)\]]",
     re.IGNORECASE,
+    ["changes", "larger", "other"],
 )
-_FOR_SIZES = re.compile(r"\bfor\s+sizes?\s*:?\s+(?P<list>[^.;:\n]{3,80})", re.IGNORECASE)
+_FOR_SIZES = expression(r"\bfor\s+sizes?\s*:?\s+(?P<list>[^.;:\n]{3,80})", re.IGNORECASE, ["size"])
 """ "Ch 30 (34, 38) for sizes S (M, L)"."""
-_KNOWN = re.compile(
+_KNOWN = expression(
     r"^(?:x{0,4}s|m|x{0,5}l|\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size"
     r"|preemie|newborn|nb|baby|infant|toddler|child|kids?|teen|tween|adult|youth|women|men|woman|man|"
     r"[\w']*\s?(?:small|medium|large|baby|toddler|child|adult)"

@@ -3,8 +3,7 @@
 A cursor comes in and stays where it is; a Stitch comes out, or None where no name stands.
 """
 
-import re
-
+from tracker.expressions import expression
 from tracker.notation.phrase.cursor import Cursor, key_of
 from tracker.notation.scan import T
 from tracker.notation.tree import Special
@@ -42,7 +41,7 @@ _OF_SEVERAL = frozenset("cluster clusters cl cls bobble bobbles popcorn popcorns
 _UNFINISHED = frozenset("sl slip puff popcorn bobble spike crab cluster reverse".split())
 _INCREASES = frozenset("inc increase incs incr".split())
 _DECREASES = frozenset("dec decrease decs invdec decr".split())
-_CHANGES = re.compile(r"(?P<base>[a-z]+)(?P<n>[2-9])(?P<how>inc|dec)s?$")
+_CHANGES = expression(r"(?P<base>[a-z]+)(?P<n>[2-9])(?P<how>inc|dec)s?$")
 """Increases and decreases that name their stitch: "dc2inc", "htr3dec"."""
 _POST = {"front": "fp", "back": "bp"}
 _ADJECTIVES = {"extended": "e", "linked": "l", "spike": "sp"}

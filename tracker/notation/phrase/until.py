@@ -4,14 +4,13 @@ Words or a cursor at "until" come in; a number comes out, or None with the curso
 something else.
 """
 
-import re
-
+from tracker.expressions import expression
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.scan import T
 
 ROWS = frozenset("row rows rnd rnds rd rds round rounds r".split())
 """What rows and rounds are called before or behind a number."""
-_UNTIL_STITCHES = re.compile(
+_UNTIL_STITCHES = expression(
     r"(?:until|till) (?:(?:there|are|is|you|have|only|a|total|of|the|just|row|has|count|reach|get|to|stitch) )*"
     r"(?P<many>\d{1,4}) (?:sts?|stitches|stitch|sc|hdc|dc|tr|htr|dtr)"
     r"(?: (?:remain|remains|remaining|rem|left|are|in|all|total|across|on|the|row|altogether|hook|wide|each|at))*"
