@@ -46,6 +46,13 @@ def test_every_expression_can_be_compiled() -> None:
         assert isinstance(re.compile(late._source, late._flags), re.Pattern), name
 
 
+def test_the_reading_compiles_nothing_when_it_is_imported() -> None:
+    """An expression that is compiled at once costs every command its millisecond."""
+    folders = [Path(package.__path__[0]) for package in (tracker.trade, tracker.notation, tracker.fabric)]
+    files = [file for folder in folders for file in folder.rglob("*.py")]
+    assert [file.name for file in files if "re.compile(" in file.read_text(encoding="utf-8")] == []
+
+
 @pytest.mark.parametrize("name", [name for name, late in ALL.items() if late._holds])
 def test_what_every_match_holds_is_so(name: str) -> None:
     """No text of the corpus has a match without one of the words."""

@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from tracker import records
+from tracker.samples import samples
 
 
 def _classes(dataclass: Any, field: Any) -> tuple[type[Any], ...]:
@@ -129,7 +130,10 @@ def test_a_record_of_ours_can_be_pickled() -> None:
 
 def test_a_check_does_not_wait_for_the_library() -> None:
     """What it imports is named; each of these is a good part of a start."""
-    heavy = {"dataclasses", "inspect"}
-    asked = "import sys, tracker.cli, tracker.commands_check; print(*sorted(sys.modules))"
-    there = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True)
+    heavy = {"dataclasses", "difflib", "inspect", "pathlib", "shutil"}
+    asked = "import sys; from tracker.cli import main; main(sys.argv[1:]); print(*sorted(sys.modules))"
+    pattern = str(samples()["hearth-mat"])
+    there = subprocess.run(
+        [sys.executable, "-c", asked, "check", pattern], capture_output=True, text=True, check=True
+    )
     assert heavy & set(there.stdout.split()) == set()

@@ -4,6 +4,7 @@ Only what a command needs is imported, when it is asked for: `check` must not wa
 """
 
 import argparse
+import gc
 import importlib
 import io
 import os
@@ -58,6 +59,9 @@ def main(words: Sequence[str] | None = None) -> int:
         # A letter that the terminal has not, or that nobody can decode, is no reason to lose a place.
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")
+    if words is None:
+        # What is imported lives as long as the process: to look through it for garbage was a fifth of a check.
+        gc.disable()
     try:
         return _carry_out(given)
     except KeyboardInterrupt:
@@ -71,10 +75,12 @@ def main(words: Sequence[str] | None = None) -> int:
 def _carry_out(given: list[str]) -> int:
     parser = argparse.ArgumentParser(
         prog="rowteller",
+        formatter_class=_Help,
         description="Reads a crochet pattern, checks it, and leads you through it, hands-free.",
     )
     parser.add_argument("--version", action="version", version=f"rowteller {__version__}")
-    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    # told its name, argparse asks for no terminal's width, and for none of what that imports
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", prog="rowteller")
     asked = next((word for word in given if not word.startswith("-")), None)
     grouped: set[str] = set()
     for command in COMMANDS:
@@ -94,9 +100,14 @@ def _carry_out(given: list[str]) -> int:
                     grouped.add(other.module)
             module.add_parsers(commands)
         else:
-            own = commands.add_parser(command.name, help=command.help, description=command.help)
+            own = commands.add_parser(
+                command.name, help=command.help, description=command.help, formatter_class=_Help
+            )
             module.add_arguments(own)
             own.set_defaults(run=module.run, plainly=True)
+    if not gc.isenabled():
+        gc.freeze()
+        gc.enable()
     try:
         said = parser.parse_args(given)
     except SystemExit as left:
@@ -106,6 +117,19 @@ def _carry_out(given: list[str]) -> int:
         return 0 if not given else 2
     run: Callable[..., int] = said.run
     return run(said, _say) if getattr(said, "plainly", False) else run(said)
+
+
+class _Help(argparse.HelpFormatter):
+    """Help as wide as the terminal, found without shutil: argparse asks for a formatter with every argument, and
+    what shutil imports a check would wait for."""
+
+    def __init__(self, prog: str) -> None:
+        width = os.environ.get("COLUMNS", "")
+        try:
+            columns = int(width) if width.isdecimal() else os.get_terminal_size(1).columns
+        except OSError:
+            columns = 0
+        super().__init__(prog, width=(columns or 80) - 2)
 
 
 def _say(line: str) -> None:

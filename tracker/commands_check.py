@@ -9,7 +9,6 @@ import json
 import re
 import sys
 from collections.abc import Callable, Iterator, Mapping
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tracker.fabric.model import Fabric, Placed
@@ -89,6 +88,8 @@ def _paths(said: argparse.Namespace) -> tuple[str, str | None]:
             "usage: rowteller check FILE; name the pattern to check, as in: rowteller check pattern.txt"
         )
     if new == BESIDE:
+        from pathlib import Path
+
         file = Path("mended.txt" if path == STANDARD_INPUT else path)
         new = str(file if path == STANDARD_INPUT else file.with_name(f"{file.stem}-mended.txt"))
     return path, new

@@ -14,10 +14,7 @@ _MARKS = (
     (codecs.BOM_UTF16_LE, "utf-16"),
     (codecs.BOM_UTF16_BE, "utf-16"),
 )
-_SAID = re.compile(
-    rb"<meta[^>]{0,200}charset\s*=\s*[\"']?\s*([\w-]{2,20})|<\?xml[^>]{0,100}encoding=[\"']([\w-]{2,20})",
-    re.IGNORECASE,
-)
+_SAID = rb"<meta[^>]{0,200}charset\s*=\s*[\"']?\s*([\w-]{2,20})|<\?xml[^>]{0,100}encoding=[\"']([\w-]{2,20})"
 
 
 class Unreadable(Exception):
@@ -35,7 +32,7 @@ def letters_of(raw: bytes, name: str, page: bool = False) -> str:
         raise Unreadable(
             f"{name} is no text; open it in the program it comes from and save the pattern as text or PDF."
         )
-    if page and (said := _SAID.search(raw[:4096])):
+    if page and (said := re.search(_SAID, raw[:4096], re.IGNORECASE)):
         try:
             return raw.decode((said[1] or said[2]).decode("ascii"), "replace")
         except LookupError:

@@ -4,9 +4,9 @@ A path comes in; what to call the pattern and its text go out. Whatever stands b
 Unreadable, one sentence. What a file is, is told from its first bytes, and from its name only where they do not say.
 """
 
+import os
 import re
 import sys
-from pathlib import Path
 
 from tracker.files.letters import Unreadable, letters_of
 
@@ -29,11 +29,11 @@ def text_of(path: str) -> tuple[str, str]:
     if path == STANDARD_INPUT:
         name = "standard input"
         return name, text_in(sys.stdin.buffer.read(LARGEST + 1), name, "")
-    file = Path(path)
+    name = os.path.basename(path)
     try:
-        if file.is_dir():
+        if os.path.isdir(path):
             raise Unreadable(f"{path} is a folder; name the pattern in it.")
-        with file.open("rb") as opened:
+        with open(path, "rb") as opened:
             raw = opened.read(LARGEST + 1)
     except FileNotFoundError:
         raise Unreadable(f"There is no file {path}; check its name and folder.") from None
@@ -44,7 +44,7 @@ def text_of(path: str) -> tuple[str, str]:
         raise Unreadable(
             f"{path} cannot be read ({reason}); save the pattern as a text file that is yours to read."
         ) from None
-    return file.name, text_in(raw, file.name, file.suffix.lower())
+    return name, text_in(raw, name, os.path.splitext(name)[1].lower())
 
 
 def text_in(raw: bytes, name: str, ending: str) -> str:
@@ -84,5 +84,7 @@ def text_in(raw: bytes, name: str, ending: str) -> str:
 def _looks_like_page(raw: bytes) -> bool:
     """True for a web page or an archive of one, whatever its file is called."""
     head = raw[:3000].lower().replace(b"\0", b"")
+    if b"<" not in head and b"mime" not in head:
+        return False
     archive = b"mime-version:" in head and b"multipart/related" in head
     return archive or re.search(rb"<(?:!doctype html|html[\s>]|body[\s>])", head) is not None

@@ -3,8 +3,6 @@
 Candidates are ranked by how few letters differ, as spelling correctors do (difflib's ratio).
 """
 
-from difflib import get_close_matches
-
 from tracker.notation.phrase.cursor import STOPS, Context, Cursor
 from tracker.notation.scan import T
 from tracker.problems import Label, Problem, Severity, Span
@@ -94,5 +92,7 @@ def nearest(word: str, context: Context) -> str | None:
     known = [row.uk if uk else row.name for row in STITCHES.values() if row.name not in ("tile", "p")]
     known += [special.name for special in context.specials.values()]
     known += _OTHERS
+    from difflib import get_close_matches
+
     found = get_close_matches(word, known, n=1, cutoff=0.5)
     return found[0] if found else None
