@@ -11,16 +11,18 @@ import pytest
 
 import tracker.fabric
 import tracker.notation
+import tracker.problems
 import tracker.trade
 from tracker.expressions import _NOTHING_FOUND, expression
 
+READING = (tracker.problems, tracker.trade, tracker.notation, tracker.fabric)
 CORPUS = Path(__file__).parent / "corpus"
 
 
 def _expressions() -> dict[str, Any]:
     """Every expression of the reading, by where it stands."""
     found: dict[str, Any] = {}
-    for package in (tracker.trade, tracker.notation, tracker.fabric):
+    for package in READING:
         for module in pkgutil.walk_packages(package.__path__, package.__name__ + "."):
             for name, value in vars(importlib.import_module(module.name)).items():
                 if type(value).__name__ == "_Expression":
@@ -48,7 +50,7 @@ def test_every_expression_can_be_compiled() -> None:
 
 def test_the_reading_compiles_nothing_when_it_is_imported() -> None:
     """An expression that is compiled at once costs every command its millisecond."""
-    folders = [Path(package.__path__[0]) for package in (tracker.trade, tracker.notation, tracker.fabric)]
+    folders = [Path(package.__path__[0]) for package in READING]
     files = [file for folder in folders for file in folder.rglob("*.py")]
     assert [file.name for file in files if "re.compile(" in file.read_text(encoding="utf-8")] == []
 

@@ -2,7 +2,9 @@
 
 import re
 
-_SEVERAL = re.compile(r"(?:rows|rnds|rounds)\b|.*\d\s*(?:[-–,&]|\band\b)\s*\d", re.IGNORECASE)
+from tracker.expressions import expression
+
+_SEVERAL = expression(r"(?:rows|rnds|rounds)\b|.*\d\s*(?:[-–,&]|\band\b)\s*\d", re.IGNORECASE)
 _PLURAL = {"has": "have", "is": "are", "goes": "go", "does": "do", "passes": "pass", "reaches": "reach"}
 
 

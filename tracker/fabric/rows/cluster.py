@@ -5,12 +5,12 @@ the first of them make together goes out, and is then worked as it is told.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from tracker.fabric.model import HIDDEN, Element
 from tracker.fabric.working.hook import Hook
 from tracker.fabric.working.running import run
 from tracker.notation.tree import Chain, Group, Item, Mark, Repeat, Say, Turning, Work
+from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
 _NAMED = ("cl", "cluster", "puff", "bo", "pop")
