@@ -148,7 +148,10 @@ class Surface:
         if element.turning:
             return plain and base == want
         return plain and (
-            base == want and (together > 1 or bool(post) != bool(want_post)) or bool(element.special)
+            base == want
+            and (together > 1 or bool(post) != bool(want_post))
+            or bool(element.special)
+            and (element.kind not in STITCHES or closed(element))
         )
 
     def find(self, kind: Kind, start: int, limit: int = UNLIMITED) -> int | None:

@@ -143,7 +143,10 @@ def _other_sense(
         ):
             return True
     if name == "picot":
-        return any(e.special == "picot" for e in elements) and number == have.get("picot", 0)
+        if "picot" not in have:
+            # "*sc, ch 2, sc in same st; …" is called a picot edge: each of its spaces one
+            return number == sum(1 for e in elements if e.kind == SP)
+        return any(e.special == "picot" for e in elements) and number == have["picot"]
     if name == "cl":
         clustered = sum(v for k, v in have.items() if parts_of(k)[2] > 1)
         return clustered == number

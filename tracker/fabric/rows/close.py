@@ -6,7 +6,21 @@ from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.standing import Standing
 from tracker.fabric.stated import uses_ends
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
-from tracker.notation.tree import Chain, Item, Join, Leave, Mark, Repeat, Row, Say, Turn, Turning, Which, Work
+from tracker.notation.tree import (
+    Chain,
+    Item,
+    Join,
+    Leave,
+    Mark,
+    Repeat,
+    Row,
+    Say,
+    Skip,
+    Turn,
+    Turning,
+    Which,
+    Work,
+)
 from tracker.records import replace
 
 
@@ -39,8 +53,7 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
         and item.count == item.where.many == 1
         and item.where.which in (Which.TOP, Which.FIRST)
         and (
-            k > 1
-            and isinstance(items[k - 2], Chain)
+            isinstance(next((i for i in reversed(items[: k - 1]) if not isinstance(i, Skip)), None), Chain)
             or any(isinstance(i, Turning) and i.space for i in items[k : k + 1])
         )
     ):

@@ -92,7 +92,8 @@ NAMED_SETUP = expression(
 )
 """A foundation behind the name of its piece: "Panel: Ch 26."."""
 RERUN = expression(
-    r"^\s*(?:[-*]\s+)?(?:(?:rep(?:eat)?|continue|cont|work)\b[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
+    r"^\s*(?:[-*]\s+)?(?:(?:(?:keep\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|alternat(?:e|ing))\b"
+    r"[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+\d[\d\s(),\[\]–—-]*\s*(?:rows?"
     r"|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
     r"|next\s+\d+\s+(?:rows?|rnds?|rounds?)"

@@ -10,7 +10,14 @@ from tracker.notation.page.labels import range_of
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.shaping import called_row, every_here
-from tracker.notation.phrase.until import ROWS, last_rows, rows_in_all, stitches_told, stripes_here
+from tracker.notation.phrase.until import (
+    ROWS,
+    last_rows,
+    rows_in_all,
+    stitches_told,
+    stripes_here,
+    total_told,
+)
 from tracker.notation.scan import T
 from tracker.notation.tree import Rerun
 from tracker.trade.numbers import TIMES_WORDS
@@ -60,6 +67,8 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
             # "Rep Row 2 – 26 sc": one row is named, what follows is its count
             break
         if words and words[-1].isdigit():
+            if "-" in words and c.text() in ("to", "through", "thru") and c.text(1) in ROWS:
+                break  # "Rep Rows 2-3 through Row 21": how far, not which
             if (
                 c.kind() is T.HYPHEN
                 or c.text() in ("to", "through", "thru")
@@ -184,7 +193,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
             c.i += 1
             if lead in ("continue", "cont"):
                 c.take_any("to", "as", "in", "rep", "repeating")
-                c.take_any("work", "rep", "repeat", "for", "repeating")
+                c.take_any("work", "working", "rep", "repeat", "for", "repeating")
             if lead in ("same", "work", "working", "like", "as", "follow"):
                 c.take("in") and c.take("the") or c.take("exactly")
                 c.take_any("same")
@@ -253,6 +262,9 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: s
         word = c.text()
         if (called or last == 1) and word in ("every", "on") and (one_in := every_here(c)) is not None:
             every = one_in
+            continue
+        if (rows := total_told(c)) is not None:
+            up_to = rows
             continue
         if word in _FILLERS:
             if word == "for" and c.value(1) is not None:

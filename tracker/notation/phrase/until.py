@@ -30,6 +30,8 @@ def rows_in_all(c: Cursor) -> int | None:
     c.i += 1
     while c.take_any("there", "are", "you", "have", "worked", "a", "total", "of", "end", "the", "completed"):
         pass
+    if c.kind() is T.WORD and c.text(1) in ("is", "has", "counts", "measures") and c.text(3) in ROWS:
+        c.i += 2  # "until the throw has 40 rows"
     if c.text() in ROWS and (row := c.value(1)) is not None and c.kind(2) is not T.HYPHEN:
         # "until Row 30", "until the end of Row 30"
         c.i += 2
@@ -51,11 +53,35 @@ def rows_in_all(c: Cursor) -> int | None:
             "completed",
             "done",
             "altogether",
+            "long",
+            "deep",
+            "high",
         ):
             pass
         return value
     c.i = i
     return None
+
+
+def total_told(c: Cursor) -> int | None:
+    """ "for a total of 20 rows", "for 21 rows total", "through Row 21": how many rows there are then."""
+    if c.text() in ("to", "through", "thru") and c.text(1) in ROWS and (row := c.value(2)) is not None:
+        c.i += 3
+        return row
+    if c.text() != "for":
+        return None
+    first = 4 if (c.text(1), c.text(2), c.text(3)) == ("a", "total", "of") else 1
+    value = c.value(first)
+    if (
+        value is None
+        or c.text(first + 1) not in ROWS
+        or first == 1
+        and c.text(3) not in ("total", "altogether")
+    ):
+        return None
+    c.i += first + (2 if first == 4 else 3)
+    c.take_any("in", "total") and c.take_any("total", "all")
+    return value
 
 
 def stripes_here(c: Cursor) -> int | None:

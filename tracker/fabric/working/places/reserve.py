@@ -70,6 +70,14 @@ def reserved(hook: Hook, rest: Sequence[Item]) -> int:
     return i
 
 
+def _begun_in_first(hook: Hook) -> bool:
+    """True for a round that was begun in its first space: "2 sc in same lp, …, ending with 1 sc in first lp"."""
+    below = hook.below
+    return (
+        below.closed and below.n > 0 and below.elements[0].kind == SP and any(0 in e.into for e in hook.made)
+    )
+
+
 def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
     """Adds the places an item takes; False when it is not known how many, or when the rest needs none."""
     if isinstance(item, (Chain, Say, Turning, Mark, Prose)):
@@ -90,6 +98,8 @@ def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
             return True
         if where.which in (Which.NEXT, Which.FIRST, Which.LAST, Which.NTH):
             kind = where.kinds[0] if where.kinds else Kind(ANY)
+            if where.which is Which.FIRST and kind.name == SP and _begun_in_first(hook):
+                return True
             if kind.name not in (SP, CH, "tch", "corner sp"):
                 kind = Kind(ANY)
             if where.many * per > 4000:

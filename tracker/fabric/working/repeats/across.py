@@ -77,7 +77,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                 weight=5,
             )
     elif stop.left or stop.at:
-        over = hook.below.unsaid(hook.below.at, end)
+        over = hook.below.passed_to(end)
         if over and spaces_in(item) and (over <= hook.silent or stop.at and not _space_before(hook, end)):
             over = 0
         if over:

@@ -97,7 +97,7 @@ def working_here(c: Cursor) -> list[Item] | None:
         and ("made" in words or "front" in words or "behind" in words or "skipped" in words)
     ):
         return to_comma(c, start, "remark")
-    if c.text() == "work" and words[:1] == ["even"]:
+    if c.text() in ("work", "continue", "cont") and words[:1] == ["even"]:
         c.i += 2
         if (
             c.text() in ("in", "with")

@@ -194,7 +194,7 @@ def _middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
     if many is not None:
         return (Where(Which.NEXT, c.span_from(start), many, (kind,)),)
     if c.take("of"):
-        c.take_any("each", "every", "next", "the")
+        c.take_any("each", "every", "next", "last", "first", "following", "same", "the")
         each = c.text(-1) in ("each", "every")
         group = kind_here(c)
         stop = stop_here(c) if each else None

@@ -66,6 +66,10 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
                 stated = count_list(inner(c, c.i, cut - 1), bare=marked)
                 end = cut
                 break
+            if token.kind is T.OPEN and c.tokens[cut + 1].text in ("do", "don't", "not", "without"):
+                # "; 56 sts (do not join)."
+                stated = count_list(inner(c, c.i, cut), bare=marked)
+                end = cut
             if token.kind is T.OPEN or (token.kind is T.STAR):
                 break
     if stated is None or (stated.counts[0][0] == "ch" and not any(map(_worked, reading.items))):

@@ -103,7 +103,7 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
             and items
             and c.i
             and (
-                c.tokens[c.i - 1].kind is T.CLOSE
+                c.tokens[c.i - 1].kind in (T.CLOSE, T.SEMICOLON)
                 or c.tokens[c.i - 1].kind is T.WORD
                 and not (isinstance(items[-1], Say) and items[-1].kind == "remark")
             )

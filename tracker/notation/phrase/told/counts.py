@@ -210,6 +210,9 @@ def _counted(c: Cursor) -> str | None:
             if c.text() in ("corner", "corners"):
                 c.i += 1
                 c.take_any(*_SPACES)
+            c.take_any(
+                "handle", "handles", "strap", "straps", "buttonhole", "buttonholes", "opening", "openings"
+            )
             return f"ch-{amount} sp"
         c.i += 1
         return "ch"

@@ -9,6 +9,8 @@ from tracker.notation.scan import T
 _ROW_WORDS = frozenset("rows row rnds rnd rounds round".split())
 _PLAINLY = frozenset("even in pattern of plain straight as follows each".split())
 """Words behind "work 9 rnds" that change nothing."""
+_IN_PATTERN = frozenset("in the pattern patt pat est established as set even straight".split())
+"""Words behind "work" that name no stitch: "in pattern", "even in est patt"."""
 _CLOSING = (T.END, T.PERIOD, T.OPEN, T.DASH, T.COLON)
 """What may stand behind "for 4 more rows"."""
 
@@ -32,6 +34,8 @@ def _rows_at_end(c: Cursor, kind: str) -> tuple[int | None, str]:
                 del c.tokens[k:behind]
                 c.end = len(c.tokens) - 1
                 c.partners = partners(c.tokens)
+                if all(token.text in _IN_PATTERN for token in c.tokens[c.i + 1 : k]):
+                    c.i = k
                 return min(value, 10_000), "row" if word.startswith("row") else "round"
             break
     return None, kind
