@@ -114,18 +114,19 @@ def open_desk(
         settled_for = replace(session, card=card_of(whole))
         desk = Desk(loaded, settled_for, journal)
         shown: tuple[str, ...] = ()
+        same = settled
         if not settled:
             # Edited just now, or a kill came between the new text and the place in it.
             found = found_again(whole, program, text, size)
             desk.put(found.place, at_ms)
             desk.session = replace(desk.session, asked=found.asked)
             said.append(found.said)
-            shown = found.shown
+            shown, same = found.shown, found.same
         if not whole.entries:
             first = desk.view().said
             return Opened(desk, tuple(said), False, first, first)
         back = recap(desk.session, at_ms - whole.entries[-1].at_ms)
-        if not settled:
+        if not same:
             # Of the group in hand nothing is asked: it may be another one now.
             where = _after_an_edit(desk)
             return Opened(desk, tuple(said), True, where, where, shown)

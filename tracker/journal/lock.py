@@ -92,7 +92,7 @@ def _held(file: Path) -> PieceHeld:
             since = datetime.fromtimestamp(since_ms / 1000)
             who = f" (process {pid} since {since:%Y-%m-%d %H:%M})"
     return PieceHeld(
-        f"The piece {file.stem!r} is open in another rowteller{who}.",
+        f"The piece {file.stem.rpartition('-')[0] or file.stem!r} is open in another rowteller{who}.",
         "Go on there, or close it there first.",
         pid,
         since_ms,

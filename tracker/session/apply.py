@@ -12,7 +12,7 @@ from tracker.session.amiss import doing as amiss
 from tracker.session.amiss import tallying
 from tracker.session.commands import help_lines
 from tracker.session.deeds import Deed
-from tracker.session.effects import Effect, Keep, Rest, Say, Settle, Show
+from tracker.session.effects import Effect, Keep, Rest, Say, Settle, Show, with_more
 from tracker.session.fading.length import LENGTHS, Length
 from tracker.session.fading.words import aloud_at
 from tracker.session.piece import copies, doing
@@ -44,7 +44,7 @@ def apply(session: Session, deed: Deed, at_ms: int) -> tuple[Session, tuple[Effe
     else:
         told = amiss.with_afterwards(session, after, deed, _effects(session, after, deed))
     reminder, after = time_to_rest(session, after, at_ms)
-    return after, (*told, *((Say(reminder),) if reminder else ()))
+    return after, (*with_more(list(told), reminder),)
 
 
 def _explained(before: Session, after: Session, deed: Deed) -> Session:

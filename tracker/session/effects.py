@@ -49,3 +49,13 @@ class Settle:
 
 
 Effect = Keep | Say | Show | Rest | Settle
+
+
+def with_more(told: list[Effect], words: str) -> list[Effect]:
+    """What is said, with words behind it in the same breath."""
+    last = told[-1] if told else None
+    if not words:
+        return told
+    if not isinstance(last, Say):
+        return [*told, Say(words)]
+    return [*told[:-1], Say(f"{last.text} {words}", f"{last.spoken} {words}".strip())]

@@ -11,7 +11,7 @@ from tracker.session import deeds
 from tracker.session.amiss import asking, tallying
 from tracker.session.amiss.carrying import carried_along, carried_said, mended, reminder
 from tracker.session.deeds import Deed
-from tracker.session.effects import Effect, Keep, Say, Show
+from tracker.session.effects import Effect, Keep, Say, Show, with_more
 from tracker.session.piece.moving import done
 from tracker.session.state import Session
 from tracker.session.wording import said_at
@@ -343,8 +343,4 @@ def with_afterwards(before: Session, after: Session, deed: Deed, told: list[Effe
     ):
         return told
     words = (asking.marker_at(after), reminder(after), "How many have you?" if after.amiss.asks_count else "")
-    more = " ".join(word for word in words if word)
-    last = told[-1] if told else None
-    if not more or not isinstance(last, Say):
-        return [*told, *([Say(more)] if more else [])]
-    return [*told[:-1], Say(f"{last.text} {more}", f"{last.spoken} {more}".strip())]
+    return with_more(told, " ".join(word for word in words if word))

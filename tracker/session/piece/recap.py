@@ -28,6 +28,8 @@ SHORTLY_MS = 15 * 60_000
 HOW_TO_ANSWER = "Yes moves on; no says it again."
 LONGEST_S = 9.2
 """Seconds a recap may take, the question with it: under ten, whatever the voice."""
+DONE = "Is that done?"
+"""Asked of what is done between rows."""
 LONGEST_WORDS = 60
 """Letters of the pattern's own words that a question quotes."""
 
@@ -62,18 +64,20 @@ def recap(session: Session, away_ms: int) -> Recap:
     hook = hook_said(session.card, program.pattern) if away_ms >= SHORTLY_MS else ""
     side = tail_said(program, place, program.speech.left_handed) if away_ms >= SHORTLY_MS else ""
     name, row, copy = _row_words(program, place)
+    if place[3] and not row:
+        name = ", ".join(filter(None, (name, between_said(program, place))))
     if program.placed(place) is not None and program.is_count(place):
         due = at_the_end(program, place)
         return _told([_sentence(name), hook, side, due], [_sentence(name), side, due], [_sentence(name), due])
     question = begun_or_done(program, place, session.stride)
     if not question:
         words = said_at(program, place, session.stride, again=True)
-        front = _sentence(name, row, copy) if row else ""
+        front = _sentence(name, row, copy)
         return _told([front, words], [front, f"{words.partition('. ')[0].rstrip('.')}."])
+    answers = f" {HOW_TO_ANSWER}" if away_ms >= SHORTLY_MS else ""
     stands = "" if session.stride is Stride.ROW else standing_said(program, place)
     few = name.partition(" of ")[0]
     small = side.rstrip(".").replace(": ", ", ")
-    answers = f" {HOW_TO_ANSWER}" if away_ms >= SHORTLY_MS else ""
     told = _told(
         [_sentence(name, row, copy), hook, side, stands, f"{question}{answers}"],
         [_sentence(name, row, copy), hook, side, stands, question],
@@ -81,6 +85,14 @@ def recap(session: Session, away_ms: int) -> Recap:
         [_sentence(few, row, hook.rstrip("."), small), stands, question],
         [_sentence(few, row, hook.rstrip("."), small), question],
     )
+    if place[3] and question == DONE:
+        words = said_at(program, place, session.stride, again=True)
+        first = f"{words.partition('. ')[0].rstrip('.')}."
+        told = _told(
+            [_sentence(name), words, f"{question}{answers}"],
+            [_sentence(name), words, question],
+            [_sentence(name), first, question],
+        )
     said = told.said.removesuffix(f"{question}{answers}").strip()
     return Recap(said, told.aloud, Asked(f"{question}{answers}", Onward(), Again()))
 
@@ -111,6 +123,15 @@ def _row_words(program: Program, place: Place) -> tuple[str, str, str]:
     copy = copy_at(program, place[2])
     word = "round" if placed.kind == "round" else "row"
     return name, row_name(placed), f"which is {word} {spoken_number(copy.of)}" if copy is not None else ""
+
+
+def between_said(program: Program, place: Place) -> str:
+    """ "before row one", "after round twenty-one": where a place is that is in no row."""
+    part = program.parts[place[0]]
+    before = place[2] <= part.last
+    return (
+        f"{'before' if before else 'after'} {row_name(program.fabric.row(place[2] if before else part.last))}"
+    )
 
 
 def _sentence(*words: str) -> str:
@@ -168,7 +189,7 @@ def begun_or_done(program: Program, place: Place, stride: Stride = Stride.GROUP)
     aside = program.aside(place)
     if aside is not None:
         chains = chains_of(aside)
-        return f"Are those {spoken_number(chains)} chains made?" if chains > 1 else ""
+        return f"Are those {spoken_number(chains)} chains made?" if chains > 1 else DONE
     placed, breath, beat = program.placed(place), program.breath(place), program.beat(place)
     if placed is None or breath is None or beat is None:
         return ""

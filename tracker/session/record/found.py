@@ -50,6 +50,8 @@ class Refound:
     shown: tuple[str, ...] = ()
     """Both wordings, a line each, when it does not."""
     asked: Asked | None = None
+    same: bool = False
+    """True when the row reads as it did, so that the group in hand is the one it was."""
 
 
 def row_with_label(program: Program, label: str, part: str | None, near: int) -> int | None:
@@ -93,7 +95,8 @@ def refound(program: Program, known: Known) -> Refound:
             if known.same
             else f"{name} reads otherwise now, but what you have on it fits"
         )
-        return Refound(there, True, f"The pattern was edited since. {how}, and your place holds.")
+        said = f"The pattern was edited since. {how}, and your place holds."
+        return Refound(there, True, said, same=known.same is True)
     differs = "makes something else" if known.same else "reads otherwise"
     said = f"The pattern was edited since, and {name} {differs} now. You stand at its start."
     shown = (f"{name} was: {known.words}", f"{name} is now: {program.words(row)}") if known.words else ()
@@ -147,7 +150,7 @@ def _moved(program: Program, known: Known) -> Refound | None:
     said = f"The pattern was edited since. What was {known.label} is {program.fabric.row(row).label} now"
     if len(found) > 1:
         return Refound(there, False, f"{said}, by its words.", (), Asked(_THERE, PutAt(there), Lost()))
-    return Refound(there, True, f"{said}, and your place holds.")
+    return Refound(there, True, f"{said}, and your place holds.", same=True)
 
 
 def _after(program: Program, start: Place, done: int) -> Place | None:
