@@ -107,6 +107,8 @@ class Work:
     """True when the words merely go on ("and in each ch across"): spoken as one with the group before."""
     apart: tuple["Item", ...] = ()
     """What it may be instead: "sc dec" is one decrease, or a single crochet and then a decrease."""
+    colour: str = ""
+    """The colour these are counted in: "A" of "(A) 4", "MC" of "MC 7"; "" where none is named with them."""
 
 
 @dataclass(frozen=True, slots=True)

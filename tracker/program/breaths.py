@@ -10,7 +10,7 @@ from itertools import groupby
 from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
 from tracker.notation.tree import Chain, Edge, Group, Join, Leave, Say, Skip, Travel, Turn, Which, Work
 from tracker.problems import Span
-from tracker.program.groups import Beat, Breath, Sort, skips_own
+from tracker.program.groups import Beat, Breath, Sort, begins_in_colour, skips_own
 from tracker.program.squares import is_edge
 
 ONE_BREATH = 3
@@ -75,7 +75,7 @@ def _breaths(worked: WorkedRow) -> list[Breath]:
         else:
             held.append(step)
     _left_over(out, held, close)
-    return out
+    return [breath for breath in out if not all(map(begins_in_colour, breath.first.steps))] or out
 
 
 def _opens(item: Say | Leave | Edge) -> bool:
@@ -159,9 +159,9 @@ def _plain(steps: tuple[Step, ...]) -> bool:
     )
 
 
-def run_of(beat: Beat, worked: WorkedRow) -> tuple[str, str] | None:
-    """The stitch and the loop of a beat that is one stitch in each of some stitches; None when it is more than that."""
-    loop = ""
+def run_of(beat: Beat, worked: WorkedRow) -> tuple[str, str, str] | None:
+    """The stitch, the loop and the colour of a beat that is one stitch in each of some; None when it is more."""
+    loop = colour = ""
     for step in beat.steps:
         item = step.item
         if not isinstance(item, Work) or item.excepting or item.where.around or item.where.down != 1:
@@ -178,7 +178,7 @@ def run_of(beat: Beat, worked: WorkedRow) -> tuple[str, str] | None:
             Which.FROM_HOOK,
         ):
             return None
-        loop = item.where.loop
+        loop, colour = item.where.loop, item.colour
     made = worked.elements[beat.made_from : beat.made_to]
     if (
         not made
@@ -190,7 +190,7 @@ def run_of(beat: Beat, worked: WorkedRow) -> tuple[str, str] | None:
     for element in made:
         if any(at < len(worked.below) and worked.below[at].kind == SP for at in element.into):
             return None
-    return made[0].kind, loop
+    return made[0].kind, loop, colour
 
 
 def _joined(one: Breath, other: Breath) -> Breath:

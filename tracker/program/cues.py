@@ -112,13 +112,18 @@ def colours(program: Program, placed: Placed) -> tuple[str, ...]:
         for item in row.items
         if isinstance(item, Say) and item.kind == "colour"
     ]
-    if (
-        printed is not None
-        and printed.rerun is not None
-        and (found := _WITH.search(program.source.words(printed.rerun.span)))
-    ):
-        said.insert(0, found.group())
+    if of_range := in_range(program, placed):
+        said.insert(0, of_range)
     return tuple(said)
+
+
+def in_range(program: Program, placed: Placed) -> str:
+    """ "with C", of a row printed in "Rows 5-8: Rep Rows 1-4 with C", whatever its own words say; "" elsewhere."""
+    printed = program.printed.get(placed.label_span.start)
+    if printed is None or printed.rerun is None:
+        return ""
+    found = _WITH.search(program.source.words(printed.rerun.span))
+    return found.group() if found else ""
 
 
 def endings(program: Program, row: int) -> tuple[str, ...]:

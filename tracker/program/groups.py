@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from tracker.fabric.model import Step
-from tracker.notation.tree import Row, Skip, Which
+from tracker.notation.tree import Row, Say, Skip, Which
 from tracker.problems import Source, Span
 
 Start = tuple[int, int, int]
@@ -74,6 +74,11 @@ class Breath:
         """All of its words."""
         start = min(beat.span.start for beat in self.beats)
         return Span(start, max(beat.span.end for beat in self.beats))
+
+
+def begins_in_colour(step: Step) -> bool:
+    """True for the colour a row begins with, "With A, ...": told as the row begins, and no step of its own."""
+    return isinstance(step.item, Say) and step.item.kind == "colour" and step.made_to == 0
 
 
 def skips_own(step: Step) -> bool:

@@ -65,7 +65,7 @@ def _pass(program: Program, place: Place, breath: Breath) -> str:
 def ends_or_is_odd(program: Program, place: Place, breath: Breath) -> bool:
     """True for a group the hands do not do by themselves.
 
-    It ends the row where no stitch like the others is, it is made in another loop, or words stand in it.
+    It ends the row where no stitch like the others is, it is made in another loop or colour, or words stand in it.
     """
     if breath.sort in (Sort.WORDS, Sort.ENDS):
         return True
@@ -73,8 +73,13 @@ def ends_or_is_odd(program: Program, place: Place, breath: Breath) -> bool:
     if place[4] == len(program.breaths(place[2])) - 1 and (landing(row.worked) or breath.sort is Sort.JOIN):
         return True
     items = [step.item for beat in breath.beats for step in beat.steps]
+    if all(isinstance(item, Say) for item in items):
+        return True
     return any(
-        isinstance(item, Say) and item.kind != "loop" or isinstance(item, Work) and bool(item.where.loop)
+        isinstance(item, Say)
+        and item.kind != "loop"
+        or isinstance(item, Work)
+        and bool(item.where.loop or item.colour)
         for item in items
     ) and not _all_alike(program, place)
 

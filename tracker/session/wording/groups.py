@@ -6,10 +6,18 @@ from tracker.fabric.model import HIDDEN
 from tracker.notation.tree import Chain, Which, Work
 from tracker.planning.edging import effect, end_told
 from tracker.program.cues import turn_before
-from tracker.program.groups import Breath, Sort, skips_own
+from tracker.program.groups import Breath, Sort, begins_in_colour, skips_own
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
-from tracker.session.wording.stitches import Telling, capital, doing, landing, turning_words
+from tracker.session.wording.stitches import (
+    Telling,
+    capital,
+    doing,
+    in_colour,
+    landing,
+    on_piece,
+    turning_words,
+)  # fmt: skip
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 from tracker.trade.speech import mirrored
 
@@ -34,7 +42,7 @@ def in_full(program: Program, place: Place, breath: Breath) -> str:
     last = place[4] == len(program.breaths(place[2])) - 1
     times = len(breath.beats)
     if breath.sort is Sort.WORDS:
-        return capital(_as_written(program, program.source.words(breath.span))) + "."
+        return capital(_as_written(program, program.source.words(breath.span)).lstrip("*† ")) + "."
     if breath.sort is Sort.TURNING:
         return _turning(program, place, breath, telling)
     if breath.sort is Sort.ENDS:
@@ -94,7 +102,7 @@ def _lands(known: str, where: str, words: str) -> str:
 def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -> str:
     worked = program.fabric.row(place[2]).worked
     at = next((k for k, step in enumerate(breath.first.steps) if isinstance(step.item, Chain)), 0)
-    before = [telling.written(step.item) for step in breath.first.steps[:at]]
+    before = [telling.written(step.item) for step in breath.first.steps[:at] if not begins_in_colour(step)]
     words = turning_words(breath.first.steps[at], worked, telling)
     if turn_before(program, place[2]) == "after chain":
         chain, mark, rest = words.partition(":") if ":" in words else words.partition(";")
@@ -145,11 +153,14 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
     behind = "".join(f" {remark}." for remark in remarks)
     where = landing(worked) if last else ""
     whole = number == sum(1 for element in worked.elements if element.kind != HIDDEN and not element.turning)
+    front = in_colour(item)
+    loop += on_piece(breath.first, telling)
     if whole and not where:
-        return f"{capital(stitch)} in each{loop}: {spoken_number(number)}.{behind}"
+        return f"{capital(f'{front}{stitch}')} in each{loop}: {spoken_number(number)}.{behind}"
     label = squares_label(program, place[2], breath)
     finish = " to finish" if last else ""
-    sentence = f"{capital(spoken_number(number))} {telling.stitch(made[0].kind, number)}{loop}{finish}"
+    sentence = f"{spoken_number(number)} {telling.stitch(made[0].kind, number)}{loop}{finish}"
+    sentence = capital(f"{front}{sentence}")
     if label and not last:
         sentence = f"{label}: {sentence[:1].lower()}{sentence[1:]}"
     if where:
@@ -257,7 +268,9 @@ def brief(program: Program, place: Place) -> str:
         if element.kind != HIDDEN
     ]
     if breath.sort is Sort.RUN and len(made) > 1:
-        return f"{spoken_number(len(made))} {telling.stitch(made[0].kind, len(made))}{to_end}"
+        front = in_colour(breath.first.steps[0].item)
+        piece = on_piece(breath.first, telling)
+        return f"{front}{spoken_number(len(made))} {telling.stitch(made[0].kind, len(made))}{piece}{to_end}"
     words = doing(breath.first, worked, telling).partition(". ")[0]
     if " last " in words or not made:
         to_end = ""

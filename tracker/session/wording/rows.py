@@ -1,15 +1,19 @@
 """What is said of a whole row: its name, how it opens, what is due at its end."""
 
 from tracker.fabric.model import HIDDEN, Element, Placed
+from tracker.notation.tree import Chain, Join, Mark, Say, Turn, Turning
+from tracker.problems import Span
 from tracker.program.cues import (
     breaks_the_run,
     colours,
     copy_at,
     endings,
+    in_range,
     is_last_of_range,
     printed_range,
     turn_before,
 )
+from tracker.program.groups import begins_in_colour
 from tracker.program.joining import edges_of, uneven
 from tracker.program.places import Place, Program
 from tracker.session.wording.spelled import told
@@ -43,7 +47,8 @@ def part_name(program: Program, place: Place) -> str:
 def now_the_part(program: Program, place: Place) -> str:
     """ "Now the body.", "Now sleeve one of two."; "" in a piece that is one and whole."""
     name = part_name(program, place)
-    the = "the " if program.parts[place[0]].copies == 1 else ""
+    # "With speckled yarn" is a heading that names no part
+    the = "the " if program.parts[place[0]].copies == 1 and not name.lower().startswith("with ") else ""
     return f"Now {the}{name[:1].lower()}{name[1:]}." if name else ""
 
 
@@ -83,15 +88,40 @@ def opening(program: Program, place: Place) -> str:
             f"Careful: opposite edges have {spoken_number(fewer)} and {spoken_number(more)} between the corners. "
             f"If they should agree, add {spoken_number(more - fewer)} on the shorter, before its corner."
         )
+    own = {program.source.words(step.item.span) for step in placed.worked.steps if begins_in_colour(step)}
+    of_range = in_range(program, placed)
     for words in colours(program, placed):
         later = words.lower().startswith("chang")
-        if copy is None or (is_last_of_range(program, row) if later else _first_of_range(program, row)):
+        if (
+            copy is None
+            or words in own
+            and not of_range
+            or (is_last_of_range(program, row) if later else _first_of_range(program, row))
+        ):
             sentences.append(f"{capital(told(program, words))}.")
+    if program.is_followed(row) and (begun := _begun_with(program, placed)):
+        sentences.append(begun)
     if not program.is_followed(row):
         sentences.append("Its words, one phrase at a time.")
     elif not placed.worked.understood:
         sentences.append("Careful: its words and its count do not agree.")
     return " ".join(sentence for sentence in sentences if sentence)
+
+
+def _begun_with(program: Program, placed: Placed) -> str:
+    """What the row's own words have made before its first stitch: "Chain four, join to form a ring."; mostly ""."""
+    steps = placed.worked.steps
+    first = min((step.item.span.start for step in steps if not isinstance(step.item, Say)), default=0)
+    items = placed.worked.row.items
+    made = [
+        one for one in items if not isinstance(one, Say | Turning | Turn | Mark) and one.span.end <= first
+    ]
+    if not made or not isinstance(made[0], Chain | Join):
+        return ""
+    if isinstance(made[0], Join) and made[0].stitch == "magic":
+        return "Make a magic ring."
+    words = program.source.words(Span(made[0].span.start, made[-1].span.end))
+    return f"{capital(told(program, words))}."
 
 
 def _alike(program: Program, row: int) -> str:

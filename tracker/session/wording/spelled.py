@@ -32,7 +32,7 @@ _TERMS = {
 }
 """The same in US and in UK words (Craft Yarn Council, from memory)."""
 _WORD = re.compile(
-    r"(?P<ord>\d{1,6})(?:st|nd|rd|th)\b|(?P<num>\d{1,6})(?=[A-Za-z])|(?P<whole>\b\d{1,6}\b)|"
+    r"(?P<ord>\d{1,6})(?:st|nd|rd|th|ST|ND|RD|TH)\b|(?P<num>\d{1,6})(?=[A-Za-z])|(?P<whole>\b\d{1,6}\b)|"
     r"(?P<slst>\b[Ss]l[ -]?sts?\b)|\bch-(?P<chain>\d{1,3})\b|(?P<word>[A-Za-z]+\d*[A-Za-z]*)\.?(?=\W|$)"
 )
 

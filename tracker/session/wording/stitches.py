@@ -7,8 +7,8 @@ is given as it is written.
 import re
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
-from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Join, Say, Skip, Where, Which, Work
-from tracker.program.groups import Beat, skips_own
+from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Join, Say, Skip, Travel, Where, Which, Work
+from tracker.program.groups import Beat, begins_in_colour, skips_own
 from tracker.program.places import Program
 from tracker.session.wording.spelled import told
 from tracker.trade.numbers import spoken_number, spoken_ordinal
@@ -45,23 +45,51 @@ _LANDING = re.compile(r"\b(?:last|final)\b.*\b(?:in|into|of)\b", re.IGNORECASE)
 """A remark that tells where the last stitch goes: the landing is told in our own words."""
 
 
+_MAGIC = re.compile(r"\b(?:magic|adjustable|sliding|mr|mc|amr)\b", re.IGNORECASE)
+"""Words and letters for a ring that is made as the first stitches go into it (common practice, no source)."""
+
+
 def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
     """All phrases of one beat.
 
-    Remarks ("do not turn") stand behind a full stop; the rest is one breath.
+    Remarks ("do not turn") stand behind a full stop; the rest is one breath. A colour or a loop stands before what is
+    worked in it; the colour that the row begins with is told as the row begins.
     """
     phrases: list[str] = []
     remarks: list[str] = []
+    fronts: list[str] = []
     for at, step in enumerate(beat.steps):
+        if begins_in_colour(step) or at and _told_by_join(beat.steps[at - 1], step):
+            continue
         # After "skip one" the stitch has a number too: nobody hears "skip one, one double crochet" as skipping it.
         counted = bool(phrases) and isinstance(beat.steps[at - 1].item, Chain | Skip)
         words = _phrase(step, worked, telling, counted)
-        if isinstance(step.item, Say):
+        if isinstance(step.item, Say) and step.item.kind in ("colour", "loop", "side") and not phrases:
+            fronts.extend(filter(None, (words,)))
+        elif isinstance(step.item, Say) and step.item.kind == "piece" and phrases:
+            phrases[-1] += f" {words}"
+        elif isinstance(step.item, Say):
             if words and not (worked.landing and _LANDING.search(words)):
                 remarks.append(capital(words))
         elif words:
             phrases.append(words)
-    return ". ".join([", ".join(phrases), *remarks]) if phrases else ". ".join(remarks)
+    front = "".join(f"{words}: " for words in fronts)
+    if not phrases:
+        return ". ".join([*map(capital, fronts), *remarks])
+    return ". ".join([f"{front}{', '.join(phrases)}", *remarks])
+
+
+def _told_by_join(before: Step, step: Step) -> bool:
+    """True for the stitch that "join to the leg with sc in any st" makes: those words have told it."""
+    return (
+        isinstance(before.item, Travel) and isinstance(step.item, Work) and before.item.span == step.item.span
+    )
+
+
+def on_piece(beat: Beat, telling: Telling) -> str:
+    """ " of first leg", " along leg two": on which piece the stitches of a beat lie; "" where it is not said."""
+    said = [step.item for step in beat.steps if isinstance(step.item, Say) and step.item.kind == "piece"]
+    return "".join(f" {telling.written(item)}" for item in said)
 
 
 def _phrase(step: Step, worked: WorkedRow, telling: Telling, counted: bool) -> str:
@@ -71,14 +99,24 @@ def _phrase(step: Step, worked: WorkedRow, telling: Telling, counted: bool) -> s
     if isinstance(item, Skip):
         return _skip(item, step, worked, telling)
     if isinstance(item, Work):
-        return _work(item, step, worked, telling, counted)
+        return in_colour(item) + _work(item, step, worked, telling, counted)
     if isinstance(item, Group):
         return _group(item, step, worked, telling)
     if isinstance(item, Join):
         return _join(item, telling)
-    if isinstance(item, Say) and item.kind == "loop":
+    if isinstance(item, Say) and item.kind == "loop" and any(map(_names_loop, worked.steps)):
         return ""
-    return telling.written(item)
+    return telling.written(item).rstrip(".")
+
+
+def _names_loop(step: Step) -> bool:
+    """True for stitches that are told with the loop they go into."""
+    return isinstance(step.item, Work) and bool(step.item.where.loop)
+
+
+def in_colour(item: object) -> str:
+    """ "with A, " before stitches that are counted in a colour; "" before others."""
+    return f"with {item.colour}, " if isinstance(item, Work) and item.colour else ""
 
 
 def _skip(item: Skip, step: Step, worked: WorkedRow, telling: Telling) -> str:
@@ -167,7 +205,9 @@ def _target(where: Where, step: Step, worked: WorkedRow, telling: Telling, each:
     below = [worked.below[e.into[-1]] for e in made if e.into[-1] < len(worked.below)]
     spaces = bool(below) and all(element.kind == SP for element in below)
     if where.which is Which.RING:
-        return " in the ring"
+        told_of = any(isinstance(item, Join) and item.stitch == "magic" for item in worked.row.items)
+        makes_it = step.made_from == 0 and not told_of and _MAGIC.search(telling.source.words(where.span))
+        return " in a magic ring" if makes_it else " in the ring"
     if where.which is Which.SAME:
         return (
             " in the same space"

@@ -146,13 +146,13 @@ def colours_here(c: Cursor) -> list[Item] | None:
     start = c.i
     colours = c.context.colours
     if c.kind() is T.OPEN and c.text(1) in colours and c.kind(2) is T.CLOSE and c.kind(3) is T.NUMBER:
-        number, length = c.value(3), 4
+        colour, number, length = c.text(1), c.value(3), 4
     elif c.text() in colours and c.kind(1) is T.COLON and c.kind(2) is T.NUMBER:
-        number, length = c.value(2), 3
+        colour, number, length = c.text(), c.value(2), 3
     elif c.text() in colours and c.kind(1) is T.NUMBER:
-        number, length = c.value(1), 2
+        colour, number, length = c.text(), c.value(1), 2
     elif c.kind() is T.NUMBER and c.text(1) in colours:
-        number, length = c.value(), 2
+        colour, number, length = c.text(1), c.value(), 2
     else:
         return None
     after = c.kind(length)
@@ -170,7 +170,8 @@ def colours_here(c: Cursor) -> list[Item] | None:
         name = stitch.name
         c.i += stitch.tokens
     span = c.span_from(start)
-    return [Work(name, number or 0, Where(Which.STRAIGHT, span), span)]
+    letters = colour.upper() if len(colour) <= 2 else colour
+    return [Work(name, number or 0, Where(Which.STRAIGHT, span), span, colour=letters)]
 
 
 def attach(items: list[Item], ending: Ending) -> None:
