@@ -276,6 +276,9 @@ class _Row:
             )
             if corner:
                 yield Mistake("chain_omitted", part.start + k, edit)
+        if length > 2 and spaces[-1:] == [length - 2]:
+            # its last stitch forgotten: the chain that led to it hangs on
+            yield Mistake("group_short", part.start, (Edit(part.end - 1, part.end),), 0.3)
         if spaces:
             # one stitch fewer in a part of the group that has several
             for k in range(length - 1):

@@ -116,7 +116,7 @@ def _candidates(index: Index, rows: list[int] | None) -> list[tuple[int, int]]:
     if rows is not None:
         return [(row, look) for row in rows if (look := index.at(row)) is not None]
     return sorted(
-        (index.fabric.first[homes[0][0]] + homes[0][1], look)
+        (index.spans[homes[0][0]].first + homes[0][1], look)
         for look, homes in enumerate(index.homes)
         if homes
     )
