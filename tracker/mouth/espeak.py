@@ -59,6 +59,19 @@ class Espeak:
         return trimmed(self._library.made(sentence, self._manner))
 
 
+def unknown(accent: str) -> str:
+    """Why there is no such voice, in a sentence; "" where there is one, or where no espeak-ng can tell."""
+    try:
+        library = _library()
+    except NoVoice:
+        return ""
+    try:
+        library.check(accent)
+    except NoVoice as fault:
+        return str(fault)
+    return ""
+
+
 def sounded(words: str, accent: str = "en-us") -> str:
     """The words in phonetic letters, as the voice says them. Raises NoVoice.
 

@@ -73,6 +73,11 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
         return _fault(f"The speed is {SLOWEST} to {FASTEST} words a minute, not {said.speed}.")
     if said.volume is not None and not 0 <= said.volume <= LOUDEST:
         return _fault(f"The volume is 0 to {LOUDEST} percent, not {said.volume}.")
+    if said.accent is not None and (said.engine or settings.voice) == "espeak":
+        from tracker.mouth.espeak import unknown
+
+        if fault := unknown(said.accent):
+            return _fault(fault)
     if wish:
         settings, trouble = changed(settings, **wish)
     if trouble:
