@@ -13,6 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from on_the_hook import NOW_MS, PATTERNS
 
+from tracker.cli import main
+from tracker.commands_work import opened_piece
 from tracker.importing import taken_in
 from tracker.journal import Entry, Whole, pieces, whole_of
 from tracker.journal.merging import MERGED, PLACE, Standing, deeds_of, merge, to_append
@@ -270,3 +272,35 @@ def test_the_whole_command_line_of_pieces(tmp_path: Path) -> None:
     assert "No piece is in hand yet" in rowteller(home, "pieces").stdout
     assert rowteller(home, "pieces", "--import", str(aside)).returncode == 0
     assert "Sea throw" in rowteller(home, "pieces").stdout
+
+
+def test_a_second_piece_of_one_pattern_is_named_as_the_first_is_opened(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two scarves from one leaflet: whoever opens the leaflet hears of the other."""
+    monkeypatch.setenv("ROWTELLER_HOME", str(tmp_path))
+    file = tmp_path / "squares.txt"
+    file.write_text(SQUARES, encoding="utf-8")
+
+    def opened(called: str = "") -> tuple[str, ...]:
+        piece = opened_piece(str(file), None, called=called)
+        piece.desk.close()
+        return piece.notices
+
+    assert opened() == ()
+    assert opened("blue one") == ()
+    assert opened() == (
+        "Another piece of this pattern is in hand: blue one. rowteller work --piece NAME takes it up.",
+    )
+    assert opened("blue one") == ()
+
+
+def test_of_thirty_squares_only_a_few_that_are_not_begun_are_listed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The sixth is the last that has a line."""
+    monkeypatch.setenv("ROWTELLER_HOME", str(tmp_path))
+    Machine(tmp_path).work("next", "next")
+    assert main(["pieces", "1"]) == 0
+    told = capsys.readouterr().out
+    assert "[ ] Square six of thirty: not finished\n  … and 24 more, not finished" in told

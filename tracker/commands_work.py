@@ -7,6 +7,7 @@ read and a piece that is open elsewhere are Unreadable and JournalTrouble, one s
 import sys
 import time
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -122,7 +123,23 @@ def opened_piece(
     opened = open_desk(journal, name, source, text, size, now_ms(), speech)
     if called and opened.desk.journal.fact("name") is None:
         opened.desk.journal.set_fact("name", called, now_ms())
-    return opened
+    other = "" if called else _other_pieces(journal, source)
+    return replace(opened, notices=(*opened.notices, other)) if other else opened
+
+
+def _other_pieces(journal: Path, source: str) -> str:
+    """A sentence when more pieces of the same pattern are in hand: which of them is opened is not to be guessed at."""
+    if len([*journal.parent.glob(f"{journal.stem.rpartition('-')[0]}-*{journal.suffix}")]) < 2:
+        return ""
+    found, _ = pieces(journal.parent)
+    names = [piece.name for piece in found if piece.source == source and piece.file != journal]
+    if not names:
+        return ""
+    also = "Another piece" if len(names) == 1 else f"{len(names)} other pieces"
+    verb = "is" if len(names) == 1 else "are"
+    return (
+        f"{also} of this pattern {verb} in hand: {', '.join(names)}. rowteller work --piece NAME takes it up."
+    )
 
 
 def _brought(text: str) -> Path | None:

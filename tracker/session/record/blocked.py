@@ -13,6 +13,8 @@ OFF = 0.04
 """Part by which one may differ from most before it is said (common practice, no source): 5 mm of 12 cm."""
 TO_JUDGE = 3
 """Sizes that are needed before one of them is called off."""
+SHOWN = 6
+"""Copies that are listed though none of them is begun."""
 LONGEST = 60
 """Letters of a size that are kept."""
 
@@ -78,7 +80,10 @@ def tick_lines(session: Session) -> tuple[str, ...]:
     if len(copies) < 2 and not sizes:
         return ()
     out = []
-    for copy in copies:
+    begun = [n for n, copy in enumerate(copies, 1) if copy in sizes or _is_done(session, copy)]
+    # of thirty squares nobody reads a line for each that is not there yet
+    shown = max(SHOWN, begun[-1] if begun else 0)
+    for copy in copies[:shown]:
         wrong = _off(session, copy)
         words = (
             f"blocked {sizes[copy]}"
@@ -90,6 +95,8 @@ def tick_lines(session: Session) -> tuple[str, ...]:
         out.append(
             f"[{'x' if copy in sizes else ' '}] {_name(session, copy)}: {words}{f'  {wrong}' if wrong else ''}"
         )
+    if copies[shown:]:
+        out.append(f"… and {len(copies) - shown} more, not finished")
     return tuple(out)
 
 
