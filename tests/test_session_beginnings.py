@@ -128,3 +128,9 @@ def test_legs_that_are_joined_are_told_leg_by_leg() -> None:
 def test_ordinals_are_read_as_words_in_capitals_too() -> None:
     """A leaflet in capitals."""
     assert spelled_out("JOIN IN 3RD CH OF CH-4").startswith("JOIN IN third chain")
+
+
+def test_a_stop_that_ends_a_sentence_is_kept_and_one_behind_an_abbreviation_is_not() -> None:
+    """A voice pauses there."""
+    assert spelled_out("3 dc in last sc. Turn.") == "three double crochet in last single crochet. Turn."
+    assert spelled_out("Sl. st in next st. and ch 3") == "slip stitch in next stitch and chain three"

@@ -33,8 +33,10 @@ _TERMS = {
 """The same in US and in UK words (Craft Yarn Council, from memory)."""
 _WORD = re.compile(
     r"(?P<ord>\d{1,6})(?:st|nd|rd|th|ST|ND|RD|TH)\b|(?P<num>\d{1,6})(?=[A-Za-z])|(?P<whole>\b\d{1,6}\b)|"
-    r"(?P<slst>\b[Ss]l[ -]?sts?\b)|\bch-(?P<chain>\d{1,3})\b|(?P<word>[A-Za-z]+\d*[A-Za-z]*)\.?(?=\W|$)"
+    r"(?P<slst>\b[Ss]l\.?[ -]?sts?\b)|\bch-(?P<chain>\d{1,3})\b|(?P<word>[A-Za-z]+\d*[A-Za-z]*)\.?(?=\W|$)"
 )
+_SENTENCE = re.compile(r"\s+[A-Z]")
+"""What stands behind a stop that ends a sentence, and not an abbreviation."""
 
 
 def told(program: Program, words: str, own: frozenset[str] = frozenset()) -> str:
@@ -78,7 +80,8 @@ def spelled_out(
             return "slip stitches" if hit["slst"].endswith("s") else "slip stitch"
         if hit["chain"]:
             return f"chain-{spoken_number(int(hit['chain']))}"
-        return _spelled(hit["word"], hit.group(), uk, told_uk, own)
+        ends = "." if hit.group().endswith(".") and _SENTENCE.match(hit.string, hit.end()) else ""
+        return _spelled(hit["word"], hit.group().removesuffix(ends), uk, told_uk, own) + ends
 
     return re.sub(r"\b(stitch) stitch(es)?\b", r"\1\2", " ".join(_WORD.sub(spell, words).split()))
 
