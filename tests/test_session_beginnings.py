@@ -134,3 +134,15 @@ def test_a_stop_that_ends_a_sentence_is_kept_and_one_behind_an_abbreviation_is_n
     """A voice pauses there."""
     assert spelled_out("3 dc in last sc. Turn.") == "three double crochet in last single crochet. Turn."
     assert spelled_out("Sl. st in next st. and ch 3") == "slip stitch in next stitch and chain three"
+
+
+def test_a_spiral_told_behind_a_round_leaves_its_count_a_count() -> None:
+    """The bracket behind "work in a spiral." is what the round comes to, and no more stitches."""
+    said = _row(
+        "Ch 12; join with sl st to form ring.\nRnd 1: Ch 1, sc in each ch around; do not join, work in a spiral. (12 sc)"
+    )
+    assert said == [
+        "Round one. Chain one; it is no stitch.",
+        "Twelve single crochet. Do not join. Work in a spiral.",
+        "Round one: twelve single crochet. Count; it is the last round.",
+    ]

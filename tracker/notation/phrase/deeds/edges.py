@@ -73,6 +73,9 @@ def working_here(c: Cursor) -> list[Item] | None:
     start = c.i
     words = [c.text(n) for n in range(1, 8)]
     for k in range(len(words)):
+        if c.kind(k + 1) in (T.PERIOD, T.OPEN):
+            # "work in a spiral. (40 sc)": what comes behind is another sentence, or a count
+            break
         if (
             k > 2
             and c.value(k + 1) is not None
@@ -86,6 +89,8 @@ def working_here(c: Cursor) -> list[Item] | None:
         c.text() in ("working", "work")
         and words[0] == "behind"
         or words[:2] == ["in", "front"]
+        or words[:1] == ["in"]
+        and {"spiral", "spirals", "continuous"} & set(words[:4])
         or c.text() == "working"
         and words[0] in ("over", "around", "loosely", "from", "left", "right", "in")
         and {"continuous", "spiral", "left", "front", "carried"} & set(words)
