@@ -1,7 +1,8 @@
-"""`python -m tracker.bench [--fast] [--ear] [--data FOLDER]`: first frame and key to repaint beside a bare Textual
-app, from the end of a word to the step, from the step to speech, and how well the ear hears.
+"""`python -m tracker.bench [--fast] [--ear] [--data FOLDER] [--hours H]`: first frame and key to repaint beside a bare
+Textual app, from the end of a word to the step, from the step to speech, and how well the ear hears.
 
-Goes out: one line a figure, with medians, on standard output. What cannot be measured here says why.
+Goes out: one line a figure, with medians, on standard output, and at the end the figures of the ear in one table. What
+cannot be measured here says why.
 """
 
 import argparse
@@ -13,8 +14,10 @@ import tempfile
 import time
 from pathlib import Path
 
+from tracker.bench.ear_table import Measures, ear_table
 from tracker.bench.hearing import cost, hearing, own_voice
 from tracker.bench.mouth import step_to_speech
+from tracker.bench.running import running
 from tracker.bench.soak import MINUTES, soak
 from tracker.bench.sound import word_to_step
 from tracker.bench.terminal import Timed, program
@@ -30,6 +33,9 @@ def main() -> int:
     parser.add_argument("--fast", action="store_true", help="fewer runs")
     parser.add_argument("--ear", action="store_true", help="only what concerns the ear")
     parser.add_argument("--data", type=Path, help="recordings to hear: a folder with manifest.csv")
+    parser.add_argument(
+        "--hours", type=float, default=3.5, help="of speech that is no command; 3.5 when not said"
+    )
     o = parser.parse_args()
     fast: bool = o.fast
     with tempfile.TemporaryDirectory() as home:
@@ -38,13 +44,16 @@ def main() -> int:
         env.pop("NO_COLOR", None)
         if not o.ear:
             _screen(env, Path(home), 3 if fast else 9, 40 if fast else 120)
-    word_to_step(_say)
+    measures = Measures(word_to_step(_say))
     step_to_speech(_say)
-    cost(_say)
-    hearing(_say, o.data)
-    own_voice(_say)
-    soak(_say, 6 if fast else MINUTES)
+    measures.more_mb = cost(_say)
+    measures.heard = hearing(_say, o.data)
+    measures.own = own_voice(_say)
+    measures.running = running(_say, o.hours)
+    measures.soaked = soak(_say, 6 if fast else MINUTES)
     vosk_ways(_say)
+    for line in ear_table(measures):
+        _say(line)
     return 0
 
 

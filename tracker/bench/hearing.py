@@ -6,6 +6,8 @@ a table, one measure a line, ours and beside it vosk's final results where a vos
 this machine. Every choice is seeded; nothing is learnt from one file to the next.
 """
 
+from __future__ import annotations
+
 import argparse
 import csv
 import statistics
@@ -42,6 +44,8 @@ ALONE = (
     "done", "oops", "okay", "right", "come on", "last one", "four", "six", "seven", "top", "hook", "loop", "skip",
     "window", "turn", "chain", "double", "second", "pull through", "there", "back loop", "in the next", "corner",
 )  # fmt: skip
+NO_COMMAND = ("talk", "running speech", "crochet talk", "counting", "alone")
+"""Roles in which whatever is heard is false."""
 TAKES, OTHER_TAKES = (0.88, 1.0, 1.14), (0.82, 0.94, 1.07, 1.2)
 """How fast the recordings taught are said, and those that are measured."""
 NUMBERS = ("row seven", "row twelve", "go to row twenty three", "i have nine stitches", "round nineteen")
@@ -73,6 +77,17 @@ class Tally:
     seconds: float = 0.0
     waits_ms: list[float] = field(default_factory=list)
 
+    def add(self, other: Tally) -> None:
+        self.said += other.said
+        self.right += other.right
+        self.wrong += other.wrong
+        self.seconds += other.seconds
+        self.waits_ms += other.waits_ms
+
+
+Heardness = dict[str, dict[str, dict[str, Tally]]]
+"""By engine, condition and role."""
+
 
 def main() -> int:
     """Measure and print."""
@@ -84,41 +99,65 @@ def main() -> int:
     return 0
 
 
-def hearing(say: Say, data: Path | None = None) -> None:
-    """Measure, and say what came of it."""
+def hearing(say: Say, data: Path | None = None) -> Heardness:
+    """Measure, say what came of it, and give it by engine and condition; nothing where no voice is installed."""
     cases, voices = (list(of_manifest(data)), f"the recordings in {data.name}") if data else spoken_cases()
     if not cases:
         say("hearing: not measured, for no voice is installed (pip install espeakng-loader)")
-        return
+        return {}
     say(f"hearing, on {voices}; {len(cases)} recordings")
     ears: list[tuple[str, Ear]] = [("ours", EmbeddedEar(ENGLISH))]
     if vosk := _vosk():
         ears.append(("vosk, final results", vosk))
     else:
         say("  vosk's final results: not measured, for no English vosk model is on this machine")
-    beds = _beds(cases)
-    for name, ear in ears:
-        for condition in CONDITIONS:
-            tallies = measured(ear, cases, beds[condition])
-            for line in table(tallies):
-                say(f"  {name}, {condition}: {line}")
+    return {name: _in_each(say, name, ear, cases) for name, ear in ears}
 
 
-def own_voice(say: Say) -> None:
-    """With three recordings of each taught phrase by one voice never trained on: that voice in other takes, and what
-    becomes of words that are no command."""
+def _in_each(say: Say, name: str, ear: Ear, cases: list[Case]) -> dict[str, dict[str, Tally]]:
+    """The tallies of each condition, told as they come."""
+    beds, found = _beds(cases), {}
+    for condition in CONDITIONS:
+        found[condition] = measured(ear, cases, beds[condition])
+        for line in table(found[condition]):
+            say(f"  {name}, {condition}: {line}")
+    return found
+
+
+def own_voice(say: Say) -> Heardness:
+    """With three recordings of each taught phrase by voices never trained on, one ear for each: those voices in other
+    takes, and what becomes of words that are no command."""
     from tracker.ears.train import voices
 
-    known = [f for f in voices.KEPT_APART if voices.speak("next", voices.settings_of(f)[0]) is not None]
-    if not known:
+    families = [f for f in voices.KEPT_APART if voices.speak("next", voices.settings_of(f)[0]) is not None]
+    if not families:
         say(
             "three own recordings: not measured, for no voice kept apart is installed (pip install hibari-tts)"
         )
-        return
-    voice = voices.settings_of(known[0])[0].voice
+        return {}
+    together: Heardness = {}
+    for family in families:
+        for voice in _speakers(family):
+            for name, found in _one_voice(say, family, voice).items():
+                for condition, tallies in found.items():
+                    into = together.setdefault(name, {}).setdefault(condition, {})
+                    for role, tally in tallies.items():
+                        into.setdefault(role, Tally()).add(tally)
+    return together
+
+
+def _speakers(family: str) -> list[str]:
+    """One voice of a family, or one in each of its accents."""
+    from tracker.ears.train import voices
+
+    return list({s.voice.split("/")[0]: s.voice for s in voices.settings_of(family)}.values())
+
+
+def _one_voice(say: Say, family: str, voice: str) -> Heardness:
+    from tracker.ears.train import voices
 
     def said(words: str, speed: float) -> Samples:
-        sound = voices.speak(words, voices.Setting(known[0], voice, speed))
+        sound = voices.speak(words, voices.Setting(family, voice, speed))
         return np.zeros(RATE, np.float32) if sound is None else sound
 
     recordings = [(phrase, said(phrase, speed)) for phrase in TAUGHT.values() for speed in TAKES]
@@ -126,17 +165,12 @@ def own_voice(say: Say) -> None:
         Case("taught", said(phrase, speed), deed) for deed, phrase in TAUGHT.items() for speed in OTHER_TAKES
     ]
     cases += [Case("alone", said(words, speed)) for words in ALONE for speed in OTHER_TAKES]
-    beds = _beds(cases)
     ears = [("as it ships", EmbeddedEar(ENGLISH)), ("with three own recordings", EmbeddedEar(ENGLISH))]
     ears[1][1].teach(recordings)
     right, many = (sum(n) for n in zip(*ears[1][1].agreement().values(), strict=True))
-    say(
-        f"three own recordings of {len(TAUGHT)} phrases: each left out in turn, {right} of {many} are heard right"
-    )
-    for name, ear in ears:
-        for condition in CONDITIONS:
-            for line in table(measured(ear, cases, beds[condition])):
-                say(f"  {name}, {condition}: {line}")
+    told = f"each left out in turn, {right} of {many} are heard right"
+    say(f"three own recordings of {len(TAUGHT)} phrases, {family} {voice}: {told}")
+    return {name: _in_each(say, name, ear, cases) for name, ear in ears}
 
 
 def measured(ear: Ear, cases: Iterable[Case], bed: Samples | None) -> dict[str, Tally]:
@@ -160,7 +194,7 @@ def table(tallies: dict[str, Tally]) -> list[str]:
     """One line a role."""
     out = []
     for role, t in tallies.items():
-        if role in ("talk", "counting", "alone"):
+        if role in NO_COMMAND:
             an_hour = 3600 * t.wrong / t.seconds
             out.append(f"{role}: {t.wrong} false deeds in {t.seconds / 3600:.2f} h, {an_hour:.1f} an hour")
             continue
@@ -285,15 +319,17 @@ def _vosk() -> Ear | None:
         return None
 
 
-def cost(say: Say) -> None:
-    """What listening costs beside a bare screen: memory, and how soon it is ready."""
+def cost(say: Say) -> float:
+    """What listening costs beside a bare screen: memory, which is also given, in MB, and how soon it is ready."""
     import textual.app  # noqa: F401  # what a bare screen holds already
 
     before = memory_mb()
     began = time.perf_counter()
     EmbeddedEar(ENGLISH)
     took_ms = (time.perf_counter() - began) * 1000
-    say(f"listening: {memory_mb() - before:.0f} MB over a bare screen, ready in {took_ms:.0f} ms")
+    more_mb = memory_mb() - before
+    say(f"listening: {more_mb:.0f} MB over a bare screen, ready in {took_ms:.0f} ms")
+    return more_mb
 
 
 def _say(line: str) -> None:

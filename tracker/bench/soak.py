@@ -13,6 +13,7 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,8 +44,20 @@ def main() -> int:
     return 0
 
 
-def soak(say: Callable[[str], None], minutes: int = MINUTES) -> None:
-    """Measure, and say what came of it."""
+@dataclass(frozen=True, slots=True)
+class Soaked:
+    """What came of it."""
+
+    minutes: int
+    core_share: float
+    """Of one core, were it fed as it comes."""
+    lost_blocks: int
+    drift_ms: int
+    grown_mb: float
+
+
+def soak(say: Callable[[str], None], minutes: int = MINUTES) -> Soaked:
+    """Measure, say what came of it, and give it."""
     blocks = _blocks(minute())
     reports: list[Report] = []
     listener = Listener(make_ear("embedded", sayings()), reports.append)
@@ -66,7 +79,8 @@ def soak(say: Callable[[str], None], minutes: int = MINUTES) -> None:
     put_ms = len(blocks) * minutes * BLOCK * 1000 // RATE
     say(f"soak: {minutes} min of mixed sound in {took:.0f} s, {100 * share:.1f} % of a core at real time")
     lost_ms = put_ms - listener.fed_ms
-    say(f"blocks: {len(blocks) * minutes} put, {lost_ms * RATE // 1000 // BLOCK} not listened to")
+    lost = lost_ms * RATE // 1000 // BLOCK
+    say(f"blocks: {len(blocks) * minutes} put, {lost} not listened to")
     each_ms = len(blocks) * BLOCK * 1000 // RATE
     minutes_heard = Counter(r.start_ms // each_ms for r in reports if isinstance(r, Heard))
     places = [_places(reports, n * each_ms, each_ms) for n in range(minutes)]
@@ -77,6 +91,7 @@ def soak(say: Callable[[str], None], minutes: int = MINUTES) -> None:
         f"furthest from where the second minute had them: {off} ms"
     )
     say(f"memory: {early_mb:.1f} MB after {min(SETTLED_MINUTES, minutes)} min, {late_mb:.1f} MB at the end")
+    return Soaked(minutes, share, lost, off, late_mb - early_mb)
 
 
 _COMMANDS = {phrase for saying in sayings() for phrase in saying.phrases}

@@ -28,13 +28,13 @@ _LOUD = 300
 _GAP_S = 0.35
 
 
-def word_to_step(say: Callable[[str], None]) -> None:
-    """Measure, and say what came of it."""
+def word_to_step(say: Callable[[str], None]) -> float | None:
+    """Measure, say what came of it, and give the median in milliseconds; None where it cannot be measured."""
     source = Path(__file__).resolve().parents[2] / "tests" / "virtual_sound.py"
     spec = importlib.util.spec_from_file_location("virtual_sound", source)
     if not source.exists() or spec is None or spec.loader is None:
         say("word end to step: not measured, for the virtual sound card is in the tests of a checkout")
-        return
+        return None
     virtual: Any = importlib.util.module_from_spec(spec)
     sys.modules["virtual_sound"] = virtual
     spec.loader.exec_module(virtual)
@@ -43,11 +43,14 @@ def word_to_step(say: Callable[[str], None]) -> None:
             waits = _measured(card)
     except RuntimeError as missing:
         say(f"word end to step: not measured ({missing})")
-        return
+        return None
     listed = ", ".join(f"{wait:.0f}" for wait in waits)
-    say(
-        f"word end to step, live on a virtual sound card: median {statistics.median(waits):.0f} ms ({listed})"
-    )
+    if not waits:
+        say("word end to step: not measured, for no step followed the words on this machine")
+        return None
+    median = statistics.median(waits)
+    say(f"word end to step, live on a virtual sound card: median {median:.0f} ms ({listed})")
+    return median
 
 
 def _measured(card: Any) -> list[float]:
