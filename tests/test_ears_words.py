@@ -65,3 +65,19 @@ def test_the_phrase_taught_for_each_deed_is_in_the_table() -> None:
     phrases = {saying.deed: saying.phrases for saying in ENGLISH}
     for deed, phrase in TAUGHT.items():
         assert phrase in phrases[deed]
+
+
+def test_noise_that_moves_every_distance_alike_hides_no_taught_phrase() -> None:
+    """Beside many phrases a distance counts by its share: more of it is allowed where the word hardly stands out."""
+    rng = np.random.default_rng(2)
+    said = rng.normal(size=(8, 7, 24)).astype(np.float32)
+    taught = templates.Templates()
+    for take, frames in enumerate(said):
+        taught.add(f"phrase {take}", frames, take)
+    taught.calibrate()
+    noisy = said[3] + rng.normal(size=said[3].shape).astype(np.float32) * 0.9
+    loud, quiet = taught.nearest(noisy, 14.0)[0], taught.nearest(noisy, 40.0)[0]
+    assert loud.phrase == quiet.phrase == "phrase 3"
+    assert loud.score > 0 > quiet.score
+    stranger = rng.normal(size=(7, 24)).astype(np.float32)
+    assert taught.nearest(stranger, 14.0)[0].score < 0

@@ -220,7 +220,7 @@ class EmbeddedEar:
 
     def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
         embeddings, opinion = self._listen_to(self._endpointer, start_ms, end_ms)
-        nearest = self._templates.nearest(opinion.hidden) if len(self._templates) else []
+        nearest = self._templates.nearest(opinion.hidden, over_db) if len(self._templates) else []
         verdict = self._judge(opinion, end_ms - start_ms, self._awaiting, handicap, nearest, over_db)
         self._last = (embeddings, int(opinion.classes.argmax()))
         return verdict
