@@ -22,9 +22,9 @@ from tracker.ears.port import Awaiting, Cost, EarMissing, Saying
 SPELLING_SHARE = 0.3
 SPELLING_LEAST = -15.0
 NEEDED = {Cost.CHEAP: -0.5, Cost.ANSWER: -0.2, Cost.ASKED: 0.5}
-"""Score a deed needs. One with a number needs more, for long speech is like it: on voices never trained on, 0.5 for -0.5
-more than halves what talk in noise is taken for and hears a sixth fewer numbers wrongly; it costs one in forty of those
-heard right, one in twelve in noise."""
+"""Score a deed needs. One with a number needs more, for long speech is like it: on voices never trained on, 0.5 for
+-0.5 more than halves what talk in noise is taken for and hears a sixth fewer numbers wrongly; it costs one in forty of
+those heard right, one in twelve in noise."""
 SHORT_NEEDS = 0.5
 """A phrase of one word needs so much more: it is what words said alone are taken for."""
 OFTEN_MISTAKEN = {"stop": 0.3}
