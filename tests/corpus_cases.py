@@ -48,7 +48,7 @@ WHOLE = {
         even_rows_sampler evenly_spaced_yoke_band eyelet_ribbon_bonnet_band fan_group_table_mat
         fan_lace_scarf fdc_start_openwork_top filet_boat_panel filet_diamond_mat filet_initial_T
         foundation_stitch_band fsc_summer_top granny_half_triangle_uk granny_rows_uk_wrap
-        granny_stripe_gaps_blanket lull_water_shells_in_all granny_stripe_lap_rug half_granny_kerchief half_moon_shawl_rows harbor_stripe_runner
+        granny_stripe_gaps_blanket lull_water_shells_in_all skiff_cardigan_words_in_sizes granny_stripe_lap_rug half_granny_kerchief half_moon_shawl_rows harbor_stripe_runner
         honeycomb_trellis hooded_scarf_rib_uk_leaflet hyphenless_dishcloth increase_evenly_yoke
         inset_mosaic_coaster jumbled_layout_washcloth kids_poncho_panel knit_look_post_scarf
         lace_fan_cowl_panel lace_ladder_insertion lacet_and_bar_panel lapghan_box_stitch
@@ -105,6 +105,7 @@ WHOLE = {
         hoarfrost_snowflake hob_slipper_sock kettle_mittens lacy_cowl_fans lakeside_solid_granny
         lamplight_sock_flap lantern_hexagon lantern_slope_mittens larder_raised_square_uk lattice_lamp_doily
         mitts_r_labels_from_cuff salt_spray_cluster_doily mooring_net_bag_handles ankle_warmers_total_rows
+        hearth_slippers_oval_sole
         lattice_snowflake laundry_basket_marker layered_rosette lily_pond_mandala little_pineapple_doily
         lunch_bag_oval mandala_trivet_crossed marigold_oval_rug market_mesh_produce_bag milk_jug_cover
         modern_granny_join mole_uk_toy moss_cowl_open mushroom_pincushion net_market_bag

@@ -172,6 +172,8 @@ class Surface:
     def from_end(self, many: int, kinds: tuple[Kind, ...]) -> int:
         """Index where the last `many` of a kind begin; slipped ones lie beyond the end."""
         kind = kinds[0] if kinds else Kind(ANY)
+        if kind.name == SP and kind.chains is None and self.n and self.elements[0].kind == CH:
+            kind = Kind(CH)
         end = self.n
         while end > 0 and (
             self.elements[end - 1].slipped or self.elements[end - 1].kind == HIDDEN and kind.name != "tch"

@@ -6,7 +6,7 @@ from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.gaps import one_place
 from tracker.fabric.below.stops import limit_of
 from tracker.fabric.below.surface import Missing
-from tracker.fabric.model import HIDDEN, SP
+from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.taking import base_edge, take_up
 from tracker.fabric.working.turning import height_in_row
@@ -115,7 +115,9 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
 
 def edge(hook: Hook, item: Edge, rest: Sequence[Item]) -> None:
     """Moves on to another edge of the work."""
-    if item.name == "base":
+    on_chain = not hook.ground.row_ends and any(e.kind == CH for e in hook.below.elements)
+    if item.name == "base" or item.name == "side" and on_chain:
+        # "working on opposite side" of a chain, which has no other edge
         base_edge(hook)
     elif item.name in ("side", "top"):
         hook.edge_used = True

@@ -9,6 +9,7 @@ import re
 from tracker.expressions import expression
 from tracker.notation.scan import T, Token
 from tracker.records import dataclass
+from tracker.trade.numbers import NUMBER_WORDS
 
 _NAMES = expression(
     r"^[^\S\n]*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
@@ -132,11 +133,29 @@ _NOUNS = frozenset("st sts sc hdc dc tr htr ch chs times rows rnds rounds row sp
 """What follows a list of sizes in the middle of a row, and never a count at its end."""
 
 
+def _in_figures(tokens: list[Token]) -> list[Token]:
+    """Lists in words, "five (six, seven) times more", as lists in figures."""
+    out = list(tokens)
+    for at in range(len(out) - 2):
+        if out[at].text not in NUMBER_WORDS or out[at + 1].kind is not T.OPEN:
+            continue
+        end = at + 2
+        while out[end].text in NUMBER_WORDS or out[end].kind in (T.NUMBER, T.COMMA):
+            end += 1
+        if end > at + 2 and out[end].kind is T.CLOSE:
+            for k in (at, *range(at + 2, end)):
+                if out[k].text in NUMBER_WORDS:
+                    value = NUMBER_WORDS[out[k].text]
+                    out[k] = Token(T.NUMBER, str(value), out[k].start, out[k].end, value)
+    return out
+
+
 def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], list[OffLength]]:
     """Tokens with the figure of size `index` (from 0) of `count` in place of every list of sizes.
 
     A dash, "not worked", becomes the figure 0.
     """
+    tokens = _in_figures(tokens)
     out: list[Token] = []
     odd: list[OffLength] = []
     i = 0

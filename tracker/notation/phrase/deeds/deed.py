@@ -47,7 +47,7 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("insert add position sew glue embroider stuff", (toy_here,)),
     ("fold folding flatten pinch", (fold_here,)),
     ("working work", (working_here,)),
-    ("rotate rotating along on now down across", (edge_here,)),
+    ("rotate rotating along on now down across going go pivot flip", (edge_here,)),
     ("cont continue continuing", (continue_here, edge_here)),
     ("begin start", (toy_here, commence_here, ring_here)),
     ("magic adjustable mr mc sliding into in", (ring_here,)),

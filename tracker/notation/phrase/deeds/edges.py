@@ -11,7 +11,8 @@ from tracker.notation.tree import Edge, Item, Kind, Say, Where, Which, Work
 from tracker.records import replace
 
 _EDGE_STARTS = frozenset(
-    "working rotate rotating now turn on along continue continuing cont work down across then".split()
+    "working rotate rotating now turn on along continue continuing cont work down across then "
+    "going go pivot flip".split()
 )
 """What a phrase about another edge begins with."""
 
@@ -29,7 +30,9 @@ def edge_here(c: Cursor) -> list[Item] | None:
         {"each", "next", "every"} & low and not ({"rotate", "opposite", "other", "working", "turn"} & low)
     ):
         return None
-    if words[:1] == ["work"] and words[1:2] not in (["along"], ["in"], ["across"], ["down"], ["up"], ["on"]):
+    if words[:1] == ["work"] and words[1:2] not in (
+        ["along"], ["in"], ["across"], ["down"], ["up"], ["on"], ["back"], ["around"],
+    ):  # fmt: skip
         return None
     name = ""
     if (
@@ -42,7 +45,8 @@ def edge_here(c: Cursor) -> list[Item] | None:
         {"ends", "end"} & low
         and {"rows", "row"} & low
         or {"side", "sides", "edge", "edges"} & low
-        and {"rotate", "along", "down", "up"} & low
+        and {"rotate", "along", "down", "up", "other", "opposite"} & low
+        or {"bottom", "underside", "upside"} & low
     ) or words[:1] in (["rotate"], ["rotating"]):
         name = "side"
     elif {"top", "across"} & low and {"edge"} & low:

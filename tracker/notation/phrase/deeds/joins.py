@@ -1,6 +1,7 @@
 """Turns, joins and rings: "turn", "do not turn", "join B with sl st in any ch-2 sp", "magic ring"."""
 
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.deeds.edges import edge_here
 from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
@@ -17,6 +18,10 @@ def turn_here(c: Cursor) -> list[Item] | None:
     start = c.i
     if c.text() == "turning" and c.text(1) in ("chain", "ch"):
         return None
+    if {"other", "opposite", "upside"} & {c.text(k) for k in range(1, 7)} and (
+        other := edge_here(c)
+    ) is not None:
+        return other
     c.i += 1
     c.take_any("your", "the")
     c.take("work") or c.take("piece")
