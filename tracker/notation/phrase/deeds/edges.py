@@ -34,6 +34,8 @@ def edge_here(c: Cursor) -> list[Item] | None:
         ["along"], ["in"], ["across"], ["down"], ["up"], ["on"], ["back"], ["around"],
     ):  # fmt: skip
         return None
+    if "forth" in low:
+        return None  # "work back and forth along one side": rows, on part of what stands
     name = ""
     if (
         {"opposite", "other", "bottom", "underside", "back", "remaining", "free", "unused", "second"} & low
