@@ -87,6 +87,22 @@ WHOLE = {
         weekend_waffle_cloth windfall_shawl
     """,
     "rounds": """
+        bonfire_spiral_wrap_mitts bramble_infinity_cowl dumpling_bear_keyring first_snow_booties
+        granite_ear_warmer_hat marsh_marigold_coaster moonwort_doily pedlar_drawstring_bag
+        cornflower_mandala fireside_slippers gilded_frame_square harbourmaster_beanie lace_round_yoke_collar
+        millrace_ripple_cowl parcel_string_bag toadstool_gnome uk_egg_cosies
+        barnaby_fox biscuit_mouse bobbled_drawstring_pouch boulder_slouch_hat button_strap_booties
+        cathedral_mandala chunky_catchall cluster_lace_cowl cuff_down_bed_socks daisy_chain_coaster
+        dockside_tote foxglove_mittens garden_tote_granny_bag gusset_marker_mitten gusset_thumb_mitts
+        harvest_path_socks honeypot_hexagon kitchen_garden_solid_square lacewing_doily lantern_bonnet_beanie
+        larkspur_pineapple_mat layered_anemone_brooch little_acorn_beret lullaby_shell_cowl
+        marigold_patch_square meadow_granny_hexagon moss_stitch_infinity_cowl nutmeg_owl orchard_face_cloth
+        oval_bread_basket picot_pillowcase_trim pilgrim_bear_legs_first pocket_hedgehog_terse
+        pumpkin_patch_trio ribbon_v_cowl ridgeback_watch_cap ripple_edge_headband_round
+        rounds_to_rows_baby_bonnet scalloped_blanket_edging sea_glass_mitts_spiral short_heel_house_socks
+        six_arm_snow_crystal spiral_closing_beanie square_doily_edging starfish_applique starwort_hexagon
+        tall_bottle_bag thimble_the_rabbit thistledown_doily timberline_ribbed_hat turtle_sprout_parts
+        uk_hearth_round_pad uk_pram_shoes victorian_fan_square wisteria_round_doily
         acorn_baby_rattle_cover acorn_cup_coaster_v2 afterthought_heel_sock all_in_one_chain_coaster
         almanac_solid_square attic_granny_two_round autumn_leaf_garland_oval baby_hat_bottom_up
         baby_mary_janes basket_rope_handles beach_basket_tapestry bear_cub_joined_legs beech_leaf

@@ -22,9 +22,10 @@ from tracker.fabric.rows.until import until
 from tracker.fabric.standing import Standing, set_up
 from tracker.fabric.stated import agrees, covers, from_stated, keeps, names_rows, uses_ends
 from tracker.fabric.working.hook import Ground
-from tracker.notation.tree import Pattern, Row, Setup, Turn
+from tracker.notation.tree import Pattern, Row, Setup, Stop, Turn, Work
 from tracker.problems import Problem
 from tracker.records import replace
+from tracker.trade.stitches import parts_of
 
 _MOST_WIDE = 60_000
 """Elements of rows wider than any piece that are worked into in one pattern; the rest is followed as written."""
@@ -275,6 +276,15 @@ class _Builder:
 
 def _not_the_last(row: Row) -> Row:
     """A row of a range before its last: "do not turn at end of last row" does not hold for it."""
+    only = row.items[0] if len(row.items) == 1 else None
+    if (
+        isinstance(only, Work)
+        and only.where.stop is not None
+        and only.where.stop.left
+        and parts_of(only.stitch)[2] > 1
+    ):
+        # "Rnds 8 and 9: dec around until 6 sts remain": that is so at the end of the last
+        return replace(row, items=(replace(only, where=replace(only.where, stop=Stop())),))
     turns = [item for item in row.items if isinstance(item, Turn)]
     if len(turns) < 2 or turns[-1].turned or not turns[-2].turned:
         return row

@@ -7,6 +7,8 @@ thing or the row before has no plain stitches to add to.
 from collections.abc import Sequence
 
 from tracker.notation.moved import as_told
+from tracker.notation.page.block import Block
+from tracker.notation.page.labels import called
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import ANY, Group, Item, Repeat, Row, Stated, Which, Work
 from tracker.problems import Span
@@ -16,7 +18,8 @@ from tracker.trade.stitches import parts_of
 
 _MORE = frozenset("more extra additional".split())
 _FEWER = frozenset("fewer less".split())
-_BETWEEN = frozenset("between bet betw btwn".split())
+_BETWEEN = frozenset("between bet betw btwn before".split())
+_SO = frozenset("way manner established est pattern same".split())
 MOST = 200
 """Rounds that one such row tells; a crown has some ten."""
 
@@ -24,6 +27,10 @@ MOST = 200
 def step_told(tokens: Sequence[Token]) -> int:
     """How many stitches more (below 0: fewer) stand between the increases of each round; 0 where nothing says so."""
     words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
+    on = goes_on_shaping(words)
+    if on and _SO & set(words) and not (_MORE | _FEWER) & set(words):
+        # "Continue to decrease in this way": by one stitch a round, as such a row is begun
+        return -1 if on == "dec" else 1
     if not _BETWEEN & set(words) or not any(word.startswith(("inc", "dec")) for word in words):
         return 0
     for k, word in enumerate(words):
@@ -33,6 +40,52 @@ def step_told(tokens: Sequence[Token]) -> int:
         many = next((n for n in reversed(near) if n is not None and n < 10), 1)
         return many if word in _MORE else -many
     return 0
+
+
+def goes_on_shaping(words: Sequence[str]) -> str:
+    """ "inc" or "dec" for a row that begins "Continue decreasing …", "Cont to inc …"; "" for any other."""
+    if words[:1] not in (["continue"], ["cont"], ["keep"], ["continuing"]):
+        return ""
+    return next((word[:3] for word in words[1:6] if word.startswith(("inc", "dec"))), "")
+
+
+def rows_until(tokens: Sequence[Token], before: Row) -> tuple[int, int, int] | None:
+    """ "Continue to increase 8 sc in each round until there are 72 sc": rows, step, and stitches in the end.
+
+    None where the words say no such thing, or the count of the row before is not stated, or no whole number of rows
+    leads from there.
+    """
+    words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
+    on = goes_on_shaping(words)
+    if not on or "until" not in words:
+        return None
+    cut = words.index("until")
+    target = next((n for word in words[cut:] if (n := number_of(word)) is not None), None)
+    have = next(
+        (s.counts[0][1] for s in before.stated if len(s.counts) == 1 and not (s.change or s.partial)), None
+    )
+    by = next((n for word in words[:cut] if (n := number_of(word)) is not None), None)
+    if by is None:
+        by = next((item.times for item in before.items if isinstance(item, Repeat)), None)
+    if not target or not have or not by:
+        return None
+    rows, over = divmod(have - target if on == "dec" else target - have, by)
+    return None if over or not 0 < rows <= MOST else (rows, -1 if on == "dec" else 1, target)
+
+
+def grown_until(tokens: Sequence[Token], before: Row, block: Block) -> list[Row] | None:
+    """The rows that `rows_until` tells of, numbered on from the one before; None where it tells of none."""
+    told = rows_until(tokens, before) if before.numbers and before.part == block.part else None
+    if told is None:
+        return None
+    many, step, stitches = told
+    span = Span(block.start, block.end)
+    numbers = range(before.numbers[-1] + 1, before.numbers[-1] + 1 + many)
+    name = called(before.kind, numbers)
+    stated = (Stated(((ANY, stitches),), span),)
+    return grown(
+        Row(before.kind, numbers, name, block.label_span, (), stated, span, block.part), before, step
+    )
 
 
 def told_to_grow(tokens: Sequence[Token]) -> tuple[Stated, ...]:

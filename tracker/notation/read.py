@@ -55,6 +55,7 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
         tile = undefined_tile(source.text)
         if tile is not None:
             context.specials.setdefault("tile", tile)
+    context.parts = tuple(dict.fromkeys(name for name, _ in page.parts if name))
     habits = habits_of(source, page, context)
     reader = RowReader(source, context, sizes, index)
     blocks = reader.blocks(page)

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.again import ReadBefore
-from tracker.notation.growing import grown, shaped, step_told, told_to_grow
+from tracker.notation.first_rows import FIRST_ROW, row_within
+from tracker.notation.growing import goes_on_shaping, grown, grown_until, shaped, step_told, told_to_grow
 from tracker.notation.leading import lead_told
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labels import as_kind, called
@@ -61,19 +62,6 @@ _JOINS_ROUND = expression(
 """How a round ends, turned or not: "sl st to first sc. (28)"."""
 _IN_ROUNDS = expression(r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|mr|around)\b", re.IGNORECASE)
 """Words of a piece that goes round."""
-_FIRST_ROW = expression(
-    r"\s*[(,—–-]?\s*\b(?:for|as|is|forms?|counts?\s+as|makes?)\s+(?:the\s+)?"
-    r"(?:(?:1st|first|foundation)\s+row|row\s+(?:1|one))\b(?:\s+(?:made|complete))?\s*\)?"
-    r"|\(\s*(?:(?:1st|first|foundation)\s+row|row\s+(?:1|one))(?:\s+(?:made|complete))?\s*\)",
-    re.IGNORECASE,
-    ["row"],
-)
-"""Words behind a foundation that name the row told with it: "… in each ch across for Row 1"."""
-
-
-def _closes(item: Item) -> bool:
-    """True for the slip stitch that closes a chain into a ring."""
-    return isinstance(item, Work) and item.stitch == "slst"
 
 
 class RowReader:
@@ -105,12 +93,22 @@ class RowReader:
                 out.extend(self.setup(block, page))
             elif block.job == "aside" and (row := self._begun_anew(block)) is not None:
                 out.append(row)
+            elif block.job == "aside" and (
+                grow := self._shaped_until(block, self.tokens(block.start, block.end))
+            ):
+                out.extend(grow)
             elif block.job == "aside" or block.job == "note" and out:
                 span = Span(block.start, block.end)
                 words = self.source.words(span)
                 out.append(Aside(words, span, block.part))
                 self.carried = lead_told(words, span, self.tokens, self.context) or self.carried
         return out
+
+    def _shaped_until(self, block: Block, tokens: list[Token]) -> list[Row] | None:
+        """ "Continue to increase in this way until there are 72 sc": the rows that takes; None for other words."""
+        rows = grown_until(tokens, self.shaped, block) if self.shaped is not None else None
+        self.shaped = rows[-1] if rows else self.shaped
+        return rows
 
     def _short_labels(self, page: Page) -> None:
         """ "R3:" is a row where the part turns, a round where it doesn't."""
@@ -163,7 +161,7 @@ class RowReader:
         self.context.row, self.context.part = None, block.part
         self.carried = []
         before = len(self.context.problems)
-        named = _FIRST_ROW.search(self.source.text, block.start, block.end)
+        named = FIRST_ROW.search(self.source.text, block.start, block.end)
         if named is None:
             tokens = self.tokens(block.start, block.end)
         else:
@@ -171,29 +169,17 @@ class RowReader:
         reading = read_row(Cursor(tokens, self.context))
         span = Span(block.start, block.end)
         items = tuple(reading.items)
-        worked = next(
-            (
-                k
-                for k, i in enumerate(items)
-                if isinstance(i, (Work, Group)) and i.where.which is Which.FROM_HOOK
-            ),
-            0,
-        )
-        if not worked or not any(isinstance(i, Chain) for i in items[:worked]) or _closes(items[worked]):
+        told = row_within(items, named.group() if named else "", block, page)
+        if told is None:
             self._told_at_first_row(before, block, page)
             return [Setup(items, span, block.part)]
+        worked, kind, label = told
         first = items[worked].span.start
-        after = next(
-            (b.label for b in page.blocks if b.start > block.start and b.label and b.label.numbers), None
-        )
-        one = named is not None and "foundation" not in named.group().lower()
-        one = one or (named is None and after is not None and after.numbers[0] == 2)
-        label = "Row 1" if one else "Foundation row"
         self.context.row = label
         rest = items[worked:]
         row = Row(
-            "row",
-            (1,) if one else (),
+            kind,
+            (1,) if label.endswith("1") else (),
             label,
             Span(first, block.end),
             tuple(self._hand_on(list(rest))),
@@ -255,6 +241,8 @@ class RowReader:
             cursor.i += 1
         shaping = None if many is not None else shaping_here(cursor)
         rerun = rerun_here(cursor) if shaping is None else None
+        if rerun is None and label is None and (grow := self._shaped_until(block, tokens)):
+            return [*grow]
         if rerun is None and label is None and many is None and shaping is None:
             text = self.source.words(span)
             return [Aside(text, span, block.part)]
@@ -315,7 +303,10 @@ class RowReader:
         if (
             step
             and self.shaped is not None
-            and not any(isinstance(item, (Work, Group, Repeat)) for item in items)
+            and (
+                goes_on_shaping([token.text for token in tokens[:4]])
+                or not any(isinstance(item, (Work, Group, Repeat)) for item in items)
+            )
         ):
             told = grown(row, self.shaped, step)
             if told is not None:

@@ -57,7 +57,7 @@ class Stop:
     left: int = 0
     """How many are left over: "to last 2 sts"."""
     kinds: tuple[Kind, ...] = ()
-    """What is left over; empty for stitches of any kind."""
+    """What is left over; empty for any stitches."""
     at: str = ""
     """"corner", "marker", "center"; "stitch": `left` before it; "middle": the `left` in the middle; "": the end."""
 
@@ -71,7 +71,7 @@ class Where:
     many: int = 1
     """How many places, one after another."""
     kinds: tuple[Kind, ...] = ()
-    """What they are; empty when the noun was dropped. Several: each in turn for NEXT, any of them for EACH."""
+    """What they are; empty when not said. Several: each in turn for NEXT, any of them for EACH."""
     nth: int = 0
     """Which chain, from 1: "4th ch from hook". -1: no "next" was said, -2: "any", -3: where the row began."""
     stop: Stop | None = None
@@ -117,8 +117,7 @@ class Chain:
 
     count: int
     span: Span
-    says: "Turning | None" = None
-    """What the pattern says of it: "(counts as dc, ch 2)"."""
+    says: "Turning | None" = None  # what the pattern says of it: "(counts as dc, ch 2)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +149,7 @@ class Group:
     where: Where
     span: Span
     name: str = ""
-    """The name of the special stitch it stands for, or nothing."""
+    """The special stitch it stands for, or nothing."""
     loose: bool = False
     """True where no bracket holds it together: "2 dc, ch 2, 2 dc in next sp" may mean the last alone."""
 
@@ -202,7 +201,7 @@ class Join:
 
 @dataclass(frozen=True, slots=True)
 class Travel:
-    """Slip stitches that only move the hook along, or a fresh start somewhere."""
+    """Slip stitches that only move the hook along, or a fresh start."""
 
     where: tuple[Where, ...]
     span: Span
@@ -212,7 +211,7 @@ class Travel:
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A star or dagger standing in the text."""
+    """A star or dagger."""
 
     sign: str
     span: Span
@@ -223,7 +222,7 @@ class Edge:
     """The work moves to another edge: opposite side of the foundation, ends of rows."""
 
     name: str
-    """"base", "side", "top", "ring", or "free" for loops left free."""
+    """"base", "side", "top", "ring", "free" for loops left free, "other" for the other side of a chain in hand."""
     span: Span
     row: int | None = None
     """For free loops: of which row."""
@@ -231,7 +230,7 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class Leave:
-    """Stitches left unworked, and said to be."""
+    """Stitches said to be left."""
 
     where: Where | None
     span: Span
@@ -239,7 +238,7 @@ class Leave:
 
 @dataclass(frozen=True, slots=True)
 class Say:
-    """Words to be told at their place that change no stitch: a colour change, a marker, a remark."""
+    """Words told at their place that change no stitch: a colour change, a marker, a remark."""
 
     kind: str
     """"colour", "marker", "fasten off", "remark", "side", "piece"."""
@@ -249,7 +248,7 @@ class Say:
 
 @dataclass(frozen=True, slots=True)
 class Prose:
-    """Words that could not be read. They are told word for word, and their row is not claimed."""
+    """Words that could not be read: told as they are, and their row is not claimed."""
 
     text: str
     span: Span
@@ -266,7 +265,7 @@ class Stated:
     """A count that the pattern states for a row."""
 
     counts: tuple[tuple[str, int], ...]
-    """Names inside ("dc", "ch-2 sp", ANY for stitches, "" for a bare number) with their numbers."""
+    """Names inside ("dc", "ch-2 sp", ANY for stitches, "" for a bare number) with numbers."""
     span: Span
     change: bool = False
     """True for "6 sts increased": a difference, not a total."""
@@ -291,18 +290,19 @@ class Rerun:
     span: Span
     then: Sequence[int] = ()
     """Rows to end with: "then Row 3 once"."""
-    total_rows: int | None = None
-    """For "for N rows"."""
+    total_rows: int | None = None  # of "for N rows"
     up_to: int | None = None
-    """For "until there are N rows in all": how many there are then; None when not said."""
+    """For "until there are N rows in all"; None when not said."""
     stitches: int | None = None
-    """For "until 4 sts remain": how many stand on the last row then; None when not said."""
+    """For "until 4 sts remain": how many stand then; None when not said."""
     ending: int | None = None
     """For "ending with Row 3": the number of the row that comes last; None when not said."""
     called: str = ""
     """For "rep dec row": what the row is called; "" when it is not named."""
     every: int = 1
     """For "every 4th row": one row in so many is worked so, the others even."""
+    part: str | None = None
+    """For "as first leg": the part whose rows are meant, all when none is named; None for its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -314,7 +314,7 @@ class Row:
     numbers: Sequence[int]
     """Every number it stands for, in order; empty for "Next row"."""
     label: str
-    """As printed, put right: "Rows 3-10", "Rnd 4", "Next row"."""
+    """As printed, put right: "Rows 3-10", "Next row"."""
     label_span: Span
     items: Sequence[Item]
     stated: tuple[Stated, ...]

@@ -76,6 +76,9 @@ def made_words(tongue: Tongue, made: Mapping[str, int]) -> str:
 def rerun_words(rerun: Rerun, kind: str, tongue: Tongue) -> str:
     """ "Rep Rows 2-7 twice more"."""
     word = "rnd" if kind == "round" else "row"
+    if rerun.part is not None:
+        part = rerun.part.split("(")[0].strip()
+        return f"Rep {called(kind, rerun.rows)} of {part}" if rerun.rows else f"Work as for {part}"
     if rerun.called or rerun.every > 1 or rerun.stitches is not None and rerun.last == 1:
         return _shaped_words(rerun, word)
     if rerun.until or rerun.then or rerun.total_rows is not None or rerun.up_to is not None:

@@ -25,14 +25,14 @@ class Below(Surface):
         """True when something stands between the hook and an index that a word could name."""
         return any(e.kind != HIDDEN for e in self.elements[self.at : min(end, self.n)])
 
-    def passed_to(self, end: int) -> int:
-        """How many stitches lie before an index that no word has dealt with; what is left of a group worked into in
-        its middle goes without saying."""
+    def passed_to(self, end: int, most: int = UNLIMITED) -> int:
+        """How many stitches lie before an index that no word has dealt with, `most` at the most; what is left of a
+        group worked into in its middle goes without saying."""
         begun = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
         start = self.at
         while begun and start < end and self.elements[start].group == begun:
             start += 1
-        return self.unsaid(start, end)
+        return self.unsaid(start, end, most)
 
     def next_stitch(self, limit: int) -> tuple[int, bool]:
         """Index of the next stitch (or single chain, when chains are stitches), and whether it is a single chain."""
@@ -189,6 +189,8 @@ class Below(Surface):
 
     def middle_of(self, kind: Kind, group: Kind, limit: int = UNLIMITED) -> int:
         """Takes the middle stitch (or space) of the next group or special; never of the one the hook is in."""
+        if kind.name == SP and group.name not in ("group", "corner", "whole group"):
+            return self._space_of(kind, group, limit)
         own = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
         if group.name in ("group", "corner", "whole group"):
             i = next(
@@ -222,6 +224,24 @@ class Below(Surface):
         self.at = self._after_group(i) if group.name == "whole group" else pick + 1
         self.sub, self.here = 0, pick
         return pick
+
+    def _space_of(self, kind: Kind, group: Kind, limit: int) -> int:
+        """Takes the next space inside a stitch of the pattern's own, or inside one like it that was told at length."""
+        found = None
+        for i in range(self.at, min(self.n, limit)):
+            element = self.elements[i]
+            own = element.special.removeprefix("beg ")
+            if self.matches(element, kind) and (
+                own == group.name or not own and (element.group or element.turning)
+            ):
+                found = i
+                break
+        if found is None and not any(e.special == group.name for e in self.elements):
+            found = self.find(kind, self.at, limit)
+        if found is None:
+            raise Missing("C205", f"there is no {named(group)} left to work into")
+        self.at, self.sub, self.here = found + 1, 0, found
+        return found
 
     def _has_corner(self, k: int) -> bool:
         """True when the group of an element holds a corner."""

@@ -161,9 +161,15 @@ class Surface:
                 return i
         return None
 
-    def unsaid(self, start: int, end: int) -> int:
-        """How many stitches lie between two indices that no word has dealt with."""
-        return sum(1 for e in self.elements[max(0, start) : max(0, end)] if e.is_stitch and not e.slipped)
+    def unsaid(self, start: int, end: int, most: int = UNLIMITED) -> int:
+        """How many stitches lie between two indices that no word has dealt with; no more than `most` are counted."""
+        found = 0
+        for i in range(max(0, start), min(end, len(self.elements))):
+            if self.elements[i].is_stitch and not self.elements[i].slipped:
+                found += 1
+                if found >= most:
+                    break
+        return found
 
     def unsaid_spaces(self, start: int, end: int) -> int:
         """How many spaces lie between two indices that no word has dealt with."""

@@ -149,7 +149,9 @@ def _other_sense(
         return any(e.special == "picot" for e in elements) and number == have["picot"]
     if name == "cl":
         clustered = sum(v for k, v in have.items() if parts_of(k)[2] > 1)
-        return clustered == number
+        # "ch 3, dc in same st" stands for the first of them
+        begun = len(elements) > 1 and elements[0].turning and elements[0].into == elements[1].into != ()
+        return clustered == number or begun and clustered + 1 == number
     return False
 
 

@@ -47,9 +47,15 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
         # "2 dc in last sp": a row that goes from gap to gap ends in the last, whatever stands behind it
         return
     repeat = hook.across or next((i for i in reversed(row.items) if isinstance(i, Repeat)), None)
-    if below.closed and repeat is not None and left == _passed_first(repeat):
-        # "*miss 1, 1 tr in next; rep to end" in a round: what is missed before the join is not told again
-        return
+    if below.closed and repeat is not None:
+        # "*ch 2, miss 1, 1 tr in next; rep to end, ch 2": what is missed before the join is not told again
+        passed, of_spaces = _passed_first(repeat)
+        over = below.unsaid(below.at, below.n)
+        if passed and left == passed and (not of_spaces or over <= hook.silent):
+            return
+        if passed and not of_spaces and passed <= over == left <= passed + hook.silent:
+            # "*ch 1, sk next sc, sc in next ch-1 sp": with what each pass goes over to reach its space
+            return
     what = (
         "chain"
         if all(e.kind == CH for e in below.elements[below.at :] if e.kind != HIDDEN)
@@ -87,12 +93,11 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
         )
 
 
-def _passed_first(repeat: Repeat) -> int:
-    """How many stitches each pass of a repeat passes over before it works any; 0 for none."""
+def _passed_first(repeat: Repeat) -> tuple[int, bool]:
+    """How many stitches each pass of a repeat passes over before it works any, 0 for none; True for spaces."""
     for item in repeat.items:
         if isinstance(item, Skip) and item.where.which is Which.NEXT:
-            kind = item.where.kinds[0].name if item.where.kinds else "st"
-            return 0 if kind == SP else item.where.many
+            return item.where.many, [kind.name for kind in item.where.kinds] == [SP]
         if isinstance(item, (Work, Group, Repeat)):
-            return 0
-    return 0
+            break
+    return 0, False

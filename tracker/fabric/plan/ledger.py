@@ -1,8 +1,8 @@
 """What has been planned so far: which rows are known by which number, and in what order they were worked."""
 
 from tracker.fabric.plan.units import Plan, Unit
-from tracker.notation.tree import Row
-from tracker.records import dataclass, field
+from tracker.notation.tree import Row, Setup
+from tracker.records import dataclass, field, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +25,8 @@ class Ledger:
     """By number alone, the latest."""
     named: dict[str, Known] = field(default_factory=dict)
     """By the name rows are called, the latest."""
+    setups: dict[str | None, Setup] = field(default_factory=dict)
+    """The foundation of each part."""
     done: list[Known] = field(default_factory=list)
     """Rows in the order worked, for "last 2 rows"."""
     part: str | None = None
@@ -70,9 +72,20 @@ class Ledger:
         self.know(row, number, as_number)
 
     def lookup(self, number: int, row: Row) -> Known | None:
-        """The row of that number that a row means: of its own part and kind first."""
+        """The row of that number that a row means: of the part it names, else of its own part and kind first."""
+        named = row.rerun.part if row.rerun is not None else None
         for kind in (row.kind, "row", "round"):
-            found = self.known.get((self.part, kind), {}).get(number)
+            found = self.known.get((named or self.part, kind), {}).get(number)
             if found is not None:
                 return found
-        return self.all_known.get(number)
+        return None if named else self.all_known.get(number)
+
+    def numbers_of(self, part: str) -> tuple[int, ...]:
+        """Numbers of all rows that a part has so far."""
+        return tuple(sorted({n for (name, _), rows in self.known.items() if name == part for n in rows}))
+
+    def begin_as(self, part: str) -> None:
+        """The foundation of another part is made once more, where a part begins as that one did."""
+        setup = self.setups.get(part)
+        if setup is not None and self.first and self.part not in self.setups:
+            self.plan.units.append(replace(setup, part=self.part))

@@ -55,6 +55,7 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
     """Plans one block."""
     if isinstance(block, Setup):
         ledger.plan.units.append(block)
+        ledger.setups[block.part] = block
         ledger.first = True
         return
     if isinstance(block, Aside):

@@ -17,6 +17,12 @@ _MOST = 10_000
 
 def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> None:
     """Plans the rows that a row repeats; reports those that do not exist, and plans the row as not understood."""
+    other = again.part
+    if other is not None:
+        if not again.rows and not again.last:
+            again = replace(again, rows=numbers or ledger.numbers_of(other))
+        if again.rows and again.rows[0] == 1:
+            ledger.begin_as(other)
     sources = _sources(ledger, row, numbers, again)
     if not sources:
         _unknown(ledger, row, numbers)
@@ -38,6 +44,8 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
         number: int | None = None
         if numbers:
             number = numbers[k] if k < len(numbers) else None
+        elif again.part is not None and source.number:
+            number = source.number
         elif ledger.last is not None:
             number = ledger.last + 1
         ledger.add(source.row, number, source.number or None, row, last=k == len(sequence) - 1)

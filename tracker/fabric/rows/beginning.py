@@ -71,6 +71,9 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
             return ring(), [*items[:k], *items[close + 1 :]]
         return replace(chain_of(item.count), kind="round"), [*items[:k], *items[close + 1 :]]
     first = following[0] if following else None
+    if isinstance(first, Join) and first.stitch == "slst" and item.count >= 10 and standing.kind == "none":
+        # "ch 30, join, ch 1, sc in each ch"
+        return replace(chain_of(item.count), kind="round"), [*items[:k], *items[items.index(first) + 1 :]]
     hook = from_hook(first)
     if (
         hook is not None
@@ -121,10 +124,10 @@ def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item
         and (isinstance(first, Travel) and first.fresh or row.numbers and row.numbers[0] == 1)
         and len(works) > 1
         and works[0].where.which is Which.MADE
-        and any(kind.name == CH for work in works[1:] for kind in work.where.kinds)
+        and any(kind.name in (CH, SP) for work in works[1:] for kind in work.where.kinds)
         and not any(element.kind in (CH, SP) for element in standing.elements)
     ):
-        # "join yarn at thumb opening, sc in each of 4 skipped sts, sc in each of 2 ch"
+        # "join yarn at thumb opening, sc in each of 4 skipped sts, sc in each of 2 ch", or "2 sc in ch-2 sp"
         return items
     if (
         row.kind != "round"
@@ -265,6 +268,18 @@ def joins_pieces(items: Sequence[Item]) -> bool:
         or isinstance(item, Repeat)
         and joins_pieces(item.items)
         for item in items
+    )
+
+
+def names_last(item: Item) -> bool:
+    """True for what goes into the last stitches of a round: "ending with FPdc around each of last 2 dc"."""
+    if isinstance(item, Repeat):
+        return any(map(names_last, item.ending.items if item.ending is not None else ()))
+    return (
+        isinstance(item, (Work, Group))
+        and item.where.which is Which.LAST
+        and bool(item.where.kinds)
+        and item.where.kinds[0].name != SP
     )
 
 

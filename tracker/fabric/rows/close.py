@@ -97,6 +97,9 @@ def standing_after(
     if standing.kind == "chain" and hook.other_side:
         base = ()
     kind = "round" if row.kind == "round" else "row"
+    if kind == "round" and standing.kind == "chain" and len({e.into for e in made if not e.turning}) == 1:
+        # "11 dc in 4th ch from hook": a ring in one chain, and no group
+        made = tuple(replace(e, group=0, into=(), corner=False) for e in made)
     left: tuple[Element, ...] = hook.ground.left
     left_by = standing.left_by if left else ()
     if hook.left_said or (row.kind == "row" and below.at < below.n and standing.kind in ("row", "round")):
@@ -108,7 +111,9 @@ def standing_after(
     rows = standing.rows + (1 if kind == "row" and not along else 0)
     if hook.ends_in_space and made:
         # the next round begins in the middle of the space that the closing stitch completes
-        made = (made[-1], *made[:-1])
+        last = made[-1]
+        corner = any(e.corner and e.kind == SP and e.chains == last.chains for e in made)
+        made = (replace(last, corner=True) if corner else last, *made[:-1])
     rs = (
         row.side == "RS"
         if row.side

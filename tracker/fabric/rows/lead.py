@@ -4,10 +4,11 @@ from collections.abc import Mapping, Sequence
 
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.model import HIDDEN, SP, Step
+from tracker.fabric.rows.beginning import names_last
 from tracker.fabric.rows.cluster import begun_by_chain, work_begun
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Choice, Hook
-from tracker.fabric.working.running import run
+from tracker.fabric.working.running import run, works_back
 from tracker.fabric.working.turning import apply_turning, first_stitch, turning_options
 from tracker.notation.tree import (
     Chain,
@@ -42,6 +43,7 @@ def lead(
     """Works what leads into the row; gives the items that are left."""
     below = hook.below
     items = first_as_told(items)
+    hook.last_named = below.closed and any(map(names_last, items))
     k = 0
     travelled = False
     while k < len(items):
@@ -75,6 +77,12 @@ def lead(
                 _onto_what_is_left(hook, item, standing)
             run(hook, [item])
             travelled = bool(item.where)
+            k += 1
+            continue
+        if isinstance(item, Work) and item.stitch == "slst" and item.where.nth == -2 and below.n:
+            # "with B, sl st in any dc": the yarn is joined there
+            run(hook, [Travel((replace(item.where, nth=0),), item.span, fresh=True)])
+            travelled = True
             k += 1
             continue
         if isinstance(item, (Work, Group)) and item.where.nth == -2 and below.n and not below.ring:
@@ -144,6 +152,16 @@ def lead(
             at = items.index(begun)
             items = [*items[:at], replace(begun, where=replace(begun.where, nth=-1)), *items[at + 1 :]]
     first = items[k] if k < len(items) else None
+    behind = next((i for i in items[k + 1 :] if not isinstance(i, (Say, Mark))), None)
+    if (
+        isinstance(first, Chain)
+        and below.closed
+        and works_back(behind)
+        and isinstance(behind, Work)
+        and behind.where.nth < first.count
+    ):
+        # "ch 7, sc in 2nd ch from hook and in next 5 ch, …": an ear that grows out of the round
+        return items[k:]
     if isinstance(first, Group) and not hook.made and rises(first):
         apart = taken_apart(hook, first, travelled)
         travelled = travelled or below.here is not None

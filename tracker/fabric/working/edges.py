@@ -55,7 +55,13 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
         take_up(hook)
     start: int | None = None
     for where in item.where:
+        if where.which is Which.RING and not below.ring and below.has_spaces():
+            # "sl st in loop": one of the row below
+            where = replace(where, which=Which.NEXT, kinds=(Kind(SP),))
         kind = where.kinds[0] if where.kinds else Kind(ANY)
+        if kind.name == "corner" and not below.has_corners() and below.has_spaces():
+            # the spaces of a ring, none of which was made in one place
+            kind = Kind("corner sp", kind.chains)
         if where.loop.startswith("free") and -where.down in hook.ground.earlier:
             elements = tuple(e for e in hook.ground.earlier[-where.down] if e.is_stitch)
             hook.below = below = Below(elements, True)
@@ -83,6 +89,9 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
             elif where.which in (Which.NEXT, Which.FIRST, Which.NTH):
                 if where.which is not Which.NEXT or item.fresh:
                     below.at = below.at if where.which is Which.NEXT else 0
+                if len(where.kinds) == 2 and where.kinds[1].name.startswith("middle of:"):
+                    start = below.middle_of(kind, Kind(where.kinds[1].name[10:], where.kinds[1].chains))
+                    continue
                 for _ in range(min(where.nth if where.which is Which.NTH else where.many, MAX_ELEMENTS)):
                     start, _ = below.take(kind if kind.name != "group" else Kind(ANY), hook.limit)
         except Missing as missing:
@@ -94,8 +103,15 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
     if below.closed:
         # the round begins here; what was travelled over comes at its end, and may be left
         passed = tuple(replace(e, slipped=True) if e.kind != HIDDEN else e for e in below.elements[:start])
-        if item.fresh:
+        if hook.last_named and start and hook.ask(("slipped come last", item.span.start), (False, True)):
             passed = below.elements[:start]
+        if item.fresh:
+            # but for what is left of the group in whose middle the round begins
+            first = below.elements[start]
+            own = first.group if first.group and first.is_stitch else -1
+            passed = tuple(
+                was if was.group != own else gone for was, gone in zip(below.elements, passed, strict=False)
+            )
         below.elements = (*below.elements[start:], *passed)
         below.at, below.sub, below.here = 0, 0, 0
         if below.gap >= 0:
@@ -115,11 +131,13 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
 
 def edge(hook: Hook, item: Edge, rest: Sequence[Item]) -> None:
     """Moves on to another edge of the work."""
-    on_chain = not hook.ground.row_ends and any(e.kind == CH for e in hook.below.elements)
-    if item.name == "base" or item.name == "side" and on_chain:
+    chain = any(e.kind == CH for e in hook.below.elements)
+    on_chain = chain and (item.name == "other" or item.name == "side" and not hook.ground.row_ends)
+    if item.name == "base" or on_chain:
         # "working on opposite side" of a chain, which has no other edge
         base_edge(hook)
     elif item.name in ("side", "top"):
+        hook.on_side = item.name == "side" and not any(e.into for e in hook.made)
         hook.edge_used = True
     elif item.name == "free" and item.row in hook.ground.earlier and item.row != hook.ground.last_number:
         # loops that an earlier row left: they stand as its stitches did

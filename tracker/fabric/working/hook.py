@@ -163,6 +163,10 @@ class Hook:
     """True for a round that joins pieces: it takes as many stitches of them as are told."""
     ends: tuple[bool, int] | None = None
     """What "increase (True) or decrease (False) so many at each end" still owes at the end; None for nothing."""
+    on_side: bool = False
+    """True while the row goes along row ends that were named once, before its stitches."""
+    last_named: bool = False
+    """True when the row names its last stitches, which may be those that slip stitches travelled over."""
     gaps_known: tuple[tuple[Element, ...], bool] | None = None
     """For the elements below: whether there is a gap between two groups; None before that was asked."""
     budget: int = MAX_ITEMS

@@ -11,7 +11,7 @@ from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.specials import SQUARES, special_stitch
 from tracker.fabric.working.turning import foundation_start
-from tracker.notation.tree import ANY, SHARED, Item, Kind, Where, Which, Work
+from tracker.notation.tree import ANY, SHARED, Item, Kind, Stop, Where, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import STITCHES, parts_of
 
@@ -21,6 +21,13 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
     name = item.stitch
     special = hook.ground.specials.get(name)
     where = item.where
+    if hook.on_side and where.which in (Which.EACH, Which.STRAIGHT) and not item.excepting:
+        # "working in row ends, sc around", "…, work 64 sc"
+        if where.which is Which.EACH and where.stop == Stop() and where.kinds == (Kind(ANY),):
+            item = replace(item, where=replace(where, which=Which.ROW_END, many=0, stop=None))
+        elif where.which is Which.STRAIGHT and item.count > 1:
+            item = replace(item, where=replace(where, which=Which.EVENLY))
+        where = item.where
     if name == "even":
         even(hook, item, rest)
         return
@@ -75,6 +82,17 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
         and not any(e.into for e in hook.made)
     ):
         foundation_start(hook, item, where, rest)
+    if (
+        per > 1
+        and hook.below.closed
+        and where.which is Which.EACH
+        and where.stop is not None
+        and where.stop.left
+        and not where.stop.at
+        and not any(isinstance(i, Work) for i in rest)
+    ):
+        drawn_in(hook, name, per, where.stop.left)
+        return
     count = item.count
     if where.which is Which.EVENLY or (where.which is Which.RING and hook.below.ring):
         targets(hook, where, item, rest)
@@ -88,6 +106,24 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
         return
     for taken in places:
         in_place(hook, taken, name, count)
+
+
+def drawn_in(hook: Hook, name: str, per: int, left: int) -> None:
+    """ "Dec around until 6 sts remain": round upon round, until so many stand; what is left over stays as it was."""
+    below = hook.below
+    standing: list[tuple[tuple[int, ...], str]] = [
+        ((i,), "") for i in range(below.at, below.n) if below.elements[i].is_stitch
+    ]
+    while len(standing) > left and len(standing) >= per:
+        many = min(len(standing) // per, -(-(len(standing) - left) // (per - 1)))
+        drawn = [
+            (tuple(i for into, _ in standing[k * per : (k + 1) * per] for i in into), name)
+            for k in range(many)
+        ]
+        standing = drawn + standing[many * per :]
+    for into, made in standing:
+        hook.make(made or below.elements[into[0]].kind, into)
+    below.at, below.sub = below.n, 0
 
 
 def last_end(

@@ -73,6 +73,12 @@ _BROKEN_LABEL = expression(
 )
 _BULLETS = "•·▪◦●○■□☐☑✓►▶➤‣⁃"
 _BULLET = expression(rf"^(?P<blank>[ ]*)[{_BULLETS}](?=\s)", re.MULTILINE, _BULLETS)
+_LISTED_ROW = expression(
+    r"^(?P<blank>[ ]*)[-*+](?=[ ]+(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)",
+    re.IGNORECASE | re.MULTILINE,
+    ["- r", "* r", "+ r"],
+)
+""" "- Rnd 2: …": rows as items of a list."""
 _BULLET_ROW = expression(
     r"(?<=\S)[ ]+[•·▪◦●][ ]+(?=(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)", re.IGNORECASE, _BULLETS
 )
@@ -160,6 +166,7 @@ def clean(text: str) -> str:
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
     text = _SHORT_RANGE.sub(_ranged, text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
+    text = _LISTED_ROW.sub(lambda hit: hit["blank"] + " ", text)
     text = _BULLET_ROW.sub("\n", text)
     text = _BULLET_WITHIN.sub(" —", text)
     text = _CUT_LABEL.sub(lambda hit: "\n" + hit["label"] + " ", text)

@@ -39,7 +39,7 @@ _ORDINAL = expression(
     _ROWS,
 )
 _BARE = expression(
-    r"\s{0,12}(?P<numbers>\d{1,4}(?:\.?\s?-\s?\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
+    r"\s{0,12}(?P<numbers>\d{1,4}(?:(?:\.?\s?-\s?|\s(?:to|&|and)\s)\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
     r"|\.(?=\s+(?:\D|\d+\s*(?:sc|hdc|dc|htr|tr|inc|dec|ch|sts?)\b))|\)(?=\s))",
     re.IGNORECASE,
 )

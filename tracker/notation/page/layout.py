@@ -25,7 +25,10 @@ from tracker.notation.page.signs import (
     defines,
     heading,
     heading_words,
+    like_part,
     many_of,
+    named_alone,
+    piece_told,
     titled,
 )
 from tracker.notation.page.sizes import condition_at, size_names
@@ -79,6 +82,15 @@ def lay_out(text: str) -> Page:
             # the label had a line of its own
             block.end = end
             continue
+        may = section != "define" and (blank or ended_by(text, block)) and (seen_row or "make" in raw.lower())
+        piece = piece_told(raw) if may else None
+        if piece is not None:
+            part = titled(piece["name"])
+            made = MAKE.search(piece["make"] or "")
+            parts.append((part, many_of(made) if made else 1))
+            section, block, blank, only = "", None, True, ()
+            queue.insert(k + 1, (start + piece.start("rest"), end))
+            continue
         condition = condition_at(raw, sizes)
         if condition is not None and (condition[0] == () and "all" in raw.lower() or condition[0]):
             only, length = condition
@@ -100,11 +112,7 @@ def lay_out(text: str) -> Page:
             blocks.append(Block("title", start, end))
             block, blank = None, False
             continue
-        ended = (
-            block is None
-            or block.job not in ("row", "setup", "rerun")
-            or text[block.start : block.end].rstrip()[-1:] in (".", ")", "]", "}", ":", "!", "?")
-        )
+        ended = ended_by(text, block)
         setup = (
             SETUP.match(raw) is not None
             and not TELLS_OF_CHAINS.match(raw)
@@ -138,8 +146,9 @@ def lay_out(text: str) -> Page:
                 ),
                 None,
             )
-            if follows is not None and head_of(raw) is None:
-                name = MAKE.sub("", line).strip(" :–—-.*_=~#(").strip()
+            told = MAKE.sub("", line).strip(" :–—-.*_=~#(").strip()
+            name = named_alone(told)
+            if follows is not None and (head_of(raw) is None or name != told):
                 made = MAKE.search(line)
                 part = titled(name) if name else part
                 parts.append((part or "", many_of(made) if made else 1))
@@ -184,7 +193,7 @@ def lay_out(text: str) -> Page:
             blank, section = False, ""
             continue
         if (
-            RERUN.match(raw)
+            (RERUN.match(raw) or like_part(raw, parts))
             and seen_row
             and (
                 ended
@@ -237,6 +246,15 @@ def lay_out(text: str) -> Page:
     return Page(blocks, title, parts, sizes, copies, cut)
 
 
+def ended_by(text: str, block: Block | None) -> bool:
+    """True when a row may be over where its text ends so far; true of what is no row."""
+    return (
+        block is None
+        or block.job not in ("row", "setup", "rerun")
+        or text[block.start : block.end].rstrip()[-1:] in (".", ")", "]", "}", ":", "!", "?")
+    )
+
+
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""
 _CHAIN_BEHIND = expression(
@@ -245,6 +263,12 @@ _CHAIN_BEHIND = expression(
     re.IGNORECASE,
 )
 """"Multiple of 3 + 1. Ch 31.": a foundation behind what it is a multiple of."""
+_NAMED_ROW = expression(
+    r"\s*(?!(?:note|tip|repeat|rep|as|next|and|then)\b)(?-i:[A-Z][A-Za-z' ]{2,24}):\s+"
+    r"(?=(?:Rows?|Rnds?|Rounds?|R)\s?\d{1,3}\b[^:.]{0,12}[:.])",
+    re.IGNORECASE,
+)
+""" "Handle: Row 1: …": the name of a part before its first row."""
 _DEFINED_WITHIN = expression(r"(?<=[.;])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*=\s*\S)")
 """ "Worked from the bottom up. Mesh = ch 1, sk 1 st, dc in next dc.": a definition behind a sentence."""
 
@@ -262,6 +286,8 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
             starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)]
         if not starts and "ultiple" in line and (hit := _CHAIN_BEHIND.match(line)):
             starts = [hit.end()]
+        if hit := _NAMED_ROW.match(line):
+            starts = [hit.end(), *starts]
         last = at
         for more in starts:
             lines.append((last, at + more))

@@ -8,6 +8,7 @@ import re
 from tracker.expressions import expression
 from tracker.notation.definitions.head import head_of
 from tracker.trade.numbers import number_of
+from tracker.trade.spellings import stitch_named
 
 
 def _headings(words: str) -> frozenset[str]:
@@ -46,7 +47,8 @@ def heading_words(line: str) -> str:
     True
     """
     hit = _WORDS.search(line) if len(line) < 60 else None
-    return hit.group().lower() if hit else ""
+    # "Stitch key (US)"
+    return hit.group().lower().split(" (")[0] if hit else ""
 
 
 MAKE = expression(
@@ -79,6 +81,7 @@ SETUP = expression(
     r"|make\s+\d(?:[\d\s:(),\[\]-]|(?-i:[–—]))*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
     r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b"
     r"|\d+(?:\s*[(\[{](?:[\d\s,:;-]|(?-i:[–—]))+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"
+    r"(?:work\s+)?\d+\s*(?:sc|hdc|dc|tr)\s+in(?:to)?\s+(?:an?\s+|the\s+)?(?:magic|mr\b|adjustable)|"
     r"(?:fsc|fhdc|fdc|ftr)\s+\d|\d+\s+(?:fsc|fhdc|fdc|ftr)|chain\s+(?:one|two|three|four|five|six"
     r"|seven|eight|nine|ten|twelve|twenty|thirty|forty)|(?:begin|start)\s+with\s+(?:a\s+)?(?:magic|ch)"
     r"|form\s+a\s+ring|wind\s+yarn|wrap\s+yarn)",
@@ -91,6 +94,41 @@ NAMED_SETUP = expression(
     re.IGNORECASE,
 )
 """A foundation behind the name of its piece: "Panel: Ch 26."."""
+_NAMED_PIECE = expression(
+    r"\s*(?P<name>(?-i:[A-Z][A-Za-z' -]{2,24}?))\s*(?P<make>\([^)\n]{1,20}\))?\s*(?::|\s(?:-|[–—])\s)\s*"
+    r"(?P<rest>(?:(?:with|using|in)\s[^.;:,]{1,30},\s*)?(?:ch|chain|make|mr|magic|\d+\s*(?:sc|hdc|dc|tr))\b.*)",
+    re.IGNORECASE | re.DOTALL,
+)
+
+
+_RING_OR_HOOK = expression(r"\b(?:hook|mr|magic)\b", re.IGNORECASE, ["hook", "mr", "magic"])
+
+
+def piece_told(line: str) -> re.Match[str] | None:
+    """The name of a piece and what is worked for it, where one line tells both: "Stem: Ch 6. Sl st in 2nd ch …".
+
+    >>> piece_told("Stem: Ch 6. Sl st in 2nd ch from hook and in next 4 ch.")["name"]
+    'Stem'
+    >>> piece_told("Picot: Ch 3, sl st in 3rd ch from hook.") is None
+    True
+    """
+    hit = _NAMED_PIECE.match(line)
+    if hit is None or not hit["name"][0].isupper() or not SETUP.match(hit["rest"]):
+        return None
+    words = hit["name"].lower().split()
+    if stitch_named(" ".join(words), False) or words[-1] in _NO_PIECE or heading_words(hit["name"]) in NOTES:
+        return None
+    if words[0] in ("for", "to", "then"):
+        # "For tie: ch 40, sl st in 2nd ch from hook …": how the piece is finished
+        return None
+    return hit if _RING_OR_HOOK.search(hit["rest"]) else None
+
+
+_NO_PIECE = frozenset(
+    "st stitch sts picot shell cluster popcorn bobble puff fan v ring circle dec inc decrease increase row rnd round "
+    "rows rnds rounds chain foundation begin start next base setup set-up".split()
+)
+"""What the name of no piece ends with."""
 RERUN = expression(
     r"^\s*(?:[-*]\s+)?(?:(?:(?:keep\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|alternat(?:e|ing))\b"
     r"[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
@@ -101,10 +139,27 @@ RERUN = expression(
     re.IGNORECASE,
 )
 """A row without a label that works others again: "Repeat the last 2 rows", "Work even"."""
+_LIKE_A_PART = expression(
+    r"\s*(?:(?:work|make|crochet|begin|rep(?:eat)?)\b[^.:;\n]{0,24}?\b(?:as|like|of|for)|(?:same\s+)?as|like|rep(?:eat)?)"
+    r"\s+(?:for\s+)?(?:the\s+)?",
+    re.IGNORECASE,
+)
+
+
+def like_part(line: str, parts: list[tuple[str, int]]) -> bool:
+    """True for a line that works a part as another one: "Work as for left mitten through Rnd 12"."""
+    hit = _LIKE_A_PART.match(line)
+    rest = line[hit.end() :].lower() if hit else ""
+    return any(name and rest.startswith(name.split("(")[0].strip().lower()) for name, _ in parts[:-1])
+
+
 STARTERS = expression(
     r"^\s*(?:fasten|finish|fo\b|end off|cut\b|break|stuff|weave|insert|block\b|sew|attach"
     r"|place (?:the )?(?:safety|eyes)|put|note|optional|tip|close|pull|thread|leave|fold|flatten"
     r"|turn (?:right|inside)|if\b|"
+    r"sl(?:ip)?\s+st(?:itch)?\s+(?:the\s+)?(?:last|short|ends?|sides?|edges?|brim|both|two|seam)\s+(?:row|end|side|edge|of|to|tog)|"
+    r"now\s+(?:work|working|you|we|continue|begin|start)\b[^.*]{0,40}"
+    r"\b(?:rows?|rounds?|rnds?|back and forth|spiral|flat)|"
     r"do not fasten|don't fasten|make sure|repeat for|steam|wash|join (?:the )?(?:squares|pieces"
     r"|motifs)|embroider|mark\b|lay\b|press|pin\b|add\b|remember|switch|change|for (?:the )?(?:first"
     r"|second|other)|with (?:right|wrong|RS|WS)|holding)\b",
@@ -121,18 +176,32 @@ _STITCHY = expression(
 
 
 _TOLD = expression(
-    r"\W*(?:sizes?|gauge|tension|hooks?|yarn|materials?|skill level|difficulty|finished size|measurements?"
+    r"\W*(?:us|u\.s\.|uk|u\.k\.|american|british)\s+(?:crochet\s+)?term\w*(?:\s+(?:used|throughout))?\W*$"
+    r"|\W*(?:sizes?|gauge|tension|hooks?|yarn|materials?|skill level|difficulty|finished size|measurements?"
     r"|colou?rs?)\s*[:–—-]\s*\S|\W*(?:with|using|in)\s+(?:colou?r\s+|yarn\s+)?(?:[A-H]|MC|CC\d?)\W*$",
     re.IGNORECASE,
 )
 """What looks like the name of a part and is none: "Sizes: S (M, L)", "With A:"."""
 
 
+_BEHIND_DASH = expression(r"([A-Z][A-Za-z' ]{1,20})\s[–—-]\s+[a-z][a-z ,&/-]{2,40}$")
+
+
+def named_alone(words: str) -> str:
+    """The name of a part without what is said of it behind a dash: "Head - orange, then white".
+
+    >>> named_alone("Head - orange, then white"), named_alone("Body – Rnd 1")
+    ('Head', 'Body – Rnd 1')
+    """
+    hit = _BEHIND_DASH.match(words)
+    return hit[1] if hit else words
+
+
 def heading(text: str, above_blank: bool, ended: bool) -> bool:
     """True when a line looks like the name of a part."""
     if _TOLD.match(text):
         return False
-    bare = MAKE.sub("", text).strip(" :–—-.*_=~#")
+    bare = named_alone(MAKE.sub("", text).strip(" :–—-.*_=~#"))
     if not bare or len(bare) > 48 or len(bare.split()) > 7:
         return False
     if not re.match(r"[A-Za-z0-9]", text.strip(" *_#~=")):
@@ -211,12 +280,14 @@ def titled(name: str) -> str:
 
 _COUNTED = expression(
     r"(?:[(\[{]\s*\d[^()\[\]{}]{0,70}(?:[(\[{][^()\[\]{}]{0,30}[)\]}][^()\[\]{}]{0,30})?[)\]}]"
-    r"|\s[—–=-]+\s*\d+\s*[\w-]{0,16}(?:[,;]?\s*(?:and\s+)?\d+\s*[\w-]{1,16}(?:\s+sps?)?){0,4})\s*[.;]?\s*$"
+    r"|\s[—–=|-]+\s*\d+\s*[\w-]{0,16}(?:[,;]?\s*(?:and\s+)?\d+\s*[\w-]{1,16}(?:\s+sps?)?){0,4}"
+    r"|[.;]\s+\d+\s*(?:sts?|stitches|sc|hdc|dc|htr|tr))\s*[.;]?\s*$"
 )
 _NUMBER_ALONE = expression(r"[(\[{]\s*\d+\s*(?:sts?|sc|hdc|dc|tr|htr|stitches)?\s*[)\]}]\s*\.?\s*$")
 _BELONGS_TO_ROW = expression(
     r"\s*(?:turn|join(?!\s+(?:yarn|new))|do not|don't|ch|chain|fasten|finish(?:ed)? off|fo\b|end off|cut|break|chang"
-    r"|rep|repeat|sl st (?:in|to) (?:first|top|beg|\d)|ss (?:in|into|to) (?:first|top|\d)|close|mark|place"
+    r"|rep(?:eat)?\b(?!\s+(?:dec|inc|sc|hdc|dc)\w*\s+(?:around|in\b))"
+    r"|sl st (?:in|to) (?:first|top|beg|\d)|ss (?:in|into|to) (?:first|top|\d)|close|mark|place"
     r"|pm\b|move|with|now|next row|leave|in\b|into\b|times|twice|around|across|and\b|\W)",
     re.IGNORECASE,
 )

@@ -48,6 +48,8 @@ class Context:
     """How many rows the label stands for; 0 when it has no number."""
     part: str | None = None
     """Part being read; None before the first."""
+    parts: tuple[str, ...] = ()
+    """Every part there is, as it is called."""
     colours: frozenset[str] = frozenset()
     """Names of colours that rows may count in: "a", "mc"."""
     corners: dict[bool, tuple[Item, ...]] = field(default_factory=dict)

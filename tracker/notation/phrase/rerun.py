@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from tracker.notation.page.labels import range_of
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.other_part import as_far_as, part_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.shaping import called_row, every_here
 from tracker.notation.phrase.until import (
@@ -20,6 +21,7 @@ from tracker.notation.phrase.until import (
 )
 from tracker.notation.scan import T
 from tracker.notation.tree import Rerun
+from tracker.records import replace
 from tracker.trade.numbers import TIMES_WORDS
 
 _SINGLE = ("row", "rnd", "round")
@@ -221,7 +223,10 @@ def rerun_here(c: Cursor) -> Rerun | None:
             c.i += stopped + 2
             if stopped == 2 and c.kind() is T.PERIOD:
                 c.i += 1
-    if found is None and not last and not called:
+    part = part_here(c) if c.context.parts and (found or lead in _LEADS and not (last or called)) else None
+    if part is not None and found is None and (end := as_far_as(c)) is not None:
+        found = range(1, end + 1)
+    if found is None and not last and not called and part is None:
         c.i = start
         words = {t.text for t in c.tokens[c.i : c.end]}
         if (
@@ -238,7 +243,8 @@ def rerun_here(c: Cursor) -> Rerun | None:
         return None
     if bracket is not None and c.i <= bracket:
         c.i = bracket + 1
-    return _how_often(c, start, found or (), last, called)
+    again = _how_often(c, start, found or (), last, called)
+    return again if part is None else replace(again, part=part)
 
 
 def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: str = "") -> Rerun:

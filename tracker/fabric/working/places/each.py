@@ -30,6 +30,9 @@ def each_with(
                     ((below.middle_of(kinds[0], Kind(kinds[1].name[10:]), min(hook.limit, end)),), None)
                 )
             except Missing:
+                if kinds[0].name == SP:
+                    # what is left of the last one goes with it
+                    below.at, below.sub = max(below.at, min(end, below.n)), 0
                 return out
     edge_for(hook, kinds[0])
     end = min(hook.limit, end_of(hook, where.stop, rest))

@@ -98,7 +98,8 @@ def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
             return True
         if where.which in (Which.NEXT, Which.FIRST, Which.LAST, Which.NTH):
             kind = where.kinds[0] if where.kinds else Kind(ANY)
-            if where.which is Which.FIRST and kind.name == SP and _begun_in_first(hook):
+            spaces = kind.name in (SP, "corner", "corner sp")
+            if where.which is Which.FIRST and spaces and _begun_in_first(hook):
                 return True
             if kind.name not in (SP, CH, "tch", "corner sp"):
                 kind = Kind(ANY)

@@ -23,11 +23,19 @@ def take(hook: Hook, kind: Kind, item: Item) -> int:
         if hook.ground.left and hook.limit == UNLIMITED:
             take_up(hook)
             i, passed = below.take(kind, hook.limit)
-        elif hook.edge_used and hook.ground.base and kind.name in (ANY, CH):
+        elif hook.edge_used and hook.ground.base and (kind.name in (ANY, CH) or _plain(kind)):
+            # "sc in next 28 dc", told of both edges: of the foundation it means its chains
             to_edge(hook, hook.ground.base)
             hook.ground.base = ()
             below = hook.below
-            i, passed = below.take(kind, hook.limit)
+            i, passed = below.take(Kind(ANY) if kind.name != CH else kind, hook.limit)
+        elif (
+            _plain(kind)
+            and below.n
+            and all(e.kind == CH for e in below.elements)
+            and below is not hook.top_edge
+        ):
+            i, passed = below.take(Kind(ANY), hook.limit)
         elif (special := hook.ground.specials.get(kind.name)) is not None and len(
             [x for x in special.items if isinstance(x, Chain)]
         ) == 1:
@@ -50,6 +58,11 @@ def take(hook: Hook, kind: Kind, item: Item) -> int:
             weight=1,
         )
     return i
+
+
+def _plain(kind: Kind) -> bool:
+    """True for the name of a plain stitch."""
+    return kind.name in STITCHES and not STITCHES[kind.name].closes
 
 
 def other_name(hook: Hook, kind: Kind) -> bool:

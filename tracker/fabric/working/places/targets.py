@@ -33,6 +33,9 @@ def targets(
     if which is Which.SAME:
         return [same(hook, where)]
     if which is Which.MADE:
+        if hook.below.closed and hook.below.here is not None and hook.stands_on_first() and where.kinds:
+            # "dc around the sc just made": the one that closed the round before
+            return [(hook.below.here,)]
         return [()] * max(1, where.many)
     if (
         which is Which.RING
@@ -45,13 +48,15 @@ def targets(
     if which is Which.RING:
         return [()]
     if which is Which.EVENLY:
-        hook.edge_used = True
+        along_a_side(hook)
         return [()]
     if which is Which.ROW_END:
-        hook.edge_used = True
+        along_a_side(hook)
         return [()] * (where.many or max(1, hook.ground.row_ends))
     if where.down < 0:
         where = this_row_below(hook, where)
+    if where.down > 1 and which is Which.BETWEEN:
+        return [()] * max(1, where.many)
     if where.down > 1 and which in (Which.NEXT, Which.EACH):
         if which is Which.NEXT and not (rest and isinstance(rest[0], Skip)):
             return [(take(hook, Kind(ANY), item),) for _ in range(where.many)]
@@ -94,6 +99,14 @@ def targets(
     if which is Which.EACH:
         return each(hook, where, item, rest, per)
     return next_places(hook, where, item, per)
+
+
+def along_a_side(hook: Hook) -> None:
+    """Goes on along an edge whose stitches are not counted: what is left of the top lies in its corner."""
+    below = hook.below
+    if hook.ground.base and below.at and below.unsaid(below.at, below.n, 3) <= 2:
+        below.at, below.sub = below.n, 0
+    hook.edge_used = True
 
 
 def _before_the_chain(hook: Hook, where: Where, rest: Sequence[Item]) -> bool:
@@ -165,6 +178,9 @@ def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
                     hook.below.middle_of(kinds[0], Kind(kinds[1].name[10:], kinds[1].chains), hook.limit)
                 )
                 hook.silent = max(hook.silent, hook.below.unsaid(reached, taken[-1]))
+                if kinds[0].name == SP:
+                    # into spaces, though into none of those outside
+                    hook.spaces_worked.add(-1)
                 continue
             taken.append(take(hook, kinds[0] if len(kinds) == 1 else kinds[n % len(kinds)], item))
         out.append(tuple(taken))
@@ -177,13 +193,14 @@ def first_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[i
     kind = where.kinds[0] if where.kinds else Kind(ANY)
     edge_for(hook, kind)
     if (
-        kind.name == SP
+        kind.name in (SP, "corner", "corner sp")
         and below.closed
         and hook.made
         and below.find(kind, below.at) is None
         and below.n
         and below.elements[0].kind == SP
     ):
+        # where the round began
         return [(0,)]
     if hook.made and any(e.into for e in hook.made) and below.at > max(1, where.many):
         # "first" of something further along: the next that lies ahead

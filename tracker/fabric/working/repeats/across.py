@@ -8,13 +8,22 @@ from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.repeats.endings import try_last
 from tracker.fabric.working.repeats.passes import one_pass, run_rest, say_passes, spaces_in, stripped
-from tracker.notation.tree import Item, Repeat, Stop
+from tracker.notation.tree import ANY, Item, Kind, Repeat, Stop, Which, Work
 from tracker.records import replace
+from tracker.trade.stitches import parts_of
 
 
 def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     """A repeat that goes on to the end of the row, or to its stop."""
     stop = item.stop or Stop()
+    only = stripped(item.items)
+    if len(only) == 1 and stop.left and not stop.at and hook.below.closed and item.ending is None:
+        told = only[0]
+        if isinstance(told, Work) and parts_of(told.stitch)[2] > 1 and told.where.many == 1:
+            # "*sc2tog; rep from * around until 6 sts remain" is "sc2tog around until 6 sts remain"
+            along = replace(told.where, which=Which.EACH, stop=stop, many=0, kinds=(Kind(ANY),))
+            hook.one(replace(told, where=along, span=item.span), rest)
+            return
     following: Sequence[Item] = rest
     ending = item.ending
     as_item = False
@@ -52,6 +61,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                 one_pass(hook, body, ())
             except Missing:
                 hook.back(mark)
+                turn += closes_in_the_first(hook, body, end)
                 break
             if (hook.below.at, hook.below.sub, hook.below.gap) == (mark.at, mark.sub, mark.gap):
                 hook.back(mark)
@@ -91,6 +101,33 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             hook.below.at = end
     if ending is not None and as_item:
         run_rest(hook, ending.items, rest)
+
+
+def closes_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:
+    """1 when a round comes out if the last stitch of its last pass lands where the round began, which the join does."""
+    last = body[-1] if body else None
+    first = next((e for e in hook.made if e.is_stitch), None)
+    if (
+        not hook.below.closed
+        or len(body) < 2
+        or not isinstance(last, Work)
+        or last.where.which is not Which.NEXT
+        or last.count * last.where.many != 1
+        or first is None
+        or last.stitch != "slst"
+        and (last.stitch != first.kind or first.into != (0,))
+    ):
+        return 0
+    mark = hook.mark()
+    try:
+        one_pass(hook, body[:-1], ())
+    except Missing:
+        hook.back(mark)
+        return 0
+    if hook.below.unsaid(hook.below.at, end, 1) or hook.below.at == mark.at:
+        hook.back(mark)
+        return 0
+    return 1
 
 
 def _space_before(hook: Hook, end: int) -> bool:

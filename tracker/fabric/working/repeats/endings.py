@@ -35,14 +35,15 @@ def replaced(hook: Hook, item: Repeat, ending: Ending, rest: Sequence[Item]) -> 
     end = min(hook.limit, reserved(hook, rest))
     for drop in range(len(body) + 1):
         kept = body[: len(body) - drop]
-        if kept and isinstance(kept[-1], Chain) and isinstance(ending.items[0], Chain):
+        told = next((item for item in reversed(kept) if not isinstance(item, Skip)), None)
+        if isinstance(told, Chain) and isinstance(ending.items[0], Chain):
             # "… ch 5; …, ending last rep with ch 3": in place of the chains, not behind them
             continue
         candidate = (*kept, *ending.items)
         mark = hook.mark()
         try:
             one_pass(hook, candidate, rest)
-            good = hook.below.unsaid(hook.below.at, end) == 0 and not spaces_missed(hook, item, mark)
+            good = hook.below.unsaid(hook.below.at, end, 1) == 0 and not spaces_missed(hook, item, mark)
         except Missing:
             good = False
         hook.back(mark)
@@ -92,7 +93,8 @@ def _comes_out(
     over = 0
     try:
         one_pass(hook, changed, ())
-        over = hook.below.unsaid(hook.below.at, end)
+        # a wide row is not counted to its end at each of its passes
+        over = hook.below.passed_to(end, hook.silent + 1 if ending.how == "at" else 1)
         done = (over == 0 or ending.how == "at" and _chained_over(hook, item, changed, over)) and (
             hook.below.unsaid_spaces(hook.below.at, end) == 0 or ending.how != "omit" or not spaces_in(item)
         )

@@ -63,6 +63,6 @@ def stripped(items: Sequence[Item]) -> tuple[Item, ...]:
 def spaces_in(item: Repeat) -> bool:
     """True when a repeat works into spaces, so that a space left over means another pass."""
     return any(
-        isinstance(i, (Work, Group, Skip)) and i.where.kinds and i.where.kinds[0].name == SPACE
+        isinstance(i, (Work, Group, Skip)) and [kind.name for kind in i.where.kinds] == [SPACE]
         for i in item.items
     )

@@ -6,6 +6,7 @@ from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import CHAINING, PREPOSITIONS, kind_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import REST, Chain, Item, Kind, Skip, Where, Which
 from tracker.records import replace
@@ -68,6 +69,9 @@ def commence_here(c: Cursor) -> list[Item] | None:
     c.take_any("making", "working", "chaining") if c.text() != "chaining" else None
     c.take_any("a", "foundation", "of")
     found = chain_here(c)
+    if found is None and c.text() == "standing":
+        # "Begin with a standing sc in any ch-1 sp"
+        found = work_here(c)
     if found is None:
         c.i = start
     return found
@@ -79,6 +83,9 @@ def starting_here(c: Cursor) -> list[Item] | None:
     c.i += 1
     c.take("with")
     where = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
+    if where is not None and where[0].which is Which.NTH and where[0].kinds == (Kind("ch"),):
+        # "starting in 2nd ch", with the hook not named
+        where = (replace(where[0], which=Which.FROM_HOOK, kinds=()),)
     if where is None or where[0].which is not Which.FROM_HOOK:
         c.i = start
         return None

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.chains import chain_here, commence_here, skip_here, starting_here
-from tracker.notation.phrase.deeds.edges import continue_here, edge_here, working_here
+from tracker.notation.phrase.deeds.edges import continue_here, edge_here, pick_up_here, working_here
 from tracker.notation.phrase.deeds.joins import (
     attach_here,
     close_here,
@@ -41,7 +41,8 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("leave leaving", (leave_here,)),
     ("rem remaining last rest the", (left_here,)),
     ("fasten fo finish end cut break finishing", (fasten_here,)),
-    ("with using change changing switch drop carry carrying pick", (colour_here,)),
+    ("with using change changing switch drop carry carrying", (colour_here,)),
+    ("pick picking", (pick_up_here, colour_here)),
     ("pm sm mark marking move moving slip remove use", (marker_here,)),
     ("place placing put", (marker_here, toy_here)),
     ("insert add position sew glue embroider stuff", (toy_here,)),

@@ -17,6 +17,13 @@ _EDGE_STARTS = frozenset(
 """What a phrase about another edge begins with."""
 
 
+_OTHER_SIDE = frozenset(
+    "working work now turn rotate to and on along down continue continuing cont the other opposite side then".split()
+)
+_ON_CHAINS = frozenset("in into along on down across back up the of over your foundation".split())
+_CHAIN_WORDS = frozenset("ch chs chain chains bump bumps hump humps".split())
+
+
 def edge_here(c: Cursor) -> list[Item] | None:
     """ "Working in free loops along other side of ch", "rotate to work along opposite side", "in ends of rows"."""
     start = c.i
@@ -41,6 +48,9 @@ def edge_here(c: Cursor) -> list[Item] | None:
         {"opposite", "other", "bottom", "underside", "back", "remaining", "free", "unused", "second"} & low
     ) and ({"ch", "chain", "chs", "chains", "foundation", "starting", "beg"} & low):
         name = "base"
+    elif {"other", "opposite"} & low and low <= _OTHER_SIDE:
+        # "on the other side:": of the chain, where the row goes along one
+        name = "other"
     elif {"loops", "loop", "lps", "lp"} & low and {"free", "unused", "unworked", "remaining"} & low:
         name = "free"
     elif (
@@ -108,6 +118,8 @@ def working_here(c: Cursor) -> list[Item] | None:
         and ("made" in words or "front" in words or "behind" in words or "skipped" in words)
     ):
         return to_comma(c, start, "remark")
+    if c.text() == "working" and _along_the_chains(c):
+        return to_comma(c, start, "remark")
     if c.text() in ("work", "continue", "cont") and words[:1] == ["even"]:
         c.i += 2
         if (
@@ -134,6 +146,15 @@ def working_here(c: Cursor) -> list[Item] | None:
     return None
 
 
+def _along_the_chains(c: Cursor) -> bool:
+    """True for "working in chs:", "working back along the chain,": where a first row goes in any case."""
+    n, chains = 1, False
+    while c.kind(n) is T.WORD and c.text(n) in _ON_CHAINS | _CHAIN_WORDS:
+        chains = chains or c.text(n) in _CHAIN_WORDS
+        n += 1
+    return chains and c.kind(n) in (T.COLON, T.COMMA, T.SEMICOLON)
+
+
 def _gathered(c: Cursor, start: int) -> list[Item] | None:
     """ "Work next 2 sc together": so many of the row below become one stitch of the kind in hand."""
     i = c.i
@@ -145,6 +166,20 @@ def _gathered(c: Cursor, start: int) -> list[Item] | None:
         return [Work(f"{plain}{where[0].many}tog", 1, replace(where[0], many=1), span)]
     c.i = i
     return None
+
+
+def pick_up_here(c: Cursor) -> list[Item] | None:
+    """ "Pick up and sc 64 sts along the edge": stitches whose places are not counted."""
+    start = c.i
+    stitch = stitch_here(c, 3) if c.text(1) == "up" and c.text(2) == "and" else None
+    many = c.value(3 + stitch.tokens) if stitch is not None else None
+    if stitch is None or many is None or stitch.special is not None:
+        return None
+    c.i += 4 + stitch.tokens
+    while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN) and c.text() not in ("join", "turn", "sl", "ss"):
+        c.i += 1
+    span = c.span_from(start)
+    return [Work(stitch.name, many, Where(Which.EVENLY, span), span)]
 
 
 def continue_here(c: Cursor) -> list[Item] | None:

@@ -136,6 +136,9 @@ def join_here(c: Cursor) -> list[Item] | None:
                 c.i += 1
             if c.i == j + 1:
                 c.i = j
+    if where is not None and not worked and (tall := _stitch_behind(c)):
+        # "join B in corner with standing dc"
+        stitch, worked, fresh = tall, True, True
     ring = False
     if c.text() in ("to", "into", "in", "forming", "and") and any(
         c.text(k) in ("ring", "circle", "tube", "loop") for k in range(1, 6)
@@ -157,6 +160,20 @@ def join_here(c: Cursor) -> list[Item] | None:
             first.append(Work(stitch, 1, Where(Which.SAME, span), span))
         return first
     return [Join(where[0] if where else None, span, stitch)]
+
+
+def _stitch_behind(c: Cursor) -> str:
+    """Takes "with a standing dc" behind the place of a join: the stitch; "" where none is told, or a slip stitch."""
+    i = c.i
+    if c.take("with"):
+        c.take_any("a", "an")
+        c.take_any("standing", "chainless", "starting")
+        found = stitch_here(c)
+        if found is not None and found.special is None:
+            c.i += found.tokens
+            return "" if found.name == "slst" else found.name
+    c.i = i
+    return ""
 
 
 def attach_here(c: Cursor) -> list[Item] | None:

@@ -1,6 +1,6 @@
 """Places without a preposition: "next 7 sts", "first dc", "same st", "each ch-1 sp across", "top of ch-3"."""
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import Cursor, key_of
 from tracker.notation.phrase.places.fixed import fixed_place, nth_place, top_of
 from tracker.notation.phrase.places.gaps import between
 from tracker.notation.phrase.places.nouns import (
@@ -174,10 +174,13 @@ def _turning(c: Cursor, start: int) -> tuple[Where, ...] | None:
         if word == "turning" and c.take_any(*SPACES) or c.text() not in SPACES:
             return (Where(Which.TOP, c.span_from(start), nth=0),)
     c.i = i
-    if word == "beg":
+    if word in ("beg", "beginning", "starting"):
         c.i += 1
         kind = kind_here(c)
-        if kind:
+        if kind is not None and kind.name == SPACE and kind.chains is None:
+            # "5 sc in beg lp": the one the round began in
+            return (Where(Which.SAME, c.span_from(start), kinds=(kind,), nth=-3),)
+        if kind and word == "beg":
             return (Where(Which.FIRST, c.span_from(start), kinds=(kind,)),)
         c.i = i
     return None
@@ -194,14 +197,16 @@ def _middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
     if many is not None:
         return (Where(Which.NEXT, c.span_from(start), many, (kind,)),)
     if c.take("of"):
-        c.take_any("each", "every", "next", "last", "first", "following", "same", "the")
-        each = c.text(-1) in ("each", "every")
+        c.take_any("each", "every", "next", "last", "first", "following", "same", "the", "any")
+        lead = c.text(-1)
+        each = lead in ("each", "every")
         group = kind_here(c)
         stop = stop_here(c) if each else None
         if group is not None:
             which = Which.EACH if each else Which.NEXT
             kinds = (kind, Kind("middle of:" + group.name, group.chains))
-            return (Where(which, c.span_from(start), 1, kinds, stop=stop),)
+            nth = -2 if lead == "any" else 0
+            return (Where(which, c.span_from(start), 1, kinds, nth, stop=stop),)
     return (Where(Which.NEXT, c.span_from(start), 1, (kind,)),)
 
 
@@ -215,6 +220,10 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
             return (Where(Which.NEXT, c.span_from(start), many),)
         c.i = start
         return None
+    if many is None and c.text() == "just" and c.text(1) in ("made", "worked", "formed"):
+        # "around the sc just made"
+        c.i += 2
+        return (Where(Which.MADE, c.span_from(start), 1, kinds),)
     if many is None and kinds[0].name[:2] in ("fp", "bp") and c.text() in ("and", "as", "across", "around"):
         span = c.span_from(start)
         return (Where(Which.EACH, span, 0, kinds, stop=stop_here(c)),)
@@ -233,8 +242,11 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
         each = c.take_any("each", "every", "ea")
         lead = c.take_any("next", "first", "last", "same", "previous", "prev", "corner")
         amount = number_here(c) or 1
-        if kind_here(c) is not None:
+        if (group := kind_here(c)) is not None:
             stop = stop_here(c) if each else None
+            if kinds[0].name == SPACE and key_of(group.name) in c.context.specials and lead in ("", "next"):
+                # of several spaces that look alike, the one inside
+                kinds = (kinds[0], Kind("middle of:" + group.name))
             which = {"last": Which.LAST, "same": Which.SAME, "first": Which.FIRST}.get(lead, Which.NEXT)
             if each:
                 which, amount = Which.EACH, 0

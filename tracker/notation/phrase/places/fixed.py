@@ -13,6 +13,8 @@ _SKIPPED_FIRST = frozenset("skipped missed sts st first 2 3 second unworked last
 _SKIPPED_WORDS = frozenset("first second last skipped just st sts stitch dc sc tr hdc 2 3 4 missed".split())
 _THINGS = frozenset("st sts stitch sp sps space ch or loop".split())
 """What may stand behind "indicated"."""
+_STANDING = frozenset("dc dcs sts stitches groups shells clusters tr hdc sc petals".split())
+"""What a space may lie between."""
 _HERE = frozenset("here place indicated specified stated".split())
 
 
@@ -27,7 +29,10 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         return (Where(Which.SAME, c.span_from(start)),)
     if (at := _at_base(c)) is not None:
         c.i += at
-        turning_chain(c) is not None or kind_here(c)
+        c.take("the")
+        if turning_chain(c) is None:
+            c.take_any("first", "last")
+            kind_here(c)
         return (Where(Which.SAME, c.span_from(start)),)
     if word in _HERE:
         c.i += 1
@@ -59,7 +64,9 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
             c.take("the")
             c.take_any("ring", "circle")
         return (Where(Which.RING, c.span_from(start)),)
-    if word in ("sp", "space", "sps", "spaces") and c.text(1) in GAP_WORDS:
+    if word in ("sp", "space", "sps", "spaces", "gap", "gaps") and (
+        c.text(1) in GAP_WORDS or c.text(1) in ("before", "after") and c.text(2) in ("next", "the", "first")
+    ):
         c.i += 2
         return between(c, start, 1, Which.NEXT)
     if (
@@ -165,6 +172,9 @@ def _same(c: Cursor, start: int) -> tuple[Where, ...]:
             kind_here(c)
         c.take("was")
         c.take_any("made", "worked", "joining", "join")
+    elif c.text() in GAP_WORDS and c.text(1) in _STANDING:
+        # "in same sp between dc"
+        c.i += 2
     else:
         c.take("used")
     return (Where(Which.SAME, c.span_from(start), kinds=kinds, nth=-3 if began else 0),)

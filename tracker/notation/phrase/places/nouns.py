@@ -15,7 +15,7 @@ STS = frozenset("st sts stitch stitches sts. loops".split())
 
 
 SPACES = frozenset(
-    "sp sps space spaces lp lps loop loops arch arches gap gaps chsp chsps lace bar bars".split()
+    "sp sps space spaces lp lps loop loops arch arches gap gaps chsp chsps lace bar bars handle handles".split()
 )
 
 
@@ -35,7 +35,8 @@ _ADJECTIVES = frozenset(
     "corner side center centre middle unworked skipped made working main indicated little big "
     "standing underarm foundation unused free starting beginning beg corresponding adjacent large small long short "
     "solid open plain "
-    "following foll facing turning heel toe thumb body cuff brim hand foot crown hem sole".split()
+    "following foll facing turning heel toe thumb body cuff brim hand foot crown hem sole "
+    "leg arm head neck sleeve flap ankle wrist palm instep gusset".split()
 )
 
 
@@ -171,6 +172,7 @@ def kind_here(c: Cursor) -> Kind | None:
         amount = c.value(n) if n == 2 else None
         if amount is not None:
             c.i += 3
+            c.take_any("handle", "handles", "strap", "straps", "opening", "openings")
             return Kind(SPACE, amount)
         c.i += 1
         return Kind("ch")

@@ -23,7 +23,7 @@ def of_row(c: Cursor, where: tuple[Where, ...], unworked: bool = False) -> tuple
     Stitches said to be left `unworked` there lie at hand still: no row is added.
     """
     i = c.i
-    if c.take("of") or c.take("in") or c.take("on"):
+    if c.take_any("of", "in", "on", "into"):
         c.take("the")
         c.take_any("previous", "prev", "last", "current")
         c.take_any("long", "full", "whole", "complete")

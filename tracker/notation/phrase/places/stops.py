@@ -89,9 +89,12 @@ def _until(c: Cursor) -> Stop | None:
             c.take_any("row", "rnd", "round")
         return Stop()
     last = c.take("last")
+    told = bool(c.take("there", "are") or c.take("have") and c.text(-2) == "you")
+    c.take_any("only", "just", "about")
     value = number_here(c)
     kinds = kinds_here(c)
-    remains = c.take_any("remain", "remains", "rem", "are", "left")
+    remains = c.take_any("remain", "remains", "rem", "are", "left", "remaining") or told
+    remains = remains or c.take("from", "the", "end") or c.take("before", "the", "end")
     if not last and (value is None or not remains):
         return None
     c.take_any("left", "remain", "unworked")
@@ -167,6 +170,11 @@ def _to_last(c: Cursor) -> Stop | None:
     if value is None and not kinds:
         return None
     many = 1 if value is None else value
+    behind = c.i
+    if c.take("and") and c.take_any("last", "next") and kind_here(c) is not None:
+        # "to last dc and last ch-1 sp": the one that is named second lies behind the other
+        return Stop(many, kinds)
+    c.i = behind
     if c.take("of"):
         c.take_any("next", "the", "each")
         if c.take("corner"):
@@ -187,7 +195,8 @@ def _to_thing(c: Cursor) -> Stop | None:
         return Stop(at="space", kinds=(space,))
     if c.take_any("next", "each") or c.text() in ("corner", "marker", "m", "tch"):
         if c.take("corner"):
-            c.take_any("sp", "space", "st", "ch")
+            if spaced(c) is None:
+                c.take_any("sp", "space", "st", "ch")
             return Stop(at="corner")
         if c.take_any("marker", "m"):
             return Stop(at="marker")

@@ -60,10 +60,15 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
             return None if inner is None else tuple(replace(w, around=True) for w in inner)
         c.i = start
         return None
+    behind = next((n for n in range(3) if c.text(n) not in ("the", "unworked", "free", "unused")), 3)
+    if c.text(behind) in ("back", "wrong") and c.text(behind + 1) == "of":
+        # "in the back of the next sl st": the stitch itself, taken from behind
+        c.i += behind + 2
     if c.text() == "the" and c.text(1) in ("side", "end", "ends") and c.text(2) == "of":
         c.i += 1
     if c.text() in ("side", "sides", "end", "ends", "edge") and c.text(1) in ("of", "edge"):
         c.i += 2
+        c.take("the")
         each = c.take_any("each", "every", "next", "rows", "row", "dc", "last")
         many = number_here(c) or 1
         kind = stitch_here(c)
@@ -170,6 +175,10 @@ def qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, .
         down = 1 + amount if amount < 99 else 1
         return tuple(replace(w, down=down, span=c.span_from(start)) for w in where)
     if c.take("below"):
+        return where
+    if c.text() in GAP_WORDS and c.text(1) in ("petals", "shells", "groups", "scallops", "fans", "points"):
+        # "the sl st between petals"
+        c.i += 2
         return where
     i = c.i
     if (

@@ -51,7 +51,7 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
             return False
         stop, times, further = often.stop, often.times, often.further
     lead = _lead(items)
-    body = items[lead:]
+    body = _one_after_another(items[lead:])
     if len(body) < 2 or not all(map(_in_next, body)) or not _ended(c):
         c.i = start
         return False
@@ -153,11 +153,34 @@ def _times(c: Cursor) -> int | None:
         times = c.value(1)
         c.i += 2
         return times
+    opened = c.kind() is T.OPEN
+    c.i += opened
     found = c.times_here()
-    if found is None:
+    if found is None or opened and c.kind(found[1]) is not T.CLOSE:
+        c.i -= opened
         return None
-    c.i += found[1]
+    # "(6x)" behind what is worked six times
+    c.i += found[1] + opened
     return found[0]
+
+
+def _one_after_another(items: list[Item]) -> list[Item]:
+    """ "Sc in first st, 2 sc in 2nd st": each in the next place, where they are told by their number."""
+    out: list[Item] = []
+    reached = 0
+    for item in items:
+        if isinstance(item, Work) and (
+            item.where.which is Which.FIRST
+            and not out
+            or item.where.which is Which.NTH
+            and item.where.nth == reached + 1
+        ):
+            item = replace(item, where=replace(item.where, which=Which.NEXT, nth=0))
+        if isinstance(item, Work):
+            straight = item.where.which is Which.STRAIGHT
+            reached += item.count if straight else item.where.many
+        out.append(item)
+    return out
 
 
 def _ended(c: Cursor) -> bool:

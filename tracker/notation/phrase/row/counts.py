@@ -30,7 +30,7 @@ def sentence_end(c: Cursor, longest: int = 10**9) -> int:
 
 _AFTER_COUNT = frozenset(
     "fasten fo finish end bind rep repeat weave stuff block cut break note place change leave sew "
-    "insert do continue now this you it".split()
+    "insert do continue now this you it sl ss slst with using thread draw pull fill attach".split()
 )
 """Words that begin a new statement on the line after a count."""
 
@@ -50,7 +50,7 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     stated = count_list(inner(c, c.i, end), bare=marked) if whole else None
     if stated is None:
         # "24 sts, turn": the count ends at "turn" or at a bracket
-        for cut in range(c.i + 1, min(end, c.i + 14)):
+        for cut in range(c.i + 1, min(end, c.i + _LONGEST)):
             token = c.tokens[cut]
             if token.text in _AFTER_COUNT and (
                 token.fresh or token.text in ("fasten", "fo", "rep", "repeat")

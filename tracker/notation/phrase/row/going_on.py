@@ -45,7 +45,9 @@ def alternates(c: Cursor, items: list[Item], found: list[Item], start: int) -> b
         or first.where.stop is not None
     ):
         return False
-    if first.stitch == second.stitch or not second.where.kinds or first.where.kinds == second.where.kinds:
+    if not second.where.kinds or first.where.kinds == second.where.kinds:
+        return False
+    if first.stitch == second.stitch and (first.count == second.count or not first.where.kinds):
         return False
     alone = Work(
         second.stitch,

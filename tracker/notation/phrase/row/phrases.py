@@ -29,6 +29,7 @@ from tracker.notation.phrase.row.going_on import (
 from tracker.notation.phrase.row.prose import prose
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.sentences import bracket_items
+from tracker.notation.phrase.row.told_again import as_before, by_row_ends, sews, told_twice
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.placing import grouped
@@ -68,7 +69,8 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         if coloured is not None:
             items.extend(coloured)
             return
-        bracket(c, reading, items)
+        if items is not reading.items or not repeated(c, items):
+            bracket(c, reading, items)
         return
     if items is reading.items and (_rows_again(c, items) or repeated(c, items)):
         return
@@ -85,13 +87,16 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             return
         star(c, items)
         return
+    if sews(c, items) or told_twice(c, items) or by_row_ends(c, items):
+        return
     word = c.text()
     if word in c.context.colours and c.kind(1) is T.COLON and c.kind(2) is not T.NUMBER:
         # "MC: sc in each st"
         c.i += 2
         items.append(Say("colour", "", c.span_from(start)))
         return
-    if items and (length := piece_here(c)):
+    alone = c.kind(-1) in (T.COMMA, T.SEMICOLON) and {"other", "opposite"} & {c.text(1), c.text(2)}
+    if items and not alone and (length := piece_here(c)):
         c.i += length
         items.append(Say("piece", "", c.span_from(start)))
         return
@@ -159,6 +164,8 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     )
     if found is None:
         found = work_here(c)
+    if found is not None and c.text() == "as" and c.text(1) in ("before", "above"):
+        found = as_before(c, items, found)
     if found is not None:
         found = loosely(c, items, found, start)
     if found is None:
@@ -280,6 +287,14 @@ def place_first(c: Cursor) -> list[Item] | None:
             c.i += 1
         told: list[Item] = [Say("loop", loop, c.span_from(start))]
         return [*told, Edge("free", c.span_from(start), row)] if row is not None else told
+    if loop and (found := work_here(c)) is not None:
+        # "blo 12 sc"
+        return [
+            replace(item, where=replace(item.where, loop=item.where.loop or loop))
+            if isinstance(item, Work)
+            else item
+            for item in found
+        ]
     c.i = i
     if c.kind() is T.OPEN and c.i in c.partners:
         placed = after_bracket(c, bracket_items(c), start)

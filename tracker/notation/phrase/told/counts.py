@@ -159,6 +159,11 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                 # "18 sts; 6 increased": the total is told already
                 c.i += 1
                 continue
+            if (counts or bare) and _of_no_list(c):
+                # "44 sc, 2 handles": of what no list of stitches holds, and so not checked
+                counts.append(("?" + c.text(), value))
+                c.i += 1
+                continue
             if c.kind() is T.WORD and (c.text() in _LOOSE or c.text(1) in _LOOSE):
                 c.i += 1
                 counts.append(("?" + c.text(-1), value))
@@ -173,6 +178,18 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
     if not counts:
         return None
     return Stated(tuple(counts), c.span_from(start), change, partial)
+
+
+def _of_no_list(c: Cursor) -> bool:
+    """True for a plural that is all of a count: "2 handles", "6 blossoms"."""
+    word = c.text()
+    return (
+        c.kind() is T.WORD
+        and len(word) > 4
+        and word.endswith("s")
+        and word not in _LOOSE | _FILLER
+        and (c.kind(1) in (T.END, T.COMMA, T.SEMICOLON, T.PERIOD) or c.text(1) in ("and", "made", "in"))
+    )
 
 
 def _counted(c: Cursor) -> str | None:

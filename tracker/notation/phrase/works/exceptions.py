@@ -1,7 +1,7 @@
 """Exceptions to an "each": ", working 3 sc in each corner ch-2 sp"."""
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.places.nouns import SPACES, kind_here
+from tracker.notation.phrase.places.nouns import SPACES, kind_here, kinds_here
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.stitches import resolved, stitch_here
@@ -141,6 +141,7 @@ def _exception(c: Cursor, bare: bool = False) -> Except | None:
     if c.text(-1) in ("corner", "corners"):
         c.i -= 1
     middle = c.text() in ("center", "centre", "middle")
+    named = c.i
     first = kind_here(c)
     if first is None:
         c.i = start
@@ -154,6 +155,7 @@ def _exception(c: Cursor, bare: bool = False) -> Except | None:
         c.take_any("corner", "corners")
         kinds = (Kind("corner"),)
     else:
-        kinds = (first,)
+        c.i = named
+        kinds = kinds_here(c)
     stop_here(c)
     return Except(kinds, items)

@@ -11,6 +11,10 @@ _SPREAD = tuple("spaced across around row rnd round along over the in this sprea
 """What may stand behind "evenly"."""
 
 
+_EDGES = frozenset("side edge ends sides foundation bottom brim cuff ribbing hem opening band".split())
+"""Words of an edge along which stitches are worked whose places are not counted."""
+
+
 def evenly_follows(c: Cursor) -> bool:
     """True when the words ahead speak of an edge, or of even spacing."""
     words: list[str] = []
@@ -20,7 +24,7 @@ def evenly_follows(c: Cursor) -> bool:
         if c.kind(n) is not T.WORD:
             break
         words.append(c.text(n))
-    return "evenly" in words or bool({"side", "edge", "ends", "sides", "foundation", "bottom"} & set(words))
+    return "evenly" in words or bool(_EDGES & set(words))
 
 
 def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> list[Item] | None:

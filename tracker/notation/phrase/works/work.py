@@ -17,6 +17,8 @@ from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Item, Kind, Repeat, Where, Which, Work
 from tracker.records import replace
 
+_LED = frozenset("standing beg beginning chainless starting start stacked regular first plain".split())
+"""What may stand before the name of a stitch."""
 _AFTER_STITCH = frozenset("loosely tightly loosley evenly only again st sts stitch stitches".split())
 
 
@@ -34,12 +36,14 @@ def work_here(c: Cursor) -> list[Item] | None:
         if c.kind(1) is T.HYPHEN and stitch_here(c, 2) is not None:
             # "5-dc shell", "4-dc group": a number glued to its stitch
             ahead = 2
-    while (
-        c.text(ahead) in ("standing", "beg", "beginning", "chainless", "regular", "first", "plain")
-        and stitch_here(c, ahead) is None
-        and stitch_here(c, ahead + 1) is not None
-    ):
-        ahead += 1
+        if (c.text(1) == "x" or c.kind(1) is T.TIMES) and stitch_here(c, 2) is not None:
+            # "6 x inc"
+            ahead = 2
+    led = ahead
+    while c.text(led) in _LED and stitch_here(c, led) is None:
+        led += 1
+    if led > ahead and stitch_here(c, led) is not None:
+        ahead = led
     if c.text(ahead) == "a" and stitch_here(c, ahead + 1) is not None:
         ahead += 1
     stitch = stitch_here(c, ahead)
@@ -71,7 +75,10 @@ def work_here(c: Cursor) -> list[Item] | None:
         c.i += 1
     loop = stitch.loop
     if c.text() in ("evenly", "spaced") or (
-        c.text() in ("along", "across", "around", "up", "down") and number is not None and evenly_follows(c)
+        c.text() in ("along", "across", "around", "up", "down")
+        and number is not None
+        and not piece_here(c)
+        and evenly_follows(c)
     ):
         if number is not None:
             return [evenly_here(c, start, name, number)]

@@ -1,0 +1,80 @@
+"""A first row that is told together with its foundation: "Ch 21. Sl st in 2nd ch from hook and in each ch to end".
+
+The items of a foundation's text come in; where its row begins among them comes out.
+"""
+
+import re
+from collections.abc import Sequence
+
+from tracker.expressions import expression
+from tracker.notation.page.block import Block, Page
+from tracker.notation.tree import Chain, Group, Item, Join, Repeat, Which, Work
+
+FIRST_ROW = expression(
+    r"\s*[(,—–-]?\s*\b(?:for|as|is|forms?|counts?\s+as|makes?)\s+(?:the\s+)?"
+    r"(?:(?:1st|first|foundation)\s+row|row\s+(?:1|one))\b(?:\s+(?:made|complete))?\s*\)?"
+    r"|\(\s*(?:(?:1st|first|foundation)\s+row|row\s+(?:1|one))(?:\s+(?:made|complete))?\s*\)",
+    re.IGNORECASE,
+    ["row"],
+)
+"""Words behind a foundation that name the row told with it: "… in each ch across for Row 1"."""
+
+
+def row_within(items: Sequence[Item], named: str, block: Block, page: Page) -> tuple[int, str, str] | None:
+    """Where a row begins among a foundation's items, "row" or "round", and what the row is called; None for no row.
+
+    `named` are the words that say that it is the first row, empty where none do.
+    """
+    begun = _begun(items)
+    if begun is None:
+        return None
+    following = next((b for b in page.blocks if b.start > block.start and b.label and b.label.numbers), None)
+    number = following.label.numbers[0] if following is not None and following.label else 0
+    alone = following is None or block.part is not None and following.part != block.part
+    if begun[1] == "round" and not alone and number != 2:
+        # a round that is numbered elsewhere: these are words about the ring, or abbreviations
+        return None
+    one = "foundation" not in named.lower() if named else alone or number == 2
+    word = "Rnd" if begun[1] == "round" else "Row"
+    return (*begun, f"{word} 1" if one else f"Foundation {word.lower()}")
+
+
+def _begun(items: Sequence[Item]) -> tuple[int, str] | None:
+    """Index of the first item of a row that a foundation's text goes on with, and "row" or "round"; None for none.
+
+    A slip stitch with nothing behind it only closes the chain into a ring.
+    """
+    chained = False
+    ring: int | None = None
+    for k, item in enumerate(items):
+        if isinstance(item, Chain):
+            chained = True
+        elif isinstance(item, Join):
+            if ring is None and not (item.where is None and item.stitch == "slst"):
+                ring = k + 1
+        elif isinstance(item, (Work, Group, Repeat)):
+            place = _place(item)
+            closes = isinstance(item, Work) and item.stitch == "slst"
+            if place is Which.RING or ring is not None and not closes:
+                return (ring or 0), "round"
+            if place is Which.FROM_HOOK and chained and not (closes and _only_closes(items[k + 1 :])):
+                return k, "row"
+            if closes:
+                ring = k + 1
+    return None
+
+
+def _place(item: Work | Group | Repeat) -> Which | None:
+    """Where the first stitch of an item goes."""
+    while isinstance(item, Repeat):
+        first = next((inside for inside in item.items if isinstance(inside, (Work, Group, Repeat))), None)
+        if first is None:
+            return None
+        item = first
+    return item.where.which
+
+
+def _only_closes(after: Sequence[Item]) -> bool:
+    """True when nothing is worked along the chain behind a slip stitch in it."""
+    first = next((item for item in after if isinstance(item, (Work, Group, Repeat))), None)
+    return first is None or _place(first) is Which.RING

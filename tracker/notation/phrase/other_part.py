@@ -1,0 +1,39 @@
+"""Another part of the pattern named in a row: "As first leg", "Rep Rnds 1-8 of Head", "work as for left mitten".
+
+Names of parts come in as they stand above their rows; the one that the cursor stands on comes out.
+"""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.scan import T
+
+
+def part_here(c: Cursor) -> str | None:
+    """Takes "of the first leg", "for Head": the part as it is called; None, with the cursor where it was, for none."""
+    start = c.i
+    while c.take_any("of", "for", "from", "as", "the", "in", "on"):
+        pass
+    longest = 0
+    found: str | None = None
+    for part in c.context.parts:
+        words = part.split("(")[0].lower().split()
+        n = len(words)
+        if n > longest and [c.text(k) for k in range(n)] == words and c.kind(n) not in (T.HYPHEN, T.NUMBER):
+            longest, found = n, part
+    if found is None:
+        c.i = start
+        return None
+    c.i += longest
+    return found
+
+
+def as_far_as(c: Cursor) -> int | None:
+    """Takes "through Rnd 15", "to end of Rnd 8" behind a part: the number of the last row that is worked so."""
+    i = c.i
+    if c.take_any("through", "thru", "to", "until", "up"):
+        while c.take_any("to", "the", "end", "of", "including"):
+            pass
+        if c.take_any("row", "rnd", "round", "r") and c.value() is not None:
+            c.i += 1
+            return c.value(-1)
+    c.i = i
+    return None

@@ -1,0 +1,78 @@
+"""What a row tells once more, and works no second time: how stitches before lie along an edge, where they go.
+
+The items read so far come in; True when the words that stand here were such, with the cursor behind them.
+"""
+
+from tracker.notation.phrase.cursor import STOPS, Cursor
+from tracker.notation.phrase.row.counts import sentence_end
+from tracker.notation.phrase.row.going_on import unplaced
+from tracker.notation.phrase.works.work import work_here
+from tracker.notation.tree import Chain, Item, Say, Which, Work
+from tracker.problems import Span
+from tracker.records import replace
+
+
+def sews(c: Cursor, items: list[Item]) -> bool:
+    """ "Fasten off; skip 22 sts and sew the end of the strap to the next 6": nothing is worked once the yarn is cut."""
+    if not items or not isinstance(items[-1], Say) or items[-1].kind != "fasten off":
+        return False
+    end = sentence_end(c)
+    if not any(token.text in ("sew", "sewing", "seam") for token in c.tokens[c.i : end]):
+        return False
+    items.append(Say("remark", "", Span(c.token().start, c.tokens[end - 1].end)))
+    c.i = end
+    return True
+
+
+def told_twice(c: Cursor, items: list[Item]) -> bool:
+    """ "Ch 3, dc in each st around, skipping the first st": the one that the chain stands on is passed over anyhow."""
+    last = items[-1] if items else None
+    if (
+        c.text() != "skipping"
+        or not isinstance(last, Work)
+        or last.where.which is not Which.EACH
+        or not any(isinstance(item, Chain) and item.count > 1 for item in items)
+    ):
+        return False
+    start = c.i
+    c.i += 1
+    c.take("the")
+    if c.take("first") and c.kind(1) in STOPS:
+        c.i += 1
+        items.append(Say("remark", "", c.span_from(start)))
+        return True
+    c.i = start
+    return False
+
+
+def by_row_ends(c: Cursor, items: list[Item]) -> bool:
+    """ "64 sc around the brim, working 1 sc in each row end": how the stitches before lie along the edge."""
+    at = next((k for k in range(len(items) - 1, -1, -1) if not isinstance(items[k], Say)), 0)
+    last = items[at] if items else None
+    if (
+        c.text() not in ("working", "placing", "making", "with")
+        or not isinstance(last, Work)
+        or last.where.which not in (Which.EVENLY, Which.EACH)
+    ):
+        return False
+    start = c.i
+    c.i += 1
+    found = work_here(c)
+    only = found[0] if found is not None and len(found) == 1 else None
+    if not isinstance(only, Work) or only.where.which is not Which.ROW_END:
+        c.i = start
+        return False
+    items[at] = last if last.where.which is Which.EVENLY else only
+    items.append(Say("remark", "", c.span_from(start)))
+    return True
+
+
+def as_before(c: Cursor, items: list[Item], found: list[Item]) -> list[Item]:
+    """ "Spike sc as before": in such a place as the last one of its name."""
+    last = found[-1]
+    c.i += 2
+    if isinstance(last, Work) and unplaced(last):
+        told = next((i for i in reversed(items) if isinstance(i, Work) and i.stitch == last.stitch), None)
+        if told is not None:
+            return [*found[:-1], replace(last, where=told.where)]
+    return found
