@@ -54,6 +54,9 @@ def understood(line: str, session: Session) -> Deed | None:
     deed_asked = understand(line, awaiting_number=awaits_number(session))
     if deed_asked is None and session.amiss.tally is not None and words:
         return Kinds(line[:LONGEST_LINE].strip())
+    if deed_asked is None and (number := number_of(words)) is not None and number <= HIGHEST:
+        # nobody asked for it: that is said, and how to say what it counts
+        return Number(number)
     return deed_asked
 
 
