@@ -14,6 +14,7 @@ h1 { font-size: 1.8em; } h2 { font-size: 1.4em; border-bottom: 2px solid #000; }
 p, ul { margin: .2em 0; } .count { font-weight: bold; } ol.rows { list-style: none; padding: 0; }
 ol.rows > li { border-bottom: 1px solid #999; padding-bottom: .6em; } li { break-inside: avoid; }
 input { width: 1.2em; height: 1.2em; vertical-align: middle; margin-right: .4em; }
+.done label { margin-right: 1em; white-space: nowrap; }
 table { border-collapse: collapse; } td, th { border: 1px solid #000; padding: .2em .6em; text-align: left; }
 svg { max-width: 100%; height: auto; }
 @page { margin: 1in; } @media print { body { padding: 0; max-width: none; } }
@@ -61,7 +62,7 @@ def _list(heading: str, lines: tuple[str, ...]) -> list[str]:
 
 
 def _chapter(chapter: Chapter, at: int) -> list[str]:
-    out = [f"<h2>{escape(chapter.heading)}</h2>", '<ol class="rows">']
+    out = [f"<h2>{escape(chapter.heading)}</h2>", '<ol class="rows" role="list">']
     for nth, entry in enumerate(chapter.entries):
         out += ["<li>", *_entry(entry, f"c{at}-{nth}"), "</li>"]
     return [*out, "</ol>"]
@@ -69,24 +70,32 @@ def _chapter(chapter: Chapter, at: int) -> list[str]:
 
 def _entry(entry: Entry, name: str) -> list[str]:
     head = ", ".join(word for word in (entry.label, entry.side) if word)
-    boxes = [
-        f'<input type="checkbox" id="{name}-{nth}" aria-label="{escape(_done(entry, nth))}">'
-        for nth in range(1, entry.boxes + 1)
-    ]
-    out = [f"<h3>{''.join(boxes)}{escape(head)}</h3>"] if head else []
-    for nth, words in enumerate(entry.words):
-        lead = "".join(boxes) if not head and nth == 0 else ""
-        out.append(f"<p>{lead}{escape(words)}</p>")
+    out = [f"<h3>{escape(head)}</h3>"] if head else []
+    if not head and entry.boxes == 1 and entry.words:
+        # what has no heading is itself the name of its box, so that it is not read out twice
+        first, *words = entry.words
+        out.append(f'<p><label><input type="checkbox" id="{name}-1">{escape(first)}</label></p>')
+    else:
+        words = list(entry.words)
+    out += [f"<p>{escape(line)}</p>" for line in words]
     if entry.count:
         out.append(f'<p class="count">Count: {escape(entry.count)}.</p>')
     if entry.cues:
         out += ["<ul>", *(f"<li>{escape(cue)}</li>" for cue in entry.cues), "</ul>"]
+    if head or entry.boxes > 1:
+        boxes = (
+            f'<label><input type="checkbox" id="{name}-{nth}">{escape(_done(entry, nth))}</label>'
+            for nth in range(1, entry.boxes + 1)
+        )
+        out.append(f'<p class="done">{" ".join(boxes)}</p>')
     return out
 
 
 def _done(entry: Entry, nth: int) -> str:
-    what = entry.label or (entry.words[0] if entry.words else "this")
-    return f"{what} done" + (f", copy {nth}" if entry.boxes > 1 else "")
+    """What a box is for: "Rnd 1 done"; of several copies "Rnd 1 done, copy 2"."""
+    what = entry.label or "Done"
+    done = f"{what} done" if entry.label else what
+    return done + (f", copy {nth}" if entry.boxes > 1 else "")
 
 
 def _measured(leaf: Leaf) -> list[str]:
