@@ -126,3 +126,20 @@ def test_the_sides_of_a_polygon_are_as_long_as_geometry_says() -> None:
     for corners, side in ((3, 3.4641), (4, 2.0), (6, 1.1547)):
         assert long(Outline(corners), 0, 1.0) == pytest.approx(side, abs=1e-4)
     assert corner_turn(Outline(4), 1) == pytest.approx(pi / 4)
+
+
+@pytest.mark.parametrize("petals", [4, 5, 6, 8])
+def test_petals_are_drawn_around_a_circle(petals: int) -> None:
+    """Low at both ends and tall between, all around: a flower, however many petals it has; a fan of one height in a
+    corner is a corner still.
+    """
+    flower = f"""FLOWER
+Ch 5, join with sl st to form a ring.
+Rnd 1 (RS): Ch 1, (sc in ring, ch 3) {petals} times; join with sl st in first sc. ({petals} sc, {petals} ch-3 sps)
+Rnd 2: (sc, hdc, 3 dc, hdc, sc) in each ch-3 sp around; join with sl st in first sc. ({petals} petals)
+Rnd 3: Ch 1, (sc around post of next sc of Rnd 1, ch 5) {petals} times; join with sl st in first sc.
+Rnd 4: (sc, hdc, 5 dc, hdc, sc) in each ch-5 sp around; join with sl st in first sc. ({petals} petals)
+"""
+    loaded = load("the pattern", flower)
+    assert corners_of(tuple(placed for _, placed in loaded.fabric.rows())) == [()] * 4
+    assert not any(ring.places for ring in drawn(flower).field.rings)

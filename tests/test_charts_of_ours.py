@@ -5,8 +5,10 @@ from math import hypot
 import pytest
 
 from tracker.charts.chart import Wish, charted
-from tracker.charts.drawing import Sheet, Use, Words
+from tracker.charts.drawing import Edge, Sheet, Use, Words
 from tracker.charts.letters import length_of
+from tracker.charts.media.page import edge_marks
+from tracker.charts.symbols import STITCH
 from tracker.load import load
 from tracker.samples import samples
 
@@ -105,3 +107,29 @@ def test_a_row_of_many_short_stitches_fits_over_the_row_below() -> None:
     spans = [max(xs) - min(xs) for xs in rows.values() if len(xs) > 30]
     assert len(spans) == 2
     assert max(spans) < 1.15 * min(spans)
+
+
+def test_the_numbers_of_a_shawl_stand_at_its_rows() -> None:
+    """Twenty-two rows, each number where its row begins and within the length of two stitches of it, on either hand."""
+    for left_handed in (False, True):
+        (sheet,) = sheets("dusk-lane-shawl", Wish(left_handed=left_handed))
+        field = sheet.field
+        words = [
+            mark for mark in edge_marks(field.edges, 0, field.width, field.height) if isinstance(mark, Words)
+        ]
+        stitches = [mark.matrix for mark in field.marks if isinstance(mark, Use)]
+        for nth in (2, 9, 16, 22):
+            word = next(mark for mark in words if mark.text.startswith(f"{nth} "))
+            along = [x for *_, x, y in stitches if abs(y - (word.y - 4)) < 16]
+            begins = min(along) if word.anchor == "end" else max(along)
+            assert abs(word.x - begins) < 5 * STITCH, (nth, word.x, begins)
+            assert (word.x < begins) is (word.anchor == "end")
+
+
+def test_on_a_page_the_numbers_of_rows_that_are_not_on_it_are_left_out() -> None:
+    """A window on the left third of a triangle: its upper rows are there, its lowest are not."""
+    edges = (Edge("9", 10, "left", ends=(0, 300)), Edge("1", 90, "left", ends=(140, 160)))
+    seen = [mark.text for mark in edge_marks(edges, 0, 100, 100) if isinstance(mark, Words)]
+    assert seen == ["9"]
+    (whole,) = [mark for mark in edge_marks(edges[1:], 0, 300, 100) if isinstance(mark, Words)]
+    assert 120 < whole.x < 140

@@ -3,7 +3,7 @@
 import re
 from dataclasses import dataclass, replace
 
-from tracker.charts.drawing import Edge, Field, Mark, Shape, Sheet, Use, Words, moved, shifted
+from tracker.charts.drawing import Field, Mark, Shape, Sheet, Use, Words, moved, shifted
 from tracker.charts.joining import joining_of
 from tracker.charts.key import abbreviated, key_of, named_by, sign_of
 from tracker.charts.layout.colours import Colours, colours_in, colours_of
@@ -172,11 +172,23 @@ def _framed(laid: Laid, mirrored: bool) -> Field:
     air = 6.0
     width, height = right - left + 2 * air, bottom - top + 2 * air
     marks = tuple(shifted(mark, air - left, air - top) for mark in laid.marks)
-    edges = tuple(Edge(edge.text, edge.at + air - top, edge.side, edge.lit) for edge in laid.edges)
+    edges = tuple(
+        replace(
+            edge,
+            at=edge.at + air - top,
+            ends=edge.ends and (edge.ends[0] + air - left, edge.ends[1] + air - left),
+        )
+        for edge in laid.edges
+    )
     rings = tuple(replace(ring, x=ring.x + air - left, y=ring.y + air - top) for ring in laid.rings)
     if mirrored:
         marks = tuple(mirrored_mark(mark, width) for mark in marks)
-        edges = tuple(Edge(edge.text, edge.at, OTHER[edge.side], edge.lit) for edge in edges)
+        edges = tuple(
+            replace(
+                edge, side=OTHER[edge.side], ends=edge.ends and (width - edge.ends[1], width - edge.ends[0])
+            )
+            for edge in edges
+        )
         rings = tuple(replace(ring, x=width - ring.x) for ring in rings)
     return Field(width, height, marks, edges, rings, STITCH)
 

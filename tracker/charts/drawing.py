@@ -80,6 +80,9 @@ class Edge:
     side: str
     """"left", "right" or "bottom"."""
     lit: bool = False
+    ends: tuple[float, float] | None = None
+    """Of a row that ends far within the field: how far from the field's left it begins and ends. The word stands at its
+    end, and not at all on a page that shows nothing of the row."""
 
 
 @dataclass(frozen=True, slots=True)

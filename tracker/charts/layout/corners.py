@@ -14,7 +14,7 @@ from tracker.charts.layout.below import matched
 from tracker.charts.layout.spread import filled, spread
 from tracker.charts.outline import FULL, Outline, at, corner_turn, long
 from tracker.charts.symbols import height_of
-from tracker.fabric.model import CH, HIDDEN, SP, Placed, WorkedRow
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
 
 AT_JOIN = -0.5
 """A corner that the join itself makes: between the last thing of a round and the first."""
@@ -24,6 +24,8 @@ _ALONE = (3, 4, 6)
 """Corners with which a single round at the end is drawn as a polygon; five or eight are petals as often as not."""
 _LOW_SPACE, _LOW_STITCH = 8.0, 10.0
 """Points on either side of a corner that is a space or a stitch among single crochets."""
+_PETAL = 0.6
+"""Height of a petal's first and last stitch at most, of the height of its tallest."""
 Corners = tuple[float, ...]
 
 
@@ -78,12 +80,22 @@ def _flagged(row: WorkedRow) -> Corners:
     if any(elements[at].kind == SP for at in corners):
         widest = max(elements[at].chains for at in corners if elements[at].kind == SP)
         corners = [at for at in corners if elements[at].kind == SP and elements[at].chains == widest]
-    if len(corners) < FEWEST:
+    if len(corners) < FEWEST or all(_is_petal(elements, at) for at in corners):
         return ()
     edges = [b - a for a, b in pairwise(corners)]
     if len(elements) - corners[-1] + corners[0] > 1.7 * median(edges):
         return (AT_JOIN, *corners)
     return tuple(corners)
+
+
+def _is_petal(elements: tuple[Element, ...], at: int) -> bool:
+    """True when what is made in one place begins and ends low and is tall between: (sc, hdc, 3 dc, hdc, sc)."""
+    group = elements[at].group
+    stitches = [e for e in elements if e.is_stitch and group and e.group == group]
+    if len(stitches) < 5:
+        return False
+    tall = max(height_of(e.kind) for e in stitches)
+    return max(height_of(stitches[0].kind), height_of(stitches[-1].kind)) <= _PETAL * tall
 
 
 def _under(before: Placed, row: Placed, corners: Corners) -> Corners:

@@ -4,7 +4,7 @@ Each stitch stands over what it was worked into, the rows are straight, and stem
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from tracker.charts.drawing import INK, LIT, Edge, Mark, Ring, Shape, Words, rectangle
@@ -22,6 +22,8 @@ _AIR = 3.0
 """Between the rows."""
 _LEANING = 9.0
 """Room for the slant of low stitches that stand aside of what they go into."""
+_FAR_IN = 2 * STITCH
+"""Points within the widest row from which a row's number no longer stands at the chart's side."""
 _LETTER = 6.0
 """Room for the letter of a colour that begins within a row."""
 
@@ -62,6 +64,7 @@ def flat(
     before: _Stood | None = None
     y = 0.0
     bases: list[float] = []
+    ends: list[tuple[float, float]] = []
     for (index, placed), side in zip(rows, begins, strict=True):
         row = placed.worked
         high = max((height_of(e.kind) for e in row.elements if e.is_stitch), default=height_of("sc")) + _AIR
@@ -82,12 +85,24 @@ def flat(
         mark = f" {placed.worked.side}" if placed.worked.side else ""
         name = placed.label.split()[-1] if placed.number is not None else placed.label
         edges.append(Edge(f"{name}{mark}", y - high / 2, side, is_lit))
+        ends.append((left, right))
         if (letters := colours.rows.get(index)) and len(set(letters)) == 1:
             edges.append(Edge(letters[0], y - high / 2, "left" if side == "right" else "right"))
+            ends.append((left, right))
         before = _Stood(row, tops)
         y -= high
     marks = (*under, *brush.marks, *over)
-    return Laid(marks, tuple(edges), (), box_of(marks, brush), brush)
+    return Laid(marks, _beside(edges, ends), (), box_of(marks, brush), brush)
+
+
+def _beside(edges: list[Edge], ends: list[tuple[float, float]]) -> tuple[Edge, ...]:
+    """What stands at the side of a row that ends far within the widest one stands beside that row."""
+    far = min((left for left, _ in ends), default=0.0), max((right for _, right in ends), default=0.0)
+    out = []
+    for edge, (left, right) in zip(edges, ends, strict=True):
+        within = (left - far[0] if edge.side == "left" else far[1] - right) > _FAR_IN
+        out.append(replace(edge, ends=(left, right)) if within else edge)
+    return tuple(out)
 
 
 def box_of(marks: tuple[Mark, ...], brush: Brush) -> tuple[float, float, float, float]:

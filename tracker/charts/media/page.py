@@ -78,7 +78,13 @@ def edge_marks(
             out.append(Words(edge.text, edge.at + dx, bottom + _NUMBER + 6, _NUMBER - 1, "middle"))
             continue
         y = edge.at + dy + _NUMBER / 2
-        x = left - _SIDE + 2 if edge.side == "left" else right + _SIDE - 2
+        end = left if edge.side == "left" else right
+        if edge.ends is not None:
+            begins, finishes = edge.ends[0] + dx, edge.ends[1] + dx
+            if finishes < left or begins > right:
+                continue
+            end = max(begins, left) if edge.side == "left" else min(finishes, right)
+        x = end - _SIDE + 2 if edge.side == "left" else end + _SIDE - 2
         if edge.lit:
             box = rectangle(
                 x - long - 4 if edge.side == "left" else x - 4, y - _NUMBER - 4, long + 8, _NUMBER + 8

@@ -5,6 +5,7 @@ Sheets come in, bytes go out. Every word is strokes, with the same word unseen o
 aloud. The pages are A4 with margins wide enough that nothing is lost on US Letter either.
 """
 
+from dataclasses import replace
 from io import BytesIO
 from math import cos, pi, sin
 from typing import Any
@@ -12,7 +13,6 @@ from typing import Any
 from tracker.charts.drawing import (
     INK,
     PAPER,
-    Edge,
     Field,
     Mark,
     Path,
@@ -153,7 +153,11 @@ def _tile(
     pen.close(stay=True)
     pen.open(x, y, 1.0)
     seen = tuple(
-        Edge(edge.text, (edge.at - start) * TILE, edge.side, edge.lit)
+        replace(
+            edge,
+            at=(edge.at - start) * TILE,
+            ends=edge.ends and ((edge.ends[0] - window.x) * TILE, (edge.ends[1] - window.x) * TILE),
+        )
         for edge in field.edges
         for start, long in [(window.x, window.width) if edge.side == "bottom" else (window.y, window.height)]
         if start <= edge.at <= start + long
