@@ -4,12 +4,14 @@ One square is a dc and its filling, and neighbours share a dc, so n squares stan
 chains of an open square. Turning chains and foundations are those that filet teaching pages print.
 """
 
+import re
 from dataclasses import dataclass
 
 from tracker.filet.grid import FILLED, OPEN
 from tracker.trade.numbers import ordinal_figure
 
-TIMES = ("", "", "twice")
+_ALONE = re.compile(r"(?P<head>(?:[^(\[]*, )?)dc in next (?P<kind>dc|ch)")
+_MORE = re.compile(r"dc in next (?P<many>\d+) (?P<kind>dc|ch)(?P<plural>s?)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,7 @@ def first_row(mesh: int, squares: str) -> str:
         nth = ordinal_figure(mesh * 2 + 4)
         words = [f"Dc in {nth} ch from hook (skipped chs count as dc and ch-{mesh} sp)"]
         runs = _runs(squares[1:], "")
-    return ", ".join(words + _told(_passes(runs), mesh))
+    return ", ".join(_run_on(words + _told(_passes(runs), mesh)))
 
 
 def further_row(mesh: int, squares: str, below: str, number: int) -> str:
@@ -77,7 +79,7 @@ def further_row(mesh: int, squares: str, below: str, number: int) -> str:
             return f"{words[0]}, {under}, dc in {landing}"
         words.append(under)
     if len(squares) == 1:
-        return ", ".join([*words, *_last(mesh, FILLED, below[0], landing, 0)])
+        return ", ".join(_run_on([*words, *_last(mesh, FILLED, below[0], landing, 0)]))
     runs = _merged(first + _runs(body, below[1:-1]))
     # A block on a block at the end runs on from those before it: "dc in next 8 dc, dc in top of ch-3".
     before = 0
@@ -95,7 +97,9 @@ def further_row(mesh: int, squares: str, below: str, number: int) -> str:
         if lead and isinstance(lead[0], Run) and (lead[0].square, lead[0].below) == (FILLED, FILLED):
             more, runs = (mesh + 1) * lead[0].many, runs[1:]
         words.append(f"dc in next {1 + more} dc" if more else "dc in next dc")
-    return ", ".join(words + _told(_passes(runs), mesh) + _last(mesh, last, below[-1], landing, before))
+    return ", ".join(
+        _run_on(words + _told(_passes(runs), mesh) + _last(mesh, last, below[-1], landing, before))
+    )
 
 
 def _landing(mesh: int, below: str, number: int) -> str:
@@ -157,13 +161,29 @@ def _passes(runs: list[Run]) -> list[Run | Pass]:
     return out
 
 
+def _run_on(phrases: list[str]) -> list[str]:
+    """A dc alone and those after it in one phrase, as patterns print it.
+
+    >>> _run_on(["ch 1, sk next ch-1 sp, dc in next dc", "dc in next 4 dc", "(ch 1, sk 1 dc, dc in next dc) twice"])
+    ['ch 1, sk next ch-1 sp, dc in next 5 dc', '(ch 1, sk 1 dc, dc in next dc) twice']
+    """
+    out: list[str] = []
+    for phrase in phrases:
+        more = _MORE.fullmatch(phrase)
+        if out and more and (alone := _ALONE.fullmatch(out[-1])) and alone["kind"] == more["kind"]:
+            out[-1] = f"{alone['head']}dc in next {1 + int(more['many'])} {more['kind']}{more['plural']}"
+        else:
+            out.append(phrase)
+    return out
+
+
 def _told(passes: list[Run | Pass], mesh: int) -> list[str]:
     out = []
     for one in passes:
         if isinstance(one, Run):
             out.append(_run(one, mesh))
         else:
-            inside = ", ".join(_run(run, mesh) for run in one.runs)
+            inside = ", ".join(_run_on([_run(run, mesh) for run in one.runs]))
             out.append(f"[{inside}] {_times(one.times)}")
     return out
 
