@@ -16,6 +16,7 @@ from tracker.program.places import Program, Stride
 from tracker.run import open_desk
 from tracker.samples import samples
 from tracker.session.understand import understood
+from tracker.trade.stitches import STITCHES
 
 FILES = samples()
 
@@ -326,3 +327,44 @@ def test_rounds_are_called_rounds_and_a_uk_pattern_has_uk_words(capsys: pytest.C
     assert capsys.readouterr().out.startswith("HEARTH MAT: 15 rows and 1 round.")
     main(["plan", str(FILES["spindrift-coasters"])])
     assert "11 to 14 double crochet to 4 in" in capsys.readouterr().out
+
+
+STATED = [
+    # What each pattern prints; metres, by colour.
+    ("bramble-hedgehog", None, {"A": 25, "B": 15}),
+    ("brick-lane-mosaic", None, {"A": 50, "B": 50}),
+    ("crossroads-square", None, {"": 12 * 18 + 15}),
+    ("dusk-lane-shawl", None, {"": 90}),
+    ("frost-ring", None, {"": 25}),
+    ("hearth-mat", None, {"": 50}),
+    ("kettle-square", None, {"A": 12, "B": 12}),
+    ("orchard-shells", None, {"": 200}),
+    ("pebble-cloth", None, {"": 60 * yarn.YARD}),
+    ("quarry-rib-cowl", None, {"": 160}),
+    ("shelf-edge", None, {"": 10}),
+    ("stove-lid-cap", "Child", {"": 80}),
+    ("stove-lid-cap", "Adult Small", {"": 95}),
+    ("stove-lid-cap", "Adult Large", {"": 110}),
+    ("tea-tray-cloth", None, {"": 20}),
+]
+
+
+@pytest.mark.parametrize("name, size, stated", STATED)
+def test_no_pattern_of_ours_asks_for_too_little_yarn_or_for_twice_too_much(
+    name: str, size: str | None, stated: dict[str, float], capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What is printed is what the stitches take by typical lengths, with something over; no less than the least."""
+    needs = plan(capsys, str(FILES[name]), *(["--size", size] if size else []))["yarn"]
+    assert isinstance(needs, list)
+    assert {need["colour"] or "" for need in needs} == set(stated)
+    for need in needs:
+        assert need["metres"] <= stated[need["colour"] or ""] <= 1.7 * need["most_m"], need
+
+
+def test_the_yarn_for_joining_is_told_beside_that_of_the_squares(capsys: pytest.CaptureFixture[str]) -> None:
+    """Seventeen edges of 15 and two corners, a slip stitch each: 289 slip stitches in the table's single crochets."""
+    main(["plan", str(FILES["crossroads-square"])])
+    metres = 17 * 17 * STITCHES["slst"].yarn * yarn.ROUGH_CM[4] / 100
+    assert f"Joining takes about {metres:.0f} m more" in capsys.readouterr().out
+    main(["plan", str(FILES["kettle-square"])])
+    assert "Joining" not in capsys.readouterr().out

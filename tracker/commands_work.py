@@ -221,8 +221,7 @@ def greeting(opened: Opened) -> Iterable[str]:
     """What is said as a piece is opened."""
     desk = opened.desk
     pattern, fabric = desk.loaded.pattern, desk.loaded.fabric
-    rows = f"{fabric.length} row{'' if fabric.length == 1 else 's'}"
-    yield f"{pattern.title}: {rows}{', and on as long as you like' if fabric.open_ended else ''}."
+    yield f"{pattern.title}: {fabric.told()}."
     yield from opened.notices
     yield from opened.shown
     yield from troubles_of(opened)

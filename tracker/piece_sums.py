@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 from tracker.files import text_of
 
 if TYPE_CHECKING:
-    from tracker.fabric.model import Fabric
     from tracker.load import Loaded
     from tracker.shelf import Weighed
 
@@ -45,7 +44,7 @@ def piece(said: argparse.Namespace) -> tuple[Mapping[str, Any], list[str], int]:
         "rows": fabric.length,
         "copies": yarn.copies,
     }
-    lines = [f"{pattern.title}: {_rows_told(fabric)}{_on_and_on(fabric)}."]
+    lines = [f"{pattern.title}: {fabric.told()}."]
     lines += _measures(loaded, answer)
     lines += _square(loaded)
     lines += _edges(loaded, answer)
@@ -101,21 +100,6 @@ def _asked(said: argparse.Namespace) -> "tuple[Loaded, Weighed | None]":
     return sized(name, text, said.size), weighed_with(
         text, str(Path(said.words[0]).resolve()), pieces_folder()
     )
-
-
-def _rows_told(fabric: "Fabric") -> str:
-    """ "15 rows and 1 round"."""
-    many = {"row": 0, "round": 0}
-    for stretch in fabric.stretches:
-        for placed in stretch.rows:
-            many["round" if placed.kind == "round" else "row"] += stretch.times
-    return " and ".join(
-        f"{number} {word}{'s' if number > 1 else ''}" for word, number in many.items() if number
-    )
-
-
-def _on_and_on(fabric: "Fabric") -> str:
-    return ", and on as long as you like" if fabric.open_ended else ""
 
 
 def _measures(loaded: "Loaded", answer: dict[str, Any]) -> list[str]:

@@ -11,8 +11,10 @@ from tracker.load import Loaded
 from tracker.paper.finishing import ends_of
 from tracker.planning import yarn
 from tracker.planning.balls import Rate
+from tracker.program.joining import last_edges, layout_of
 from tracker.program.places import Program
 from tracker.shelf import Weighed
+from tracker.trade.stitches import STITCHES
 
 MOST_ROWS = 1000
 """A longer piece is not gone through row by row for its colours."""
@@ -83,6 +85,8 @@ class Reckoned:
     def told(self) -> list[str]:
         """All of it in sentences."""
         lines = [yarn.told(one, f"Yarn {letter}" if letter else "Yarn") for letter, one in self.needs.items()]
+        if joined := self._joining():
+            lines.append(joined)
         if self.own is not None and self.rate is not None:
             what = "finished ones" if self.rate.finished else "ball"
             lines.append(
@@ -93,6 +97,20 @@ class Reckoned:
             f"Leave {yarn.TAIL_CM:.0f} cm before you cut: {self.ends} ends to weave in, and they are counted in."
         )
         return lines
+
+    def _joining(self) -> str:
+        """What the seams take, where it is said how the pieces lie: a slip stitch for every pair of stitches."""
+        layout, edges = layout_of(self.loaded.pattern, self.copies), last_edges(self.loaded.fabric)
+        if layout is None or not edges:
+            return ""
+        pairs = sum(len(seam.pairs) for seam in layout.seams)
+        # with the corner at either end of each edge
+        in_sc = pairs * (max(edges) + 2) * STITCHES["slst"].yarn
+        each = self.swatch.cm_per_sc if self.swatch else yarn.ROUGH_CM[self.weight]
+        return (
+            f"Joining takes about {in_sc * each / 100:.0f} m more, at one slip stitch for every pair; that is not in "
+            "these numbers."
+        )
 
     def enough(self) -> list[str]:
         """Whether what is left of the ball does for a row, where that is asked."""

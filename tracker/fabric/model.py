@@ -193,3 +193,12 @@ class Fabric:
         last = self.length if end is None else min(end, self.length)
         for index in range(max(1, start), last + 1):
             yield index, self.row(index)
+
+    def told(self) -> str:
+        """How long it is in words: "15 rows and 1 round", "54 rows, and on as long as you like"."""
+        many = {"row": 0, "round": 0}
+        for stretch in self.stretches:
+            for placed in stretch.rows:
+                many["round" if placed.kind == "round" else "row"] += stretch.times
+        words = [f"{number} {word}{'s' if number > 1 else ''}" for word, number in many.items() if number]
+        return (" and ".join(words) or "0 rows") + (", and on as long as you like" if self.open_ended else "")
