@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 from ears_spoken import spoken
-from on_the_hook import NOW_MS, at_hand, worked
+from on_the_hook import NOW_MS, at_hand, sample, worked
 
 from tracker.cli import main
 from tracker.finding.causes.table import CAUSES
@@ -24,6 +24,7 @@ from tracker.mouth.sound import Tone
 from tracker.run import open_desk
 from tracker.samples import samples
 from tracker.session import deeds
+from tracker.session.state import begun
 from tracker.session.view import Devices, View
 
 ASKED_BY = {
@@ -54,6 +55,7 @@ ASKED_BY = {
     "finished": ("what is finished", ""),
     "filet": ("how many left", "squares"),
     "devices": ("what did you hear", ""),
+    "joining": ("what is below", "top row, one to three. row two, four to six."),
 }
 """For each thing on the screen: what asks for it, in row two of the windows at the second window, and what is heard."""
 
@@ -63,7 +65,10 @@ def test_everything_on_the_screen_can_be_asked_for_and_heard(shown: str) -> None
     """A thing added to the screen and not here is missing by name."""
     asks, heard = ASKED_BY[shown]
     row = "row 8" if shown == "repeats" else "row 2"
-    session, _ = worked(at_hand(), row, "yes", *["next"] * 3)
+    begins = at_hand()
+    if shown == "joining":
+        begins, row = begun(sample("crossroads-square")), "part 2"
+    session, _ = worked(begins, row, "yes", *["next"] * 3)
     _, said = worked(session, asks)
     assert said
     assert heard in " ".join(said).lower()

@@ -240,6 +240,15 @@ def test_row_ends_are_called_one_by_one() -> None:
     assert sum("Row end" in words for words in said) == 30
     assert sum(": two," in words for words in said) == 18
     assert any(words.endswith("Row end one, a turning chain: two, around the chain.") for words in said)
+    sixth = next(
+        at
+        for start in program.starts(16, Stride.GROUP)
+        if said_at(program, at := program.row_start(program.start, 16)[:4] + start).startswith("Row end six")
+    )
+    assert "Row end six, a turning chain: two, around the chain." in where_said(program, sixth)
+    again = said_at(program, sixth, again=True)
+    assert again.endswith("Row end six, a turning chain: two, around the chain.")
+    assert "Row end one" not in again
     made = [
         program.elements_done(program.row_start(program.start, 16)[:4] + start)
         for start in program.starts(16, Stride.GROUP)

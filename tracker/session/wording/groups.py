@@ -46,7 +46,11 @@ def in_full(program: Program, place: Place, breath: Breath) -> str:
     if breath.sort is Sort.TURNING:
         return _turning(program, place, breath, telling)
     if breath.sort is Sort.ENDS:
-        return f"{_along(program, place)} {_row_end(program, (*place[:5], 0, 0))}"
+        return (
+            f"{_along(program, place)} {row_end(program, (*place[:5], 0, 0))}"
+            if not place[5]
+            else _along(program, place)
+        )
     if breath.sort is Sort.RUN and times == 1:
         return _run(program, place, breath, telling, last)
     words = doing(breath.first, worked, telling)
@@ -74,7 +78,7 @@ def _along(program: Program, place: Place) -> str:
     )
 
 
-def _row_end(program: Program, place: Place) -> str:
+def row_end(program: Program, place: Place) -> str:
     """ "Row end six, a turning chain: two, around the chain." """
     edge = program.edge(place)
     assert edge is not None
@@ -173,7 +177,7 @@ def later_beat(program: Program, place: Place, breath: Breath) -> str:
     """ "Second." … "Last one. Then eight double crochet to the end." """
     if breath.sort is Sort.ENDS:
         last = f" Then {brief(program, (*place[:4], place[4] + 1, 0, 0)) or 'the row is done'}."
-        return _row_end(program, place) + (last if place[5] == len(breath.beats) - 1 else "")
+        return row_end(program, place) + (last if place[5] == len(breath.beats) - 1 else "")
     if place[5] < len(breath.beats) - 1:
         return f"{capital(spoken_ordinal(place[5] + 1))}."
     worked = program.fabric.row(place[2]).worked

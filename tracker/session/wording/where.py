@@ -4,10 +4,11 @@ from itertools import groupby
 
 from tracker.fabric.model import HIDDEN, SP
 from tracker.program.cues import copy_at
-from tracker.program.joining import Joining, Joint
+from tracker.program.groups import Breath
+from tracker.program.joining import Joining, Joint, Layout
 from tracker.program.places import Place, Program, Stride
 from tracker.program.squares import squares_done
-from tracker.session.wording.groups import brief, in_full, squares_label, telling_at
+from tracker.session.wording.groups import brief, in_full, row_end, squares_label, telling_at
 from tracker.session.wording.places import aside_said
 from tracker.session.wording.rows import at_the_end, count_due, part_name, row_name, squares_said
 from tracker.session.wording.spelled import told
@@ -101,19 +102,24 @@ def where_said(program: Program, place: Place) -> str:
     assert breath is not None
     for _, turn, times in breath.path[:1]:
         sentences.append(f"Repeat {spoken_number(turn + 1)} of {spoken_number(times)}.")
-    if len(breath.beats) > 1:
-        label = squares_label(program, place[2], breath).lower() or "time"
-        sentences.append(
-            f"{capital(spoken_ordinal(place[5] + 1))} {label} of {spoken_number(len(breath.beats))}."
-        )
-    sentences.append(
-        in_full(program, place, breath)
-        if len(breath.beats) == 1
-        else capital(doing(breath.first, placed.worked, telling_at(program, place[2]))) + "."
-    )
+    sentences += _group_said(program, place, breath)
     if counts(program, place)[0]:
         sentences.append(done_said(program, place))
     return " ".join(sentences)
+
+
+def _group_said(program: Program, place: Place, breath: Breath) -> list[str]:
+    """Which beat of the group is in hand, and what it is: "Second window of four.", "Row end six, …"."""
+    if program.edge(place) is not None:
+        return [row_end(program, place)]
+    if len(breath.beats) == 1:
+        return [in_full(program, place, breath)]
+    label = squares_label(program, place[2], breath).lower() or "time"
+    words = doing(breath.first, program.fabric.row(place[2]).worked, telling_at(program, place[2]))
+    return [
+        f"{capital(spoken_ordinal(place[5] + 1))} {label} of {spoken_number(len(breath.beats))}.",
+        f"{capital(words)}.",
+    ]
 
 
 def _seam_said(program: Program, place: Place, joining: Joining, now: Joint) -> str:
@@ -166,6 +172,8 @@ def asked_said(program: Program, place: Place, about: str) -> str:
     if about == "then":
         return f"{capital(then_said(program, place) or 'nothing; the piece is done')}."
     if placed is None:
+        if about == "below" and (joining := program.joining(place)) is not None:
+            return lying_said(joining.layout)
         aside = program.aside(place)
         words = program.source.words(aside.span) if aside is not None else ""
         return (
@@ -192,6 +200,18 @@ def then_said(program: Program, place: Place) -> str:
         return "" if after in (place, program.end) else aside_said(program, after, Stride.GROUP).rstrip(".")
     last = place[4] == len(program.breaths(place[2])) - 1
     return brief(program, (*place[:4], place[4] + 1, 0, 0)) or (count_due(program, place) if last else "")
+
+
+def lying_said(layout: Layout) -> str:
+    """ "Top row, one to three. Row two, four to six. Bottom row, seven to nine.": how the pieces of a joining lie."""
+    out = []
+    for row in range(layout.down):
+        first, last = row * layout.across + 1, (row + 1) * layout.across
+        name = "Top row" if row == 0 else f"Row {spoken_number(row + 1)}"
+        name = "Bottom row" if row == layout.down - 1 and row else name
+        to = f" to {spoken_number(last)}" if last > first else ""
+        out.append(f"{name}, {spoken_number(first)}{to}.")
+    return " ".join(out)
 
 
 def below_said(program: Program, place: Place) -> str:
