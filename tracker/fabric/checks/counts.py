@@ -127,7 +127,7 @@ def _other_sense(
         family = sum(
             v
             for k, v in have.items()
-            if parts_of(k)[1] == base and k not in names - {name} and not k.startswith("ch-")
+            if parts_of(k)[1] in (base, "f" + base) and k not in names - {name} and not k.startswith("ch-")
         )
         if family == number:
             return True

@@ -24,7 +24,7 @@ def star_at(items: list[Item], sign: str, which: str = "") -> int | None:
 def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]]) -> bool:
     """Reads what stands after "rep" and folds the items; False, with the cursor where it was, when it can't."""
     start = c.i - 1
-    this = c.take_any("the", "this", "these") in ("this", "these")
+    this = c.take_any("the", "this", "these", "that") in ("this", "these")
     if this and _to_the_end(c, items, start):
         return True
     c.take_any("pattern", "pat", "patt", "section", "instructions", "sequence")
@@ -59,6 +59,9 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
         return False
     marks = [k for k, item in enumerate(items) if isinstance(item, Mark)]
     if marks:
+        if len(marks) > 1 and marks[-1] == len(items) - 1:
+            items.pop()  # "*1 dc, 2 dc in next* - repeat that 12 times": the star that closes it
+            marks.pop()
         at = marks[-1]
         items[at:] = [_repeat(c, items[at + 1 :], often, start)]
         _ending_after(c, items, at)

@@ -105,7 +105,13 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         if turns is not None:
             items.append(turns)
             return
-    if word in _LIGHT or word in ("start", "begin") and c.value(1) is not None:
+    if (
+        word in _LIGHT
+        or word == "do"
+        and c.value(1) is not None
+        or word in ("start", "begin")
+        and c.value(1) is not None
+    ):
         c.i += 1
         return
     if word in ("rep", "repeat", "repeating", "reps"):
