@@ -102,7 +102,7 @@ def _laid(
         letters = colours.rows.get(index, ())
         said = " ".join(word for word in (number, letters[0] if letters else "", side) if word)
         # room for the round's number between its last stitch and its first
-        slot = length_of(said, _NUMBER) + 4.0
+        slot = length_of(said, _NUMBER) + (9.0 if corners[nth] else 4.0)
         parents = _parents(before, row)
         if corners[nth]:
             longs = room_along(row, corners[nth], widths, slot)
