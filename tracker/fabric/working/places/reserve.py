@@ -27,6 +27,12 @@ from tracker.trade.stitches import parts_of
 def end_of(hook: Hook, stop: Stop | None, rest: Sequence[Item]) -> int:
     """Where an "each" or a repeat must end: at its stop, or where what follows begins to need places."""
     below = hook.below
+    if stop is not None and stop.at == "marker" and below.closed:
+        goes_on = any(isinstance(item, (Work, Group, Repeat)) for item in rest)
+        if goes_on and not below.has_corners():
+            # in the middle of a round, where nobody has said how far that is
+            hook.unread = hook.left_said = True
+            return below.at
     if stop is not None and (stop.left or stop.at):
         if stop.kinds and stop.kinds[0].name == "tch" and rest:
             # "… to tch, sc in ch-1 sp of tch, sc in 4th ch of tch": its space is kept as well
