@@ -87,6 +87,8 @@ WHOLE = {
         weekend_waffle_cloth windfall_shawl
     """,
     "rounds": """
+        crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
+        thistle_cuff_mittens uk_lattice_bag
         bonfire_spiral_wrap_mitts bramble_infinity_cowl dumpling_bear_keyring first_snow_booties
         granite_ear_warmer_hat marsh_marigold_coaster moonwort_doily pedlar_drawstring_bag
         cornflower_mandala fireside_slippers gilded_frame_square harbourmaster_beanie lace_round_yoke_collar

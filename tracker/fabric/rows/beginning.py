@@ -123,7 +123,11 @@ def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item
         row.kind == "round"
         and (isinstance(first, Travel) and first.fresh or row.numbers and row.numbers[0] == 1)
         and len(works) > 1
-        and works[0].where.which is Which.MADE
+        and (
+            works[0].where.which is Which.MADE
+            or works[0].where.which is Which.SAME
+            and works[1].where.which is Which.MADE
+        )
         and any(kind.name in (CH, SP) for work in works[1:] for kind in work.where.kinds)
         and not any(element.kind in (CH, SP) for element in standing.elements)
     ):

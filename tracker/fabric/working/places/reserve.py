@@ -28,7 +28,12 @@ def end_of(hook: Hook, stop: Stop | None, rest: Sequence[Item]) -> int:
     """Where an "each" or a repeat must end: at its stop, or where what follows begins to need places."""
     below = hook.below
     if stop is not None and stop.at == "marker" and below.closed:
-        goes_on = any(isinstance(item, (Work, Group, Repeat)) for item in rest)
+        goes_on = any(
+            isinstance(item, Repeat)
+            or isinstance(item, (Work, Group))
+            and item.where.which is not Which.EVENLY
+            for item in rest
+        )
         if goes_on and not below.has_corners():
             # in the middle of a round, where nobody has said how far that is
             hook.unread = hook.left_said = True

@@ -8,7 +8,7 @@ from tracker.notation.scan import T
 from tracker.notation.tree import SPACE, Kind, Where, Which, Work
 
 _RINGS = frozenset("ring circle mr mc loop lp".split())
-_SKIPPED_FIRST = frozenset("skipped missed sts st first 2 3 second unworked last".split())
+_SKIPPED_FIRST = frozenset("next skipped missed sts st first 2 3 second unworked last".split())
 """What a place among skipped stitches may begin with."""
 _SKIPPED_WORDS = frozenset("first second last skipped just st sts stitch dc sc tr hdc 2 3 4 missed".split())
 _THINGS = frozenset("st sts stitch sp sps space ch or loop".split())
@@ -42,8 +42,9 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
             c.i += 1
         return (Where(Which.SAME, c.span_from(start)),)
     if _skipped_follows(c):
-        many = c.value() or (c.value(1) if word == "skipped" else None) or 1
-        while c.kind() in (T.WORD, T.NUMBER) and c.text() in _SKIPPED_WORDS:
+        many = c.value() or (c.value(1) if word in ("skipped", "next") else None) or 1
+        c.take("next")
+        while c.kind() is T.NUMBER or c.kind() is T.WORD and c.text() in _SKIPPED_WORDS:
             c.i += 1
         kind_here(c)
         rows = c.value()

@@ -29,7 +29,7 @@ from tracker.notation.phrase.row.going_on import (
 from tracker.notation.phrase.row.prose import prose
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.sentences import bracket_items
-from tracker.notation.phrase.row.told_again import as_before, by_row_ends, sews, told_twice
+from tracker.notation.phrase.row.told_again import as_before, by_row_ends, changes_the_last, sews, told_twice
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.placing import grouped
@@ -87,7 +87,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             return
         star(c, items)
         return
-    if sews(c, items) or told_twice(c, items) or by_row_ends(c, items):
+    if sews(c, items) or told_twice(c, items) or by_row_ends(c, items) or changes_the_last(c, items):
         return
     word = c.text()
     if word in c.context.colours and c.kind(1) is T.COLON and c.kind(2) is not T.NUMBER:

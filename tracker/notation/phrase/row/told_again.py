@@ -7,7 +7,7 @@ from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.row.counts import sentence_end
 from tracker.notation.phrase.row.going_on import unplaced
 from tracker.notation.phrase.works.work import work_here
-from tracker.notation.tree import Chain, Item, Say, Which, Work
+from tracker.notation.tree import Chain, Item, Say, Stop, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -45,17 +45,48 @@ def told_twice(c: Cursor, items: list[Item]) -> bool:
     return False
 
 
+def changes_the_last(c: Cursor, items: list[Item]) -> bool:
+    """ "Sc in each st, working 2 sc in last st": one of them is worked otherwise."""
+    last = items[-1] if items else None
+    if (
+        c.text() not in ("working", "making", "placing", "with")
+        or not isinstance(last, Work)
+        or last.where.which is not Which.EACH
+        or last.where.stop not in (None, Stop())
+    ):
+        return False
+    start = c.i
+    c.i += 1
+    found = work_here(c)
+    only = found[0] if found is not None and len(found) == 1 else None
+    if not isinstance(only, Work) or only.where.which is not Which.LAST or only.where.many != 1:
+        c.i = start
+        return False
+    items[-1:] = [replace(last, where=replace(last.where, stop=Stop(1))), only]
+    return True
+
+
 def by_row_ends(c: Cursor, items: list[Item]) -> bool:
     """ "64 sc around the brim, working 1 sc in each row end": how the stitches before lie along the edge."""
     at = next((k for k in range(len(items) - 1, -1, -1) if not isinstance(items[k], Say)), 0)
     last = items[at] if items else None
+    bare = c.value() == 1 and c.text(1) == "in" and c.text(2) == "each"
     if (
-        c.text() not in ("working", "placing", "making", "with")
+        not bare
+        and c.text() not in ("working", "placing", "making", "with")
         or not isinstance(last, Work)
         or last.where.which not in (Which.EVENLY, Which.EACH)
     ):
         return False
     start = c.i
+    if bare:
+        # "work 28 sc around the cuff, one in each row end"
+        c.i += 3
+        if c.take("row") and c.take_any("end", "ends") and last.where.which is Which.EVENLY:
+            items.append(Say("remark", "", c.span_from(start)))
+            return True
+        c.i = start
+        return False
     c.i += 1
     found = work_here(c)
     only = found[0] if found is not None and len(found) == 1 else None

@@ -27,7 +27,7 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
         # "25 dc, counting beg ch-3": a count of the row
         return None
     made = bool({"made", "formed"} & words) and bool({"first", "beg", "ch"} & words)
-    if made and any(token.kind is T.OPEN for token in c.tokens[: c.end]):
+    if made and ({"in", "into"} & words or any(token.kind is T.OPEN for token in c.tokens[: c.end])):
         # "[ch 3, sl st in 3rd ch (picot made), sc in next 3 sts]" is work
         made = False
     counts = bool({"count", "counts", "counted", "counting", "equals", "replaces"} & words)
