@@ -4,12 +4,13 @@ Words of the command line come in; lines or JSON go out, and an exit status: 0 f
 holds no row, 2 wrong use or a file that cannot be read.
 """
 
+from __future__ import annotations
+
 import argparse
 import json
 import re
 import sys
 from collections.abc import Callable, Iterator, Mapping
-from typing import TYPE_CHECKING, Any
 
 from tracker.fabric.model import Fabric, Placed
 from tracker.files import STANDARD_INPUT, Unreadable, text_of
@@ -19,7 +20,10 @@ from tracker.problems import Severity
 from tracker.problems.render import as_json, underlined
 from tracker.trade.stitches import written
 
+TYPE_CHECKING = False  # the name is enough for type checkers, and typing is slow to import
 if TYPE_CHECKING:
+    from typing import Any
+
     from tracker.mending import Mend
 
 BESIDE = "beside the pattern"
@@ -95,7 +99,7 @@ def _paths(said: argparse.Namespace) -> tuple[str, str | None]:
     return path, new
 
 
-def _mended(text: str, found: "Mend | None", new: str) -> int:
+def _mended(text: str, found: Mend | None, new: str) -> int:
     from tracker.mending import mended, write_new
     from tracker.mending.text import NotWritten
 

@@ -10,9 +10,14 @@ too (so it stands here as `(?-i:[A-Za-z])`), and a class of signs of which one i
 than two ranges (so dashes stand in a class of their own).
 """
 
+from __future__ import annotations
+
 import re
 from collections.abc import Callable, Iterable
-from typing import Any
+
+TYPE_CHECKING = False  # the name is enough for type checkers, and typing is slow to import
+if TYPE_CHECKING:
+    from typing import Any
 
 _NOTHING_FOUND: dict[str, Callable[[str], object]] = {
     "findall": lambda text: [],

@@ -7,9 +7,14 @@ is made, and the other methods are the same few functions for all. Held to what 
 inheritance of fields, and `frozen` is kept by the type checker, not while the program runs.
 """
 
+from __future__ import annotations
+
 from collections.abc import Callable, Mapping
 from operator import attrgetter
-from typing import TYPE_CHECKING, Any
+
+TYPE_CHECKING = False  # the name is enough for type checkers, and typing is slow to import
+if TYPE_CHECKING:
+    from typing import Any
 
 _NOTHING: Any = object()
 """Stands for a default, or an argument, that is not there."""

@@ -5,13 +5,19 @@ and what stood in several places stays one value. `Moved` does it when somebody 
 the same words a hundred times, few are ever looked at.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterator, Sequence
-from typing import Any, Generic, TypeVar, overload
 
 from tracker.problems import Span
+from tracker.records import replace
 
-V = TypeVar("V")
-S = TypeVar("S", covariant=True)
+TYPE_CHECKING = False  # the name is enough for type checkers, and typing is slow to import
+if TYPE_CHECKING:
+    from typing import Any, TypeVar, overload
+
+    V = TypeVar("V")
+    S = TypeVar("S", covariant=True)
 
 
 def moved(value: V, by: int, beyond: int = 0) -> V:
@@ -23,7 +29,7 @@ def moved(value: V, by: int, beyond: int = 0) -> V:
     return _moved(value, by, beyond, {})  # type: ignore[no-any-return]
 
 
-class Moved(Sequence[S], Generic[S]):
+class Moved(Sequence["S"]):
     """A tuple with its spans moved once it is looked into; it equals the tuple that it stands for.
 
     >>> Moved((Span(3, 5), "dc"), 10)
@@ -44,10 +50,13 @@ class Moved(Sequence[S], Generic[S]):
             self._here = moved(self.told, self._by, self._beyond)
         return self._here
 
-    @overload
-    def __getitem__(self, at: int) -> S: ...
-    @overload
-    def __getitem__(self, at: slice) -> tuple[S, ...]: ...
+    if TYPE_CHECKING:
+
+        @overload
+        def __getitem__(self, at: int) -> S: ...
+        @overload
+        def __getitem__(self, at: slice) -> tuple[S, ...]: ...
+
     def __getitem__(self, at: int | slice) -> S | tuple[S, ...]:
         return self._all()[at]
 
@@ -91,17 +100,23 @@ def _moved(value: Any, by: int, beyond: int, done: dict[int, Any]) -> Any:
     if kind is Moved:
         value, kind = value[:], tuple
     if kind is tuple:
-        parts = [part if type(part) in _LEAVES else _moved(part, by, beyond, done) for part in value]
-        return tuple(parts) if any(a is not b for a, b in zip(parts, value, strict=True)) else value
+        parts: list[Any] | None = None
+        for at, part in enumerate(value):
+            if type(part) not in _LEAVES and (there := _moved(part, by, beyond, done)) is not part:
+                parts = list(value) if parts is None else parts
+                parts[at] = there
+        return value if parts is None else tuple(parts)
     names = _names(kind)
     if not names:
         return value
     found = done.get(id(value))
     if found is None:
-        held = [getattr(value, name) for name in names]
-        parts = [part if type(part) in _LEAVES else _moved(part, by, beyond, done) for part in held]
-        found = kind(*parts) if any(a is not b for a, b in zip(parts, held, strict=True)) else value
-        done[id(value)] = found
+        changes = {}
+        for name in names:
+            part = getattr(value, name)
+            if type(part) not in _LEAVES and (there := _moved(part, by, beyond, done)) is not part:
+                changes[name] = there
+        found = done[id(value)] = replace(value, **changes) if changes else value
     return found
 
 

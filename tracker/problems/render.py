@@ -5,7 +5,6 @@ source is cleaned before anything is read from it.
 """
 
 from collections.abc import Mapping
-from typing import Any
 
 from tracker.problems.problem import Problem
 from tracker.problems.source import Source
@@ -37,7 +36,7 @@ def spoken(problem: Problem) -> str:
     return f"{headline}. {help_text}." if help_text else f"{headline}."
 
 
-def as_json(problem: Problem, source: Source) -> Mapping[str, Any]:
+def as_json(problem: Problem, source: Source) -> Mapping[str, object]:
     """The problem as other tools read it."""
     line, column = source.position(problem.label.span.start)
     last_line, end = source.position(problem.label.span.end)

@@ -5,16 +5,21 @@ printed again has spans of its own that no text reaches, so that what is remembe
 `home` brings what came of it back to where a row is printed.
 """
 
+from __future__ import annotations
+
 from collections import Counter
 from collections.abc import Hashable, Iterable
-from typing import TypeVar
 
 from tracker.fabric.model import Element
 from tracker.notation.moved import Moved, as_told, moved
 from tracker.notation.tree import Row, Stated
 from tracker.records import replace
 
-V = TypeVar("V")
+TYPE_CHECKING = False  # the name is enough for type checkers, and typing is slow to import
+if TYPE_CHECKING:
+    from typing import TypeVar
+
+    V = TypeVar("V")
 
 _FAR = 1_000_000_000
 """Characters between two wordings, and before the first: more than any text has."""

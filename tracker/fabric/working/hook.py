@@ -4,8 +4,9 @@ Doubts are asked of `choices`: what is asked and not chosen takes the first opti
 so that `readings` can try the others. One Hook works one row once.
 """
 
+from __future__ import annotations
+
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any
 
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED
@@ -13,6 +14,10 @@ from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
 from tracker.notation.tree import Group, Item, Repeat, Say, Skip, Special, Turning, Which, Work
 from tracker.problems import Span
 from tracker.records import dataclass, field, replace
+
+TYPE_CHECKING = False  # the name is enough for type checkers, and typing is slow to import
+if TYPE_CHECKING:
+    from typing import Any
 
 MAX_ELEMENTS = 5_000
 """A row that would make more is not worked: no piece is that wide."""
@@ -114,7 +119,7 @@ class Hook:
     """The edge that is worked into; another one once the row goes on along it."""
     ground: Ground
     choices: Mapping[object, Choice]
-    deeds: Mapping[type, Callable[["Hook", Any, Sequence[Item]], None]]
+    deeds: Mapping[type, Callable[[Hook, Any, Sequence[Item]], None]]
     """What works an item of each type, given the items that follow it: handed in, so that a group or a repeat can
     work whatever it holds. A type that is not in it changes nothing."""
     top_edge: Below = field(init=False)

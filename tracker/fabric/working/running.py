@@ -3,8 +3,9 @@
 The one table says which deed works which kind of item; a fault stops none of the items after it.
 """
 
+from __future__ import annotations
+
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any
 
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing
@@ -35,6 +36,10 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+
+TYPE_CHECKING = False  # the name is enough for type checkers, and typing is slow to import
+if TYPE_CHECKING:
+    from typing import Any
 
 
 def run(hook: Hook, items: Sequence[Item]) -> None:
