@@ -176,9 +176,11 @@ class WorkScreen(App[int]):
 
     def _open(self) -> None:
         """Everything that takes longer than a first page may: reading the pattern, the journal, and what they need."""
+        gc.disable()  # next to nothing of it is garbage
         try:
             opened, said, notice = self._opening()
         except ValueError as fault:
+            gc.enable()
             if self._entrance is not None:
                 self.before = self._entrance
                 self.before.refused(str(fault))
@@ -195,6 +197,7 @@ class WorkScreen(App[int]):
         )  # fmt: skip
         gc.collect()
         gc.freeze()  # the pattern and the program stay; looking through them again would only cost frames
+        gc.enable()
         self._draw()
         self.call_after_refresh(self._begin, opened.aloud)
 

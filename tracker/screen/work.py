@@ -5,6 +5,7 @@ Comes in: how to open the piece, its settings, the environment. Goes out: an exi
 """
 
 import contextlib
+import gc
 import os
 import sys
 from collections.abc import Callable, Iterator, Mapping
@@ -82,7 +83,11 @@ def show(
     tablet: "Tablet | None" = None, way: "Way | None" = None,
 ) -> int:  # fmt: skip
     """Work a piece on the screen until the maker leaves it; 2 with a sentence when it cannot be opened."""
+    gc.disable()
     from tracker.screen.app import WorkScreen
+
+    gc.freeze()  # Textual stays: to look through it for garbage, now and later, costs a fifth of a start
+    gc.enable()
 
     def keep_theme(name: str) -> None:
         changed(replace(settings, file=file), theme=name)  # one that cannot be kept is no reason to stop
