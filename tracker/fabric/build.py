@@ -57,6 +57,8 @@ class _Builder:
         self.surfaces = Alike()
         self.bearing: dict[tuple[int, int], tuple[Habit, Hashable]] = {}
         """By identity of habits and wording: the habits (so that they live on), and those of them that bear on it."""
+        self.needed: dict[int, tuple[Row, tuple[bool, bool, bool]]] = {}
+        """By identity of a wording: itself (so that it lives on), and what `_needed` says of it."""
 
     def run(self) -> State:
         """The best reading of the whole."""
@@ -113,6 +115,7 @@ class _Builder:
         """What the readings of a row depend on."""
         standing = state.standing
         wording = self.wordings.of(unit.row)
+        ends, afresh, named = self._needed(wording)
         return (
             id(wording),
             id(unit.extra),
@@ -127,11 +130,19 @@ class _Builder:
             self._bearing(state.habits, wording),
             state.sure,
             state.plain,
-            standing.rows if uses_ends(wording.items) else 0,
-            standing.rs if begun_afresh(wording) else None,
+            standing.rows if ends else 0,
+            standing.rs if afresh else None,
             standing.along,
-            state.earlier if names_rows(wording.items) else None,
+            state.earlier if named else None,
         )
+
+    def _needed(self, wording: Row) -> tuple[bool, bool, bool]:
+        """Whether a row depends on how many row ends there are, on the side that faces, on rows by their numbers."""
+        found = self.needed.get(id(wording))
+        if found is None:
+            needs = uses_ends(wording.items), begun_afresh(wording), names_rows(wording.items)
+            found = self.needed[id(wording)] = (wording, needs)
+        return found[1]
 
     def _bearing(self, habits: Habit, wording: Row) -> Hashable:
         """The habits that matter to a row."""

@@ -108,7 +108,7 @@ def row_name(words: str) -> str:
     >>> row_name("Increase Row"), row_name("Dec rnd"), row_name("RS")
     ('inc', 'dec', '')
     """
-    if len(words) > 30 or re.search(r"[\d,;]|\b(?:in|of|x)\b", words):
+    if not words or len(words) > 30 or re.search(r"[\d,;]|\b(?:in|of|x)\b", words):
         # a bracket of work, or one that explains
         return ""
     kept = [word for word in re.findall(r"[a-z][a-z'-]*", words.lower()) if word not in _NO_NAME]

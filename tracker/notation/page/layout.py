@@ -40,8 +40,9 @@ def lay_out(text: str) -> Page:
     """The blocks of a cleaned text."""
     lines, cut = _lines(text)
     sizes = size_names(text)
-    unlabelled = [(a, b) for a, b in lines if b - a < 2000 and label_at(text[a:b]) is None]
-    numbered = sum(b - a < 2000 for a, b in lines) - len(unlabelled)
+    labels = {(a, b): label_at(text[a:b]) for a, b in lines if b - a < 2000}
+    unlabelled = [place for place, label in labels.items() if label is None]
+    numbered = len(labels) - len(unlabelled)
     bare = numbered + sum(label_at(text[a:b], bare=True) is not None for a, b in unlabelled)
     alone = sum(1 for a, b in lines if b - a < 40 and ALONE.fullmatch(text, a, b)) >= 3
     allow_bare = bare >= 3 and (numbered == 0 or bare - numbered >= 3)
@@ -65,7 +66,9 @@ def lay_out(text: str) -> Page:
         if set(line) <= set("-=_~#. "):
             blank = BETWEEN_PAGES not in raw
             continue
-        label = label_at(raw, bare=allow_bare, alone=alone)
+        label = labels.get((start, end))
+        if label is None and (allow_bare or alone or (start, end) not in labels):
+            label = label_at(raw, bare=allow_bare, alone=alone)
         if label is not None and not title and not seen_row and label.numbers == () and blank and k == 0:
             label = None
         if label is not None:
