@@ -1,5 +1,6 @@
-"""`python -m tracker.bench [--fast] [--ear] [--data FOLDER] [--hours H]`: first frame and key to repaint beside a bare
-Textual app, from the end of a word to the step, from the step to speech, and how well the ear hears.
+"""`python -m tracker.bench [--fast] [--ear] [--data FOLDER] [--hours H]`: reading beside a bare lark grammar, a check
+as a whole process, first frame and key to repaint beside a bare Textual app, from the end of a word to the step, from
+the step to speech, and how well the ear hears.
 
 Goes out: one line a figure, with medians, on standard output, and at the end the figures of the ear in one table. What
 cannot be measured here says why.
@@ -17,6 +18,7 @@ from pathlib import Path
 from tracker.bench.ear_table import Measures, ear_table
 from tracker.bench.hearing import cost, hearing, own_voice
 from tracker.bench.mouth import step_to_speech
+from tracker.bench.reading import reading
 from tracker.bench.running import running
 from tracker.bench.soak import MINUTES, soak
 from tracker.bench.sound import word_to_step
@@ -38,6 +40,8 @@ def main() -> int:
     )
     o = parser.parse_args()
     fast: bool = o.fast
+    if not o.ear:
+        reading(_say)
     with tempfile.TemporaryDirectory() as home:
         (Path(home) / "settings.json").write_text(json.dumps({"ear": "off"}))
         env = os.environ | {"ROWTELLER_HOME": home, "TERM": "xterm-256color", "COLORTERM": "truecolor"}
