@@ -9,10 +9,11 @@ import json
 import sys
 import time
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from tracker.records import replace
 
 if TYPE_CHECKING:
     from tracker.journal import Piece

@@ -7,11 +7,11 @@ cannot be read or written.
 
 import argparse
 from collections.abc import Callable
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tracker.files import Unreadable, text_of
 from tracker.output import NotWritten, ending_of, refused, rows_of, with_errors, write
+from tracker.records import replace
 
 if TYPE_CHECKING:
     from tracker.charts.drawing import Sheet

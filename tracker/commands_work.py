@@ -7,7 +7,6 @@ read and a piece that is open elsewhere are Unreadable and JournalTrouble, one s
 import sys
 import time
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,6 +14,7 @@ from tracker.files import STANDARD_INPUT, Unreadable, text_of
 from tracker.hands_free.settings import Settings
 from tracker.journal import piece_file, pieces, pieces_folder
 from tracker.problems import Severity
+from tracker.records import replace
 from tracker.run import Desk, Opened, open_desk
 from tracker.session.amiss.doing import question
 from tracker.session.apply import Effect, Keep, Rest, Say, Settle, Show

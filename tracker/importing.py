@@ -138,7 +138,7 @@ def _write_texts(journal: Journal, whole: Whole) -> None:
 
 
 def _renumbered(entry: Entry, number: int) -> Entry:
-    from dataclasses import replace
+    from tracker.records import replace
 
     return replace(entry, number=number)
 

@@ -5,12 +5,12 @@ one thread only, the front end's. A journal that refuses leaves the session as i
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tracker.journal import Anchor, Entry, Journal, JournalTrouble, Json, digest_of, open_journal
 from tracker.load import Loaded
 from tracker.program.places import Place, Program
+from tracker.records import dataclass, replace
 from tracker.session.amiss.tallying import so_far_said
 from tracker.session.apply import Effect, Keep, Say, apply
 from tracker.session.deeds import Deed, HowLong, PutAt

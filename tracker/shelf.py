@@ -5,13 +5,13 @@ read costs its own place on the shelf, never the shelf.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tracker.journal import Entry, Piece, Text, Whole, digest_of, kept_text, pieces, whole_of
 from tracker.load import Loaded, load
 from tracker.planning.balls import Rate
 from tracker.program.places import Program
+from tracker.records import dataclass, replace
 from tracker.session.piece.card import KEYS
 from tracker.session.record.found import Known, Refound, refound, row_with_label, standing
 from tracker.session.record.log import Step

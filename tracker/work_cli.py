@@ -8,11 +8,11 @@ the piece.
 import argparse
 import sys
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tracker.files import Unreadable, text_of
+from tracker.records import replace
 
 if TYPE_CHECKING:
     from tracker.hands_free.settings import Settings

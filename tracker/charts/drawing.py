@@ -3,9 +3,10 @@
 Nothing here draws. Lengths are in points (1/72 inch), x to the right, y downwards, as on a page.
 """
 
-from dataclasses import dataclass
 from math import cos, pi, sin
 from typing import Final
+
+from tracker.records import dataclass
 
 INK: Final = "#1d1d1f"
 """Lines, words and filled squares."""

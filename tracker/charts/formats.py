@@ -1,13 +1,13 @@
 """THE TABLE of what a chart can be written as. A new format is a file in `media` and a row here."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from tracker.charts.drawing import Sheet
 from tracker.charts.media.letters import letters
 from tracker.charts.media.pdf import pdf
 from tracker.charts.media.png import png
 from tracker.charts.media.svg import svg
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,10 +4,10 @@ A place on it is a turn and a reach. The turn grows counter-clockwise from the b
 polygon it is shared out evenly along each side. The reach is the distance from the middle, of a polygon that of a side.
 """
 
-from dataclasses import dataclass
 from math import cos, hypot, pi, sin, tan
 
 from tracker.charts.drawing import Path, ellipse
+from tracker.records import dataclass
 
 Point = tuple[float, float]
 FULL = 2 * pi

@@ -5,7 +5,6 @@ each is set over the square that its first upright was worked into.
 """
 
 import re
-from dataclasses import dataclass
 
 from tracker.charts.drawing import (
     INK,
@@ -26,6 +25,7 @@ from tracker.charts.layout.way import beginnings
 from tracker.fabric.model import HIDDEN, Fabric, Placed, WorkedRow
 from tracker.notation.tree import Pattern
 from tracker.program.squares import squares_of, width
+from tracker.records import dataclass
 
 CELL = 18.0
 """Points across a square."""

@@ -1,7 +1,7 @@
 """A grid of open and filled squares, read from letters. Text comes in; a Grid goes out, or one sentence why it is
 none."""
 
-from dataclasses import dataclass
+from tracker.records import dataclass
 
 FILLED, OPEN = "#", "."
 _FILLED_TOO = "#XxX■█▮▉1@*"

@@ -5,9 +5,9 @@ chains of an open square. Turning chains and foundations are those that filet te
 """
 
 import re
-from dataclasses import dataclass
 
 from tracker.filet.grid import FILLED, OPEN
+from tracker.records import dataclass
 from tracker.trade.numbers import ordinal_figure
 
 _ALONE = re.compile(r"(?P<head>(?:[^(\[]*, )?)dc in next (?P<kind>dc|ch)")

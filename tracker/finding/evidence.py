@@ -7,8 +7,8 @@ them come out. A word that names nothing raises Unclear with a sentence for the 
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from tracker.records import dataclass
 from tracker.trade.numbers import number_of
 from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import parts_of, written

@@ -10,7 +10,6 @@ Nothing raises.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
 from itertools import islice
 
 from tracker.fabric.model import Element, Fabric, Placed
@@ -22,6 +21,7 @@ from tracker.finding.evidence import Tally, alike
 from tracker.finding.mistakes import single_mistakes
 from tracker.finding.rows import row_mistakes, wrong_row
 from tracker.program.squares import mesh_of, squares_of
+from tracker.records import dataclass, field, replace
 from tracker.trade.stitches import written
 
 MOST = 6

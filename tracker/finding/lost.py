@@ -4,8 +4,6 @@ A fabric and Evidence come in; Found comes out: every place that fits and no oth
 them apart best, and, when none fits, where the work first departs from the pattern.
 """
 
-from dataclasses import dataclass
-
 from tracker.fabric.model import Fabric
 from tracker.finding.evidence import Evidence
 from tracker.finding.where.departure import Differs, departure
@@ -13,6 +11,7 @@ from tracker.finding.where.index import Index, index_of
 from tracker.finding.where.places import Known, Places
 from tracker.finding.where.questions import Question, best_question
 from tracker.finding.where.spots import spots_of
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

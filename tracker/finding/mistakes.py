@@ -7,12 +7,12 @@ names of causes are those of the table CAUSES.
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 
 from tracker.fabric.model import HIDDEN, SP, Element, Placed
 from tracker.finding.causes.edits import Edit, Mistake
 from tracker.finding.causes.parts import Part, on_foundation, parts_of_row, plain_of
 from tracker.notation.tree import Join
+from tracker.records import replace
 from tracker.trade.stitches import height_of, parts_of
 
 TALL = 3

@@ -3,12 +3,11 @@
 A fabric and what is seen of it come in; mistakes come out, likeliest first. Nothing raises.
 """
 
-from dataclasses import dataclass
-
 from tracker.fabric.model import Fabric
 from tracker.finding.causes.parts import row_word
 from tracker.finding.causes.table import CAUSES
 from tracker.finding.evidence import Tally, fits
+from tracker.records import dataclass
 
 NEAR = 40
 """Rows up and down among which look-alikes are sought."""

@@ -1,9 +1,8 @@
 """What device threads post to a sitting, and what comes of it: values only."""
 
-from dataclasses import dataclass
-
 from tracker.ears.port import Heard, PassedOver, Settled
 from tracker.pedal.port import PedalPress
+from tracker.records import dataclass
 from tracker.session.apply import Effect, Rest, Say, Settle, Show
 from tracker.session.deeds import Deed
 

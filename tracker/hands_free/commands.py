@@ -7,7 +7,6 @@ import argparse
 import os
 import sys
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +15,7 @@ from tracker.hands_free.settings import Settings, keep, settings_file, settled
 from tracker.pedal import evdev_keys, learn, pynput_keys, terminal
 from tracker.pedal.board import now_ms
 from tracker.pedal.port import SWITCHES, LearnedKey, PedalFault, Route, background_route
+from tracker.records import replace
 
 _REFUSED = {
     "ctrl+c": "ends the program",

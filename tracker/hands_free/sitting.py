@@ -7,7 +7,6 @@ mouth's own thread, before the first sample is heard.
 
 import threading
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,6 +21,7 @@ from tracker.hands_free.speaking.readback import out_of_place, question, refused
 from tracker.mouth.port import Mouth
 from tracker.mouth.sound import Tone
 from tracker.pedal.port import PedalPress, Press
+from tracker.records import replace
 from tracker.run import Desk
 from tracker.session.amiss.doing import awaits_number, phrases_now
 from tracker.session.apply import Say, Settle, Show, apply

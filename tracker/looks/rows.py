@@ -3,8 +3,7 @@
 Comes in: the View's cells, in the order made. Goes out: rows from the left to the right of whoever looks at them.
 """
 
-from dataclasses import dataclass
-
+from tracker.records import dataclass
 from tracker.session.view import Cell, Line, Shape
 
 Lean = str

@@ -5,7 +5,7 @@ Nothing comes in; values go out, for the screen and for the page alike. A test m
 pair of colours that lie on each other.
 """
 
-from dataclasses import dataclass
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,12 +6,12 @@ worked. A figure written as a word is mended as a word.
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from tracker.load import Loaded
 from tracker.notation.page.sizes import chosen
 from tracker.notation.scan import T, scan
 from tracker.problems import Fix, Span
+from tracker.records import dataclass
 from tracker.trade.numbers import NUMBER_WORDS, ORDINAL_WORDS, TIMES_WORDS, spoken_number
 
 LARGEST = 100_000

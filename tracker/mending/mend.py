@@ -5,11 +5,11 @@ single edit is enough, or when too many would have to be tried.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 from tracker.load import Loaded, load
 from tracker.mending.edits import edits_for
 from tracker.problems import Fix, Problem, Severity
+from tracker.records import dataclass, replace
 
 MOST_TRIES = 60
 """Times a pattern is read anew in search of the edit."""

@@ -5,7 +5,8 @@ itself is left to the pattern.
 """
 
 import re
-from dataclasses import dataclass
+
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

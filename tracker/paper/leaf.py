@@ -1,6 +1,6 @@
 """What a printed sheet says, as values. Nothing here lays out a page."""
 
-from dataclasses import dataclass
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

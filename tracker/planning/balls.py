@@ -7,9 +7,9 @@ source).
 """
 
 import re
-from dataclasses import dataclass
 
 from tracker.planning.yarn import FINISHED, OUNCE, ROUGH, ROUGH_CM, SURE
+from tracker.records import dataclass
 from tracker.trade.numbers import spoken_number
 
 SCALE_G = 1.0

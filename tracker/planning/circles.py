@@ -6,8 +6,9 @@ usual numbers (sc 6, hdc 8, dc 12, tr 16 to 18) are those teaching pages print; 
 by gauge.
 """
 
-from dataclasses import dataclass
 from math import pi
+
+from tracker.records import dataclass
 
 FLAT = {"sc": (6, 7), "hdc": (8, 10), "dc": (10, 12), "tr": (16, 18)}
 """By stitch: fewest and most increases a round with which a circle lies flat."""

@@ -4,9 +4,9 @@ Lengths are in centimetres. Nothing is rounded before the end.
 """
 
 import re
-from dataclasses import dataclass
 
 from tracker.fabric.model import Fabric
+from tracker.records import dataclass
 
 INCH = 2.54
 """Centimetres."""

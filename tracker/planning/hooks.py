@@ -6,8 +6,8 @@ letters differ between makers above L: millimetres are trusted. Guidelines only:
 """
 
 import re
-from dataclasses import dataclass
 
+from tracker.records import dataclass
 from tracker.trade.stitches import said
 
 

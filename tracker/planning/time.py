@@ -3,8 +3,9 @@
 Without a log it is a guess and is said to be one.
 """
 
-from dataclasses import dataclass
 from statistics import median, quantiles
+
+from tracker.records import dataclass
 
 GUESS_S = (3.0, 4.5, 8.0)
 """Seconds a single crochet takes a quick, a middling and a slow maker (from memory, no source)."""

@@ -7,9 +7,9 @@ a swatch the range is 10 %; without one typical lengths are used, marked as roug
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Fabric, WorkedRow
+from tracker.records import dataclass
 from tracker.trade.stitches import STITCHES, parts_of
 
 CHAIN = 0.5

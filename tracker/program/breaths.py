@@ -4,7 +4,6 @@ A worked row comes in; groups go out, in working order, and every element of the
 one of them. Nothing here raises on a maker's text.
 """
 
-from dataclasses import replace
 from itertools import groupby
 
 from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
@@ -12,6 +11,7 @@ from tracker.notation.tree import Chain, Edge, Group, Join, Leave, Say, Skip, Tr
 from tracker.problems import Span
 from tracker.program.groups import Beat, Breath, Sort, begins_in_colour, skips_own
 from tracker.program.squares import is_edge
+from tracker.records import replace
 
 ONE_BREATH = 3
 """A repeat with no more phrases than this in a pass, or with two groups, is told as one; longer ones part by part."""

@@ -4,11 +4,11 @@ A program and a row's index come in; small values go out. Wording is left to the
 """
 
 import re
-from dataclasses import dataclass
 
 from tracker.fabric.model import Placed
 from tracker.notation.tree import Chain, Row, Say, Turn, Work
 from tracker.program.places import Program
+from tracker.records import dataclass
 
 _WITH = re.compile(r"\b[Ww]ith (?:[A-Z]{1,2}\b|(?:main |contrast(?:ing)? )?colou?r\b(?: [A-Z]\b)?)")
 

@@ -4,12 +4,12 @@
 are the beats of one group. `breaths` makes them from the steps of a worked row.
 """
 
-from dataclasses import dataclass
 from enum import Enum
 
 from tracker.fabric.model import Step
 from tracker.notation.tree import Row, Say, Skip, Which
 from tracker.problems import Source, Span
+from tracker.records import dataclass
 
 Start = tuple[int, int, int]
 """Group, beat and single within a row."""

@@ -7,10 +7,10 @@ source: fewest ends, and every crossing lies flat).
 """
 
 import re
-from dataclasses import dataclass
 
 from tracker.fabric.model import HIDDEN, SP, Fabric, WorkedRow
 from tracker.notation.tree import Aside, Pattern
+from tracker.records import dataclass
 from tracker.trade.numbers import number_of, spoken_number
 
 JOINS = re.compile(

@@ -5,12 +5,12 @@ A pattern and its fabric come in; stretches of rows and the doings before each r
 
 import re
 from bisect import bisect_left
-from dataclasses import dataclass
 
 from tracker.fabric.model import Fabric
 from tracker.notation.page.signs import noun_of
 from tracker.notation.tree import Aside, Chain, Group, Join, Pattern, Row, Setup, Work
 from tracker.program.joining import JOINS, Joining, Layout, last_edges, layout_of, seams_told
+from tracker.records import dataclass
 
 JOINING = "Joining"
 """Name of the part in which many alike become one."""

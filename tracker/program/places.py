@@ -14,7 +14,6 @@ Rows are never unrolled: the place after another costs one row's groups, in the 
 """
 
 from bisect import bisect_left, bisect_right
-from dataclasses import dataclass
 
 from tracker.fabric.model import HIDDEN, Element, Fabric, Placed, WorkedRow
 from tracker.notation.tree import Aside, Pattern, Row, Setup
@@ -26,6 +25,7 @@ from tracker.program.joining import Joining
 from tracker.program.parts import JOINING, Part, asides_of, chains_of, joining_at, noun_in, parts_of
 from tracker.program.row_ends import Edging, called, sides_at
 from tracker.program.squares import mesh_of, squares_of
+from tracker.records import dataclass
 from tracker.trade.speech import Speech
 
 Place = tuple[int, int, int, int, int, int, int]

@@ -5,11 +5,10 @@ How many stitches the end of a row takes is common practice, no source (several 
 1, of hdc 3 in 2 rows, of dc 2, of tr 3.
 """
 
-from dataclasses import dataclass
-
 from tracker.fabric.model import Fabric, Placed, Step
 from tracker.notation.tree import Which, Work
 from tracker.program.groups import Beat, Breath, Sort
+from tracker.records import dataclass
 from tracker.trade.spacing import evenly
 from tracker.trade.stitches import height_of
 

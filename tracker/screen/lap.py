@@ -7,7 +7,6 @@ next step is made ahead, while the hands work, so that the step itself only has 
 import time
 import unicodedata
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from pathlib import Path
 from textwrap import wrap
 
@@ -15,6 +14,7 @@ from tracker.ears.port import Awaiting
 from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told
 from tracker.hands_free.settings import Settings
 from tracker.hands_free.sitting import Sitting
+from tracker.records import dataclass, replace
 from tracker.run import Opened
 from tracker.screen.drawing.words import Line
 from tracker.screen.page import Showing, help_page, over_rows, page

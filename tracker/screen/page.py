@@ -6,8 +6,7 @@ own text with the phrase marked; the ear, the pedal and the keys. Text of a patt
 is never markup.
 """
 
-from dataclasses import dataclass
-
+from tracker.records import dataclass
 from tracker.screen.drawing.cells import drawn, strips
 from tracker.screen.drawing.group import group
 from tracker.screen.drawing.letters import SIZES, big

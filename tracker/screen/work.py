@@ -9,11 +9,11 @@ import gc
 import os
 import sys
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tracker.hands_free.settings import Settings, changed
+from tracker.records import dataclass, replace
 from tracker.screen.themes import TERMINAL, Theme, theme_named
 
 if TYPE_CHECKING:

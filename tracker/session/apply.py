@@ -4,9 +4,8 @@
 prints, reads a clock or touches a disk, and no deed raises.
 """
 
-from dataclasses import replace
-
 from tracker.program.places import Place, Stride
+from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.amiss import doing as amiss
 from tracker.session.amiss import tallying

@@ -6,10 +6,10 @@ noise (chosen by measurement, see ears/phrases_en.py); those only typed cost the
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from tracker.planning.balls import tenths_of
 from tracker.program.places import Stride
+from tracker.records import dataclass
 from tracker.session import deeds
 from tracker.session.deeds import Deed
 from tracker.session.fading.length import Length

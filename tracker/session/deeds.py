@@ -3,9 +3,8 @@
 The names are frozen: old journals hold them.
 """
 
-from dataclasses import dataclass
-
 from tracker.program.places import Stride
+from tracker.records import dataclass
 from tracker.session.fading.length import Length
 
 

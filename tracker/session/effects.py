@@ -1,7 +1,8 @@
 """What comes of a deed, as values: what is to be kept, said, shown and settled. Who called `apply` carries it out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+
+from tracker.records import dataclass, field
 
 
 @dataclass(frozen=True, slots=True)

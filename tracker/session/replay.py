@@ -5,9 +5,9 @@ and the place that was kept with the deed holds.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 
 from tracker.program.places import Place, Program, Stride
+from tracker.records import dataclass, replace
 from tracker.session import deeds
 from tracker.session.apply import change
 from tracker.session.deeds import Deed

@@ -1,9 +1,9 @@
 """The session: where the maker is, how far a step goes, what was asked. Frozen values; only `apply` makes new ones."""
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from tracker.program.places import Place, Program, Stride
+from tracker.records import dataclass, field
 from tracker.session.amiss.values import Amiss
 from tracker.session.deeds import Deed
 from tracker.session.fading.length import Length, Pace, length_at

@@ -4,7 +4,6 @@ A session and what the devices say of themselves come in; a View goes out. All t
 nothing is markup, and control characters were taken out when the pattern was read.
 """
 
-from dataclasses import dataclass
 from enum import Enum
 
 from tracker.fabric.model import HIDDEN, SP, Element
@@ -13,6 +12,7 @@ from tracker.program.cues import copy_at
 from tracker.program.joining import Joining
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
+from tracker.records import dataclass
 from tracker.session.amiss.doing import question
 from tracker.session.state import Session
 from tracker.session.wording import brief, count_due, counts, part_name, row_name, said_at

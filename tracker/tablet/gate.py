@@ -5,8 +5,9 @@ here, too: it can neither know the key, nor hide its Origin, nor make our Host o
 be pointed at this machine).
 """
 
-from dataclasses import dataclass
 from hmac import compare_digest
+
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,9 +3,8 @@
 Words are text and never markup; the drawing is SVG in which every word of a pattern is escaped.
 """
 
-from dataclasses import dataclass
-
 from tracker.looks.rows import strips
+from tracker.records import dataclass
 from tracker.session.view import View, counted_of, hand_of, tally_of, then_of, told_of, where_of
 from tracker.tablet.drawing import drawn
 from tracker.tablet.seams import seams

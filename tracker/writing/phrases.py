@@ -5,7 +5,6 @@ the designer's own words stand.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.row.sentences import read_row
@@ -28,6 +27,7 @@ from tracker.notation.tree import (
     Work,
 )
 from tracker.problems import Span
+from tracker.records import replace
 from tracker.trade.stitches import parts_of
 from tracker.writing.bare import Bare, bare
 from tracker.writing.places import kind_words, place_words, stop_words

@@ -6,7 +6,6 @@ what would not read back the same in clean words, stands in the designer's own. 
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 
 from tracker.fabric.model import Placed
 from tracker.load import Loaded, load
@@ -18,6 +17,7 @@ from tracker.notation.phrase.cursor import Context, key_of
 from tracker.notation.read import read, source_of
 from tracker.notation.tree import Pattern, Row, Setup
 from tracker.problems import Span
+from tracker.records import dataclass, replace
 from tracker.trade.terms import terms_of
 from tracker.writing.bare import bare
 from tracker.writing.phrases import Writer

@@ -5,7 +5,6 @@ it is, to the letter.
 """
 
 import re
-from dataclasses import dataclass
 
 from tracker.notation.page.sizes import chosen
 from tracker.notation.phrase.cursor import Context, Cursor
@@ -13,6 +12,7 @@ from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import Pattern
 from tracker.problems import Source, Span
+from tracker.records import dataclass
 from tracker.trade.stitches import parts_of, said, written
 
 _SWAPS = (

@@ -7,12 +7,12 @@ be told keeps the colour before it.
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
 from tracker.charts.layout.sequence import NAME, in_turn, stated_sequence
 from tracker.fabric.model import Placed
 from tracker.notation.tree import Pattern, Row, Say
 from tracker.problems import Source
+from tracker.records import dataclass, field
 
 _WITH = re.compile(
     rf"\b(?i:with|join|using|in|attach)\s+(?:new\s+)?(?:(?i:colou?r|shade|yarn)\s+|[^.;,:]{{0,30}}?\bshade\s+)?({NAME})\b"

@@ -5,7 +5,6 @@ A corner is a space made in one place with stitches, or the middle of three in o
 is one too when the corners of the next stand in all its spaces, or in the widest ones.
 """
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot, pi
 from statistics import median
@@ -15,6 +14,7 @@ from tracker.charts.layout.spread import filled, spread
 from tracker.charts.outline import FULL, Outline, at, corner_turn, long
 from tracker.charts.symbols import height_of
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
+from tracker.records import dataclass
 
 AT_JOIN = -0.5
 """A corner that the join itself makes: between the last thing of a round and the first."""

@@ -4,7 +4,6 @@ Each stitch stands over what it was worked into, the rows are straight, and stem
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from tracker.charts.drawing import INK, LIT, Edge, Mark, Ring, Shape, Words, rectangle
@@ -16,6 +15,7 @@ from tracker.charts.media.bounds import bounds_of
 from tracker.charts.symbols import CHAIN, STITCH, height_of
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
 from tracker.notation.tree import Group, Work
+from tracker.records import dataclass, replace
 
 NO_DEEP: Mapping[str, int] = {}
 _AIR = 3.0

@@ -2,12 +2,12 @@
 they use."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from math import atan2, degrees, hypot
 
 from tracker.charts.drawing import INK, Mark, Shape, Symbol, Use, line, turned
 from tracker.charts.symbols import BACK_LOOP, BAR, CHAIN, CHAINED, FRONT_LOOP, height_of, leg_of, symbol_of
 from tracker.fabric.model import HIDDEN, Element
+from tracker.records import dataclass, field
 from tracker.trade.stitches import STITCHES, parts_of
 
 Point = tuple[float, float]

@@ -1,8 +1,6 @@
 """A sheet as one picture: title, lines to read, the chart with its edges, the key below. Sheets come in, a drawing
 goes out."""
 
-from dataclasses import dataclass
-
 from tracker.charts.drawing import (
     INK,
     LIT,
@@ -18,6 +16,7 @@ from tracker.charts.drawing import (
     shifted,
 )
 from tracker.charts.letters import length_of
+from tracker.records import dataclass
 
 MARGIN = 24.0
 """Points of white around everything."""

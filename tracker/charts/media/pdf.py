@@ -5,7 +5,6 @@ Sheets come in, bytes go out. Every word is strokes, with the same word unseen o
 aloud. The pages are A4 with margins wide enough that nothing is lost on US Letter either.
 """
 
-from dataclasses import replace
 from io import BytesIO
 from math import cos, pi, sin
 from typing import Any
@@ -30,6 +29,7 @@ from tracker.charts.letters import length_of, path_of
 from tracker.charts.media.bounds import bounds_of
 from tracker.charts.media.page import composed, edge_marks, edge_width, heading, key_marks
 from tracker.charts.media.tiles import OVERLAP, Window, windows
+from tracker.records import replace
 
 PAGE = (595.28, 841.89)
 """A4."""

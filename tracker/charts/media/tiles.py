@@ -1,7 +1,8 @@
 """How a chart too large for a page is cut into pages that overlap. A field and a page come in; windows go out."""
 
-from dataclasses import dataclass
 from math import ceil, floor
+
+from tracker.records import dataclass
 
 OVERLAP = 2
 """Squares or stitches shown on both of two neighbouring pages, at least."""

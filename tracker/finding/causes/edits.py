@@ -4,10 +4,10 @@ Small values; what they do is done by `work_again` and told by `changed`. Indice
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import pairwise
 
 from tracker.fabric.model import HIDDEN, SP, Element, Placed
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,9 +4,8 @@ A WorkedRow comes in; parts come out in working order: the turning chain, single
 and everything that was worked in one place. Mistakes happen to parts.
 """
 
-from dataclasses import dataclass, replace
-
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed
+from tracker.records import dataclass, replace
 from tracker.trade.stitches import parts_of
 
 CORNERS = (3, 4, 5, 6, 8)

@@ -5,7 +5,7 @@ place where it can happen; what has many places grows with them up to `most`, so
 does not drown its edges.
 """
 
-from dataclasses import dataclass
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,13 +3,13 @@
 Mistakes of a placed row come in, with the pattern's terms; three short sentences come out.
 """
 
-from dataclasses import dataclass
 from itertools import groupby
 
 from tracker.fabric.model import SP, Element, Placed
 from tracker.finding.causes.edits import Mistake, changed
 from tracker.finding.causes.parts import on_foundation, parts_of_row, row_word
 from tracker.finding.causes.table import CAUSES
+from tracker.records import dataclass
 from tracker.trade.numbers import spoken_number
 from tracker.trade.stitches import parts_of, said
 

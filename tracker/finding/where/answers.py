@@ -1,10 +1,9 @@
 """What an answer to a question says of the work: evidence and an answer come in, more evidence goes out."""
 
-from dataclasses import replace
-
 from tracker.finding.evidence import Evidence, Tally
 from tracker.finding.where.index import Index
 from tracker.finding.where.questions import Question
+from tracker.records import replace
 
 
 def answered(index: Index, evidence: Evidence, question: Question, number: int) -> Evidence | None:

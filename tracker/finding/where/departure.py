@@ -4,7 +4,6 @@ An Index and Evidence come in; Differs comes out.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from typing import Any
 
 from tracker.finding.evidence import Evidence, Tally
@@ -14,6 +13,7 @@ from tracker.finding.where.index import Index, Look
 from tracker.finding.where.questions import look_named
 from tracker.finding.where.spots import rows_done, spots_of
 from tracker.finding.where.telling import called
+from tracker.records import dataclass, replace
 from tracker.trade.numbers import spoken_number
 from tracker.trade.stitches import written
 

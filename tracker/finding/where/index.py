@@ -7,9 +7,9 @@ and counts by hashing. Rows worked ten thousand times cost as much as once.
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 
 from tracker.fabric.model import CH, HIDDEN, Fabric, Placed
+from tracker.records import dataclass, field
 from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import parts_of
 

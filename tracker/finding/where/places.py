@@ -6,13 +6,13 @@ An Index and the spots that fit come in; Places come out, a sequence that makes 
 import heapq
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice
 from typing import overload
 
 from tracker.finding.where.index import Index
 from tracker.finding.where.spots import Spot
 from tracker.finding.where.telling import next_words
+from tracker.records import dataclass
 
 ONWARD = 0.9
 """How much less likely a place is for each row on from the last known one."""

@@ -6,11 +6,11 @@ answers it with the work in their lap.
 
 from collections import Counter
 from collections.abc import Callable, Collection, Hashable, Iterable
-from dataclasses import dataclass
 from math import log2
 
 from tracker.finding.where.index import Index, Look
 from tracker.finding.where.places import Place, Places
+from tracker.records import dataclass
 from tracker.trade.stitches import parts_of, said
 
 SAMPLE = 300

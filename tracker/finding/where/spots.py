@@ -6,10 +6,10 @@ by no spot.
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from tracker.finding.evidence import Evidence, Tally, fits
 from tracker.finding.where.index import Index, Look, Run
+from tracker.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,11 +14,12 @@ import urllib.error
 import urllib.request
 import zipfile
 from collections.abc import Callable
-from dataclasses import dataclass
 from http.client import HTTPException
 from pathlib import Path, PurePosixPath
 from typing import IO, Any
 from urllib.parse import urlsplit
+
+from tracker.records import dataclass
 
 MODEL = "https://alphacephei.com/vosk/models/vosk-model-small-en-us-0.15.zip"
 """The small English model that vosk's own makers publish."""

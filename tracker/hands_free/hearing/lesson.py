@@ -5,7 +5,6 @@ ear knows as it came and taught, each recording left out of what it is tried on.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -13,6 +12,7 @@ from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.hearing.endpoint import Samples
 from tracker.ears.port import RATE, Awaiting, Heard, Saying
 from tracker.ears.teaching import noisy
+from tracker.records import dataclass
 
 TAKES = 3
 NOISE_DB = 10.0

@@ -6,7 +6,6 @@ Goes out: blocks of 16 ms, and utterances. Raises EarMissing, one sentence, when
 import queue
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -14,6 +13,7 @@ import numpy as np
 from tracker.ears.hearing.endpoint import Endpointer, Segment
 from tracker.ears.port import RATE, Awaiting, EarMissing, Report, Saying
 from tracker.hands_free.ear import BLOCK_BYTES, listen, samples_of
+from tracker.records import dataclass
 
 BEFORE_MS, AFTER_MS = 250, 250
 """How much of the room is kept around a word."""

@@ -9,13 +9,13 @@ is never obeyed.
 
 import threading
 from collections import deque
-from dataclasses import dataclass
 
 import numpy as np
 
 from tracker.ears.port import RATE
 from tracker.hands_free.speaking.echo import BLOCK, Echo, Samples
 from tracker.mouth.port import Utterance
+from tracker.records import dataclass
 
 FIRST_WORDS_S = 0.5
 """The ear is closed for so long at the beginning of a sentence."""

@@ -5,13 +5,13 @@ it is, and what it says, stands in one table.
 """
 
 import time
-from dataclasses import dataclass
 
 from tracker.ears.port import Heard, PassedOver
 from tracker.hands_free.arrivals import EarOpen, Told
 from tracker.hands_free.settings import Settings, changed
 from tracker.pedal import learn
 from tracker.pedal.port import Route
+from tracker.records import dataclass
 from tracker.screen.before.trial import Trial
 from tracker.screen.drawing.letters import SIZES, big
 from tracker.screen.drawing.words import Line, Run, filled, lines_of, shown, width_of

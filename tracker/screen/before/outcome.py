@@ -1,10 +1,10 @@
 """What the screen needs of anything that comes before the piece, and how that can end. Values, and one protocol."""
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
 from tracker.hands_free.settings import Settings
+from tracker.records import dataclass
 from tracker.screen.drawing.words import Line
 
 

@@ -6,13 +6,13 @@ on a thread of their own, one at a time, so that keys never wait for a large pat
 
 import threading
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
 from tracker.files import Unreadable, text_of
 from tracker.hands_free.arrivals import Told
 from tracker.hands_free.settings import Settings
 from tracker.journal import kept_text
+from tracker.records import dataclass
 from tracker.screen.before.guide import keys_line
 from tracker.screen.before.outcome import Chosen, Left, Outcome
 from tracker.screen.before.preview import Picture, caption, drawn, picture_of

@@ -5,7 +5,6 @@ Comes in: a pattern worked, and the room. Goes out: what is to be known of it be
 text in roles. Of a large piece the beginning is drawn. What cannot be read gives one sentence, never an exception.
 """
 
-from dataclasses import dataclass
 from math import pi
 
 from tracker.charts.layout.corners import corners_of
@@ -13,6 +12,7 @@ from tracker.charts.outline import CIRCLE, FULL, Outline, at, corner_turn
 from tracker.load import load
 from tracker.problems import Severity
 from tracker.program.places import Program
+from tracker.records import dataclass
 from tracker.screen.drawing.cells import sign_of
 from tracker.screen.drawing.words import Line, clipped, shown
 from tracker.session.view import Cell, Shape, lying

@@ -5,11 +5,11 @@ read is not offered; a folder full of other things costs little.
 """
 
 import re
-from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
 from tracker.journal import pieces
+from tracker.records import dataclass, replace
 from tracker.samples import samples
 from tracker.shelf import in_hand
 

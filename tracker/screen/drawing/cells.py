@@ -6,9 +6,9 @@ has a sign of its own beside its colour: done is full, in hand is marked, to com
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from tracker.looks.rows import Strip, strips, window
+from tracker.records import dataclass
 from tracker.screen.drawing.words import Line as Row
 from tracker.screen.drawing.words import Run
 from tracker.session.view import Cell, Shape

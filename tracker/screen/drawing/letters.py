@@ -8,8 +8,9 @@ A letter is eight pixels high: two above, five of body, one below. Rows are part
 name says; what is not written is empty.
 """
 
-from dataclasses import dataclass
 from functools import cache
+
+from tracker.records import dataclass
 
 HIGH = 8
 _GAP = 1

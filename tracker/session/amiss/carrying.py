@@ -4,10 +4,10 @@ A program, a count that is off and its cause come in; a program whose later rows
 and what is to be said of it.
 """
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tracker.program.places import Program
+from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.amiss.values import Carrying, Off
 from tracker.session.piece.moving import counted_at

@@ -4,11 +4,11 @@ A session and a count, or the cause that was found, come in; the session with th
 miscount can be carried along is asked of the fabric: the rows above are worked onto what really stands there.
 """
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tracker.program.places import Place, Program
 from tracker.program.squares import width
+from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.amiss.carrying import bears, have_said
 from tracker.session.amiss.searching import place_at

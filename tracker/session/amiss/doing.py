@@ -4,9 +4,9 @@
 which replaying a journal repeats; `turned` opens, answers and closes the questions, which are not kept.
 """
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.amiss import asking, tallying
 from tracker.session.amiss.carrying import carried_along, carried_said, mended, reminder

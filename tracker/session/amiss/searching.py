@@ -4,10 +4,10 @@ A session and an answer come in; the session with the next question, the place o
 the pattern goes out.
 """
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tracker.program.places import Place, Program, Stride
+from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.amiss.values import Search
 from tracker.session.deeds import Deed

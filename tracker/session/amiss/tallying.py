@@ -4,11 +4,10 @@ A session and a tap come in; the session with one more goes out, and what is sai
 tap by tap, so that an interruption loses nothing.
 """
 
-from dataclasses import replace
-
 from tracker.fabric.model import Element
 from tracker.program.places import Program
 from tracker.program.squares import squares_done
+from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.amiss.carrying import have_said
 from tracker.session.amiss.values import Tallied

@@ -1,9 +1,9 @@
 """What is known while something is amiss. Frozen values; only `apply` makes new ones."""
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from tracker.program.places import Place
+from tracker.records import dataclass, field
 
 if TYPE_CHECKING:
     from tracker.finding.evidence import Evidence, Tally

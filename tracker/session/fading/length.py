@@ -4,11 +4,11 @@ A session comes in; a Length goes out. What was worked once is told more shortly
 ends and oddities. A maker who hesitates, or asks for it again, has the words back until the row's end.
 """
 
-from dataclasses import dataclass
 from enum import Enum
 
 from tracker.program.learned import times_before
 from tracker.program.places import Place, Program
+from tracker.records import dataclass
 
 
 class Length(Enum):

@@ -3,10 +3,9 @@
 What the maker wrote holds before what the pattern says.
 """
 
-from dataclasses import dataclass
-
 from tracker.notation.tree import Pattern
 from tracker.planning.hooks import hook_mm
+from tracker.records import dataclass
 from tracker.trade.numbers import spoken_number
 
 

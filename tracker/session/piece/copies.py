@@ -5,9 +5,9 @@ was worked in it, and finished once the maker has gone on from its last place.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from tracker.program.places import Place, Program
+from tracker.records import dataclass
 from tracker.session.state import Copy, Laid, Session
 from tracker.session.wording.places import said_at
 from tracker.session.wording.rows import part_name, row_name

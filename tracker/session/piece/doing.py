@@ -3,8 +3,7 @@
 The part of `apply` that is theirs: a session and a deed come in, the session after it goes out, and what is said of it.
 """
 
-from dataclasses import replace
-
+from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.effects import Effect, Keep, Say
 from tracker.session.piece import copies, ripping

@@ -1,9 +1,9 @@
 """The changes of a session that can be taken back, and taking them back. Sessions come in, sessions go out."""
 
-from dataclasses import replace
 from typing import Any
 
 from tracker.program.places import Place, Stride
+from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.deeds import Deed
 from tracker.session.piece import copies

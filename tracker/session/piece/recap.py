@@ -4,14 +4,13 @@ A session and how long the maker was away come in; sentences and a question go o
 also hook, side and what stands on the row.
 """
 
-from dataclasses import dataclass
-
 from tracker.fabric.model import HIDDEN, Element
 from tracker.program.cues import copy_at
 from tracker.program.facing import tail_corner
 from tracker.program.groups import Sort
 from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program, Stride
+from tracker.records import dataclass
 from tracker.session.deeds import Again, Onward
 from tracker.session.piece.card import card_said, hook_said
 from tracker.session.piece.copies import finished_said, is_many

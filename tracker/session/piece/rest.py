@@ -5,11 +5,10 @@ one small movement hurt themselves (repetitive strain: common knowledge, no sour
 to say.
 """
 
-from dataclasses import replace
-
 from tracker.planning.time import GUESS_S
 from tracker.planning.yarn import of_element
 from tracker.program.places import Stride
+from tracker.records import replace
 from tracker.session.record.log import Step, made_by
 from tracker.session.state import Session
 from tracker.trade.numbers import spoken_number

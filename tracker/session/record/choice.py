@@ -5,8 +5,7 @@ is none of a list's takes the piece that was offered, and is then to be done in 
 looking, who asks "where am I" has found it.
 """
 
-from dataclasses import dataclass, replace
-
+from tracker.records import dataclass, replace
 from tracker.session import deeds
 from tracker.session.deeds import Deed
 from tracker.trade.numbers import spoken_number

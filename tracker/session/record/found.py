@@ -5,10 +5,9 @@ said of it. Where the row is still there and what stands on it is what the new w
 otherwise both wordings are shown and the maker is asked.
 """
 
-from dataclasses import dataclass
-
 from tracker.fabric.model import HIDDEN, WorkedRow
 from tracker.program.places import Place, Program, Stride
+from tracker.records import dataclass
 from tracker.session.deeds import Again, Lost, PutAt
 from tracker.session.state import Asked
 from tracker.trade.numbers import spoken_number

@@ -5,7 +5,6 @@ took longer than a row may last is a rest. What is too little to go by is said t
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median, quantiles
 
@@ -13,6 +12,7 @@ from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.planning import time
 from tracker.planning.yarn import of_element
 from tracker.program.places import Place, Program
+from tracker.records import dataclass
 from tracker.session.record.progress import progress
 from tracker.session.state import Session
 

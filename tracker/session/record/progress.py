@@ -4,11 +4,10 @@ A session comes in; what is done and the whole go out, and percent of it. A mill
 are printed.
 """
 
-from dataclasses import dataclass
-
 from tracker.planning.yarn import CHAIN, of_element, of_row
 from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program
+from tracker.records import dataclass
 from tracker.session.state import Session
 
 

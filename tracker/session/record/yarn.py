@@ -6,7 +6,6 @@ hand counts. Where nothing was weighed, the label's metres and grams give a roug
 
 import re
 from bisect import bisect_right
-from dataclasses import dataclass
 from itertools import pairwise
 
 from tracker.charts.layout.colours import colours_of
@@ -14,6 +13,7 @@ from tracker.planning.balls import MOST_TENTHS, Rate, Took, grams_said, rate_of,
 from tracker.planning.hooks import of_materials, weight_named
 from tracker.planning.yarn import ROUGH_CM, YARD, of_element, of_row
 from tracker.program.places import Place, Program
+from tracker.records import dataclass
 from tracker.session.piece.copies import is_finished
 from tracker.session.state import Copy, Session, Weighing
 from tracker.session.wording.rows import row_name

@@ -1,7 +1,5 @@
 """One group in words: in full the first time, then "second", "last one"; the landing inside its own group."""
 
-from dataclasses import replace
-
 from tracker.fabric.model import HIDDEN
 from tracker.notation.tree import Chain, Which, Work
 from tracker.planning.edging import effect, end_told
@@ -9,6 +7,7 @@ from tracker.program.cues import turn_before
 from tracker.program.groups import Breath, Sort, begins_in_colour, skips_own
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
+from tracker.records import replace
 from tracker.session.wording.stitches import (
     Telling,
     capital,

@@ -5,13 +5,13 @@ A program, a place and a number come in; a verdict goes out. What may have happe
 repeat (common practice, no source).
 """
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
 from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program
 from tracker.program.squares import counts_of_squares, squares_done
+from tracker.records import dataclass, replace
 from tracker.session.wording.rows import kinds_said, named, row_name, squares_said
 from tracker.session.wording.stitches import Telling, capital, landing
 from tracker.trade.numbers import spoken_number
