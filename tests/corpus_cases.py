@@ -85,6 +85,20 @@ WHOLE = {
         guest_towel_scallops larkfield_boxy_tee marked_spine_shawl mitered_hot_pad pantry_shelf_lace
         pebble_bay_blanket picnic_hair_kerchief sprout_cardigan_yoke toddler_apron_bib vee_stitch_wrap
         weekend_waffle_cloth windfall_shawl
+        bathtime_hood_corner crescent_lake_shawl field_day_tote grit_stitch_washcloth half_circle_capelet
+        homestead_wave_afghan moorland_cushion_uk parlor_window_stole pillowcase_beading_edge
+        pointed_neck_scarf puff_row_cowl tidewater_sleeve
+        brackenhill_pullover_front cardigan_button_band cottage_basketweave_throw daisy_chain_valance
+        garden_party_pram_blanket oak_leaf_applique porch_granny_stripes reading_glasses_clutch
+        ridged_chevron_runner slip_rib_brim uk_raglan_back
+        breakfast_placemat chatty_dish_scrubber corner_start_lovey crossing_paths_scarf definition_first_scarf
+        gathered_cuff_ruffle popcorn_trellis_pillow rabbit_ear_terse rail_fence_headband sunday_vest_front
+        uk_summer_bunting
+        marker_yoke_topper
+        diamond_net_stole divided_bolero_yoke fan_hem_edging feather_wave_wrap fishermans_neck_scarf
+        flared_doll_skirt_panel log_cabin_block plough_lane_wristers twin_twist_panel uk_trellis_shrug
+        double_vee_afghan_strip granny_kerchief_cowl lemon_peel_face_cloth paired_stitch_cowl
+        picot_bordered_cloth schoolday_vest_back spike_stripe_potholder tulip_row_lap_blanket
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round

@@ -127,6 +127,7 @@ class _Builder:
             len(standing.base),
             self.surfaces.number(standing.left),
             standing.left_by,
+            standing.marks,
             self._bearing(state.habits, wording),
             state.sure,
             state.plain,

@@ -31,12 +31,22 @@ class Standing:
     """Stitches of an earlier row left unworked, in its working order."""
     left_by: tuple[int, ...] = ()
     """How many of them each of the rows left, the latest first."""
+    marks: tuple[int, ...] = ()
+    """Markers in the order made: twice the index of the element before which one hangs, and one more for one that hangs
+    in the element."""
     rs: bool | None = None
     """True when the last row was a right-side row; None when that is not known."""
     along: bool = False
     """True once a row was worked along the ends of others: what follows stands beside them, not upon them."""
     added: int = 0
     """Chains made at the beginning of the row in hand, to widen the work."""
+
+    def marks_in_order(self, turned: bool) -> tuple[int, ...]:
+        """The markers as the next row meets them."""
+        if self.kind != "row":
+            return ()
+        whole = 2 * len(self.elements)
+        return tuple(sorted(whole - mark for mark in self.marks)) if turned else self.marks
 
     def working_order(self, turned: bool) -> tuple[Element, ...]:
         """The top edge as the next row meets it."""

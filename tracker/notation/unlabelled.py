@@ -13,8 +13,7 @@ def shaped_rows(row: Row, told: Shaping) -> list[Row]:
     """The rows before the first that is shaped, that one, and those that follow it; `row` holds what else is said."""
     span = row.span
     even = Work("even", 1, Where(Which.EACH, span, 0, (Kind(ANY),)), span)
-    how = "inc ends" if told.grows else "dec ends"
-    ends = Work(how, told.by, Where(Which.EVENLY, span), span)
+    ends = Work(told.how, told.by, Where(Which.EVENLY, told.words), told.words)
 
     row = replace(row, label="Next row", kind="row")
 

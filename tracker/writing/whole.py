@@ -129,10 +129,13 @@ def _pieces(loaded: Loaded, tongue: Tongue, spelled: set[int] | None) -> list[_P
     spell = _spelled(loaded, writer, spelled) if spelled is not None else None
     printed: dict[int, Worked] = {}
     copies: Counter[int] = Counter()
+    differ: set[int] = set()
     for each in pattern.blocks:
         if isinstance(each, (Row, Setup)):
-            printed.setdefault(each.span.start, each)
+            first = printed.setdefault(each.span.start, each)
             copies[each.span.start] += 1
+            if each.items != first.items:
+                differ.add(each.span.start)
     out: list[_Piece] = []
     at = 0
     for block in lay_out(source.text).blocks:
@@ -150,7 +153,7 @@ def _pieces(loaded: Loaded, tongue: Tongue, spelled: set[int] | None) -> list[_P
         if worked is not None:
             own = own_words(tongue, span)
             unnamed = isinstance(worked, Row) and block.label is None and spell is None
-            if unnamed and isinstance(worked, Row) and worked.rerun is None:
+            if unnamed and isinstance(worked, Row) and worked.rerun is None and block.start not in differ:
                 # "For 10 rnds:" is a label that is no name
                 word = "rnds" if worked.kind == "round" else "rows"
                 worked, unnamed = replace(worked, label=f"Next {copies[block.start]} {word}"), False

@@ -8,7 +8,7 @@ from tracker.notation.tree import ANY, Kind
 class Below(Surface):
     """A surface and the place the hook has reached on it."""
 
-    __slots__ = ("at", "gap", "here", "sub")
+    __slots__ = ("at", "gap", "here", "marks", "slipped", "sub")
 
     def __init__(self, elements: tuple[Element, ...], closed: bool, ring: bool = False) -> None:
         super().__init__(elements, closed, ring)
@@ -20,6 +20,15 @@ class Below(Surface):
         """Index of the element last worked into; None before the first, or when it is none of these."""
         self.gap = -1
         """Index of the element after the gap last worked into."""
+        self.marks: tuple[int, ...] = ()
+        """Where markers hang, as `Standing.marks` has them."""
+        self.slipped = -1
+        """Index before which a marker was slipped last."""
+
+    def next_mark(self) -> int | None:
+        """Index of the element before which, or in which, the next marker hangs."""
+        places = (mark // 2 for mark in self.marks)
+        return next((i for i in places if i > self.at or i == self.at != self.slipped), None)
 
     def anything_left(self, end: int) -> bool:
         """True when something stands between the hook and an index that a word could name."""

@@ -20,6 +20,8 @@ def limit_of(below: Below, stop: Stop) -> int:
     if stop.at == "space":
         i = below.find(stop.kinds[0], below.at)
         return below.n if i is None else i
+    if stop.at in ("marker", "center", "half") and (mark := below.next_mark()) is not None:
+        return max(below.at, _before(below, mark, stop.left))
     if stop.at == "stitch":
         found = below.find(stop.kinds[0], below.at)
         return below.n if found is None else max(below.at, _before(below, found, stop.left))
@@ -37,6 +39,8 @@ def limit_of(below: Below, stop: Stop) -> int:
         i = below.find(Kind("corner"), below.at)
         if below.closed:
             return below.n
+        if stop.left:
+            return center(below) - stop.left
         if i is None:
             raise Missing("T101", "the marker's place is not known")
         return i

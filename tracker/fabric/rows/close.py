@@ -119,7 +119,10 @@ def standing_after(
         if row.side
         else (None if standing.rs is None else (not standing.rs if turned else standing.rs))
     )
-    return Standing(made, kind, base, rows, said_turn, left, left_by, rs, along)
+    marks = tuple(sorted(mark for mark in set(hook.marks) if mark <= 2 * len(made)))
+    if not marks and below is hook.top_edge and len(made) == below.n:
+        marks = below.marks
+    return Standing(made, kind, base, rows, said_turn, left, left_by, marks, rs, along)
 
 
 def landing_of(worked_below: tuple[Element, ...], elements: Sequence[Element]) -> str:

@@ -89,6 +89,10 @@ def lead(
             # "standing dc in any ch-1 sp": the round begins there
             run(hook, [Travel((replace(item.where, nth=0),), item.span, fresh=True)])
             return [replace(item, where=replace(item.where, which=Which.SAME, nth=0)), *items[k + 1 :]]
+        if isinstance(item, Chain) and item.count == 1 and not below.closed and _moves_on(items[k + 1 :]):
+            # "ch 1, turn, sl st in first ch-3 sp, ch 1, …": the chain goes nowhere
+            k += 1
+            continue
         if isinstance(item, Work) and item.stitch == "slst":
             last = k
             while last < len(items) and _slips(items[last]):
@@ -267,6 +271,16 @@ def _here(hook: Hook, where: Where) -> bool:
         return False
     element, kind = below.elements[below.here], where.kinds[0]
     return below.matches(element, kind) or element.kind == SP and kind.name in ("corner", "corner sp")
+
+
+def _moves_on(items: Sequence[Item]) -> bool:
+    """True for slip stitches into named places with a chain behind them: they lead to where the row begins."""
+    k = 0
+    while k < len(items) and (_slips(items[k]) or isinstance(items[k], Turning)):
+        k += 1
+    slips = [item for item in items[:k] if isinstance(item, Work)]
+    named = any(w.where.which in (Which.NEXT, Which.FIRST) and w.where.many < 40 for w in slips)
+    return named and k < len(items) and isinstance(items[k], Chain)
 
 
 def _slips(item: Item) -> bool:

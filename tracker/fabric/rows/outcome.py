@@ -95,6 +95,8 @@ def work_row(
     items = skipped_start(items, standing)
     closed = standing.kind == "round" and row.kind == "round"
     below = Below(elements, closed, standing.kind == "ring")
+    if not standing.added:
+        below.marks = standing.marks_in_order(turned)
     if closed and below.n and below.elements[0].kind == HIDDEN:
         hidden = next((i for i, e in enumerate(elements) if e.kind != HIDDEN), 0)
         below.elements = (*elements[hidden:], *elements[:hidden])

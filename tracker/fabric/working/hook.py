@@ -172,6 +172,8 @@ class Hook:
     """True while the row goes along row ends that were named once, before its stitches."""
     last_named: bool = False
     """True when the row names its last stitches, which may be those that slip stitches travelled over."""
+    marks: list[int] = field(default_factory=list)
+    """Where markers hang among what was made, as `Standing.marks` has them."""
     gaps_known: tuple[tuple[Element, ...], bool] | None = None
     """For the elements below: whether there is a gap between two groups; None before that was asked."""
     budget: int = MAX_ITEMS

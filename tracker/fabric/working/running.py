@@ -147,6 +147,27 @@ def leave(hook: Hook, item: Leave, rest: Sequence[Item]) -> None:
         )
 
 
+def said(hook: Hook, item: Say, rest: Sequence[Item]) -> None:
+    """Hangs a marker where the words say; what else is told changes nothing."""
+    if item.kind != "marker" or not item.text:
+        return
+    how, *numbers = item.text.split()
+    made = hook.made
+    if how == "here":
+        hook.marks.append(2 * len(made))
+        hook.below.slipped = hook.below.at
+    elif numbers == ["last"]:
+        group = next(
+            (k for k in range(len(made)) if made[k].into and made[k].into == made[-1].into), len(made) - 1
+        )
+        if made:
+            hook.marks.append(group + len(made))
+    else:
+        stitches = [k for k, element in enumerate(made) if element.is_stitch]
+        told = [int(number) for number in numbers if 0 < int(number) <= len(stitches)]
+        hook.marks.extend(2 * stitches[n - 1] + (2 if how == "after" else 1) for n in told)
+
+
 def unread(hook: Hook, item: Prose, rest: Sequence[Item]) -> None:
     """Words that could not be read: the row cannot be claimed."""
     hook.unread = True
@@ -162,6 +183,7 @@ DEEDS: Mapping[type, Callable[[Hook, Any, Sequence[Item]], None]] = {
     Travel: travel,
     Edge: edge,
     Leave: leave,
+    Say: said,
     Prose: unread,
 }
 """What works an item of each type; turns, marks and remarks change nothing on the row."""

@@ -43,7 +43,9 @@ _TABLE: dict[int, str | None] = {
 }
 
 _RANGE_DASH = expression(
-    r"(?<=\d)–(?=\d)|(?<=\bch)[–—](?=\d)|(?<=\bCh)[–—](?=\d)|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d+\s*[:(])"
+    r"(?<=\d)–(?=\d)"
+    r"|(?<=\b[Cc]h)[–—](?=\d)(?!\d+ (?:sts?|post|[fb]p\w*|e?sc|e?hdc|e?dc|d?tr|htr)\b)"
+    r"|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d+\s*[:(])"
     r"|(?<=\d)\s?[–—]\s?(?=(?:Rows?|Rnds?|Rounds?|R)\s?\d)",
     holds="–—",
 )

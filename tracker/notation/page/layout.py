@@ -106,6 +106,7 @@ def lay_out(text: str) -> Page:
             not title
             and not seen_row
             and not (SETUP.match(raw) and not TELLS_OF_CHAINS.match(raw))
+            and not ("=" in raw and defines(raw))
             and not blocks
         ):
             title = " ".join(line.strip("*_#~= ").split())[:200]
@@ -261,8 +262,9 @@ def ended_by(text: str, block: Block | None) -> bool:
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""
 _CHAIN_BEHIND = expression(
-    r".{0,80}\bmultiple\b[^\n]{0,80}?[.;:]\s+"
-    r"(?=(?:with\s+[\w ]{1,20},\s*)?(?:loosely\s+)?ch(?:ain)?\s+\d+\b[^.;:]{0,30}\.?\s*$)",
+    r"(?:.{0,80}\bmultiple\b[^\n]{0,80}?[.;:]|.{5,200}[.!])\s+"
+    r"(?=(?:(?:begin|start)\s+by\s+chaining\s+\d+"
+    r"|(?:with\s+[\w ]{1,20},\s*)?(?:loosely\s+)?ch(?:ain)?\s+\d+)\b[^.;:]{0,30}\.?\s*$)",
     re.IGNORECASE,
 )
 """"Multiple of 3 + 1. Ch 31.": a foundation behind what it is a multiple of."""
@@ -272,7 +274,9 @@ _NAMED_ROW = expression(
     re.IGNORECASE,
 )
 """ "Handle: Row 1: …": the name of a part before its first row."""
-_DEFINED_WITHIN = expression(r"(?<=[.;])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*=\s*\S)")
+_DEFINED_WITHIN = expression(
+    r"(?<=[.;:])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*=\s*\S)|(?<=\.)\s+(?=Ch \d (?:at|counts|does|is)\b)"
+)
 """ "Worked from the bottom up. Mesh = ch 1, sk 1 st, dc in next dc.": a definition behind a sentence."""
 
 
@@ -287,7 +291,7 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
         starts = starts_in(line) if len(line) > 20 else []
         if not starts and "=" in line and len(line) > 20:
             starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)]
-        if not starts and "ultiple" in line and (hit := _CHAIN_BEHIND.match(line)):
+        if not starts and ("ultiple" in line or "haining" in line) and (hit := _CHAIN_BEHIND.match(line)):
             starts = [hit.end()]
         if hit := _NAMED_ROW.match(line):
             starts = [hit.end(), *starts]

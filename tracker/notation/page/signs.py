@@ -73,11 +73,12 @@ TELLS_OF_CHAINS = expression(
 """A note about turning chains, not a chain to be made: "Ch 3 counts as dc throughout"."""
 
 SETUP = expression(
-    r"^\s*(?:[-*]\s+)?(?:(?:to\s+)?(?:begin|start)(?:ing)?\s*(?:with)?\s*[:,]?\s*)?(?:(?:foundation"
+    r"^\s*(?:[-*]\s+)?(?:(?:to\s+)?(?:begin|start)(?:ing)?\s*(?:with|by)?\s*[:,]?\s*)?(?:(?:foundation"
     r"|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*(?:[:.-]\s*|[—–]\s*))?"
     r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn"
     r"|shade|main colou?r)\s?\w{0,10}|(?-i:[A-Za-z])|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
-    r"(?:ch(?:ain)?s?\s*(?:a\s+|loosely\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
+    r"(?:(?:(?:make|work|create)\s+)?(?:a\s+)?(?:(?:foundation|starting|base|beginning|loose)\s+)?ch(?:ain)?\s+of\s+\d"
+    r"|chaining\s+\d|ch(?:ain)?s?\s*(?:a\s+|loosely\s+|on\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
     r"|make\s+\d(?:[\d\s:(),\[\]-]|(?-i:[–—]))*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
     r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b"
     r"|\d+(?:\s*[(\[{](?:[\d\s,:;-]|(?-i:[–—]))+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"
@@ -135,7 +136,7 @@ RERUN = expression(
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+\d[\d\s(),\[\]–—-]*\s*(?:rows?"
     r"|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
     r"|next\s+\d+\s+(?:rows?|rnds?|rounds?)"
-    r"|(?:inc|dec)(?:rease)?(?:ing)?\s+[^.:;]{1,20}\s(?:at|on)\s+(?:each|both)\s)",
+    r"|(?:inc|dec)(?:rease)?(?:ing)?\s+[^.:;]{1,20}\s(?:at|on)\s+(?:each|both|(?:the\s+)?[a-z]{2,12}\s+edge)\b)",
     re.IGNORECASE,
 )
 """A row without a label that works others again: "Repeat the last 2 rows", "Work even"."""

@@ -10,6 +10,7 @@ from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
 from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Join, Say, Skip, Travel, Where, Which, Work
 from tracker.program.groups import Beat, begins_in_colour, skips_own
 from tracker.program.places import Program
+from tracker.records import replace
 from tracker.session.wording.spelled import told
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 from tracker.trade.stitches import STITCHES, said
@@ -135,6 +136,10 @@ def _skip(item: Skip, step: Step, worked: WorkedRow, telling: Telling) -> str:
 def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: bool) -> str:
     where = item.where
     made = [e for e in worked.elements[step.made_from : step.made_to] if e.kind != HIDDEN]
+    if item.stitch == "even" and made:
+        if any(e.kind != made[0].kind for e in made):
+            return f"one of its own kind in each: {spoken_number(len(made))}"
+        item = replace(item, stitch=made[0].kind)
     if (
         item.excepting
         or where.which in (Which.EVENLY, Which.ROW_END, Which.MADE, Which.BETWEEN)

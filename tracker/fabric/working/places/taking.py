@@ -30,6 +30,16 @@ def take(hook: Hook, kind: Kind, item: Item) -> int:
             below = hook.below
             i, passed = below.take(Kind(ANY) if kind.name != CH else kind, hook.limit)
         elif (
+            hook.edge_used
+            and below is not hook.top_edge
+            and hook.top_edge.at == 0
+            and kind.name != CH
+            and not below.anything_left(below.n)
+        ):
+            # round by the side, the foundation and the other side: the top edge comes last
+            hook.below = below = hook.top_edge
+            i, passed = below.take(kind, hook.limit)
+        elif (
             _plain(kind)
             and below.n
             and all(e.kind == CH for e in below.elements)

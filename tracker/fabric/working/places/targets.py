@@ -59,7 +59,7 @@ def targets(
         return [()] * max(1, where.many)
     if where.down > 1 and which in (Which.NEXT, Which.EACH):
         if which is Which.NEXT and not (rest and isinstance(rest[0], Skip)):
-            return [(take(hook, Kind(ANY), item),) for _ in range(where.many)]
+            return [_over(hook, item) for _ in range(where.many)]
         if which is Which.NEXT:
             return [()] * where.many
     if where.down < 0 and which in (Which.NEXT, Which.FIRST):
@@ -107,6 +107,16 @@ def along_a_side(hook: Hook) -> None:
     if hook.ground.base and below.at and below.unsaid(below.at, below.n, 3) <= 2:
         below.at, below.sub = below.n, 0
     hook.edge_used = True
+
+
+def _over(hook: Hook, item: Item) -> tuple[int, ...]:
+    """What a stitch worked rows below covers: the chain made over what was missed there, or the next stitch."""
+    below = hook.below
+    ahead = below.elements[below.at] if below.at < min(below.n, hook.limit) else None
+    if ahead is not None and ahead.kind == SP and not ahead.turning and ahead.chains == 1:
+        below.at, below.sub = below.at + 1, 0
+        return ()
+    return (take(hook, Kind(ANY), item),)
 
 
 def _before_the_chain(hook: Hook, where: Where, rest: Sequence[Item]) -> bool:

@@ -8,7 +8,7 @@ from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.repeats.endings import try_last
 from tracker.fabric.working.repeats.passes import one_pass, run_rest, say_passes, spaces_in, stripped
-from tracker.notation.tree import ANY, Item, Kind, Repeat, Stop, Which, Work
+from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Stop, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
@@ -61,7 +61,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                 one_pass(hook, body, ())
             except Missing:
                 hook.back(mark)
-                turn += closes_in_the_first(hook, body, end)
+                turn += closes_in_the_first(hook, body, end) or _landed(hook, item, body, end)
                 break
             if (hook.below.at, hook.below.sub, hook.below.gap) == (mark.at, mark.sub, mark.gap):
                 hook.back(mark)
@@ -118,9 +118,27 @@ def closes_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:
         and (last.stitch != first.kind or first.into != (0,))
     ):
         return 0
+    return _last_pass(hook, body[:-1], end)
+
+
+def _landed(hook: Hook, item: Repeat, body: tuple[Item, ...], end: int) -> int:
+    """Works a last pass whose last stitch goes where the ending says, when it has no place else: 1, or 0 for none."""
+    ending, last = item.ending, body[-1] if body else None
+    if (
+        ending is None
+        or ending.how != "landing"
+        or ending.where is None
+        or not isinstance(last, (Work, Group))
+    ):
+        return 0
+    return _last_pass(hook, (*body[:-1], replace(last, where=ending.where)), end)
+
+
+def _last_pass(hook: Hook, body: Sequence[Item], end: int) -> int:
+    """Works one pass more and gives 1, when the row comes out with it; else nothing is worked."""
     mark = hook.mark()
     try:
-        one_pass(hook, body[:-1], ())
+        one_pass(hook, body, ())
     except Missing:
         hook.back(mark)
         return 0

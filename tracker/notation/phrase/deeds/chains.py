@@ -8,17 +8,19 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import REST, Chain, Item, Kind, Skip, Where, Which
+from tracker.notation.tree import ANY, REST, Chain, Item, Kind, Skip, Where, Which
 from tracker.records import replace
 
 
 def chain_here(c: Cursor) -> list[Item] | None:
     """ "ch 3", "ch-3", "3 ch", "chain three", "make 38 ch loosely"."""
     start = c.i
-    c.take_any("make", "work")
-    c.take_any("beg", "beginning", "starting", "a")
+    c.take_any("make", "work", "create")
+    while c.take_any("beg", "beginning", "starting", "a", "foundation", "base", "loose"):
+        pass
     if c.text() in CHAINING:
         c.i += 1
+        c.take_any("of", "on") if c.value(1) is not None else None
         c.take("st")
         c.take("sts")
         if c.kind() is T.PERIOD and c.value(1) is not None and c.token(1).start - c.token(0).end <= 1:
@@ -67,7 +69,6 @@ def commence_here(c: Cursor) -> list[Item] | None:
     c.take("off")
     c.take_any("with", "by", "from")
     c.take_any("making", "working", "chaining") if c.text() != "chaining" else None
-    c.take_any("a", "foundation", "of")
     found = chain_here(c)
     if found is None and c.text() == "standing":
         # "Begin with a standing sc in any ch-1 sp"
@@ -139,6 +140,10 @@ def skip_here(c: Cursor) -> list[Item] | None:
             c.i = j
             break
         where = (*where, *more)
+    if c.value() is not None and c.text(1) in ("row", "rows", "rnds", "rounds") and c.text(2) == "below":
+        # "sk next FPdc 2 rows below": what stands over it is passed over
+        c.i += 3
+        where = tuple(replace(w, kinds=(Kind(ANY),)) for w in where)
     if c.take_any("behind", "below") or (c.text() == "in" and c.text(1) in ("front", "back")):
         while c.kind() is T.WORD or c.kind() is T.NUMBER:
             c.i += 1

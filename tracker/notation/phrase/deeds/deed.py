@@ -44,7 +44,7 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("with using change changing switch drop carry carrying", (colour_here,)),
     ("pick picking", (pick_up_here, colour_here)),
     ("pm sm mark marking move moving slip remove use", (marker_here,)),
-    ("place placing put", (marker_here, toy_here)),
+    ("place placing put", (marker_here, toy_here, working_here)),
     ("insert add position sew glue embroider stuff", (toy_here,)),
     ("fold folding flatten pinch", (fold_here,)),
     ("working work", (working_here,)),
@@ -65,7 +65,11 @@ _READERS = {word: readers for words, readers in _TABLE for word in words.split()
 def deed_here(c: Cursor) -> list[Item] | None:
     """The deed that stands here."""
     word = c.text()
-    if c.kind() is T.NUMBER or word in CHAINING or word in ("beg", "beginning", "starting", "make", "a"):
+    if (
+        c.kind() is T.NUMBER
+        or word in CHAINING
+        or word in ("beg", "beginning", "starting", "make", "create", "a")
+    ):
         found = chain_here(c)
         if found is not None:
             return found

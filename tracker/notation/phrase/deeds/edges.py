@@ -134,7 +134,7 @@ def working_here(c: Cursor) -> list[Item] | None:
             c.i += 1
         span = c.span_from(start)
         return [Work("even", 1, Where(Which.EACH, span, 0, (Kind("st"),)), span)]
-    if c.text() in ("work", "make") and c.kind(1) in (T.WORD, T.NUMBER):
+    if c.text() in ("work", "make", "place", "put") and c.kind(1) in (T.WORD, T.NUMBER):
         i = c.i
         c.i += 1
         if (gathered := _gathered(c, start)) is not None:

@@ -173,8 +173,30 @@ def marker_here(c: Cursor) -> list[Item] | None:
         and any("marker" in c.text(k) or c.text(k) in ("m", "markers") for k in range(1, 6))
     ):
         c.i += 1
-        return to_comma(c, start, "marker")
+        to_comma(c, start, "marker")
+        while c.kind() is T.COMMA and c.kind(1) is T.ORDINAL:
+            # "after the 6th, 14th and 26th st"
+            c.i += 1
+            to_comma(c, start, "marker")
+        return [Say("marker", _where_marked(c, start), c.span_from(start))]
     return None
+
+
+def _where_marked(c: Cursor, start: int) -> str:
+    """Where a marker hangs: "here" between stitches, "in 4", "after 6 14", "in last" of what was worked; or ""."""
+    tokens = c.tokens[start : c.i]
+    words = [token.text for token in tokens]
+    if words[0] in ("remove", "mark", "marking", "use") or {"row", "rnd", "round", "side", "join"} & set(
+        words
+    ):
+        return ""
+    told = [str(token.value) for token in tokens if token.kind is T.ORDINAL]
+    if told:
+        return " ".join([("after" if "after" in words else "in"), *told])
+    if {"in", "into", "on", "to", "around", "at", "up", "each", "between"} & set(words):
+        moved = words[0] in ("move", "moving") or {"this", "just", "made", "same"} & set(words)
+        return "in last" if moved else ""
+    return "here" if words[0] in ("pm", "sm", "slip", "place", "placing", "put") else ""
 
 
 _MOTIFS = frozenset(

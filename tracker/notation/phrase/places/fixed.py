@@ -147,7 +147,7 @@ def _skipped_follows(c: Cursor) -> bool:
     ahead = [c.text(n) for n in range(4)]
     return (
         ahead[0] in _SKIPPED_FIRST
-        and "skipped" in ahead
+        and ("skipped" in ahead or "missed" in ahead)
         and not (ahead[0] == "first" and c.value(1) is not None)
         and not {"ch", "chs"} & set(ahead[1:])
     )

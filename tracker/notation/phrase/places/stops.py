@@ -59,6 +59,10 @@ def _along(c: Cursor) -> bool:
     found = False
     if piece_here(c):
         return False
+    if c.text() == "all" and c.text(1) == "the" and c.text(2) == "way":
+        # "all the way across"
+        c.i += 3
+        found = True
     if c.take_any(*_ALONG, "throughout"):
         found = True
         if c.text() in ("each", "all", "every") and c.text(1) in ("side", "sides"):
@@ -138,7 +142,7 @@ def _to(c: Cursor) -> Stop | None:
     if ahead is not None and (joined := _joined(c)) is not None:
         return Stop(ahead, (joined,), at="stitch")
     if ahead is not None and c.take_any("marker", "m"):
-        return Stop(ahead, at="center")
+        return Stop(ahead, at="marker")
     if ahead is not None:
         c.i = before
     return _to_thing(c)

@@ -70,6 +70,9 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
         c.i += 2
         c.take("the")
         each = c.take_any("each", "every", "next", "rows", "row", "dc", "last")
+        # "in side of each of 10 dc rows"
+        named = each in ("each", "every") and c.take("of")
+        c.take("the") if named else None
         many = number_here(c) or 1
         kind = stitch_here(c)
         if kind:
@@ -79,7 +82,7 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
             c.i = start
             return None
         _along_the_side(c)
-        return (Where(Which.ROW_END, c.span_from(start), many if each == "next" else 0),)
+        return (Where(Which.ROW_END, c.span_from(start), many if each == "next" or named else 0),)
     if c.text() in ("each", "every") and c.text(1) == "edge" and (edge := stitch_here(c, 2)) is not None:
         # "around post of each edge dc"
         c.i += 2 + edge.tokens

@@ -207,7 +207,7 @@ def _counted(c: Cursor) -> str | None:
     while (
         c.text() in _COUNT_ADJECTIVES
         and not (c.text() == "single" and c.text(1).startswith("crochet"))
-        and c.kind(1) is not T.END
+        and c.kind(1) not in (T.END, T.HYPHEN)
     ):
         if c.text() == "corner" and c.text(1) in _SPACES:
             c.i += 2
@@ -224,6 +224,10 @@ def _counted(c: Cursor) -> str | None:
         amount = c.value(n)
         if amount is not None and n == 2:
             c.i += 3
+            if c.kind() is T.OPEN and c.text(1) in ("ch", "chain") and (close := c.partners.get(c.i)):
+                # "2 ch-4 (ch-5) sps": of other chains in other sizes
+                c.i = close + 1
+                return "sp" if c.take_any(*_SPACES) else "ch"
             if c.text() in ("corner", "corners"):
                 c.i += 1
                 c.take_any(*_SPACES)

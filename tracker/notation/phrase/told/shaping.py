@@ -8,6 +8,7 @@ from tracker.notation.page.labels import GROWS, SHRINKS, row_name
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.until import ROWS, stitches_told
 from tracker.notation.scan import T
+from tracker.problems import Span
 from tracker.records import dataclass
 
 _LEADS = frozenset(
@@ -23,7 +24,10 @@ _OTHER = ("other", "alt", "alternate", "second")
 class Shaping:
     """Rows that grow or shrink at both ends."""
 
-    grows: bool
+    how: str
+    """"inc ends", "dec ends", or "dec first" and the like for one edge."""
+    words: Span
+    """The words that say so."""
     by: int
     """Stitches at each end."""
     first: int
@@ -48,7 +52,7 @@ def shaping_here(c: Cursor) -> Shaping | None:
 def _shaping(c: Cursor) -> Shaping | None:
     while c.text() in _LEADS or c.kind() is T.COMMA:
         c.i += 1
-    word = c.text()
+    word, begins = c.text(), c.i
     if word not in GROWS | SHRINKS:
         return None
     c.i += 1
@@ -59,12 +63,10 @@ def _shaping(c: Cursor) -> Shaping | None:
         by = 1
     by = by or 1
     c.take_any(*_STS)
-    if not (
-        c.take_any("at", "on")
-        and c.take_any("each", "both", "either")
-        and c.take_any("end", "ends", "side", "sides", "edge", "edges")
-    ):
+    where = _which_edge(c)
+    if not where:
         return None
+    words = c.span_from(begins)
     c.take_any("of", "on")
     c.take("the")
     timing = _first_row(c)
@@ -82,7 +84,23 @@ def _shaping(c: Cursor) -> Shaping | None:
             # told without an end
             return None
         further = 0
-    return Shaping(word in GROWS, by, first, max(1, every), further, stitches)
+    how = f"{'inc' if word in GROWS else 'dec'} {where}"
+    return Shaping(how, words, by, first, max(1, every), further, stitches)
+
+
+def _which_edge(c: Cursor) -> str:
+    """ "At each end", "at neck edge", "at beg": "ends", or "first" and "last" for one edge; "" for neither."""
+    if not c.take_any("at", "on"):
+        return ""
+    if c.take_any("each", "both", "either"):
+        return "ends" if c.take_any("end", "ends", "side", "sides", "edge", "edges") else ""
+    c.take("the")
+    if c.text(1) == "edge" and c.text() not in ("outer", "bottom", "top", "lower", "upper", "long"):
+        c.i += 2
+        return "first"
+    if word := c.take_any("beg", "beginning", "start", "end"):
+        return "last" if word == "end" else "first"
+    return ""
 
 
 def _first_row(c: Cursor) -> tuple[int, int, int | None] | None:

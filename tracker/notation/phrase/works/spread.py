@@ -4,7 +4,7 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, Item, Kind, Repeat, Stop, Where, Which, Work
+from tracker.notation.tree import ANY, Ending, Item, Kind, Repeat, Skip, Stop, Where, Which, Work
 from tracker.trade.stitches import parts_of
 
 _SPREAD = tuple("spaced across around row rnd round along over the in this spread".split())
@@ -66,13 +66,13 @@ def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> li
 def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | None:
     """ "Inc every 3rd st", "dec every 4th and 5th st": plain stitches between, all the way round.
 
-    Only for increases and decreases of the name; a plain stitch in every other one has nothing between.
+    A plain stitch in every other one has nothing between: the others are passed over.
     """
     i = c.i
     post, plain, gathers = parts_of(name)
     c.take_any("in", "over")
     shapes = (each > 1 or gathers > 1) and not post
-    if not shapes or not c.take_any("every", "each"):
+    if post or not c.take_any("every", "each"):
         c.i = i
         return None
     step = _ordinal(c)
@@ -91,6 +91,10 @@ def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | N
     stop_here(c)
     span = c.span_from(start)
     between = step - gathers
+    if not shapes:
+        passed = Skip(Where(Which.NEXT, span, step - 1, (Kind(ANY),)), span)
+        into = Work(name, each, Where(Which.NEXT, span, 1, (Kind(ANY),)), span)
+        return [Repeat((into, passed), span, None, stop=Stop(), ending=Ending("omit", (passed,), None, span))]
     shaping = Work(name, each, Where(Which.NEXT if each > 1 else Which.STRAIGHT, span), span)
     run = Work(plain, between, Where(Which.STRAIGHT, span), span)
     rest = Work(plain, 1, Where(Which.EACH, span, 0, (Kind(ANY),)), span, joined=True)
@@ -102,7 +106,7 @@ def _ordinal(c: Cursor) -> int | None:
     if c.kind() is T.ORDINAL:
         c.i += 1
         return c.token(-1).value
-    if c.take_any("other", "second"):
+    if c.take_any("other", "second", "alternate", "alt"):
         return 2
     return None
 

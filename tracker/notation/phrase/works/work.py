@@ -25,6 +25,8 @@ _AFTER_STITCH = frozenset("loosely tightly loosley evenly only again st sts stit
 def work_here(c: Cursor) -> list[Item] | None:
     """Stitches that stand here, with all the places the phrase names."""
     start = c.i
+    if c.text() == "slip" and c.text(1) in ("marker", "markers", "m"):
+        return None
     number = c.value()
     ahead = 0
     if number is not None and stitch_here(c) is not None:
