@@ -99,6 +99,8 @@ WHOLE = {
         flared_doll_skirt_panel log_cabin_block plough_lane_wristers twin_twist_panel uk_trellis_shrug
         double_vee_afghan_strip granny_kerchief_cowl lemon_peel_face_cloth paired_stitch_cowl
         picot_bordered_cloth schoolday_vest_back spike_stripe_potholder tulip_row_lap_blanket
+        bead_row_belt checkerboard_table_runner lighthouse_zigzag_throw open_air_triangle pebbled_loops_cloth
+        slanted_skinny_scarf treble_fan_hem uk_feeding_bib
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round

@@ -93,11 +93,13 @@ def test_a_row_into_a_chain_of_no_known_length_is_not_claimed() -> None:
 
 def test_a_place_that_is_not_known_is_no_error() -> None:
     """A marker's place may be told in words that are not followed: the row is not claimed, and nobody is blamed."""
-    base = "Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across. (12 sc)\n"
-    base += (
-        "Row 2: Ch 1, turn, sc in next 6 sts, place marker in last st made, sc in each st to end. (12 sc)\n"
-    )
-    assert made(f"{base}Row 3: Ch 1, turn, sc to marker, dc in each st to end. (12 sts)") == (None, [])
+    for place, stitches in (("in last st made", 12), ("at the shoulder", None)):
+        base = "Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across. (12 sc)\n"
+        base += f"Row 2: Ch 1, turn, sc in next 6 sts, place marker {place}, sc in each st to end. (12 sc)\n"
+        assert made(f"{base}Row 3: Ch 1, turn, sc to marker, dc in each st to end. (12 sts)") == (
+            stitches,
+            [],
+        )
 
 
 RINGED = "Rnd 1: Ch 3 (counts as dc), 11 dc in magic ring; join with sl st in top of ch-3. (12 dc)\n"

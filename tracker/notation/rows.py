@@ -13,6 +13,7 @@ from tracker.notation.growing import goes_on_shaping, grown, grown_until, shaped
 from tracker.notation.leading import lead_told
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labels import as_kind, called
+from tracker.notation.page.signs import BEGUN
 from tracker.notation.page.sizes import chosen
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every
@@ -41,7 +42,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
-from tracker.notation.unlabelled import begun, shaped_rows, sized_numbers
+from tracker.notation.unlabelled import left_behind, shaped_rows, sized_numbers
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.problems.headline import headline
 from tracker.records import replace
@@ -88,6 +89,8 @@ class RowReader:
             if block.sizes and self.sizes and self.sizes[self.index] not in block.sizes:
                 continue
             if block.job in ("row", "rerun"):
+                if block.label is None:
+                    left_behind(out, self.source.text[block.start : block.end])
                 out.extend(self.row(block))
             elif block.job == "setup":
                 out.extend(self.setup(block, page))
@@ -177,20 +180,13 @@ class RowReader:
         first = items[worked].span.start
         self.context.row = label
         rest = items[worked:]
+        whole = Span(first, block.end)
+        unread = reading.unread or any(isinstance(item, Prose) for item in rest)
+        numbers, stated = (1,) if label.endswith("1") else (), tuple(reading.stated)
         row = Row(
-            kind,
-            (1,) if label.endswith("1") else (),
-            label,
-            Span(first, block.end),
-            tuple(self._hand_on(list(rest))),
-            tuple(reading.stated),
-            Span(first, block.end),
-            block.part,
-            reading.side,
-            None,
-            reading.unread or any(isinstance(item, Prose) for item in rest),
-            sizes=block.sizes,
-        )
+            kind, numbers, label, whole, tuple(self._hand_on(list(rest))), stated, whole, block.part, reading.side,
+            unread=unread, sizes=block.sizes,
+        )  # fmt: skip
         if row.unread:
             self._tell_unread(rest, label, row.span, block.part)
         return [Setup(items[:worked], Span(block.start, first), block.part), row]
@@ -321,7 +317,7 @@ class RowReader:
 
     def _begun_anew(self, block: Block) -> Row | None:
         """A row that nobody labelled: yarn is joined, and stitches are worked. None for prose."""
-        if block.part == "Finishing" or not begun(self.source.text, block.start, block.end):
+        if block.part == "Finishing" or BEGUN.match(self.source.text, block.start, block.end) is None:
             return None
         faults = len(self.context.problems)
         self.context.row, self.context.part = "Next row", block.part

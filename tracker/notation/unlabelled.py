@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.phrase.told.shaping import Shaping
-from tracker.notation.tree import ANY, Item, Kind, Rerun, Row, Where, Which, Work
+from tracker.notation.tree import ANY, Aside, Item, Kind, Leave, Rerun, Row, Setup, Where, Which, Work
 from tracker.records import replace
 
 
@@ -29,17 +29,15 @@ def shaped_rows(row: Row, told: Shaping) -> list[Row]:
     return [*rows, replace(row, rerun=again, unread=False)]
 
 
-_BEGUN = expression(
-    r"\s*(?:with\s+(?:the\s+)?(?:RS|WS|right side|wrong side)[^.,;]{0,40}[,;]\s*)?"
-    r"(?:(?:skip|sk|miss)\s[^.;]{1,60}?,?\s*(?:and\s+)?)?(?:re-?)?(?:join|attach)(?:ing)?\s[^.;]{2,80}?[,;.]\s*ch\s?\d",
-    re.IGNORECASE,
-)
-"""How a row begins that has no label: yarn is joined, and a chain made."""
+def left_behind(blocks: list[Setup | Row | Aside], words: str) -> None:
+    """ "Work 20 rows on these 4 sts": the row before them leaves the others on purpose."""
+    last = blocks[-1] if blocks else None
+    if isinstance(last, Row) and last.rerun is None and _ON_THESE.search(words) is not None:
+        blocks[-1] = replace(last, items=(*last.items, Leave(None, last.span)))
 
 
-def begun(text: str, start: int, end: int) -> bool:
-    """True for "Skip 11 sts, join yarn in next st, ch 1, sc in next 7 sts."."""
-    return _BEGUN.match(text, start, end) is not None
+_ON_THESE = expression(r"\b(?:on|over) (?:these|those) (?:same |last |first )?(?:\d|[a-z]+ )?", re.IGNORECASE)
+"""Words of rows that are worked on some stitches only."""
 
 
 def sized_numbers(head: str, numbers: Sequence[int], sizes: int, index: int) -> Sequence[int]:

@@ -11,6 +11,7 @@ from tracker.notation.page.block import Block, Page
 from tracker.notation.page.clean import BETWEEN_PAGES
 from tracker.notation.page.labels import ALONE, label_at, starts_in
 from tracker.notation.page.signs import (
+    BEGUN,
     CONTINUES,
     FINISHING,
     MAKE,
@@ -215,7 +216,7 @@ def lay_out(text: str) -> Page:
         if block is not None and not blank:
             if (
                 block.job in ("row", "setup", "rerun")
-                and STARTERS.match(raw)
+                and (STARTERS.match(raw) or line[:1].isupper() and BEGUN.match(raw))
                 and ended
                 and not re.match(
                     r"\s*(?:fasten off|fo\b|finish off|do not|don't|end off)", raw, re.IGNORECASE

@@ -154,6 +154,13 @@ def like_part(line: str, parts: list[tuple[str, int]]) -> bool:
     return any(name and rest.startswith(name.split("(")[0].strip().lower()) for name, _ in parts[:-1])
 
 
+BEGUN = expression(
+    r"\s*(?:with\s+(?:the\s+)?(?:RS|WS|right side|wrong side)[^.,;]{0,40}[,;]\s*)?"
+    r"(?:(?:skip|sk|miss)\s[^.;]{1,60}?,?\s*(?:and\s+)?)?(?:re-?)?(?:join|attach)(?:ing)?\s[^.;]{2,80}?[,;.]\s*"
+    r"(?:ch\s?\d|\d\s?ch\b)",
+    re.IGNORECASE,
+)
+"""How a row begins that has no label: yarn is joined, and a chain made."""
 STARTERS = expression(
     r"^\s*(?:fasten|finish|fo\b|end off|cut\b|break|stuff|weave|insert|block\b|sew|attach"
     r"|place (?:the )?(?:safety|eyes)|put|note|optional|tip|close|pull|thread|leave|fold|flatten"
