@@ -70,7 +70,7 @@ def commence_here(c: Cursor) -> list[Item] | None:
     c.take_any("with", "by", "from")
     c.take_any("making", "working", "chaining") if c.text() != "chaining" else None
     found = chain_here(c)
-    if found is None and c.text() == "standing":
+    if found is None and (c.text() == "standing" or c.take("a") and c.text() == "standing"):
         # "Begin with a standing sc in any ch-1 sp"
         found = work_here(c)
     if found is None:
