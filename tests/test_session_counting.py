@@ -98,6 +98,20 @@ def test_the_second_round_of_a_spiral_is_told_to_be_marked() -> None:
     assert "Mark its" not in talk.says("no markers", "next")
 
 
+def test_the_top_of_the_first_turning_chain_that_counts_is_told_to_be_marked() -> None:
+    """Row two has the first; not told again, not where chains do not count, and not with markers off."""
+    talk = Talk(WINDOWS)
+    heard = [talk.says("next") for _ in range(20)]
+    marked = [words for words in heard if "Mark the top of that chain" in words]
+    assert len(marked) == 1
+    assert marked[0].startswith("Row two")
+    quiet = Talk(WINDOWS)
+    quiet.says("no markers")
+    assert not any("Mark the top" in quiet.says("next") for _ in range(20))
+    cloth = Talk(_begun(_ours("pebble-cloth")))
+    assert not any("Mark the top" in cloth.says("next") for _ in range(40))
+
+
 def test_a_number_nobody_asked_for_says_how_it_is_told() -> None:
     """And takes nothing with it."""
     talk = Talk(WINDOWS)

@@ -75,7 +75,8 @@ def test_the_first_sitting_begins_at_the_foundation_chain() -> None:
         "then one in each: thirty-one.",
         "    Dc in 4th ch from hook (3 skipped chs count as dc) and in each ch across · 0 of 16 squares",
         "Row one: sixteen squares, none open. Count, then turn.",
-        "Row two, wrong side. Chain three: your first double crochet. Skip the stitch it stands on.",
+        "Row two, wrong side. Chain three: your first double crochet. Skip the stitch it stands on. "
+        "Mark the top of that chain: the way back ends in it.",
         "    ch 3 · 0 of 16 squares",
         "Resting. Your place is kept.",
     ]

@@ -4,12 +4,16 @@ A session before and after a step come in; whether a count is asked for, and wor
 """
 
 from tracker.program.cues import copy_at
+from tracker.program.groups import Sort
 from tracker.program.places import Place, Program, Stride
 from tracker.session.amiss.values import EDGES
 from tracker.session.deeds import Count
 from tracker.session.fading.length import Length
 from tracker.session.state import Session
 from tracker.trade.numbers import spoken_number
+
+SOON = 8
+"""Rows of a part in which its first turning chain is looked for."""
 
 
 def is_due(session: Session) -> bool:
@@ -64,9 +68,10 @@ def markers_said(markers: int) -> str:
 
 
 def marker_at(session: Session) -> str:
-    """A word about a marker where the second of rounds in a spiral begins; "" elsewhere.
+    """A word about a marker: where the second of rounds in a spiral begins, and at the first turning chain that counts.
 
-    Nothing else shows where a round began that is not joined: common practice, no source.
+    Nothing else shows where a round began that is not joined, and the top of a turning chain is what is missed most
+    often on the way back: common practice, no source.
     """
     program, place = session.program, session.place
     if not session.amiss.markers or session.length is not Length.FULL:
@@ -74,6 +79,9 @@ def marker_at(session: Session) -> str:
     if program.placed(place) is None or place[4:] != (0, 0, 0):
         return ""
     row, part = place[2], program.parts[place[0]]
+    if row < min(part.last, part.first + SOON) and _counts_turning(program, row):
+        first = not any(_counts_turning(program, before) for before in range(part.first, row))
+        return "Mark the top of that chain: the way back ends in it." if first and place[1] == 1 else ""
     if row != part.first + 1:
         return ""
     placed, before = program.fabric.row(row), program.fabric.row(part.first)
@@ -83,3 +91,11 @@ def marker_at(session: Session) -> str:
         joins = any(isinstance(step.item, Join) for step in placed.worked.steps)
         return "" if joins else "Mark its first stitch, and move the marker up with each round."
     return ""
+
+
+def _counts_turning(program: Program, row: int) -> bool:
+    """True for a row, not a round, that begins with a turning chain that counts, made after turning."""
+    placed = program.fabric.row(row)
+    breaths = program.breaths(row) if placed.kind == "row" and placed.worked.understood else ()
+    elements = placed.worked.elements
+    return bool(breaths and elements and breaths[0].sort is Sort.TURNING and elements[0].turning)
