@@ -3,6 +3,7 @@ line, a pattern and what a piece in hand tells come in; figures and sentences go
 """
 
 import argparse
+from dataclasses import dataclass
 from functools import cached_property
 
 from tracker.charts.layout.colours import colours_of
@@ -12,7 +13,6 @@ from tracker.planning import yarn
 from tracker.planning.balls import Rate
 from tracker.program.joining import last_edges, layout_of
 from tracker.program.places import Program
-from tracker.records import dataclass
 from tracker.shelf import Weighed
 from tracker.trade.stitches import STITCHES
 

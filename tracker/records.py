@@ -41,7 +41,7 @@ class _Field:
         self.compare = compare
 
 
-def _dataclass(*, frozen: bool = False, slots: bool = True) -> Callable[[type], type]:
+def _dataclass(*, frozen: bool = False, slots: bool = False) -> Callable[[type], type]:
     def decorated(cls: type) -> type:
         held = dict(cls.__dict__)
         fields = {name: _as_field(held.pop(name, _NOTHING)) for name in cls.__annotations__}
@@ -54,7 +54,7 @@ def _dataclass(*, frozen: bool = False, slots: bool = True) -> Callable[[type], 
         _complete(made, fields, frozen)
         return made
 
-    assert slots, "a record always has slots"
+    assert slots, "a record has slots: say so, or take the class of the library"
     return decorated
 
 
