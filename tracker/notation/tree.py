@@ -8,14 +8,12 @@ from enum import Enum
 from tracker.problems import Span
 from tracker.records import dataclass
 
-ANY = "st"
-"""The kind that every stitch is."""
-SPACE = "sp"
-"""The kind that every chain space is."""
+ANY = "st"  # the kind that every stitch is
+SPACE = "sp"  # the kind that every chain space is
 SHARED = -3
 """As `nth` of a place: the first leg of the stitch goes where the hook is, the others into the next ones."""
-REST = "rest of group"
-"""The kind that is whatever is left of a group already worked into."""
+LAYERS = "both layers"  # as `loop` of a place: one stitch of the front and one of the back at a time
+REST = "rest of group"  # the kind that is whatever is left of a group already worked into
 
 
 class Which(Enum):

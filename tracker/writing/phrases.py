@@ -10,6 +10,7 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import scan
 from tracker.notation.tree import (
+    LAYERS,
     Chain,
     Ending,
     Group,
@@ -150,6 +151,9 @@ class Writer:
                 yield f"{count}{name}-{loop}"
             yield f"{count}{name}"
             yield f"{name} {item.count}"
+            return
+        if where.loop == LAYERS and where.stop is not None:
+            yield f"{count}{name} through both layers {stop_words(self.tongue, where.stop, self.around)}"
             return
         gathers = parts_of(item.stitch)[2]
         for place in place_words(self.tongue, where, self.around):

@@ -11,7 +11,7 @@ from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.specials import SQUARES, special_stitch
 from tracker.fabric.working.turning import foundation_start
-from tracker.notation.tree import ANY, SHARED, Item, Kind, Stop, Where, Which, Work
+from tracker.notation.tree import ANY, LAYERS, SHARED, Item, Kind, Stop, Where, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import STITCHES, parts_of
 
@@ -143,6 +143,8 @@ def last_end(
 def together_in(hook: Hook, item: Work) -> int:
     """Places that one stitch of the name takes: 1 when all of it is worked in one place."""
     per = parts_of(item.stitch)[2]
+    if item.where.loop == LAYERS:
+        return 2
     if per == 1 or hook.place is not None:
         return 1
     where = item.where

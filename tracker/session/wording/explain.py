@@ -5,7 +5,7 @@ maker who takes them at their own pace.
 """
 
 from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
-from tracker.notation.tree import Chain, Group, Item, Join, Special, Where, Which, Work
+from tracker.notation.tree import LAYERS, Chain, Group, Item, Join, Special, Where, Which, Work
 from tracker.program.places import Place, Program
 from tracker.session.wording.spelled import told
 from tracker.session.wording.stitches import capital
@@ -22,6 +22,7 @@ _LOOPS = {
     "third": "Into the third loop: the bar that lies behind the two at the top.",
     "free front": "Into the front loop that was left free.",
     "free back": "Into the back loop that was left free.",
+    LAYERS: "Through a stitch of the front and the one behind it, both at once.",
 }
 
 

@@ -14,6 +14,7 @@ from tracker.session.wording.stitches import (
     doing,
     in_colour,
     landing,
+    loop_said,
     on_piece,
     turning_words,
 )  # fmt: skip
@@ -146,11 +147,7 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
         words = capital(doing(breath.first, worked, telling))
         return words + (_lands(worked.landing, landing(worked), words) if last else "") + "."
     item = breath.first.steps[0].item
-    loop = (
-        f" in the {item.where.loop} loops"
-        if isinstance(item, Work) and item.where.loop in ("back", "front", "third")
-        else ""
-    )
+    loop = loop_said(item.where.loop, number) if isinstance(item, Work) else ""
     stitch = telling.stitch(made[0].kind)
     remarks = doing(breath.first, worked, telling).split(". ")[1:]
     behind = "".join(f" {remark}." for remark in remarks)

@@ -7,7 +7,21 @@ is given as it is written.
 import re
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
-from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Join, Say, Skip, Travel, Where, Which, Work
+from tracker.notation.tree import (
+    ANY,
+    LAYERS,
+    SPACE,
+    Chain,
+    Group,
+    Item,
+    Join,
+    Say,
+    Skip,
+    Travel,
+    Where,
+    Which,
+    Work,
+)
 from tracker.program.groups import Beat, begins_in_colour, skips_own
 from tracker.program.places import Program
 from tracker.records import replace
@@ -159,11 +173,7 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     each = item.count if where.which is not Which.STRAIGHT else 1
     target = _target(where, step, worked, telling, each, places)
     depth = f" {spoken_number(where.down)} rows below" if where.down > 1 else ""
-    loop = (
-        f" in the {where.loop} loop{'s' if places * each > 1 else ''}"
-        if where.loop in ("back", "front", "third")
-        else ""
-    )
+    loop = loop_said(where.loop, places * each)
     if each > 1 and places > 1:
         return f"{spoken_number(each)} {stitch} in each of {spoken_number(places)}{loop}{depth}"
     number = each if places == 1 else places
@@ -173,6 +183,13 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     if item.stitch.endswith("tog"):
         return f"{stitch}, {spoken_number(number)} times{loop}{depth}{target}"
     return f"{spoken_number(number)} {telling.stitch(item.stitch, number)}{loop}{depth}{target}"
+
+
+def loop_said(loop: str, many: int) -> str:
+    """ " in the back loops", " through both layers"; "" where nothing is said of loops."""
+    if loop == LAYERS:
+        return " through both layers"
+    return f" in the {loop} loop{'s' if many > 1 else ''}" if loop in ("back", "front", "third") else ""
 
 
 def _of_its_own(

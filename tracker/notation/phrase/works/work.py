@@ -14,7 +14,7 @@ from tracker.notation.phrase.works.placing import placed
 from tracker.notation.phrase.works.spread import evenly_follows, evenly_here, every_so_many, spread_here
 from tracker.notation.phrase.works.wheres import wheres_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, Item, Kind, Repeat, Where, Which, Work
+from tracker.notation.tree import ANY, LAYERS, Item, Kind, Repeat, Stop, Where, Which, Work
 from tracker.records import replace
 
 _LED = frozenset("standing beg beginning chainless starting start stacked regular first plain".split())
@@ -158,7 +158,14 @@ def _unplaced(
     if c.value() is not None and c.text(1) in _ROWS and c.text(2) in ("below", "down"):
         # "spike st 2 rounds down": how deep, and in the next stitch
         c.i += 3
-    if (number or after) and _through_both(c):
+    if _through_both(c):
+        if not (number or after):
+            # "press flat, sc through both layers across": each stitch takes one of either
+            across = stop_here(c) or Stop()
+            span = c.span_from(start)
+            return [
+                Work(name, each, Where(Which.EACH, span, 0, (Kind(ANY),), stop=across, loop=LAYERS), span)
+            ]
         span = c.span_from(start)
         return [Work(name, (number or after or 1) * each, Where(Which.EVENLY, span), span)]
     stop = stop_here(c)
