@@ -55,6 +55,10 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
         first = hook.below.here if hook.below.here is not None else hook.below.take_stitch(hook.limit)
         hook.make(name, (first, *(take(hook, Kind(ANY), item) for _ in range(where.many))))
         return
+    if where.which is Which.EVENLY and not item.count or _round_an_edge(hook, item, rest):
+        # "sc evenly down the side": how many only the maker's hands will tell
+        hook.edge_used = hook.unread = True
+        return
     per = together_in(hook, item)
     if hook.place is not None and where.which in (Which.STRAIGHT, Which.SAME):
         for _ in range(item.count):
@@ -138,6 +142,15 @@ def last_end(
     for taken in places[: -1 - extra]:
         in_place(hook, taken, name, count)
     hook.make(f"{name}{1 + extra}tog", tuple(i for taken in places[-1 - extra :] for i in taken))
+
+
+def _round_an_edge(hook: Hook, item: Work, rest: Sequence[Item]) -> bool:
+    """True for "sc evenly around, working 3 sc in each corner" about a piece that was worked flat."""
+    below = hook.below
+    if item.where.which is not Which.EACH or item.where.stop != Stop() or below.closed or below.has_corners():
+        return False
+    kinds = [w.where.kinds for w in rest if isinstance(w, Work)] + [x.kinds for x in item.excepting]
+    return any(kind.name == "corner" for named in kinds for kind in named)
 
 
 def together_in(hook: Hook, item: Work) -> int:

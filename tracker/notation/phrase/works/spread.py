@@ -27,6 +27,14 @@ def evenly_follows(c: Cursor) -> bool:
     return "evenly" in words or bool(_EDGES & set(words))
 
 
+def along_an_edge(c: Cursor) -> bool:
+    """True behind "sc evenly" when an edge is named and nothing says how many each row end takes."""
+    if c.text() not in ("along", "across", "up", "down", "over", "on", "around"):
+        return False
+    words = [c.text(n) for n in range(18)]
+    return evenly_follows(c) and not ({"row", "rows"} & set(words) and {"end", "ends"} & set(words))
+
+
 def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> list[Item] | None:
     """ "inc 6 sts evenly spaced", "dec 1 st at each end", "inc 1 at end of row": a change to the row as a whole."""
     if stitch.name not in ("inc", "dec"):
@@ -112,7 +120,7 @@ def _ordinal(c: Cursor) -> int | None:
 
 
 def evenly_here(c: Cursor, start: int, name: str, number: int) -> Work:
-    """ "24 sc evenly along row ends": everything up to the comma tells where."""
+    """ "24 sc evenly along row ends": everything up to the comma tells where; 0 for as many as it takes."""
     while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in ("join", "turn", "sl"):
         if c.text() == "and" and (c.value(1) is not None or stitch_here(c, 1) is not None):
             break

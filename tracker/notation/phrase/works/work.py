@@ -11,7 +11,13 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import Stitch, base_of, resolved, stitch_here
 from tracker.notation.phrase.works.exceptions import excepting
 from tracker.notation.phrase.works.placing import placed
-from tracker.notation.phrase.works.spread import evenly_follows, evenly_here, every_so_many, spread_here
+from tracker.notation.phrase.works.spread import (
+    along_an_edge,
+    evenly_follows,
+    evenly_here,
+    every_so_many,
+    spread_here,
+)
 from tracker.notation.phrase.works.wheres import wheres_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, LAYERS, Item, Kind, Repeat, Stop, Where, Which, Work
@@ -69,6 +75,8 @@ def work_here(c: Cursor) -> list[Item] | None:
         c.i = c.partners[c.i] + 1
     while c.text() in _AFTER_STITCH and not (c.text() == "evenly" and number):
         c.i += 1
+    if number is None and c.text(-1) == "evenly" and along_an_edge(c):
+        return [evenly_here(c, start, name, 0)]
     if c.text() in ("worked", "made") and c.text(1) in PREPOSITIONS:
         c.i += 1
     after = None
