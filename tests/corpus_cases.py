@@ -101,6 +101,16 @@ WHOLE = {
         picot_bordered_cloth schoolday_vest_back spike_stripe_potholder tulip_row_lap_blanket
         bead_row_belt checkerboard_table_runner lighthouse_zigzag_throw open_air_triangle pebbled_loops_cloth
         slanted_skinny_scarf treble_fan_hem uk_feeding_bib
+        bobble_bib_long_definition c2c_arrow_heart c2c_flannel_steps c2c_stroller_rectangle
+        caps_leaflet_shell_dresser fairisle_cup_wrap_tapestry filet_ch1_words_motif
+        filet_pennant_point inset_mosaic_brick lacet_shelf_band markdown_moss_mat overlay_mosaic_zag
+        puff_dots_defined_below rope_cable_headband sail_bookmark_filet slash_sizes_sleeve
+        stepped_filet_edge uk_basket_raised uk_colon_sizes_slipover uk_fan_wrist_cosy
+        uk_filet_star_runner uk_inset_mosaic_bricks uk_run_together_collar
+        xst_popcorn_wrap_paragraphs
+        curly_five_sizes_front filet_wing_increases lacet_uk_border_numbers
+        mosaic_chart_words_two_rows numbered_dec_sts_dash_counts tapestry_work_with_words
+        terse_no_punctuation_coaster uk_cable_hot_water_bottle uk_corner_pram_square
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
@@ -166,6 +176,8 @@ WHOLE = {
         vest_hexagon_two_rounds vstitch_mandala waffle_headwrap_fsc weekday_v_cowl whale_rattle
         wheel_cushion_uk wild_rose_flower willow_square_joined_hdc windmill_granny_turn
         windward_mitten_sizes woodland_granny_uk2 word_numbered_trivet wrapped_trivet_pdf xva_panda
+        cable_cowl_rounds comma_dash_sizes_hat tapestry_basket_band
+        alpine_band_two_below glossary_dash_mb_mitt
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -20,7 +20,7 @@ from tracker.fabric.rows.close import landing_of
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.rows.until import until
 from tracker.fabric.standing import Standing, set_up
-from tracker.fabric.stated import agrees, covers, from_stated, keeps, names_rows, uses_ends
+from tracker.fabric.stated import agrees, below_told, covers, from_stated, keeps, names_rows, uses_ends
 from tracker.fabric.working.hook import Ground
 from tracker.notation.tree import Pattern, Row, Setup, Stop, Turn, Work
 from tracker.problems import Problem
@@ -97,6 +97,10 @@ class _Builder:
             if unit.first and state.standing.kind in ("row", "round") and starts_from_ring(unit.row.items):
                 # a new part on a ring of its own: nothing of the part before is worked or left
                 state = replace(state, standing=Standing(), rs=None)
+            below = below_told(self._told(unit)) if not state.sure and _behind_unread(state) else None
+            if below is not None and state.standing.kind in ("row", "round"):
+                # behind a row that could not be read, a count tells what it made
+                state = replace(state, standing=replace(state.standing, elements=below))
             for outcome in self._readings(state, unit):
                 after = self._next(state, unit, outcome)
                 out.append(after)
@@ -284,6 +288,18 @@ class _Builder:
         records.reverse()
         standing = replace(state.standing, rows=begun.standing.rows + len(loop.units) * loop.times)
         return replace(state, standing=standing, record=Looped(records, loop.times), before=begun)
+
+
+def _behind_unread(state: State) -> bool:
+    """True when what stands is not known because of words that could not be read, and not of a count that differs."""
+    walk: State | None = state
+    for _ in range(50):
+        if walk is None or not isinstance(walk.record, Record):
+            return False
+        if walk.record.sure:
+            return not walk.record.outcome.understood
+        walk = walk.before
+    return False
 
 
 def _not_the_last(row: Row) -> Row:

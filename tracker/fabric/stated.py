@@ -4,7 +4,26 @@ from collections.abc import Container, Sequence
 
 from tracker.fabric.checks.counts import differs
 from tracker.fabric.model import HIDDEN, Element
-from tracker.notation.tree import ANY, Edge, Group, Item, Repeat, Skip, Stated, Travel, Which, Work
+from tracker.notation.tree import (
+    ANY,
+    Chain,
+    Edge,
+    Group,
+    Item,
+    Join,
+    Mark,
+    Repeat,
+    Row,
+    Say,
+    Skip,
+    Stated,
+    Stop,
+    Travel,
+    Turn,
+    Turning,
+    Which,
+    Work,
+)
 from tracker.trade.stitches import STITCHES, parts_of
 
 
@@ -18,6 +37,29 @@ def from_stated(stated: tuple[Stated, ...]) -> tuple[Element, ...] | None:
         if (parts_of(kind)[1] in STITCHES or kind in STITCHES) and number <= 10_000:
             return (Element(kind),) * number
     return None
+
+
+def below_told(row: Row) -> tuple[Element, ...] | None:
+    """What a row that is worked once into each stitch of the row below tells of that row by its own count.
+
+    None where the row works anything else, or states no count of its one kind of stitch.
+    """
+    works = [item for item in row.items if not isinstance(item, (Say, Turn, Turning, Chain, Mark, Join))]
+    only = works[0] if len(works) == 1 else None
+    if (
+        not isinstance(only, Work)
+        or only.where.which is not Which.EACH
+        or only.count != 1
+        or only.excepting
+        or only.where.stop not in (None, Stop())
+        or parts_of(only.stitch)[2] > 1
+    ):
+        return None
+    told = next((s.counts for s in row.stated if not s.change and not s.partial), ())
+    if len(told) != 1 or told[0][0] not in ("", ANY, only.stitch) or told[0][1] > 10_000:
+        return None
+    named = next((kind.name for kind in only.where.kinds if kind.name in STITCHES), "sc")
+    return (Element(named),) * told[0][1]
 
 
 def covers(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:

@@ -4,13 +4,17 @@ A block with a label comes in; the row that its words were read as before comes 
 Only what was read without a fault, and depends on nothing but its own words, is remembered.
 """
 
-from tracker.notation.moved import Moved, lies_within, moved
+from collections.abc import Mapping
+
+from tracker.notation.moved import Moved, as_told, lies_within, moved
 from tracker.notation.page.block import Block
 from tracker.notation.page.labels import as_kind
-from tracker.notation.phrase.cursor import Context
-from tracker.notation.tree import Row
+from tracker.notation.phrase.cursor import Context, Cursor
+from tracker.notation.phrase.repeats.often import often_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Item, Repeat, Rerun, Row
 from tracker.problems import Span
-from tracker.records import dataclass
+from tracker.records import dataclass, replace
 
 Words = tuple[str, str, int]
 """The words of a row with what else their reading depends on: the plain stitch last named, how many rows are named."""
@@ -77,3 +81,26 @@ class ReadBefore:
             block.sizes,
             label.called,
         )
+
+
+def repeated_otherwise(c: Cursor, rerun: Rerun | None, rows: Mapping[int, Row]) -> list[Item] | None:
+    """ "As Row 3, repeating from * twice": that row's items with its one star worked so often, the cursor past it.
+
+    None, with the cursor where it was, where the words say no such thing or the row has not one star.
+    """
+    named = rows.get(rerun.rows[0]) if rerun is not None and len(rerun.rows) == 1 else None
+    if named is None:
+        return None
+    i = c.i
+    while c.kind() in (T.COMMA, T.SEMICOLON) or c.text() in ("but", "only", "now"):
+        c.i += 1
+    if c.take_any("repeating", "rep", "repeat", "working") and c.take("from") and c.kind() is T.STAR:
+        c.i += 1
+        often = often_here(c)
+        items = list(as_told(named.items))
+        stars = [k for k, item in enumerate(items) if isinstance(item, Repeat) and item.star]
+        if often is not None and len(stars) == 1 and isinstance(star := items[stars[0]], Repeat):
+            items[stars[0]] = replace(star, times=often.times, further=often.further, stop=often.stop)
+            return items
+    c.i = i
+    return None

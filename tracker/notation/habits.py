@@ -11,14 +11,23 @@ from tracker.notation.tree import Habits, Turning
 from tracker.problems import Source
 from tracker.records import replace
 
+_NO_COLOURS = frozenset("RS WS FO CM X ST SC DC HD TR CH SK SL SP YO BL OM FP BP IN MM".split())
+"""Capital letters behind a number that name something else."""
+
 
 def colours_of(text: str) -> frozenset[str]:
     """Names that a pattern gives its colours: "a", "b", "mc"."""
     found = re.findall(
         r"\b(?:colou?rs?|yarn|shade|with|in)\s+(?:\()?([A-H])\b|\b(MC|CC\d?|C\d)\b|\(([A-H])\)\s*\d"
-        r"|\b([A-H])\s*(?:[:=-]\s*|[–—]\s*)\w",
+        r"|\b([A-H])\s*(?:[:=-]\s*|[–—]\s*)(?!(?:sc|dc|hdc|htr|tr|single|double|half|treble)\b)\w",
         text[:100_000],
     )
+    # whatever a legend names and rows count by: "W = white" and "7W, 1N"; and whole words: "(Cream) x 3"
+    counted = set(re.findall(r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d", text[:100_000]))
+    legend = set(re.findall(r"\b([A-Z]{1,2})\s?(?:[)\]]?\s?[=:–—-]\s?[A-Za-z]|\([a-z ]+\))", text[:100_000]))
+    found += [pair for pair in counted if set(pair) & legend - _NO_COLOURS]
+    words = re.findall(r"\(([A-Z][a-z]{2,14})\)\s?[x×]?\s?\d", text[:100_000])
+    found += [(word,) for word in set(words) if words.count(word) > 1]
     found += re.findall(r"\b(?:[Ww]ith|[Ii]n|[Uu]sing)\s+([A-H])\s*(?:and|&)\s*([A-H])\b", text[:100_000])
     return frozenset(name.lower() for groups in found for name in groups if name)
 

@@ -54,7 +54,8 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     if not any(special.base == "tile" for special in context.specials.values()):
         tile = undefined_tile(source.text)
         if tile is not None:
-            context.specials.setdefault("tile", tile)
+            for key in ("tile", "square", "block"):
+                context.specials.setdefault(key, tile)
     context.parts = tuple(dict.fromkeys(name for name, _ in page.parts if name))
     habits = habits_of(source, page, context)
     reader = RowReader(source, context, sizes, index)

@@ -7,14 +7,15 @@ import re
 from collections.abc import Sequence
 
 from tracker.expressions import expression
-from tracker.notation.again import ReadBefore
+from tracker.notation.again import ReadBefore, repeated_otherwise
+from tracker.notation.definitions.squares import in_tiles
 from tracker.notation.first_rows import FIRST_ROW, row_within
 from tracker.notation.growing import goes_on_shaping, grown, grown_until, shaped, step_told, told_to_grow
 from tracker.notation.leading import lead_told
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labels import as_kind, called
 from tracker.notation.page.signs import BEGUN
-from tracker.notation.page.sizes import chosen
+from tracker.notation.page.sizes import chosen, numbers_of_size
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every
 from tracker.notation.phrase.rerun import rerun_here
@@ -42,7 +43,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
-from tracker.notation.unlabelled import left_behind, shaped_rows, sized_numbers
+from tracker.notation.unlabelled import left_behind, shaped_rows
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.problems.headline import headline
 from tracker.records import replace
@@ -53,7 +54,7 @@ _CHANGES = frozenset(
     "except but omitting omit instead replacing replace beginning starting increasing decreasing inc dec only".split()
 )
 """Words behind "rep Row 2" that make it another row."""
-_SHORT = expression(r"r?\s?\d", re.IGNORECASE)
+_SHORT = expression(r"r?\s?\d+(?!\d*(?:st|nd|rd|th)\b)", re.IGNORECASE)
 """A label that names neither rows nor rounds: "R3:", "3."."""
 _TURNS = expression(r"(?<!not )(?<!n't )\bturn\b", re.IGNORECASE)
 _JOINS_ROUND = expression(
@@ -78,6 +79,7 @@ class RowReader:
         """A turning chain printed at the end of the row before."""
         self.shaped: Row | None = None
         """The last row that increases or decreases in its repeats; None before the first."""
+        self.by_number: dict[int, Row] = {}  # the last of each number that tells its own stitches
         self.short_rows: dict[str | None, bool] = {}
         """By part: True where "R3:" is a row, because the part turns."""
 
@@ -114,7 +116,7 @@ class RowReader:
         return rows
 
     def _short_labels(self, page: Page) -> None:
-        """ "R3:" is a row where the part turns, a round where it doesn't."""
+        """ "R3:" is a row where the part turns or nothing speaks of rounds, a round where it doesn't."""
         for block in page.blocks:
             if block.label is not None and block.job == "row":
                 text = self.source.text[block.start : block.end]
@@ -123,7 +125,6 @@ class RowReader:
                     self.short_rows[block.part] = self.short_rows.get(block.part, False) or turns
         whole = any(self.short_rows.values())
         if self.short_rows and not whole and not _IN_ROUNDS.search(self.source.text):
-            # no word of a ring, a round or a join anywhere: rows whose turns go without saying
             self.short_rows = dict.fromkeys(self.short_rows, True)
         for part, turns in self.short_rows.items():
             self.short_rows[part] = turns or (whole and part is None)
@@ -177,10 +178,10 @@ class RowReader:
             self._told_at_first_row(before, block, page)
             return [Setup(items, span, block.part)]
         worked, kind, label = told
-        first = items[worked].span.start
+        begun_at = items[worked].span.start
         self.context.row = label
         rest = items[worked:]
-        whole = Span(first, block.end)
+        whole = Span(begun_at, block.end)
         unread = reading.unread or any(isinstance(item, Prose) for item in rest)
         numbers, stated = (1,) if label.endswith("1") else (), tuple(reading.stated)
         row = Row(
@@ -189,7 +190,7 @@ class RowReader:
         )  # fmt: skip
         if row.unread:
             self._tell_unread(rest, label, row.span, block.part)
-        return [Setup(items[:worked], Span(block.start, first), block.part), row]
+        return [Setup(items[:worked], Span(block.start, begun_at), block.part), row]
 
     def _told_at_first_row(self, before: int, block: Block, page: Page) -> None:
         """What is wrong with a foundation shows in the row that is worked into it."""
@@ -223,7 +224,7 @@ class RowReader:
         many = label.many if label else None
         if label is not None and len(numbers) >= 1 and self.sizes:
             head = self.source.text[block.start : block.text_start]
-            numbers = sized_numbers(head, numbers, len(self.sizes), self.index)
+            numbers = numbers_of_size(head, numbers, len(self.sizes), self.index)
         if label is not None and many is not None and len(self.sizes) > 1:
             label_tokens = scan(self.source.text, block.start, block.text_start)
             figures, _ = chosen(label_tokens, len(self.sizes), self.index)
@@ -240,15 +241,15 @@ class RowReader:
         if rerun is None and label is None and (grow := self._shaped_until(block, tokens)):
             return [*grow]
         if rerun is None and label is None and many is None and shaping is None:
-            text = self.source.words(span)
-            return [Aside(text, span, block.part)]
-        reading = read_row(cursor, again=rerun is not None or shaping is not None)
+            return [Aside(self.source.words(span), span, block.part)]
+        otherwise = repeated_otherwise(cursor, rerun, self.by_number)
+        rerun = rerun if otherwise is None else None
+        reading = read_row(cursor, again=rerun is not None or shaping is not None or otherwise is not None)
+        reading.items[:0] = otherwise or ()
         if any(isinstance(item, Edge) for item in reading.items):
             self.carried = [item for item in self.carried if not isinstance(item, Edge)]
-        items = [
-            *self.carried,
-            *(in_every(reading.items) if label is not None or many is not None else reading.items),
-        ]
+        lone = label is None and many is None or in_tiles(reading.items, context.specials)
+        items = [*self.carried, *(reading.items if lone else in_every(reading.items))]
         self.carried = []
         items = self._hand_on(items)
         text = label.text if label else self.source.words(span)[:60]
@@ -313,6 +314,8 @@ class RowReader:
             self.before.remember(words, row, block, reading.side)
         if shaped(row):
             self.shaped = row
+        if rerun is None and len(numbers) == 1:
+            self.by_number[numbers[0]] = row
         return [row]
 
     def _begun_anew(self, block: Block) -> Row | None:

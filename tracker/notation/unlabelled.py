@@ -1,7 +1,6 @@
 """Rows told without a label of their own, and labels whose numbers differ from size to size."""
 
 import re
-from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.phrase.told.shaping import Shaping
@@ -38,23 +37,3 @@ def left_behind(blocks: list[Setup | Row | Aside], words: str) -> None:
 
 _ON_THESE = expression(r"\b(?:on|over) (?:these|those) (?:same |last |first )?(?:\d|[a-z]+ )?", re.IGNORECASE)
 """Words of rows that are worked on some stitches only."""
-
-
-def sized_numbers(head: str, numbers: Sequence[int], sizes: int, index: int) -> Sequence[int]:
-    """ "Rows 5-20 (24, 28)": the last row is the size's own; "Rnds 6-13 (6-14, 7-16)" gives the whole range."""
-    hit = re.search(r"(\d+)(?:\s*-\s*(\d+))?((?:\s*[(\[]\s*[\d\s,–—-]+\s*[)\]])+)", head)
-    if hit is None:
-        return numbers
-    pieces = [piece.strip() for piece in re.split(r"[,()\[\]]+", hit[3]) if piece.strip()]
-    if len(pieces) != sizes - 1 or index == 0:
-        return numbers
-    pick = pieces[index - 1]
-    ends = [int(n) for n in re.findall(r"\d+", pick)]
-    if not ends:
-        return numbers
-    first = int(hit[1])
-    if hit[2] is None:
-        return (ends[0],) if len(ends) == 1 else tuple(range(ends[0], ends[1] + 1))
-    if len(ends) == 2:
-        return tuple(range(ends[0], ends[1] + 1))
-    return tuple(range(first, max(first, ends[0]) + 1))

@@ -38,9 +38,15 @@ _UK_LEAN = expression(
 _US_LEAN = expression(r"\bsk(?:ip)?\b|\bgauge\b|\bch-\d|\bch \d|\bcolor\b|\byo\b|\bsl st\b", re.IGNORECASE)
 _CHAIN_FIRST = expression(
     r"(?:\b(?:rows?|rnds?|rounds?|r)\s*\d[^:\n]{0,24}[:.]|\b\d+(?:st|nd|rd|th)\s+(?:row|rnd|round)\s*[:.]|\bturn\b[,;.]?)\s*"
-    r"(?:ch\s?(?P<a>\d)|(?P<b>\d)\s?ch)\b(?:\s*\([^)]*\))?[^.:;*]{0,40}?\b(?:\d+\s+)?(?P<st>dc|tr)\b",
+    r"(?:ch\s?(?P<a>\d)|(?P<b>\d)\s?ch)\b(?:\s*\([^)]*\))?(?:(?!\bsl\b|\bss\b)[^.:;*]){0,40}?\b(?:\d+\s+)?(?P<st>dc|tr)\b",
     re.IGNORECASE,
 )
+_CHAIN_COUNTS = expression(
+    r"\b(?:ch[ -]?(?P<a>[34])|(?P<b>[34])[ -]?ch)\s*\(?(?:counts?\s+as|=|equals)\s+"
+    r"(?:the\s+)?(?:first\s+|1\s+)?(?P<st>dc|tr)\b",
+    re.IGNORECASE,
+)
+"""A turning chain with the stitch it stands for: "ch 3 (counts as dc)"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +94,7 @@ def terms_of(text: str) -> Terms:
     if us_words or uk_words:
         return Terms(not us_words, False, ())
     score = 0
-    for hit in _CHAIN_FIRST.finditer(text):
+    for hit in (*_CHAIN_FIRST.finditer(text), *_CHAIN_COUNTS.finditer(text)):
         chains, name = int(hit["a"] or hit["b"]), hit["st"].lower()
         score += {("dc", 1): 2, ("dc", 3): -2, ("tr", 3): 2, ("tr", 4): -2}.get((name, chains), 0)
     score += min(4, len(_UK_LEAN.findall(text))) - min(4, len(_US_LEAN.findall(text)))

@@ -117,6 +117,13 @@ class Below(Surface):
                 # "sc in next bar": a name of the pattern's own for a space
                 return self._settle(k, kind), 0
         element = self.elements[i]
+        begun = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
+        if begun and element.group == begun and not self.matches(element, kind):
+            # in the middle of a fan the next of another kind stands behind it
+            behind = self._after_group(i)
+            after = next((k for k in range(behind, min(self.n, limit)) if self.elements[k].is_stitch), None)
+            if after is not None and self.matches(self.elements[after], kind):
+                return self._settle(after, kind), 0
         if self.matches(element, kind) or self.related(element, kind):
             return self._settle(i, kind), 0
         j = self.find(kind, i, limit)
@@ -127,7 +134,6 @@ class Below(Surface):
                 f"the next stitch is a {'chain' if element.kind == CH else element.kind}",
             )
         # what is left of a group worked into in its middle goes without saying
-        begun = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
         passed = sum(1 for e in self.elements[i:j] if e.is_stitch and not (begun and e.group == begun))
         return self._settle(j, kind), passed
 
@@ -219,6 +225,12 @@ class Below(Surface):
             )
             if i is None:
                 i = next((k for k in range(self.at, min(self.n, limit)) if self.elements[k].group), None)
+        if own and i is not None and self.elements[i].group == own:
+            # "next fan" from the middle of one is the one after it
+            behind = self._after_group(i)
+            i = next(
+                (k for k in range(behind, min(self.n, limit)) if self.elements[k].special == group.name), i
+            )
         if i is None:
             raise Missing("C205", f"there is no {named(group)} left to work into")
         inside = [

@@ -33,6 +33,8 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
     spaces = [e for e in below.elements[below.at :] if e.kind == SP and not e.slipped]
     if not left and not spaces:
         return
+    if _in_space_of_chain(hook):
+        return
     if hook.spaces_worked:
         missed = [e for e in spaces if None in hook.spaces_worked or e.chains in hook.spaces_worked]
         if not missed and left <= hook.silent:
@@ -91,6 +93,15 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             "If that is meant, say “leave remaining sts unworked”.",
             weight=4,
         )
+
+
+def _in_space_of_chain(hook: Hook) -> bool:
+    """True for a row that ends in the space of the turning chain below: the stitch of that chain is dealt with too."""
+    below = hook.below
+    if below.here is None or below.here >= below.n:
+        return False
+    last = below.elements[below.here]
+    return last.kind == SP and last.turning and all(e.turning for e in below.elements[below.at :])
 
 
 def _passed_first(repeat: Repeat) -> tuple[int, bool]:

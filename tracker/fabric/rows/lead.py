@@ -33,6 +33,19 @@ from tracker.records import replace
 from tracker.trade.stitches import STITCHES, by_chains, height_of
 
 
+def _lifted(items: list[Item]) -> list[Item]:
+    """ "Ch 1, turn, sl st in first 4 sts, ch 2": a chain before such slip stitches only lifts the hook."""
+    told = [k for k, item in enumerate(items) if not isinstance(item, (Say, Turn, Turning, Mark))]
+    if len(told) < 3 or not isinstance(first := items[told[0]], Chain) or first.count != 1:
+        return items
+    slips = 1
+    while slips < len(told) and _slips(items[told[slips]]):
+        slips += 1
+    if slips == 1 or slips == len(told) or not isinstance(items[told[slips]], Chain):
+        return items
+    return [*items[: told[0]], *items[told[0] + 1 :]]
+
+
 def lead(
     row: Row,
     hook: Hook,
@@ -42,7 +55,7 @@ def lead(
 ) -> list[Item]:
     """Works what leads into the row; gives the items that are left."""
     below = hook.below
-    items = first_as_told(items)
+    items = _lifted(first_as_told(items))
     hook.last_named = below.closed and any(map(names_last, items))
     k = 0
     travelled = False

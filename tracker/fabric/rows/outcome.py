@@ -23,7 +23,7 @@ from tracker.fabric.rows.beginning import (
 )
 from tracker.fabric.rows.close import closing_joins, standing_after, with_corners
 from tracker.fabric.rows.lead import lead
-from tracker.fabric.rows.tiles import as_squares, as_tiles
+from tracker.fabric.rows.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.stated import covers
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
@@ -63,7 +63,7 @@ def work_row(
     items = list(row.items)
     tile = next((s.name for s in ground.specials.values() if s.base == "tile"), None)
     if tile is not None:
-        items = as_tiles(items, tile)
+        items = widened(as_tiles(items, tile), tile, standing)
     items = as_squares(items, standing, ground.specials)
     pieces = joins_pieces(items)
     if pieces:
@@ -125,6 +125,9 @@ def work_row(
     except (TooLarge, RecursionError):
         understood = False
     nothing = not hook.made and not hook.found
+    if not hook.made and below.n and any(fault.code == "C202" for fault in hook.found):
+        # words that work nothing into what stands there are words that were not understood
+        understood = False
     if hook.unread or nothing and any(isinstance(i, (Work, Group, Repeat)) for i in items):
         # what is worked and makes nothing was not understood, whatever the words
         understood = False

@@ -32,7 +32,7 @@ def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
         if isinstance(item, Work) and item.stitch == "slst":
             k += 1
             continue
-        if isinstance(item, Chain) and item.count >= 3:
+        if isinstance(item, Chain) and item.count >= 2:
             last = k + 1
             while last < len(items) and isinstance(items[last], (Say, Turn)):
                 last += 1
@@ -61,6 +61,32 @@ def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
         out.append(item)
         k += 1
     return out
+
+
+def widened(items: Sequence[Item], name: str, standing: Standing) -> list[Item]:
+    """A row told in tiles alone ("2 A, 1 B"): where it is as wide as the one below or wider, it begins in nothing."""
+    works = [k for k, item in enumerate(items) if not isinstance(item, (Say, Turn, Turning, Mark))]
+    out = list(items)
+    if not works or not all(_told_as_tiles(items[k], name) for k in works):
+        return out
+    below = sum(1 for e in standing.elements if e.is_stitch)
+    told = sum(each.count for each in items if isinstance(each, Work))
+    begun = 1 if told == below else max(0, told - below)
+    for k in works:
+        item = items[k]
+        if isinstance(item, Work) and begun:
+            fresh = min(begun, item.count)
+            begun -= fresh
+            made = replace(item, count=fresh, where=replace(item.where, which=Which.MADE, many=fresh))
+            more = [replace(item, count=item.count - fresh)] if item.count > fresh else []
+            at = next(n for n, each in enumerate(out) if each is item)
+            out[at : at + 1] = [made, *more]
+    return out
+
+
+def _told_as_tiles(item: Item, name: str) -> bool:
+    """True for so many tiles, with no word of where they go."""
+    return isinstance(item, Work) and item.stitch == name and item.where.which is Which.STRAIGHT
 
 
 def as_squares(items: Sequence[Item], standing: Standing, specials: Mapping[str, Special]) -> list[Item]:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from tracker.fabric.model import SP
 from tracker.fabric.working.groups import in_place, worked_in
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
-from tracker.fabric.working.places.taking import take
+from tracker.fabric.working.places.taking import take, take_above
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.repeats.across import across
 from tracker.fabric.working.turning import first_stitch, foundation_start
@@ -78,8 +78,9 @@ def several_places(hook: Hook, item: Work, special: Special) -> None:
     many = item.where.many if item.where.which is Which.NEXT else 1
     runs_over = sum(_places(inside) for inside in special.items)
     if many > 1 and runs_over > 1 and many % runs_over == 0:
-        # "cable over next 4 sts", which uses four
+        # "cable over next 4 sts", which uses four; "10 X-sts over next 20 sts" tells both
         many //= runs_over
+        many = 1 if many == item.count else many
     times = item.count * max(1, many)
     for _ in range(min(times, MAX_ELEMENTS)):
         hook.groups += 1
@@ -104,7 +105,8 @@ def _places(item: Item) -> int:
 def tiles(hook: Hook, item: Work, special: Special, rest: Sequence[Item]) -> None:
     """Tiles of a corner-to-corner piece: each into a tile below, those that widen the row into nothing."""
     if special.base == "beg tile" or item.where.which is Which.MADE:
-        hook.make("tile", ())
+        for _ in range(min(max(1, item.where.many), MAX_ELEMENTS)):
+            hook.make("tile", ())
         return
     where = item.where
     if where.which is Which.STRAIGHT:
@@ -154,6 +156,13 @@ def closing(hook: Hook, item: Work, special: Special, rest: Sequence[Item]) -> N
         for _ in range(item.count):
             hook.make(name, hook.place)
         return
+    if any(isinstance(each, Work) for each in special.items) and where.which in (Which.STRAIGHT, Which.NEXT):
+        # into a stitch some rows below: what lies over it is passed over, be it chains
+        spaces = bool(where.kinds) and where.kinds[0].name == SP
+        for _ in range(item.count * where.many if not spaces else 0):
+            hook.make(name, (take_above(hook, item),))
+        if not spaces:
+            return
     if where.which is Which.STRAIGHT:
         ring = hook.below.ring
         for _ in range(item.count):

@@ -1,5 +1,8 @@
 """Definitions that only say what the trade means anyway, or which stitch "inc" doubles and "dec" works together."""
 
+import re
+
+from tracker.expressions import expression
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, Token
@@ -45,9 +48,15 @@ _ABBREVIATIONS = frozenset(
 """What every list of abbreviations spells out."""
 
 
+_BELOW = expression(r"\brows?\s+(?:below|down)\b", re.IGNORECASE, ["below", "down"])
+
+
 def same_stitch(name: str, abbreviations: list[str], body: str, context: Context) -> bool:
     """True for lines of a list that only spell out what the trade means: "hdc = half double crochet"."""
     plain = stitch_named(name, context.uk)
+    if plain is not None and plain.name.startswith("l") and _BELOW.search(body):
+        # "LDC = dc in the unworked sc three rows below": no linked double crochet
+        return False
     if plain is None:
         return name in _ABBREVIATIONS or name in ("sl st", "3rd loop", "magic ring", "magic circle")
     if plain.name in STITCHES and STITCHES[plain.name].closes:

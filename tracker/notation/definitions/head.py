@@ -9,7 +9,8 @@ from tracker.expressions import expression
 from tracker.notation.phrase.cursor import key_of
 
 _HEAD = expression(
-    r"^\s*(?:\d\.\s+)?(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)"
+    r"^\s*(?:\d\.\s+|1\s+(?=[A-Za-z]+\s*=)|[Ee]ach\s+(?=[A-Za-z]+\s*=))?"
+    r"(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)"
     r"\s*(?:[(\[](?P<abbr>[^)\]\n]{1,44})[)\]])?"
     r"(?:\s+(?:over|worked|made|in)\b[^:=\n]{0,50}?)?\s*(?P<mark>:|=|—|–|\s-+\s)\s*(?P<body>\S.*)$",
     re.DOTALL,
@@ -39,7 +40,8 @@ _ROWS = frozenset("row rows rnd rnds round rounds".split())
 _GOING_ON = frozenset("work for next rep repeat continue cont all every then".split())
 """Words that begin a row, or several, told without a label."""
 _CHANGES = expression(
-    r"\s*(?:inc|dec|increase|decrease|\d\s*(?:sc|dc|hdc|single)\b|invisible dec)", re.IGNORECASE
+    r"\s*(?:(?:inc|dec|increase|decrease|invisible dec)|(?:\d\s*)?(?:sc|dc|hdc|htr|tr|single|double|treble)\b)",
+    re.IGNORECASE,
 )
 """What a letter stands for that is a stitch and no colour: "A = decrease (2 sc together)"."""
 

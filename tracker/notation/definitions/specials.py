@@ -41,6 +41,10 @@ _GATHERS = expression(r"(?:beg)?(?P<n>[2-9])(?P<base>hdc|dc|tr|htr|dtr)(?:cl|clu
 """Names of clusters worked in one place that say of how many stitches they are."""
 
 
+_IN_FULL = expression(r"[A-Za-z][A-Za-z /-]{2,40}\d?[A-Za-z ]{0,12}:\s+(?=\S)", holds=":")
+"""The name in full between an abbreviation and what it means: "C6 – cable 6: miss 3, …"."""
+
+
 def define(text: str, offset: int, context: Context, source: Source) -> list[Special]:
     """The special stitches that a definition's text gives; changes what "inc" and "dec" mean in the context."""
     hit = head_of(text)
@@ -51,6 +55,9 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     body = hit["body"]
     span = Span(offset + hit.start("name"), offset + hit.end())
     start = offset + hit.start("body")
+    in_full = _IN_FULL.match(body) if hit["mark"] != ":" else None
+    if in_full is not None:
+        body, start = body[in_full.end() :], start + in_full.end()
     tokens = scan(source.text, start, offset + hit.end("body"))
     keys = [key_of(name), *(key_of(a) for a in abbreviations)]
     # "inc" and "dec" are not specials: they say which stitch is doubled or worked together

@@ -1,9 +1,10 @@
 """Squares of filet ("open mesh: ch 2, sk 2, dc in next dc") and tiles of corner-to-corner ("sl st, ch 3, 3 dc")."""
 
 import re
+from collections.abc import Mapping, Sequence
 
 from tracker.expressions import expression
-from tracker.notation.tree import Special
+from tracker.notation.tree import Item, Special, Work
 from tracker.problems import Span
 
 _WINDOWS = frozenset("om openmesh mesh open opensquare sp space window w openblock os opensp".split())
@@ -24,6 +25,10 @@ _TILE_GOES_ON = expression(
     r"\b(?:ch\s*3|3\s*ch)\b\W{0,3}(?:work\s+)?\b3\s*(?:dc|tr)\s+in(?:to)?\s+(?:the\s+)?same", re.IGNORECASE
 )
 
+_CORNER_TO_CORNER = expression(r"\bc2c\b|\bcorner[- ]to[- ]corner\b", re.IGNORECASE, ["c2c", "corner"])
+_TILES_COUNTED = expression(r"(?:[(\[:=-]|[–—])\s*\d+\s+(?:tiles?|squares?|blocks?|bls?)\b", re.IGNORECASE)
+"""A piece by its name, whose rows are counted in squares."""
+
 _CLOSED = expression(
     r"(?<!\d )\b(?:dc|tr|d c)\s+in(?:to)?\s+(?:the\s+|first\s+|next\s+|last\s+)*(?:dc|tr|d c|st)\b"
 )
@@ -34,8 +39,16 @@ def undefined_tile(text: str) -> Special | None:
     """The tile of a corner-to-corner piece whose rows spell every tile out and that defines none; else None."""
     found = _TILE_STARTS.search(text)
     if found is None or _TILE_GOES_ON.search(text) is None:
-        return None
+        found = _CORNER_TO_CORNER.search(text)
+        if found is None or len(_TILES_COUNTED.findall(text)) < 2:
+            return None
     return Special("tile", (), 0, "tile", True, Span(found.start(), found.end()), found.group())
+
+
+def in_tiles(items: Sequence[Item], specials: Mapping[str, Special]) -> bool:
+    """True for a row told in tiles of a corner-to-corner piece alone: it may be one tile long."""
+    tiles = {key for key, special in specials.items() if special.base == "tile"}
+    return bool(tiles) and all(isinstance(item, Work) and item.stitch in tiles for item in items)
 
 
 def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Special | None:
@@ -50,29 +63,37 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
             low,
         )
     )
-    if plain & _WINDOWS and chains and on and re.search(r"\b(?:sk|skip|miss)\b", low):
+    ends = re.search(r"\b(?:dc|tr|d c)\W*$", low)
+    if plain & _WINDOWS and chains and (on or ends) and re.search(r"\b(?:sk|skip|miss)\b", low):
         fill = int(chains[1] or chains[2])
         if begins:
             fill = max(1, fill - 3)
         if 1 <= fill <= 3:
             return Special(short, (), fill, "beg window" if begins else "window", False, span, text)
-    alone = re.fullmatch(r"\s*\d\s*(?:dc|tr|d c)s?\W*", low)
+    filled = re.search(
+        r"\b(\d)\s*(?:dc|tr|d c)s?\s+in(?:to)?\s+(?:the\s+|next\s+)*(?:\d?-?ch-?\d?\s+)?(?:sp|space)\b", low
+    )
+    tiled = re.search(r"\bch\s*[36]\b|\b[36]\s*ch\b(?!\s*sp)", low)
+    if plain & _BLOCKS and not begins and not tiled and filled and 1 <= int(filled[1]) <= 3:
+        # "3 tr on 3 sts (or 2 tr in ch sp, 1 tr in tr)": over a space it is told without the stitch that closes it
+        return Special(short, (), int(filled[1]), "block", False, span, text)
+    alone = re.fullmatch(r"\s*\d\s*(?:dc|tr|d c)s?\W*(?:(?:plus|and|\+)\s+1\s*(?:dc|tr).{0,24})?", low)
     if plain & _BLOCKS and (
         alone or on and (begins or not chains or re.search(r"\bin(?:to)?\b.*\bch-?\d", low))
     ):
-        counts = [int(n) for n in re.findall(r"\b(\d)\s*(?:dc|tr|d c)\b", low)] + [
-            int(n) for n in re.findall(r"next\s+(\d)\s+(?:dc|sts|tr|d c|st)", low)
-        ]
+        counts = [int(n) for n in re.findall(r"next\s+(\d)\s+(?:dc|sts|tr|d c|st)", low)]
+        if not counts or not re.search(r"\bin(?:to)?\s+each\b", low):
+            counts += [int(n) for n in re.findall(r"\b(\d)\s*(?:dc|tr|d c)\b", low)][: 1 if alone else None]
         fill = min(counts) if counts else 1
         if begins or counts and not _CLOSED.search(low):
             # the number is told with the stitch that closes the block
             fill = max(1, fill - 1)
         if 1 <= fill <= 3:
             return Special(short, (), fill, "beg block" if begins else "block", False, span, text)
-    if (
-        plain & {"tile", "block", "bl", "blk", "square"}
-        and re.search(r"\bch\s*[36]\b", low)
+    if plain & {"tile", "block", "bl", "blk", "square"} and (
+        tiled
         and re.search(r"\b(?:3\s*(?:dc|hdc|tr)|4th ch)\b", low)
+        or re.search(r"\bch\s*[2-6]\b.*\b(?:from (?:the )?hook|\d\s*\w+ in(?:to)? (?:the )?same)", low)
     ):
         return Special(short, (), 0, "beg tile" if begins else "tile", True, span, text)
     return None

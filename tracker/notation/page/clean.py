@@ -81,6 +81,16 @@ _LISTED_ROW = expression(
     ["- r", "* r", "+ r"],
 )
 """ "- Rnd 2: …": rows as items of a list."""
+_STAR_BULLET = expression(
+    r"^[ ]*\*[ ]+(?=[A-Z][\w-]{0,14}(?: [\w-]+){0,3}(?: ?\([^()\n]{1,30}\))?:[ ])", re.MULTILINE, "*"
+)
+"""A star that only marks a line of a list: "* Cl (cluster): dc3tog in same sp.", as others bullet theirs."""
+_ARROWED = expression(
+    r"^[ ]*[←-⇿➔-➾⟵-⟶⬀-⬋]\uFE0F?(?=[ ]*(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)", re.MULTILINE | re.IGNORECASE, "→"
+)
+"""The way a row is worked, drawn before its label."""
+_ARROW = expression(r"[→⇒➔➜⟶]|(?<=\s)[-=]>(?=\s)", holds=["->", "=>", "→"])
+"""What leads to a count: "sc in each st → 20 sc"."""
 _BULLET_ROW = expression(
     r"(?<=\S)[ ]+[•·▪◦●][ ]+(?=(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)", re.IGNORECASE, _BULLETS
 )
@@ -91,12 +101,18 @@ _CUT_LABEL = expression(r"(?<=[.)\]}])[ ]+(?P<label>R\d{1,3}(?:[-–]R?\d{1,3})?
 """A short label that a wrapped line left alone at its end."""
 _MARKDOWN_HEADING = expression(r"^[ ]*#{1,6}[ ]+(?=\S)", re.MULTILINE, "#")
 _BOLD = expression(
-    r"\*\*(?P<words>(?:Row|Rnd|Round|R)s? ?[^*\n]{1,40}?:?)\*\*|__(?P<more>[^_\n]{1,60})__",
+    r"\*\*(?P<words>(?:Row|Rnd|Round|R)s? ?[^*\n]{1,40}?:?|[A-Z][\w ]{1,40}:)\*\*|__(?P<more>[^_\n]{1,60})__",
     re.IGNORECASE,
     ["**", "__"],
 )
 
 
+_EMPHASIS = expression(
+    r"(?<=[ ])(?P<sign>\*{1,2}|_{1,2})(?P<count>[(\[][^()\[\]*\n]{1,60}[)\]])(?P=sign)(?=[ ]*$)",
+    re.MULTILINE,
+    ["*(", "_(", "*[", "_["],
+)
+"""A count in slanted or heavy print at the end of a line: "*(21 sc)*"."""
 _INCLUDING = expression(r"\bincl\.(?=[ ])", re.IGNORECASE, ["incl."])
 _HYPHENATED = expression(r"\b(?P<head>[A-Za-z]{2,})-[ ]*\n[ ]*(?P<tail>[A-Za-z]{3,})\b", holds=["-\n", "- "])
 _WHOLE = frozenset(
@@ -169,6 +185,9 @@ def clean(text: str) -> str:
     text = _SHORT_RANGE.sub(_ranged, text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
     text = _LISTED_ROW.sub(lambda hit: hit["blank"] + " ", text)
+    text = _STAR_BULLET.sub(lambda hit: " " * len(hit.group()), text)
+    text = _ARROWED.sub(lambda hit: " " * len(hit.group()), text)
+    text = _ARROW.sub("—", text)
     text = _BULLET_ROW.sub("\n", text)
     text = _BULLET_WITHIN.sub(" —", text)
     text = _CUT_LABEL.sub(lambda hit: "\n" + hit["label"] + " ", text)
@@ -184,6 +203,7 @@ def clean(text: str) -> str:
     if len(_ORDINALS.keys() & map(str.lower, _LABEL_IN_WORDS.findall(text))) >= 2:
         # "Second row: …", "Repeat the third and fourth rows": numbered in words throughout
         text = _ROW_IN_WORDS.sub(_in_figures, text)
+    text = _EMPHASIS.sub(lambda hit: hit["count"], text)
     text = _INCLUDING.sub("incl", text)
     text = _HYPHENATED.sub(_whole_word, text)
     if not re.search(r"\b[sd]c\b", text):

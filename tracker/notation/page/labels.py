@@ -21,7 +21,7 @@ _ACTION = (
 _NUMBERED = expression(
     rf"\s{{0,12}}(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
     rf"|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
-    rf"(?P<sizes>\s*(?:[(\[]\s*\d+(?:\s*,\s*\d+)*\s*[)\]])+)?"
+    rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*-\s*\d+)?(?:\s*,\s*\d+(?:\s*-\s*\d+)?)*\s*[)\]}}])+)?"
     rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+"
     rf"|alt(?:ernate)?\s+)?(?P<parity>even|odd|rs|ws|alt\w*|other)?"
     rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:through|to|until|thru)\s+(?:rows?|rnds?"
@@ -82,6 +82,7 @@ _IN_LINE = expression(
     r"(?<=[.)\]}!])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?"
     r"|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*\([^)\n]{1,40}\))*\s?:|(?:Row|Rnd|Round|ROW|RND"
     r"|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:"
+    r"|(?:Row|Rnd|Round)\s\d{1,3}\s+(?:\d{1,3}\s(?:ch|dc|tr|htr|sc|hdc)|[Cc]h\s?\d|[Mm]iss|[Ss]s|[Ss]k|[Tt]urn|[Ww]ith|\*)(?![a-z])"
     r"|R\d{1,3}(?:[-–]R?\d{1,3})?\s+(?:ch|turn|sc|hdc|dc|tr|htr|rep|repeat|as|work|\*|\(|\[|\d)(?![a-z]))"
 )
 _FIRST_CHAIN = expression(

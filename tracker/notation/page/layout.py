@@ -214,6 +214,11 @@ def lay_out(text: str) -> Page:
             blank = False
             continue
         if block is not None and not blank:
+            if block.job == "define" and defining is not None and text[block.end - 1] == ".":
+                # "Edge stitch: sc through both loops …": the next word that is explained, not more of the last
+                block = Block("note", start, end, part=part)
+                blocks.append(block)
+                continue
             if (
                 block.job in ("row", "setup", "rerun")
                 and (STARTERS.match(raw) or line[:1].isupper() and BEGUN.match(raw))

@@ -247,6 +247,7 @@ def defines(line: str) -> bool:
             r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)\b|yo\b|yrh|yoh|insert hook|(?:single"
             r"|double) crochets?\b|half (?:double|treble)|treble|(?:sc|dc|tr|hdc|htr|ch|sl st"
             r"|ss)\b.*\b(?:in|into|ch|tog|same)\b"
+            r"|\d r\w*tr[fb]\b"
             r"|[fb]p(?:sc|hdc|dc|d?tr)\b.*\b(?:around|next)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch \d"
             r"|\d ch\b|yarn over)",
             body,

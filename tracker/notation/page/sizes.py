@@ -5,6 +5,7 @@ there are sizes stays as it is and is reported.
 """
 
 import re
+from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.scan import T, Token
@@ -54,6 +55,9 @@ def size_names(text: str) -> tuple[str, ...]:
         raw = re.sub(r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?)\.?$", "", raw)
         pieces = [piece.strip() for piece in re.split(r"[(),\[\];{}]|\s/\s|:|\band\b|\s-\s", raw)]
         names = tuple(piece for piece in pieces if piece)
+        if len(names) == 1 and raw.count("/") >= 2:
+            # "XS/S/M/L"
+            names = tuple(piece.strip() for piece in raw.split("/") if piece.strip())
         if (
             len(names) >= 2
             and all(_KNOWN.match(name) for name in names)
@@ -101,10 +105,50 @@ class OffLength:
     """How many figures it has."""
 
 
-def _list_at(tokens: list[Token], at: int) -> tuple[list[Token], int] | None:
+_FIGURES = (T.NUMBER, T.DASH, T.HYPHEN)
+
+
+def _run_at(tokens: list[Token], at: int, sign: str) -> tuple[list[Token], int]:
+    """Figures with a sign between them, "28/30/32", and the index after them."""
+    figures, i = [tokens[at]], at + 1
+    while tokens[i].text == sign and tokens[i + 1].kind in _FIGURES:
+        figures.append(tokens[i + 1])
+        i += 2
+    return figures, i
+
+
+def _bare_list_at(tokens: list[Token], at: int, count: int) -> tuple[list[Token], int] | None:
+    """ "Ch 40, 44, 48", "[8, 10, 12] sts": as many figures as there are sizes, and no first one before them."""
+    opened = tokens[at].kind is T.OPEN
+    first = at + opened
+    if count < 3 or tokens[first].kind not in _FIGURES or tokens[first + 1].kind is not T.COMMA:
+        return None
+    figures, i = _run_at(tokens, first, ",")
+    before = tokens[at - 1].text if at else ""
+    if len(figures) != count or before in _LISTED:
+        return None
+    if opened:
+        # "(24, 30, 36)" alone is a count, and keeps its brackets
+        return (figures, i + 1) if tokens[i].kind is T.CLOSE and tokens[i + 1].text in _NOUNS else None
+    closed = before in ("(", "[", "{") and tokens[i].kind is T.CLOSE
+    return (figures, i) if closed or tokens[i].text in _NOUNS or before in ("ch", "chain") else None
+
+
+_LISTED = frozenset("row rows rnd rnds round rounds r".split())
+"""What a list of numbers may name: "Rows 3, 5, 7 sts" is no list of sizes."""
+
+
+def _list_at(tokens: list[Token], at: int, count: int) -> tuple[list[Token], int] | None:
     """Figures (or dashes) of a size list that begins at a token, and the index after it."""
+    if (bare := _bare_list_at(tokens, at, count)) is not None:
+        return bare
+    if tokens[at].kind is T.OPEN:
+        return None
     figures = [tokens[at]]
     i = at + 1
+    if tokens[i].text == "/":
+        figures, i = _run_at(tokens, at, "/")
+        return (figures, i) if len(figures) > 1 else None
     if tokens[i].kind is T.COLON:  # 31: 35: 39 sts
         while tokens[i].kind is T.COLON and tokens[i + 1].kind is T.NUMBER:
             figures.append(tokens[i + 1])
@@ -161,8 +205,8 @@ def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], li
     i = 0
     while i < len(tokens):
         token = tokens[i]
-        if token.kind in (T.NUMBER, T.DASH, T.HYPHEN) and i + 1 < len(tokens):
-            found = _list_at(tokens, i)
+        if token.kind in (*_FIGURES, T.OPEN) and i + 1 < len(tokens):
+            found = _list_at(tokens, i, count)
             if found:
                 figures, after = found
                 numbers = [f for f in figures if f.kind is T.NUMBER]
@@ -217,3 +261,31 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
     if not all(piece in known for piece in pieces):
         return None
     return tuple(known[piece] for piece in pieces), hit.end()
+
+
+def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -> Sequence[int]:
+    """ "Rows 5-20 (24, 28)": the last row is the size's own; "Rnds 6-13 (6-14, 7-16)" gives the whole range.
+
+    >>> numbers_of_size("Rows 3-28/30/32", (), 3, 1)[-1], numbers_of_size("Rows 5-8 (9, 10)", (5, 6, 7, 8), 3, 2)[-1]
+    (30, 10)
+    """
+    slashed = re.search(r"(\d+)\s*-\s*((?:\d+\s*/\s*)+\d+)", head)
+    if slashed is not None and slashed[2].count("/") == count - 1:
+        last = int(slashed[2].split("/")[index])
+        return tuple(range(int(slashed[1]), max(int(slashed[1]), last) + 1))
+    hit = re.search(r"(\d+)(?:\s*-\s*(\d+))?((?:\s*[(\[{]\s*[\d\s,–—-]+\s*[)\]}])+)", head)
+    if hit is None:
+        return numbers
+    pieces = [piece.strip() for piece in re.split(r"[,()\[\]{}]+", hit[3]) if piece.strip()]
+    if len(pieces) != count - 1 or index == 0:
+        return numbers
+    pick = pieces[index - 1]
+    ends = [int(n) for n in re.findall(r"\d+", pick)]
+    if not ends:
+        return numbers
+    first = int(hit[1])
+    if hit[2] is None:
+        return (ends[0],) if len(ends) == 1 else tuple(range(ends[0], ends[1] + 1))
+    if len(ends) == 2:
+        return tuple(range(ends[0], ends[1] + 1))
+    return tuple(range(first, max(first, ends[0]) + 1))

@@ -17,7 +17,8 @@ _COMMON = frozenset(
     "insert draw pull drop pick leave keep continue cont weave sew block fold hold note repeat rep "
     "ch chain skip sk turn join fasten cut break change carry attach established est even "
     "times time evenly edge edging border corner corners pattern pat patt stitch stitches st sts both same each "
-    "every all space spaces sp rows rnds rounds starting working worked making".split()
+    "every all space spaces sp sps blk blks bl bls om oms block blocks mesh meshes square squares "
+    "rows rnds rounds starting working worked making".split()
 )
 
 
@@ -48,11 +49,15 @@ def report_unknown(c: Cursor, start: int) -> None:
     token = c.tokens[i] if i < len(c.tokens) else None
     if token is None or token.kind is not T.WORD or token.text in _COMMON or len(token.text) > 9:
         return
-    if token.text.endswith(("ing", "ed", "ly")) or len(token.text) < 2:
+    # where the pattern writes its stitches as letters, a letter that its list does not have is one
+    lettered = len(token.text) == 1 and sum(len(key) == 1 for key in c.context.specials) > 1
+    if token.text.endswith(("ing", "ed", "ly")) or len(token.text) < 2 and not lettered:
         return
     after = c.tokens[i + 1].text if i + 1 < len(c.tokens) else ""
-    if after not in ("in", "into", "across", "around", "next", "each", "over") and not (
-        i > start and c.tokens[i + 1].kind in STOPS
+    if (
+        not lettered
+        and after not in ("in", "into", "across", "around", "next", "each", "over")
+        and not (i > start and c.tokens[i + 1].kind in STOPS)
     ):
         return
     near = nearest(token.text, c.context)

@@ -50,7 +50,8 @@ _ADJECTIVES = {"extended": "e", "linked": "l", "spike": "sp"}
 def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
     """The name of a stitch that stands at a place; names that the pattern defines win over the trade's."""
     if c.kind(ahead) is T.NUMBER:
-        own = _own(c, ahead) if c.context.specials and _glued(c, ahead) else None
+        slashed = c.text(ahead + 1) == "/" and c.kind(ahead + 2) is T.NUMBER
+        own = _own(c, ahead) if c.context.specials and (slashed or _glued(c, ahead)) else None
         return own or _of_several(c, ahead)
     if c.kind(ahead) is not T.WORD:
         return None
@@ -93,9 +94,11 @@ def _own(c: Cursor, ahead: int) -> Stitch | None:
     best: Stitch | None = None
     for n in range(6):
         kind = c.kind(ahead + n)
-        if kind not in (T.WORD, T.HYPHEN, T.NUMBER):
+        slash = kind is T.OTHER and c.text(ahead + n) == "/" and n
+        if kind not in (T.WORD, T.HYPHEN, T.NUMBER) and not slash:
             break
-        if kind is T.HYPHEN:
+        if kind is T.HYPHEN or slash:
+            # "X-st", and "2/2 RC" of cables
             continue
         words += c.text(ahead + n)
         key = key_of(words)

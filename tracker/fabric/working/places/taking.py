@@ -75,6 +75,18 @@ def _plain(kind: Kind) -> bool:
     return kind.name in STITCHES and not STITCHES[kind.name].closes
 
 
+def take_above(hook: Hook, item: Item) -> int:
+    """Takes what lies over a stitch some rows below, which is worked in its place: a stitch, or one chain."""
+    below = hook.below
+    if below.at >= min(below.n, hook.limit) or below.elements[below.at].kind != SP:
+        return take(hook, Kind(ANY), item)
+    chains_too, below.chains_too = below.chains_too, True
+    try:
+        return below.take_stitch(hook.limit)
+    finally:
+        below.chains_too = chains_too
+
+
 def other_name(hook: Hook, kind: Kind) -> bool:
     """True when a plain stitch is named, and the next one is a plain stitch of another name."""
     below = hook.below

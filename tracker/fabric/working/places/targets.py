@@ -11,7 +11,13 @@ from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.each import each
 from tracker.fabric.working.places.landing import between, from_hook, gaps_for, jump, same, top
-from tracker.fabric.working.places.taking import base_edge, edge_for, take, take_up, unused_here
+from tracker.fabric.working.places.taking import (
+    base_edge,
+    edge_for,
+    take,
+    take_up,
+    unused_here,
+)
 from tracker.notation.tree import ANY, Item, Kind, Skip, Where, Which, Work
 from tracker.records import replace
 
@@ -116,7 +122,7 @@ def _over(hook: Hook, item: Item) -> tuple[int, ...]:
     if ahead is not None and ahead.kind == SP and not ahead.turning and ahead.chains == 1:
         below.at, below.sub = below.at + 1, 0
         return ()
-    return (take(hook, Kind(ANY), item),)
+    return (take_above(hook, item),)
 
 
 def _before_the_chain(hook: Hook, where: Where, rest: Sequence[Item]) -> bool:

@@ -22,6 +22,9 @@ _OTHER_SIDE = frozenset(
 )
 _ON_CHAINS = frozenset("in into along on down across back up the of over your foundation".split())
 _CHAIN_WORDS = frozenset("ch chs chain chains bump bumps hump humps".split())
+_POINTED_AT = frozenset("these them those it made sts stitches chs chains".split())
+"""What an aside such as "working in front of sts just made" may end with."""
+_INTO = frozenset("in into around round on".split())
 
 
 def edge_here(c: Cursor) -> list[Item] | None:
@@ -88,19 +91,18 @@ def working_here(c: Cursor) -> list[Item] | None:
         return found
     start = c.i
     words = [c.text(n) for n in range(1, 8)]
-    for k in range(len(words)):
-        if c.kind(k + 1) in (T.PERIOD, T.OPEN):
-            # "work in a spiral. (40 sc)": what comes behind is another sentence, or a count
-            break
-        if (
-            k > 2
-            and c.value(k + 1) is not None
-            and words[:1] in (["in"], ["behind"], ["over"])
-            and stitch_here(c, k + 2) is not None
-        ):
-            # "working in front of these 1 rdtrf round …": the aside ends where stitches begin
-            c.i += k + 1
-            return [Say("remark", "", c.span_from(start))]
+    if words[:1] in (["in"], ["behind"], ["over"]):
+        for k in range(len(words)):
+            if c.kind(k + 1) in (T.PERIOD, T.OPEN):
+                # "work in a spiral. (40 sc)": what comes behind is another sentence, or a count
+                break
+            stitch = stitch_here(c, k + 2) if k > 2 and c.value(k + 1) is not None else None
+            pointed = k > 2 and stitch is None and words[k - 1] in _POINTED_AT
+            placed = stitch_here(c, k + 1) if pointed else None
+            if stitch is not None or placed is not None and c.text(k + 1 + placed.tokens) in _INTO:
+                # "working in front of these 1 rdtrf round …": the aside ends where stitches begin
+                c.i += k + 1
+                return [Say("remark", "", c.span_from(start))]
     if (
         c.text() in ("working", "work")
         and words[0] == "behind"

@@ -244,9 +244,14 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
         amount = number_here(c) or 1
         if (group := kind_here(c)) is not None:
             stop = stop_here(c) if each else None
-            if kinds[0].name == SPACE and key_of(group.name) in c.context.specials and lead in ("", "next"):
+            if (
+                kinds[0].name == SPACE
+                and key_of(group.name) in c.context.specials
+                and lead in ("", "next", "first")
+            ):
                 # of several spaces that look alike, the one inside
                 kinds = (kinds[0], Kind("middle of:" + group.name))
+                lead = "next"
             which = {"last": Which.LAST, "same": Which.SAME, "first": Which.FIRST}.get(lead, Which.NEXT)
             if each:
                 which, amount = Which.EACH, 0

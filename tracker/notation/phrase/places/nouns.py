@@ -110,7 +110,8 @@ def turning_chain(c: Cursor) -> int | None:
         ):
             c.i += n + 1
             return amount
-        if adjective and adjective != "first" and c.text(1) not in SPACES:
+        of_space = adjective != "turning" and amount is not None and SPACES & {c.text(n + 1), c.text(n + 2)}
+        if adjective and adjective != "first" and c.text(1) not in SPACES and not of_space:
             c.i += 1
             return 0
     c.i = i
@@ -138,6 +139,8 @@ def kind_here(c: Cursor) -> Kind | None:
         and not (c.text() == "turning" and c.text(1) in CHAINS)
         and not (c.text() in ("beg", "beginning", "starting") and c.text(1) in CHAINS)
     ):
+        c.i += 1
+    if c.text() in ("post", "raised") and c.text(1) in STS:
         c.i += 1
     if c.text() in STS and c.text() not in SPACES:
         c.i += 1

@@ -12,11 +12,13 @@ from tracker.notation.scan import T
 from tracker.notation.tree import (
     ANY,
     Chain,
+    Group,
     Item,
     Join,
     Kind,
     Repeat,
     Say,
+    Skip,
     Stop,
     Turn,
     Turning,
@@ -52,7 +54,8 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
         stop, times, further = often.stop, often.times, often.further
     lead = _lead(items)
     body = _one_after_another(items[lead:])
-    if len(body) < 2 or not all(map(_in_next, body)) or not _ended(c):
+    slips = sum(isinstance(item, Work) and item.stitch == "slst" for item in body)
+    if len(body) < 2 or not all(map(_in_next, body)) or not _ended(c) or slips and slips * 2 >= len(body):
         c.i = start
         return False
     span = Span(body[0].span.start, c.span_from(start).end)
@@ -201,9 +204,7 @@ def _lead(items: list[Item]) -> int:
 
 
 def _in_next(item: Item) -> bool:
-    """True for stitches that go into the next places."""
-    return (
-        isinstance(item, Work)
-        and item.stitch != "slst"
-        and item.where.which in (Which.STRAIGHT, Which.NEXT, Which.SAME)
-    )
+    """True for stitches that go into the next places, and for next places passed over."""
+    if isinstance(item, (Group, Skip)):
+        return item.where.which is Which.NEXT
+    return isinstance(item, Work) and item.where.which in (Which.STRAIGHT, Which.NEXT, Which.SAME)

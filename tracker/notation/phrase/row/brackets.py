@@ -18,7 +18,20 @@ from tracker.notation.phrase.told.counts import count_list
 from tracker.notation.phrase.told.turning import side_here, stands_for, turning_statement
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Group, Item, Mark, Prose, Repeat, Say, Skip, Turning, Which, Work
+from tracker.notation.tree import (
+    Chain,
+    Group,
+    Item,
+    Mark,
+    Prose,
+    Repeat,
+    Say,
+    Skip,
+    Stated,
+    Turning,
+    Which,
+    Work,
+)
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -39,6 +52,8 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if statement is None and items and isinstance(items[-1], Chain) and items[-1].count >= 3:
         statement = stands_for(inner(c, c.i + 1, close))
     if statement is not None:
+        if c.kind(1) is T.NUMBER and (counted := _count_before(c, close)) is not None:
+            reading.tell(counted)
         items.append(statement)
         c.i = close + 1
         return
@@ -73,6 +88,17 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         reading.unread = True
         return
     _phrases_in_bracket(c, reading, items, start, close, glued)
+
+
+def _count_before(c: Cursor, close: int) -> Stated | None:
+    """ "(82 sts, the missed 2 ch count as 1 dc)": a row's count with what is said of its first chains behind it."""
+    cut = next((k for k in range(c.i + 1, close) if c.tokens[k].kind in (T.COMMA, T.SEMICOLON, T.DASH)), None)
+    if cut is None or not {"missed", "skipped", "turning", "beg", "first"} & {
+        t.text for t in c.tokens[cut:close]
+    }:
+        return None
+    counted = count_list(inner(c, c.i + 1, cut), bare=False)
+    return counted if counted is not None and counted.counts[0][1] > 4 else None
 
 
 def _phrases_in_bracket(

@@ -147,12 +147,15 @@ def colours_here(c: Cursor) -> list[Item] | None:
     """ "(A) 4, (B) 2", "A: 4", "4A", "A 3": so many plain stitches in a colour."""
     start = c.i
     colours = c.context.colours
-    if c.kind() is T.OPEN and c.text(1) in colours and c.kind(2) is T.CLOSE and c.kind(3) is T.NUMBER:
-        colour, number, length = c.text(1), c.value(3), 4
+    by = 1 if c.kind(3) is T.TIMES or c.text(3) == "x" else 0
+    if c.kind() is T.OPEN and c.text(1) in colours and c.kind(2) is T.CLOSE and c.kind(3 + by) is T.NUMBER:
+        colour, number, length = c.text(1), c.value(3 + by), 4 + by
     elif c.text() in colours and c.kind(1) is T.COLON and c.kind(2) is T.NUMBER:
         colour, number, length = c.text(), c.value(2), 3
     elif c.text() in colours and c.kind(1) is T.NUMBER:
         colour, number, length = c.text(), c.value(1), 2
+    elif c.text() in colours and (c.kind(1) is T.TIMES or c.text(1) == "x") and c.kind(2) is T.NUMBER:
+        colour, number, length = c.text(), c.value(2), 3
     elif c.kind() is T.NUMBER and c.text(1) in colours:
         colour, number, length = c.text(1), c.value(), 2
     else:
@@ -167,7 +170,8 @@ def colours_here(c: Cursor) -> list[Item] | None:
         return None
     c.i += length
     stitch = stitch_here(c)
-    name = c.context.base
+    tile = next((s.name for s in c.context.specials.values() if s.base == "tile"), None)
+    name = c.context.base if tile is None else tile
     if stitch is not None and stitch.special is None and stitch.name not in ("inc", "dec"):
         name = stitch.name
         c.i += stitch.tokens

@@ -70,6 +70,9 @@ def _names_unknown(c: Cursor, start: int, end: int) -> bool:
     words = [c.tokens[k] for k in range(start, end)]
     if words[0].kind is T.NUMBER and len(words) <= 5:
         return not _MEASURES & {t.text for t in words}
+    if len(words) == 1 and len(words[0].text) == 1 and words[0].kind is T.WORD:
+        # a letter that stands for a stitch and that nobody explains
+        return words[0].text not in ("a", "i", "x", "o")
     return len(words) <= 2 and any(t.kind is T.NUMBER for t in words)
 
 

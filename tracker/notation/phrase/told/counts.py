@@ -251,6 +251,8 @@ def _counted(c: Cursor) -> str | None:
             return None
         if stitch.special is not None and stitch.special.base in ("window", "block"):
             return "?" + stitch.name
+        if stitch.special is not None and stitch.special.base in ("tile", "beg tile"):
+            return "tile"
         if c.text() in ("corners", "corner"):
             c.i += 1
             return "?corner"

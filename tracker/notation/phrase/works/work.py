@@ -5,6 +5,7 @@ The cursor stands on a number or a stitch's name; items come out, or None with t
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.pieces import piece_here
+from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
@@ -110,7 +111,7 @@ def work_here(c: Cursor) -> list[Item] | None:
         if each > 1:
             return [Work(name, each, Where(Which.NEXT, span, value, loop=loop), span, apart=apart)]
         return [Work(name, count * value, Where(Which.STRAIGHT, span, loop=loop), span, apart=apart)]
-    wheres = wheres_here(c, stitch)
+    wheres = wheres_here(c, stitch) or _across_so_many(c)
     if wheres is None:
         found = _unplaced(c, start, stitch, name, each, number, after, begins)
         only = found[0]
@@ -120,6 +121,19 @@ def work_here(c: Cursor) -> list[Item] | None:
     if after is not None:
         count = after * each
     return placed(c, start, name, count, wheres, stitch, loop)
+
+
+def _across_so_many(c: Cursor) -> tuple[Where, ...] | None:
+    """ "Sl st across 3 dc and into ch-3 sp": along so many, one in each."""
+    start = c.i
+    if (
+        c.take_any("across", "over", "along")
+        and c.value() is not None
+        and (where := bare_place(c)) is not None
+    ):
+        return where
+    c.i = start
+    return None
 
 
 _ROWS = frozenset("row rows rnd rnds round rounds".split())
