@@ -15,6 +15,7 @@ from tracker.fabric.working.places.taking import (
     base_edge,
     edge_for,
     take,
+    take_above,
     take_up,
     unused_here,
 )
