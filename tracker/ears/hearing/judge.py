@@ -46,8 +46,8 @@ QUIET_DB = 24.0
 GOES_ON_MS = 180
 """An unfinished number is waited for so much longer."""
 READ_ALOUD_MS = 800
-"""A pattern read aloud says "Row four." and goes on after a breath (0.7 s in the longest of the voices tried); a maker who
-asks for row four says no more."""
+"""A pattern read aloud says "Row four." and goes on after a breath (0.7 s in the slowest voice tried); a maker who asks
+for row four says no more."""
 NAMED_BY = 1.0
 """In strict mode the spelling with the name must beat the one without it by this."""
 NAMED_RELIEF = 2.0
