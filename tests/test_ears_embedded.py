@@ -183,7 +183,9 @@ def test_a_number_that_goes_on_is_waited_for(ear: EmbeddedEar) -> None:
 
 def test_a_row_is_told_at_once_and_settles_when_nothing_follows(ear: EmbeddedEar) -> None:
     """ "Row seven" can be shown a fifth of a second after it; less than a second later it is known to stand."""
-    told, settled = [r for r in listen(ear, spoken("row seven", after_s=1.6)) if not isinstance(r, PassedOver)]
+    told, settled = [
+        r for r in listen(ear, spoken("row seven", after_s=1.6)) if not isinstance(r, PassedOver)
+    ]
     assert isinstance(told, Heard)
     assert isinstance(settled, Settled)
     assert told.decided_ms - told.end_ms <= 260
