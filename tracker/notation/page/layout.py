@@ -289,6 +289,7 @@ _DEFINED_WITHIN = expression(
 def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
     """Starts and ends of the lines, cut where a further row begins in one; True when there were too many."""
     lines: list[tuple[int, int]] = []
+    begun = False  # the first line is a title, whatever it says
     at = 0
     while at <= len(text):
         end = text.find("\n", at)
@@ -299,8 +300,9 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
             starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)]
         if not starts and ("ultiple" in line or "haining" in line) and (hit := _CHAIN_BEHIND.match(line)):
             starts = [hit.end()]
-        if hit := _NAMED_ROW.match(line):
+        if begun and (hit := _NAMED_ROW.match(line)):
             starts = [hit.end(), *starts]
+        begun = begun or not line.isspace() and bool(line)
         last = at
         for more in starts:
             lines.append((last, at + more))
