@@ -111,6 +111,8 @@ WHOLE = {
         curly_five_sizes_front filet_wing_increases lacet_uk_border_numbers
         mosaic_chart_words_two_rows numbered_dec_sts_dash_counts tapestry_work_with_words
         terse_no_punctuation_coaster uk_cable_hot_water_bottle uk_corner_pram_square
+        end_turn_mesh_swatch patch_pocket shell_hem_for_towel simple_raglan_front_sizes tall_ladder_cowl
+        tight_ripple_cushion
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
