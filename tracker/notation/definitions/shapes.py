@@ -36,6 +36,11 @@ def shape(short: str, counted: str, trade_name: str, items: list[Item], span: Sp
         # "beg shell: (ch 3, dc, ch 2, 2 dc) in same sp"
         items = list(first.items)
         first = items[0]
+    if isinstance(first, Chain) and begins and len(items) == 2 and isinstance(legs := items[1], Work):
+        post, base, many = parts_of(legs.stitch)
+        if many > 1:
+            # "beg cl: ch 2, dc2tog in same sp": the chain is its first leg
+            return Special(short, (), 1, f"{post}{base}{many + 1}tog", True, span, text)
     if isinstance(first, Chain) and first.count >= 2 and begins:
         items = [*_stood_for(first, items[1:]), *items[1:]]
         inner: list[Item] = []

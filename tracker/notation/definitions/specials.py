@@ -87,12 +87,12 @@ def special_of(
 ) -> Special | None:
     """The stitch that a definition's body makes, told in movements or in other stitches."""
     plain_name = re.sub(
-        r"^(?:(?:beg(?:inning)?|starting|standing|first|chain-?less|chain less)\.?\s+)+", "", name
+        r"^(?:(?:beg(?:inning)?|starting|standing|first|chain-?less|chain less)\.?[\s-]+)+", "", name
     )
     trade = stitch_named(short, context.uk) or stitch_named(name, context.uk)
     if trade is None and plain_name != name:
         other = context.specials.get(key_of(plain_name)) or context.specials.get(
-            key_of(re.sub(r"^beg\.?\s*", "", short))
+            key_of(re.sub(r"^beg\.?[\s-]*", "", short))
         )
         if other is not None and other.closes:
             return Special(f"beg {other.name}", (), other.closes, other.base, other.one_place, span, text)
