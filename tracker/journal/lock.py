@@ -6,6 +6,7 @@ would let two programs lock two files of one name.
 
 import json
 import os
+import re
 import sys
 from contextlib import suppress
 from datetime import datetime
@@ -28,6 +29,10 @@ else:
 
     def _take(handle: int) -> None:
         fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+_TOLD_APART = re.compile(r"(?<=.)-[0-9a-f]{8}$")
+"""What a journal's name ends in, and no maker has ever read."""
 
 
 class Lock:
@@ -92,7 +97,7 @@ def _held(file: Path) -> PieceHeld:
             since = datetime.fromtimestamp(since_ms / 1000)
             who = f" (process {pid} since {since:%Y-%m-%d %H:%M})"
     return PieceHeld(
-        f"The piece {file.stem.rpartition('-')[0] or file.stem!r} is open in another rowteller{who}.",
+        f"The piece {_TOLD_APART.sub('', file.stem)!r} is open in another rowteller{who}.",
         "Go on there, or close it there first.",
         pid,
         since_ms,
