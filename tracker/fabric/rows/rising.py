@@ -1,0 +1,119 @@
+"""The turning chain: where it stands, and what it stands for.
+
+A hook at the beginning of a row and the items behind the chain come in; the stitch, the space or nothing that the chain
+counts as is made.
+"""
+
+from collections.abc import Mapping, Sequence
+
+from tracker.fabric.model import HIDDEN
+from tracker.fabric.working.hook import Choice, Hook
+from tracker.fabric.working.turning import apply_turning, first_stitch, turning_options
+from tracker.notation.tree import (
+    Chain,
+    Group,
+    Item,
+    Mark,
+    Say,
+    Skip,
+    Turn,
+    Turning,
+    Which,
+    Work,
+)
+from tracker.trade.stitches import by_chains, height_of
+
+
+def turning_chain(
+    hook: Hook,
+    item: Chain,
+    says: Turning | None,
+    rest: Sequence[Item],
+    habits: Mapping[object, Choice],
+    travelled: bool,
+) -> None:
+    """Decides what a turning chain stands for, and stands it there."""
+    below = hook.below
+    index = under_chain(hook, travelled)
+    first = first_stitch(rest, hook.ground.specials) or "sc"
+    height = height_of(first)
+    if says is not None:
+        choice: Choice = ("none",)
+        if says.counts:
+            choice = ("st", says.as_stitch or named_by(item.count - says.space, first, height), says.space)
+    else:
+        options = options_of(item.count, first, height, habits)
+        if _half_a_petal(item, rest):
+            options = (("space",), *(option for option in options if option != ("space",)))
+        if item.count == 1 and not skips_first(rest):
+            options = options[:1]
+        choice = hook.ask(("turn", item.count, first), options) if len(options) > 1 else options[0]
+    assert isinstance(choice, tuple)
+    if index is not None and choice[0] == "none" and not travelled:
+        below.here, below.at = None, index
+    if index is not None and choice[0] == "st":
+        below.here, below.at = index, max(below.at, index + 1)
+    apply_turning(hook, choice, item.count, (index,) if index is not None else ())
+
+
+def under_chain(hook: Hook, travelled: bool) -> int | None:
+    """Index below of what a turning chain stands on; None on a ring."""
+    below = hook.below
+    if not below.n or below.ring:
+        return None
+    if travelled and below.here is not None:
+        return below.here
+    return next((i for i, e in enumerate(below.elements) if e.kind != HIDDEN), 0)
+
+
+def _half_a_petal(item: Chain, rest: Sequence[Item]) -> bool:
+    """True for "ch 3, (dc, ch 3, sl st) in same st": the chain goes up as the one in the group comes down."""
+    group = next((i for i in rest if not isinstance(i, (Say, Mark))), None)
+    if not isinstance(group, Group) or group.where.which is not Which.SAME or len(group.items) < 2:
+        return False
+    down, end = group.items[-2:]
+    return (
+        isinstance(down, Chain)
+        and down.count == item.count
+        and isinstance(end, Work)
+        and end.stitch == "slst"
+        and end.where.which is Which.STRAIGHT
+    )
+
+
+def options_of(chains: int, first: str, height: int, habits: Mapping[object, Choice]) -> tuple[Choice, ...]:
+    """What a turning chain can stand for, what the pattern says of all of them first."""
+    options = turning_options(chains, first, height)
+    known = habits.get(("chain", chains), habits.get(("chain", "")))
+    if not isinstance(known, tuple):
+        return options
+    if known[0] == "none":
+        stated = habits.get(("chain stated", chains)) or habits.get(("chain stated", ""))
+        if stated and (chains == height or chains <= 2):
+            return (("none",),)
+        return (("none",), *(o for o in options if o != ("none",)))
+    likely: Choice = known
+    if len(known) > 1 and not known[1]:
+        likely = ("st", named_by(chains, first, height), 0)
+    if habits.get(("chain stated", chains)) and chains >= height:
+        # said once for all rows: only what it stands for may be in doubt
+        return (likely, *(o for o in options if o != likely and isinstance(o, tuple) and o[0] == "st"))
+    if chains == 1 and not habits.get(("chain", 1)):
+        likely = ("none",)
+    return (likely, *(o for o in options if o != likely))
+
+
+def named_by(chains: int, first: str, height: int) -> str:
+    """The stitch that so many chains reach as high as: the row's first one, where that fits."""
+    if chains == height and height >= 2:
+        return first
+    return by_chains(chains, first)
+
+
+def skips_first(rest: Sequence[Item]) -> bool:
+    """True when the row goes on by skipping its first stitch, as it would beside a chain that counts."""
+    for item in rest:
+        if isinstance(item, (Say, Mark, Turn)):
+            continue
+        return isinstance(item, Skip) and item.where.which is Which.FIRST
+    return False
