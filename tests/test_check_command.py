@@ -262,20 +262,19 @@ def test_the_count_stated_behind_a_reference_is_checked(checked: Any, told: str)
     assert [(problem["code"], problem["row"]) for problem in answer["problems"]] == [("C201", "Row 3")]
 
 
-def test_several_rows_take_a_verb_for_several(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """Rows 2-5 make; Row 6 makes; a sentence of its own stands behind a colon."""
+@pytest.mark.parametrize(
+    "row, said",
+    [
+        ("Rows 2-5: Ch 1, sc in each sc across. Turn. (11 sc)", "Rows 2-5 make 10 sc, the pattern says 11"),
+        ("Row 2: Ch 1, sc in next 12 sc. Turn. (12 sc)", "Row 2: there is no stitch left to work into"),
+    ],
+)
+def test_several_rows_take_a_verb_for_several(
+    row: str, said: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Rows 2-5 make; a sentence of its own stands behind a colon."""
     file = tmp_path / "strip.txt"
-    file.write_text(
-        "STRIP\nUS terms.\nCh 11.\nRow 1 (RS): Sc in 2nd ch from hook and in each ch across. Turn. (10 sc)\n"
-        "Rows 2-5: Ch 1, sc in each sc across. Turn. (11 sc)\n",
-        encoding="utf-8",
-    )
+    first = "Ch 11.\nRow 1 (RS): Sc in 2nd ch from hook and in each ch across. Turn. (10 sc)\n"
+    file.write_text(f"STRIP\nUS terms.\n{first}{row}\n", encoding="utf-8")
     assert main(["check", str(file)]) == 1
-    assert "Rows 2-5 make 10 sc, the pattern says 11" in capsys.readouterr().out
-    file.write_text(
-        "STRIP\nUS terms.\nCh 11.\nRow 1 (RS): Sc in 2nd ch from hook and in each ch across. Turn. (10 sc)\n"
-        "Row 2: Ch 1, sc in next 12 sc. Turn. (12 sc)\n",
-        encoding="utf-8",
-    )
-    assert main(["check", str(file)]) == 1
-    assert "Row 2: there is no stitch left to work into" in capsys.readouterr().out
+    assert said in capsys.readouterr().out

@@ -75,8 +75,7 @@ class Below(Surface):
 
     def take(self, kind: Kind, limit: int = UNLIMITED) -> tuple[int, int]:
         """Takes the next element a kind names: its index, and how many stitches were passed over unsaid."""
-        if kind.name == SP and kind.chains is None and self.n and self.elements[0].kind == CH:
-            kind = Kind(CH)  # "in next 9 lps" of a foundation chain
+        kind = self.meant(kind)
         if kind.name == ANY:
             return self.take_stitch(limit), 0
         if kind.name == CH:

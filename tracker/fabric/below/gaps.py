@@ -6,9 +6,8 @@ from tracker.fabric.model import SP, Element
 
 def stands_in_gaps(below: Surface) -> bool:
     """True for a row that stands in groups and has no chain space, save the one of its turning chain."""
-    if below.has_spaces() and any(e.kind == SP and not e.turning for e in below.elements):
-        return False
-    return any(e.group for e in below.elements)
+    spaced = below.has_spaces() and any(e.kind == SP and not e.turning for e in below.elements)
+    return not spaced and any(e.group for e in below.elements)
 
 
 def last_gaps(below: Surface, many: int) -> int | None:

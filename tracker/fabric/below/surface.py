@@ -175,11 +175,14 @@ class Surface:
         """How many spaces lie between two indices that no word has dealt with."""
         return sum(1 for e in self.elements[max(0, start) : max(0, end)] if e.kind == SP and not e.slipped)
 
+    def meant(self, kind: Kind) -> Kind:
+        """The kind as it is meant here: "in next 9 lps" of a foundation chain are its chains."""
+        on_chain = kind.name == SP and kind.chains is None and self.n and self.elements[0].kind == CH
+        return Kind(CH) if on_chain else kind
+
     def from_end(self, many: int, kinds: tuple[Kind, ...]) -> int:
         """Index where the last `many` of a kind begin; slipped ones lie beyond the end."""
-        kind = kinds[0] if kinds else Kind(ANY)
-        if kind.name == SP and kind.chains is None and self.n and self.elements[0].kind == CH:
-            kind = Kind(CH)
+        kind = self.meant(kinds[0] if kinds else Kind(ANY))
         end = self.n
         while end > 0 and (
             self.elements[end - 1].slipped or self.elements[end - 1].kind == HIDDEN and kind.name != "tch"

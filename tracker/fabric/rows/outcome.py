@@ -22,7 +22,7 @@ from tracker.fabric.rows.beginning import (
     starts_from_ring,
 )
 from tracker.fabric.rows.close import closing_joins, standing_after, with_corners
-from tracker.fabric.rows.lead import lead
+from tracker.fabric.rows.opening.lead import lead
 from tracker.fabric.rows.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.stated import covers

@@ -5,8 +5,8 @@ from collections.abc import Mapping, Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.model import HIDDEN, SP, Step
 from tracker.fabric.rows.beginning import names_last
-from tracker.fabric.rows.cluster import begun_by_chain, work_begun
-from tracker.fabric.rows.rising import turning_chain, under_chain
+from tracker.fabric.rows.opening.cluster import begun_by_chain, work_begun
+from tracker.fabric.rows.opening.rising import turning_chain, under_chain
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Choice, Hook
 from tracker.fabric.working.running import run, works_back

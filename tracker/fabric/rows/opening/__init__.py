@@ -1,0 +1,1 @@
+"""What a row begins with: slip stitches, a fresh start, the turning chain, a cluster that the chain begins."""
