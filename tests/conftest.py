@@ -1,7 +1,7 @@
 """What every test may ask for: `--update-golden` rewrites the golden files instead of comparing with them.
 
 Tests of a module that takes a sound server, a terminal, a window or a browser into use are marked `live` here: they
-live in real time and run one at a time, the others side by side (tests/everything.py).
+live in real time and run two at a time, the others on every processor (tests/everything.py).
 """
 
 import os

@@ -25,8 +25,12 @@ VENV = ROOT / ".venv"
 BIN = VENV / ("Scripts" if os.name == "nt" else "bin")
 PYTHON = BIN / ("python.exe" if os.name == "nt" else "python")
 STAMP = VENV / "installed-for-tests"
-# What waits for nothing shares the processors; what lives in real time (sound, a terminal, a browser) has them alone.
-ALL = (["-m", "not live", "--numprocesses=auto", "--dist=worksteal"], ["-m", "live"])
+# What waits for nothing keeps every processor busy. What lives in real time (sound, a terminal, a browser) mostly waits:
+# two of its files run side by side, each with a sound card, a terminal or a display of its own.
+ALL = (
+    ["-m", "not live", "--numprocesses=auto", "--dist=worksteal"],
+    ["-m", "live", "--numprocesses=2", "--dist=loadfile"],
+)
 # One that passes only alone is named all the same: it leans on something outside itself, and that wants mending.
 ONCE_MORE = ("--last-failed", "--last-failed-no-failures=none", "-rA", "--tb=short")
 IN_CI = os.environ.get("CI", "").lower() == "true"

@@ -155,8 +155,10 @@ except PedalFault as fault:
 def test_a_device_that_may_not_be_read_is_one_sentence(tmp_path: Path) -> None:
     """The maker isn't in the group, and is told which."""
     os.mkfifo(tmp_path / "event3", 0o000)
-    for folder in (tmp_path, *tmp_path.parents[:2]):
-        folder.chmod(0o755)
+    tmp_path.chmod(0o755)
+    for above in tmp_path.parents:
+        if above.name.startswith(("pytest-", "popen-")):
+            above.chmod(0o755)
     run = subprocess.run(
         [sys.executable, "-c", FORBIDDEN, str(tmp_path)],
         env=os.environ | {"PYTHONPATH": str(ROOT)}, capture_output=True, text=True, timeout=60, check=True,

@@ -70,8 +70,6 @@ def run_pedal(said: argparse.Namespace) -> int:
     if not sys.stdin.isatty():
         _tell("A pedal is learned at a terminal, because that is where its press arrives; run this in one.")
         return 2
-    _say("")
-    _say(learn.ASK)
     found = _learned(said.switch, settings.pedal, said.everywhere)
     if isinstance(found, learn.NotLearned):
         _tell(found.sentence)
@@ -85,7 +83,7 @@ def run_pedal(said: argparse.Namespace) -> int:
 
 
 def _learned(switch: int, others: tuple[LearnedKey, ...], everywhere: bool) -> LearnedKey | learn.NotLearned:
-    """Listen on every route there is until one press has been heard."""
+    """Listen on every route there is until one press has been heard; asked for once all of them listen."""
     lesson = [learn.Lesson(switch, now_ms(), _REFUSED, others)]
 
     def heard(route: Route, name: str) -> None:
@@ -103,6 +101,9 @@ def _learned(switch: int, others: tuple[LearnedKey, ...], everywhere: bool) -> L
             _tell(str(fault))
     try:
         with terminal.RawKeys() as keys:
+            # A press that came before this would be dropped by the terminal, and waited for in vain.
+            _say(f"\n{learn.ASK}")
+            lesson[0] = replace(lesson[0], began_ms=now_ms())
             while (found := learn.outcome(lesson[0], now_ms())) is None:
                 for name in keys.read(0.05):
                     heard(Route.TERMINAL, name)
