@@ -119,8 +119,11 @@ class TestRippingBack:
         "asked, question",
         [
             ("rip back to row four", "Rip back to the start of row four: rows four to nine come out. Yes?"),
-            ("rip back this row", "Rip row nine back to its start. Yes?"),
-            ("rip back 1 rows", "Rip back to the start of row eight: rows eight to nine come out. Yes?"),
+            ("rip back this row", "Rip row nine back to its start; row eight stays. Yes?"),
+            ("rip back 1 row", "Rip row nine back to its start; row eight stays. Yes?"),
+            ("rip back 2 rows", "Rip back to the start of row eight: rows eight and nine come out. Yes?"),
+            ("rip back 3 rows", "Rip back to the start of row seven: rows seven to nine come out. Yes?"),
+            ("rip back 90 rows", "Rip back to the start of row one: rows one to nine come out. Yes?"),
             (
                 "rip back two",
                 "Rip back in row nine, to two of sixteen squares: three stitches come out. Yes?",
@@ -136,6 +139,23 @@ class TestRippingBack:
         after, said = worked(session, asked)
         assert said == [question]
         assert after.place == session.place
+
+    @pytest.mark.parametrize(
+        "steps, asked, question",
+        [
+            (("row 9", "yes"), "rip back 1 row", "Rip back to the start of row eight: row eight comes out. Yes?"),
+            (("row 9", "yes"), "rip back this row", "You are there already."),
+            (("row 10", "yes", "back"), "rip back 1 row", "Rip row nine back to its start; row eight stays. Yes?"),
+            (("row 10", "yes", "back"), "rip back 2 rows", "Rip back to the start of row eight: rows eight and nine come out. Yes?"),
+            (("row 1", "yes", "next"), "rip back 1 row", "Rip row one back to its start. Yes?"),
+        ],
+    )  # fmt: skip
+    def test_a_row_that_is_begun_is_the_first_that_comes_out(
+        self, steps: tuple[str, ...], asked: str, question: str
+    ) -> None:
+        """At a row's start there is nothing of it to take out; at its end, its count due, it is whole in the lap."""
+        session, _ = worked(PANEL, *steps)
+        assert worked(session, asked)[1] == [question]
 
     def test_then_the_hook_goes_back_into_the_row_before_with_its_count(self) -> None:
         """The count is what is looked for before the hook goes in."""
@@ -229,7 +249,7 @@ class TestCopies:
         session, said = worked(VEST, "what is finished")
         assert said == ["Back: in hand. Sleeves: none of two finished, two not begun. Finishing: not begun."]
         session, said = worked(session, "part 2", "yes")
-        assert said[0].startswith("Now sleeves one of two.")
+        assert said[0].startswith("Now sleeve one of two.")
         assert worked(session, "piece 2", "yes")[0].place[:2] == (1, 2)
         assert worked(session, "part 1", "yes")[0].place[:2] == (0, 1)
         assert worked(session, "part 9")[1] == ["There is no part nine."]

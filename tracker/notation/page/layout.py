@@ -28,6 +28,7 @@ from tracker.notation.page.signs import (
     heading_words,
     like_part,
     many_of,
+    part_told,
     named_alone,
     piece_told,
     titled,
@@ -151,10 +152,11 @@ def lay_out(text: str) -> Page:
                 ),
                 None,
             )
-            told = MAKE.sub("", line).strip(" :–—-.*_=~#(").strip()
+            told = part_told(line)
             name = named_alone(told)
-            if follows is not None and (head_of(raw) is None or name != told):
-                made = MAKE.search(line)
+            made = MAKE.search(line)
+            only_made = made is not None and len(made.group().split()) == 2 and made.end() == len(line)
+            if follows is not None and (head_of(raw) is None or name != told or only_made):
                 part = titled(name) if name else part
                 parts.append((part or "", many_of(made) if made else 1))
                 section, block, blank, only = "", None, True, ()

@@ -58,6 +58,19 @@ MAKE = expression(
     ["make", "work", "crochet", "x", "("],
 )
 """ "(make 2)", "x 4" behind the name of a part."""
+_OPEN_BRACKET = expression(r"\s*\(([^()]+)$")
+
+
+def part_told(line: str) -> str:
+    """The name of a part without how many to make of it.
+
+    >>> part_told("EARS (make 2)"), part_told("Arm (black, make 2)"), part_told("Fin (make 2, grey)")
+    ('EARS', 'Arm (black)', 'Fin')
+    """
+    told = MAKE.sub("", line).strip(" :–—-.*_=~#(,;").strip()
+    return _OPEN_BRACKET.sub(lambda hit: f" ({hit[1].strip(' ,;')})", told)
+
+
 _MAKE_SO_MANY = expression(
     r"(?:^|[.;:(]\s*)(?:make|work|crochet)\s+(?P<n>\d{1,4}|[a-z]+(?:-[a-z]+)?)"
     r"(?:\s+(?:more|small|large|granny|these|such))*(?:\s+(?P<noun>square|motif|coaster|hexagon|triangle|circle"
@@ -209,7 +222,7 @@ def heading(text: str, above_blank: bool, ended: bool) -> bool:
     """True when a line looks like the name of a part."""
     if _TOLD.match(text):
         return False
-    bare = named_alone(MAKE.sub("", text).strip(" :–—-.*_=~#"))
+    bare = named_alone(part_told(text))
     if not bare or len(bare) > 48 or len(bare.split()) > 7:
         return False
     if not re.match(r"[A-Za-z0-9]", text.strip(" *_#~=")):

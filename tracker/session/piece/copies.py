@@ -12,6 +12,7 @@ from tracker.session.state import Copy, Laid, Session
 from tracker.session.wording.places import said_at
 from tracker.session.wording.rows import part_name, row_name
 from tracker.session.wording.stitches import capital
+from tracker.trade.headings import named
 from tracker.trade.numbers import spoken_number
 
 
@@ -99,7 +100,7 @@ def parts_done(session: Session) -> tuple[PartDone, ...]:
         begun = {copy for copy, place in laid.items() if copy[0] == at and place is not None}
         if hand[0] == at and not session.program.begins(session.place):
             begun.add(hand)
-        out.append(PartDone(capital((part.name or "").lower()), part.copies, finished, tuple(sorted(begun))))
+        out.append(PartDone(capital(named(part.name or "")), part.copies, finished, tuple(sorted(begun))))
     return tuple(out)
 
 

@@ -48,8 +48,12 @@ def target(session: Session, deed: Rippable) -> Place | str:
 def _back(session: Session, number: int, by: Stride) -> Place:
     program, place = session.program, session.place
     if by is Stride.ROW:
-        row = max(program.parts[place[0]].first, place[2] - number) if place[0] < len(program.parts) else 0
-        return program.row_start(place, row) if row else place
+        if place[0] >= len(program.parts):
+            return place
+        # a row that is begun is the first of those that come out: "back one row" is taking it out, and no more
+        begun = not _at_start(place) and not place[3]
+        rows = number - 1 if begun and number else number
+        return program.row_start(place, max(program.parts[place[0]].first, place[2] - rows))
     there = place
     for _ in range(min(number, MOST)):
         before = program.back(there, by)
@@ -68,14 +72,17 @@ def question(session: Session, there: Place) -> str:
     name = row_name(program.fabric.row(row))
     if there[4:] == (0, 0, 0):
         if hand == row:
-            return f"Rip {name} back to its start. Yes?"
+            stays = row > program.parts[there[0]].first
+            below = f"; {row_name(program.fabric.row(row - 1))} stays" if stays else ""
+            return f"Rip {name} back to its start{below}. Yes?"
         last = min(hand, program.parts[there[0]].last)
         if _at_start(place):
             last = hand - 1
         out = (
             f"{name} comes out"
             if last <= row
-            else f"{_plural(program, row)} {_number(program, row)} to {_number(program, last)} come out"
+            else f"{_plural(program, row)} {_number(program, row)} {'and' if last == row + 1 else 'to'} "
+            f"{_number(program, last)} come out"
         )
         return f"Rip back to the start of {name}: {out}. Yes?"
     kept = done_said(program, there).rstrip(".").lower() or "what is before it"

@@ -18,6 +18,8 @@ from tracker.program.joining import edges_of, uneven
 from tracker.program.places import Place, Program
 from tracker.session.wording.spelled import told
 from tracker.session.wording.stitches import Telling, capital
+from tracker.trade.headings import begun, one_of
+from tracker.trade.headings import named as named_so
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
 
@@ -38,18 +40,20 @@ def part_name(program: Program, place: Place) -> str:
     part = program.part(place)
     if part is None or len(program.parts) == 1 and part.copies == 1:
         return ""
-    name = capital((part.name or "").lower())
+    heading = part.name or ""
     if part.copies == 1:
-        return name
-    return f"{name or capital(program.noun) or 'Piece'} {spoken_number(place[1])} of {spoken_number(part.copies)}"
+        return capital(named_so(heading))
+    name = one_of(heading) or program.noun or "piece"
+    return capital(f"{name} {spoken_number(place[1])} of {spoken_number(part.copies)}")
 
 
 def now_the_part(program: Program, place: Place) -> str:
-    """ "Now the body.", "Now sleeve one of two."; "" in a piece that is one and whole."""
+    """ "Now the body.", "Now shape the neck.", "Now sleeve one of two."; "" in a piece that is one and whole."""
     name = part_name(program, place)
-    # "With speckled yarn" is a heading that names no part
-    the = "the " if program.parts[place[0]].copies == 1 and not name.lower().startswith("with ") else ""
-    return f"Now {the}{name[:1].lower()}{name[1:]}." if name else ""
+    if not name:
+        return ""
+    part = program.parts[place[0]]
+    return begun(part.name or "") if part.copies == 1 else f"Now {name[:1].lower()}{name[1:]}."
 
 
 def opening(program: Program, place: Place) -> str:
