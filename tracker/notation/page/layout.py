@@ -28,8 +28,8 @@ from tracker.notation.page.signs import (
     heading_words,
     like_part,
     many_of,
-    part_told,
     named_alone,
+    part_told,
     piece_told,
     titled,
 )
