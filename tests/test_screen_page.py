@@ -17,7 +17,7 @@ from tracker.screen.drawing.letters import SIZES, big, pixels
 from tracker.screen.drawing.words import Line, clipped, shown, width_of, wrapped
 from tracker.screen.page import Showing, help_page, page
 from tracker.screen.themes import THEMES, styles
-from tracker.session.apply import change
+from tracker.session.apply import apply
 from tracker.session.commands import COMMANDS
 from tracker.session.state import begun
 from tracker.session.understand import understand
@@ -42,7 +42,7 @@ class Work:
     def do(self, words: str) -> None:
         deed = understand(words)
         assert deed is not None, words
-        self._session = change(self._session, deed)
+        self._session, _ = apply(self._session, deed, 0)
 
     def view(self) -> View:
         return view(self._session)
@@ -236,6 +236,32 @@ def test_each_letter_of_the_trade_can_be_drawn_big() -> None:
         assert letter == " " or "x" in "".join(rows)
     assert big("ch ☃", 80, 8) is None
     assert all(len(big("dc", 80, 8, (size,)) or ()) == size.rows for size in SIZES)
+
+
+def test_capitals_are_drawn_as_capitals() -> None:
+    """As the pattern and the sentences have them: seven of eight pixels high, and unlike the small letters."""
+    for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZ":
+        rows, small = pixels(letter), pixels(letter.lower())
+        assert rows is not None, letter
+        assert rows != small, letter
+        assert ["x" in row for row in rows] == [True] * 7 + [False], letter
+
+
+@pytest.mark.parametrize("width, height", [(80, 24), (120, 40), (200, 60)])
+@pytest.mark.parametrize(
+    "asked, answers",
+    [(("row 6", "yes", "next", "row 12"), "yes (y) or no (n)?"), (("row 6", "yes", "i am lost"), "a number")],
+)
+def test_a_question_stands_on_the_screen_once(
+    asked: tuple[str, ...], answers: str, width: int, height: int
+) -> None:
+    """Large, with what answers it at the foot: yes or no, or a number."""
+    seen = sample("harbour-windows", *asked).view()
+    assert seen.asked
+    lines = page(seen, Showing(said=seen.asked), width, height)
+    assert set(in_role(lines, "big")) & set("█▛▀")
+    assert " ".join(seen.asked.split()[-2:]) not in text_of(lines)
+    assert answers in in_role(lines, "ask")
 
 
 def luminance(colour: str) -> float:

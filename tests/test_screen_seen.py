@@ -24,6 +24,7 @@ SEEN = {
     "filet-120x40": (120, 40, "harbour-windows", "g 9 enter y space space space space"),
     "leaning-80x24": (80, 24, "low-tide-ripple", "g 4 enter y space space space"),
     "stitch-by-stitch-80x24": (80, 24, "spindrift-coasters", "g 2 enter y space 1 space space"),
+    "around-200x60": (200, 60, "crossroads-square", "g 3 enter y space space space"),
     "asked-80x24": (80, 24, "harbour-windows", "g 1 2 enter"),
     "tiny-36x9": (36, 9, "harbour-windows", "g 2 enter y space space"),
 }

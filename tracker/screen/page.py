@@ -24,6 +24,7 @@ _FABRIC = ((42, 16), (34, 12), (24, 9), (13, 5))
 """From so many lines for group and fabric on, so many for the fabric."""
 _ALWAYS = ("help", "stop")
 """Commands whose keys are at the right end of the last line, however narrow it is."""
+_YES_OR_NO, _A_NUMBER = " yes (y) or no (n)?", " a number, then enter; can't tell (n)?"
 _NAMED = {"question_mark": "?", "plus": "+", "left_square_bracket": "[", "right_square_bracket": "]"}
 
 
@@ -204,7 +205,8 @@ def _status(view: View, showing: Showing, width: int) -> tuple[Line, ...]:
     if showing.entry:
         return (filled(((f" {shown(showing.entry)}", "ask"),), width, "foot"),)
     if view.asked:
-        return (filled(((" yes (y) or no (n)?", "ask"),), width, "foot"),)
+        answers = _A_NUMBER if view.asks_number else _YES_OR_NO
+        return (filled(((answers, "ask"),), width, "foot"),)
     devices = view.devices
     heard = devices.passed or (f"heard “{devices.heard}”" if devices.heard else "")
     parts = (devices.ear, heard, devices.pedal)

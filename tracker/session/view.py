@@ -116,11 +116,13 @@ class View:
     phrase: tuple[int, int]
     """Where in `text` the group stands: characters from 0, end excluded."""
     asked: str
-    """A question that waits for yes or no."""
+    """A question that waits for an answer."""
     stride: str
     resting: bool
     finished: bool
     devices: Devices
+    asks_number: bool = False
+    """True while the question is answered by a number, and a no means that it can't be told."""
     joining: Joining | None = None
     """Where many alike are joined to one: how they lie, and which edges are in hand."""
 
@@ -169,6 +171,7 @@ def view(session: Session, devices: Devices | None = None) -> View:
         resting=session.resting,
         finished=place == program.end,
         devices=devices or Devices(),
+        asks_number=session.asked is None and bool(question(session)),
         joining=joining,
     )
 

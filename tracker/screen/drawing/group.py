@@ -99,10 +99,7 @@ def _then(view: View, width: int, rows: int) -> tuple[Line, ...]:
     """What follows, large where there are rows for it; which beat it is at the right end of its last line."""
     blank: Line = ((" " * width, "ground"),)
     if view.asked:
-        return (
-            *[blank] * (rows - 1),
-            filled((("  ", "ground"), (clipped(shown(view.asked), width - 4), "ask")), width),
-        )
+        return (blank,) * rows  # the question is there in large letters, and its answers at the foot
     tally = tally_of(view)
     dots = ""
     if 1 < view.beats <= 12:

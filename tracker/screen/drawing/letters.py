@@ -1,8 +1,8 @@
 """Big letters for a terminal: words to be read from two metres, drawn in pixels of our own.
 
 Comes in: a text and the room in cells. Goes out: rows of block characters in the largest of three sizes
-that fits, or None when none does. Capitals are drawn as small letters; a text with a character that is not
-here gives None.
+that fits, or None when none does. A text with a character that is not here
+gives None.
 
 A letter is eight pixels high: two above, five of body, one below. Rows are parted by "/", and written from the row its
 name says; what is not written is empty.
@@ -50,6 +50,21 @@ _TALL = {  # rows 0 to 7
     "'": "x/x", "\"": "x.x/x.x", "?": ".xx./x..x/...x/..x./..x./..../..x.", "!": "x/x/x/x/x/./x",
     "&": ".x../x.x./.x../x.x./x..x/x.x./.x.x",
 }  # fmt: skip
+_CAPITAL = {  # rows 0 to 6
+    "A": ".xx./x..x/x..x/xxxx/x..x/x..x/x..x", "B": "xxx./x..x/x..x/xxx./x..x/x..x/xxx.",
+    "C": ".xx./x..x/x.../x.../x.../x..x/.xx.", "D": "xxx./x..x/x..x/x..x/x..x/x..x/xxx.",
+    "E": "xxxx/x.../x.../xxx./x.../x.../xxxx", "F": "xxxx/x.../x.../xxx./x.../x.../x...",
+    "G": ".xxx/x.../x.../x.xx/x..x/x..x/.xxx", "H": "x..x/x..x/x..x/xxxx/x..x/x..x/x..x",
+    "I": "xxx/.x./.x./.x./.x./.x./xxx", "J": "..xx/...x/...x/...x/...x/x..x/.xx.",
+    "K": "x..x/x..x/x.x./xx../x.x./x..x/x..x", "L": "x.../x.../x.../x.../x.../x.../xxxx",
+    "M": "x...x/xx.xx/x.x.x/x.x.x/x...x/x...x/x...x", "N": "x...x/xx..x/xx..x/x.x.x/x..xx/x..xx/x...x",
+    "O": ".xx./x..x/x..x/x..x/x..x/x..x/.xx.", "P": "xxx./x..x/x..x/xxx./x.../x.../x...",
+    "Q": ".xx./x..x/x..x/x..x/x..x/x.x./.x.x", "R": "xxx./x..x/x..x/xxx./x.x./x..x/x..x",
+    "S": ".xxx/x.../x.../.xx./...x/...x/xxx.", "T": "xxxxx/..x../..x../..x../..x../..x../..x..",
+    "U": "x..x/x..x/x..x/x..x/x..x/x..x/.xx.", "V": "x...x/x...x/x...x/.x.x./.x.x./.x.x./..x..",
+    "W": "x...x/x...x/x...x/x.x.x/x.x.x/xx.xx/x...x", "X": "x...x/x...x/.x.x./..x../.x.x./x...x/x...x",
+    "Y": "x...x/x...x/.x.x./..x../..x../..x../..x..", "Z": "xxxx/...x/..x./..x./.x../x.../xxxx",
+}  # fmt: skip
 _SAME = {"–": "-", "—": "-", "‑": "-", "’": "'", "‘": "'", "“": '"', "”": '"'}
 
 _QUARTERS = " ▘▝▀▖▌▞▛▗▚▐▜▄▙▟█"
@@ -82,7 +97,7 @@ def pixels(letter: str) -> tuple[str, ...] | None:
     letter = _SAME.get(letter, letter)
     if letter == " ":
         return ("." * (_SPACE - _GAP),) * HIGH
-    drawn, above = (_BODY[letter], 2) if letter in _BODY else (_TALL.get(letter, ""), 0)
+    drawn, above = (_BODY[letter], 2) if letter in _BODY else ((_TALL | _CAPITAL).get(letter, ""), 0)
     if not drawn:
         return None
     rows = drawn.split("/")
@@ -101,7 +116,6 @@ def big(text: str, width: int, height: int, sizes: tuple[Size, ...] = SIZES) -> 
     |▌▐▐   ▗▘
     |▝▀ ▀▘ ▝▀▘
     """
-    text = text.lower()
     if any(pixels(letter) is None for letter in text):
         return None
     for size in sizes:
