@@ -180,6 +180,8 @@ WHOLE = {
         windward_mitten_sizes woodland_granny_uk2 word_numbered_trivet wrapped_trivet_pdf xva_panda
         cable_cowl_rounds comma_dash_sizes_hat tapestry_basket_band
         alpine_band_two_below glossary_dash_mb_mitt
+        barley_the_vole hedge_maple_hexagon lockkeeper_mitts_gusset needle_pouch_flap oval_farm_stand_bag
+        parsonage_doily pear_drop_bonnet rose_arbour_cushion_uk veranda_v_cowl woodpile_ribbed_hat
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

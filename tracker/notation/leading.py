@@ -1,7 +1,7 @@
-"""Words between rows that say where the row after them begins.
+"""Words between rows that say where the row after them begins, or through what it goes.
 
-The words and their tokens come in; what they put at the head of that row goes out: an edge it is worked along, or
-stitches passed over and yarn joined anew.
+The words and their tokens come in; what they put at the head of that row goes out: an edge it is worked along,
+stitches passed over and yarn joined anew, or that it is worked through both layers.
 """
 
 import re
@@ -11,8 +11,9 @@ from tracker.expressions import expression
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import Token
-from tracker.notation.tree import Edge, Item, Leave, Say, Skip, Travel
+from tracker.notation.tree import Edge, Item, Leave, Say, Skip, Travel, Which, Work
 from tracker.problems import Span
+from tracker.records import replace
 
 _ALONG_EDGE = (
     (
@@ -30,6 +31,25 @@ _JOINS_ANEW = expression(
     re.IGNORECASE,
 )
 """Stitches passed over before the yarn is joined, or yarn joined to what an earlier row left."""
+_BOTH_LAYERS = expression(r"\b(?:through|thru)\s+both\s+(?:layers|thicknesses|sides)\b", re.IGNORECASE)
+
+
+def shut(items: list[Item], words: str) -> list[Item]:
+    """Items of a row that works an opening shut: so many stitches through both layers use up all that stand there.
+
+    Words of the row come in beside them; a row that says nothing of layers comes out as it was.
+    """
+    told = [item for item in items if isinstance(item, Say) and item.kind == "layers"]
+    if not told and _BOTH_LAYERS.search(words) is None:
+        return items
+    return [
+        replace(
+            item, count=item.count * item.where.many, where=replace(item.where, which=Which.EVENLY, many=1)
+        )
+        if isinstance(item, Work) and item.where.which in (Which.NEXT, Which.STRAIGHT)
+        else item
+        for item in items
+    ]
 
 
 def lead_told(
@@ -43,6 +63,8 @@ def lead_told(
     for name, told in _ALONG_EDGE:
         if told.search(words) is not None:
             return [Edge(name, span)]
+    if _BOTH_LAYERS.search(words) is not None:
+        return [Say("layers", "", span)]
     if _JOINS_ANEW.search(words) is None:
         return []
     before, base = len(context.problems), context.base

@@ -11,7 +11,7 @@ from tracker.notation.again import ReadBefore, repeated_otherwise
 from tracker.notation.definitions.squares import in_tiles
 from tracker.notation.first_rows import FIRST_ROW, row_within
 from tracker.notation.growing import goes_on_shaping, grown, grown_until, shaped, step_told, told_to_grow
-from tracker.notation.leading import lead_told
+from tracker.notation.leading import lead_told, shut
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labels import as_kind, called
 from tracker.notation.page.signs import BEGUN
@@ -251,7 +251,7 @@ class RowReader:
         lone = label is None and many is None or in_tiles(reading.items, context.specials)
         items = [*self.carried, *(reading.items if lone else in_every(reading.items))]
         self.carried = []
-        items = self._hand_on(items)
+        items = self._hand_on(shut(items, self.source.text[block.start : block.end]))
         text = label.text if label else self.source.words(span)[:60]
         if label is not None and numbers != label.numbers and numbers:
             text = called(kind, numbers)

@@ -12,7 +12,8 @@ def limit_of(below: Below, stop: Stop) -> int:
     """Index at which an "each" or a repeat with that stop ends."""
     if stop.at == "corner":
         i = below.find(Kind("corner"), below.at)
-        if i is None and any(e.kind == SP for e in below.elements):
+        if i is None and not below.has_corners():
+            # a first round, whose corners are no more than spaces
             i = below.find(Kind(SP), below.at)
         if i is None:
             return below.n

@@ -96,6 +96,9 @@ def standing_after(
         base = (Element(CH, 1),) * max(0, len(standing.elements) - start + (extra if used else 0))
     if standing.kind == "chain" and hook.other_side:
         base = ()
+    if standing.kind == "round" and made and all(e.kind == CH for e in standing.elements):
+        # a chain closed into a ring has another edge as long as itself
+        base = standing.elements
     kind = "round" if row.kind == "round" else "row"
     if kind == "round" and standing.kind == "chain" and len({e.into for e in made if not e.turning}) == 1:
         # "11 dc in 4th ch from hook": a ring in one chain, and no group

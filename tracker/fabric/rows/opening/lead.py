@@ -116,6 +116,8 @@ def lead(
                 or (isinstance(follows, (Group, Work, Repeat)) and placed_here(follows))
                 or (isinstance(follows, Group) and rises(follows))
                 or (isinstance(follows, Work) and follows.stitch.startswith("beg"))
+                or below.closed
+                and _in_each_space(items[last - 1], follows)
             ):
                 wheres = tuple(i.where for i in items[k:last] if isinstance(i, Work))
                 if (
@@ -294,6 +296,17 @@ def _moves_on(items: Sequence[Item]) -> bool:
     slips = [item for item in items[:k] if isinstance(item, Work)]
     named = any(w.where.which in (Which.NEXT, Which.FIRST) and w.where.many < 40 for w in slips)
     return named and k < len(items) and isinstance(items[k], Chain)
+
+
+def _in_each_space(slip: Item, follows: Item | None) -> bool:
+    """True for "sl st in next lp, 5 sc in each lp around": the slip stitch leads to the first of them."""
+    return (
+        isinstance(slip, Work)
+        and isinstance(follows, (Work, Group))
+        and follows.where.which is Which.EACH
+        and bool(follows.where.kinds)
+        and all(kind.name == SP for kind in (*slip.where.kinds[-1:], *follows.where.kinds))
+    )
 
 
 def _slips(item: Item) -> bool:

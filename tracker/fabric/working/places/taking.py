@@ -144,8 +144,8 @@ def base_edge(hook: Hook) -> None:
 
 
 def to_edge(hook: Hook, elements: tuple[Element, ...]) -> None:
-    """Goes on along another edge."""
-    below = Below(elements, False)
+    """Goes on along another edge; the edge of a tube is closed as its top is."""
+    below = Below(elements, hook.below.closed)
     below.chains_too = hook.below.chains_too
     hook.below = below
 

@@ -7,7 +7,7 @@ from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Edge, Item, Join, Say, Travel, Turn, Where, Which, Work
+from tracker.notation.tree import ANY, Edge, Item, Join, Kind, Say, Travel, Turn, Where, Which, Work
 
 _BEHIND_WORK = (T.END, T.OPEN, T.PERIOD, T.COMMA, T.SEMICOLON, T.EQUALS, T.DASH)
 """What follows stitches into a ring that were told without a comma."""
@@ -95,8 +95,8 @@ def join_here(c: Cursor) -> list[Item] | None:
         c.i -= 1
     stitch = "slst"
     worked = False
-    if c.text() == "to" and (length := piece_here(c)):
-        c.i += length
+    piece = c.text() == "to" and piece_here(c) or 0
+    c.i += piece
     if c.take("with") or c.take("by"):
         c.take_any("a", "an", "the", "working")
         if c.text() in ("invisible", "inv"):
@@ -154,6 +154,10 @@ def join_here(c: Cursor) -> list[Item] | None:
         return [Join(Where(Which.RING, span), span, "slst")]
     if c.tokens[start].text == "join" and where and any(t.text == "any" for t in c.tokens[start : c.i]):
         fresh = True
+    if piece and worked and where is None:
+        # "ch 3 and join to the first leg with a sc": the first stitch along that leg
+        leg = Where(Which.NEXT, span, kinds=(Kind(ANY),))
+        return [Work(stitch, 1, leg, span), Say("piece", "", span)]
     if fresh:
         first: list[Item] = [Travel(where or (), span, fresh=True)]
         if worked:

@@ -152,6 +152,11 @@ def colour_here(c: Cursor) -> list[Item] | None:
                 break
             if c.kind() is T.NUMBER and c.i > start + 1 and c.text(1) in CHAINING:
                 break
+            if c.text(-1) == "facing" and (
+                c.text() == "working" or c.text() == "and" and c.text(1) == "working"
+            ):
+                # "with RS facing and working in free loops of foundation ch, …": where it goes is told behind it
+                break
             c.i += 1
         told = {c.text(at - c.i) for at in range(start, c.i)}
         facing = "facing" in told and bool(told & {"rs", "ws", "side", "sides"})

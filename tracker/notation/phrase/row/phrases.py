@@ -330,10 +330,12 @@ def place_first(c: Cursor) -> list[Item] | None:
         c.i = start
         return None
     body.extend(found)
-    while c.kind() is T.COMMA:
-        # "in next st work dc, ch 1, dc": goes on while stitches without a place follow
+    last = False
+    while not last and (c.kind() is T.COMMA or c.text() == "and"):
+        # "in next st work dc, ch 1, dc": goes on while stitches without a place follow, to "… and dc"
         j = c.i
         c.i += 1
+        last = c.text(-1) == "and" or bool(c.take("and"))
         more = deed_here(c) if c.text() == "ch" else work_here(c)
         if more is None or not all(isinstance(item, Chain) or unplaced(item) for item in more):
             c.i = j
