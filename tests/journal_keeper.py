@@ -18,6 +18,7 @@ def main() -> None:
     file = Path(os.environ["ROWTELLER_HOME"]) / "pieces" / "kept.journal"
     journal, _ = open_journal(file, time.time_ns() // 1_000_000)
     with journal:
+        journal.lay_out()
         last = journal.last()
         number, place = (last.number, last.place[0]) if last else (0, 0)
         waiting = 0

@@ -77,6 +77,25 @@ def test_a_new_piece_has_nothing_in_it(file: Path) -> None:
         assert (journal.last(), journal.all(), journal.text(), journal.fact("name")) == (None, (), None, None)
 
 
+def test_room_laid_out_for_the_log_changes_nothing_that_is_kept(file: Path) -> None:
+    """The log is begun again from the front; all that was kept before and after is there."""
+    done = list(worked(file, 12))
+    with opened(file) as journal:
+        journal.lay_out()
+        log = file.with_name(f"{file.name}-wal")
+        room = log.stat().st_size
+        for number in range(13, 300):
+            done.append(entry(number))
+            journal.append(done[-1])
+        assert log.stat().st_size < 1.1 * room
+        beside = sqlite3.connect(file)  # what a kill at this moment would leave
+        assert beside.execute("SELECT count(*) FROM entries").fetchone() == (299,)
+        beside.close()
+    with opened(file) as journal:
+        assert journal.all() == tuple(done)
+        assert journal.fact("name") == "For the kitchen"
+
+
 @given(entries)
 def test_every_entry_comes_back_as_it_went_in(one: Entry) -> None:
     """Whatever the maker said and wherever they stood, the row gives the entry back and its seal holds."""

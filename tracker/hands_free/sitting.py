@@ -90,6 +90,7 @@ class Sitting:
 
     def begin(self, greeting: str = "") -> None:
         """Start the devices; nothing is waited for. To be called once the first page is on the screen."""
+        self.desk.journal.lay_out()
         self._open_mouth()
         self.say(greeting)
         self._waker = threading.Thread(target=self._wake, name="devices", daemon=True)

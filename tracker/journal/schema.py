@@ -28,6 +28,9 @@ class Migration:
     statements: tuple[str, ...]
 
 
+CHANGES_NOTHING = "PRAGMA user_version = 0"
+"""A transaction that leaves everything as it was and takes as much room in the log as a step does."""
+
 RECORD = "CREATE TABLE IF NOT EXISTS migrations (name TEXT PRIMARY KEY, at_ms INTEGER NOT NULL) STRICT"
 """The table of the steps a journal has been through; it stands before the first of them."""
 
