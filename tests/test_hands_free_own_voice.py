@@ -17,7 +17,7 @@ from tracker.ears.phrases_en import TAUGHT
 from tracker.ears.port import Heard
 from tracker.hands_free.ear import made_ear, sayings
 from tracker.hands_free.hearing.kept import keep_takes, phrases_kept, taught_folder, voice_folder
-from tracker.hands_free.hearing.likeness import likeness, refusal
+from tracker.hands_free.hearing.likeness import TOO_LIKE, likeness, refusal, syllables
 from tracker.hands_free.hearing.teach import phrases_to_teach
 from tracker.hands_free.settings import Settings, settings_file, settled
 
@@ -137,6 +137,20 @@ def test_a_word_unlike_all_others_is_taken_and_comes_first_in_the_lesson() -> No
     assert refusal("carry on", "next", sayings()) == ""
 
 
+@pytest.mark.parametrize("phrase", ["nets", "neck", "nest", "text"])
+def test_words_that_the_ear_takes_for_next_are_no_word_for_anything_else(phrase: str) -> None:
+    """Sounds of a kind, and what drops out of a cluster, are heard least: necks, nets and neck were taken for it."""
+    assert "“next”" in refusal(phrase, "again", sayings())
+
+
+@pytest.mark.parametrize(
+    ("phrase", "many"), [("stop", 1), ("mitten", 2), ("go on", 2), ("say again", 3), ("banana", 3)]
+)
+def test_syllables_are_counted_word_by_word(phrase: str, many: int) -> None:
+    """As a dictionary divides them; two vowels that meet between words are two, and "mitten" ends in a whole one."""
+    assert syllables(phrase) == many
+
+
 def test_the_shipped_words_are_unlike_each_other() -> None:
     """No two of different deeds are as alike as a maker's own word may be; those shown to teach least of all."""
     found = sayings()
@@ -146,7 +160,7 @@ def test_the_shipped_words_are_unlike_each_other() -> None:
                 for a in one.phrases:
                     for b in other.phrases:
                         if "{n}" not in a + b and not {"count", "row"} & {one.deed, other.deed}:
-                            assert likeness(a, b) >= 0.34, (a, b)
+                            assert likeness(a, b) >= TOO_LIKE, (a, b)
 
 
 def test_with_a_name_only_a_command_after_it_counts() -> None:

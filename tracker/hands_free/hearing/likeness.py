@@ -4,13 +4,14 @@ A phrase and the table of sayings come in; a sentence, or nothing, goes out. Lik
 them; where there is no espeak-ng, of letters. Words of another language are compared as an English voice says them.
 """
 
+import itertools
 from collections.abc import Iterator
 from functools import cache
 
 from tracker.ears.hearing.words import ONES, TENS, number_words, units
 from tracker.ears.port import Saying
 
-TOO_LIKE = 0.34
+TOO_LIKE = 0.3
 """Share of the sounds that must differ."""
 AT_WORK = (
     "back loop", "front loop", "chain", "chain one", "double crochet", "single crochet", "treble", "slip stitch",
@@ -19,6 +20,11 @@ AT_WORK = (
 )  # fmt: skip
 """What makers say as they work, so that none of it may move the work (common practice, no source)."""
 _VOWELS = set("aeiouæɑɒɔəɚɛɜɪʊʌyøœɐᵻ")
+_KINDS = (_VOWELS, set("pbtdkɡʔɾ"), set("fvθðszʃʒ"), set("mnŋ"), set("lɹrwj"))
+"""Sounds that noise or another voice takes for each other: vowels, stops, hisses, hums, glides."""
+_IN_CLUSTER = 0.7
+_SYLLABIC = "\N{COMBINING VERTICAL LINE BELOW}"
+"""Under a consonant that is a syllable by itself, as the end of "mitten"."""
 _MARKS = str.maketrans("", "", "ˈˌː ˑ‿|_")
 
 
@@ -46,18 +52,37 @@ def known_to_the_ear(phrase: str) -> bool:
 def likeness(one: str, other: str) -> float:
     """What share of the sounds of the longer differs: 0 for the same word, 1 for nothing in common.
 
-    >>> likeness("onward", "onward"), likeness("back loop", "back loops") < 0.34 < likeness("onward", "take that back")
+    >>> likeness("onward", "onward"), likeness("back loop", "back loops") < 0.3 < likeness("onward", "take that back")
     (0.0, True)
     """
     a, b = _sounds(one), _sounds(other)
-    row = [float(at) for at in range(len(b) + 1)]
-    for i, left in enumerate(a, 1):
-        before, row = row, [float(i)]
+    gone_a, gone_b = _costs(a), _costs(b)
+    row = [0.0, *itertools.accumulate(gone_b)]
+    for left, gone in zip(a, gone_a, strict=True):
+        before, row = row, [row[0] + gone]
         for j, right in enumerate(b, 1):
-            # One vowel for another is half a difference: they are what an accent changes.
-            swap = 0.0 if left == right else 0.5 if left in _VOWELS and right in _VOWELS else 1.0
-            row.append(min(before[j] + 1, row[j - 1] + 1, before[j - 1] + swap))
+            row.append(
+                min(before[j] + gone, row[j - 1] + gone_b[j - 1], before[j - 1] + _difference(left, right))
+            )
     return row[-1] / max(1, len(a), len(b))
+
+
+def _difference(left: str, right: str) -> float:
+    """One sound for another of its kind is half a difference: vowels are what an accent changes, and "nets" passes for
+    "next"."""
+    if left == right:
+        return 0.0
+    return 0.5 if any(left in kind and right in kind for kind in _KINDS) else 1.0
+
+
+def _costs(sounds: str) -> list[float]:
+    """What leaving out each sound counts: less in a cluster of consonants, where it is heard least."""
+    out = []
+    for i, mark in enumerate(sounds):
+        beside = sounds[max(0, i - 1) : i + 2].replace(mark, "", 1)
+        clustered = mark not in _VOWELS and any(other not in _VOWELS for other in beside)
+        out.append(_IN_CLUSTER if clustered else 1.0)
+    return out
 
 
 def _others(deed: str, sayings: tuple[Saying, ...]) -> Iterator[tuple[str, str]]:
@@ -89,10 +114,18 @@ def _sounds(words: str) -> str:
 
 
 def syllables(words: str) -> int:
-    """How many syllables it is said with: runs of vowels."""
+    """How many syllables it is said with: runs of vowels in each of its words, and consonants that stand for one.
+
+    >>> syllables("stop"), syllables("mitten"), syllables("go on"), syllables("say again")
+    (1, 2, 2, 3)
+    """
+    return sum(max(1, _syllables(word)) for word in words.split())
+
+
+def _syllables(word: str) -> int:
     runs, inside = 0, False
-    for mark in _sounds(words) if words else "":
+    for mark in _sounds(word):
         vowel = mark in _VOWELS
-        runs += vowel and not inside
+        runs += (vowel and not inside) or mark == _SYLLABIC
         inside = vowel
     return runs
