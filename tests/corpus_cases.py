@@ -41,23 +41,29 @@ WHOLE = {
         bordered_ripple_square bottom_up_shawlette bra_cup_both_sides_rows bramble_stitch_cushion
         bullet_blog_baby_blanket bunting_flag_to_point button_up_collar c2c_little_square
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
+        c2c_sailboat_square
         ch1_filet_initial_tag checkbox_bulleted_phone_sock cluster_fan_edging cluster_v_scarf
         collar_peter_pan comma_free_tote corner_point_est_patt corner_to_corner_square
         cosy_ribbed_cowl crossed_dc_shrug_panel crib_blanket_shell_leaflet crossed_stitch_cowl cuffed_sleeve_short_rows
         dashed_counts_clutch dec_rows_bib drifting_asymmetric_shawl even_in_pattern_tunic_panel
         even_rows_sampler evenly_spaced_yoke_band eyelet_ribbon_bonnet_band fan_group_table_mat
         fan_lace_scarf fdc_start_openwork_top filet_boat_panel filet_diamond_mat filet_initial_T
+        filet_rosebud_chair_back
         foundation_stitch_band fsc_summer_top granny_half_triangle_uk granny_rows_uk_wrap
+        grandmothers_counterpane_strip
         granny_stripe_gaps_blanket lull_water_shells_in_all skiff_cardigan_words_in_sizes granny_stripe_lap_rug half_granny_kerchief half_moon_shawl_rows harbor_stripe_runner
         honeycomb_trellis hooded_scarf_rib_uk_leaflet hyphenless_dishcloth increase_evenly_yoke
         inset_mosaic_coaster jumbled_layout_washcloth kids_poncho_panel knit_look_post_scarf
+        inset_window_panes_cloth
         lace_fan_cowl_panel lace_ladder_insertion lacet_and_bar_panel lapghan_box_stitch
         leaflet_filet_squares leafy_triangle_scarf legwarmer_size_only_rows
         ligatures_and_thin_spaces linen_stitch_hand_towel linked_and_extended_case long_wave_runner
         loop_stitch_cuff magazine_pages_sampler measure_then_shape_sleeve mesh_market_bag_side
         morning_washcloth_chatty mosaic_overlay_strip mosaic_stripe_mat moss_lane_runner
         nested_star_mesh not_counting_ch3_swatch numbers_only_strap old_style_knee_cover_1912
+        odd_rows_pebble_wrap
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
+        overlay_lattice_pot_mat
         pet_mat_numbers_only photo_corner_l_shape picnic_cloth_side_edging picot_edge_triangle
         picot_shelf_edging picot_shelf_trim picot_trimmed_collar_uk pineapple_bookmark pixie_hood
         plain_language_scarf pocket_scarf_pdf_wraps pocket_with_point popcorn_bath_mitt
@@ -72,12 +78,15 @@ WHOLE = {
         spike_stitch_placemat spiked_stripe_coverlet standing_stitch_blanket_strip
         star_lattice_pillow stripe_scarf_next_rows sunday_triangle_shawl sunwheel_cushion
         tall_mesh_market_tote tapestry_arrow_coaster tapestry_heart_patch tapestry_mug_rug
+        tapestry_tulip_pouch
         tee_back_bracket_sizes ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes
         top_down_point_shawl toy_dragon_wing toy_fox_ear treble_lattice_wrap triangle_bandana_until
         triangle_shawl_center_spine trinity_face_flannel twin_mitten_cuffs uk_baby_cardigan_sleeve
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
         uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_shell_edged_cloth
+        uk_lullaby_cardigan_back
         uk_spelled_out_pram_cover uk_stopped_abbreviations uk_triangle_flag_mixed_heights
+        uk_vandyke_filet_edging
         uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_back_rejoined_shoulder vest_left_front vintage_leaflet_insertion
         waffle_face_cloth wave_stitch_throw wide_stitch_baby_blanket windmill_bath_mat
         wordy_washcloth wrist_cuff_moss yoke_raglan_rows_sizes zigzag_filet_border
@@ -116,6 +125,7 @@ WHOLE = {
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
+        harvest_hat_four_sizes
         thistle_cuff_mittens uk_lattice_bag
         bonfire_spiral_wrap_mitts bramble_infinity_cowl dumpling_bear_keyring first_snow_booties
         granite_ear_warmer_hat marsh_marigold_coaster moonwort_doily pedlar_drawstring_bag

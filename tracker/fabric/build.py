@@ -255,7 +255,8 @@ class _Builder:
             )
             return standing, sure, outcome.understood and sure
         if not outcome.understood:
-            if outcome.elements and agrees(stated, outcome.elements):
+            named = covers(stated, outcome.elements) or told is None
+            if outcome.elements and named and agrees(stated, outcome.elements):
                 return standing, True, False
             if told is not None:
                 return replace(standing, elements=told), True, False

@@ -102,7 +102,7 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
         for hit in re.finditer(r"[^.!;]+(?:[.!;]|$)", text):
             sentence = hit.group()
             if not re.search(r"\bch(?:ain)?s?\b|\btch\b", sentence, re.IGNORECASE) or not re.search(
-                r"\bcounts?\b|\bcounted\b|\b(?:not|never) a st|=", sentence, re.IGNORECASE
+                r"\bcounts?\b|\bcounted\b|\bstands?\s+for\b|\b(?:not|never) a st|=", sentence, re.IGNORECASE
             ):
                 continue
             if _ABBREVIATION.search(sentence):

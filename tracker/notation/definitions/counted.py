@@ -57,6 +57,9 @@ def same_stitch(name: str, abbreviations: list[str], body: str, context: Context
     if plain is not None and plain.name.startswith("l") and _BELOW.search(body):
         # "LDC = dc in the unworked sc three rows below": no linked double crochet
         return False
+    if name == "m" and "marker" not in body.lower():
+        # "M = mosaic stitch: …"
+        return False
     if plain is None:
         return name in _ABBREVIATIONS or name in ("sl st", "3rd loop", "magic ring", "magic circle")
     if plain.name in STITCHES and STITCHES[plain.name].closes:

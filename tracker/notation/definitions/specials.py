@@ -45,6 +45,18 @@ _IN_FULL = expression(r"[A-Za-z][A-Za-z /-]{2,40}\d?[A-Za-z ]{0,12}:\s+(?=\S)", 
 """The name in full between an abbreviation and what it means: "C6 – cable 6: miss 3, …"."""
 
 
+_OF_ROWS = expression(
+    r"\W*(?:(?:used\s+)?(?:in(?:to)?|at|on|for|as)\s+)?(?:the\s+|both\s+|every\s+|each\s+)*"
+    r"(?:first|last|ends?|beginning|begin|start|edges?)\b.{0,60}\b(?:rows?|rnds?|rounds?)\b",
+    re.IGNORECASE,
+)
+
+
+def _told_where(words: str) -> bool:
+    """True for words of a definition that tell where in the rows its stitch stands."""
+    return _OF_ROWS.match(words) is not None
+
+
 def define(text: str, offset: int, context: Context, source: Source) -> list[Special]:
     """The special stitches that a definition's text gives; changes what "inc" and "dec" mean in the context."""
     hit = head_of(text)
@@ -137,6 +149,13 @@ def special_of(
         elif isinstance(item, Prose):
             if len(items) == 1 and isinstance(items[0], Work) and items[0].where.down > 1:
                 # "dc in the st two rows below, in front of the ch": the rest tells how, not what
+                break
+            if (
+                len(items) == 1
+                and isinstance(items[0], Work)
+                and _told_where(body[item.span.start - tokens[0].start :])
+            ):
+                # "Edge stitch: sc through both loops, in the first and last st of every row": it tells where
                 break
             return (
                 Special(short, (), 1, counted, True, span, text)

@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from tracker.expressions import expression
-from tracker.notation.tree import Item, Special, Work
+from tracker.notation.tree import Item, Mark, Say, Special, Turn, Work
 from tracker.problems import Span
 
 _WINDOWS = frozenset("om openmesh mesh open opensquare sp space window w openblock os opensp".split())
@@ -48,7 +48,8 @@ def undefined_tile(text: str) -> Special | None:
 def in_tiles(items: Sequence[Item], specials: Mapping[str, Special]) -> bool:
     """True for a row told in tiles of a corner-to-corner piece alone: it may be one tile long."""
     tiles = {key for key, special in specials.items() if special.base == "tile"}
-    return bool(tiles) and all(isinstance(item, Work) and item.stitch in tiles for item in items)
+    told = [item for item in items if not isinstance(item, (Say, Turn, Mark))]
+    return bool(tiles and told) and all(isinstance(item, Work) and item.stitch in tiles for item in told)
 
 
 def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Special | None:

@@ -89,6 +89,10 @@ _ARROWED = expression(
     r"^[ ]*[←-⇿➔-➾⟵-⟶⬀-⬋]\uFE0F?(?=[ ]*(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)", re.MULTILINE | re.IGNORECASE, "→"
 )
 """The way a row is worked, drawn before its label."""
+_ARROW_BEHIND = expression(
+    r"(?<=[\d)\]])[ ]*[←-⇿➔-➾⟵-⟶⬀-⬋]\uFE0F?[ ]*(?=:|[(\[](?:RS|WS)[)\]])", re.IGNORECASE, "←↑→↓↔↖↗↘↙⇐⇒➔➜⟵⟶⬅➡"
+)
+"""The same behind the label: "Row 4 [WS] ←:"."""
 _ARROW = expression(r"[→⇒➔➜⟶]|(?<=\s)[-=]>(?=\s)", holds=["->", "=>", "→"])
 """What leads to a count: "sc in each st → 20 sc"."""
 _BULLET_ROW = expression(
@@ -187,6 +191,7 @@ def clean(text: str) -> str:
     text = _LISTED_ROW.sub(lambda hit: hit["blank"] + " ", text)
     text = _STAR_BULLET.sub(lambda hit: " " * len(hit.group()), text)
     text = _ARROWED.sub(lambda hit: " " * len(hit.group()), text)
+    text = _ARROW_BEHIND.sub(lambda hit: " " * len(hit.group()), text)
     text = _ARROW.sub("—", text)
     text = _BULLET_ROW.sub("\n", text)
     text = _BULLET_WITHIN.sub(" —", text)

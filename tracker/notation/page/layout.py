@@ -14,6 +14,7 @@ from tracker.notation.page.signs import (
     BEGUN,
     CONTINUES,
     FINISHING,
+    LISTS,
     MAKE,
     NAMED_SETUP,
     NOTES,
@@ -126,9 +127,9 @@ def lay_out(text: str) -> Page:
         )
         goes_on = block is not None and not blank and line[:1].islower()
         words = "" if goes_on else heading_words(line)
-        if words in NOTES:
+        if words in NOTES or not seen_row and words.endswith(LISTS):
             section, block, blank = "note", None, True
-            if any(word in words for word in ("abbrev", "stitch", "special", "key")):
+            if words.endswith(LISTS) or any(word in words for word in ("abbrev", "stitch", "special", "key")):
                 section = "define"
             continue
         if words in WORKING:
@@ -284,8 +285,10 @@ _NAMED_ROW = expression(
 """ "Handle: Row 1: …": the name of a part before its first row."""
 _DEFINED_WITHIN = expression(
     r"(?<=[.;:])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*=\s*\S)|(?<=\.)\s+(?=Ch \d (?:at|counts|does|is)\b)"
+    r"|(?<=[;:])\s+(?=[a-z][\w-]{0,11}(?:[ ][a-z]{2,8})?\s*=\s*[\w(*]{2,}[ ,]+\S)"
 )
-""" "Worked from the bottom up. Mesh = ch 1, sk 1 st, dc in next dc.": a definition behind a sentence."""
+""" "Worked from the bottom up. Mesh = ch 1, sk 1 st, dc in next dc.": a definition behind a sentence; "sp = ch 2, …;
+bl = 3 dc …": one behind another."""
 
 
 def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:

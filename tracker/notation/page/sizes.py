@@ -38,6 +38,14 @@ _KNOWN = expression(
 )
 
 
+_MEASURED = expression(
+    r"(?P<list>[\d.½¼¾]+(?:\s*[:/]\s*[\d.½¼¾]+)+|[\d.½¼¾]+\s*\((?:\s*[\d.½¼¾]+\s*[,;:]?)+\))"
+    r"\s*(?:cm|in(?:ch(?:es)?)?\b|\"|yrs?\b|years?\b|mo(?:nth)?s?\b)",
+    re.IGNORECASE,
+)
+"""Sizes by what they measure, told once more in another unit: "41:46:51 cm (16:18:20 in)"."""
+
+
 def size_names(text: str) -> tuple[str, ...]:
     """Names of the sizes a pattern is written for; empty when it has one.
 
@@ -46,10 +54,11 @@ def size_names(text: str) -> tuple[str, ...]:
     """
     text = text[:100_000]
     for hit in _NAMES.finditer(text):
+        measured = _MEASURED.match(hit["list"])
         raw = re.sub(
             r'"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b\.?',
             "",
-            re.split(r"\s{3,}|;|\.\s", hit["list"])[0],
+            measured["list"] if measured else re.split(r"\s{3,}|;|\.\s", hit["list"])[0],
             flags=re.IGNORECASE,
         ).strip(" .")
         raw = re.sub(r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?)\.?$", "", raw)

@@ -118,6 +118,11 @@ def _ordinals(c: Cursor) -> Sequence[int] | None:
     while c.kind() is T.ORDINAL:
         words.append(str(c.token().value))
         c.i += 1
+        if c.text() in ROWS and c.text(1) in ("to", "through") and T.ORDINAL in (c.kind(2), c.kind(3)):
+            # "from the 2nd row to the 5th row"
+            words.append("-")
+            c.i += 3 if c.kind(3) is T.ORDINAL else 2
+            continue
         if c.kind(1) is T.ORDINAL and (
             c.kind() in (T.HYPHEN, T.DASH, T.COMMA) or c.text() in ("to", "and", "&", "through")
         ):
@@ -186,6 +191,7 @@ def rerun_here(c: Cursor) -> Rerun | None:
         elif c.text(n) in ("rep", "repeat", "as"):
             c.i += n
     c.take_any("keep", "kept", "just", "simply")
+    c.text(1) in ("same", "last") and c.take("the")
     lead = c.text()
     found: Sequence[int] | None = None
     last = 0

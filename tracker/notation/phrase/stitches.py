@@ -150,9 +150,9 @@ def _words(c: Cursor, ahead: int) -> Stitch | None:
         words += c.text(ahead + n)
         number_follows = c.value(ahead + n + 1) is not None
         if words in _INCREASES or words == "increasing" and number_follows:
-            return Stitch("inc", n + 1)
+            return _changed(c, ahead, "inc:{}") or Stitch("inc", n + 1)
         if words in _DECREASES or words == "decreasing" and number_follows:
-            return Stitch("dec", n + 1)
+            return _changed(c, ahead, "{}2tog") or Stitch("dec", n + 1)
         if n == 0 and words in _OPENERS:
             continue
         if n == 0 and words in _NOT_STITCHES:
@@ -170,6 +170,25 @@ def _words(c: Cursor, ahead: int) -> Stitch | None:
                     f"inc{many if many != '2' else ''}:{plain.name}" if inc else f"{plain.name}{many}tog", 1
                 )
     return found
+
+
+def _changed(c: Cursor, ahead: int, how: str) -> Stitch | None:
+    """ "Dec 1 htr", "inc 1 tr": one of a stitch that is named behind; None where none is."""
+    if (
+        c.value(ahead + 1) != 1
+        or c.kind(ahead + 2) is not T.WORD
+        or c.text(ahead + 2) in _INCREASES | _DECREASES
+    ):
+        return None
+    plain = stitch_here(c, ahead + 2)
+    if (
+        plain is None
+        or plain.special is not None
+        or not base_of(plain.name)
+        or plain.name != base_of(plain.name)
+    ):
+        return None
+    return Stitch(how.format(plain.name), plain.tokens + 2)
 
 
 def _completed(c: Cursor, ahead: int, found: Stitch) -> Stitch:

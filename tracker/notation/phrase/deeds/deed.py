@@ -73,6 +73,12 @@ def deed_here(c: Cursor) -> list[Item] | None:
         found = chain_here(c)
         if found is not None:
             return found
+    if word == "with" and c.text(1 if c.value(1) is None else 2) in CHAINING:
+        # "Turn with 3 ch": what the row rises on
+        c.i += 1
+        if (found := chain_here(c)) is not None:
+            return found
+        c.i -= 1
     if word in ("turn", "turning"):
         about = {c.text(n) for n in range(1, 16)}
         if c.text(1) == "to" or {"other", "opposite", "upside"} & about and {"side", "edge"} & about:

@@ -45,6 +45,8 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         many = c.value() or (c.value(1) if word in ("skipped", "next") else None) or 1
         c.take("next")
         while c.kind() is T.NUMBER or c.kind() is T.WORD and c.text() in _SKIPPED_WORDS:
+            if c.value() is not None and c.text(1) in ("row", "rows"):
+                break
             c.i += 1
         kind_here(c)
         rows = c.value()

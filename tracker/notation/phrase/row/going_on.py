@@ -263,6 +263,11 @@ def chained(c: Cursor, items: list[Item]) -> bool:
     return True
 
 
+def to_the_end(item: Item) -> bool:
+    """True for stitches worked in each to the end of the row, after which nothing is left."""
+    return isinstance(item, Work) and item.where.which is Which.EACH and item.where.stop in (None, Stop())
+
+
 def unplaced(item: Item) -> bool:
     """True for stitches with no place of their own."""
     return isinstance(item, Work) and item.where.which is Which.STRAIGHT

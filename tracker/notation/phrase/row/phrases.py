@@ -23,6 +23,7 @@ from tracker.notation.phrase.row.going_on import (
     gather,
     goes_on,
     loosely,
+    to_the_end,
     told_closer,
     unplaced,
 )
@@ -32,6 +33,7 @@ from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.row.told_again import as_before, by_row_ends, changes_the_last, sews, told_twice
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.legs import with_legs
+from tracker.notation.phrase.works.movement import moved_together
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
@@ -67,9 +69,14 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if kind is T.OPEN:
         coloured = colours_here(c) if c.kind(2) is T.CLOSE else None
         if coloured is not None:
-            items.extend(coloured)
+            # "sc in each st across (MC) 17": the colour of what is worked already
+            items.extend(
+                [Say("colour", "", coloured[0].span)] if items and to_the_end(items[-1]) else coloured
+            )
             return
-        if items is not reading.items or not repeated(c, items):
+        if (gathered := moved_together(c)) is not None:
+            items.extend(gathered)
+        elif items is not reading.items or not repeated(c, items):
             bracket(c, reading, items)
         return
     if items is reading.items and (_rows_again(c, items) or repeated(c, items)):

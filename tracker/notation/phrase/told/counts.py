@@ -14,7 +14,7 @@ _FILLER = frozenset(
     "remain remaining left per corner corners around counting including incl not st "
     "number count counts here at end row rnd round on side sides every both long across this "
     "foundation after before done altogether worked stitch "
-    "excluding excl ends edge unworked".split()
+    "excluding excl ends edge unworked size sizes".split()
 )
 
 

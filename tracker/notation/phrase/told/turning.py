@@ -37,7 +37,11 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     )
     not_a = bool(_NOT & words) and bool({"st", "stitch", "sts"} & words)
     stands = bool(
-        {"stands", "for"} <= words or {"acts", "as"} <= words or {"forms"} <= words and "first" in words
+        {"stands", "for"} <= words
+        or {"stand", "for"} <= words
+        or {"acts", "as"} <= words
+        or {"forms"} <= words
+        and "first" in words
     )
     if not (counts or is_a or not_a or made or stands):
         return None
