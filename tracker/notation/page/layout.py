@@ -127,9 +127,10 @@ def lay_out(text: str) -> Page:
         )
         goes_on = block is not None and not blank and line[:1].islower()
         words = "" if goes_on else heading_words(line)
-        if words in NOTES or not seen_row and words.endswith(LISTS):
+        listed = not seen_row and LISTS.fullmatch(line) is not None
+        if words in NOTES or listed:
             section, block, blank = "note", None, True
-            if words.endswith(LISTS) or any(word in words for word in ("abbrev", "stitch", "special", "key")):
+            if listed or any(word in words for word in ("abbrev", "stitch", "special", "key")):
                 section = "define"
             continue
         if words in WORKING:

@@ -27,8 +27,12 @@ NOTES = _headings(
     "designer's note(s), designers note(s), designer' note(s)"
 )
 """Headings above materials, notes or abbreviations."""
-LISTS = (" terms", " key", " abbreviations", " shorthand", " legend", " symbols")
-"""How other headings above abbreviations end: "Filet terms", "Colour key"."""
+LISTS = expression(
+    r"\W*(?!(?:us|uk|american|british|written|in)\b)(?:[\w-]+ ){1,2}(?:terms|key|abbreviations|shorthand|legend|symbols)\W*(?<!\.)",
+    re.IGNORECASE,
+    ["terms", "key", "abbreviations", "shorthand", "legend", "symbols"],
+)
+"""Other headings above abbreviations: "Filet terms", "Colour key"."""
 WORKING = _headings(
     "instruction(s), direction(s), pattern, the pattern, method, to make, begin, let's go, let's begin, let's start, "
     "how to make it"
