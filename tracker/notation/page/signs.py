@@ -28,7 +28,8 @@ NOTES = _headings(
 )
 """Headings above materials, notes or abbreviations."""
 LISTS = expression(
-    r"\W*(?!(?:us|uk|american|british|written|in)\b)(?:[\w-]+ ){1,2}(?:terms|key|abbreviations|shorthand|legend|symbols)\W*(?<!\.)",
+    r"\W*(?!(?:us|uk|american|british|written|in)\b)(?:[\w-]+ ){1,2}"
+    r"(?:terms|key|abbreviations|shorthand|legend|symbols)\W*(?<!\.)",
     re.IGNORECASE,
     ["terms", "key", "abbreviations", "shorthand", "legend", "symbols"],
 )
