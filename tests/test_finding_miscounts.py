@@ -277,6 +277,45 @@ def test_the_same_thing_misread_everywhere_is_one_cause() -> None:
     assert "increase_missed" in _causes("practice", "ami_ball", 4, "18")
 
 
+def test_one_too_many_in_a_shell_is_told_as_that() -> None:
+    """The more belong in one place, the likelier; where only a note says that rounds are joined, there is no marker."""
+    mandala = reading("rounds", "fan_mandala_taller")
+    causes = explain_miscount(mandala.fabric, 5, Tally(stitches=85)).causes
+    assert [cause.cause for cause in causes] == ["joining_st_worked", "doubled_stitch"]
+    assert (
+        causes[1].headline == "One group has one double crochet too many: seven double crochet belong in it."
+    )
+    assert len(row_with(mandala.fabric, 5, causes[1])) == 85
+
+
+@pytest.mark.parametrize(
+    "name, row, have, headline",
+    [
+        ("puff_row_cowl", 4, "14 puff, 14 ch-1 sp, 2 hdc", "One puff stitch is missing, with its chain one."),
+        (
+            "star_lattice_pillow",
+            3,
+            "12 sc, 11 ch-3 sp",
+            "The last chain space is not closed: its single crochet goes into the turning chain.",
+        ),
+        ("pixie_hood", 9, "26 htr, 23 ch-1 sp", "A chain one was worked as stitches."),
+        ("filet_diamond_mat", 4, "16 dc, 3 ch-2 sp", "A square was left open that should be filled."),
+    ],
+)
+def test_windows_and_pictures_are_of_filet(name: str, row: int, have: str, headline: str) -> None:
+    """Elsewhere it is a stitch with its chain."""
+    loaded = reading("flat", name)
+    causes = explain_miscount(loaded.fabric, row, tallied(have, loaded.pattern.uk), loaded.pattern.uk).causes
+    assert causes[0].headline == headline
+
+
+def test_a_round_has_a_seam_and_no_edge() -> None:
+    """Nothing of it slants but where it closes."""
+    loaded = reading("rounds", "tote_with_boxy_base")
+    for cause in explain_miscount(loaded.fabric, 24, Tally(stitches=69)).causes:
+        assert "edge" not in cause.look
+
+
 def test_a_count_that_is_right_has_no_causes() -> None:
     """It is said to be right."""
     explained = explain_miscount(reading("practice", "dc_swatch").fabric, 4, Tally(stitches=21))

@@ -17,6 +17,8 @@ from tracker.trade.stitches import height_of, parts_of
 
 TALL = 3
 """Chains as high as the stitches of a mesh are: those of a lower one are seldom told as squares."""
+LARGE = 4
+"""So many stitches in one place are known at a glance; more have to be counted."""
 LONGEST = 2_000
 """Parts of a row that are tried; in a longer row all those between are like others that were."""
 
@@ -39,7 +41,11 @@ class _Row:
         self.parts = parts_of_row(placed)
         self.mesh = mesh
         self.round = placed.kind == "round"
-        self.joined = self.round and any(isinstance(step.item, Join) for step in placed.worked.steps)
+        # a round that begins with a chain is closed, though only a note may say so: a spiral has none
+        chained = bool(self.elements) and (self.elements[0].turning or self.elements[0].kind == HIDDEN)
+        self.joined = self.round and (
+            chained or any(isinstance(step.item, Join) for step in placed.worked.steps)
+        )
         self.shaping = any(p.what == "increase" for p in self.parts)
         self.narrowing = any(p.what == "decrease" for p in self.parts)
         plain = [self.elements[p.start] for p in self.parts if p.what == "stitch"]
@@ -240,6 +246,7 @@ class _Row:
             yield Mistake("group_missed", part.start, self.without(n), odd)
             yield from self._beside(n, odd)
             yield from self._short(part)
+            yield self._fuller(part)
             between = self.held(self.parts[n - 1]) if self.near(n - 1, "space") else ()
             again = tuple(replace(e, turning=False) for e in (*between, *self.held(part)))
             yield Mistake("extra_repeat", part.end, (Edit(part.end, part.end, again),), 0.7)
@@ -255,6 +262,13 @@ class _Row:
         elif after:
             yield Mistake("group_missed", part.start, (Edit(part.start, self.parts[n + 1].end),), odd * 0.6)
 
+    def _fuller(self, part: Part) -> Mistake:
+        """One stitch more in it than there should be: the more belong in it, the easier."""
+        held = self.held(part)
+        at = max(k for k, element in enumerate(held) if element.is_stitch)
+        odd = max(1.0, len(held) / LARGE)
+        return Mistake("doubled_stitch", part.start, self.extra(part.start + at + 1, held[at]), odd)
+
     def _short(self, part: Part) -> Iterator[Mistake]:
         held = self.held(part)
         corner = part.what == "corner"
@@ -268,6 +282,8 @@ class _Row:
             cause = "corner_single" if corner and (half or whole) else "group_short"
             missing = length - keep
             odd = 1.0 if half or missing == 1 or cause == "corner_single" else 0.6 / missing
+            if missing == 1 and not spaces:
+                odd = max(1.0, length / LARGE)
             yield Mistake(cause, part.start, (Edit(part.start + keep, part.end),), odd)
         for k in spaces:
             edit = (Edit(part.start + k, part.start + k + 1),)

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from tracker.fabric.model import SP, Element, Placed
 from tracker.finding.causes.edits import Mistake, changed
-from tracker.finding.causes.parts import on_foundation, parts_of_row, row_word
+from tracker.finding.causes.parts import Part, on_foundation, parts_of_row, row_word
 from tracker.finding.causes.table import CAUSES
 from tracker.records import dataclass
 from tracker.trade.numbers import spoken_number
@@ -31,11 +31,15 @@ def sentences(placed: Placed, mistakes: tuple[Mistake, ...], uk: bool, mesh: int
     if len(mistakes) == 1:
         return told
     if len({m.cause for m in mistakes}) == 1:
-        times = "Twice" if len(mistakes) == 2 else f"{spoken_number(len(mistakes)).capitalize()} times"
-        return Sentences(f"{times}: {told.headline[0].lower()}{told.headline[1:]}", told.look, told.feel)
+        times = "Twice" if len(mistakes) == 2 else f"{spoken_number(len(mistakes)).capitalize()} times over"
+        return Sentences(f"{times}, {_small(told.headline)}", told.look, told.feel)
     other = _one(placed, mistakes[1], uk, mesh)
     first = told.headline.partition(":")[0].rstrip(".")
-    return Sentences(f"Two things: {first}. {other.headline}", told.look, other.look)
+    return Sentences(f"Two things: {_small(first)}; and {_small(other.headline)}", told.look, other.look)
+
+
+def _small(sentence: str) -> str:
+    return f"{sentence[:1].lower()}{sentence[1:]}"
 
 
 _SQUARES_LOOK = (
@@ -56,12 +60,49 @@ def _one(placed: Placed, mistake: Mistake, uk: bool, mesh: int | None) -> Senten
             headline = f"One block {_OF_SQUARES[mistake.cause]}."
     change = changed(placed.worked.elements, mistake)
     if mistake.cause == "missed_turning_chain" and any(name.startswith("ch-") for name in change):
-        headline = "The last window is not closed: its {st} goes into the turning chain."
+        what = "window" if mesh else "chain space"
+        headline = f"The last {what} is not closed: its {{st}} goes into the turning chain."
     elif mistake.cause == "edge_increase_missed" and len(mistake.edits) > 1:
         headline = "The increases at both edges were not made."
+    elif mistake.cause == "doubled_stitch" and _group_at(placed, mistake) is not None:
+        headline = "One group has one {st} too many: {what} belong in it."
+        look = "Look at each group: one is fuller than the others."
+        feel = "Count each group under a fingertip: is there one more in one?"
     elif mistake.cause == "group_missed" and sum(change.values()) == -1:
         headline = "One chain space was passed over: {what} belongs in it."
+    if not mesh and mistake.cause in _IN_LACE:
+        headline, look, feel = _IN_LACE[mistake.cause]
+    if words["row"] == "round":
+        look = look.replace(_EDGE, _SEAM)
     return Sentences(*(text.format(**words) for text in (headline, look, feel)))
+
+
+_EDGE, _SEAM = "the edge s", "the seam s"
+"""A round has no edge that slants or steps: where it closes does."""
+_ON = "from some place on, its stitches no longer stand where they did."
+_IN_LACE = {
+    "mesh_skipped": (
+        "One {st} is missing, with its chain {n}.",
+        f"Hold the {{row}} against the one below: {_ON}",
+        "Feel from chain to chain: is one twice as far as the others?",
+    ),
+    "extra_mesh": (
+        "One {st} too many, with its chain {n}.",
+        f"Hold the {{row}} against the one below: {_ON}",
+        "Feel from chain to chain: do two stand over one?",
+    ),
+    "block_for_mesh": (
+        "A chain {n} was worked as stitches.",
+        "Look along the {row}: one place is solid where a hole should be.",
+        "Push a fingertip through each hole: is one closed?",
+    ),
+    "mesh_for_block": (
+        "A chain stands where {st} should be.",
+        "Look along the {row}: one place is open that should be solid.",
+        "Run a fingertip along the solid part: does it fall through?",
+    ),
+}
+"""Squares, windows and pictures are of filet: elsewhere it is a stitch with its chain."""
 
 
 _OF_SQUARES = {"group_missed": "is missing", "repeat_missed": "is missing", "extra_repeat": "too many"}
@@ -121,6 +162,8 @@ def _meant(placed: Placed, mistake: Mistake) -> tuple[Element, ...]:
     """What should stand where the mistake is."""
     elements = placed.worked.elements
     edit = mistake.edits[0]
+    if mistake.cause == "doubled_stitch" and (group := _group_at(placed, mistake)) is not None:
+        return elements[group.start : group.end]
     if edit.start == edit.end:
         return edit.put
     if mistake.cause in ("group_short", "corner_single"):
@@ -128,6 +171,18 @@ def _meant(placed: Placed, mistake: Mistake) -> tuple[Element, ...]:
             if part.start <= mistake.at < part.end:
                 return elements[part.start : part.end]
     return elements[edit.start : edit.end]
+
+
+def _group_at(placed: Placed, mistake: Mistake) -> Part | None:
+    """The shell, fan or corner of several stitches that a mistake happens in; None for single ones."""
+    return next(
+        (
+            part
+            for part in parts_of_row(placed)
+            if part.what in ("group", "corner") and part.start == mistake.at and part.end - part.start > 1
+        ),
+        None,
+    )
 
 
 def _listed(elements: tuple[Element, ...], uk: bool) -> str:
