@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from tracker import commands_chart, commands_plan
 from tracker.charts.chart import Wish, charted
 from tracker.charts.formats import FORMATS
 from tracker.cli import main
+from tracker.commands import chart, plan
 from tracker.load import load
 from tracker.samples import samples
 
@@ -18,8 +18,8 @@ def run(*words: str) -> int:
     """One command line."""
     parser = argparse.ArgumentParser(prog="rowteller")
     commands = parser.add_subparsers()
-    commands_chart.add_parsers(commands)
-    commands_plan.add_parsers(commands)
+    chart.add_parsers(commands)
+    plan.add_parsers(commands)
     said = parser.parse_args(words)
     status: int = said.run(said)
     return status

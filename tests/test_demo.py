@@ -61,7 +61,7 @@ def test_the_pieces_in_hand_are_listed_and_none_is_a_sentence(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """Name, day, row and file."""
-    from tracker.commands_work import lead, opened_piece
+    from tracker.commands.pieces.lead import lead, opened_piece
     from tracker.samples import samples
 
     monkeypatch.setenv("ROWTELLER_HOME", str(tmp_path))

@@ -13,10 +13,10 @@ from hand_counted import COUNTED
 from hand_seen import SEEN
 from test_finding_miscounts import _families
 
+from tracker.commands.find import main
 from tracker.finding.evidence import tallied
 from tracker.finding.explain import explain_miscount
 from tracker.finding.where.index import index_of
-from tracker.finding_cli import main
 from tracker.load import load
 from tracker.samples import samples
 

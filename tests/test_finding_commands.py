@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from corpus_cases import CORPUS
 
-from tracker.finding_cli import main
+from tracker.commands.find import main
 
 SQUARE = str(CORPUS / "practice" / "granny_square.txt")
 SWATCH = str(CORPUS / "practice" / "dc_swatch.txt")

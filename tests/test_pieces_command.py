@@ -14,14 +14,14 @@ from hypothesis import strategies as st
 from on_the_hook import NOW_MS, PATTERNS
 
 from tracker.cli import main
-from tracker.commands_work import opened_piece
-from tracker.importing import taken_in
+from tracker.commands.pieces.lead import opened_piece
 from tracker.journal import Entry, Whole, pieces, whole_of
 from tracker.journal.merging import MERGED, PLACE, Standing, deeds_of, merge, to_append
 from tracker.journal.whole import read, written
 from tracker.run import open_desk
 from tracker.session.understand import understand
-from tracker.shelf import taken_down
+from tracker.shelf.importing import taken_in
+from tracker.shelf.taking_up import taken_down
 
 SQUARES = """SEA GLASS SQUARES
 Make 30 squares. US terms.

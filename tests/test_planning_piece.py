@@ -9,13 +9,13 @@ from tracker.cli import main
 from tracker.journal import open_journal, piece_file, pieces_folder
 from tracker.journal.entries import Entry
 from tracker.load import load
-from tracker.own_pace import own_log
 from tracker.planning import hooks, yarn
 from tracker.planning.time import GUESS_S
 from tracker.program.places import Program, Stride
 from tracker.run import open_desk
 from tracker.samples import samples
 from tracker.session.understand import understood
+from tracker.sums.pace import own_log
 from tracker.trade.stitches import STITCHES
 
 FILES = samples()

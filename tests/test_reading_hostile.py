@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tracker.commands_check import lines, report
+from tracker.commands.check import lines, report
 from tracker.load import load
 
 HOSTILE = {

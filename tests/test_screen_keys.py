@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from tracker.commands_work import opened_piece
+from tracker.commands.pieces.lead import opened_piece
 from tracker.ears.port import Heard
 from tracker.hands_free.settings import Settings
 from tracker.pedal.port import LearnedKey

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tracker.commands_work import opened_piece
+from tracker.commands.pieces.lead import opened_piece
 from tracker.hands_free.settings import Settings
 from tracker.samples import samples
 from tracker.screen.app import WorkScreen

@@ -12,7 +12,7 @@ import pytest
 from killing import killed
 from on_the_hook import PATTERNS
 
-from tracker.commands_work import lead, opened_piece
+from tracker.commands.pieces.lead import lead, opened_piece
 from tracker.journal import pieces, pieces_folder
 
 PANEL = PATTERNS / "harbour-windows.txt"

@@ -26,21 +26,27 @@ class Command:
 
 
 COMMANDS = (
-    Command("demo", "tracker.commands_demo", "shows what it does, on a pattern of its own"),
-    Command("check", "tracker.commands_check", "reads a pattern and says what is wrong with it"),
-    Command("work", "tracker.work_cli", "leads you through a pattern, group by group"),
-    Command("start", "tracker.work_cli", "a short guided start: sound, pedal, hand; then pick a piece"),
-    Command("pick", "tracker.work_cli", "picks a piece in hand or a pattern, with a picture of it"),
-    Command("pieces", "tracker.commands_pieces", "the pieces in hand: list, card, rename, export, import"),
-    Command("log", "tracker.commands_log", "how long rows took, your pace, and the time left"),
-    Command("find", "tracker.finding_cli", "finds the place in a piece from what can be seen of it"),
-    Command("miscount", "tracker.finding_cli", "says what may have happened when a count is off"),
-    Command("chart", "tracker.commands_chart", "draws the chart of a pattern"),
-    Command("filet", "tracker.commands_chart", "writes a filet pattern from a grid, a picture or words"),
-    Command("sheet", "tracker.commands_sheet", "prints a pattern to tick off row by row, in large print too"),
-    Command("plan", "tracker.commands_plan", "yarn, time, size, even spacing, edgings"),
-    Command("write", "tracker.commands_write", "writes a pattern in clean standard notation, US or UK"),
-    Command("hear", "tracker.commands_hear", "what the ear makes of recordings"),
+    Command("demo", "tracker.commands.pieces.demo", "shows what it does, on a pattern of its own"),
+    Command("check", "tracker.commands.check", "reads a pattern and says what is wrong with it"),
+    Command("work", "tracker.commands.pieces.work", "leads you through a pattern, group by group"),
+    Command(
+        "start", "tracker.commands.pieces.work", "a short guided start: sound, pedal, hand; then pick a piece"
+    ),
+    Command(
+        "pick", "tracker.commands.pieces.work", "picks a piece in hand or a pattern, with a picture of it"
+    ),
+    Command(
+        "pieces", "tracker.commands.pieces.keep", "the pieces in hand: list, card, rename, export, import"
+    ),
+    Command("log", "tracker.commands.pieces.log", "how long rows took, your pace, and the time left"),
+    Command("find", "tracker.commands.find", "finds the place in a piece from what can be seen of it"),
+    Command("miscount", "tracker.commands.find", "says what may have happened when a count is off"),
+    Command("chart", "tracker.commands.chart", "draws the chart of a pattern"),
+    Command("filet", "tracker.commands.chart", "writes a filet pattern from a grid, a picture or words"),
+    Command("sheet", "tracker.commands.sheet", "prints a pattern to tick off row by row, in large print too"),
+    Command("plan", "tracker.commands.plan", "yarn, time, size, even spacing, edgings"),
+    Command("write", "tracker.commands.write", "writes a pattern in clean standard notation, US or UK"),
+    Command("hear", "tracker.commands.hear", "what the ear makes of recordings"),
     Command("pedal", "tracker.hands_free.commands", "learns your pedal: press it once"),
     Command(
         "voice", "tracker.hands_free.speaking.commands", "how it speaks: speed, voice, words, tones, hand"
@@ -48,7 +54,7 @@ COMMANDS = (
     Command(
         "ear", "tracker.hands_free.commands", "teaches the ear your voice, looks at the room, names its words"
     ),
-    Command("samples", "tracker.commands_samples", "the patterns that came with rowteller"),
+    Command("samples", "tracker.commands.samples", "the patterns that came with rowteller"),
 )
 
 

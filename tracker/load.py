@@ -8,6 +8,10 @@ from tracker.problems import Problem, Source
 from tracker.records import dataclass
 
 
+class WrongSize(Exception):
+    """A size the pattern has not; the message lists those it has."""
+
+
 @dataclass(frozen=True, slots=True)
 class Loaded:
     """A pattern as the rest of rowteller uses it."""
@@ -24,3 +28,13 @@ def load(name: str, text: str, size: str | None = None) -> Loaded:
     pattern, of_reading = read(source, size)
     fabric, of_working = build(pattern)
     return Loaded(source, pattern, fabric, of_reading + of_working)
+
+
+def sized(name: str, text: str, size: str | None) -> Loaded:
+    """The pattern in one of its sizes; WrongSize for one it has not."""
+    loaded = load(name, text, size)
+    sizes = loaded.pattern.sizes
+    if size is not None and size.lower() not in {one.lower() for one in sizes}:
+        there = f"it has {', '.join(sizes)}" if sizes else "it has one size only"
+        raise WrongSize(f"{name} has no size {size!r}; {there}.")
+    return loaded

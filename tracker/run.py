@@ -19,7 +19,7 @@ from tracker.session.record.log import rows_timed
 from tracker.session.state import Session
 from tracker.session.view import Devices, View, view
 from tracker.session.wording import where_said
-from tracker.shelf import card_of, found_again, program_of, session_of, steps_of
+from tracker.shelf.taking_up import card_of, found_again, program_of, session_of, steps_of
 from tracker.trade.speech import Speech
 
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from tracker.journal import pieces
 from tracker.records import dataclass, replace
 from tracker.samples import samples
-from tracker.shelf import in_hand
+from tracker.shelf.taking_up import in_hand
 
 IN_HAND, HERE, OURS = "in hand", "in this folder", "patterns of ours"
 _MOST_FILES = 200

@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from tracker.fabric.model import Fabric, Placed
 from tracker.files import STANDARD_INPUT, Unreadable, text_of
-from tracker.load import Loaded, load
+from tracker.load import Loaded, WrongSize, sized
 from tracker.notation.tree import ANY, Row, Stated
 from tracker.problems import Severity
 from tracker.problems.render import as_json, underlined
@@ -32,10 +32,6 @@ MOST_ROWS = 10_000
 """A piece with more rows is listed by its first and last."""
 ENDS = 1_000
 """How many of each end."""
-
-
-class WrongSize(Exception):
-    """A size the pattern has not; the message lists those it has."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -118,16 +114,6 @@ def _mended(text: str, found: Mend | None, new: str) -> int:
 def _nothing_to_mend() -> int:
     sys.stderr.write("Nothing has to be mended, so no file was written.\n")
     return 0
-
-
-def sized(name: str, text: str, size: str | None) -> Loaded:
-    """The pattern in one of its sizes; WrongSize for one it has not."""
-    loaded = load(name, text, size)
-    sizes = loaded.pattern.sizes
-    if size is not None and size.lower() not in {one.lower() for one in sizes}:
-        there = f"it has {', '.join(sizes)}" if sizes else "it has one size only"
-        raise WrongSize(f"{name} has no size {size!r}; {there}.")
-    return loaded
 
 
 def _wanted(rows: str | None) -> tuple[int, int] | None:

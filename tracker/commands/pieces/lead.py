@@ -66,7 +66,7 @@ def chosen_in_lines(
     from tracker.hands_free.lines.shelf import choose
     from tracker.hands_free.reader import speaks_already
     from tracker.session.record.choice import Choice
-    from tracker.shelf import in_hand
+    from tracker.shelf.taking_up import in_hand
 
     found, notices = in_hand(pieces_folder())
     for notice in notices:
@@ -89,7 +89,7 @@ def _capital(words: str) -> str:
 
 def named_piece(name: str) -> tuple[Path, str]:
     """The journal and the pattern's file of a piece in hand by its name; raises Unreadable."""
-    from tracker.choosing import NoPiece, chosen
+    from tracker.shelf.choosing import NoPiece, chosen
 
     try:
         piece = chosen(name, pieces(pieces_folder())[0])
@@ -181,7 +181,7 @@ def piece_of_journal(journal: Path, source: str, size: str | None, speech: Speec
 def _checked_size(name: str, text: str, size: str | None) -> None:
     if size is None:
         return
-    from tracker.commands_check import WrongSize, sized
+    from tracker.load import WrongSize, sized
 
     try:
         sized(name, text, size)

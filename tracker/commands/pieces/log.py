@@ -27,10 +27,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(said: argparse.Namespace, say: Say) -> int:
     """Carry out `log`."""
-    from tracker.choosing import NoPiece, chosen
     from tracker.journal import pieces, pieces_folder
     from tracker.session.record.log import kinds_timed, left_said, rows_timed
-    from tracker.shelf import steps_of, taken_down
+    from tracker.shelf.choosing import NoPiece, chosen
+    from tracker.shelf.taking_up import steps_of, taken_down
 
     found, _ = pieces(pieces_folder())
     try:

@@ -13,7 +13,7 @@ from tracker.planning import yarn
 from tracker.planning.balls import Rate
 from tracker.program.joining import last_edges, layout_of
 from tracker.program.places import Program
-from tracker.shelf import Weighed
+from tracker.shelf.taking_up import Weighed
 from tracker.trade.stitches import STITCHES
 
 MOST_ROWS = 1000

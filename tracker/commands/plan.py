@@ -83,11 +83,11 @@ def add_parsers(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]
 
 def plan_command(said: argparse.Namespace) -> int:
     """Carries out `plan`."""
-    from tracker.choosing import NoPiece
-    from tracker.commands_check import WrongSize
-    from tracker.piece_sums import piece
+    from tracker.load import WrongSize
     from tracker.planning.gauge import NoGauge
     from tracker.planning.yarn import NoYarn
+    from tracker.shelf.choosing import NoPiece
+    from tracker.sums.whole import piece
     from tracker.trade.spacing import CannotSpace
 
     sums: dict[str, Callable[[argparse.Namespace], Answer]] = {
@@ -156,7 +156,7 @@ def _edging(said: argparse.Namespace) -> Answer:
 
 def _edging_of(said: argparse.Namespace) -> Answer:
     """Along one side of a pattern's rows."""
-    from tracker.commands_check import sized
+    from tracker.load import sized
     from tracker.program.row_ends import edging, row_ends
 
     loaded = sized(*text_of(said.words[1]), said.size)
@@ -282,7 +282,7 @@ def _gauge(said: argparse.Namespace) -> Answer:
 
 def _swatch(said: argparse.Namespace) -> Answer:
     """A pattern for a swatch, to be worked like any other: from a pattern's own gauge, or from a stitch."""
-    from tracker.commands_check import sized
+    from tracker.load import sized
     from tracker.planning import gauge as gauges
     from tracker.planning.swatch import written
     from tracker.program.squares import mesh_of

@@ -8,8 +8,8 @@ import argparse
 import sys
 from typing import Any
 
-from tracker.commands_check import WrongSize, sized
 from tracker.files import Unreadable, text_of
+from tracker.load import WrongSize, sized
 
 
 def add_parsers(commands: Any) -> None:

@@ -10,8 +10,8 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
-from tracker.commands_check import lines
-from tracker.commands_work import lead, lead_in_lines, now_ms
+from tracker.commands.check import lines
+from tracker.commands.pieces.lead import lead, lead_in_lines, now_ms
 from tracker.ears.port import EarMissing
 from tracker.hands_free.settings import Settings
 from tracker.journal import piece_file
@@ -53,7 +53,7 @@ ACROSS = (
     "stop",
 )
 AFTER = ("where am I", "row 3", "yes", "back", "I have 24", "count 25", "whole row", "stop")
-RECORDING = Path(__file__).resolve().parent / "ears" / "demo.wav"
+RECORDING = Path(__file__).resolve().parents[2] / "ears" / "demo.wav"
 """Six commands of a made voice: next, next, again, how many left, next, stop."""
 ROW_HEARD = ("row 5", "yes")
 PAUSE_S = 0.08

@@ -122,7 +122,7 @@ def _in_lines(
     said: argparse.Namespace, say: Callable[[str], object], tablet: "Tablet | None", settings: "Settings"
 ) -> int:
     """Plain lines from the first to the last; of several pieces in hand one is chosen first."""
-    from tracker.commands_work import chosen_in_lines, lead_in_lines, piece_of_journal
+    from tracker.commands.pieces.lead import chosen_in_lines, lead_in_lines, piece_of_journal
     from tracker.hands_free.lines.inbox import Inbox
     from tracker.journal import JournalTrouble
 
@@ -147,7 +147,7 @@ def _in_lines(
 
 def _asked_for(said: argparse.Namespace, settings: "Settings") -> "Opened":
     """The piece the words of the command line ask for; raises Unreadable or JournalTrouble."""
-    from tracker.commands_work import named_piece, opened_piece, piece_of_journal
+    from tracker.commands.pieces.lead import named_piece, opened_piece, piece_of_journal
 
     if said.piece is not None and said.file is None:
         return piece_of_journal(*named_piece(said.piece), said.size, settings.speech)
@@ -197,7 +197,7 @@ def _nothing_named() -> "tuple[Opened, str, str]":
 
 def _taken(chosen: "Chosen", size: str | None, settings: "Settings") -> "tuple[Opened, str, str]":
     """What was picked from the shelf, opened. Raises ValueError with one sentence."""
-    from tracker.commands_work import opened_piece, piece_of_journal
+    from tracker.commands.pieces.lead import opened_piece, piece_of_journal
     from tracker.journal import JournalTrouble
 
     try:
@@ -217,7 +217,7 @@ def _pick_in_lines(
     """The shelf as numbered lines, for a screen reader or a pipe; by voice and pedal, too."""
     from datetime import datetime
 
-    from tracker.commands_work import lead_in_lines
+    from tracker.commands.pieces.lead import lead_in_lines
     from tracker.hands_free.lines.inbox import Inbox
     from tracker.hands_free.lines.shelf import choose
     from tracker.journal import pieces_folder
@@ -262,7 +262,7 @@ def _opened(said: argparse.Namespace, settings: "Settings", trouble: str) -> "tu
 
 
 def _introduced(opened: "Opened", trouble: str) -> "tuple[Opened, str, str]":
-    from tracker.commands_work import troubles_of, welcome
+    from tracker.commands.pieces.lead import troubles_of, welcome
 
     return (
         opened,

@@ -49,9 +49,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     """Carry out `sheet`."""
-    from tracker.choosing import NoPiece
-    from tracker.commands_check import WrongSize, sized
+    from tracker.load import WrongSize, sized
     from tracker.paper.gather import NoSheet, leaf_of
+    from tracker.shelf.choosing import NoPiece
 
     try:
         ending = ending_of(said.output, ENDINGS, "a sheet") if said.output else ".txt"
@@ -103,9 +103,9 @@ def _named(said: argparse.Namespace) -> str:
 
 def _in_hand(name: str) -> "tuple[Loaded, dict[int, str]]":
     """A piece in hand as it was worked, and the blocked size of each copy by its number."""
-    from tracker.choosing import chosen
     from tracker.journal import pieces, pieces_folder
-    from tracker.shelf import taken_down
+    from tracker.shelf.choosing import chosen
+    from tracker.shelf.taking_up import taken_down
 
     _, loaded, session = taken_down(chosen(name, pieces(pieces_folder())[0]).file)
     return loaded, {copy[1]: size for copy, size in session.blocked}

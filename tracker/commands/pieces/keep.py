@@ -17,7 +17,7 @@ from tracker.records import replace
 
 if TYPE_CHECKING:
     from tracker.journal import Piece
-    from tracker.shelf import InHand
+    from tracker.shelf.taking_up import InHand
 
 Say = Callable[[str], object]
 
@@ -44,8 +44,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(said: argparse.Namespace, say: Say) -> int:
     """Carry out `pieces`."""
-    from tracker.choosing import NoPiece
     from tracker.journal import JournalTrouble
+    from tracker.shelf.choosing import NoPiece
 
     try:
         if said.bring is not None:
@@ -68,7 +68,7 @@ def run(said: argparse.Namespace, say: Say) -> int:
 def _list(said: argparse.Namespace, say: Say) -> int:
     """The pieces in hand, latest first."""
     from tracker.journal import pieces_folder
-    from tracker.shelf import in_hand
+    from tracker.shelf.taking_up import in_hand
 
     found, notices = in_hand(pieces_folder())
     for notice in notices:
@@ -120,8 +120,8 @@ def _told(one: "InHand") -> dict[str, object]:
 
 def _one(said: argparse.Namespace, say: Say) -> int:
     """One piece: what is asked to be done with it, or else all that is known of it."""
-    from tracker.choosing import chosen
     from tracker.journal import pieces, pieces_folder
+    from tracker.shelf.choosing import chosen
 
     found, _ = pieces(pieces_folder())
     piece = chosen(said.piece, found)
@@ -140,7 +140,6 @@ def _one(said: argparse.Namespace, say: Say) -> int:
 
 def _show(piece: "Piece", say: Say) -> None:
     """Name, place, what is finished, notes and the card."""
-    from tracker.choosing import NoPiece
     from tracker.session.piece.card import card_lines
     from tracker.session.piece.copies import finished_said, is_many
     from tracker.session.piece.marks import marks_said
@@ -148,7 +147,8 @@ def _show(piece: "Piece", say: Say) -> None:
     from tracker.session.record.progress import progress
     from tracker.session.record.yarn import so_far_said
     from tracker.session.wording import place_line
-    from tracker.shelf import taken_down
+    from tracker.shelf.choosing import NoPiece
+    from tracker.shelf.taking_up import taken_down
 
     try:
         whole, loaded, session = taken_down(piece.file)
@@ -171,10 +171,10 @@ def _show(piece: "Piece", say: Say) -> None:
 
 def _write(said: argparse.Namespace, piece: "Piece", say: Say) -> int:
     """Write on the card, rename, say how many."""
-    from tracker.choosing import NoPiece
     from tracker.journal import open_journal
     from tracker.session.piece.card import card_from
-    from tracker.shelf import MAKE
+    from tracker.shelf.choosing import NoPiece
+    from tracker.shelf.taking_up import MAKE
 
     card = card_from(tuple(said.card or ()))
     if isinstance(card, str):
@@ -198,9 +198,9 @@ def _write(said: argparse.Namespace, piece: "Piece", say: Say) -> int:
 
 
 def _export(piece: "Piece", file: Path, say: Say) -> None:
-    from tracker.choosing import NoPiece
     from tracker.journal import whole_of
     from tracker.journal.whole import written
+    from tracker.shelf.choosing import NoPiece
 
     try:
         whole = whole_of(piece.file)
@@ -219,8 +219,8 @@ def _export(piece: "Piece", file: Path, say: Say) -> None:
 
 def _bring(said: argparse.Namespace, say: Say) -> int:
     """Take a file in: a new piece, or the same one worked on another machine."""
-    from tracker.importing import taken_in
     from tracker.journal import pieces_folder
+    from tracker.shelf.importing import taken_in
 
     say(taken_in(Path(said.bring), pieces_folder(), said.holds, _answer(say), _now_ms()))
     return 0
@@ -244,7 +244,7 @@ def _answer(say: Say) -> Callable[[tuple[str, ...], tuple[str, ...]], str]:
 
 def _remove(piece: "Piece", sure: bool, say: Say) -> int:
     """Put a piece away into a folder, once that is wanted."""
-    from tracker.importing import put_away, removed_folder
+    from tracker.shelf.importing import put_away, removed_folder
 
     folder = removed_folder(piece.file.parent)
     question = (

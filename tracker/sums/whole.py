@@ -10,7 +10,7 @@ from tracker.files import text_of
 
 if TYPE_CHECKING:
     from tracker.load import Loaded
-    from tracker.shelf import Weighed
+    from tracker.shelf.taking_up import Weighed
 
 MOST_ROWS = 1000
 """A longer piece is not gone through row by row for its edgings."""
@@ -20,10 +20,10 @@ WIDEST = 78
 
 def piece(said: argparse.Namespace) -> tuple[Mapping[str, Any], list[str], int]:
     """A pattern: its size, yarn, time and what may be said of its hook."""
-    from tracker.own_pace import own_log
-    from tracker.piece_yarn import Reckoned
     from tracker.planning import hooks, time
     from tracker.problems import Severity
+    from tracker.sums.pace import own_log
+    from tracker.sums.yarn import Reckoned
 
     loaded, own = _asked(said)
     fabric, pattern = loaded.fabric, loaded.pattern
@@ -86,10 +86,10 @@ def _asked(said: argparse.Namespace) -> "tuple[Loaded, Weighed | None]":
     """The pattern that is meant, and what a piece in hand of it tells."""
     from pathlib import Path
 
-    from tracker.choosing import chosen
-    from tracker.commands_check import sized
     from tracker.journal import pieces, pieces_folder
-    from tracker.shelf import taken_down, weighed_of, weighed_with
+    from tracker.load import sized
+    from tracker.shelf.choosing import chosen
+    from tracker.shelf.taking_up import taken_down, weighed_of, weighed_with
 
     if said.piece is not None:
         if said.words:

@@ -8,13 +8,13 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 
-from tracker.choosing import NoPiece
 from tracker.journal import Entry, Whole, open_journal, piece_file, pieces, whole_of
 from tracker.journal.merging import Merge, Standing, merge, to_append
 from tracker.journal.pieces import SUFFIX
 from tracker.journal.store import Journal
 from tracker.journal.whole import read
-from tracker.shelf import fact
+from tracker.shelf.choosing import NoPiece
+from tracker.shelf.taking_up import fact
 
 MOST_BYTES = 256_000_000
 Ask = Callable[[tuple[str, ...], tuple[str, ...]], str]

@@ -63,7 +63,7 @@ def chart_command(said: argparse.Namespace) -> int:
     """Carries out `chart`."""
     from tracker.charts.chart import NoChart, charted
     from tracker.charts.formats import FORMATS, format_of
-    from tracker.commands_check import WrongSize, sized
+    from tracker.load import WrongSize, sized
 
     try:
         wish = _wish(said)

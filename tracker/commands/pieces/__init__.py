@@ -1,0 +1,1 @@
+"""Commands on pieces in hand: working one, listing and keeping them, their log, and the demo of it all."""
