@@ -192,6 +192,9 @@ WHOLE = {
         alpine_band_two_below glossary_dash_mb_mitt
         barley_the_vole hedge_maple_hexagon lockkeeper_mitts_gusset needle_pouch_flap oval_farm_stand_bag
         parsonage_doily pear_drop_bonnet rose_arbour_cushion_uk veranda_v_cowl woodpile_ribbed_hat
+        dovecote_table_centre_uk first_frost_beanie garden_path_square_uk jute_turned_basket
+        kite_festival_overlay never_ending_solid_square paddling_pool_sandals pelle_the_puffin
+        shepherds_fingerless_mitts_uk snug_toddler_mitts
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

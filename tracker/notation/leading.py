@@ -27,7 +27,7 @@ _ALONG_EDGE = (
 )
 """Words between rows that move the work to another edge."""
 _JOINS_ANEW = expression(
-    r"\b(?:skip|sk|miss|leav\w+)\b.{1,80}\b(?:re)?(?:join|attach)|\b(?:re)?(?:join|attach)\w*\b.{1,40}\bunworked\b",
+    r"\b(?:skip|sk|miss|leav\w+)\b.{1,80}\b(?:re)?(?:join|attach)|\b(?:re)?(?:join|attach)\w*\b.{1,40}\b(?:unworked|skipped|missed)\b",
     re.IGNORECASE,
 )
 """Stitches passed over before the yarn is joined, or yarn joined to what an earlier row left."""

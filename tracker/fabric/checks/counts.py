@@ -143,6 +143,12 @@ def _other_sense(
             )
         ):
             return True
+    if name == "corner sp":
+        # in a first round, all of it worked in one ring, the widest spaces will be the corners; in others the last one
+        # may be closed by the join
+        spaces = [e for e in elements if e.kind == SP]
+        widest = max((e.chains for e in spaces if e.corner or name not in have), default=0)
+        return number == sum(1 for e in spaces if e.chains == widest)
     if name == "picot":
         if "picot" not in have:
             # "*sc, ch 2, sc in same st; …" is called a picot edge: each of its spaces one

@@ -24,6 +24,10 @@ from tracker.notation.tree import (
 )
 from tracker.records import replace
 
+TYPE_CHECKING = False  # as type checkers have it; typing itself is slow to load
+if TYPE_CHECKING:
+    from typing import TypeGuard
+
 LONGEST_TURN = 9
 """Chains that still stand for a stitch, and the space after it, at the start of a round."""
 
@@ -119,6 +123,8 @@ def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item
     k = next((k for k, item in enumerate(items) if not isinstance(item, (Say, Mark))), 0)
     first = items[k] if items else None
     works = [item for item in items if isinstance(item, Work)]
+    if row.kind == "round" and _joined_in_skipped(first) and not standing.left_by:
+        return [*items[:k], replace(first, where=()), *items[k + 1 :]]
     if (
         row.kind == "round"
         and (isinstance(first, Travel) and first.fresh or row.numbers and row.numbers[0] == 1)
@@ -145,6 +151,37 @@ def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item
     ):
         return None
     return [*items[:k], replace(first, where=()), *items[k + 1 :]]
+
+
+def _joined_in_skipped(item: Item | None) -> "TypeGuard[Travel]":
+    """True for yarn joined anew in stitches that were skipped before."""
+    return isinstance(item, Travel) and item.fresh and [w.which for w in item.where] == [Which.MADE]
+
+
+def on_a_leg(row: Row, items: list[Item], standing: Standing) -> tuple[Standing, list[Item]] | None:
+    """ "Join yarn in the first skipped st, …" where a round left stitches for it: they are closed into a round.
+
+    None for any other row, and for one that goes into chains as well, as a thumb does.
+    """
+    k = next((k for k, item in enumerate(items) if not isinstance(item, (Say, Mark))), 0)
+    first = items[k] if items else None
+    if (
+        row.kind != "round"
+        or not standing.left_by
+        or not _joined_in_skipped(first)
+        or any(isinstance(i, Work) and i.where.which is Which.MADE for i in items)
+    ):
+        return None
+    many = standing.left_by[0]
+    leg = replace(
+        standing,
+        elements=standing.left[:many],
+        kind="round",
+        turned=None,
+        left=standing.left[many:],
+        left_by=standing.left_by[1:],
+    )
+    return leg, [*items[:k], *items[k + 1 :]]
 
 
 def skipped_start(items: list[Item], standing: Standing) -> list[Item]:

@@ -8,6 +8,7 @@ from tracker.fabric.stated import uses_ends
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.notation.tree import (
     Chain,
+    Group,
     Item,
     Join,
     Leave,
@@ -62,6 +63,10 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
     return items
 
 
+_LEG = 4
+"""Stitches of the least round that a second leg or a thumb is worked upon."""
+
+
 def with_corners(made: list[Element]) -> None:
     """Marks as corners, beside others, spaces between stitches of one place: "dc in same sp, ch 2, 2 dc in same sp"."""
     wide = {e.chains for e in made if e.kind == SP and e.corner}
@@ -110,6 +115,8 @@ def standing_after(
         if any(e.is_stitch for e in rest):
             left = (*rest, *left)
             left_by = (len(rest), *left_by)
+    elif passed := _passed_last(items, hook):
+        left, left_by = (*passed, *left), (len(passed), *left_by)
     along = standing.along or uses_ends(row.items)
     rows = standing.rows + (1 if kind == "row" and not along else 0)
     if hook.ends_in_space and made:
@@ -126,6 +133,20 @@ def standing_after(
     if not marks and below is hook.top_edge and len(made) == below.n:
         marks = below.marks
     return Standing(made, kind, base, rows, said_turn, left, left_by, marks, rs, along)
+
+
+def _passed_last(items: Sequence[Item], hook: Hook) -> tuple[Element, ...]:
+    """What "15 sc, skip the remaining 15 sts" at the end of a round passes over: as good as left for a second leg."""
+    told = [item for item in items if isinstance(item, (Work, Chain, Group, Repeat, Skip))]
+    if (
+        len(told) < 2
+        or not (hook.below.closed and isinstance(last := told[-1], Skip))
+        or last.where.many < _LEG
+        or isinstance(told[-2], Chain)
+    ):
+        return ()
+    start = max((i for e in hook.made for i in e.into), default=-1) + 1
+    return tuple(e for e in hook.below.elements[start : hook.below.n] if e.kind != HIDDEN)
 
 
 def landing_of(worked_below: tuple[Element, ...], elements: Sequence[Element]) -> str:

@@ -17,6 +17,7 @@ from tracker.fabric.rows.beginning import (
     from_hook,
     joins_pieces,
     lead_turn,
+    on_a_leg,
     own_foundation,
     skipped_start,
     starts_from_ring,
@@ -69,7 +70,10 @@ def work_row(
     if pieces:
         # what lies between the pieces is worked into in this very round
         standing, items = ring(), [i for i in items if not isinstance(i, Chain)]
-    opening = around_opening(row, items, standing)
+    leg = on_a_leg(row, items, standing)
+    opening = around_opening(row, items, standing) if leg is None else None
+    if leg is not None:
+        standing, items = leg
     if opening is not None:
         standing, items = ring(), opening
     standing, items = own_foundation(items, standing, first_of_part)

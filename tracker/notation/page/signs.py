@@ -153,8 +153,8 @@ _NO_PIECE = frozenset(
 RERUN = expression(
     r"^\s*(?:[-*]\s+)?(?:(?:(?:keep\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|alternat(?:e|ing))\b"
     r"[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
-    r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+\d[\d\s(),\[\]–—-]*\s*(?:rows?"
-    r"|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
+    r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:\[\]–—-]*\s*(?:more\s+)?(?:rows?"
+    r"|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),:\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
     r"|next\s+\d+\s+(?:rows?|rnds?|rounds?)"
     r"|(?:inc|dec)(?:rease)?(?:ing)?\s+[^.:;]{1,20}\s(?:at|on)\s+(?:each|both|(?:the\s+)?[a-z]{2,12}\s+edge)\b)",
     re.IGNORECASE,

@@ -44,6 +44,10 @@ _MEASURED = expression(
     re.IGNORECASE,
 )
 """Sizes by what they measure, told once more in another unit: "41:46:51 cm (16:18:20 in)"."""
+_TO_FIT = expression(
+    r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?|(?:adult\s)?(?:hands?|heads?|feet|foot|figures?))\.?$"
+)
+"""What may stand behind the names: "small [medium: large] hand"."""
 
 
 def size_names(text: str) -> tuple[str, ...]:
@@ -61,7 +65,7 @@ def size_names(text: str) -> tuple[str, ...]:
             measured["list"] if measured else re.split(r"\s{3,}|;|\.\s", hit["list"])[0],
             flags=re.IGNORECASE,
         ).strip(" .")
-        raw = re.sub(r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?)\.?$", "", raw)
+        raw = _TO_FIT.sub("", raw)
         pieces = [piece.strip() for piece in re.split(r"[(),\[\];{}]|\s/\s|:|\band\b|\s-\s", raw)]
         names = tuple(piece for piece in pieces if piece)
         if len(names) == 1 and raw.count("/") >= 2:
@@ -266,7 +270,7 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
     for place, word in enumerate(("first", "second", "third", "fourth", "fifth", "sixth")[: len(names)]):
         known[word] = known[f"{place + 1}{('st', 'nd', 'rd', 'th', 'th', 'th')[place]}"] = names[place]
     known["smallest"], known["largest"] = names[0], names[-1]
-    pieces = [piece.strip().lower() for piece in re.split(r",|&|\band\b|/", hit["names"]) if piece.strip()]
+    pieces = [piece.strip() for piece in re.split(r",|&|\band\b|/", hit["names"].lower()) if piece.strip()]
     if not all(piece in known for piece in pieces):
         return None
     return tuple(known[piece] for piece in pieces), hit.end()

@@ -68,10 +68,14 @@ def lead(
         if (
             isinstance(item, Join)
             and item.where is not None
-            and item.stitch == "slst"
             and item.where.which is not Which.RING
             and not hook.made
+            and (item.stitch == "slst" or any(isinstance(i, (Work, Group, Repeat)) for i in items[k + 1 :]))
         ):
+            if item.stitch != "slst":
+                # "join with sc in first sc, …" where a round begins: the yarn is joined with its first stitch
+                here = Where(Which.SAME, item.span, loop=item.where.loop)
+                items = [*items[: k + 1], Work(item.stitch, 1, here, item.span), *items[k + 1 :]]
             item = Travel((item.where,), item.span, fresh=True)
         if (
             isinstance(item, Skip)

@@ -77,7 +77,10 @@ def passes_below(hook: Hook, item: Repeat) -> int | None:
     kinds = [kind for where in told for kind in where.kinds] or [Kind(ANY)]
     there = Below(hook.ground.earlier[row], True)
     worked = sum(where.many for where in told)
-    passed = sum(i.where.many for i in item.items if isinstance(i, Skip) and i.where.down in (1, -row))
+    # "sc in next sc, FPtr around next dc of Rnd 1, sk next sc": what is skipped lies behind the post stitch
+    behind = any(isinstance(i, (Work, Group)) and i.where.down == 1 for i in item.items)
+    skips = [i.where for i in item.items if isinstance(i, Skip)]
+    passed = sum(where.many for where in skips if where.down == -row or where.down == 1 and not behind)
     found = sum(1 for element in there.elements if any(there.matches(element, kind) for kind in kinds))
     left = found - hook.taken_below.get(row, 0)
     return max(1, left // (worked + passed)) if worked and left > 0 else None

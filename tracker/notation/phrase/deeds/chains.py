@@ -112,7 +112,7 @@ def skip_here(c: Cursor) -> list[Item] | None:
         and c.text(1) not in CHAINING
         and (
             c.kind(1) in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.STAR, T.OPEN)
-            or c.text(1) in ("and", "then")
+            or c.text(1) in ("and", "then", "for")
         )
     ):
         c.i += 1

@@ -1,9 +1,10 @@
 """Work that moves to another edge, or goes on: "working along other side of ch", "work even", "cont in sc"."""
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.deeds.chains import chain_here
 from tracker.notation.phrase.deeds.said import to_comma
 from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import base_of, stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
@@ -25,6 +26,10 @@ _CHAIN_WORDS = frozenset("ch chs chain chains bump bumps hump humps".split())
 _POINTED_AT = frozenset("these them those it made sts stitches chs chains".split())
 """What an aside such as "working in front of sts just made" may end with."""
 _INTO = frozenset("in into around round on".split())
+
+
+_OVER = (*STOPS, T.EQUALS, T.DASH, T.OPEN)
+"""What stands behind the last words of a row."""
 
 
 def edge_here(c: Cursor) -> list[Item] | None:
@@ -188,6 +193,10 @@ def continue_here(c: Cursor) -> list[Item] | None:
     """ "cont in sc to end": a stitch goes on."""
     start = c.i
     c.i += 1
+    if (where := where_here(c)) is not None and where[0].which is Which.FIRST and c.kind() in _OVER:
+        # "sk the other 15 sts and continue in the first st of this round": so it does in any case
+        return [Say("remark", "", c.span_from(start))]
+    c.i = start + 1
     c.take_any("in", "with", "working")
     stitch = stitch_here(c)
     if stitch is None or stitch.special is not None:

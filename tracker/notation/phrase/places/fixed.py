@@ -44,6 +44,10 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
     if _skipped_follows(c):
         many = c.value() or (c.value(1) if word in ("skipped", "next") else None) or 1
         c.take("next")
+        if c.take("first") and c.text() == "of":
+            many = 1
+            c.take("of")
+            c.take("the")
         while c.kind() is T.NUMBER or c.kind() is T.WORD and c.text() in _SKIPPED_WORDS:
             if c.value() is not None and c.text(1) in ("row", "rows"):
                 break
@@ -147,8 +151,11 @@ def _chain_of_space(c: Cursor, start: int) -> tuple[Where, ...] | None:
 def _skipped_follows(c: Cursor) -> bool:
     """True for "skipped st", "2 skipped sts", "first skipped dc"; not for chains skipped at a row's beginning."""
     ahead = [c.text(n) for n in range(4)]
+    if ahead[:2] == ["first", "of"]:
+        n = 3 if ahead[2] == "the" else 2
+        return c.value(n) is not None and c.text(n + 1) in ("skipped", "missed", "unworked")
     return (
-        ahead[0] in _SKIPPED_FIRST
+        (ahead[0] in _SKIPPED_FIRST or c.value() is not None and ahead[1] in ("skipped", "missed"))
         and ("skipped" in ahead or "missed" in ahead)
         and not (ahead[0] == "first" and c.value(1) is not None)
         and not {"ch", "chs"} & set(ahead[1:])

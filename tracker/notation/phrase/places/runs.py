@@ -24,7 +24,8 @@ def of_row(c: Cursor, where: tuple[Where, ...], unworked: bool = False) -> tuple
     """
     i = c.i
     if c.take_any("of", "in", "on", "into"):
-        c.take("the")
+        named = c.text(-1) == "of"
+        c.take_any("the", "this")
         c.take_any("previous", "prev", "last", "current")
         c.take_any("long", "full", "whole", "complete")
         if c.text() in ("row", "rnd", "round", "rows", "rnds") or (
@@ -34,7 +35,8 @@ def of_row(c: Cursor, where: tuple[Where, ...], unworked: bool = False) -> tuple
             number = c.value()
             if number is not None:
                 c.i += 1
-                if c.take("below"):
+                if c.take("below") and not named:
+                    # "in row 2 below", but not "of Rnd 2 below", which is that round
                     return tuple(replace(w, down=1 + number) for w in where)
                 if unworked:
                     return where

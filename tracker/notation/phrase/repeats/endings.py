@@ -5,7 +5,7 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.row.sentences import bracket_items, phrases_until
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Ending, Item, Mark, Say, Where, Which, Work
+from tracker.notation.tree import Chain, Ending, Group, Item, Mark, Say, Where, Which, Work
 
 
 def ending_here(c: Cursor) -> Ending | None:
@@ -144,6 +144,10 @@ def _landing(c: Cursor, start: int) -> Ending | None:
     return Ending("landing", (), where[-1], c.span_from(start))
 
 
+_GROUPS = ("group", "corner", "fan", "shell", "cluster", "petal", "scallop", "point", "v-st")
+"""What several stitches in one place may be called, though nobody defines it."""
+
+
 def _dropped(c: Cursor) -> tuple[Item, ...] | None:
     """What is left out: "ch 2", "sc", "2 sc", "ch-3", "(ch 1, sk 1)"."""
     start = c.i
@@ -166,6 +170,9 @@ def _dropped(c: Cursor) -> tuple[Item, ...] | None:
     number = c.value()
     ahead = 1 if number is not None else 0
     stitch = stitch_here(c, ahead)
+    if stitch is None and c.take_any(*_GROUPS):
+        span = c.span_from(start)
+        return (Group((), Where(Which.STRAIGHT, span), span, name=c.text(-1)),)
     if stitch is None:
         return None
     c.i += ahead + stitch.tokens

@@ -343,7 +343,8 @@ def place_first(c: Cursor) -> list[Item] | None:
         j = c.i
         c.i += 1
         last = c.text(-1) == "and" or bool(c.take("and"))
-        more = deed_here(c) if c.text() == "ch" else work_here(c)
+        chains = c.text() == "ch" or c.value() is not None and c.text(1) == "ch"
+        more = deed_here(c) if chains else work_here(c)
         if more is None or not all(isinstance(item, Chain) or unplaced(item) for item in more):
             c.i = j
             break

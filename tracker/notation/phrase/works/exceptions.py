@@ -54,9 +54,13 @@ def _space_and_no_more(c: Cursor) -> bool:
             c.take_any("the")
             found = kind_here(c)
             c.take_any("across", "around") or c.take("to", "end")
-    ends = c.kind() in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH) or c.text(1) in ("turn", "join")
+    ends = c.kind() in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH) or c.text(1) in _CLOSES
     c.i = start
     return found is not None and found.name == SPACE and ends
+
+
+_CLOSES = ("turn", "join", "ss", "sl", "slst", "close")
+"""What may stand behind the last work of a row or round."""
 
 
 def _corner_within(c: Cursor) -> bool:
@@ -128,7 +132,7 @@ def _exception(c: Cursor, bare: bool = False) -> Except | None:
         return None
     if (
         not c.take_any("each", "every", "ea", "all", "the", "corner", "corners")
-        and not (bare and c.text() == "ch" and c.kind(1) is T.HYPHEN)
+        and not (bare and (c.text() == "ch" or c.text(2) in ("ch", "chain")) and c.kind(1) is T.HYPHEN)
         and c.text() not in ("center", "centre", "middle")
     ):
         c.i = start
