@@ -24,7 +24,9 @@ from tracker.charts.layout.corners import (
     room_along,
     turn_of,
 )
-from tracker.charts.layout.flat import NO_DEEP, Laid, box_of, depths_of, loops_of, room_of, together
+from tracker.charts.layout.flat.across import room_of, together
+from tracker.charts.layout.flat.drawn import NO_DEEP, depths_of, loops_of
+from tracker.charts.layout.flat.laid import Laid, box_of
 from tracker.charts.layout.spread import filled, spread
 from tracker.charts.layout.stand import Brush, arch, lying_chain, stand
 from tracker.charts.letters import length_of
