@@ -40,12 +40,15 @@ WHOLE = {
         bobble_band_pillow bobble_bunny_blanket_square bobble_cushion_front bordered_face_square
         bordered_ripple_square bottom_up_shawlette bra_cup_both_sides_rows bramble_stitch_cushion
         bullet_blog_baby_blanket bunting_flag_to_point button_up_collar c2c_little_square
+        c2c_beach_hut_rectangle
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
         c2c_sailboat_square
+        ch1_filet_house_square
         ch1_filet_initial_tag checkbox_bulleted_phone_sock cluster_fan_edging cluster_v_scarf
         collar_peter_pan comma_free_tote corner_point_est_patt corner_to_corner_square
         cosy_ribbed_cowl crossed_dc_shrug_panel crib_blanket_shell_leaflet crossed_stitch_cowl cuffed_sleeve_short_rows
         dashed_counts_clutch dec_rows_bib drifting_asymmetric_shawl even_in_pattern_tunic_panel
+        even_and_odd_lap_blanket
         even_rows_sampler evenly_spaced_yoke_band eyelet_ribbon_bonnet_band fan_group_table_mat
         fan_lace_scarf fdc_start_openwork_top filet_boat_panel filet_diamond_mat filet_initial_T
         filet_rosebud_chair_back
@@ -55,7 +58,9 @@ WHOLE = {
         honeycomb_trellis hooded_scarf_rib_uk_leaflet hyphenless_dishcloth increase_evenly_yoke
         inset_mosaic_coaster jumbled_layout_washcloth kids_poncho_panel knit_look_post_scarf
         inset_window_panes_cloth
+        intarsia_toadstool_cushion
         lace_fan_cowl_panel lace_ladder_insertion lacet_and_bar_panel lapghan_box_stitch
+        lacet_shelf_lace_us
         leaflet_filet_squares leafy_triangle_scarf legwarmer_size_only_rows
         ligatures_and_thin_spaces linen_stitch_hand_towel linked_and_extended_case long_wave_runner
         loop_stitch_cuff magazine_pages_sampler measure_then_shape_sleeve mesh_market_bag_side
@@ -64,6 +69,7 @@ WHOLE = {
         odd_rows_pebble_wrap
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
         overlay_lattice_pot_mat
+        overlay_mosaic_arrow_band
         pet_mat_numbers_only photo_corner_l_shape picnic_cloth_side_edging picot_edge_triangle
         picot_shelf_edging picot_shelf_trim picot_trimmed_collar_uk pineapple_bookmark pixie_hood
         plain_language_scarf pocket_scarf_pdf_wraps pocket_with_point popcorn_bath_mitt
@@ -71,6 +77,7 @@ WHOLE = {
         repeat_then_once_scarflet rib_sampler_post ribbed_headband_buttonholes ribbed_headband_sizes
         ripple_pram_rug_uk ripple_uk_pram ripple_with_sc3tog rows_counted_in_sizes_sock_cuff
         ruched_hairband_uk run_together_trivet sawtooth_edging_sideways sc_ripple_potholder
+        saltmarsh_tank_front
         scallop_shell_pram_blanket scarf_from_the_middle scrap_bunting_parts seed_stitch_mug_wrap
         shaped_collar_points shell_throw_strip short_row_dishcloth_wedges short_row_shoulder_warmer
         short_row_wedge_potholder side_band_on_dc_rows side_to_side_cardi_back_slst
@@ -82,9 +89,11 @@ WHOLE = {
         tee_back_bracket_sizes ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes
         top_down_point_shawl toy_dragon_wing toy_fox_ear treble_lattice_wrap triangle_bandana_until
         triangle_shawl_center_spine trinity_face_flannel twin_mitten_cuffs uk_baby_cardigan_sleeve
+        tulip_bud_stitch_cowl
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
         uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_shell_edged_cloth
         uk_lullaby_cardigan_back
+        uk_raised_squares_throw
         uk_spelled_out_pram_cover uk_stopped_abbreviations uk_triangle_flag_mixed_heights
         uk_vandyke_filet_edging
         uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_back_rejoined_shoulder vest_left_front vintage_leaflet_insertion
@@ -125,6 +134,7 @@ WHOLE = {
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
+        drift_beanie_slash_sizes
         harvest_hat_four_sizes
         thistle_cuff_mittens uk_lattice_bag
         bonfire_spiral_wrap_mitts bramble_infinity_cowl dumpling_bear_keyring first_snow_booties

@@ -49,6 +49,17 @@ def goes_on_shaping(words: Sequence[str]) -> str:
     return next((word[:3] for word in words[1:6] if word.startswith(("inc", "dec"))), "")
 
 
+def changes_count(items: Sequence[Item]) -> bool:
+    """True when stitches are worked together or into one place among the items, so that each row has its own count."""
+    return any(
+        isinstance(item, Work)
+        and ("tog" in item.stitch or item.stitch.startswith("inc") or item.count > 1 and item.where.many == 1)
+        or isinstance(item, (Group, Repeat))
+        and changes_count(item.items)
+        for item in items
+    )
+
+
 def rows_until(tokens: Sequence[Token], before: Row) -> tuple[int, int, int] | None:
     """ "Continue to increase 8 sc in each round until there are 72 sc": rows, step, and stitches in the end.
 

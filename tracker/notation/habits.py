@@ -15,6 +15,14 @@ _NO_COLOURS = frozenset("RS WS FO CM X ST SC DC HD TR CH SK SL SP YO BL OM FP BP
 """Capital letters behind a number that name something else."""
 
 
+_COLOURED = expression(
+    r"^[ ]*(?:Rows?|R|Rnds?|Rounds?)[ ]?\d+[^:\n]{0,24}:[ ]*"
+    r"(\d+[ ]?[A-Z]{1,2}(?:,[ ]*\d+[ ]?[A-Z]{1,2})*)[ ]*(?:[(\[.]|$)",
+    re.MULTILINE,
+)
+"""The row of a drawing in colours, told without a word: "Row 3: 1 W, 1 S, 1 W (3 bl)"."""
+
+
 def colours_of(text: str) -> frozenset[str]:
     """Names that a pattern gives its colours: "a", "b", "mc"."""
     found = re.findall(
@@ -26,6 +34,14 @@ def colours_of(text: str) -> frozenset[str]:
     counted = set(re.findall(r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d", text[:100_000]))
     legend = set(re.findall(r"\b([A-Z]{1,2})\s?(?:[)\]]?\s?[=:–—-]\s?[A-Za-z]|\([a-z ]+\))", text[:100_000]))
     found += [pair for pair in counted if set(pair) & legend - _NO_COLOURS]
+    listed = [
+        pair
+        for line in _COLOURED.findall(text[:100_000])
+        for pair in re.findall(r"\d\s?([A-Z]{1,2})\b", line)
+    ]
+    if len(listed) > 5 and not set(listed) & _NO_COLOURS:
+        # rows told in nothing but numbers with letters: "1 W, 2 S, 1 W"
+        found += [(name,) for name in set(listed)]
     words = re.findall(r"\(([A-Z][a-z]{2,14})\)\s?[x×]?\s?\d", text[:100_000])
     found += [(word,) for word in set(words) if words.count(word) > 1]
     found += re.findall(r"\b(?:[Ww]ith|[Ii]n|[Uu]sing)\s+([A-H])\s*(?:and|&)\s*([A-H])\b", text[:100_000])

@@ -10,7 +10,15 @@ from tracker.expressions import expression
 from tracker.notation.again import ReadBefore, repeated_otherwise
 from tracker.notation.definitions.squares import in_tiles
 from tracker.notation.first_rows import FIRST_ROW, row_within
-from tracker.notation.growing import goes_on_shaping, grown, grown_until, shaped, step_told, told_to_grow
+from tracker.notation.growing import (
+    changes_count,
+    goes_on_shaping,
+    grown,
+    grown_until,
+    shaped,
+    step_told,
+    told_to_grow,
+)
 from tracker.notation.leading import lead_told, shut
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labels import as_kind, called
@@ -296,7 +304,9 @@ class RowReader:
         if many is not None and not numbers and rerun is not None:
             return [replace(row, rerun=replace(rerun, total_rows=many))]
         if many is not None and many > 1 and not numbers:
-            return [replace(row) for _ in range(min(many, 2000))]
+            # "Next 2 rows: hdc2tog, …, hdc2tog. [44 hdc]": the count is that of the last
+            before = replace(row, stated=() if changes_count(items) else row.stated)
+            return [*(replace(before) for _ in range(min(many, 2000) - 1)), row]
         if (
             step
             and self.shaped is not None

@@ -227,9 +227,11 @@ class Below(Surface):
         if own and i is not None and self.elements[i].group == own:
             # "next fan" from the middle of one is the one after it
             behind = self._after_group(i)
-            i = next(
-                (k for k in range(behind, min(self.n, limit)) if self.elements[k].special == group.name), i
+            ahead = next(
+                (k for k in range(behind, min(self.n, limit)) if self.elements[k].special == group.name), None
             )
+            # none behind: the one the hook is in, unless its middle has been worked into
+            i = i if ahead is None and not self._past_middle(behind) else ahead
         if i is None:
             raise Missing("C205", f"there is no {named(group)} left to work into")
         inside = [
@@ -244,6 +246,13 @@ class Below(Surface):
         self.at = self._after_group(i) if group.name == "whole group" else pick + 1
         self.sub, self.here = 0, pick
         return pick
+
+    def _past_middle(self, behind: int) -> bool:
+        """True when the hook is at or past the middle of the group that ends before an index."""
+        first = behind
+        while first and self.elements[first - 1].group == self.elements[behind - 1].group:
+            first -= 1
+        return self.here is not None and self.here >= (first + behind - 1) // 2
 
     def _space_of(self, kind: Kind, group: Kind, limit: int) -> int:
         """Takes the next space inside a stitch of the pattern's own, or inside one like it that was told at length."""

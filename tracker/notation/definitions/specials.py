@@ -15,7 +15,7 @@ from tracker.notation.definitions.squares import square
 from tracker.notation.phrase.cursor import Context, Cursor, key_of
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.scan import Token, scan
+from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import (
     Chain,
     Group,
@@ -35,7 +35,7 @@ from tracker.notation.tree import (
 )
 from tracker.problems import Source, Span
 from tracker.trade.spellings import stitch_named
-from tracker.trade.stitches import STITCHES
+from tracker.trade.stitches import STITCHES, parts_of
 
 _GATHERS = expression(r"(?:beg)?(?P<n>[2-9])(?P<base>hdc|dc|tr|htr|dtr)(?:cl|cluster|clst)$")
 """Names of clusters worked in one place that say of how many stitches they are."""
@@ -68,6 +68,12 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     span = Span(offset + hit.start("name"), offset + hit.end())
     start = offset + hit.start("body")
     in_full = _IN_FULL.match(body) if hit["mark"] != ":" else None
+    raised = None if in_full is None else _raised(in_full.group(), start, context, source)
+    if raised is not None:
+        inside = Work(raised, 1, Where(Which.STRAIGHT, span), span)
+        return [
+            Special(short_name(name, abbreviations), (inside,), 0, "", True, span, text[hit.start("body") :])
+        ]
     if in_full is not None:
         body, start = body[in_full.end() :], start + in_full.end()
     tokens = scan(source.text, start, offset + hit.end("body"))
@@ -92,6 +98,15 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
         source.text[start : offset + hit.end("body")],
     )
     return [] if special is None else [special]
+
+
+def _raised(words: str, start: int, context: Context, source: Source) -> str | None:
+    """The stitch around a post that a name in full says: "raised treble front:"; None for any other."""
+    c = Cursor(scan(source.text, start, start + len(words.rstrip(": "))), context)
+    stitch = stitch_here(c)
+    if stitch is None or stitch.special is not None or c.kind(stitch.tokens) is not T.END:
+        return None
+    return stitch.name if parts_of(stitch.name)[0] in ("fp", "bp") else None
 
 
 def special_of(

@@ -150,12 +150,20 @@ _NO_PIECE = frozenset(
     "rows rnds rounds chain foundation begin start next base setup set-up".split()
 )
 """What the name of no piece ends with."""
+_FORM_PATTERN = (
+    r"(?:the\s+|these\s+|last\s+){0,2}(?:(?:rows?|rnds?|rounds?)\s*\d[\d\s,&-]*(?:(?:to|and|through)\s+\d+\s+)?"
+    r"|(?:\d{1,2}|two|three|four|six|eight)\s+(?:rows|rnds|rounds)\s+"
+    r"|\d+(?:st|nd|rd|th)\s+(?:(?:to|and|-|&)\s+\d+(?:st|nd|rd|th)\s+)?rows?\s+)"
+    r"(?:form|set|establish|make|are)\b[^.;,]{0,30}\bpatt?(?:ern)?\b"
+)
+"""Rows said to be the pattern: "These 4 rows form the pattern"."""
 RERUN = expression(
     r"^\s*(?:[-*]\s+)?(?:(?:(?:keep\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|alternat(?:e|ing))\b"
     r"[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:\[\]–—-]*\s*(?:more\s+)?(?:rows?"
     r"|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),:\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
     r"|next\s+\d+\s+(?:rows?|rnds?|rounds?)"
+    rf"|{_FORM_PATTERN}[.;,]?\s+(?:and\s+)?(?:rep|cont|work)"
     r"|(?:inc|dec)(?:rease)?(?:ing)?\s+[^.:;]{1,20}\s(?:at|on)\s+(?:each|both|(?:the\s+)?[a-z]{2,12}\s+edge)\b)",
     re.IGNORECASE,
 )
@@ -182,7 +190,7 @@ BEGUN = expression(
 )
 """How a row begins that has no label: yarn is joined, and a chain made."""
 STARTERS = expression(
-    r"^\s*(?:fasten|finish|fo\b|end off|cut\b|break|stuff|weave|insert|block\b|sew|attach"
+    rf"^\s*(?:{_FORM_PATTERN}|fasten|finish|fo\b|end off|cut\b|break|stuff|weave|insert|block\b|sew|attach"
     r"|place (?:the )?(?:safety|eyes)|put|note|optional|tip|close|pull|thread|leave|fold|flatten"
     r"|turn (?:right|inside)|if\b|"
     r"sl(?:ip)?\s+st(?:itch)?\s+(?:the\s+)?(?:last|short|ends?|sides?|edges?|brim|both|two|seam)\s+(?:row|end|side|edge|of|to|tog)|"

@@ -286,6 +286,10 @@ def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -
     if slashed is not None and slashed[2].count("/") == count - 1:
         last = int(slashed[2].split("/")[index])
         return tuple(range(int(slashed[1]), max(int(slashed[1]), last) + 1))
+    each = re.search(r"(?<![\d-])\d+(?:\s*/\s*\d+)+", head)
+    if each is not None and each.group().count("/") == count - 1:
+        # "Rnd 19/21/23": one row, whose number is the size's own
+        return (int(each.group().split("/")[index]),)
     hit = re.search(r"(\d+)(?:\s*-\s*(\d+))?((?:\s*[(\[{]\s*[\d\s,–—-]+\s*[)\]}])+)", head)
     if hit is None:
         return numbers

@@ -10,6 +10,7 @@ from tracker.notation.page.labels import range_of
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.other_part import as_far_as, part_here
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.told.formed import formed_here
 from tracker.notation.phrase.told.shaping import called_row, every_here
 from tracker.notation.phrase.until import (
     ROWS,
@@ -173,6 +174,8 @@ def _worked_like(c: Cursor) -> Rerun | None:
 def rerun_here(c: Cursor) -> Rerun | None:
     """A reference to other rows that says what this row is."""
     start = c.i
+    if (formed := formed_here(c, numbers_here)) is not None:
+        return _how_often(c, start, *formed)
     bracket = None
     # what may stand before: a colour, a bracket, "Turn."
     if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("rep", "repeat", "rows", "rnds"):

@@ -3,7 +3,7 @@
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.edges import edge_here
 from tracker.notation.phrase.pieces import piece_here
-from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.places.nouns import POSTS, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
@@ -126,7 +126,7 @@ def join_here(c: Cursor) -> list[Item] | None:
     c.take_any("loosely", "tightly")
     where: tuple[Where, ...] | None = None
     closing = c.text() in ("to", "in", "into") and c.text(1) in ("join", "form", "a", "close", "make")
-    posts = c.text() != "around" or "post" in (c.text(1), c.text(2))
+    posts = c.text() != "around" or bool(set(POSTS) & {c.text(1), c.text(2)})
     if c.text() in PREPOSITIONS and posts and not closing:
         where = where_here(c)
         if where is None and c.text() in ("in", "to", "into"):

@@ -71,6 +71,8 @@ def bare_place(c: Cursor) -> tuple[Where, ...] | None:
         return _each(c, start)
     if word in ("rem", "remaining"):
         return _remaining(c, start)
+    if (at := _at_middle(c, start)) is not None:
+        return at
     turning = _turning(c, start)
     if turning is not None:
         return turning
@@ -208,6 +210,24 @@ def _middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
             nth = -2 if lead == "any" else 0
             return (Where(which, c.span_from(start), 1, kinds, nth, stop=stop),)
     return (Where(Which.NEXT, c.span_from(start), 1, (kind,)),)
+
+
+def _at_middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
+    """ "Dc at center of next shell", "the st in the middle of next fan"; None, and nothing taken, for other words."""
+    i = c.i
+    kind = kind_here(c)
+    if kind is not None and c.take_any("at", "in", "from"):
+        c.take("the")
+        if c.text() in ("center", "centre", "middle") and c.text(1) == "of":
+            c.i += 2
+            lead = c.take_any("each", "every", "next", "last", "first", "following", "same", "the", "any")
+            if (group := kind_here(c)) is not None:
+                each = lead in ("each", "every")
+                kinds = (kind, Kind("middle of:" + group.name, group.chains))
+                stop = stop_here(c) if each else None
+                return (Where(Which.EACH if each else Which.NEXT, c.span_from(start), 1, kinds, stop=stop),)
+    c.i = i
+    return None
 
 
 def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:

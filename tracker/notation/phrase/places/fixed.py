@@ -2,7 +2,7 @@
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.gaps import between
-from tracker.notation.phrase.places.nouns import GAP_WORDS, SPACES, kind_here, turning_chain
+from tracker.notation.phrase.places.nouns import GAP_WORDS, POSTS, SPACES, kind_here, turning_chain
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import SPACE, Kind, Where, Which, Work
@@ -85,7 +85,7 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         return (Where(Which.SAME, c.span_from(start), kinds=(Kind(SPACE),)),)
     if word == "same":
         return _same(c, start)
-    post = 2 if (word, c.text(1)) == ("post", "of") else 0
+    post = 2 if word in POSTS and c.text(1) == "of" else 0
     joining = c.text(post) in ("joining", "joined", "join")
     if joining and (
         c.text(post + 1) in ("st", "sp", "stitch", "space") or stitch_here(c, post + 1) is not None

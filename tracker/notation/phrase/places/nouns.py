@@ -21,6 +21,8 @@ SPACES = frozenset(
 
 CHAINS = frozenset("ch chs chain chains".split())
 CHAINING = CHAINS | {"chaining"}
+POSTS = ("post", "stem")
+"""What a raised stitch goes around."""
 GAP_WORDS = ("between", "bet", "betw", "btwn")
 _BEGINNINGS = (
     "turning beg beginning starting first skipped start initial foundation unworked missed prev previous"

@@ -8,7 +8,7 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.gaps import between
 from tracker.notation.phrase.places.loops import in_loop, loop_words
-from tracker.notation.phrase.places.nouns import GAP_WORDS, PREPOSITIONS, kind_here, number_here
+from tracker.notation.phrase.places.nouns import GAP_WORDS, POSTS, PREPOSITIONS, kind_here, number_here
 from tracker.notation.phrase.places.runs import of_row
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
@@ -53,8 +53,8 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
         if inner is not None:
             return in_loop(inner, loop)
         return (Where(Which.STRAIGHT, c.span_from(start), loop=loop),)
-    if c.text() in ("post", "the") and ("post" in (c.text(), c.text(1))):
-        c.i += 1 if c.text() == "post" else 2
+    if c.text() in POSTS or c.text() == "the" and c.text(1) in POSTS:
+        c.i += 1 if c.text() in POSTS else 2
         if c.take("of") or c.take("on"):
             inner = place(c, "around", start)
             return None if inner is None else tuple(replace(w, around=True) for w in inner)

@@ -252,7 +252,8 @@ def _place_follows(c: Cursor) -> bool:
     return (
         c.text() in PREPOSITIONS
         and not (
-            c.text() in ("across", "around", "round", "along") and c.text(1) not in ("post", "next", "each")
+            c.text() in ("across", "around", "round", "along")
+            and c.text(1) not in ("post", "stem", "next", "each")
         )
         and not (
             c.text() == "to"

@@ -180,6 +180,21 @@ def colours_here(c: Cursor) -> list[Item] | None:
     return [Work(name, number or 0, Where(Which.STRAIGHT, span), span, colour=letters)]
 
 
+def in_colour(c: Cursor, found: list[Item]) -> list[Item]:
+    """ "Sc 9 G, sc 6 C": the colour that the stitches just read are worked in, named behind their number."""
+    only = found[0] if len(found) == 1 else None
+    if (
+        not isinstance(only, Work)
+        or only.where.which is not Which.STRAIGHT
+        or c.text() not in c.context.colours
+        or c.kind(1) not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.STAR, T.DASH)
+    ):
+        return found
+    c.i += 1
+    colour = c.text(-1)
+    return [replace(only, colour=colour.upper() if len(colour) <= 2 else colour)]
+
+
 def attach(items: list[Item], ending: Ending) -> None:
     """Gives an ending to the repeat before it; after an "each", what it adds is simply worked."""
     for k in range(len(items) - 1, -1, -1):

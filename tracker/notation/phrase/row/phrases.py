@@ -22,6 +22,7 @@ from tracker.notation.phrase.row.going_on import (
     colours_here,
     gather,
     goes_on,
+    in_colour,
     loosely,
     to_the_end,
     told_closer,
@@ -180,7 +181,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if found is not None and c.text() == "as" and c.text(1) in ("before", "above"):
         found = as_before(c, items, found)
     if found is not None:
-        found = loosely(c, items, found, start)
+        found = loosely(c, items, in_colour(c, found), start)
     if found is None:
         found = deed_here(c)
     one_more = c.value() is not None and c.text(1) in ("in", "into") and not c.token(1).fresh

@@ -1,6 +1,7 @@
 """Stitches told for the row as a whole: "inc 6 sts evenly spaced", "24 sc evenly along row ends"."""
 
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.nouns import POSTS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here
 from tracker.notation.scan import T
@@ -18,7 +19,7 @@ _EDGES = frozenset("side edge ends sides foundation bottom brim cuff ribbing hem
 def evenly_follows(c: Cursor) -> bool:
     """True when the words ahead speak of an edge, or of even spacing."""
     words: list[str] = []
-    if c.text(1) == "post" and c.text(2) == "of":
+    if c.text(1) in POSTS and c.text(2) == "of":
         return False
     for n in range(9):
         if c.kind(n) is not T.WORD:
