@@ -157,7 +157,9 @@ def _leans(one: Lying) -> tuple[float, ...]:
     if many < 4:
         return ()
     counted = _counted(one)
+    grouped: set[int] = set()
     for start, end in siblings(list(row.elements)):
+        grouped |= set(range(start, end))
         own = [lean for lean in aside[start:end] if lean is not None]
         for at in range(start, end):
             if aside[at] is not None and own:
@@ -167,7 +169,9 @@ def _leans(one: Lying) -> tuple[float, ...]:
         for lean, more in zip(aside, counted, strict=True)
     )
     enough = sum(1 for lean in out if lean) > many * _SHARE
-    return out if enough and min(out) < 0 < max(out) else ()
+    # What only stands beside others in one place pushes nothing aside.
+    pushed = any(lean for at, lean in enumerate(out) if at not in grouped)
+    return out if enough and pushed and min(out) < 0 < max(out) else ()
 
 
 def _counted(one: Lying) -> list[float]:
