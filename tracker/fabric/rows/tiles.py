@@ -20,16 +20,35 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.problems import Span
 from tracker.records import replace
 
 
 def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
     """The items with tiles in place of the stitches that make them; slip stitches that anchor tiles left out."""
     out: list[Item] = []
+    led: Span | None = (
+        None  # slip stitches that lead to where the next tile begins: its words are theirs, too
+    )
     k = 0
+
+    def made(which: Which, first: Item, last: Item) -> None:
+        nonlocal led
+        span = Span(led.start if led is not None else first.span.start, last.span.end)
+        led = None
+        out.append(Work(name, 1, Where(which, span), span))
+
+    def left() -> None:
+        """Slip stitches that no tile follows are told by themselves."""
+        nonlocal led
+        if led is not None:
+            out.append(Say("remark", "", led))
+        led = None
+
     while k < len(items):
         item = items[k]
         if isinstance(item, Work) and item.stitch == "slst":
+            led = Span(led.start if led is not None else item.span.start, item.span.end)
             k += 1
             continue
         if isinstance(item, Chain) and item.count >= 2:
@@ -48,18 +67,20 @@ def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
                 ):
                     last += 1
                 out.extend(between)
-                out.append(Work(name, 1, Where(Which.MADE, item.span), item.span))
+                made(Which.MADE, item, items[last - 1])
                 k = last
                 continue
             if isinstance(ahead, Work) and ahead.where.which is Which.SAME:
                 out.extend(between)
-                out.append(Work(name, 1, Where(Which.NEXT, item.span), item.span))
+                made(Which.NEXT, item, ahead)
                 k = last + 1
                 continue
         if isinstance(item, Repeat):
             item = replace(item, items=tuple(as_tiles(item.items, name)))
+        left()
         out.append(item)
         k += 1
+    left()
     return out
 
 
@@ -98,5 +119,15 @@ def as_squares(items: Sequence[Item], standing: Standing, specials: Mapping[str,
         special = specials.get(item.stitch) if isinstance(item, Work) else None
         if special is None or special.base not in ("window", "block"):
             return list(items)
-    span = works[0].span
-    return [Chain(3, span, Turning(True, "dc", 0, False, span)), *items]
+    first = works[0]
+    assert isinstance(first, Work)
+    special = specials[first.stitch]
+    if special.base == "block":
+        return [Chain(3, first.span, Turning(True, "dc", 0, False, first.span)), *items]
+    # a window: its chain is made with the turning chain (ch 5 in a mesh of ch 2), and closed by a stitch
+    fill = special.closes
+    closed = replace(first, count=1, where=replace(first.where, which=Which.MADE))
+    more = [replace(first, count=first.count - 1)] if first.count > 1 else []
+    at = next(k for k, item in enumerate(items) if item is first)
+    chain = Chain(3 + fill, first.span, Turning(True, "dc", fill, False, first.span))
+    return [*items[:at], chain, closed, *more, *items[at + 1 :]]

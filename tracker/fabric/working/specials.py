@@ -23,7 +23,7 @@ def special_stitch(hook: Hook, item: Work, special: Special, rest: Sequence[Item
     if special.base in WINDOWS:
         times = item.count * (item.where.many if item.where.which is Which.NEXT else 1)
         for _ in range(min(times, MAX_ELEMENTS)):
-            square(hook, special)
+            square(hook, special, item.where.which is Which.MADE)
         return
     if special.base in TILES:
         tiles(hook, item, special, rest)
@@ -120,8 +120,11 @@ def tiles(hook: Hook, item: Work, special: Special, rest: Sequence[Item]) -> Non
         hook.make("tile", taken)
 
 
-def square(hook: Hook, special: Special) -> None:
-    """One square of filet: a window or a block, over whatever lies below it."""
+def square(hook: Hook, special: Special, begun: bool = False) -> None:
+    """One square of filet: a window or a block, over whatever lies below it.
+
+    `begun`: the chains of the window are made, as part of the turning chain.
+    """
     below = hook.below
     fill = special.closes
     if special.base.startswith("beg"):
@@ -135,7 +138,8 @@ def square(hook: Hook, special: Special) -> None:
         else:
             for _ in range(fill):
                 below.take_stitch(hook.limit)
-        hook.make(SP, (), fill, special.base.startswith("beg"))
+        if not begun:
+            hook.make(SP, (), fill, special.base.startswith("beg"))
     elif over_space:
         place = below.at
         below.at += 1

@@ -117,6 +117,8 @@ _EMPHASIS = expression(
     ["*(", "_(", "*[", "_["],
 )
 """A count in slanted or heavy print at the end of a line: "*(21 sc)*"."""
+_WITH = expression(r"\bw/(?P<out>o\b)?[ ]*(?=[A-Za-z0-9])", re.IGNORECASE, ["w/"])
+"""How the hurried write "with" and "without": "join w/ sl st"."""
 _INCLUDING = expression(r"\bincl\.(?=[ ])", re.IGNORECASE, ["incl."])
 _HYPHENATED = expression(r"\b(?P<head>[A-Za-z]{2,})-[ ]*\n[ ]*(?P<tail>[A-Za-z]{3,})\b", holds=["-\n", "- "])
 _WHOLE = frozenset(
@@ -209,6 +211,7 @@ def clean(text: str) -> str:
         # "Second row: …", "Repeat the third and fourth rows": numbered in words throughout
         text = _ROW_IN_WORDS.sub(_in_figures, text)
     text = _EMPHASIS.sub(lambda hit: hit["count"], text)
+    text = _WITH.sub(lambda hit: "without " if hit["out"] else "with ", text)
     text = _INCLUDING.sub("incl", text)
     text = _HYPHENATED.sub(_whole_word, text)
     if not re.search(r"\b[sd]c\b", text):

@@ -113,7 +113,8 @@ def _to(c: Cursor) -> Stop | None:
     if c.take("end"):
         if c.take("of"):
             c.take("the")
-            c.take_any("row", "rnd", "round")
+            c.take_any("foundation", "base", "starting", "beginning")
+            c.take_any("row", "rnd", "round", "ch", "chain", "side")
         return Stop()
     if c.take_any("last", "within", "final") or (c.value() is not None and c.text(-1) == "within"):
         return _to_last(c)
