@@ -27,8 +27,9 @@ from tracker.charts.layout.corners import (
 from tracker.charts.layout.flat.across import room_of, together
 from tracker.charts.layout.flat.drawn import NO_DEEP, depths_of, loops_of
 from tracker.charts.layout.flat.laid import Laid, box_of
+from tracker.charts.layout.flat.wave import by_steps
 from tracker.charts.layout.spread import filled, spread
-from tracker.charts.layout.stand import Brush, arch, lying_chain, stand
+from tracker.charts.layout.stand import Brush, along, arch, lying_chain, stand
 from tracker.charts.letters import length_of
 from tracker.charts.outline import CIRCLE, FULL, Outline, at, below, path, per_radian, reach_for, reach_of, up
 from tracker.charts.symbols import height_of
@@ -41,6 +42,8 @@ _NO_RING = 80.0
 """Points from the middle at which a first round cannot be in a ring, whatever it is worked into."""
 _OBLONG = 1.25
 """Times as long as the others two sides have to be before a piece with four corners is drawn oblong."""
+_STRETCHED, _CLOSER = 1.25, 0.8
+"""Times its height that a stitch is drawn before its round is drawn closer, and how close at most."""
 _NUMBER = 5.5
 """Height of a round's number."""
 
@@ -122,6 +125,10 @@ def _laid(
             stands = widths[0] if row.elements and row.elements[0].kind == HIDDEN else 0.0
             share = min(slot, max(0.3 * each, each - stands)) if _is_small(widths) else slot
             outer = max(inner + high, (sum(widths) + share) / FULL * min(1.5, slot / share))
+            if outer > inner + _STRETCHED * high:
+                # Rather closer than longer, as on the table, where such a round ruffles.
+                closer = max(inner + _STRETCHED * high, outer * _CLOSER) / outer
+                widths, outer = [closer * wide for wide in widths], closer * outer
             slot = share
             turns = tuple(one + turn for one in _around(widths, slot, way))
             if before is not None:
@@ -281,11 +288,16 @@ def _drawn(
 ) -> Stood:
     inner, outer, _ = heights
     loops = loops_of(row)
-    reach = [outer] * len(turns)
+    highest = max((height_of(e.kind) for e in row.elements if e.is_stitch), default=1.0)
+    petals = by_steps(row)
+    reach = [
+        inner + (outer - inner) * height_of(e.kind) / highest if petals and e.is_stitch else outer
+        for e in row.elements
+    ]
     for nth, element in enumerate(row.elements):
         if element.kind == SP:
             continue
-        top = at(line, turns[nth], outer)
+        top = at(line, turns[nth], reach[nth])
         if element.kind == "picot":
             stand(brush, element, (top,), at(line, turns[nth], outer + 8), "", up(line, turns[nth]))
             continue
@@ -294,7 +306,10 @@ def _drawn(
             index = parents[into] if 0 <= into < len(parents) else None
             if before is not None and index is not None:
                 low = deeper.get(nth, max(before.reach[index], inner - _AIR) + 2.0)
-                feet.append(at(before.line, before.turns[index], low))
+                over = before.turns[index]
+                aside = (turns[nth] - over + pi) % FULL - pi
+                over += along(before.worked.elements[index], aside * reach[nth]) / max(low, 1.0)
+                feet.append(at(before.line, over, low))
         if element.kind == HIDDEN:
             low = min(outer, inner + 8.0 * max(1, element.chains))
             stand(
@@ -305,7 +320,7 @@ def _drawn(
         stand(
             brush,
             element,
-            tuple(feet) or (below(line, turns[nth], outer, inner),),
+            tuple(feet) or (below(line, turns[nth], reach[nth], inner),),
             top,
             loops.get(nth, ""),
             up(line, turns[nth]),
@@ -316,7 +331,7 @@ def _drawn(
             if len(turns) == 1:
                 left, right = turns[0] - pi / 2, turns[0] + pi / 2
             here = turns[nth]
-            ends = at(line, left, outer), at(line, right, outer)
+            ends = at(line, left, reach[nth - 1]), at(line, right, reach[(nth + 1) % len(turns)])
             places, ways, crown, room = arch(*ends, element.chains or 1, up(line, here))
             lying_chain(brush, places, ways, room)
             reach[nth] = reach_of(line, crown)

@@ -6,7 +6,7 @@ from math import atan2, degrees, hypot
 
 from tracker.charts.drawing import INK, Mark, Shape, Symbol, Use, line, turned
 from tracker.charts.symbols import BACK_LOOP, BAR, CHAIN, CHAINED, FRONT_LOOP, height_of, leg_of, symbol_of
-from tracker.fabric.model import HIDDEN, Element
+from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.records import dataclass, field
 from tracker.trade.stitches import STITCHES, parts_of
 
@@ -20,6 +20,8 @@ _LIFT = 8.0
 """Points at most that a sign shorter than its row stands below the row's top."""
 _REACHED = 26.0
 """Points that a foot of low stitches worked together may lie from their top and still be a leg of the sign."""
+_LOOP = 3
+"""Chains of a space that is gone into along its length."""
 _FAR = 12.0
 """Points that a foot may lie below its sign before a line leads to it."""
 
@@ -72,6 +74,17 @@ def stand(
         mark = BACK_LOOP if loop == "back" else FRONT_LOOP
         brush.put(mark, feet[0], _turn(feet[0], top))
         brush.kinds.setdefault(mark.name, mark.name)
+
+
+def along(space: Element, aside: float) -> float:
+    """Points from a space's middle to where a stitch goes into it whose top is so far aside.
+
+    Stitches in a loop of some chains stand side by side along it; a short one has them all in one place.
+    """
+    if space.kind != SP or space.chains < _LOOP:
+        return 0.0
+    most = 0.35 * space.chains * CHAIN
+    return max(-most, min(most, aside * 0.5))
 
 
 def upright_chain(brush: Brush, foot: Point, top: Point, chains: int) -> None:

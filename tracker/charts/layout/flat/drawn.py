@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from tracker.charts.layout.flat.across import Lying
 from tracker.charts.layout.flat.wave import Line
-from tracker.charts.layout.stand import Brush, Point, arch, lying_chain, stand
+from tracker.charts.layout.stand import Brush, Point, along, arch, lying_chain, stand
 from tracker.charts.symbols import STITCH
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
 from tracker.notation.tree import Group, Work
@@ -66,7 +66,7 @@ def _feet(standing: Standing, at: int) -> tuple[Point, ...]:
     below, x = standing.below, standing.xs[at]
     element = standing.lying.row.elements[at]
     found = [
-        foot
+        (foot[0] + along(standing.lying.row.below[into], x - foot[0]), foot[1])
         for into in element.into
         if 0 <= into < len(standing.feet) and (foot := standing.feet[into]) is not None
     ]

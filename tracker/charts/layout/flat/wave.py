@@ -12,7 +12,7 @@ from statistics import median
 
 from tracker.charts.layout.flat.across import Lying, over, siblings
 from tracker.charts.symbols import STITCH, height_of
-from tracker.fabric.model import HIDDEN, SP
+from tracker.fabric.model import HIDDEN, SP, WorkedRow
 from tracker.records import dataclass
 
 STEEPEST = 1.0
@@ -105,7 +105,7 @@ def drops_of(one: Lying, xs: tuple[float, ...], slopes: tuple[float, ...], base:
         own = _fallen(sorted((xs[at], slopes[at]) for at in stood))
         # What changes from row to row changes gently.
         return own if base.straight else {x: (drop + lying[x]) / 2 for x, drop in own.items()}
-    if base.straight and not _by_steps(one):
+    if base.straight and not by_steps(one.row):
         return {}
     highest = _highest(one)
     lower = {xs[at]: highest - height_of(one.row.elements[at].kind) for at in stood}
@@ -205,12 +205,12 @@ def _fallen(places: list[tuple[float, float]]) -> dict[float, float]:
     return {x: drop - least for x, drop in out.items()}
 
 
-def _by_steps(one: Lying) -> bool:
-    """True for a row whose stitches grow and shrink step by step, as in petals and waves.
+def by_steps(row: WorkedRow) -> bool:
+    """True for a row or round whose stitches grow and shrink step by step, as in petals and waves.
 
     Never by two heights at once, nor up and down from stitch to stitch, as in texture.
     """
-    highs = [height_of(e.kind) for e in one.row.elements if e.is_stitch]
+    highs = [height_of(e.kind) for e in row.elements if e.is_stitch]
     low = sum(1 for high in highs if high < max(highs))
     alone = sum(1 for a, b, c in zip(highs, highs[1:], highs[2:], strict=False) if a == c != b)
     return (
