@@ -131,6 +131,9 @@ WHOLE = {
         terse_no_punctuation_coaster uk_cable_hot_water_bottle uk_corner_pram_square
         end_turn_mesh_swatch patch_pocket shell_hem_for_towel simple_raglan_front_sizes tall_ladder_cowl
         tight_ripple_cushion
+        boathouse_cable_scarf everyday_counter_cloth first_frost_kerchief garden_gate_lunch_bag
+        honeybee_cluster_cowl_panel moor_path_jacket_back_uk northern_sky_ripple_throw sandbar_shell_scarf
+        sunday_market_top_front tea_tray_hankie_edge wren_lace_stole_uk
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round

@@ -8,8 +8,19 @@ from collections.abc import Hashable
 
 from tracker.fabric.checks.contradictions import contradictions
 from tracker.fabric.habits import Habit, first_habits, learned, that_bear_on
-from tracker.fabric.history import WIDE, Looped, Record, State, best, likeliest
-from tracker.fabric.model import Fabric, Placed, Stretch, WorkedRow
+from tracker.fabric.history import (
+    WIDE,
+    Looped,
+    Record,
+    State,
+    best,
+    goes_on_well,
+    likeliest,
+    plain_of,
+    right_side,
+)
+from tracker.fabric.model import CH, SP, Fabric, Placed, Stretch, WorkedRow
+from tracker.fabric.plan.going_on import even_row
 from tracker.fabric.plan.planner import plan_of
 from tracker.fabric.plan.units import Loop, Plan, Unit, Until
 from tracker.fabric.plan.wordings import Alike, Wordings
@@ -20,12 +31,20 @@ from tracker.fabric.rows.close import landing_of
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.rows.until import until
 from tracker.fabric.standing import Standing, set_up
-from tracker.fabric.stated import agrees, below_told, covers, from_stated, keeps, names_rows, uses_ends
+from tracker.fabric.stated import (
+    agrees,
+    below_told,
+    covers,
+    from_stated,
+    keeps,
+    names_rows,
+    not_the_last,
+    uses_ends,
+)
 from tracker.fabric.working.hook import Ground
-from tracker.notation.tree import Pattern, Row, Setup, Stop, Turn, Work
+from tracker.notation.tree import Pattern, Row, Setup
 from tracker.problems import Problem
 from tracker.records import replace
-from tracker.trade.stitches import parts_of
 
 _MOST_WIDE = 60_000
 """Elements of rows wider than any piece that are worked into in one pattern; the rest is followed as written."""
@@ -52,6 +71,8 @@ class _Builder:
         """Readings by wording and surface."""
         self.wide = 0
         """Elements of the rows too wide for any piece that were worked into so far."""
+        self.even: dict[int, Row] = {}
+        """Rows worked even or left unread, by identity of what tells of them: negative for those left unread."""
         self.further = 0
         """Rows worked for a count, which the plan could not number; rows without a number come after them."""
         self.surfaces = Alike()
@@ -101,7 +122,7 @@ class _Builder:
             if below is not None and state.standing.kind in ("row", "round"):
                 # behind a row that could not be read, a count tells what it made
                 state = replace(state, standing=replace(state.standing, elements=below))
-            for outcome in self._readings(state, unit):
+            for outcome in self._as_set(state, unit, self._readings(state, unit)):
                 after = self._next(state, unit, outcome)
                 out.append(after)
                 if outcome.wrong and outcome.understood and state.sure:
@@ -182,6 +203,20 @@ class _Builder:
             self.memo[key] = found
         return found
 
+    def _as_set(self, state: State, unit: Unit, found: list[Outcome]) -> list[Outcome]:
+        """The readings of a row that goes on as set: only where the pattern fits what stands; else it is worked even.
+
+        Where neither can be, the row is not understood: what the pattern is was a guess, and no fault of the writer's.
+        """
+        if not unit.cycle or goes_on_well(state, unit, found[0]):
+            return found
+        extra = unit.extra or unit.row
+        plain = not any(e.kind in (SP, CH) for e in state.standing.elements)
+        told = self.even.setdefault(id(extra), even_row(extra))
+        if not plain or extra.rerun is None or extra.rerun.as_set != "even":
+            told = self.even.setdefault(-id(extra), replace(told, unread=True, items=()))
+        return self._readings(state, replace(unit, row=told, as_number=None))
+
     def _told(self, unit: Unit) -> Row:
         """The row's words with the counts that hold for them this time."""
         row = self.wordings.of(unit.row)
@@ -193,7 +228,7 @@ class _Builder:
         elif len(row.numbers) > 1 and not unit.last_of_range and row.rerun is None:
             # what is stated for one time holds for all when the row keeps its count
             stated = stated if keeps(row.items, self.specials) else ()
-            row = _not_the_last(row)
+            row = not_the_last(row)
         return row if stated is row.stated else replace(row, stated=stated)
 
     def _next(self, state: State, unit: Unit, outcome: Outcome) -> State:
@@ -222,7 +257,7 @@ class _Builder:
         earlier = state.earlier
         if unit.number is not None:
             earlier = (*earlier[-_REMEMBERED:], (unit.number, outcome.elements))
-        rs = _right_side(state, unit, outcome.turned)
+        rs = right_side(state, unit, outcome.turned)
         side = None if rs is None else ("RS" if rs else "WS")
         return State(
             standing,
@@ -233,7 +268,7 @@ class _Builder:
             state,
             sure,
             rs,
-            _plain(outcome, state.plain),
+            plain_of(outcome, state.plain),
             doubted,
             earlier,
         )
@@ -301,40 +336,6 @@ def _behind_unread(state: State) -> bool:
             return not walk.record.outcome.understood
         walk = walk.before
     return False
-
-
-def _not_the_last(row: Row) -> Row:
-    """A row of a range before its last: "do not turn at end of last row" does not hold for it."""
-    only = row.items[0] if len(row.items) == 1 else None
-    if (
-        isinstance(only, Work)
-        and only.where.stop is not None
-        and only.where.stop.left
-        and parts_of(only.stitch)[2] > 1
-    ):
-        # "Rnds 8 and 9: dec around until 6 sts remain": that is so at the end of the last
-        return replace(row, items=(replace(only, where=replace(only.where, stop=Stop())),))
-    turns = [item for item in row.items if isinstance(item, Turn)]
-    if len(turns) < 2 or turns[-1].turned or not turns[-2].turned:
-        return row
-    return replace(row, items=tuple(item for item in row.items if item is not turns[-1]))
-
-
-def _right_side(state: State, unit: Unit, turned: bool) -> bool | None:
-    """True when a row is worked on the right side; None when that is not known."""
-    side = unit.side
-    if side is None and (unit.extra is None or begun_afresh(unit.row)):
-        side = unit.row.side
-    if side is not None:
-        return side == "RS"
-    return state.rs if state.rs is None or not turned else not state.rs
-
-
-def _plain(outcome: Outcome, before: str) -> str:
-    """The first plain stitch of a row; the one before where it has none."""
-    return next(
-        (e.kind for e in outcome.elements if e.kind in ("sc", "hdc", "dc", "tr") and not e.turning), before
-    )
 
 
 def finished(

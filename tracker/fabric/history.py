@@ -1,8 +1,9 @@
 """Readings of a pattern, row upon row: what stands, what was learned, and how it came about."""
 
 from tracker.fabric.habits import Habit
-from tracker.fabric.model import Element
+from tracker.fabric.model import HIDDEN, Element
 from tracker.fabric.plan.units import Unit
+from tracker.fabric.rows.beginning import begun_afresh
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing
 from tracker.records import dataclass
@@ -112,3 +113,40 @@ def _first_fault(state: State) -> int:
                 return well
             well += 1
     return well
+
+
+def goes_on_well(state: State, unit: Unit, outcome: Outcome) -> bool:
+    """True when a row of the pattern fits what stands: without a fault, and the piece stays as wide as it was."""
+    if outcome.wrong or not outcome.understood or any(fault.weight > 1 for fault in outcome.found):
+        return False
+    if unit.cycle == 1:
+        return _wide(state.standing.elements) == _wide(outcome.elements)
+    walk: State | None = state
+    for _ in range(unit.cycle - 1):
+        walk = walk.before if walk is not None else None
+    record = walk.record if walk is not None else None
+    if not isinstance(record, Record) or record.unit.row is not unit.row:
+        return True
+    return _wide(record.outcome.elements) == _wide(outcome.elements)
+
+
+def _wide(elements: tuple[Element, ...]) -> int:
+    """How many stitches and spaces stand on a row."""
+    return sum(1 for e in elements if e.kind != HIDDEN)
+
+
+def right_side(state: State, unit: Unit, turned: bool) -> bool | None:
+    """True when a row is worked on the right side; None when that is not known."""
+    side = unit.side
+    if side is None and (unit.extra is None or begun_afresh(unit.row)):
+        side = unit.row.side
+    if side is not None:
+        return side == "RS"
+    return state.rs if state.rs is None or not turned else not state.rs
+
+
+def plain_of(outcome: Outcome, before: str) -> str:
+    """The first plain stitch of a row; the one before where it has none."""
+    return next(
+        (e.kind for e in outcome.elements if e.kind in ("sc", "hdc", "dc", "tr") and not e.turning), before
+    )

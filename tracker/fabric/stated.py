@@ -24,6 +24,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.records import replace
 from tracker.trade.stitches import STITCHES, parts_of
 
 
@@ -126,3 +127,20 @@ def names_rows(items: Sequence[Item]) -> bool:
         if isinstance(item, Edge) and item.name == "free":
             return True
     return False
+
+
+def not_the_last(row: Row) -> Row:
+    """A row of a range before its last: "do not turn at end of last row" does not hold for it."""
+    only = row.items[0] if len(row.items) == 1 else None
+    if (
+        isinstance(only, Work)
+        and only.where.stop is not None
+        and only.where.stop.left
+        and parts_of(only.stitch)[2] > 1
+    ):
+        # "Rnds 8 and 9: dec around until 6 sts remain": that is so at the end of the last
+        return replace(row, items=(replace(only, where=replace(only.where, stop=Stop())),))
+    turns = [item for item in row.items if isinstance(item, Turn)]
+    if len(turns) < 2 or turns[-1].turned or not turns[-2].turned:
+        return row
+    return replace(row, items=tuple(item for item in row.items if item is not turns[-1]))

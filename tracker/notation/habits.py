@@ -96,6 +96,13 @@ _ABBREVIATION = expression(
 """A list of abbreviations: "ch = chain, dc = double crochet" says nothing of what a chain counts as."""
 
 
+_SENTENCE = expression(r"[^.!;]+(?:[.!;]|$)")
+_OF_CHAINS = expression(r"\bch(?:ain)?s?\b|\btch\b", re.IGNORECASE, ["ch"])
+_COUNTING = expression(r"\bcounts?\b|\bcounted\b|\bstands?\s+for\b|\b(?:not|never) a st|=", re.IGNORECASE)
+_AMOUNT = expression(r"\bch(?:ain)?s?[\s-]*(\d+)|\b(\d+)[\s-]*ch\b", re.IGNORECASE, ["ch"])
+"""How many chains a sentence speaks of: "ch 3", "3-ch"."""
+
+
 def habits_of(source: Source, page: Page, context: Context) -> Habits:
     """What notes say once for all rows."""
     turning: list[tuple[int | str, Turning]] = []
@@ -115,11 +122,9 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
             turns = False
         if block.job == "define":
             continue
-        for hit in re.finditer(r"[^.!;]+(?:[.!;]|$)", text):
+        for hit in _SENTENCE.finditer(text):
             sentence = hit.group()
-            if not re.search(r"\bch(?:ain)?s?\b|\btch\b", sentence, re.IGNORECASE) or not re.search(
-                r"\bcounts?\b|\bcounted\b|\bstands?\s+for\b|\b(?:not|never) a st|=", sentence, re.IGNORECASE
-            ):
+            if not (_OF_CHAINS.search(sentence) and _COUNTING.search(sentence)):
                 continue
             if _ABBREVIATION.search(sentence):
                 continue
@@ -127,7 +132,7 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
             statement = turning_statement(Cursor(tokens, context), strict=False)
             if statement is None:
                 continue
-            amount = re.search(r"\bch(?:ain)?s?[\s-]*(\d+)|\b(\d+)[\s-]*ch\b", sentence, re.IGNORECASE)
+            amount = _AMOUNT.search(sentence)
             key: int | str = int(amount[1] or amount[2]) if amount else ""
             turning.append((key, replace(statement, throughout=True)))
     return Habits(tuple(turning), joins, turns)

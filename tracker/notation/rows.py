@@ -32,26 +32,23 @@ from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_here
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import (
-    ANY,
     Aside,
     Chain,
     Edge,
     Group,
     Item,
-    Kind,
     Mark,
     Prose,
     Repeat,
+    Rerun,
     Row,
     Say,
     Setup,
     Turn,
     Turning,
-    Where,
-    Which,
     Work,
 )
-from tracker.notation.unlabelled import left_behind, shaped_rows
+from tracker.notation.unlabelled import left_behind, pattern_said, shaped_rows
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.problems.headline import headline
 from tracker.records import replace
@@ -245,7 +242,9 @@ class RowReader:
         while label is not None and cursor.kind() in (T.DASH, T.COLON):
             cursor.i += 1
         shaping = None if many is not None else shaping_here(cursor)
-        rerun = rerun_here(cursor) if shaping is None else None
+        rerun = rerun_here(cursor, counted=label is None and many is not None) if shaping is None else None
+        if rerun is not None and rerun.as_set and label is None and rerun.until and rerun.up_to is None:
+            rerun = None  # "Work even until it measures 30 cm" adds no row that could be counted
         if rerun is None and label is None and (grow := self._shaped_until(block, tokens)):
             return [*grow]
         if rerun is None and label is None and many is None and shaping is None:
@@ -259,7 +258,8 @@ class RowReader:
         lone = label is None and many is None or in_tiles(reading.items, context.specials)
         items = [*self.carried, *(reading.items if lone else in_every(reading.items))]
         self.carried = []
-        items = self._hand_on(shut(items, self.source.text[block.start : block.end]))
+        items = shut(items, self.source.text[block.start : block.end])
+        items = self._hand_on(pattern_said(items, self.source))
         text = label.text if label else self.source.words(span)[:60]
         if label is not None and numbers != label.numbers and numbers:
             text = called(kind, numbers)
@@ -268,11 +268,10 @@ class RowReader:
         if (
             many is not None
             and rerun is None
-            and not any(isinstance(i, (Work, Group, Repeat)) for i in items)
+            and not any(isinstance(i, (Work, Group, Repeat, Prose)) for i in items)
         ):
-            # "Work 2 rows even."
-            plain = Where(Which.EACH, span, 0, (Kind(ANY),))
-            items = [Work("even", 1, plain, span), *items]
+            # "Work 2 rows."
+            rerun = Rerun((), 0, None, False, "", span, as_set="even")
         unread = reading.unread or any(isinstance(item, Prose) for item in items)
         if (rerun is not None or shaping is not None) and unread:
             # words behind a reference that change nothing do not make it unread

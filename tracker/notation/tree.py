@@ -12,6 +12,7 @@ ANY = "st"  # the kind that every stitch is
 SPACE = "sp"  # the kind that every chain space is
 SHARED = -3
 """As `nth` of a place: the first leg of the stitch goes where the hook is, the others into the next ones."""
+IN_ONE = -4  # as `nth` of a place: "dc3tog in next st", which may mean that all legs go into one
 LAYERS = "both layers"  # as `loop` of a place: one stitch of the front and one of the back at a time
 REST = "rest of group"  # the kind that is whatever is left of a group already worked into
 
@@ -289,16 +290,15 @@ class Rerun:
     then: Sequence[int] = ()
     """Rows to end with: "then Row 3 once"."""
     total_rows: int | None = None  # of "for N rows"
-    up_to: int | None = None
-    """For "until there are N rows in all"; None when not said."""
+    up_to: int | None = None  # for "until there are N rows in all"; None when not said
     stitches: int | None = None
     """For "until 4 sts remain": how many stand then; None when not said."""
     ending: int | None = None
     """For "ending with Row 3": the number of the row that comes last; None when not said."""
     called: str = ""
     """For "rep dec row": what the row is called; "" when it is not named."""
-    every: int = 1
-    """For "every 4th row": one row in so many is worked so, the others even."""
+    every: int = 1  # for "every 4th row": one row in so many is worked so, the others even
+    as_set: str = ""  # "even" or "pattern" for rows that go on as they were; "" where others are named
     part: str | None = None
     """For "as first leg": the part whose rows are meant, all when none is named; None for its own."""
 

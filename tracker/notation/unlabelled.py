@@ -1,10 +1,27 @@
 """Rows told without a label of their own, and labels whose numbers differ from size to size."""
 
 import re
+from collections.abc import Sequence
 
 from tracker.expressions import expression
+from tracker.notation.phrase.told.even import pattern_told
 from tracker.notation.phrase.told.shaping import Shaping
-from tracker.notation.tree import ANY, Aside, Item, Kind, Leave, Rerun, Row, Setup, Where, Which, Work
+from tracker.notation.tree import (
+    ANY,
+    Aside,
+    Item,
+    Kind,
+    Leave,
+    Prose,
+    Rerun,
+    Row,
+    Say,
+    Setup,
+    Where,
+    Which,
+    Work,
+)
+from tracker.problems import Source
 from tracker.records import replace
 
 
@@ -26,6 +43,18 @@ def shaped_rows(row: Row, told: Shaping) -> list[Row]:
     times = told.further if told.stitches is None else None
     again = Rerun((), 1, times, times is not None, until, span, stitches=told.stitches, every=told.every)
     return [*rows, replace(row, rerun=again, unread=False)]
+
+
+def pattern_said(items: Sequence[Item], source: Source) -> list[Item]:
+    """The items with what says which rows are the pattern, "These 2 rows form the pattern", marked as such."""
+    return [
+        Say("pattern", words, item.span)
+        if isinstance(item, (Say, Prose))
+        and "patt" in (words := source.words(item.span)).lower()
+        and pattern_told(words) != (0, ())
+        else item
+        for item in items
+    ]
 
 
 def left_behind(blocks: list[Setup | Row | Aside], words: str) -> None:

@@ -1,5 +1,7 @@
 """What has been planned so far: which rows are known by which number, and in what order they were worked."""
 
+from collections.abc import Sequence
+
 from tracker.fabric.plan.units import Plan, Unit
 from tracker.notation.tree import Row, Setup
 from tracker.records import dataclass, field, replace
@@ -34,6 +36,12 @@ class Ledger:
     """Number of the row before; None before the first of a part."""
     fastened: bool = False
     """True once the yarn was fastened off in the part: another piece of it may begin at an earlier number."""
+    cycle: tuple[Known, ...] = ()
+    """The rows that are the pattern, in turn; empty until something tells."""
+    cycle_at: int = 0
+    """How many rows were done when the first of them came, or will come."""
+    begun: int = 0
+    """How many rows were done when the piece in hand was begun."""
     first: bool = True
     """True until a row of the part was planned."""
 
@@ -48,7 +56,13 @@ class Ledger:
         self.done.append(known)
 
     def unit(
-        self, row: Row, number: int | None, as_number: int | None, shown: Row, last: bool = True
+        self,
+        row: Row,
+        number: int | None,
+        as_number: int | None,
+        shown: Row,
+        last: bool = True,
+        cycle: int = 0,
     ) -> Unit:
         """One row to be worked: the words of `row`, under the label of `shown`."""
         first, self.first = self.first, False
@@ -63,12 +77,21 @@ class Ledger:
             first,
             shown.side,
             shown if shown is not row else None,
+            cycle,
             last,
         )
 
-    def add(self, row: Row, number: int | None, as_number: int | None, shown: Row, last: bool = True) -> None:
+    def add(
+        self,
+        row: Row,
+        number: int | None,
+        as_number: int | None,
+        shown: Row,
+        last: bool = True,
+        cycle: int = 0,
+    ) -> None:
         """Plans one row."""
-        self.plan.units.append(self.unit(row, number, as_number, shown, last))
+        self.plan.units.append(self.unit(row, number, as_number, shown, last, cycle))
         self.know(row, number, as_number)
 
     def lookup(self, number: int, row: Row) -> Known | None:
@@ -79,6 +102,11 @@ class Ledger:
             if found is not None:
                 return found
         return None if named else self.all_known.get(number)
+
+    def go_round(self, rows: Sequence[Known]) -> None:
+        """Notes that from here on these rows are worked in turn."""
+        self.cycle = tuple(rows[:60])
+        self.cycle_at = len(self.done)
 
     def numbers_of(self, part: str) -> tuple[int, ...]:
         """Numbers of all rows that a part has so far."""

@@ -12,6 +12,7 @@ from tracker.fabric.plan.order import Block, ordered
 from tracker.fabric.plan.reruns import rerun
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Plan
 from tracker.notation.moved import as_told
+from tracker.notation.phrase.told.even import pattern_told
 from tracker.notation.tree import ANY, Aside, Pattern, Row, Say, Setup, Stated
 from tracker.records import replace
 
@@ -57,9 +58,11 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
         ledger.plan.units.append(block)
         ledger.setups[block.part] = block
         ledger.first = True
+        ledger.cycle, ledger.begun = (), len(ledger.done)
         return
     if isinstance(block, Aside):
         ledger.plan.units.append(block)
+        _pattern(ledger, block.text)
         return
     row, numbers = (block[0], (block[1],)) if isinstance(block, tuple) else (block, block.numbers)
     if row.part != ledger.part:
@@ -81,6 +84,19 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
         _plan_unnumbered(ledger, row)
     else:
         _plan_numbered(ledger, row, numbers)
+    for item in as_told(row.items):
+        if isinstance(item, Say) and item.kind == "pattern":
+            _pattern(ledger, item.text)
+
+
+def _pattern(ledger: Ledger, words: str) -> None:
+    """Notes which rows are the pattern, where words say so: "These 2 rows form the pattern"."""
+    last, numbers = pattern_told(words)
+    known = ledger.known.get((ledger.part, "row"), {})
+    if 0 < last <= len(ledger.done) - ledger.begun:
+        ledger.go_round(ledger.done[-last:])
+    elif numbers and all(n in known for n in numbers) and known[numbers[-1]] == ledger.done[-1]:
+        ledger.go_round([known[n] for n in numbers])
 
 
 def _plan_unnumbered(ledger: Ledger, row: Row) -> None:

@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 
 from tracker.fabric.checks.ranges import ranges
+from tracker.fabric.plan.going_on import even_row, going_on
 from tracker.fabric.plan.ledger import Known, Ledger
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Until
 from tracker.notation.page.labels import called
-from tracker.notation.tree import ANY, Kind, Rerun, Row, Where, Which, Work
+from tracker.notation.tree import Rerun, Row
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 from tracker.records import replace
@@ -23,7 +24,7 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
             again = replace(again, rows=numbers or ledger.numbers_of(other))
         if again.rows and again.rows[0] == 1:
             ledger.begin_as(other)
-    sources = _sources(ledger, row, numbers, again)
+    sources = going_on(ledger, row, again.as_set) if again.as_set else _sources(ledger, row, numbers, again)
     if not sources:
         _unknown(ledger, row, numbers)
         return
@@ -36,6 +37,8 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
         _until(ledger, row, sources, again.stitches, again.ending)
         return
     total = _total(ledger, row, numbers, again, len(sources), len(tail))
+    if not again.as_set and not tail and again.every < 2 and (len(numbers) != 1 or again.until):
+        ledger.go_round(sources)
     if total > MAX_LISTED:
         _loop(ledger, row, numbers, sources, total, tail)
         return
@@ -48,7 +51,14 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
             number = source.number
         elif ledger.last is not None:
             number = ledger.last + 1
-        ledger.add(source.row, number, source.number or None, row, last=k == len(sequence) - 1)
+        ledger.add(
+            source.row,
+            number,
+            source.number or None,
+            row,
+            last=k == len(sequence) - 1,
+            cycle=len(sources) if again.as_set else 0,
+        )
         if number is not None:
             ledger.last = number
     if numbers:
@@ -96,9 +106,7 @@ def _even_rows(row: Row, every: int) -> list[Known]:
     """The rows worked even between those that shape: three for "every 4th row"."""
     if every < 2:
         return []
-    items = (Work("even", 1, Where(Which.EACH, row.span, 0, (Kind(ANY),)), row.span),)
-    even = replace(row, items=items, stated=(), rerun=None, unread=False, numbers=(), called="")
-    return [Known(even, 0)] * (every - 1)
+    return [Known(even_row(row), 0)] * (every - 1)
 
 
 def _comes_later(ledger: Ledger, row: Row, numbers: Sequence[int], number: int) -> bool:

@@ -27,6 +27,8 @@ class Unit:
     side: str | None = None
     extra: Row | None = None
     """The row that refers to `row`, with its own counts and remarks."""
+    cycle: int = 0
+    """How many rows are worked in turn where the row goes on as set; 0 for others."""
     last_of_range: bool = True
     """True for the row that the counts printed for a range hold at."""
 

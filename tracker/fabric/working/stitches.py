@@ -11,7 +11,7 @@ from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.specials import SQUARES, special_stitch
 from tracker.fabric.working.turning import foundation_start
-from tracker.notation.tree import ANY, LAYERS, SHARED, Item, Kind, Stop, Where, Which, Work
+from tracker.notation.tree import ANY, IN_ONE, LAYERS, SHARED, Item, Kind, Stop, Where, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import STITCHES, parts_of
 
@@ -53,6 +53,9 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
         return
     if where.nth == SHARED and where.which is Which.NEXT:
         first = hook.below.here if hook.below.here is not None else hook.below.take_stitch(hook.limit)
+        if hook.below.at == first:
+            # yarn was joined here, and nothing worked yet
+            hook.below.take_stitch(hook.limit)
         hook.make(name, (first, *(take(hook, Kind(ANY), item) for _ in range(where.many))))
         return
     if where.which is Which.EVENLY and not item.count or _round_an_edge(hook, item, rest):
@@ -170,6 +173,10 @@ def together_in(hook: Hook, item: Work) -> int:
         and not item.stitch.startswith("sc")
     ):
         return 1 if where.many == 1 or where.which is Which.EACH else per
+    if where.nth == IN_ONE:
+        # "dc3tog in next st": all of it in one is likelier the more legs it has
+        one = hook.ask(("in one place", item.stitch), (per > 2, per <= 2))
+        return 1 if one else per
     return per
 
 

@@ -21,7 +21,7 @@ _ACTION = (
 _NUMBERED = expression(
     rf"\s{{0,12}}(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
     rf"|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
-    rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*-\s*\d+)?(?:\s*,\s*\d+(?:\s*-\s*\d+)?)*\s*[)\]}}])+)?"
+    rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*-\s*\d+)?(?:\s*[,:/]\s*\d+(?:\s*-\s*\d+)?)*\s*[)\]}}])+)?"
     rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+"
     rf"|alt(?:ernate)?\s+)?(?P<parity>even|odd|rs|ws|alt\w*|other)?"
     rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:through|to|until|thru)\s+(?:rows?|rnds?"
@@ -48,7 +48,7 @@ _NAMED = expression(
     r"|first|inc(?:rease)?|increasing|dec(?:rease)?|decreasing|joining|"
     r"beginning|beg|starting|start|eyelet|ridge|picot|shell|trim|chain|bind[- ]off|turning|closing"
     r"|buttonhole|band|rib(?:bing)?|neck(?:line)?|crab|ruffle|mesh|lace)"
-    r"\s+(?P<many>\d{1,4}(?:\s*[(\[][\d,\s–—-]*[)\]])*\s+)?(?P<word>rows?|rnds?"
+    r"\s+(?P<many>\d{1,4}(?:\s*[(\[][\d,:/\s–—-]*[)\]])*\s+)?(?P<word>rows?|rnds?"
     r"|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|\s-\s)",
     re.IGNORECASE,
     _ROWS,

@@ -180,14 +180,15 @@ def lay_out(text: str) -> Page:
                 hit.start()
                 for hit in re.finditer(
                     r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)"
+                    r"|(?<=[;,])\s+(?=[A-Za-z][\w/ -]{0,20}\s*=\s*\S)"
                     r"|(?<=\.)\s+(?=[A-Z][\w -]{0,20}\s*(?:\([^)]{1,14}\)\s*)?[:=]\s)",
                     raw,
                 )
             ]
             if pieces:
-                queue[k] = (start, start + pieces[0])
-                queue.insert(k + 1, (start + pieces[0], end))
-                end = start + pieces[0]
+                cuts = [start + piece for piece in pieces]
+                queue[k : k + 1] = zip((start, *cuts), (*cuts, end), strict=True)
+                end = cuts[0]
             block = Block("define", start, end, part=part)
             blocks.append(block)
             blank = False
@@ -278,6 +279,11 @@ _CHAIN_BEHIND = expression(
     re.IGNORECASE,
 )
 """"Multiple of 3 + 1. Ch 31.": a foundation behind what it is a multiple of."""
+_PATTERN_SAID = expression(
+    r"[^.\n]{0,60}\brows?\b[^.\n]{0,40}\bpatt(?:ern)?\.\s+(?=(?:work|cont|continue)\b)",
+    re.IGNORECASE,
+)
+""" "These 2 rows form the pattern. Work 20 rows more in pattern.": what is worked is told behind it."""
 _NAMED_ROW = expression(
     r"\s*(?!(?:note|tip|repeat|rep|as|next|and|then)\b)(?-i:[A-Z][A-Za-z' ]{2,24}):\s+"
     r"(?=(?:Rows?|Rnds?|Rounds?|R)\s?\d{1,3}\b[^:.]{0,12}[:.])",
@@ -305,6 +311,8 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
         if not starts and "=" in line and len(line) > 20:
             starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)]
         if not starts and ("ultiple" in line or "haining" in line) and (hit := _CHAIN_BEHIND.match(line)):
+            starts = [hit.end()]
+        if not starts and "att" in line and (hit := _PATTERN_SAID.match(line)):
             starts = [hit.end()]
         if begun and (hit := _NAMED_ROW.match(line)):
             starts = [hit.end(), *starts]

@@ -160,10 +160,11 @@ _FORM_PATTERN = (
 RERUN = expression(
     r"^\s*(?:[-*]\s+)?(?:(?:(?:keep\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|alternat(?:e|ing))\b"
     r"[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
-    r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:\[\]–—-]*\s*(?:more\s+)?(?:rows?"
-    r"|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),:\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
+    r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:/\[\]–—-]*\s*"
+    r"(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
     r"|next\s+\d+\s+(?:rows?|rnds?|rounds?)"
     rf"|{_FORM_PATTERN}[.;,]?\s+(?:and\s+)?(?:rep|cont|work)"
+    r"|(?:continue|cont|work)\s+(?:straight|even|without\s+shaping|in\s+(?:the\s+|est\w*\s+)?patt\w*)\b"
     r"|(?:inc|dec)(?:rease)?(?:ing)?\s+[^.:;]{1,20}\s(?:at|on)\s+(?:each|both|(?:the\s+)?[a-z]{2,12}\s+edge)\b)",
     re.IGNORECASE,
 )
@@ -196,6 +197,7 @@ STARTERS = expression(
     r"sl(?:ip)?\s+st(?:itch)?\s+(?:the\s+)?(?:last|short|ends?|sides?|edges?|brim|both|two|seam)\s+(?:row|end|side|edge|of|to|tog)|"
     r"now\s+(?:work|working|you|we|continue|begin|start)\b[^.*]{0,40}"
     r"\b(?:rows?|rounds?|rnds?|back and forth|spiral|flat)|"
+    r"(?:these|those|the\s+(?:last|above)|last|rows?)\b[^.\n]{0,40}\b(?:forms?|sets?|establish\w*|makes?)\b[^.\n]{0,12}\spatt\w*|"
     r"do not fasten|don't fasten|make sure|repeat for|steam|wash|join (?:the )?(?:squares|pieces"
     r"|motifs)|embroider|mark\b|lay\b|press|pin\b|add\b|remember|switch|change|for (?:the )?(?:first"
     r"|second|other)|with (?:right|wrong|RS|WS)|holding)\b",

@@ -172,9 +172,9 @@ def _list_at(tokens: list[Token], at: int, count: int) -> tuple[list[Token], int
         j = i + 1
         inner: list[Token] = []
         while tokens[j].kind in (T.NUMBER, T.COMMA, T.DASH, T.HYPHEN) or (
-            tokens[j].kind is T.COLON and inner
+            inner and (tokens[j].kind is T.COLON or tokens[j].text == "/")
         ):
-            if tokens[j].kind not in (T.COMMA, T.COLON):
+            if tokens[j].kind not in (T.COMMA, T.COLON) and tokens[j].text != "/":
                 inner.append(tokens[j])
             j += 1
         if not inner or tokens[j].kind is not T.CLOSE:
@@ -290,10 +290,10 @@ def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -
     if each is not None and each.group().count("/") == count - 1:
         # "Rnd 19/21/23": one row, whose number is the size's own
         return (int(each.group().split("/")[index]),)
-    hit = re.search(r"(\d+)(?:\s*-\s*(\d+))?((?:\s*[(\[{]\s*[\d\s,–—-]+\s*[)\]}])+)", head)
+    hit = re.search(r"(\d+)(?:\s*-\s*(\d+))?((?:\s*[(\[{]\s*[\d\s,:/–—-]+\s*[)\]}])+)", head)
     if hit is None:
         return numbers
-    pieces = [piece.strip() for piece in re.split(r"[,()\[\]{}]+", hit[3]) if piece.strip()]
+    pieces = [piece.strip() for piece in re.split(r"[,:/()\[\]{}]+", hit[3]) if piece.strip()]
     if len(pieces) != count - 1 or index == 0:
         return numbers
     pick = pieces[index - 1]

@@ -190,13 +190,15 @@ def pick_up_here(c: Cursor) -> list[Item] | None:
 
 
 def continue_here(c: Cursor) -> list[Item] | None:
-    """ "cont in sc to end": a stitch goes on."""
+    """ "cont in sc to end", "continue even in sc": a stitch goes on."""
     start = c.i
     c.i += 1
     if (where := where_here(c)) is not None and where[0].which is Which.FIRST and c.kind() in _OVER:
         # "sk the other 15 sts and continue in the first st of this round": so it does in any case
         return [Say("remark", "", c.span_from(start))]
     c.i = start + 1
+    c.take_any("to") and c.take_any("work", "crochet")
+    c.take_any("even", "straight", "evenly")
     c.take_any("in", "with", "working")
     stitch = stitch_here(c)
     if stitch is None or stitch.special is not None:

@@ -5,7 +5,11 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.row.sentences import bracket_items, phrases_until
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Ending, Group, Item, Mark, Say, Where, Which, Work
+from tracker.notation.tree import Chain, Ending, Group, Item, Mark, Repeat, Say, Where, Which, Work
+from tracker.records import replace
+
+BRACKET = "["
+"""The sign of a mark where a bracket begins before which a last pass ends."""
 
 
 def ending_here(c: Cursor) -> Ending | None:
@@ -32,6 +36,9 @@ def ending_here(c: Cursor) -> Ending | None:
     ):
         c.i += 1
         c.take_any("out", "off")
+        if _bracket_named(c):
+            _on_last(c)
+            return Ending("at", (Mark(BRACKET, c.span_from(start)),), None, c.span_from(start))
         c.take_any("the", "for")
         c.take_any("last", "final")
         dropped = _dropped(c)
@@ -58,6 +65,8 @@ def ending_here(c: Cursor) -> Ending | None:
                 last_rep = True
             else:
                 c.i -= 1
+        if c.text() in ("at", "before") and _bracket_named(c):
+            return Ending("at", (Mark(BRACKET, c.span_from(start)),), None, c.span_from(start))
         if c.take_any("at", "after", "on", "before") and (c.kind() is T.STAR or c.take("the")):
             if c.kind() is T.STAR:
                 sign = c.text()
@@ -97,6 +106,36 @@ def ending_here(c: Cursor) -> Ending | None:
                 _on_last(c)
                 return Ending("with", tuple(changed), None, c.span_from(start))
     c.i = i
+    return None
+
+
+def _bracket_named(c: Cursor) -> bool:
+    """Takes "before the bracket", "the sts in brackets", "bracketed section": what the last pass is without."""
+    start = c.i
+    while c.take_any(
+        "at", "before", "the", "in", "sts", "stitches", "part", "section", "instructions", "what", "is"
+    ):
+        pass
+    if c.take_any("bracket", "brackets", "bracketed", "parentheses", "parenthesis"):
+        c.take_any("section", "part", "sts", "stitches", "instructions", "group")
+        return True
+    c.i = start
+    return False
+
+
+def ended(repeat: Repeat, ending: Ending) -> Repeat | None:
+    """The repeat with an ending; None for one that stops before a bracket, where no bracket holds part of it."""
+    sign = ending.items[0] if ending.how == "at" else None
+    if not isinstance(sign, Mark) or sign.sign != BRACKET:
+        return replace(repeat, ending=ending)
+    items = repeat.items
+    for k in range(len(items) - 1, -1, -1):
+        item = items[k]
+        if isinstance(item, (Repeat, Group)):
+            once = isinstance(item, Repeat) and item.times == 1 and not item.star
+            mark = Mark(BRACKET, item.span)
+            inside = item.items if once else (item,)
+            return replace(repeat, items=(*items[:k], mark, *inside, *items[k + 1 :]), ending=ending)
     return None
 
 

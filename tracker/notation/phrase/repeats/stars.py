@@ -5,7 +5,7 @@ The items read so far come in. A star that is not there is reported, and the phr
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.stops import stop_here
-from tracker.notation.phrase.repeats.endings import ending_here
+from tracker.notation.phrase.repeats.endings import ended, ending_here
 from tracker.notation.phrase.repeats.often import Often, often_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Group, Item, Mark, Prose, Repeat, Stop, Which, Work
@@ -233,7 +233,11 @@ def _ending_after(c: Cursor, items: list[Item], at: int) -> None:
     if ending is not None and isinstance(target, Repeat):
         if ending.how == "ending" and _half_of(target, ending.items):
             ending = replace(ending, how="with")
-        items[at] = replace(target, ending=ending, span=Span(target.span.start, ending.span.end))
+        found = ended(target, ending)
+        if found is None:
+            items.insert(at + 1, Prose("", ending.span))
+            return
+        items[at] = replace(found, span=Span(target.span.start, ending.span.end))
 
 
 def _half_of(repeat: Repeat, items: tuple[Item, ...]) -> bool:

@@ -5,6 +5,7 @@ from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.repeats.endings import ended
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.phrase.works.work import work_here
@@ -17,6 +18,7 @@ from tracker.notation.tree import (
     Group,
     Item,
     Kind,
+    Prose,
     Repeat,
     Say,
     Stop,
@@ -202,7 +204,8 @@ def attach(items: list[Item], ending: Ending) -> None:
         if isinstance(item, (Say, Turning)):
             continue
         if isinstance(item, Repeat) and item.ending is None and item.times != 1:
-            items[k] = replace(item, ending=ending)
+            found = ended(item, ending)
+            items[k : k + 1] = [item, Prose("", ending.span)] if found is None else [found]
             return
         break
     if ending.how in ("with", "ending"):

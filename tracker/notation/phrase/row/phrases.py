@@ -33,6 +33,7 @@ from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.row.told_again import as_before, by_row_ends, changes_the_last, sews, told_twice
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.movement import moved_together
 from tracker.notation.phrase.works.placing import grouped
@@ -83,6 +84,9 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if items is reading.items and (_rows_again(c, items) or repeated(c, items)):
         return
     if (told := corner_here(c)) is not None:
+        items.extend(told)
+        return
+    if (told := border_here(c, items)) is not None:
         items.extend(told)
         return
     if kind is T.STAR:

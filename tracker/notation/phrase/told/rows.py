@@ -4,13 +4,12 @@ The cursor stands at its beginning; a number comes out, or None with the cursor 
 """
 
 from tracker.notation.phrase.cursor import Cursor, partners
+from tracker.notation.phrase.told.even import as_set_here
 from tracker.notation.scan import T
 
 _ROW_WORDS = frozenset("rows row rnds rnd rounds round".split())
 _PLAINLY = frozenset("even in pattern of plain straight as follows each".split())
 """Words behind "work 9 rnds" that change nothing."""
-_IN_PATTERN = frozenset("in the pattern patt pat est established as set even straight".split())
-"""Words behind "work" that name no stitch: "in pattern", "even in est patt"."""
 _CLOSING = (T.END, T.PERIOD, T.OPEN, T.DASH, T.COLON)
 """What may stand behind "for 4 more rows"."""
 
@@ -34,8 +33,6 @@ def _rows_at_end(c: Cursor, kind: str) -> tuple[int | None, str]:
                 del c.tokens[k:behind]
                 c.end = len(c.tokens) - 1
                 c.partners = partners(c.tokens)
-                if all(token.text in _IN_PATTERN for token in c.tokens[c.i + 1 : k]):
-                    c.i = k
                 return min(value, 10_000), "row" if word.startswith("row") else "round"
             break
     return None, kind
@@ -72,6 +69,11 @@ def count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
         return None, kind
     kind = "row" if word.startswith("row") else "round"
     _on_so_many(c)
+    i = c.i
+    c.take_any("more", "further", "additional")
+    if as_set_here(c, led=False):
+        c.i = i
+        return min(value, 10_000), kind
     while c.kind() is T.WORD and c.text() in _PLAINLY:
         c.i += 1
     _on_so_many(c)

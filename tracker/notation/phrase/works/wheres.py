@@ -7,7 +7,7 @@ from tracker.notation.phrase.places.nouns import CHAINS, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here, together
 from tracker.notation.scan import T
-from tracker.notation.tree import Where, Which
+from tracker.notation.tree import ANY, IN_ONE, SHARED, SPACE, Kind, Where, Which
 from tracker.records import replace
 
 _AFTER_AROUND = frozenset(
@@ -86,7 +86,32 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
             )
     elif over and gathered <= 1 and where[0].many > 1 and stitch.name == "cl":
         return where
-    return (*where, *_more_wheres(c))
+    wheres = (*where, *_more_wheres(c))
+    if gathered > 1 and stitch.special is None and not over and _one_stitch(wheres):
+        return (replace(wheres[0], nth=IN_ONE),)
+    if (
+        gathered > 1
+        and len(wheres) == 2
+        and wheres[0].which is Which.SAME
+        and wheres[1].which is Which.NEXT
+        and wheres[1].many == gathered - 1
+    ):
+        # "dc2tog over same st and next st": one stitch, whose first leg goes where the hook is
+        return (replace(wheres[1], kinds=wheres[1].kinds or (Kind(ANY),), nth=SHARED),)
+    return wheres
+
+
+def _one_stitch(wheres: tuple[Where, ...]) -> bool:
+    """True for "in next st" and the like: one place and no more, and no space."""
+    only = wheres[0]
+    return (
+        len(wheres) == 1
+        and only.which is Which.NEXT
+        and only.many == 1
+        and only.nth == 0
+        and len(only.kinds) == 1
+        and only.kinds[0].name != SPACE
+    )
 
 
 def _more_wheres(c: Cursor) -> list[Where]:

@@ -1,0 +1,57 @@
+"""Rows that go on as those before: "Work 6 rows even", "cont in pattern".
+
+What is planned so far comes in; the rows to be worked go out, from the one whose turn it is.
+"""
+
+from tracker.fabric.plan.ledger import Known, Ledger
+from tracker.fabric.stated import keeps
+from tracker.notation.tree import ANY, Kind, Repeat, Row, Where, Which, Work
+from tracker.records import replace
+
+
+def even_row(row: Row) -> Row:
+    """A row of the words of `row` that is worked even: in each stitch one of its own kind."""
+    items = (Work("even", 1, Where(Which.EACH, row.span, 0, (Kind(ANY),)), row.span),)
+    return replace(row, items=items, stated=(), rerun=None, unread=False, numbers=(), called="")
+
+
+def going_on(ledger: Ledger, row: Row, how: str) -> list[Known]:
+    """The rows to be worked in turn; one that is not read where nothing tells which rows are the pattern."""
+    cycle = ledger.cycle
+    if cycle:
+        k = (len(ledger.done) - ledger.cycle_at) % len(cycle)
+        return [*cycle[k:], *cycle[:k]]
+    done = ledger.done[ledger.begun :]
+    last = done[-1] if done else None
+    if last is None or _plain(last.row) and (how == "even" or len(done) < 3 or _plain_alike(done)):
+        return [Known(even_row(row), 0)]
+    if len(done) < 3 or done[-2].row is last.row:
+        return [last]
+    if how == "even":
+        return [last]
+    if len(done) == 3:
+        # a first row and two others: the two by turns
+        return done[1:]
+    return [Known(replace(even_row(row), unread=True), 0)]
+
+
+def _plain(row: Row) -> bool:
+    """True for a row of one kind of stitch, one in each."""
+    works = [item for item in row.items if isinstance(item, (Work, Repeat))]
+    only = works[0] if len(works) == 1 else None
+    return (
+        isinstance(only, Work)
+        and only.where.which is Which.EACH
+        and keeps((only,), ())
+        and not only.excepting
+    )
+
+
+def _plain_alike(done: list[Known]) -> bool:
+    """True when the last two rows are plain ones of the same stitch."""
+    kinds = []
+    for known in done[-2:]:
+        if not _plain(known.row):
+            return False
+        kinds += [(w.stitch, w.where.loop) for w in known.row.items if isinstance(w, Work)]
+    return len(set(kinds)) == 1

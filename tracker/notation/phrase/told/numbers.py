@@ -1,0 +1,109 @@
+"""The rows that a reference names: "Rows 2-7", "Row 3", "rnds 2, 3 and 4", "3rd-6th rows".
+
+The cursor stands on the word or the first number; the numbers come out and the cursor moves past them, or None with the
+cursor where it was.
+"""
+
+from collections.abc import Sequence
+
+from tracker.notation.page.labels import range_of
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.until import ROWS
+from tracker.notation.scan import T
+
+
+def numbers_here(c: Cursor) -> Sequence[int] | None:
+    """ "Rows 2-7", "Row 3", "rnds 2, 3 and 4", "R2-R5": the rows named."""
+    start = c.i
+    if c.kind() is T.ORDINAL:
+        return _ordinals(c)
+    if c.text() not in ROWS:
+        return None
+    several = c.text().endswith("s") or c.text() == "r"
+    c.i += 1
+    if c.kind() is T.PERIOD:
+        c.i += 1
+    words: list[str] = []
+    if c.value() is None:
+        c.i = start
+        return None
+    while True:
+        value = c.value()
+        if value is not None and not (words and words[-1].isdigit()):
+            if words and c.text(1) in ("times", "more", "x", "rows", "rnds", "rounds") and words[-1] != "-":
+                break
+            words.append(str(value))
+            c.i += 1
+            continue
+        if words and words[-1].isdigit() and not several and c.kind() in (T.DASH, T.COMMA):
+            # "Rep Row 2 – 26 sc": one row is named, what follows is its count
+            break
+        if words and words[-1].isdigit():
+            if "-" in words and c.text() in ("to", "through", "thru") and c.text(1) in ROWS:
+                break  # "Rep Rows 2-3 through Row 21": how far, not which
+            if (
+                c.kind() is T.HYPHEN
+                or c.text() in ("to", "through", "thru")
+                or (
+                    c.kind() is T.DASH
+                    and c.value(1) is not None
+                    and not _is_count(c, 1)
+                    and "-" not in words[-2:]
+                )
+            ):
+                words.append("-")
+                c.i += 1
+                continue
+            if c.text() in ("and", "&") and (
+                c.value(1) is not None or c.text(1) in ROWS and c.value(2) is not None
+            ):
+                words.append("&")
+                c.i += 1
+                continue
+            if c.kind() is T.COMMA and c.value(1) is not None and c.text(2) not in ("times", "more"):
+                words.append(",")
+                c.i += 1
+                continue
+        if c.text() in ROWS and c.value(1) is not None and words and not words[-1].isdigit():
+            c.i += 1
+            continue
+        break
+    while words and not words[-1].isdigit():
+        words.pop()
+        c.i -= 1
+    found = range_of(" ".join(words).replace(" - ", "-"))
+    return found or None
+
+
+def _is_count(c: Cursor, ahead: int) -> bool:
+    """True when the number there counts stitches: "Rep R2 – 30 hdc"."""
+    word = c.text(ahead + 1)
+    return word in ("st", "sts", "stitches") or stitch_here(c, ahead + 1) is not None
+
+
+def _ordinals(c: Cursor) -> Sequence[int] | None:
+    """ "3rd-6th rows", "2nd and 3rd rows", "3rd row", "3rd" after such."""
+    start = c.i
+    words: list[str] = []
+    while c.kind() is T.ORDINAL:
+        words.append(str(c.token().value))
+        c.i += 1
+        if c.text() in ROWS and c.text(1) in ("to", "through") and T.ORDINAL in (c.kind(2), c.kind(3)):
+            # "from the 2nd row to the 5th row"
+            words.append("-")
+            c.i += 3 if c.kind(3) is T.ORDINAL else 2
+            continue
+        if c.kind(1) is T.ORDINAL and (
+            c.kind() in (T.HYPHEN, T.DASH, T.COMMA) or c.text() in ("to", "and", "&", "through")
+        ):
+            words.append("-" if c.kind() in (T.HYPHEN, T.DASH) or c.text() in ("to", "through") else "&")
+            c.i += 1
+    if (
+        not c.take_any(*ROWS)
+        and c.kind() not in (T.END, T.PERIOD, T.COMMA)
+        and c.text() not in ("once", "twice")
+    ):
+        c.i = start
+        return None
+    return range_of(" ".join(words).replace(" - ", "-")) or None

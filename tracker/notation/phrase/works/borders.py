@@ -1,0 +1,135 @@
+"""A border told edge by edge: "sc evenly around, working 30 sc along top and bottom, 33 sc along each side and 1 extra
+sc in each corner".
+
+The cursor stands on the phrase; stitches whose places are not counted come out, or None with the cursor where it was.
+"""
+
+from collections.abc import Sequence
+
+from tracker.notation.phrase.cursor import STOPS, Cursor
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Item, Say, Where, Which, Work
+
+_LEADS = (
+    "work",
+    "working",
+    "with",
+    "make",
+    "making",
+    "place",
+    "placing",
+    "put",
+    "putting",
+    "plus",
+    "and",
+    "have",
+)
+_ALONG = ("along", "across", "down", "up", "on", "over", "to", "for")
+_EDGES = frozenset("side sides edge edges end ends top bottom".split())
+_OTHERS = frozenset("top bottom long short longer shorter end ends".split())
+"""Words of edges beside which "each side" means two of them."""
+_EDGE_WORDS = frozenset(
+    "each every both all the of two 2 three 3 four 4 long short longer shorter side sides edge edges end ends top "
+    "bottom and row rows outer".split()
+)
+_MORE = ("more", "extra", "additional")
+_FEWEST = 2
+"""Edges that have to be meant before it is a border that is told."""
+
+
+def border_here(c: Cursor, items: Sequence[Item]) -> list[Item] | None:
+    """One step of a border: what it goes round, what each edge takes, or what each corner does."""
+    start = c.i
+    if (told := _around(c, start) or _along(c, start) or _corners(c, start, items)) is None:
+        c.i = start
+    return told
+
+
+def _around(c: Cursor, start: int) -> list[Item] | None:
+    """ "Sc evenly around all four edges, working …" where what follows tells each edge by number."""
+    c.take_any("work", "working")
+    stitch = stitch_here(c)
+    if stitch is None or stitch.special is not None or c.text(stitch.tokens) != "evenly":
+        return None
+    c.i += stitch.tokens
+    while c.kind() is T.WORD and c.text() not in ("working", "with", "placing", "making", "as"):
+        c.i += 1
+    end = c.i
+    while c.kind() in (T.COMMA, T.COLON, T.SEMICOLON) or c.take("as", "follows"):
+        if c.kind() in (T.COMMA, T.COLON, T.SEMICOLON):
+            c.i += 1
+    if _along(c, c.i) is None:
+        return None
+    c.i = end
+    return [Say("remark", "", c.span_from(start))]
+
+
+def _along(c: Cursor, start: int) -> list[Item] | None:
+    """ "33 sc (evenly) along each side": as many as all of those edges take."""
+    c.take_any(*_LEADS)
+    number = c.value()
+    stitch = stitch_here(c, 1) if number is not None else None
+    if number is None or stitch is None or stitch.special is not None:
+        return None
+    c.i += 1 + stitch.tokens
+    c.take_any("evenly")
+    if not c.take_any(*_ALONG):
+        return None
+    words = []
+    while c.text() in _EDGE_WORDS:
+        if c.text() == "and" and c.text(1) not in _EDGE_WORDS:
+            break
+        words.append(c.text())
+        c.i += 1
+    edges = _how_many(words, {token.text for token in c.tokens})
+    if edges < _FEWEST or c.kind() not in STOPS and c.text() not in ("and", "with", "plus", "working"):
+        return None
+    span = c.span_from(start)
+    return [Work(stitch.name, number * edges, Where(Which.EVENLY, span), span)]
+
+
+def _how_many(words: Sequence[str], row: set[str]) -> int:
+    """How many edges the words mean; 0 where that is not clear."""
+    if not _EDGES & set(words):
+        return 0
+    for n, names in ((2, ("two", "2", "both")), (3, ("three", "3")), (4, ("four", "4"))):
+        if set(names) & set(words):
+            return n
+    if "top" in words and "bottom" in words:
+        return 2
+    if not {"each", "every", "all"} & set(words):
+        return 0
+    if _OTHERS & (row | set(words)):
+        return 2
+    return 4 if {"corner", "corners", "four", "4"} & row else 0
+
+
+def _corners(c: Cursor, start: int, items: Sequence[Item]) -> list[Item] | None:
+    """ "1 extra sc in each corner" behind edges that are told by number: as many as four corners take."""
+    if not any(isinstance(i, Work) and i.where.which is Which.EVENLY and i.count for i in items):
+        return None
+    c.take_any(*_LEADS)
+    number = c.value()
+    if number is None:
+        return None
+    c.i += 1
+    c.take_any(*_MORE)
+    stitch = stitch_here(c)
+    if stitch is None or stitch.special is not None:
+        return None
+    c.i += stitch.tokens
+    if not c.take_any("in", "into", "at", "for"):
+        return None
+    if not c.take_any("each", "every", "all"):
+        return None
+    c.take("of")
+    c.take("the")
+    corners = c.value() or 4
+    if c.value() is not None:
+        c.i += 1
+    if not c.take_any("corner", "corners"):
+        return None
+    c.take_any("st", "sts", "stitch")
+    span = c.span_from(start)
+    return [Work(stitch.name, number * corners, Where(Which.EVENLY, span), span)]
