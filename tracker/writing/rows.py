@@ -81,7 +81,7 @@ def rerun_words(rerun: Rerun, kind: str, tongue: Tongue) -> str:
         return f"Rep {called(kind, rerun.rows)} of {part}" if rerun.rows else f"Work as for {part}"
     if rerun.called or rerun.every > 1 or rerun.stitches is not None and rerun.last == 1:
         return _shaped_words(rerun, word)
-    if rerun.until or rerun.then or rerun.total_rows is not None or rerun.up_to is not None:
+    if rerun.as_set or rerun.until or rerun.then or rerun.total_rows is not None or rerun.up_to is not None:
         return own_words(tongue, rerun.span)
     if rerun.last:
         named = f"last {word}" if rerun.last == 1 else f"last {rerun.last} {word}s"
