@@ -64,14 +64,24 @@ def _against(habits: Habit, chains: int, turning: Turning) -> bool:
 
 
 def learned(
-    habits: Habit, row: Row, asked: Mapping[object, tuple[Choice, ...]], choices: Mapping[object, Choice]
+    habits: Habit,
+    row: Row,
+    asked: Mapping[object, tuple[Choice, ...]],
+    choices: Mapping[object, Choice],
+    counted: bool = False,
 ) -> Habit:
-    """Habits with what a row says of its turning chain, and with the doubts about it that it settled."""
+    """Habits with what a row says of its turning chain, and with the doubts about it that it settled.
+
+    `counted` when the row states a count that it makes: what its chain stands for is proved by that.
+    """
     new: Habit = {}
     told = stated_turning(row)
     if told is not None and not _against(habits, *told):
         _learn(new, *told)
     for key, options in asked.items():
+        if counted and isinstance(key, tuple) and key[0] == "turn" and ("proved", key) not in habits:
+            if choices.get(key, habits.get(key, options[0])) == habits.get(key, choices.get(key, options[0])):
+                new[("proved", key)] = True
         if not isinstance(key, tuple) or key in habits:
             continue
         if key not in choices:

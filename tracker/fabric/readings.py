@@ -21,6 +21,8 @@ RIVALS = 3
 
 _UNLIKE_BEFORE = 2.0
 """What it costs to take a turning chain otherwise than in an earlier row."""
+_UNLIKE_PROVED = 11.0
+"""The same where the count of that row proved it: dearer than a count that differs, which is then the slip."""
 
 
 def weigh(outcome: Outcome, habits: Habit) -> float:
@@ -40,12 +42,21 @@ def weigh(outcome: Outcome, habits: Habit) -> float:
             if key == "names differ" and choice:
                 cost += 3
             turning = isinstance(key, tuple) and key[0] == "turn"
-            if turning and habits.get(key, choice) != choice:
-                cost += _UNLIKE_BEFORE
+            if turning and _against_what_was_said(key, choice, habits):
+                cost += _UNLIKE_PROVED
+            elif turning and habits.get(key, choice) != choice:
+                cost += _UNLIKE_PROVED if ("proved", key) in habits else _UNLIKE_BEFORE
             cost += (0.03 if turning else 0.01) * options.index(choice)
     if not outcome.understood:
         cost *= 0.2
     return cost
+
+
+def _against_what_was_said(key: object, choice: Choice, habits: Habit) -> bool:
+    """True when an earlier row says that such a chain counts and this reading that it does not, or the other way."""
+    assert isinstance(key, tuple)
+    said = habits.get(("chain", key[1]))
+    return isinstance(said, tuple) and isinstance(choice, tuple) and (said[0] == "none") != (choice[0] == "none")
 
 
 def readings(
