@@ -261,7 +261,13 @@ class _Builder:
         side = None if rs is None else ("RS" if rs else "WS")
         return State(
             standing,
-            learned(state.habits, wording, outcome.asked, outcome.choices, agrees(self._told(unit).stated, outcome.elements)),
+            learned(
+                state.habits,
+                wording,
+                outcome.asked,
+                outcome.choices,
+                agrees(self._told(unit).stated, outcome.elements),
+            ),
             # what is worked onto something unknown proves little, and the later that begins the better
             state.cost + (outcome.cost if state.sure else outcome.cost * 0.1 + 0.3),
             Record(unit, outcome, state.sure, understood, side),

@@ -1,13 +1,15 @@
 """What the rows have taught about turning chains: said once for all, or proved by the arithmetic of a row.
 
 Keys: ("chain", chains) or ("chain", "") for what a turning chain counts as, ("chain stated", …) when that was said
-for all rows, and the key of any doubt that a row settled.
+for all rows, the key of any doubt that a row settled, ("proved", key) where the count of that row proved it, and
+("known", key) for a first row in which common practice holds.
 """
 
 from collections.abc import Mapping
 
 from tracker.fabric.working.hook import Choice
-from tracker.notation.tree import Chain, Group, Pattern, Repeat, Row, Turning, Work
+from tracker.fabric.rows.opening.rising import skips_first
+from tracker.notation.tree import Chain, Group, Pattern, Repeat, Row, Say, Turn, Turning, Work
 
 Habit = dict[object, Choice]
 
@@ -17,7 +19,33 @@ def first_habits(pattern: Pattern) -> Habit:
     habits: Habit = {}
     for chains, turning in pattern.habits.turning:
         _learn(habits, chains, turning)
-    return habits
+    return {**habits, **_known_first_rows(pattern)}
+
+
+def _known_first_rows(pattern: Pattern) -> Habit:
+    """First rows whose skipped chains stand for what common practice says, since no row of the pattern says otherwise."""
+    said = [(chains, turning.counts) for chains, turning in pattern.habits.turning]
+    said += [told for told in map(_counting, pattern.blocks) if told is not None]
+    known: Habit = {}
+    if all(not counts for chains, counts in said if chains in ("", 1)):
+        known["known", ("first row", 2, 1)] = True
+    tall = {counts for chains, counts in said if chains != 1}
+    if tall == {True}:
+        known["known", ("first row", 3, 3)] = known["known", ("first row", 4, 4)] = True
+    return known
+
+
+def _counting(block: object) -> tuple[int, bool] | None:
+    """Chains that begin a row and whether they count, by what it says of them or by the stitch it skips behind them."""
+    if not isinstance(block, Row):
+        return None
+    told = stated_turning(block)
+    if told is not None:
+        return told[0], told[1].counts
+    chain = next((item for item in block.items if not isinstance(item, (Say, Turn))), None)
+    if isinstance(chain, Chain) and skips_first(block.items[block.items.index(chain) + 1 :]):
+        return chain.count, True
+    return None
 
 
 def _learn(habits: Habit, chains: int | str, turning: Turning) -> None:

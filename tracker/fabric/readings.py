@@ -42,6 +42,8 @@ def weigh(outcome: Outcome, habits: Habit) -> float:
             if key == "names differ" and choice:
                 cost += 3
             turning = isinstance(key, tuple) and key[0] == "turn"
+            if choice != options[0] and ("known", key) in habits:
+                cost += _UNLIKE_PROVED
             if turning and _against_what_was_said(key, choice, habits):
                 cost += _UNLIKE_PROVED
             elif turning and habits.get(key, choice) != choice:
@@ -56,7 +58,9 @@ def _against_what_was_said(key: object, choice: Choice, habits: Habit) -> bool:
     """True when an earlier row says that such a chain counts and this reading that it does not, or the other way."""
     assert isinstance(key, tuple)
     said = habits.get(("chain", key[1]))
-    return isinstance(said, tuple) and isinstance(choice, tuple) and (said[0] == "none") != (choice[0] == "none")
+    return (
+        isinstance(said, tuple) and isinstance(choice, tuple) and (said[0] == "none") != (choice[0] == "none")
+    )
 
 
 def readings(

@@ -81,7 +81,7 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
     hook = from_hook(first)
     if (
         hook is not None
-        and hook <= item.count
+        and (hook <= item.count or hook == item.count + 1 and _all_in_one_chain(first))
         and (standing.kind == "none" or first_of_part and standing.kind == "chain")
     ):
         return chain_of(item.count), [*items[:k], *items[k + 1 :]]
@@ -113,6 +113,11 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
     ):
         return ring(), items
     return standing, items
+
+
+def _all_in_one_chain(item: Item | None) -> bool:
+    """True for "11 dc in 5th ch from hook": where a round begins, and not the first stitch of a row along a chain."""
+    return isinstance(item, Work) and item.count > 3
 
 
 def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item] | None:

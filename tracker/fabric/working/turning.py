@@ -30,7 +30,29 @@ def foundation_start(hook: Hook, item: Work, where: Where, rest: Sequence[Item])
         choice: Choice = options[0]
     else:
         choice = hook.ask(("first row", skipped, height), options)
+        if choice != options[0] and unusual(skipped, height, name):
+            hook.fault("C207", where.span, *_TAKEN_OTHERWISE[choice[0] == "none"], weight=3)
     apply_turning(hook, choice, skipped)
+
+
+_TAKEN_OTHERWISE = {
+    True: (
+        "comes out only if the chains skipped do not count, and usually they do",
+        "the chains skipped",
+        "Say that they do not count, or put the foundation or the count right.",
+    ),
+    False: (
+        "comes out only if the chains skipped count as a stitch, and usually they do not",
+        "the chains skipped",
+        "Say what they count as, or begin in the chain before.",
+    ),
+}
+"""What is told of chains taken against common practice, by whether they are taken not to count."""
+
+
+def unusual(skipped: int, height: int, name: str) -> bool:
+    """True where common practice knows what the chains skipped stand for: as many as a tall stitch, or two before sc."""
+    return skipped == 2 if height == 1 else height >= 3 and skipped == height and name in STITCHES
 
 
 def stand(hook: Hook, name: str, space: int, chains: int, into: tuple[int, ...]) -> None:

@@ -8,6 +8,7 @@ from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import Hook
 from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
 from tracker.records import replace
+from tracker.trade.numbers import ordinal_figure
 
 
 def same(hook: Hook, where: Where) -> tuple[int, ...]:
@@ -49,7 +50,7 @@ def from_hook(hook: Hook, where: Where) -> tuple[int, ...]:
     ):
         last = where.nth + where.many - 1
         if last > below.n:
-            raise Missing("C207", f"there is no {where.nth}th chain in a chain of {below.n}")
+            raise Missing("C207", f"there is no {ordinal_figure(where.nth)} chain in a chain of {below.n}")
         below.at, below.sub, below.here = last, 0, last - 1
         return tuple(range(where.nth - 1, last))
     return ()
