@@ -7,8 +7,8 @@ for all rows, the key of any doubt that a row settled, ("proved", key) where the
 
 from collections.abc import Mapping
 
-from tracker.fabric.working.hook import Choice
 from tracker.fabric.rows.opening.rising import skips_first
+from tracker.fabric.working.hook import Choice
 from tracker.notation.tree import Chain, Group, Pattern, Repeat, Row, Say, Turn, Turning, Work
 
 Habit = dict[object, Choice]
@@ -23,7 +23,7 @@ def first_habits(pattern: Pattern) -> Habit:
 
 
 def _known_first_rows(pattern: Pattern) -> Habit:
-    """First rows whose skipped chains stand for what common practice says, since no row of the pattern says otherwise."""
+    """First rows whose skipped chains stand for what common practice says: no row of the pattern says otherwise."""
     said = [(chains, turning.counts) for chains, turning in pattern.habits.turning]
     said += [told for told in map(_counting, pattern.blocks) if told is not None]
     known: Habit = {}
@@ -107,9 +107,9 @@ def learned(
     if told is not None and not _against(habits, *told):
         _learn(new, *told)
     for key, options in asked.items():
-        if counted and isinstance(key, tuple) and key[0] == "turn" and ("proved", key) not in habits:
-            if choices.get(key, habits.get(key, options[0])) == habits.get(key, choices.get(key, options[0])):
-                new[("proved", key)] = True
+        taken = choices.get(key, habits.get(key, options[0]))
+        if counted and isinstance(key, tuple) and key[0] == "turn" and habits.get(key, taken) == taken:
+            new["proved", key] = True
         if not isinstance(key, tuple) or key in habits:
             continue
         if key not in choices:

@@ -28,6 +28,7 @@ from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every
 from tracker.notation.phrase.rerun import rerun_here
 from tracker.notation.phrase.row.sentences import read_row
+from tracker.notation.phrase.spelling import tell_unknown, unknown_word
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_here
 from tracker.notation.scan import T, Token, scan
@@ -351,6 +352,10 @@ class RowReader:
             problem.row == label and span.start <= problem.label.span.start < span.end
             for problem in self.context.problems
         ):
+            return
+        word = unknown_word(scan(self.source.text, span.start, span.end), self.context)
+        if word is not None:
+            tell_unknown(word, self.context, label)
             return
         first = next((item.span for item in items if isinstance(item, Prose)), span)
         words = self.source.words(first)

@@ -51,7 +51,7 @@ _TAKEN_OTHERWISE = {
 
 
 def unusual(skipped: int, height: int, name: str) -> bool:
-    """True where common practice knows what the chains skipped stand for: as many as a tall stitch, or two before sc."""
+    """True where common practice knows what skipped chains stand for: as many as a tall stitch, or two before sc."""
     return skipped == 2 if height == 1 else height >= 3 and skipped == height and name in STITCHES
 
 

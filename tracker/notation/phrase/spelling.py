@@ -3,9 +3,13 @@
 Candidates are ranked by how few letters differ, as spelling correctors do (difflib's ratio).
 """
 
-from tracker.notation.phrase.cursor import STOPS, Context, Cursor
-from tracker.notation.scan import T
+from collections.abc import Sequence
+
+from tracker.notation.phrase.cursor import STOPS, Context, Cursor, key_of
+from tracker.notation.scan import T, Token
 from tracker.problems import Label, Problem, Severity, Span
+from tracker.problems.headline import headline
+from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import STITCHES
 
 _COMMON = frozenset(
@@ -22,22 +26,76 @@ _COMMON = frozenset(
 )
 
 
-_NO_STITCHES = frozenset("ws rs mc cc pm sm bl fl lh rh mm cm ft sts st rnd rnds rds pg nb ps".split())
+_NO_STITCHES = frozenset(
+    "ws rs mc cc pm sm bl fl lh rh mm cm ft sts st rnd rnds rds pg nb ps nxt wk wrk ndl hk dk ww clr mkr bk rpt sh "
+    "tch tc yrh yd yds lhs rhs lk lks mth pt pts blp flp fls bls hrs th nd rd".split()
+)
 """Abbreviations without a vowel that stand for something else."""
 
 
 def abbreviates(c: Cursor, start: int) -> bool:
     """True for an abbreviation that nobody explains, followed by a place: "hdv in top of tch", "sv around"."""
     token = c.tokens[start]
-    word = token.text
     return (
         token.kind is T.WORD
-        and 2 <= len(word) <= 6
-        and word.isalpha()
-        and not set("aeiouy") & set(word)
-        and word not in _COMMON | _NO_STITCHES
+        and _like_a_stitch(token.text)
         and start + 1 < c.end
         and c.tokens[start + 1].text in ("in", "into", "across", "around", "next", "each", "over")
+    )
+
+
+_PLACES = frozenset("in into across around next each every over".split())
+"""Words that follow a stitch."""
+_BEFORE = (T.OPEN, T.STAR, T.COMMA, T.SEMICOLON, T.NUMBER)
+"""What a stitch may stand behind."""
+
+
+def unknown_word(tokens: Sequence[Token], context: Context) -> Token | None:
+    """The first abbreviation of a row that stands where a stitch would, or is worked into, and that nobody explains."""
+    for k, token in enumerate(tokens[:-1]):
+        if token.kind is not T.WORD or not _like_a_stitch(token.text):
+            continue
+        before, behind = tokens[k - 1] if k else None, tokens[k + 1]
+        worked = (
+            behind.text in _PLACES
+            or behind.kind is T.NUMBER
+            or before is not None
+            and (before.kind in _BEFORE and behind.kind in STOPS or before.text in ("each", "every", "next"))
+        )
+        if worked and not _explained(token.text, context):
+            return token
+    return None
+
+
+def _like_a_stitch(word: str) -> bool:
+    """True for a few consonants: what abbreviates a stitch has next to never a vowel."""
+    short = 2 <= len(word) <= 6 and word.isalpha() and not set("aeiouy") & set(word.removeprefix("y"))
+    return short and word not in _COMMON | _NO_STITCHES
+
+
+def _explained(word: str, context: Context) -> bool:
+    """True for a word that the trade or the pattern knows."""
+    key = key_of(word)
+    known = context.specials.keys() | context.colours
+    return stitch_named(key) is not None or bool({key, key.removesuffix("s")} & known)
+
+
+def tell_unknown(token: Token, context: Context, row: str) -> None:
+    """Reports a word that nobody explains, with the nearest known one."""
+    near = nearest(token.text, context)
+    context.problems.append(
+        Problem(
+            "T104",
+            Severity.ERROR,
+            headline(row, f"says “{token.text}”, which is no stitch that is known"),
+            Label(Span(token.start, token.end), "not known"),
+            row,
+            None,
+            context.part,
+            f"Did the pattern mean “{near}”?"
+            if near
+            else "Say in the pattern's own list what it stands for.",
+        )
     )
 
 
@@ -60,22 +118,7 @@ def report_unknown(c: Cursor, start: int) -> None:
         and not (i > start and c.tokens[i + 1].kind in STOPS)
     ):
         return
-    near = nearest(token.text, c.context)
-    help_text = (
-        f"Did the pattern mean “{near}”?" if near else "Say in the pattern's own list what it stands for."
-    )
-    c.context.problems.append(
-        Problem(
-            "T104",
-            Severity.ERROR,
-            f"{c.context.row or 'A row'} says “{token.text}”, which is no stitch that is known",
-            Label(Span(token.start, token.end), "not known"),
-            c.context.row,
-            None,
-            c.context.part,
-            help_text,
-        )
-    )
+    tell_unknown(token, c.context, c.context.row or "A row")
 
 
 _OTHERS = (
@@ -97,7 +140,15 @@ def nearest(word: str, context: Context) -> str | None:
     known = [row.uk if uk else row.name for row in STITCHES.values() if row.name not in ("tile", "p")]
     known += [special.name for special in context.specials.values()]
     known += _OTHERS
-    from difflib import get_close_matches
+    plain = [name for name in ("sc", "hdc", "dc", "tr", "htr") if name in known]
+    turned = next((name for name in (*plain, *known) if sorted(name) == sorted(word)), None)
+    if turned is not None:
+        # two letters changed places: "cs", "hcd"
+        return turned
+    from difflib import SequenceMatcher, get_close_matches
 
-    found = get_close_matches(word, known, n=1, cutoff=0.5)
-    return found[0] if found else None
+    found = get_close_matches(word, known, n=6, cutoff=0.5)
+    # of names that are as close, a plain stitch is the likeliest
+    return max(
+        found, key=lambda name: (SequenceMatcher(None, name, word).ratio(), name in plain), default=None
+    )
