@@ -31,7 +31,7 @@ def foundation_start(hook: Hook, item: Work, where: Where, rest: Sequence[Item])
     else:
         choice = hook.ask(("first row", skipped, height), options)
         if choice != options[0] and unusual(skipped, height, name):
-            hook.fault("C207", where.span, *_TAKEN_OTHERWISE[choice[0] == "none"], weight=3)
+            hook.fault("C207", where.span, *_TAKEN_OTHERWISE[choice == ("none",)], weight=3)
     apply_turning(hook, choice, skipped)
 
 
