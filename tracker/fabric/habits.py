@@ -29,6 +29,11 @@ def _known_first_rows(pattern: Pattern) -> Habit:
     known: Habit = {}
     if all(not counts for chains, counts in said if chains in ("", 1)):
         known["known", ("first row", 2, 1)] = True
+    two = {counts for chains, counts in said if chains in ("", 2)}
+    if len(two) == 1:
+        # two chains are taken before a half double as they are at the start of the other rows
+        known["first row", 2, 2] = ("st", "hdc", 0) if True in two else ("none",)
+        known["known", ("first row", 2, 2)] = True
     tall = {counts for chains, counts in said if chains != 1}
     if tall == {True}:
         known["known", ("first row", 3, 3)] = known["known", ("first row", 4, 4)] = True

@@ -42,7 +42,7 @@ def weigh(outcome: Outcome, habits: Habit) -> float:
             if key == "names differ" and choice:
                 cost += 3
             turning = isinstance(key, tuple) and key[0] == "turn"
-            if choice != options[0] and ("known", key) in habits:
+            if choice != habits.get(key, options[0]) and ("known", key) in habits:
                 cost += _UNLIKE_PROVED
             if turning and _against_what_was_said(key, choice, habits):
                 cost += _UNLIKE_PROVED

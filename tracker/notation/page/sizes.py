@@ -158,6 +158,7 @@ def _list_at(tokens: list[Token], at: int, count: int) -> tuple[list[Token], int
     if tokens[at].kind is T.OPEN:
         return None
     figures = [tokens[at]]
+    before = tokens[at - 1].text if at else ""
     i = at + 1
     if tokens[i].text == "/":
         figures, i = _run_at(tokens, at, "/")
@@ -166,7 +167,9 @@ def _list_at(tokens: list[Token], at: int, count: int) -> tuple[list[Token], int
         while tokens[i].kind is T.COLON and tokens[i + 1].kind is T.NUMBER:
             figures.append(tokens[i + 1])
             i += 2
-        return (figures, i) if len(figures) > 2 else None
+        # of two figures before a stitch one more may have been forgotten; "Row 4: 24 sc" names a row
+        short = count > 2 and len(figures) == 2 and _names(tokens[i]) and before not in _LISTED
+        return (figures, i) if len(figures) > 2 or short else None
     groups = 0
     while tokens[i].kind is T.OPEN:
         j = i + 1
@@ -188,6 +191,17 @@ def _list_at(tokens: list[Token], at: int, count: int) -> tuple[list[Token], int
 
 _NOUNS = frozenset("st sts sc hdc dc tr htr ch chs times rows rnds rounds row sps stitches x".split())
 """What follows a list of sizes in the middle of a row, and never a count at its end."""
+
+
+_STITCHES = expression(
+    r"\w*(?:sc|dc|tr|st|tog|shell|fan|cl|cluster|puff|bobble|popcorn|group|loop|lp|mesh)(?:s|es)?"
+)
+"""Names that patterns make for stitches of their own."""
+
+
+def _names(token: Token) -> bool:
+    """True for what a list of sizes counts."""
+    return token.text in _NOUNS or token.kind is T.WORD and _STITCHES.fullmatch(token.text) is not None
 
 
 def _in_figures(tokens: list[Token]) -> list[Token]:
@@ -229,7 +243,7 @@ def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], li
                     out.append(Token(T.NUMBER, str(value), token.start, tokens[after - 1].end, value))
                     i = after
                     continue
-                nouns = tokens[after].text in _NOUNS if after < len(tokens) else False
+                nouns = after < len(tokens) and _names(tokens[after])
                 if (len(figures) > 2 or nouns and count > 2) and len(numbers) > 1 and token.kind is T.NUMBER:
                     odd.append(OffLength(token.start, tokens[after - 1].end, len(figures)))
                     pick = figures[min(index, len(figures) - 1)]
