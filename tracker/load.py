@@ -1,6 +1,7 @@
 """The whole pipeline: text → pattern → fabric, with every problem on the way."""
 
 from tracker.fabric.build import build
+from tracker.fabric.checks.followers import without_followers
 from tracker.fabric.model import Fabric
 from tracker.notation.read import read, source_of
 from tracker.notation.tree import Pattern
@@ -27,7 +28,7 @@ def load(name: str, text: str, size: str | None = None) -> Loaded:
     source = source_of(name, text)
     pattern, of_reading = read(source, size)
     fabric, of_working = build(pattern)
-    return Loaded(source, pattern, fabric, of_reading + of_working)
+    return Loaded(source, pattern, fabric, of_reading + without_followers(of_reading, of_working, fabric))
 
 
 def sized(name: str, text: str, size: str | None) -> Loaded:

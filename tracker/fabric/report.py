@@ -21,7 +21,7 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
     label = unit.printed
     mark: tuple[object, ...]
     for fault in outcome.found:
-        mark = (fault.code, fault.span.start, fault.span.end, label)
+        mark = (fault.code, fault.span.start, fault.span.end)
         if mark in seen:
             continue
         seen.add(mark)
@@ -60,7 +60,7 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
     if outcome.wrong and outcome.understood:
         stated = _stated_of(record)
         span = stated[0].span if stated else unit.label_span
-        mark = ("C201", span.start, label)
+        mark = ("C201", span.start)
         if mark not in seen:
             seen.add(mark)
             out.append(

@@ -6,6 +6,9 @@ from tracker.fabric.plan.units import Plan, Unit
 from tracker.notation.tree import Row, Setup
 from tracker.records import dataclass, field, replace
 
+_FAR = 1_000
+"""Numbers that may be missing at one place."""
+
 
 @dataclass(frozen=True, slots=True)
 class Known:
@@ -34,6 +37,8 @@ class Ledger:
     part: str | None = None
     last: int | None = None
     """Number of the row before; None before the first of a part."""
+    missing: set[int] = field(default_factory=set)
+    """Numbers that were jumped over, which is told already where it happens."""
     fastened: bool = False
     """True once the yarn was fastened off in the part: another piece of it may begin at an earlier number."""
     cycle: tuple[Known, ...] = ()
@@ -93,6 +98,11 @@ class Ledger:
         """Plans one row."""
         self.plan.units.append(self.unit(row, number, as_number, shown, last, cycle))
         self.know(row, number, as_number)
+
+    def jump_to(self, first: int) -> None:
+        """Notes the numbers missing before a row's first one."""
+        if self.last is not None and self.last + 1 < first <= self.last + _FAR:
+            self.missing.update(range(self.last + 1, first))
 
     def lookup(self, number: int, row: Row) -> Known | None:
         """The row of that number that a row means: of the part it names, else of its own part and kind first."""

@@ -78,6 +78,8 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
     ledger.fastened = any(isinstance(item, Say) and item.kind == "fasten off" for item in as_told(row.items))
     if not isinstance(block, tuple):
         ledger.plan.problems.extend(numbering(row, ledger.last, sized))
+        if numbers and not sized:
+            ledger.jump_to(numbers[0])
     if row.rerun is not None:
         rerun(ledger, row, numbers, row.rerun)
     elif not numbers:

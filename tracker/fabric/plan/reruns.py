@@ -86,6 +86,8 @@ def _sources(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> 
     sources: list[Known] = []
     for number in again.rows[:_MOST]:
         found = ledger.lookup(number, row)
+        if found is None and number in ledger.missing:
+            return []
         if found is None or _comes_later(ledger, row, numbers, number):
             yet = " yet" if not numbers or number >= numbers[0] else ""
             return Problem(

@@ -1,0 +1,48 @@
+"""What is told of a row only because an earlier one could not be read is no error.
+
+A word that nobody knows, a bracket that is never closed, a name of the other terms: what the row makes is then a guess,
+even where a count tells how many stitches it is. Rows worked onto it may fail for that reason alone, so nothing that
+goes wrong in them is called an error, up to the first that is understood and makes the count it states.
+"""
+
+from collections.abc import Iterable
+
+from tracker.fabric.model import Fabric
+from tracker.problems import Problem, Severity
+from tracker.records import replace
+
+_OF_THE_WORDS = frozenset(("T102", "T103", "T104", "T105"))
+_MOST = 2_000
+"""Rows that are looked at."""
+
+
+def without_followers(
+    of_reading: tuple[Problem, ...], of_working: tuple[Problem, ...], fabric: Fabric
+) -> tuple[Problem, ...]:
+    """Problems of working, those that only follow from errors of reading as notes."""
+    at = [p.label.span.start for p in of_reading if p.code in _OF_THE_WORDS and p.severity is Severity.ERROR]
+    if not at or not any(p.severity is Severity.ERROR and p.code.startswith("C") for p in of_working):
+        return of_working
+    shaken = _shaken(at, of_working, fabric)
+    return tuple(
+        replace(problem, severity=Severity.NOTE)
+        if problem.index in shaken and problem.severity is not Severity.NOTE
+        else problem
+        for problem in of_working
+    )
+
+
+def _shaken(at: Iterable[int], of_working: tuple[Problem, ...], fabric: Fabric) -> set[int]:
+    """Indices of the rows that stand on a row with an error of reading, and on nothing sure since."""
+    wrong = {problem.index for problem in of_working if problem.severity is Severity.ERROR}
+    shaken: set[int] = set()
+    doubtful = False
+    for index, placed in fabric.rows(1, _MOST):
+        span = placed.worked.row.span
+        if any(span.start <= place < span.end for place in at):
+            doubtful = True
+        elif doubtful and placed.worked.understood and placed.worked.row.stated and index not in wrong:
+            doubtful = False
+        elif doubtful:
+            shaken.add(index)
+    return shaken
