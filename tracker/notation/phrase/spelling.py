@@ -27,8 +27,9 @@ _COMMON = frozenset(
 
 
 _NO_STITCHES = frozenset(
-    "ws rs mc cc pm sm bl fl lh rh mm cm ft sts st rnd rnds rds pg nb ps nxt wk wrk ndl hk dk ww clr mkr bk rpt sh "
-    "tch tc yrh yd yds lhs rhs lk lks mth pt pts blp flp fls bls hrs th nd rd".split()
+    "ws rs mc cc pm sm bl fl lh rh mm cm ft sts st rnd rnds rds pg nb ps nxt wk wrk mr sl tbl tfl rc lc ndl hk dk ww "
+    "clr mkr bk rpt sh tch tchs tc yrh yd yds lp lps grp grps sp sps ch chs lhs rhs lk lks mth pt pts blp flp fls bls "
+    "hrs th nd rd".split()
 )
 """Abbreviations without a vowel that stand for something else."""
 

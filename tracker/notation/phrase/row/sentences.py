@@ -10,6 +10,7 @@ from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.scan import T
 from tracker.notation.tree import Item, Mark, Prose, Say
 from tracker.problems import Label, Problem, Severity, Span
+from tracker.problems.headline import headline
 
 _MARKS = (T.COMMA, T.SEMICOLON, T.COLON, T.EQUALS, T.DASH)
 """What stands between phrases."""
@@ -20,8 +21,26 @@ def read_row(c: Cursor, again: bool = False) -> Reading:
     reading = Reading()
     reading.again = again
     sequence(c, reading, reading.items, top=True)
+    _without_partner(c)
     reading.settle()
     return reading
+
+
+def _without_partner(c: Cursor) -> None:
+    """Reports brackets without a partner that stand inside a phrase, a remark or a count."""
+    told = {p.label.span.start for p in c.context.problems if p.code == "T102"}
+    if len(c.tokens) > 1 and c.tokens[-2].kind is T.COLON:
+        # "(UK terms: dc = double crochet)": a list of abbreviations, whose other half is no part of the row
+        return
+    for k, token in enumerate(c.tokens):
+        if token.kind in (T.OPEN, T.CLOSE) and k not in c.partners and token.start not in told:
+            before = c.tokens[k - 1] if k else None
+            if token.kind is T.CLOSE and (
+                before is None or before.kind in (T.COLON, T.SEMICOLON, T.NUMBER, T.HYPHEN)
+            ):
+                # "1) …", ":-)"
+                continue
+            unpaired(c, k, "opened and never closed" if token.kind is T.OPEN else "closed and never opened")
 
 
 def bracket_items(c: Cursor) -> list[Item]:
@@ -132,7 +151,7 @@ def unpaired(c: Cursor, at: int, how: str) -> None:
         Problem(
             "T102",
             Severity.ERROR,
-            f"{c.context.row or 'The text'} has a bracket that is {how}",
+            headline(c.context.row or "The text", f"has a bracket that is {how}"),
             Label(Span(token.start, token.end), "no partner"),
             c.context.row,
             None,
