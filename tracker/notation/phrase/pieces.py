@@ -9,9 +9,13 @@ from tracker.notation.scan import T
 _BEFORE = frozenset("of along on around round across over from in into to onto".split())
 """What stands before a piece."""
 _WHICH = frozenset("first second third 1st 2nd 3rd other left right same next each previous last".split())
+_OF_TWO = frozenset("first second 1st 2nd other".split())
+_STITCHES = frozenset("treble double dc tr triple d".split())
+"""What is left of a stitch's name behind "half"."""
 _PIECES = frozenset(
     "leg legs arm arms foot feet paw paws ear ears horn horns finger fingers toe toes piece pieces "
-    "sleeve sleeves tube tubes sock socks wing wings fin fins tail".split()
+    "sleeve sleeves tube tubes sock socks wing wings fin fins tail "
+    "fluke flukes".split()
 )
 _CHAINS = frozenset("ch chain chs chains".split())
 
@@ -36,9 +40,11 @@ def piece_here(c: Cursor) -> int:
         if c.kind(n) is T.HYPHEN:
             n += 1
         return n + 1 if c.value(n) is not None else n
-    if c.text(n) in _WHICH:
+    which = c.text(n)
+    if which in _WHICH:
         n += 1
-    if c.text(n) not in _PIECES:
+    halves = which in _OF_TWO and c.text(n) in ("half", "halves") and c.text(n + 1) not in _STITCHES
+    if c.text(n) not in _PIECES and not halves:
         return 0
     n += 1
     return n + 1 if c.kind(n) is T.NUMBER else n

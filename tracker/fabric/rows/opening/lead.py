@@ -226,20 +226,30 @@ def _onto_what_is_left(hook: Hook, item: Skip | Travel, standing: Standing) -> N
     hook.below.elements, hook.below.n = elements, len(elements)
 
 
+_GATHERED = ("cl", "cluster", "puff", "bo", "pop")
+"""What a chain and several stitches that close together may be said to count as."""
+
+
 def first_as_told(items: list[Item]) -> list[Item]:
-    """ "Ch 2, 2dcCL in same st (counts as 3dcCL)": chain and stitch together are the one stitch that is named."""
-    for k, (chain, first, says) in enumerate(zip(items, items[1:], items[2:], strict=False)):
+    """ "Ch 2, 2dcCL in same st (counts as 3dcCL)": chain and stitch together are the one stitch that is named.
+
+    So they are where it is told in movements: "ch 4, holding back last loops work 2 tr in same lp (counts as cluster)".
+    """
+    told = [k for k, item in enumerate(items) if not isinstance(item, Say)]
+    for k, at, behind in zip(told, told[1:], told[2:], strict=False):
+        chain, first, says = items[k], items[at], items[behind]
         if (
             isinstance(chain, Chain)
             and isinstance(first, Work)
             and isinstance(says, Turning)
             and first.where.which in (Which.SAME, Which.RING, Which.STRAIGHT)
-            and first.count == 1
             and says.counts
             and says.as_stitch
             and not says.space
+            and (first.count == 1 and behind == k + 2 or says.as_stitch in _GATHERED)
         ):
-            return [*items[:k], replace(first, stitch=says.as_stitch), *items[k + 3 :]]
+            whole = replace(first, stitch=says.as_stitch, count=1)
+            return [*items[:k], *items[k + 1 : at], whole, *items[at + 1 : behind], *items[behind + 1 :]]
         if isinstance(chain, (Work, Group, Repeat)) and not (
             isinstance(chain, Work) and chain.stitch == "slst"
         ):

@@ -85,6 +85,10 @@ def try_last(
     return found
 
 
+_CUT_SHORT = ("at", "omit")
+"""Endings of a pass that stops before its own end."""
+
+
 def _comes_out(
     hook: Hook, item: Repeat, ending: Ending, end: int, changed: tuple[Item, ...]
 ) -> tuple[Item, ...] | None:
@@ -94,8 +98,8 @@ def _comes_out(
     try:
         one_pass(hook, changed, ())
         # a wide row is not counted to its end at each of its passes
-        over = hook.below.passed_to(end, hook.silent + 1 if ending.how == "at" else 1)
-        done = (over == 0 or ending.how == "at" and _chained_over(hook, item, changed, over)) and (
+        over = hook.below.passed_to(end, hook.silent + 1 if ending.how in _CUT_SHORT else 1)
+        done = (over == 0 or ending.how in _CUT_SHORT and _chained_over(hook, item, changed, over)) and (
             hook.below.unsaid_spaces(hook.below.at, end) == 0 or ending.how != "omit" or not spaces_in(item)
         )
     except Missing:

@@ -19,7 +19,7 @@ def excepting(c: Cursor, work: Work) -> Work:
         i = c.i
         if c.kind() is T.COMMA:
             c.i += 1
-        led = c.take_any("working", "with", "making", "placing", "putting", "work", "and")
+        led = c.take_any("working", "with", "making", "placing", "putting", "work", "and", "plus")
         last = work.where.stop in (None, Stop()) and bool(work.where.kinds) and _space_and_no_more(c)
         if (not led and c.kind() is T.COMMA) or (
             c.i == i
@@ -28,7 +28,7 @@ def excepting(c: Cursor, work: Work) -> Work:
         ):
             c.i = i
             break
-        except_ = _exception(c, last or work.where.stop == Stop() and bool(work.where.kinds))
+        except_ = _exception(c, last or work.where.stop == Stop() and bool(work.where.kinds), work)
         if except_ is None:
             c.i = i
             break
@@ -92,6 +92,10 @@ def _corner_within(c: Cursor) -> bool:
     )
 
 
+_EXTRA = ("extra", "additional", "more")
+"""What tells that so many are worked besides the one that is due in any case."""
+
+
 def _chained(c: Cursor) -> Except | None:
     """ "Ch 2 over each ch-2 sp": the space is bridged by another."""
     start = c.i
@@ -108,25 +112,28 @@ def _chained(c: Cursor) -> Except | None:
     return None
 
 
-def _exception(c: Cursor, bare: bool = False) -> Except | None:
+def _exception(c: Cursor, bare: bool, along: Work) -> Except | None:
     """One exception, as "3 sc in each corner"; None, with the cursor where it was, for none.
 
     `bare` allows "3 sc in ch-2 sp", with no "each": after an "each … across" it can only be an exception.
+    "1 extra sc in each corner" is one more than is worked `along` the sides.
     """
     start = c.i
     items: tuple[Item, ...]
     if c.kind() is T.OPEN and c.partners.get(c.i):
         items = tuple(bracket_items(c))
     else:
-        number = c.value()
+        number = 1 if c.text() in ("an", "one") else c.value()
         ahead = 1 if number is not None else 0
+        extra = along.count if c.text(ahead) in _EXTRA else 0
+        ahead += bool(extra)
         stitch = stitch_here(c, ahead)
         if stitch is None:
             return _chained(c)
         c.i += ahead + stitch.tokens
         name, each = resolved(c, stitch)
         span = c.span_from(start)
-        items = (Work(name, (number or 1) * each, Where(Which.STRAIGHT, span), span),)
+        items = (Work(name, (number or 1) * each + extra, Where(Which.STRAIGHT, span), span),)
     if not c.take_any("in", "into", "at", "on"):
         c.i = start
         return None
