@@ -51,11 +51,14 @@ WHOLE = {
         even_and_odd_lap_blanket
         even_rows_sampler evenly_spaced_yoke_band eyelet_ribbon_bonnet_band fan_group_table_mat
         fan_lace_scarf fdc_start_openwork_top filet_boat_panel filet_diamond_mat filet_initial_T
+        filet_kite_inc_dec
         filet_rosebud_chair_back
+        first_filet_coaster_chatty
         foundation_stitch_band fsc_summer_top granny_half_triangle_uk granny_rows_uk_wrap
         grandmothers_counterpane_strip
         granny_stripe_gaps_blanket lull_water_shells_in_all skiff_cardigan_words_in_sizes granny_stripe_lap_rug half_granny_kerchief half_moon_shawl_rows harbor_stripe_runner
         honeycomb_trellis hooded_scarf_rib_uk_leaflet hyphenless_dishcloth increase_evenly_yoke
+        how_many_times_lace_panel
         inset_mosaic_coaster jumbled_layout_washcloth kids_poncho_panel knit_look_post_scarf
         inset_window_panes_cloth
         intarsia_toadstool_cushion
@@ -70,6 +73,8 @@ WHOLE = {
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
         overlay_lattice_pot_mat
         overlay_mosaic_arrow_band
+        parlor_tidy_1898
+        pebble_beach_sleeve_four
         pet_mat_numbers_only photo_corner_l_shape picnic_cloth_side_edging picot_edge_triangle
         picot_shelf_edging picot_shelf_trim picot_trimmed_collar_uk pineapple_bookmark pixie_hood
         plain_language_scarf pocket_scarf_pdf_wraps pocket_with_point popcorn_bath_mitt
@@ -84,6 +89,7 @@ WHOLE = {
         side_to_side_shawl_terse silent_chain_washcloth_crab sleeve_cap_each_end spelled_out_words
         spike_stitch_placemat spiked_stripe_coverlet standing_stitch_blanket_strip
         star_lattice_pillow stripe_scarf_next_rows sunday_triangle_shawl sunwheel_cushion
+        stripes_in_order_wrap
         tall_mesh_market_tote tapestry_arrow_coaster tapestry_heart_patch tapestry_mug_rug
         tapestry_tulip_pouch
         tee_back_bracket_sizes ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes
@@ -91,8 +97,10 @@ WHOLE = {
         triangle_shawl_center_spine trinity_face_flannel twin_mitten_cuffs uk_baby_cardigan_sleeve
         tulip_bud_stitch_cowl
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
+        uk_corner_to_corner_pram_rug
         uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_shell_edged_cloth
         uk_lullaby_cardigan_back
+        uk_mosaic_ladder_cushion
         uk_raised_squares_throw
         uk_spelled_out_pram_cover uk_stopped_abbreviations uk_triangle_flag_mixed_heights
         uk_vandyke_filet_edging
@@ -138,7 +146,9 @@ WHOLE = {
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
         drift_beanie_slash_sizes
+        driftwood_wrist_warmers_braces
         harvest_hat_four_sizes
+        tapestry_arrow_basket
         thistle_cuff_mittens uk_lattice_bag
         bonfire_spiral_wrap_mitts bramble_infinity_cowl dumpling_bear_keyring first_snow_booties
         granite_ear_warmer_hat marsh_marigold_coaster moonwort_doily pedlar_drawstring_bag

@@ -57,3 +57,23 @@ def test_a_number_that_the_rows_step_over_is_an_error() -> None:
 def test_shaping_told_for_the_row_as_a_whole(words: str, stitches: int) -> None:
     """At one end or both, wherever in the row it is said; on the middle stitches."""
     assert counts(f"{TEN}Row 2: Ch 1, turn, {words}.") == ([10, stitches], [])
+
+
+FILET = (
+    "Filet\n\nblk = dc in next 3 sts\n{}\nCh 12.\nRow 1: Dc in 4th ch from hook and in next 8 ch. (10 dc)\n"
+    "Row 2: Inc 1 blk, 3 blk.\n"
+)
+
+
+def test_a_block_is_widened_as_the_pattern_says() -> None:
+    """The definition's words stand in place of its name."""
+    told = "To inc 1 blk at beg of row: ch 5, turn, dc in 4th and 5th ch from hook, dc in first dc.\n"
+    assert counts(FILET.format(told)) == ([10, 13], [])
+
+
+def test_a_block_that_nobody_explains_is_not_counted() -> None:
+    """The row is followed as written, and nothing is claimed of it."""
+    stitches, errors = counts(FILET.format(""))
+    assert (stitches[0], errors) == (10, [])
+    rows = [placed for _, placed in load("filet", FILET.format("")).fabric.rows()]
+    assert not rows[1].worked.understood

@@ -4,6 +4,7 @@ Any text comes in; a Pattern comes out with the problems of reading it. What is 
 nothing raises, and nothing is lost.
 """
 
+from tracker.notation.definitions.edges import edges_of
 from tracker.notation.definitions.head import begins, keys_of
 from tracker.notation.definitions.specials import define
 from tracker.notation.definitions.squares import undefined_tile
@@ -56,6 +57,7 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
         if tile is not None:
             for key in ("tile", "square", "block"):
                 context.specials.setdefault(key, tile)
+    context.edges = edges_of(source.text)
     context.parts = tuple(dict.fromkeys(name for name, _ in page.parts if name))
     habits = habits_of(source, page, context)
     reader = RowReader(source, context, sizes, index)

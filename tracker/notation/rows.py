@@ -4,10 +4,10 @@ Keeps what one row hands to the following one: a turning chain printed at the en
 """
 
 import re
-from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.again import ReadBefore, repeated_otherwise
+from tracker.notation.definitions.edges import spelled_out
 from tracker.notation.definitions.squares import in_tiles
 from tracker.notation.first_rows import FIRST_ROW, row_within
 from tracker.notation.growing import (
@@ -27,8 +27,8 @@ from tracker.notation.page.sizes import chosen, numbers_of_size
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every
 from tracker.notation.phrase.rerun import rerun_here
+from tracker.notation.phrase.row.prose import tell_unread
 from tracker.notation.phrase.row.sentences import read_row
-from tracker.notation.phrase.spelling import tell_unknown, unknown_word
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_here
 from tracker.notation.scan import T, Token, scan
@@ -51,7 +51,6 @@ from tracker.notation.tree import (
 )
 from tracker.notation.unlabelled import left_behind, pattern_said, shaped_rows
 from tracker.problems import Label, Problem, Severity, Source, Span
-from tracker.problems.headline import headline
 from tracker.records import replace
 
 MAX_ROW_TOKENS = 20_000
@@ -164,7 +163,7 @@ class RowReader:
                         "Give one figure for each size, a dash for one that is not worked.",
                     )
                 )
-        return tokens
+        return spelled_out(tokens, self.context.edges) if self.context.edges else tokens
 
     def setup(self, block: Block, page: Page) -> list[Setup | Row | Aside]:
         """What comes before the first row of a part; also a first row that is told together with its chain."""
@@ -195,7 +194,7 @@ class RowReader:
             unread=unread, sizes=block.sizes,
         )  # fmt: skip
         if row.unread:
-            self._tell_unread(rest, label, row.span, block.part)
+            tell_unread(self.context, self.source, rest, label, row.span, block.part)
         return [Setup(items[:worked], Span(block.start, begun_at), block.part), row]
 
     def _told_at_first_row(self, before: int, block: Block, page: Page) -> None:
@@ -281,7 +280,7 @@ class RowReader:
         if step and rerun and self.shaped and list(rerun.rows) != list(self.shaped.numbers[-1:]):
             step = 0
         if unread and not step:
-            self._tell_unread(items, text, span, block.part)
+            tell_unread(self.context, self.source, items, text, span, block.part)
         side = (label.side if label else None) or reading.side
         row = Row(
             kind,
@@ -319,7 +318,7 @@ class RowReader:
             if told is not None:
                 self.shaped = told[-1]
                 return list(told)
-            self._tell_unread(items, text, span, block.part)
+            tell_unread(self.context, self.source, items, text, span, block.part)
         if words is not None and not self.carried and len(context.problems) == faults:
             self.before.remember(words, row, block, reading.side)
         if shaped(row):
@@ -345,33 +344,6 @@ class RowReader:
             "row", (), "Next row", span, tuple(self._hand_on(items)), tuple(reading.stated), span, block.part,
             reading.side, sizes=block.sizes,
         )  # fmt: skip
-
-    def _tell_unread(self, items: Sequence[Item], label: str, span: Span, part: str | None) -> None:
-        """Says which words of a row could not be read; one note a row, unless an error tells of it already."""
-        if any(
-            problem.row == label and span.start <= problem.label.span.start < span.end
-            for problem in self.context.problems
-        ):
-            return
-        word = unknown_word(scan(self.source.text, span.start, span.end), self.context)
-        if word is not None:
-            tell_unknown(word, self.context, label)
-            return
-        first = next((item.span for item in items if isinstance(item, Prose)), span)
-        words = self.source.words(first)
-        told = words if len(words) <= 60 else words[:57].rstrip() + "…"
-        self.context.problems.append(
-            Problem(
-                "T101",
-                Severity.NOTE,
-                headline(label, f"has words that could not be read: “{told}”"),
-                Label(first, "told word for word"),
-                label,
-                None,
-                part,
-                "The row is followed as it is written, and its count is not claimed.",
-            )
-        )
 
     def _hand_on(self, items: list[Item]) -> list[Item]:
         """Moves "ch 3, turn" printed at a row's end to the row it belongs to."""

@@ -14,6 +14,7 @@ SHARED = -3
 """As `nth` of a place: the first leg of the stitch goes where the hook is, the others into the next ones."""
 IN_ONE = -4  # as `nth` of a place: "dc3tog in next st", which may mean that all legs go into one
 LAYERS = "both layers"  # as `loop` of a place: one stitch of the front and one of the back at a time
+EITHER = "st or sp"  # the kind that is whatever stands there next
 REST = "rest of group"  # the kind that is whatever is left of a group already worked into
 
 

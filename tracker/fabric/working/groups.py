@@ -2,14 +2,14 @@
 
 from collections.abc import Sequence
 
-from tracker.fabric.model import CH, SP
+from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.landing import between
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.turning import first_stitch, foundation_start
-from tracker.notation.tree import ANY, REST, Chain, Group, Item, Kind, Skip, Which, Work
+from tracker.notation.tree import ANY, EITHER, REST, Chain, Group, Item, Kind, Skip, Which, Work
 from tracker.records import replace
 
 
@@ -116,6 +116,12 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
         group = below.elements[below.here].group if below.here is not None else 0
         while group and below.at < below.n and below.elements[below.at].group == group:
             below.at += 1
+        return
+    if kind.name == EITHER:
+        for _ in range(min(where.many, MAX_ELEMENTS)):
+            while below.at < below.n and below.elements[below.at].kind == HIDDEN:
+                below.at += 1
+            below.at = min(below.n, below.at + 1)
         return
     if where.which is Which.FIRST and hook.stands_on_first() and kind.name != SP:
         # the stitch under a counted turning chain is the first of those skipped

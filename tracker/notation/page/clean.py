@@ -70,6 +70,11 @@ _STOPPED = expression(
     r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)])"
 )
 _SPACED = expression(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
+_OLD_ORDINAL = expression(
+    r"\b(?P<n>\d?[23])d(?=\s+(?:(?:and|to|or|&)\s+(?:the\s+)?\d+(?:d|st|nd|rd|th)\b|rows?\b|rnds?\b|rounds?\b|st\b"
+    r"|sts\b|ch\b|chain\b|d\.? ?c\b|s\.? ?c\b|tr\b|loop\b|sp\b|space\b))"
+)
+"""Ordinals of old books: "2d row", "in 3d st"."""
 _BROKEN_LABEL = expression(
     r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])"
 )
@@ -199,6 +204,7 @@ def clean(text: str) -> str:
     text = _BULLET_WITHIN.sub(" —", text)
     text = _CUT_LABEL.sub(lambda hit: "\n" + hit["label"] + " ", text)
     text = _MARKDOWN_HEADING.sub("", text)
+    text = _OLD_ORDINAL.sub(lambda hit: hit["n"] + ("nd" if hit["n"][-1] == "2" else "rd"), text)
     text = _BROKEN_LABEL.sub(lambda hit: "\n" + hit["word"] + " ", text)
     text = _PAGE_NUMBER.sub(lambda hit: " " * len(hit.group()), text)
     text = _LONE_NUMBER.sub(

@@ -3,6 +3,8 @@
 Reading never raises on a maker's text: what does not match gives None and leaves the cursor where it was.
 """
 
+from collections.abc import Mapping
+
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Item, Special
 from tracker.problems import Problem, Span
@@ -54,6 +56,8 @@ class Context:
     """Names of colours that rows may count in: "a", "mc"."""
     corners: dict[bool, tuple[Item, ...]] = field(default_factory=dict)
     """What a bracket told of corners: True for the one a round begins in, False for the others."""
+    edges: Mapping[tuple[str, str, str], list[Token]] = field(default_factory=dict)
+    """What the pattern calls the widening and narrowing of its rows."""
     filet: int = 0
     """Chains of a window in this pattern's filet shorthand; 0 when it has none."""
 

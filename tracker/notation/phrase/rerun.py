@@ -302,7 +302,7 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: s
         tuple(then),
         total,
         up_to,
-        stitches_told(until),
+        stitches_told(until, any(special.base == "tile" for special in c.context.specials.values())),
         ending,
         called,
         every,

@@ -18,9 +18,13 @@ _UNTIL_STITCHES = expression(
 """"Until 4 sts remain", and nothing that could narrow it to a part of the row."""
 
 
-def stitches_told(until: str) -> int | None:
-    """How many stitches the words behind "until" ask for; None when they ask for something else."""
-    hit = _UNTIL_STITCHES.fullmatch(until)
+_TILES = expression(r"\b(?:tiles?|blocks?|squares?|bls?|blks?)\b")
+
+
+def stitches_told(until: str, tiles: bool = False) -> int | None:
+    """How many stitches the words behind "until" ask for, or `tiles` of a piece made of them; None for other words."""
+    words = _TILES.sub("sts", until) if tiles else until
+    hit = _UNTIL_STITCHES.fullmatch(words)
     return int(hit["many"]) if hit else None
 
 

@@ -8,7 +8,7 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, REST, Chain, Item, Kind, Skip, Where, Which
+from tracker.notation.tree import ANY, EITHER, REST, SPACE, Chain, Item, Kind, Skip, Where, Which
 from tracker.records import replace
 
 
@@ -126,6 +126,8 @@ def skip_here(c: Cursor) -> list[Item] | None:
         else:
             c.i = start
             return None
+    if c.text() == "or" and len(where) == 1 and _or_space(c, where[0]):
+        where = (replace(where[0], kinds=(Kind(EITHER),)),)
     if c.text() == "of" and c.text(1) in ("row", "rnd", "round"):
         c.i += 3
         where = tuple(replace(w, down=1) for w in where)
@@ -148,6 +150,19 @@ def skip_here(c: Cursor) -> list[Item] | None:
         while c.kind() is T.WORD or c.kind() is T.NUMBER:
             c.i += 1
     return [Skip(w, c.span_from(start)) for w in where]
+
+
+def _or_space(c: Cursor, where: Where) -> bool:
+    """Takes "or the dc" behind a space, "or ch-1 sp" behind a stitch; False, and nothing taken, for other words."""
+    i = c.i
+    c.i += 1
+    while c.take_any("the", "next", "in"):
+        pass
+    other = kind_here(c)
+    if other is not None and where.kinds and (other.name == SPACE) != (where.kinds[0].name == SPACE):
+        return True
+    c.i = i
+    return False
 
 
 def _rest_of(c: Cursor, start: int) -> list[Item] | None:

@@ -5,7 +5,7 @@ from tracker.notation.phrase.places.gaps import between
 from tracker.notation.phrase.places.nouns import GAP_WORDS, POSTS, SPACES, kind_here, turning_chain
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import SPACE, Kind, Where, Which, Work
+from tracker.notation.tree import ANY, SPACE, Kind, Where, Which, Work
 
 _RINGS = frozenset("ring circle mr mc loop lp".split())
 _SKIPPED_FIRST = frozenset("next skipped missed sts st first 2 3 second unworked last".split())
@@ -274,7 +274,8 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
         c.take("the")
         if (middle := _middle_named(c, kind, nth)) is not None:
             return (Where(Which.NEXT, c.span_from(start), 1, (kind, Kind("middle of:" + middle))),)
-        if turning_chain(c) is not None:
+        if turning_chain(c) is not None or kind.name == ANY and c.take_any("ch", "chain"):
+            # "in 5th st of ch", as old books have it
             return (Where(Which.TOP, c.span_from(start), nth=nth),)
         c.i = behind
     return (Where(Which.NTH, c.span_from(start), kinds=(kind,), nth=nth),)

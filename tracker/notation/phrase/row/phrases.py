@@ -28,7 +28,7 @@ from tracker.notation.phrase.row.going_on import (
     told_closer,
     unplaced,
 )
-from tracker.notation.phrase.row.prose import prose
+from tracker.notation.phrase.row.prose import names_edge, prose
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.row.told_again import as_before, by_row_ends, changes_the_last, sews, told_twice
@@ -140,6 +140,10 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if word in CLOSER and told_closer(c, items):
         return
     own = stitch_here(c) if word in _ENDING_STARTS and c.context.specials else None
+    if names_edge(c):
+        # "Inc 1 blk", and nobody tells how
+        prose(c, reading, items)
+        return
     if word in _ENDING_STARTS and (own is None or own.special is None):
         ending = ending_here(c)
         if ending is not None:

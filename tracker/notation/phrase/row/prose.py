@@ -1,11 +1,16 @@
 """Phrases that can't be read: kept word for word, and reported when they name what nobody explains."""
 
-from tracker.notation.phrase.cursor import STOPS, Cursor
+from collections.abc import Sequence
+
+from tracker.notation.phrase.cursor import STOPS, Context, Cursor
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.remarks import workable
-from tracker.notation.phrase.spelling import abbreviates, report_unknown
-from tracker.notation.scan import T
+from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_unknown, unknown_word
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T, scan
 from tracker.notation.tree import Item, Prose, Say
+from tracker.problems import Label, Problem, Severity, Source, Span
+from tracker.problems.headline import headline
 
 _ASIDES = frozenset(
     "incl including pushing being taking keeping pulling holding catching inserting crossing letting "
@@ -16,6 +21,14 @@ _ASIDES = frozenset(
 
 _COMPLETES = ("form", "complete", "finish", "close")
 """What stands behind "to" where it only says what a stitch completes: "dc in first sc to form last loop"."""
+
+
+def names_edge(c: Cursor) -> bool:
+    """True for the widening or narrowing of filet, "inc 1 blk", which only the pattern's own definition explains."""
+    if c.text() not in ("inc", "increase", "dec", "decrease") or c.value(1) is None:
+        return False
+    special = stitch_here(c, 2)
+    return special is not None and special.special is not None and special.special.base in ("window", "block")
 
 
 def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
@@ -82,3 +95,33 @@ _MEASURES = frozenset(
     "marker markers side sides needle needles cut fasten break yarn".split()
 )
 """What may be told by number and is no stitch."""
+
+
+def tell_unread(
+    context: Context, source: Source, items: Sequence[Item], label: str, span: Span, part: str | None
+) -> None:
+    """Says which words of a row could not be read; one note a row, unless an error tells of it already."""
+    if any(
+        problem.row == label and span.start <= problem.label.span.start < span.end
+        for problem in context.problems
+    ):
+        return
+    word = unknown_word(scan(source.text, span.start, span.end), context)
+    if word is not None:
+        tell_unknown(word, context, label)
+        return
+    first = next((item.span for item in items if isinstance(item, Prose)), span)
+    words = source.words(first)
+    told = words if len(words) <= 60 else words[:57].rstrip() + "…"
+    context.problems.append(
+        Problem(
+            "T101",
+            Severity.NOTE,
+            headline(label, f"has words that could not be read: “{told}”"),
+            Label(first, "told word for word"),
+            label,
+            None,
+            part,
+            "The row is followed as it is written, and its count is not claimed.",
+        )
+    )
