@@ -16,7 +16,7 @@ _NAME = (
     r"(?P<what>bl(?:oc)?k?s?|sp(?:ace)?s?|squares?|sq|mesh|om|window)\b\s*"
     r"(?:(?:at|in|on)\s+(?:the\s+)?(?P<where>beg(?:inning)?|start|end)\.?(?:\s+of\s+(?:the\s+|a\s+|each\s+)?row)?)?"
 )
-_DEFINED = expression(
+EDGE_DEFINED = expression(
     rf"^\s*(?:to\s+)?{_NAME}\s*(?:[:=—–]|\s-\s)\s*(?P<body>(?:[^\n.]|\n(?=\s*[a-z(]))+)",
     re.IGNORECASE | re.MULTILINE,
     ["inc", "dec", "add", "narrow", "widen"],
@@ -31,7 +31,7 @@ Edges = Mapping[tuple[str, str, str], list[Token]]
 def edges_of(text: str) -> dict[tuple[str, str, str], list[Token]]:
     """What the notes of a pattern say of its edges; empty for a text that says nothing of them."""
     found: dict[tuple[str, str, str], list[Token]] = {}
-    for hit in _DEFINED.finditer(text):
+    for hit in EDGE_DEFINED.finditer(text):
         tokens = scan(text, hit.start("body"), hit.end("body"))[:-1]
         where = "end" if (hit["where"] or "").lower() == "end" else "beg"
         found.setdefault((_how(hit["how"]), _what(hit["what"]), where), tokens)

@@ -6,6 +6,7 @@ Cleaned text comes in; blocks with offsets come out, in order, covering every li
 import re
 
 from tracker.expressions import expression
+from tracker.notation.definitions.edges import EDGE_DEFINED
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.clean import BETWEEN_PAGES
@@ -219,6 +220,10 @@ def lay_out(text: str) -> Page:
             blank = False
             continue
         if block is not None and not blank:
+            if block.job in ("define", "note") and EDGE_DEFINED.match(raw):
+                block = Block("note", start, end, part=part)
+                blocks.append(block)
+                continue
             if block.job == "define" and defining is not None and text[block.end - 1] == ".":
                 # "Edge stitch: sc through both loops …": the next word that is explained, not more of the last
                 block = Block("note", start, end, part=part)
