@@ -142,6 +142,9 @@ WHOLE = {
         boathouse_cable_scarf everyday_counter_cloth first_frost_kerchief garden_gate_lunch_bag
         honeybee_cluster_cowl_panel moor_path_jacket_back_uk northern_sky_ripple_throw sandbar_shell_scarf
         sunday_market_top_front tea_tray_hankie_edge wren_lace_stole_uk
+        dresser_edging_sideways_uk farmers_net_tote_side fieldway_pullover_sleeve gumdrop_cushion_front
+        inglenook_bag_panel_uk low_tide_bias_wrap lullaby_bordered_blanket parlour_pineapple_panel
+        starling_net_bandana stonecrop_vest_left_front
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round

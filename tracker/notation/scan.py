@@ -55,6 +55,7 @@ _TOKEN = expression(
   | (?P<spelled>\b(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)
       -(?:one|two|three|four|five|six|seven|eight|nine)\b)
   | (?P<word>(?:(?-i:[A-Za-z])\.){2,}(?!\w)         # s.c.
+      |d?tr/r[fb]\b                               # tr/rf
       |(?-i:[A-Za-z]+)\d+(?:tog|together|inc|dec)s?\b  # dc2tog
       |(?-i:[A-Za-z]+(?:'[A-Za-z]+)?))              # don't
   | (?P<star>\*+|(?:[§¶]|(?-i:[†‡])|(?-i:[☆★]))+|\#|\^)
@@ -110,8 +111,8 @@ def scan(text: str, start: int = 0, end: int | None = None) -> list[Token]:
             add(Token(kind, words, at, hit.end(), value, fresh))
         else:
             if kind is T.WORD:
-                if "." in words:
-                    words = words.replace(".", "")
+                if "." in words or "/" in words:
+                    words = words.replace(".", "").replace("/", "")
                 words = _SPELLINGS.get(words, words)
             add(Token(kind, words, at, hit.end(), 0, fresh))
     add(Token(T.END, "", end, end))

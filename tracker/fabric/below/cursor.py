@@ -147,6 +147,17 @@ class Below(Surface):
             and not any(self.matches(e, kind) for e in self.elements)
         )
 
+    def turning_space(self, kind: Kind) -> int | None:
+        """Index of the space beside the turning chain that is called by all its chains; None where there is none."""
+        return next(
+            (
+                k
+                for k in range(self.at, self.n)
+                if self.elements[k].kind == SP and self._is_turning_space(k, kind)
+            ),
+            None,
+        )
+
     def _after_group(self, i: int) -> int:
         """Index behind the last of those made in one place with an element."""
         group = self.elements[i].group

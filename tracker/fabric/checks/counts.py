@@ -123,6 +123,12 @@ def _other_sense(
     if len(names) > 1 and number == sum(1 for e in elements if e.name == name and e.special not in names):
         # "8 V-sts, 2 dc": the stitches of the V's are counted as V's
         return True
+    if elements and elements[0].turning and any(n != name and _is_special(n, elements) for n in names):
+        # so are those of the first, which the turning chain begins
+        first = next((e.into for e in elements[1:] if e.into), ())
+        rest = [e for e in elements if not e.turning and e.into != first and e.special not in names]
+        if number == sum(1 for e in rest if e.name == name):
+            return True
     if together == 1 and not post:
         # "24 sc" in a row with decreases, or with post stitches of the kind, counts them in
         family = sum(

@@ -126,6 +126,7 @@ _WITH = expression(r"\bw/(?P<out>o\b)?[ ]*(?=[A-Za-z0-9])", re.IGNORECASE, ["w/"
 """How the hurried write "with" and "without": "join w/ sl st"."""
 _INCLUDING = expression(r"\bincl\.(?=[ ])", re.IGNORECASE, ["incl."])
 _HYPHENATED = expression(r"\b(?P<head>[A-Za-z]{2,})-[ ]*\n[ ]*(?P<tail>[A-Za-z]{3,})\b", holds=["-\n", "- "])
+_ROW_END = expression(r"\b(row)-(ends?)\b", re.IGNORECASE, ["row-"])
 _WHOLE = frozenset(
     "post double single half treble triple stitch chain crochet loop space yarn row round".split()
 )
@@ -220,6 +221,7 @@ def clean(text: str) -> str:
     text = _WITH.sub(lambda hit: "without " if hit["out"] else "with ", text)
     text = _INCLUDING.sub("incl", text)
     text = _HYPHENATED.sub(_whole_word, text)
+    text = _ROW_END.sub(r"\1 \2", text)
     if not re.search(r"\b[sd]c\b", text):
         text = _SPACED.sub(
             lambda hit: (

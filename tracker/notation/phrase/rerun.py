@@ -226,6 +226,10 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: s
                 break
             c.i += 1
             continue
+        if word == "a" and c.text(1) in ("further", "total") or word in ("further", "additional"):
+            # "a further 6 times"
+            c.i += 1
+            continue
         found_times = c.times_here()
         if found_times is not None:
             told = [c.text(k) for k in range(found_times[1])]

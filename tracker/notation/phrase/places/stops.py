@@ -135,8 +135,11 @@ def _to(c: Cursor) -> Stop | None:
         if ahead is None and middle is not None and middle.name == "sp":
             return Stop(at="half")
         if c.take("of"):
-            c.take_any("the", "next")
-            c.take("corner") or kind_here(c)
+            next_one = c.take("next") or c.take("each") or c.take("the", "next")
+            if c.take("corner") and next_one:
+                c.take_any("group", "st", "sts", "sc")
+                return Stop(ahead or 0, at="corner")
+            kind_here(c)
         return Stop(ahead or 0, at="center")
     if c.text() in _MIDDLES and c.kind(1) in _ENDS_THERE:
         c.i += 1

@@ -43,3 +43,15 @@ class Reading:
                 for i in self.items[after:]
             ):
                 self.stated[k] = replace(self.stated[k], partial=True)
+        last = self.stated[-1] if self.stated else None
+        for k, told in enumerate(self.stated[:-1]):
+            if last is not None and self.told_after[k] < self.told_after[-1] and _part_of(told, last):
+                # "… 2 sc in each row end (60 sc); join. (248 sc)": of the last edge, and of the whole
+                self.stated[k] = replace(told, partial=True)
+
+
+def _part_of(told: Stated, whole: Stated) -> bool:
+    """True when a count of one kind is less than a later one of the same kind."""
+    if told.change or whole.change or len(told.counts) != 1 or len(whole.counts) != 1:
+        return False
+    return told.counts[0][0] == whole.counts[0][0] and told.counts[0][1] < whole.counts[0][1]
