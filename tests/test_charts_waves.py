@@ -1,13 +1,16 @@
 """Ripples, shawls and waves rise and fall on the chart as they do on the table; what is straight stays straight."""
 
+import re
 from itertools import pairwise
 from math import atan2, degrees, hypot
 
+import pypdfium2
 import pytest
 from corpus_cases import CORPUS
 
 from tracker.charts.chart import Wish, charted
 from tracker.charts.drawing import LIT, Shape, Sheet, Use
+from tracker.charts.media.pdf import pdf
 from tracker.charts.symbols import STITCH, height_of
 from tracker.load import load
 from tracker.samples import samples
@@ -199,3 +202,40 @@ def test_a_fan_in_a_loop_stands_along_it_and_one_in_a_stitch_does_not() -> None:
     sheet = chart(samples()["orchard-shells"].read_text(encoding="utf-8"))
     feet = [(round(x), round(y)) for (x, y), _ in stems(sheet)]
     assert max(feet.count(foot) for foot in feet) == 5
+
+
+@pytest.mark.parametrize("name", ["dusk-lane-shawl", "low-tide-ripple"])
+def test_on_cut_pages_a_rows_number_stands_where_the_page_cuts_the_row(name: str) -> None:
+    """Each page numbers every row that it shows, from the lowest up, found by PDFium's own text search."""
+    loaded = load(name, samples()[name].read_text(encoding="utf-8"))
+    drawn = charted(loaded.source, loaded.pattern, loaded.fabric)
+    edges = [edge for edge in drawn[0].field.edges if edge.text[0].isdigit()]
+    assert sum(1 for edge in edges if edge.line) > len(edges) / 2
+    document = pypdfium2.PdfDocument(pdf(drawn))
+    seen: set[int] = set()
+    for page in list(document)[1:]:
+        text = page.get_textpage()
+        found = []
+        for hit in re.finditer(r"\b(\d+) [RW]S\b", text.get_text_range()):
+            left, bottom, _, _ = text.get_charbox(hit.start())
+            found.append((int(hit[1]), left, bottom))
+        assert len(found) > 5
+        seen |= {number for number, _, _ in found}
+        for side in (min(left for _, left, _ in found), max(left for _, left, _ in found)):
+            beside = sorted((bottom, number) for number, left, bottom in found if abs(left - side) < 12)
+            assert [number for _, number in beside] == sorted(number for _, number in beside)
+    assert seen == {placed.number for _, placed in loaded.fabric.rows()}
+
+
+def test_a_cut_row_is_numbered_at_its_own_height() -> None:
+    """Of a shawl cut beside its spine the word is not where the row ends, far below, but where the page does."""
+    sheet = chart(samples()["dusk-lane-shawl"].read_text(encoding="utf-8"))
+    (edge,) = [edge for edge in sheet.field.edges if edge.text == "15 RS"]
+    xs = [x for x, _ in edge.line]
+    assert xs == sorted(xs)
+    spine = min(edge.line, key=lambda place: place[1])
+    assert edge.at - spine[1] > 10 * STITCH
+    left = chart(samples()["dusk-lane-shawl"].read_text(encoding="utf-8"), Wish(left_handed=True))
+    (other,) = [edge for edge in left.field.edges if edge.text == "15 RS"]
+    assert other.side != edge.side
+    assert [left.field.width - x for x, _ in reversed(other.line)] == pytest.approx(xs)

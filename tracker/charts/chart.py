@@ -177,6 +177,7 @@ def _framed(laid: Laid, mirrored: bool) -> Field:
             edge,
             at=edge.at + air - top,
             ends=edge.ends and (edge.ends[0] + air - left, edge.ends[1] + air - left),
+            line=tuple((x + air - left, y + air - top) for x, y in edge.line),
         )
         for edge in laid.edges
     )
@@ -185,7 +186,10 @@ def _framed(laid: Laid, mirrored: bool) -> Field:
         marks = tuple(mirrored_mark(mark, width) for mark in marks)
         edges = tuple(
             replace(
-                edge, side=OTHER[edge.side], ends=edge.ends and (width - edge.ends[1], width - edge.ends[0])
+                edge,
+                side=OTHER[edge.side],
+                ends=edge.ends and (width - edge.ends[1], width - edge.ends[0]),
+                line=tuple((width - x, y) for x, y in reversed(edge.line)),
             )
             for edge in edges
         )

@@ -84,6 +84,9 @@ class Edge:
     ends: tuple[float, float] | None = None
     """Of a row that ends far within the field: how far from the field's left it begins and ends. The word stands at its
     end, and not at all on a page that shows nothing of the row."""
+    line: tuple[tuple[float, float], ...] = ()
+    """Of a row that rises and falls, points along its middle from left to right; () for one that is straight. On a page
+    the word stands as high as the row is where the page cuts it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,12 +6,14 @@ aloud. The pages are A4 with margins wide enough that nothing is lost on US Lett
 """
 
 from io import BytesIO
+from itertools import pairwise
 from math import cos, pi, sin
 from typing import Any
 
 from tracker.charts.drawing import (
     INK,
     PAPER,
+    Edge,
     Field,
     Mark,
     Path,
@@ -149,6 +151,7 @@ def _tile(
         )
     )
     pen.paint(tuple(mark for ring in field.rings for mark in _told(ring, window)))
+    pen.paint(tuple(mark for edge in field.edges for mark in _within(edge, window)))
     pen.paint(_seams(field, window))
     pen.close(stay=True)
     pen.open(x, y, 1.0)
@@ -158,12 +161,46 @@ def _tile(
             at=(edge.at - start) * TILE,
             ends=edge.ends and ((edge.ends[0] - window.x) * TILE, (edge.ends[1] - window.x) * TILE),
         )
-        for edge in field.edges
+        for edge in (_cut(edge, window) for edge in field.edges)
         for start, long in [(window.x, window.width) if edge.side == "bottom" else (window.y, window.height)]
         if start <= edge.at <= start + long
     )
     pen.paint(edge_marks(seen, 0, window.width * TILE, window.height * TILE))
     pen.close()
+
+
+def _cut(edge: Edge, window: Window) -> Edge:
+    """The word of a row that rises and falls, as high as that row is where this page ends."""
+    if not edge.line:
+        return edge
+    end = window.x if edge.side == "left" else window.x + window.width
+    return replace(edge, at=_height(edge.line, end))
+
+
+def _height(line: tuple[tuple[float, float], ...], x: float) -> float:
+    """How low a line lies there; as at its ends beyond them."""
+    for (x0, y0), (x1, y1) in pairwise(line):
+        if x0 <= x <= x1:
+            return y0 + (y1 - y0) * (x - x0) / ((x1 - x0) or 1.0)
+    return line[0][1] if x < line[0][0] else line[-1][1]
+
+
+def _within(edge: Edge, window: Window) -> tuple[Mark, ...]:
+    """The word of a row that is seen on this page but leaves it above or below before its side: on the row itself."""
+    low, high = window.y, window.y + window.height
+    if not edge.line or low <= _cut(edge, window).at <= high:
+        return ()
+    inside = [
+        (x, y)
+        for x, y in edge.line
+        if window.x + 20 < x < window.x + window.width - 20 and low + 8 < y < high - 8
+    ]
+    if not inside:
+        return ()
+    x, y = inside[0] if edge.side == "left" else inside[-1]
+    long = length_of(edge.text, 6)
+    box = rectangle(x - long / 2 - 2, y - 5, long + 4, 10)
+    return Shape(box, fill=PAPER), Words(edge.text, x, y + 3, 6, "middle", bold=edge.lit)
 
 
 def _seams(field: Field, window: Window) -> tuple[Mark, ...]:

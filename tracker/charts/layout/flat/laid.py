@@ -68,7 +68,7 @@ def flat(
         if one.order is None and one.row.below and one.row.below[0].kind == CH:
             _foundation(brush, standing)
         tops = drawn(brush, standing)
-        xs, line = standing.xs, standing.line
+        xs = standing.xs
         left, right = (min(xs) - STITCH / 2, max(xs) + STITCH / 2) if xs else (0.0, 0.0)
         if letters:
             under += painted(letters, standing, colours)
@@ -78,10 +78,11 @@ def flat(
             above += lit_over(standing, tops, (left, right), lit[1])
         for text, side, is_number in _sides(one, letters):
             x = (min if side == "left" else max)(xs, default=0.0)
-            middle = (line.at(x) + standing.below.at(x)) / 2
-            edges.append(Edge(text, middle, side, is_lit and is_number))
+            edges.append(
+                Edge(text, _middle(standing, x), side, is_lit and is_number, None, _course(standing))
+            )
             ends.append((left, right))
-        lines.append(line)
+        lines.append(standing.line)
     marks = (*under, *brush.marks, *above)
     return Laid(marks, _beside(edges, ends), (), box_of(marks, brush), brush)
 
@@ -94,6 +95,17 @@ def _sides(one: Lying, letters: tuple[str, ...]) -> list[tuple[str, str, bool]]:
     if letters and len(set(letters)) == 1:
         out.append((letters[0], "left" if one.side == "right" else "right", False))
     return out
+
+
+def _middle(standing: Standing, x: float) -> float:
+    return (standing.line.at(x) + standing.below.at(x)) / 2
+
+
+def _course(standing: Standing) -> tuple[Point, ...]:
+    """Points along the row's middle, where it is not straight."""
+    if standing.line.straight and standing.below.straight:
+        return ()
+    return tuple((x, _middle(standing, x)) for x in sorted(standing.xs))
 
 
 def _lowest(lie: list[Lying], slopes: list[tuple[float, ...]], narrow: float) -> Line:
