@@ -109,7 +109,7 @@ def test_a_loop_that_holds_for_a_whole_round_is_told() -> None:
 def test_a_colour_before_a_bracket_is_no_step_of_its_own() -> None:
     """There is nothing to be made in it."""
     said = told(program_of(BRIM), 4)
-    assert said[0].startswith("Round four. With B. Two single crochet, two single crochet in one stitch.")
+    assert said[0].startswith("Round four. With B. Two single crochet, then two in one stitch.")
 
 
 def test_legs_that_are_joined_are_told_leg_by_leg() -> None:

@@ -91,13 +91,13 @@ def test_the_passes_of_a_long_repeat_are_counted() -> None:
         ),
         (
             "ch 1, sc in blo of each st across. (26 sc)",
-            ["Chain one; it is no stitch.", "Single crochet in each in the back loops: twenty-six."],
+            ["Chain one; it is no stitch.", "Single crochet in the back loop of each: twenty-six."],
         ),
         (
             "ch 1, (sc in next 11 sts, sc2tog) twice. (24 sts)",
             [
                 "Chain one; it is no stitch.",
-                "Eleven single crochet, two single crochet together. Two of these.",
+                "Eleven single crochet, then two together. Two of these.",
                 "Last one, to the end of the row.",
             ],
         ),

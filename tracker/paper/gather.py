@@ -18,7 +18,7 @@ from tracker.planning.edging import along_in, summed, told, verdict
 from tracker.program.cues import breaks_the_run, colours, copy_at, endings, turn_before
 from tracker.program.groups import Beat, Sort
 from tracker.program.places import Place, Program
-from tracker.session.wording.spelled import spelled_out
+from tracker.session.wording.spelled import sized, spelled_out
 from tracker.trade.speech import Speech, mirrored
 
 MOST_ROWS = 600
@@ -123,23 +123,10 @@ class _Writer:
 
     def plain(self, words: str) -> str:
         """Words as this sheet prints them: in large print with no abbreviation; directions for the maker's hand."""
-        words = self._sized(words)
+        words = sized(self.program, words)
         own = frozenset(special.name for special in self.program.pattern.specials)
         words = spelled_out(words, self.uk, own, figures=True) if self.large else " ".join(words.split())
         return mirrored(words) if self.program.speech.left_handed else words
-
-    def _sized(self, words: str) -> str:
-        """Of a list of figures for every size the one that is printed: "ch 31 (35, 39)" is "ch 35" for the second."""
-        sizes = self.program.pattern.sizes
-        if len(sizes) < 2 or self.program.pattern.size not in sizes:
-            return words
-        nth = sizes.index(self.program.pattern.size)
-
-        def chosen(hit: re.Match[str]) -> str:
-            figures = [hit[1], *re.split(r"\s*[,:;]\s*", hit[2].strip())]
-            return figures[nth] if len(figures) == len(sizes) else hit.group()
-
-        return re.sub(r"\b(\d+)\s*[(\[](\s*\d+(?:\s*[,:;]\s*\d+)*\s*)[)\]]", chosen, words)
 
     def entries(self, at: int, first: int, last: int) -> tuple[Entry, ...]:
         """Everything to be done in a part, in order."""

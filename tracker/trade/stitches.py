@@ -294,7 +294,7 @@ TABLE = (
     Stitch("cl", "cl", "cluster", "cluster", ("cluster", "clust"), ("cluster",), 3, 1, 5.0, "cl", True),
     Stitch("picot", "picot", "picot", "picot", ("p", "pic"), ("p", "pic"), 0, 0, 2.0, "picot"),
     Stitch("tile", "tile", "tile", "tile", ("block",), ("block",), 3, 1, 6.0, "tile"),
-    Stitch("ddc", "dtr", "double-double crochet", "double-double treble", (), (), 3, 1, 2.4, "dc"),
+    Stitch("ddc", "dtr", "drop-down double crochet", "drop-down treble", (), (), 3, 1, 2.4, "dc"),
 )
 
 STITCHES: dict[str, Stitch] = {row.name: row for row in TABLE}

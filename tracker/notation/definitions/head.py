@@ -86,6 +86,36 @@ def abbreviations_of(hit: re.Match[str]) -> list[str]:
     return [a for a in words if len(a) < 24 and not a.startswith(_REMARKS)]
 
 
+_BEHIND = expression(r"(?P<name>[A-Za-z][A-Za-z /-]{2,30}[a-z]\d?(?: \d)?):\s+\S", holds=":")
+"""The name in full between an abbreviation and what it means: "C6 – cable 6: miss 3, …"."""
+_NAMES = expression(r"[A-Za-z0-9][\w'-]*(?: [\w'-]+){0,5}$")
+_LED_BY = expression(r"(?:make|work)\s+(?:a\s+)?", re.IGNORECASE)
+
+
+def name_in_full(text: str) -> str:
+    """What a definition calls its stitch, in full where it says so and as it is written; "" for no definition.
+
+    >>> name_in_full("Drop-down double crochet (ddc): dc in …"), name_in_full("sh - shell: 5 dc in same st")
+    ('Drop-down double crochet', 'shell')
+    >>> name_in_full("MB (make bobble): …"), name_in_full("C4F: Skip next 2 sts"), name_in_full("X-st (crossed dc): …")
+    ('bobble', 'C4F', 'crossed dc')
+    """
+    hit = head_of(text)
+    if hit is None:
+        return ""
+    behind = _BEHIND.match(hit["body"]) if hit["mark"] != ":" else None
+    names = [
+        hit["name"],
+        *re.split(r",|;|/|\bor\b", hit["abbr"] or ""),
+        *([behind["name"]] if behind else []),
+    ]
+    names = [_LED_BY.sub("", " ".join(name.split())) for name in names]
+    fits = [name for name in names if _NAMES.match(name) and not name.lower().startswith(_REMARKS)]
+    return max(
+        fits, key=lambda name: (len(re.findall("[aeiou]", name.lower())), len(name)), default=hit["name"]
+    )
+
+
 def keys_of(text: str) -> list[str]:
     """Every key by which rows may call what a definition defines."""
     hit = head_of(text)

@@ -3,6 +3,7 @@
 A session before and after a step come in; whether a count is asked for, and words about markers, go out.
 """
 
+from tracker.fabric.model import HIDDEN
 from tracker.program.cues import copy_at
 from tracker.program.groups import Sort
 from tracker.program.places import Place, Program, Stride
@@ -10,7 +11,7 @@ from tracker.session.amiss.values import EDGES
 from tracker.session.deeds import Count
 from tracker.session.fading.length import Length
 from tracker.session.state import Session
-from tracker.trade.numbers import spoken_number
+from tracker.trade.numbers import spoken_number, spoken_ordinal
 
 SOON = 8
 """Rows of a part in which its first turning chain is looked for."""
@@ -81,16 +82,31 @@ def marker_at(session: Session) -> str:
     row, part = place[2], program.parts[place[0]]
     if row < min(part.last, part.first + SOON) and _counts_turning(program, row):
         first = not any(_counts_turning(program, before) for before in range(part.first, row))
-        return "Mark the top of that chain: the way back ends in it." if first and place[1] == 1 else ""
+        return _mark_the_top(program, row) if first and place[1] == 1 else ""
     if row != part.first + 1:
         return ""
     placed, before = program.fabric.row(row), program.fabric.row(part.first)
     if placed.kind == "round" and before.kind == "round":
         from tracker.notation.tree import Join
 
-        joins = any(isinstance(step.item, Join) for step in placed.worked.steps)
+        chained = bool(placed.worked.elements) and (
+            placed.worked.elements[0].turning or placed.worked.elements[0].kind == HIDDEN
+        )
+        joins = chained or any(isinstance(step.item, Join) for step in placed.worked.steps)
         return "" if joins else "Mark its first stitch, and move the marker up with each round."
     return ""
+
+
+def _mark_the_top(program: Program, row: int) -> str:
+    """Which chain of it: the topmost, or of one that makes a space as well the one that stands for a stitch."""
+    turning = [element for element in program.fabric.row(row).worked.elements[:2] if element.turning]
+    if len(turning) < 2:
+        return "Mark the top of that chain: the way back ends in it."
+    whole = sum(element.chains for element in turning)
+    return (
+        f"Mark the {spoken_ordinal(turning[0].chains)} chain of the chain {spoken_number(whole)}: "
+        "the way back ends in it."
+    )
 
 
 def _counts_turning(program: Program, row: int) -> bool:

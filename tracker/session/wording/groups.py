@@ -1,9 +1,11 @@
 """One group in words: in full the first time, then "second", "last one"; the landing inside its own group."""
 
+import re
+
 from tracker.fabric.model import HIDDEN
 from tracker.notation.tree import Chain, Which, Work
 from tracker.planning.edging import effect, end_told
-from tracker.program.cues import turn_before
+from tracker.program.cues import is_last_of_range, turn_before
 from tracker.program.groups import Breath, Sort, begins_in_colour, skips_own
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
@@ -28,15 +30,20 @@ SMALL = 4
 def telling_at(program: Program, row: int) -> Telling:
     """What sentences about a row need to know."""
     mesh = program.mesh if program.squares(row) is not None else None
-    return Telling(
-        program,
-        mesh,
-        frozenset(special.name for special in program.pattern.specials),
-    )
+    return Telling(program, mesh)
+
+
+_YARN_STAYS = re.compile(r" (?:Do not|Don't) (?:fasten|finish|cut|break|end)\b[^.]*\.")
+"""A remark that holds for the last of several rows printed together."""
 
 
 def in_full(program: Program, place: Place, breath: Breath) -> str:
     """A group in full, with how often and, at the row's end, where its last stitch goes."""
+    words = _in_full(program, place, breath)
+    return words if is_last_of_range(program, place[2]) else _YARN_STAYS.sub("", words)
+
+
+def _in_full(program: Program, place: Place, breath: Breath) -> str:
     telling = telling_at(program, place[2])
     worked = program.fabric.row(place[2]).worked
     last = place[4] == len(program.breaths(place[2])) - 1
@@ -156,7 +163,8 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
     front = in_colour(item)
     loop += on_piece(breath.first, telling)
     if whole and not where:
-        return f"{capital(f'{front}{stitch}')} in each{loop}: {spoken_number(number)}.{behind}"
+        each = f"{loop.removesuffix('s')} of each" if loop.endswith(" loops") else f" in each{loop}"
+        return f"{capital(f'{front}{stitch}')}{each}: {spoken_number(number)}.{behind}"
     label = squares_label(program, place[2], breath)
     finish = " to finish" if last else ""
     sentence = f"{spoken_number(number)} {telling.stitch(made[0].kind, number)}{loop}{finish}"

@@ -15,10 +15,11 @@ from tracker.program.cues import (
 )
 from tracker.program.groups import begins_in_colour
 from tracker.program.joining import edges_of, uneven
+from tracker.program.parts import Part
 from tracker.program.places import Place, Program
 from tracker.session.wording.spelled import told
 from tracker.session.wording.stitches import Telling, capital
-from tracker.trade.headings import begun, one_of
+from tracker.trade.headings import begun, called, instructs, one_of
 from tracker.trade.headings import named as named_so
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
@@ -70,7 +71,8 @@ def opening(program: Program, place: Place) -> str:
             else f"{spoken_ordinal(copy.time)} time"
         )
         if len(copy.rows) > 1:
-            span = f"{capital(spoken_number(copy.rows[0]))} to {spoken_number(copy.rows[-1])}, {time}."
+            to = "and" if len(copy.rows) == 2 and copy.rows[1] == copy.rows[0] + 1 else "to"
+            span = f"{capital(spoken_number(copy.rows[0]))} {to} {spoken_number(copy.rows[-1])}, {time}."
             sentences = [f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}.", span]
         else:
             sentences = [f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}, {time}."]
@@ -227,24 +229,45 @@ def due_and_turn(program: Program, place: Place) -> str:
     return f"{capital(due)}. {_go_on(program, place)}" if due else ""
 
 
+def _of_part(part: Part) -> str:
+    """ " of the sole", " here" where the part has no name to be called by."""
+    name = called(part.name or "").partition(",")[0]
+    if not name or instructs(name) or part.copies > 1 or name.startswith(("with ", "using ")):
+        return " here"
+    return f" of {'' if name.startswith('the ') else 'the '}{name}"
+
+
+def _joined_unsaid(program: Program, row: int) -> bool:
+    """True for a round that is joined because a note says so of all, and whose own words do not."""
+    placed = program.fabric.row(row)
+    if placed.kind != "round" or program.pattern.habits.joins is not True:
+        return False
+    return not any(isinstance(item, Join) and item.stitch != "magic" for item in placed.worked.row.items)
+
+
 def _go_on(program: Program, place: Place) -> str:
     """ "Count, then turn." """
     row = place[2]
     placed = program.fabric.row(row)
     part = program.parts[place[0]]
+    join = ", then join" if _joined_unsaid(program, row) else ""
     if row >= part.last and not program.fabric.open_ended:
-        go_on = "Count; it is the last row." if placed.kind != "round" else "Count; it is the last round."
+        word = "round" if placed.kind == "round" else "row"
+        if program.fabric.length > part.last:
+            go_on = f"Count{join}; it is the last {word}{_of_part(part)}."
+        else:
+            go_on = f"Count{join}; it is the last {word}."
     elif row < part.last and turn_before(program, row + 1) == "turn":
         go_on = "Count, then turn."
     elif row < part.last and placed.kind == "row" and not turn_before(program, row + 1):
         go_on = "Count; don't turn."
     else:
-        go_on = "Count."
+        go_on = f"Count{join}."
     ended = endings(program, row)
     if ended:
         go_on = " ".join(
             [
-                "Count.",
+                f"Count{join}.",
                 *(f"{capital(told(program, words)).rstrip('.')}." for words in ended),
             ]
         )

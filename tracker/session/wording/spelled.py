@@ -5,13 +5,15 @@ left out or put in another order.
 """
 
 import re
-from functools import cache
+from collections.abc import Collection, Mapping
+from functools import cache, lru_cache
 
+from tracker.notation.definitions.head import name_in_full
 from tracker.program.places import Program
 from tracker.trade.numbers import NUMBER_WORDS, ORDINAL_WORDS, spoken_number, spoken_ordinal
 from tracker.trade.speech import mirrored
 from tracker.trade.spellings import stitch_named
-from tracker.trade.stitches import TABLE, said
+from tracker.trade.stitches import STITCHES, TABLE, said
 
 _SPELLED = {
     "st": "stitch", "sts": "stitches", "sp": "space", "sps": "spaces", "ch": "chain", "chs": "chains",
@@ -19,6 +21,7 @@ _SPELLED = {
     "blo": "back loop only", "flo": "front loop only", "bl": "back loop", "fl": "front loop", "rnd": "round",
     "rnds": "rounds", "rs": "right side", "ws": "wrong side", "inc": "increase", "dec": "decrease", "bet": "between",
     "ea": "each", "foll": "following", "prev": "previous",
+    "mm": "millimetre", "cm": "centimetre",
     "tog": "together", "patt": "pattern", "cont": "continue", "approx": "about", "lh": "left hand", "rh": "right hand",
 }  # fmt: skip
 """Abbreviations of the Craft Yarn Council's list that are no stitches (from memory)."""
@@ -32,6 +35,7 @@ _TERMS = {
 }
 """The same in US and in UK words (Craft Yarn Council, from memory)."""
 _WORD = re.compile(
+    r"\b(?P<whole_part>\d{1,3})\.(?P<part>\d{1,3})(?!\d)\s?|"
     r"(?P<ord>\d{1,6})(?:st|nd|rd|th|ST|ND|RD|TH)\b|(?P<num>\d{1,6})(?=[A-Za-z])|(?P<whole>\b\d{1,6}\b)|"
     r"(?P<slst>\b[Ss]l\.?[ -]?sts?\b)|\bch-(?P<chain>\d{1,3})\b|(?P<word>[A-Za-z]+\d*[A-Za-z]*)\.?(?=\W|$)"
 )
@@ -39,16 +43,80 @@ _SENTENCE = re.compile(r"\s+[A-Z]")
 """What stands behind a stop that ends a sentence, and not an abbreviation."""
 
 
-def told(program: Program, words: str, own: frozenset[str] = frozenset()) -> str:
+_CODE = re.compile(r"(?<=[A-Z])(?=\d)|(?<=\d)(?=[A-Z])")
+_BEGINS = re.compile(r"^beg(?:inning|\.)?[ -]+", re.IGNORECASE)
+
+
+@lru_cache(maxsize=16)
+def own_names(program: Program) -> Mapping[str, str]:
+    """The stitches a pattern defines, by what its rows call them: each as it is said, in full where it says so."""
+    found: dict[str, str] = {}
+    for special in program.pattern.specials:
+        text = program.source.words(special.span)
+        full = name_in_full(text) if special.base not in SQUARES else ""
+        begins = _BEGINS.match(special.name)
+        if begins is not None and _BEGINS.match(full or special.name):
+            plain = special.name[begins.end() :]
+            named = found.get(plain) or (said(special.base, program.told_uk) if special.base else plain)
+            whole = _BEGINS.sub("", full)
+            full = f"beginning {whole if len(whole) > 4 else named}"
+        found[special.name] = _name_said(program, special.name, full or special.name)
+    return found
+
+
+SQUARES = ("window", "block", "beg window", "beg block", "tile", "beg tile")
+
+
+def _name_said(program: Program, name: str, full: str) -> str:
+    """ "crossed double crochet", "V-stitch", "C four F"; what the trade has a name for keeps it."""
+    if name in STITCHES:
+        trade = said(name, program.told_uk)
+        named = re.split(r"[\s-]+", full.lower())
+        if len(named) < 2 or re.split(r"[\s-]+", trade)[0] in named:
+            return trade
+    full = re.sub(r"(?<=[\w])([- ])[Ss]t(?:itch)?$", r"\1stitch", full)
+    code = re.search(r"\d", full) if full.isupper() else not re.search(r"[aeiouAEIOU ]", full)
+    if code and " " not in full:
+        parts = _CODE.sub(" ", full.upper()).split()
+        return " ".join(spoken_number(int(part)) if part.isdecimal() else part for part in parts)
+    words = " ".join(
+        word if len(word) == 1 or word[1:2] == "-" else word[:1].lower() + word[1:] for word in full.split()
+    )
+    words = words.lower() if full.isupper() else words
+    words = re.sub(r"^([a-zA-Z])-", lambda hit: f"{hit[1].upper()}-", words)
+    return told(program, words)
+
+
+def told(program: Program, words: str, own: Collection[str] = ()) -> str:
     """A pattern's own words as its maker is told them: in their terms, and for their hand."""
-    words = spelled_out(words, program.pattern.uk, own, program.told_uk)
+    words = spelled_out(sized(program, words), program.pattern.uk, own, program.told_uk)
     return mirrored(words) if program.speech.left_handed else words
+
+
+_FIGURES = re.compile(
+    r"(?<![\w.])(\d+)(?:\s*[(\[](\s*[\d–-]+(?:\s*[,:;]\s*[\d–-]+)*\s*)[)\]]|((?:\s*:\s*\d+)+))"
+)
+
+
+def sized(program: Program, words: str) -> str:
+    """Of a list of figures for every size the one that is worked: "ch 31 (35, 39)" is "ch 35" for the second."""
+    sizes = program.pattern.sizes
+    if len(sizes) < 2:
+        return words
+    nth = sizes.index(program.pattern.size) if program.pattern.size in sizes else 0
+
+    def chosen(hit: re.Match[str]) -> str:
+        rest = re.split(r"\s*[,:;]\s*", (hit[2] or hit[3].strip(" :")).strip())
+        figures = [hit[1], *rest]
+        return figures[nth] if len(figures) == len(sizes) else hit.group()
+
+    return _FIGURES.sub(chosen, words)
 
 
 def spelled_out(
     words: str,
     uk: bool = False,
-    own: frozenset[str] = frozenset(),
+    own: Collection[str] = (),
     told_uk: bool | None = None,
     figures: bool = False,
 ) -> str:
@@ -68,8 +136,10 @@ def spelled_out(
         words = _names(uk).sub(lambda hit: said(_named(uk)[hit.group().lower()], told_uk), words)
 
     def spell(hit: re.Match[str]) -> str:
-        if figures and (hit["ord"] or hit["whole"]):
+        if figures and (hit["ord"] or hit["whole"] or hit["part"]):
             return hit.group()
+        if hit["part"]:
+            return f"{_decimal(hit['whole_part'], hit['part'])} "
         if figures and (hit["num"] or hit["chain"]):
             return f"{hit['num']} " if hit["num"] else f"chain-{hit['chain']}"
         if hit["ord"]:
@@ -86,6 +156,12 @@ def spelled_out(
     return re.sub(r"\b(stitch) stitch(es)?\b", r"\1\2", " ".join(_WORD.sub(spell, words).split()))
 
 
+def _decimal(whole: str, part: str) -> str:
+    """ "four" of "4.00", "three point seven five" of "3.75"."""
+    digits = [spoken_number(int(digit)) for digit in part.rstrip("0")]
+    return " ".join([spoken_number(int(whole)), *(["point", *digits] if digits else [])])
+
+
 @cache
 def _named(uk: bool) -> dict[str, str]:
     """Stitches by their names in words, in these terms."""
@@ -99,9 +175,11 @@ def _names(uk: bool) -> re.Pattern[str]:
     return re.compile(rf"\b(?:{'|'.join(map(re.escape, reversed(names)))})\b", re.IGNORECASE)
 
 
-def _spelled(word: str, whole: str, uk: bool, told_uk: bool, own: frozenset[str]) -> str:
+def _spelled(word: str, whole: str, uk: bool, told_uk: bool, own: Collection[str]) -> str:
     low = word.lower()
-    if low in own or len(low) < 2 or low in NUMBER_WORDS or low in ORDINAL_WORDS:
+    if low in own:
+        return own[low] if isinstance(own, Mapping) else whole
+    if len(low) < 2 or low in NUMBER_WORDS or low in ORDINAL_WORDS:
         return whole
     if low in _TERMS:
         return _TERMS[low][told_uk]

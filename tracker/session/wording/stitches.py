@@ -25,35 +25,42 @@ from tracker.notation.tree import (
 from tracker.program.groups import Beat, begins_in_colour, skips_own
 from tracker.program.places import Program
 from tracker.records import replace
-from tracker.session.wording.spelled import told
+from tracker.session.wording.spelled import SQUARES, own_names, told
 from tracker.trade.numbers import spoken_number, spoken_ordinal
-from tracker.trade.stitches import STITCHES, said
+from tracker.trade.stitches import STITCHES, parts_of, said
 
 
 class Telling:
     """What a sentence needs to know of the pattern it is about."""
 
-    __slots__ = ("_program", "mesh", "own", "source", "uk")
+    __slots__ = ("_program", "mesh", "own", "source", "squares", "uk")
 
-    def __init__(self, program: Program, mesh: int | None, own: frozenset[str] = frozenset()) -> None:
+    def __init__(self, program: Program, mesh: int | None) -> None:
         self._program = program
         self.source = program.source
-        self.own = own
-        """Names of the stitches that the pattern defines."""
+        self.own = own_names(program)
+        """The stitches that the pattern defines, by what its rows call them, as they are said."""
+        self.squares = {s.name: s for s in program.pattern.specials if s.base in SQUARES}
+        """Those that are squares of filet or tiles."""
         self.uk = program.told_uk
         self.mesh = mesh
         """Chains of a window in a filet row; None in any other."""
 
     def stitch(self, name: str, number: int = 1) -> str:
         """A stitch as it is said; those that are things rather than doings take a plural."""
-        words = said(name, self.uk) if name != ANY else "stitch"
-        if number == 1 or words.endswith(("crochet", "treble", "together")):
+        words = self.own.get(name) or (said(name, self.uk) if name != ANY else "stitch")
+        if (
+            number == 1
+            or words.endswith(("crochet", "treble", "together", "front", "back"))
+            or words[-1].isupper()
+        ):
             return words
         return f"{words}es" if words.endswith("stitch") else f"{words}s"
 
     def written(self, item: Item) -> str:
         """An item's own words, read out."""
-        return told(self._program, self.source.words(item.span).strip("()[] "), self.own)
+        words = self.source.words(item.span).strip("()[] ")
+        return told(self._program, words.lower() if words.isupper() and " " in words else words, self.own)
 
 
 _LANDING = re.compile(r"\b(?:last|final)\b.*\b(?:in|into|of)\b", re.IGNORECASE)
@@ -79,6 +86,9 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         # After "skip one" the stitch has a number too: nobody hears "skip one, one double crochet" as skipping it.
         counted = bool(phrases) and isinstance(beat.steps[at - 1].item, Chain | Skip)
         words = _phrase(step, worked, telling, counted)
+        if not isinstance(step.item, Say) and phrases:
+            before = next(s for s in reversed(beat.steps[:at]) if not isinstance(s.item, Say))
+            words = _after(before, step, worked, words, telling)
         if isinstance(step.item, Say) and step.item.kind in ("colour", "loop", "side") and not phrases:
             fronts.extend(filter(None, (words,)))
         elif isinstance(step.item, Say) and step.item.kind == "piece" and phrases:
@@ -89,9 +99,46 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         elif words:
             phrases.append(words)
     front = "".join(f"{words}: " for words in fronts)
+    if len(phrases) > 1 and _alone(beat.steps) and phrases[1].startswith("then "):
+        phrases[0] = f"one {phrases[0]}"
     if not phrases:
         return ". ".join([*map(capital, fronts), *remarks])
-    return ". ".join([f"{front}{', '.join(phrases)}", *remarks])
+    together = ", ".join(phrases)
+    if any(isinstance(step.item, Group) for step in beat.steps):
+        together = together.replace(", then ", "; then ")
+    return ". ".join([f"{front}{together}", *remarks])
+
+
+def _after(before: Step, step: Step, worked: WorkedRow, words: str, telling: Telling) -> str:
+    """A phrase behind another: where a bracket is over must be heard, and what was just named need not be again."""
+    one, two = before.item, step.item
+    if isinstance(one, Group) and len(one.items) > 1 and not one.name:
+        number = "one " if isinstance(two, Work) and words == telling.stitch(two.stitch) else ""
+        return f"then {number}{words}"
+    if not (isinstance(one, Work) and isinstance(two, Work)) or {one.stitch, two.stitch} & telling.own.keys():
+        return words
+    if any(w.where.loop or w.colour or w.where.around or w.where.down != 1 for w in (one, two)):
+        return words
+    post, base, together = parts_of(two.stitch)
+    if together > 1 and one.stitch == post + base and words == telling.stitch(two.stitch):
+        return f"then {spoken_number(together)} together"
+    if one.stitch != two.stitch:
+        return words
+    made = sum(1 for e in worked.elements[step.made_from : step.made_to] if e.kind != HIDDEN)
+    if words == f"{spoken_number(two.count)} {telling.stitch(two.stitch, two.count)} in one stitch":
+        return f"then {spoken_number(two.count)} in one stitch"
+    in_one = one.count > 1 and _phrase(before, worked, telling, False).endswith(" in one stitch")
+    if in_one and words in (telling.stitch(two.stitch), f"one {telling.stitch(two.stitch)}"):
+        return "then one in the next"
+    if in_one and words == f"{spoken_number(made)} {telling.stitch(two.stitch, made)}":
+        return f"then one in each of {spoken_number(made)}"
+    return words
+
+
+def _alone(steps: tuple[Step, ...]) -> bool:
+    """True for a single stitch: "one single crochet, then two in one stitch" has its number."""
+    item = steps[0].item
+    return isinstance(item, Work) and item.count == 1 and steps[0].made_to - steps[0].made_from == 1
 
 
 def _told_by_join(before: Step, step: Step) -> bool:
@@ -154,6 +201,8 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
         if any(e.kind != made[0].kind for e in made):
             return f"one of its own kind in each: {spoken_number(len(made))}"
         item = replace(item, stitch=made[0].kind)
+    if item.stitch in telling.squares:
+        return _square(item, step, worked, telling)
     if (
         item.excepting
         or where.which in (Which.EVENLY, Which.ROW_END, Which.MADE, Which.BETWEEN)
@@ -185,6 +234,62 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     return f"{spoken_number(number)} {telling.stitch(item.stitch, number)}{loop}{depth}{target}"
 
 
+def _square(item: Work, step: Step, worked: WorkedRow, telling: Telling) -> str:
+    """Squares of filet, and tiles, in the stitches that make them: rows call them by letters that nobody says."""
+    special = telling.squares[item.stitch]
+    made = [e for e in worked.elements[step.made_from : step.made_to] if e.kind != HIDDEN]
+    if special.base.endswith("tile"):
+        many = len(made)
+        own_words = telling.source.words(item.span).lower()
+        if special.name in own_words or not re.search(r"\bch\b|\bchain", own_words):
+            return f"{spoken_number(many)} {telling.stitch('tile', many)}" if many > 1 else "tile"
+        return telling.written(item)
+    posts = [e for e in made if e.is_stitch]
+    stitch = telling.stitch(posts[0].kind) if posts else "stitch"
+    if special.base.startswith("beg") and made[0].turning:
+        front = turning_words(step, worked, telling, made)
+        rest = len(posts) - 1
+        return f"{front}, then {spoken_number(rest)} {telling.stitch(posts[0].kind, rest)}"
+    windows = [e for e in made if e.kind == SP]
+    over = _over(worked, step.made_from, step.made_to)
+    begun = item.where.which is Which.MADE
+    if not windows and not begun:
+        words = f"{spoken_number(len(posts))} {telling.stitch(posts[0].kind, len(posts))}"
+        if SP in over and len(posts) == special.closes + 1:
+            filled = telling.stitch(posts[0].kind, special.closes)
+            return f"{spoken_number(special.closes)} {filled} in the space, one in the next"
+        return f"{words}, {spoken_number(special.closes)} in each space" if SP in over else words
+    skip = "miss" if telling.uk else "skip"
+    many_skipped = f"{skip} {spoken_number(special.closes)}"
+    passed = (
+        f"{skip} the space"
+        if over == {SP}
+        else f"{many_skipped} or the space"
+        if SP in over
+        else many_skipped
+    )
+    if begun:
+        return f"{passed}, one {stitch}"
+    many = len(windows)
+    times = f", {'twice' if many == 2 else f'{spoken_number(many)} times'}" if many > 1 else ""
+    return f"chain {spoken_number(windows[0].chains)}, {passed}, one {stitch}{times}"
+
+
+def _over(worked: WorkedRow, start: int, end: int) -> set[str]:
+    """What the fillings of squares lie over: spaces, stitches or both."""
+    below = worked.below
+    out: set[str] = set()
+    before = next((e.into[-1] for e in reversed(worked.elements[:start]) if e.into), -1)
+    for element in worked.elements[start:end]:
+        if not element.into:
+            continue
+        out |= {SP if e.kind == SP else "stitch" for e in below[before + 1 : element.into[0]]}
+        if below[element.into[0]].kind == SP:
+            out.add(SP)
+        before = element.into[-1]
+    return out
+
+
 def loop_said(loop: str, many: int) -> str:
     """ " in the back loops", " through both layers"; "" where nothing is said of loops."""
     if loop == LAYERS:
@@ -200,9 +305,8 @@ def _of_its_own(
     times = len({element.group for element in made if element.group}) or max(1, where.many)
     if where.which is Which.STRAIGHT:
         times = max(1, item.count)
-    known = item.stitch in STITCHES
-    name = telling.stitch(item.stitch, times) if known else item.stitch
-    if times > 1 or counted and known:
+    name = telling.stitch(item.stitch, times)
+    if times > 1 or counted:
         name = f"{spoken_number(times)} {name}"
     return f"{name}{_target(where, step, worked, telling, 1, times)}"
 
@@ -252,7 +356,8 @@ def _target(where: Where, step: Step, worked: WorkedRow, telling: Telling, each:
         edge = {Which.FIRST: "first ", Which.LAST: "last "}.get(where.which, "")
         wide = "" if telling.mesh or below[0].chains == 1 else f"chain-{spoken_number(below[0].chains)} "
         return f" in the {edge}{wide}space"
-    thing = "chain" if below and below[-1].kind == CH else "stitch"
+    chain = bool(below) and below[-1].kind == CH or bool(where.kinds) and where.kinds[0].name == CH
+    thing = "chain" if chain else "stitch"
     if where.which is Which.FIRST and places == 1:
         return f" in the first {thing}"
     if where.which is Which.LAST and places == 1:
@@ -277,7 +382,7 @@ def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:
     place = _target(item.where, step, worked, telling, 2, 1).strip()
     if not place:
         return telling.written(item)
-    return f"{item.name} {place}" if item.name else f"{place}: {', '.join(inside)}"
+    return f"{telling.stitch(item.name)} {place}" if item.name else f"{place}: {', '.join(inside)}"
 
 
 def _join(item: Join, telling: Telling) -> str:
@@ -295,17 +400,21 @@ def _join(item: Join, telling: Telling) -> str:
     return telling.written(item)
 
 
-def turning_words(step: Step, worked: WorkedRow, telling: Telling) -> str:
-    """The turning chain, and what it stands for."""
+def turning_words(
+    step: Step, worked: WorkedRow, telling: Telling, square: list[Element] | None = None
+) -> str:
+    """The turning chain, and what it stands for; `square`: elements of a square that begins with one."""
     item = step.item
-    if not isinstance(item, Chain):
+    if not isinstance(item, Chain) and square is None:
         return telling.written(item)
-    made = worked.elements[step.made_from : step.made_to]
-    words = f"chain {spoken_number(item.count)}"
+    made = worked.elements[step.made_from : step.made_to] if square is None else tuple(square)
+    turned = sum(e.chains for e in made if e.turning)
+    words = f"chain {spoken_number(item.count if isinstance(item, Chain) else turned)}"
     if made and made[0].kind == HIDDEN:
         return f"{words}; it is no stitch"
-    if any(element.kind == SP for element in made):
-        return f"{words}: {_a(telling.stitch(made[0].kind))} and its {_space(made[-1], telling)}"
+    space = next((element for element in made if element.kind == SP), None)
+    if space is not None:
+        return f"{words}: {_a(telling.stitch(made[0].kind))} and its {_space(space, telling)}"
     return f"{words}: your first {telling.stitch(made[0].kind)}" if made else words
 
 

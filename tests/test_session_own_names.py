@@ -1,0 +1,175 @@
+"""What the pattern calls by letters of its own is told in words: squares, tiles, special stitches, sizes, brackets."""
+
+import pytest
+from corpus_cases import cases, reading
+from on_the_hook import program_of, told
+
+from tracker.program.places import Program
+from tracker.session.amiss.asking import marker_at
+from tracker.session.state import begun
+from tracker.session.wording.spelled import own_names
+
+FILET = """SAIL
+Open mesh (om): ch 2, sk next 2 dc or next ch-2 sp, dc in next dc.
+Block (bl): dc in next 2 dc or 2 dc in next ch-2 sp, dc in next dc.
+
+Ch 14.
+Row 1: Dc in 8th ch from hook, (ch 2, sk 2 ch, dc in next ch) twice. (3 om)
+Row 2: 1 om, 1 bl, 1 om.
+Row 3: 3 bl.
+Row 4: 2 bl, 1 om.
+"""
+
+
+def corpus(name: str) -> Program:
+    for folder in ("flat", "rounds"):
+        if any(case.name == name for case in cases(folder)):
+            loaded = reading(folder, name)
+            return Program(loaded.source, loaded.pattern, loaded.fabric, loaded.problems)
+    raise AssertionError(name)
+
+
+@pytest.mark.parametrize(
+    "row, said",
+    [
+        (
+            2,
+            [
+                "Row two. Chain five: a double crochet and its window. Skip the space, one double crochet.",
+                "Block: two double crochet in the space, one in the next.",
+                "Window: chain two, skip the space, one double crochet; the last goes in the fifth chain of the chain "
+                "seven, counted from the base.",
+                "Row two: three squares, two open. Count, then turn.",
+            ],
+        ),
+        (
+            3,
+            [
+                "Row three. Careful: not like the last row. It starts with a block. Chain three: your first double "
+                "crochet. Skip the stitch it stands on.",
+                "Three blocks: nine double crochet, two in each space; the last goes in the third chain of the chain "
+                "five, counted from the base.",
+                "Row three: three squares, none open. Count, then turn.",
+            ],
+        ),
+        (
+            4,
+            [
+                "Row four. Chain three: your first double crochet.",
+                "Two blocks: six double crochet.",
+                "Window: chain two, skip two, one double crochet; the last goes in the top of the chain three.",
+                "Row four: three squares, one open. Count; it is the last row.",
+            ],
+        ),
+    ],
+)
+def test_filet_told_in_squares_is_told_in_stitches(row: int, said: list[str]) -> None:
+    """A first window wants a chain of five in a mesh of two (trade handbooks on filet; 3 for the post, 2 across)."""
+    assert told(program_of(FILET), row) == said
+
+
+def test_what_stands_on_such_a_row_is_what_its_squares_are() -> None:
+    """Posts are squares and one more; a window has its chains, a block two more stitches."""
+    fabric = program_of(FILET).fabric
+    assert fabric.row(2).worked.makes == {"dc": 6, "ch-2 sp": 2}
+    assert fabric.row(3).worked.makes == {"dc": 10}
+    assert [(e.kind, e.chains) for e in fabric.row(2).worked.elements[:2]] == [("dc", 3), ("sp", 2)]
+
+
+def test_tiles_keep_the_words_they_are_told_in() -> None:
+    """The stitches of the first tile, and the slip stitch that ends a row that narrows."""
+    said = told(corpus("c2c_little_square"), 3)
+    assert (
+        said[0]
+        == "Row three. Chain six, turn, double crochet in fourth chain from hook and in next two chain."
+    )
+    assert told(corpus("c2c_little_square"), 6)[1] == (
+        "Slip stitch in next chain-three space, chain three, three double crochet in same space. "
+        "Slip stitch in last chain-three space."
+    )
+
+
+@pytest.mark.parametrize(
+    "definition, name, said",
+    [
+        ("Drop-down dc (ddc): dc in the unused front loop of the st two rows below.", "ddc", "drop-down double crochet"),
+        ("Popcorn (pc): 5 dc in next st, drop loop from hook, insert hook in first dc, draw loop through.", "pc", "popcorn"),
+        ("C4F: Skip next 2 sts, FPtr around each of next 2 sts, FPtr around each of 2 skipped sts.", "c4f", "C four F"),
+        ("X-st (crossed dc): Sk next st, dc in next st, dc in skipped st.", "x-st", "crossed double crochet"),
+        ("sh - shell: 5 dc in same st", "sh", "shell"),
+        ("V-st = (dc, ch 1, dc) in same st", "v-st", "V-stitch"),
+        ("SHELL: 3 DC, CH 2, 3 DC IN SAME SP.", "shell", "shell"),
+        ("LDC (long dc) = dc in the unworked sc three rows below, in front of the ch", "ldc", "long double crochet"),
+    ],
+)  # fmt: skip
+def test_a_stitch_is_called_in_full_where_its_definition_does(definition: str, name: str, said: str) -> None:
+    """Letters that are all there is are spelled."""
+    text = f"CLOTH\n\nSpecial stitches\n{definition}\n\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch. (20 sc)\n"
+    assert own_names(program_of(text))[name] == said
+
+
+def test_it_is_called_so_wherever_it_is_told() -> None:
+    """In the row, in the join, in the count; the one that begins a round by its own name."""
+    block = corpus("popcorn_block")
+    said = told(block, 1)
+    assert said[0] == "Round one. Beginning popcorn in the ring, chain three."
+    assert said[1] == "Popcorn in the ring, chain three. Three of these."
+    assert said[-2] == "Join with a slip stitch in the first popcorn."
+    assert told(corpus("overlay_mosaic_mat"), 3)[-1].endswith(
+        "five drop-down double crochet. Count. Fasten off."
+    )
+
+
+def test_the_end_of_a_bracket_is_heard() -> None:
+    """What stands behind it does not go into the same place."""
+    said = told(corpus("popcorn_block"), 2)
+    assert said[3] == (
+        "In the chain-three space: two double crochet, chain three, two double crochet; then one double crochet. "
+        "Three of these."
+    )
+
+
+def test_of_figures_for_every_size_one_is_told() -> None:
+    """And a hook's size as a number, not letter by letter."""
+    from tracker.session.wording.places import said_at
+
+    jacket = corpus("uk_harbour_jacket_back")
+    assert said_at(jacket, jacket.start).startswith("With four millimetre hook make forty-two chain.")
+
+
+def test_a_round_that_only_a_note_joins_is_joined_at_its_end_and_needs_no_marker() -> None:
+    """ "Join every round with a slip stitch"."""
+    mandala = corpus("fan_mandala_taller")
+    assert (
+        told(mandala, 2)[-1]
+        == "Round two: twenty-four double crochet, twelve chain-one spaces. Count, then join."
+    )
+    session = begun(mandala)
+    place = mandala.row_start(mandala.start, 2)
+    from tracker.records import replace
+
+    assert marker_at(replace(session, place=place)) == ""
+
+
+def test_a_remark_for_the_end_of_a_range_is_told_at_its_end() -> None:
+    """ "Rows 2–14: …, turn. Do not fasten off." is for row fourteen."""
+    square = corpus("bordered_face_square")
+    assert "fasten" not in " ".join(told(square, 2)).lower()
+    assert "Do not fasten off." in " ".join(told(square, 14))
+
+
+def test_the_mark_for_the_way_back_is_where_the_way_back_ends() -> None:
+    """The third chain of a chain four that is a stitch and a space."""
+    from tracker.records import replace
+
+    trellis = corpus("star_lattice_pillow")
+    session = replace(begun(trellis), place=trellis.row_start(trellis.start, 2))
+    assert marker_at(session) == "Mark the third chain of the chain four: the way back ends in it."
+    assert "third chain of the chain four" in told(trellis, 3)[-2]
+
+
+def test_two_rows_that_come_again_are_two() -> None:
+    """ "Three and four", not "three to four"."""
+    assert told(corpus("overlay_mosaic_mat"), 5)[0].startswith(
+        "Row five is row three. Three and four, second time."
+    )
