@@ -17,7 +17,7 @@ import numpy as np
 from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
 from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.head import Floats, Head, Opinion
-from tracker.ears.hearing.judge import NOT_SURE, QUIET_DB, Judge, Verdict
+from tracker.ears.hearing.judge import NOT_SURE, PHRASE_RELIEF, QUIET_DB, Judge, Verdict
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.templates import Templates
 from tracker.ears.port import Awaiting, Cost, Heard, Learnt, PassedOver, Report, Saying, Settled
@@ -146,8 +146,9 @@ class EmbeddedEar:
         before = self._before
         gap = segment.start_ms - before.end_ms if before else 10_000
         recent = sum(s.end_ms - s.start_ms for s in self._talk if s.end_ms > segment.start_ms - RECENT_MS)
-        handicap = TALK_HANDICAP if recent >= MUCH_MS else 0.0
-        alone = self._judged(segment.start_ms, segment.end_ms, handicap, segment.over_db)
+        talking = recent >= MUCH_MS
+        handicap = TALK_HANDICAP if talking else 0.0
+        alone = self._judged(segment.start_ms, segment.end_ms, handicap, segment.over_db, talking)
         verdict, start_ms, last = alone, segment.start_ms, self._last
         if (
             before
@@ -155,7 +156,7 @@ class EmbeddedEar:
             and not self._before_heard
             and segment.end_ms - before.start_ms < LONGEST_MS
         ):
-            whole = self._judged(before.start_ms, segment.end_ms, 0.0, segment.over_db)
+            whole = self._judged(before.start_ms, segment.end_ms, 0.0, segment.over_db, talking)
             if whole.deed and (not alone.deed or whole.score > alone.score):
                 verdict, start_ms, last = whole, before.start_ms, self._last
         self._last = last
@@ -166,7 +167,7 @@ class EmbeddedEar:
         if (verdict.deed or verdict.why.startswith(NOT_SURE)) and self._amid_talk(start_ms, segment):
             verdict = Verdict(None, verdict.words, verdict.score, "said in the middle of talk")
         answers = self._judge.costs.get(verdict.deed or "") is Cost.ANSWER
-        if answers and self._awaiting is Awaiting.COMMAND and recent >= MUCH_MS:
+        if answers and self._awaiting is Awaiting.COMMAND and talking:
             verdict = Verdict(None, verdict.words, verdict.score, "an answer, but nothing was asked")
         if verdict.deed and verdict.score < self.sitting.needs(verdict.deed, segment.end_ms):
             verdict = Verdict(None, verdict.words, verdict.score, f"{NOT_SURE}: {verdict.words}?")
@@ -218,10 +219,12 @@ class EmbeddedEar:
             self._talk.append(waiting.segment)
         return [Settled(waiting.segment.start_ms, stands, self._endpointer.fed_ms)]
 
-    def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
+    def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float, talking: bool) -> Verdict:
         embeddings, opinion = self._listen_to(self._endpointer, start_ms, end_ms)
         nearest = self._templates.nearest(opinion.hidden, over_db) if len(self._templates) else []
-        verdict = self._judge(opinion, end_ms - start_ms, self._awaiting, handicap, nearest, over_db)
+        verdict = self._judge(
+            opinion, end_ms - start_ms, self._awaiting, handicap, nearest, over_db, amid_talk=talking
+        )
         self._last = (embeddings, int(opinion.classes.argmax()))
         return verdict
 
@@ -236,7 +239,8 @@ class EmbeddedEar:
     def _report(self, verdict: Verdict, segment: Segment, decided_ms: int, compute_ms: float) -> Report:
         if verdict.deed is None:
             return PassedOver(segment.start_ms, segment.end_ms, verdict.why)
-        if verdict.score >= LEARNT_FROM:
+        eased = PHRASE_RELIEF if " " in verdict.words and verdict.number is None else 0.0
+        if verdict.score >= LEARNT_FROM + eased:
             self.sitting.learn(*self._last, verdict.deed)
         self.sitting.stood(verdict.deed, segment.end_ms)
         sureness = float(1 / (1 + np.exp(-verdict.score - 1)))

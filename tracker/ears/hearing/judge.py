@@ -27,8 +27,13 @@ NEEDED = {Cost.CHEAP: -0.5, Cost.ANSWER: -0.2, Cost.ASKED: 0.5}
 those heard right, one in twelve in noise."""
 SHORT_NEEDS = 0.5
 """A phrase of one word needs so much more: it is what words said alone are taken for."""
-OFTEN_MISTAKEN = {"stop": 0.3}
-"""Words that common ones differ from by a sound ("top", "shop") need so much more still."""
+PHRASE_RELIEF = 1.0
+"""A phrase of two words or more needs so much less where no talk is about, for little is like it. On five families of
+voices never trained on, kept 92 % for 89 clean, 70 for 64 in 10 dB of pink noise, 35 for 29 in babble, wrong ones 0, 2
+and 2 of some 250 each in noise; of 410 words and sentences, half of them chosen to be like commands, 12 were taken for
+a phrase and not 7; of 171 strangers' phrases none."""
+OFTEN_MISTAKEN = {"stop": 0.3, "move along": 1.0}
+"""Words that common ones differ from by a sound ("top", "shop") need so much more still; so does a soft murmur."""
 BARE_ROW_NEEDS = 0.8
 """And so does "row" or "round" with a number and nothing else: much is like it that makers mutter."""
 ANSWER_RELIEF = 3.0
@@ -143,11 +148,14 @@ class Judge:
         handicap: float = 0.0,
         nearest: Sequence[Likeness] = (),
         over_db: float = 60.0,
+        *,
+        amid_talk: bool = False,
     ) -> Verdict:
         """`handicap` is added to what is needed: for speech that follows other speech closely. `nearest` is
-        what the maker's own recordings say."""
+        what the maker's own recordings say. `amid_talk`: there was much talk of late, so a phrase gets no relief."""
+        relief = 0.0 if amid_talk or handicap or nearest or self.name_units else PHRASE_RELIEF
         found = [
-            self._simple(opinion, length_ms, awaiting),
+            self._simple(opinion, length_ms, awaiting, relief),
             self._slotted(opinion, length_ms, awaiting, over_db),
         ]
         best = max((v for v in found if v), key=lambda v: v.score)
@@ -161,7 +169,7 @@ class Judge:
             why = f"{NOT_SURE}: {best.words}?"
         return Verdict(None, best.words, best.score - handicap, why)
 
-    def _simple(self, opinion: Opinion, length_ms: int, awaiting: Awaiting) -> Verdict:
+    def _simple(self, opinion: Opinion, length_ms: int, awaiting: Awaiting, relief: float) -> Verdict:
         if not self.simple:
             return Verdict(None, "", -9.0, "not a command")
         spelt = spelling_scores(opinion.units, self._targets, self._lengths)
@@ -183,7 +191,7 @@ class Judge:
             if score > best[0]:
                 best = (score, deed, self.simple[said][1])
         score, deed, words = best
-        over = score - self._needed(deed, words, awaiting)
+        over = score - self._needed(deed, words, awaiting) + (relief if " " in words else 0.0)
         longest = LONGEST_WORD_MS if " " not in words else LONGEST_PHRASE_MS
         if self.strict:
             longest += 700
