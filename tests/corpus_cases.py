@@ -40,6 +40,7 @@ WHOLE = {
         bobble_band_pillow bobble_bunny_blanket_square bobble_cushion_front bordered_face_square
         bordered_ripple_square bottom_up_shawlette bra_cup_both_sides_rows bramble_stitch_cushion
         bullet_blog_baby_blanket bunting_flag_to_point button_up_collar c2c_little_square
+        bus_tapestry_blanket_square
         c2c_beach_hut_rectangle
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
         c2c_sailboat_square
@@ -54,11 +55,13 @@ WHOLE = {
         filet_kite_inc_dec
         filet_rosebud_chair_back
         first_filet_coaster_chatty
+        five_size_square_neck_top
         foundation_stitch_band fsc_summer_top granny_half_triangle_uk granny_rows_uk_wrap
         grandmothers_counterpane_strip
         granny_stripe_gaps_blanket lull_water_shells_in_all skiff_cardigan_words_in_sizes granny_stripe_lap_rug half_granny_kerchief half_moon_shawl_rows harbor_stripe_runner
         honeycomb_trellis hooded_scarf_rib_uk_leaflet hyphenless_dishcloth increase_evenly_yoke
         how_many_times_lace_panel
+        inset_every_return_row
         inset_mosaic_coaster jumbled_layout_washcloth kids_poncho_panel knit_look_post_scarf
         inset_window_panes_cloth
         intarsia_toadstool_cushion
@@ -67,12 +70,16 @@ WHOLE = {
         leaflet_filet_squares leafy_triangle_scarf legwarmer_size_only_rows
         ligatures_and_thin_spaces linen_stitch_hand_towel linked_and_extended_case long_wave_runner
         loop_stitch_cuff magazine_pages_sampler measure_then_shape_sleeve mesh_market_bag_side
+        mini_c2c_flag
+        miss_pettigrews_shoulder_wrap
         morning_washcloth_chatty mosaic_overlay_strip mosaic_stripe_mat moss_lane_runner
         nested_star_mesh not_counting_ch3_swatch numbers_only_strap old_style_knee_cover_1912
         odd_rows_pebble_wrap
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
         overlay_lattice_pot_mat
         overlay_mosaic_arrow_band
+        overlay_times_notation_coaster
+        pajama_bonnet_numbered_sizes
         parlor_tidy_1898
         pebble_beach_sleeve_four
         pet_mat_numbers_only photo_corner_l_shape picnic_cloth_side_edging picot_edge_triangle
@@ -98,6 +105,7 @@ WHOLE = {
         tulip_bud_stitch_cowl
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
         uk_corner_to_corner_pram_rug
+        uk_filet_anchor_tray_cloth
         uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_shell_edged_cloth
         uk_lullaby_cardigan_back
         uk_mosaic_ladder_cushion
@@ -106,6 +114,7 @@ WHOLE = {
         uk_vandyke_filet_edging
         uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_back_rejoined_shoulder vest_left_front vintage_leaflet_insertion
         waffle_face_cloth wave_stitch_throw wide_stitch_baby_blanket windmill_bath_mat
+        wheat_ear_stitch_runner
         wordy_washcloth wrist_cuff_moss yoke_raglan_rows_sizes zigzag_filet_border
         aran_ridge_ear_warmer ballroom_fans_scarf bobble_lattice_pillow bramley_matinee_sleeve farm_stand_bag
         guest_towel_scallops larkfield_boxy_tee marked_spine_shawl mitered_hot_pad pantry_shelf_lace

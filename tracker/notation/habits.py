@@ -17,7 +17,8 @@ _NO_COLOURS = frozenset("RS WS FO CM X ST SC DC HD TR CH SK SL SP YO BL OM FP BP
 
 _COLOURED = expression(
     r"^[ ]*(?:Rows?|R|Rnds?|Rounds?)[ ]?\d+[^:\n]{0,24}:[ ]*"
-    r"(\d+[ ]?[A-Z]{1,2}(?:,[ ]*\d+[ ]?[A-Z]{1,2})*)[ ]*(?:[(\[.]|$)",
+    r"(\d+[ ]?[A-Z]{1,2}(?:,[ ]*\d+[ ]?[A-Z]{1,2})*|[A-Z]{1,2}[ ]?[x×][ ]?\d+(?:,[ ]*[A-Z]{1,2}[ ]?[x×][ ]?\d+)*"
+    r"|\([A-Z]{1,2}\)[ ]?[x×]?[ ]?\d+(?:,[ ]*\([A-Z]{1,2}\)[ ]?[x×]?[ ]?\d+)*)[ ]*(?:[(\[.]|$)",
     re.MULTILINE,
 )
 """The row of a drawing in colours, told without a word: "Row 3: 1 W, 1 S, 1 W (3 bl)"."""
@@ -34,11 +35,7 @@ def colours_of(text: str) -> frozenset[str]:
     counted = set(re.findall(r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d", text[:100_000]))
     legend = set(re.findall(r"\b([A-Z]{1,2})\s?(?:[)\]]?\s?[=:–—-]\s?[A-Za-z]|\([a-z ]+\))", text[:100_000]))
     found += [pair for pair in counted if set(pair) & legend - _NO_COLOURS]
-    listed = [
-        pair
-        for line in _COLOURED.findall(text[:100_000])
-        for pair in re.findall(r"\d\s?([A-Z]{1,2})\b", line)
-    ]
+    listed = [pair for line in _COLOURED.findall(text[:100_000]) for pair in re.findall(r"[A-Z]{1,2}", line)]
     if len(listed) > 5 and not set(listed) & _NO_COLOURS:
         # rows told in nothing but numbers with letters: "1 W, 2 S, 1 W"
         found += [(name,) for name in set(listed)]
@@ -46,6 +43,15 @@ def colours_of(text: str) -> frozenset[str]:
     found += [(word,) for word in set(words) if words.count(word) > 1]
     found += re.findall(r"\b(?:[Ww]ith|[Ii]n|[Uu]sing)\s+([A-H])\s*(?:and|&)\s*([A-H])\b", text[:100_000])
     return frozenset(name.lower() for groups in found for name in groups if name)
+
+
+_NAMED = expression(r"\b([A-Za-z][A-Za-z0-9]{0,6})(?:\s*[=:]|\s[-–—]\s)\s*(?=\S)|\(([A-Za-z]{2,6})\)")
+
+
+def named_in(text: str, page: Page) -> frozenset[str]:
+    """Words that notes and definitions explain: "bk" of "bk = block (3 tr)"."""
+    told = (text[b.start : b.end] for b in page.blocks if b.job in ("note", "define"))
+    return frozenset(word.lower() for words in told for hit in _NAMED.findall(words) for word in hit if word)
 
 
 _LIST = r"\s*[(\[{]\s*(\d+(?:\s*[,:;]\s*\d+)+)\s*[)\]}]"

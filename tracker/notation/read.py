@@ -8,7 +8,7 @@ from tracker.notation.definitions.edges import edges_of
 from tracker.notation.definitions.head import begins, keys_of
 from tracker.notation.definitions.specials import define
 from tracker.notation.definitions.squares import undefined_tile
-from tracker.notation.habits import colours_of, habits_of, unnamed_sizes
+from tracker.notation.habits import colours_of, habits_of, named_in, unnamed_sizes
 from tracker.notation.page.block import Page
 from tracker.notation.page.clean import clean
 from tracker.notation.page.layout import lay_out
@@ -57,6 +57,7 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
         if tile is not None:
             for key in ("tile", "square", "block"):
                 context.specials.setdefault(key, tile)
+    context.named = named_in(source.text, page)
     context.edges = edges_of(source.text)
     context.parts = tuple(dict.fromkeys(name for name, _ in page.parts if name))
     habits = habits_of(source, page, context)

@@ -300,6 +300,9 @@ class RowReader:
         )
         if shaping is not None and not (label and numbers):
             return [*shaped_rows(row, shaping)]
+        if many == 0:
+            # "Work – (–, 2) more rows": a size in which none is worked
+            return []
         if many is not None and not numbers and rerun is not None:
             return [replace(row, rerun=replace(rerun, total_rows=many))]
         if many is not None and many > 1 and not numbers:

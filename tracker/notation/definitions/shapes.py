@@ -30,7 +30,9 @@ def shape(short: str, counted: str, trade_name: str, items: list[Item], span: Sp
         and (worked[0].where.down != 1 or worked[0].where.loop.startswith("free"))
     ):
         # a stitch worked rows below: it closes into one, and goes by its own name
-        return Special(short, (worked[0],), 1, trade_name or counted, True, span, text)
+        # "Fdc" for a front dc is no foundation stitch
+        own = trade_name in ("fsc", "fhdc", "fdc", "ftr")
+        return Special(short, (worked[0],), 1, short if own else trade_name or counted, True, span, text)
     begins = short.startswith(("beg", "first", "standing"))
     if begins and len(items) == 1 and isinstance(first, Group) and isinstance(first.items[0], Chain):
         # "beg shell: (ch 3, dc, ch 2, 2 dc) in same sp"

@@ -29,6 +29,11 @@ _CORNER_TO_CORNER = expression(r"\bc2c\b|\bcorner[- ]to[- ]corner\b", re.IGNOREC
 _TILES_COUNTED = expression(r"(?:[(\[:=-]|[–—])\s*\d+\s+(?:tiles?|squares?|blocks?|bls?)\b", re.IGNORECASE)
 """A piece by its name, whose rows are counted in squares."""
 
+_LAST_CLOSES = expression(
+    r"\s*(\d)\s*(?:dc|tr|d c)s?\b.*\b(?:last|the)\b.*\bin(?:to)?\s+(?:the\s+)?(?:next\s+)?(?:dc|tr|d c)\b"
+)
+"""A block told with the stitch that closes it: "3 tr, the last in next tr"."""
+
 _CLOSED = expression(
     r"(?<!\d )\b(?:dc|tr|d c)\s+in(?:to)?\s+(?:the\s+|first\s+|next\s+|last\s+)*(?:dc|tr|d c|st)\b"
 )
@@ -78,6 +83,11 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
     if plain & _BLOCKS and not begins and not tiled and filled and 1 <= int(filled[1]) <= 3:
         # "3 tr on 3 sts (or 2 tr in ch sp, 1 tr in tr)": over a space it is told without the stitch that closes it
         return Special(short, (), int(filled[1]), "block", False, span, text)
+    spelled = re.match(r"\s*(?:\w+\s+)?(?:space|mesh|window|block|square)\s*\(([^)]*)\)", low)
+    low = spelled[1] if spelled else low
+    closing = _LAST_CLOSES.match(low)
+    if plain & _BLOCKS and closing and not chains and not begins and 2 <= int(closing[1]) <= 4:
+        return Special(short, (), int(closing[1]) - 1, "block", False, span, text)
     alone = re.fullmatch(r"\s*\d\s*(?:dc|tr|d c)s?\W*(?:(?:plus|and|\+)\s+1\s*(?:dc|tr).{0,24})?", low)
     if plain & _BLOCKS and (
         alone or on and (begins or not chains or re.search(r"\bin(?:to)?\b.*\bch-?\d", low))

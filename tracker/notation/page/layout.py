@@ -75,6 +75,9 @@ def lay_out(text: str) -> Page:
             label = label_at(raw, bare=allow_bare, alone=alone)
         if label is not None and not title and not seen_row and label.numbers == () and blank and k == 0:
             label = None
+        if label is not None and label.kind == "edging" and not seen_row and section == "define":
+            # "Edge: sc through both loops" in a list of stitches
+            label = None
         if label is not None:
             block = Block("row", start + label.start, end, label, start + label.end, part, only)
             blocks.append(block)

@@ -18,7 +18,7 @@ def _headings(words: str) -> frozenset[str]:
 
 
 NOTES = _headings(
-    "note(s), material(s), gauge, tension, abbreviation(s), abbreviation(s) used, abbrev, special stitch, "
+    "note(s), stitches, material(s), gauge, tension, abbreviation(s), abbreviation(s) used, abbrev, special stitch, "
     "special stitches, stitch key, stitch guide, stitch glossary, stitch used, stitches key, "
     "stitches guide, stitches glossary, stitches used, skill level, difficulty, size(s), finished size, "
     "finished measurement(s), measurement(s), yarn, hook(s), supplies, notions, you need, you'll need, you will need, "

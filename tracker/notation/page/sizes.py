@@ -304,7 +304,9 @@ def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -
     if each is not None and each.group().count("/") == count - 1:
         # "Rnd 19/21/23": one row, whose number is the size's own
         return (int(each.group().split("/")[index]),)
-    hit = re.search(r"(\d+)(?:\s*-\s*(\d+))?((?:\s*[(\[{]\s*[\d\s,:/–—-]+\s*[)\]}])+)", head)
+    hit = re.search(
+        r"(\d+)(?:\s*(?:-|to|through|thru)\s*(\d+))?((?:\s*[(\[{]\s*[\d\s,:/–—-]+\s*[)\]}])+)", head
+    )
     if hit is None:
         return numbers
     pieces = [piece.strip() for piece in re.split(r"[,:/()\[\]{}]+", hit[3]) if piece.strip()]

@@ -56,6 +56,8 @@ class Context:
     """Names of colours that rows may count in: "a", "mc"."""
     corners: dict[bool, tuple[Item, ...]] = field(default_factory=dict)
     """What a bracket told of corners: True for the one a round begins in, False for the others."""
+    named: frozenset[str] = frozenset()
+    """Words that the notes explain, whether or not the explanation could be read."""
     edges: Mapping[tuple[str, str, str], list[Token]] = field(default_factory=dict)
     """What the pattern calls the widening and narrowing of its rows."""
     filet: int = 0

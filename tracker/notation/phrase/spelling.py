@@ -78,6 +78,8 @@ def _explained(word: str, context: Context) -> bool:
     """True for a word that the trade or the pattern knows."""
     key = key_of(word)
     known = context.specials.keys() | context.colours
+    if {word, word.removesuffix("s")} & context.named:
+        return True
     return stitch_named(key) is not None or bool({key, key.removesuffix("s")} & known)
 
 
@@ -111,6 +113,8 @@ def report_unknown(c: Cursor, start: int) -> None:
     # where the pattern writes its stitches as letters, a letter that its list does not have is one
     lettered = len(token.text) == 1 and sum(len(key) == 1 for key in c.context.specials) > 1
     if token.text.endswith(("ing", "ed", "ly")) or len(token.text) < 2 and not lettered:
+        return
+    if {token.text, token.text.removesuffix("s")} & c.context.named:
         return
     after = c.tokens[i + 1].text if i + 1 < len(c.tokens) else ""
     if (

@@ -99,6 +99,10 @@ def _ordinals(c: Cursor) -> Sequence[int] | None:
         ):
             words.append("-" if c.kind() in (T.HYPHEN, T.DASH) or c.text() in ("to", "through") else "&")
             c.i += 1
+        elif c.text() in ("to", "and", "through") and c.text(1) == "the" and c.kind(2) is T.ORDINAL:
+            # "the 2nd to the 7th rows"
+            words.append("&" if c.text() == "and" else "-")
+            c.i += 2
     if (
         not c.take_any(*ROWS)
         and c.kind() not in (T.END, T.PERIOD, T.COMMA)
