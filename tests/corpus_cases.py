@@ -154,6 +154,9 @@ WHOLE = {
         dresser_edging_sideways_uk farmers_net_tote_side fieldway_pullover_sleeve gumdrop_cushion_front
         inglenook_bag_panel_uk low_tide_bias_wrap lullaby_bordered_blanket parlour_pineapple_panel
         starling_net_bandana stonecrop_vest_left_front
+        fern_ridge_waffle_throw ferry_lane_tank_back harbour_stripes_cot_blanket_uk leaflet_collar_no_12
+        lighthouse_cable_panel onion_net_bag_side_uk pebble_beach_moss_cloth regatta_pennant_uk
+        two_button_neck_warmer
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round

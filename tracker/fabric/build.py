@@ -13,6 +13,7 @@ from tracker.fabric.history import (
     Looped,
     Record,
     State,
+    behind_unread,
     best,
     goes_on_well,
     likeliest,
@@ -118,7 +119,7 @@ class _Builder:
             if unit.first and state.standing.kind in ("row", "round") and starts_from_ring(unit.row.items):
                 # a new part on a ring of its own: nothing of the part before is worked or left
                 state = replace(state, standing=Standing(), rs=None)
-            below = below_told(self._told(unit)) if not state.sure and _behind_unread(state) else None
+            below = below_told(self._told(unit)) if not state.sure and behind_unread(state) else None
             if below is not None and state.standing.kind in ("row", "round"):
                 # behind a row that could not be read, a count tells what it made
                 state = replace(state, standing=replace(state.standing, elements=below))
@@ -330,18 +331,6 @@ class _Builder:
         records.reverse()
         standing = replace(state.standing, rows=begun.standing.rows + len(loop.units) * loop.times)
         return replace(state, standing=standing, record=Looped(records, loop.times), before=begun)
-
-
-def _behind_unread(state: State) -> bool:
-    """True when what stands is not known because of words that could not be read, and not of a count that differs."""
-    walk: State | None = state
-    for _ in range(50):
-        if walk is None or not isinstance(walk.record, Record):
-            return False
-        if walk.record.sure:
-            return not walk.record.outcome.understood
-        walk = walk.before
-    return False
 
 
 def finished(

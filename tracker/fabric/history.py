@@ -150,3 +150,15 @@ def plain_of(outcome: Outcome, before: str) -> str:
     return next(
         (e.kind for e in outcome.elements if e.kind in ("sc", "hdc", "dc", "tr") and not e.turning), before
     )
+
+
+def behind_unread(state: State) -> bool:
+    """True when what stands is not known because of words that could not be read, and not of a count that differs."""
+    walk: State | None = state
+    for _ in range(50):
+        if walk is None or not isinstance(walk.record, Record):
+            return False
+        if walk.record.sure:
+            return not walk.record.outcome.understood
+        walk = walk.before
+    return False

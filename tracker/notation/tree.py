@@ -10,8 +10,9 @@ from tracker.records import dataclass
 
 ANY = "st"  # the kind that every stitch is
 SPACE = "sp"  # the kind that every chain space is
-SHARED = -3
-"""As `nth` of a place: the first leg of the stitch goes where the hook is, the others into the next ones."""
+SHARED = (
+    -3
+)  # as `nth` of a place: the first leg of the stitch goes where the hook is, the others into the next ones
 IN_ONE = -4  # as `nth` of a place: "dc3tog in next st", which may mean that all legs go into one
 LAYERS = "both layers"  # as `loop` of a place: one stitch of the front and one of the back at a time
 EITHER = "st or sp"  # the kind that is whatever stands there next

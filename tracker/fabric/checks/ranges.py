@@ -31,6 +31,9 @@ def ranges(row: Row, again: Rerun, length: int, total: int, tail: int) -> Iterat
     if again.times is None or not length:
         return
     worked = length * again.times
+    if over and _ends_so(again, over) and total == worked - length + over:
+        # "Rows 5-51: Rep Rows 3 and 4 24 times, ending last rep with Row 3"
+        return
     if total != worked + tail and (length, again.times) != (1, 1):
         rows = f"is {total} row" if total == 1 else f"are {total} rows"
         yield Problem(

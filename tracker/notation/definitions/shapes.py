@@ -18,9 +18,23 @@ def _stood_for(chain: Chain, others: list[Item]) -> list[Item]:
     return [Work(by_chains(chain.count, "dc"), 1, where, chain.span)]
 
 
+def _uncovered(items: list[Item], text: str) -> list[Item]:
+    """A cable without the words that skip what lies behind it, where its own stitches are all that lies there."""
+    last = items[-1]
+    if not isinstance(last, Skip) or len(items) < 3 or "behind" not in text.lower():
+        return items
+    covered = sum(
+        item.where.many
+        for item in items[:-1]
+        if isinstance(item, Skip) or isinstance(item, Work) and item.where.down > 1
+    )
+    return items[:-1] if covered == last.where.many else items
+
+
 def shape(short: str, counted: str, trade_name: str, items: list[Item], span: Span, text: str) -> Special:
     """What a definition told in stitches uses up and makes."""
     first = items[0]
+    items = _uncovered(items, text)
     worked = [i for i in items if isinstance(i, Work)]
     if (
         worked

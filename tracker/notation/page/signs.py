@@ -93,7 +93,8 @@ TELLS_OF_CHAINS = expression(
 """A note about turning chains, not a chain to be made: "Ch 3 counts as dc throughout"."""
 
 SETUP = expression(
-    r"^\s*(?:[-*]\s+)?(?:(?:to\s+)?(?:begin|start)(?:ing)?\s*(?:with|by)?\s*[:,]?\s*)?(?:(?:foundation"
+    r"^\s*(?:[-*]\s+)?(?:(?:begin(?:ning)?|start(?:ing)?|commenc(?:e|ing))\s+(?:at|from)\s+[^.;:,\n]{2,40}[,:]\s+)?"
+    r"(?:(?:to\s+)?(?:begin(?:ning)?|start(?:ing)?)\s*(?:with|by)?\s*[:,]?\s*)?(?:(?:foundation"
     r"|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*(?:[:.-]\s*|[—–]\s*))?"
     r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn"
     r"|shade|main colou?r)\s?\w{0,10}|(?-i:[A-Za-z])|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"

@@ -185,6 +185,19 @@ def _as_set(c: Cursor, start: int, led: bool = True) -> Rerun | None:
     return again if found else replace(again, as_set=how)
 
 
+_ENDING = frozenset("ending end ends finish finishing finished".split())
+
+
+def _ends_with(c: Cursor) -> int | None:
+    """ "You'll finish with a Row 2", in a sentence behind the reference: the number of the row that comes last."""
+    for k in range(c.i, c.end - 3):
+        if c.tokens[k].text in _ENDING and c.tokens[k + 1].text in ("with", "after", "on"):
+            at = k + 3 if c.tokens[k + 2].text in ("a", "the") else k + 2
+            if c.tokens[at].text in ROWS and at + 1 < c.end and c.tokens[at + 1].kind is T.NUMBER:
+                return c.tokens[at + 1].value
+    return None
+
+
 def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: str = "") -> Rerun:
     """The reference, with how often and how long, and what it ends with."""
     more = False
@@ -260,7 +273,7 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: s
             c.take_any(*TIMES_WORDS)
             c.take_any("more", "again")
             continue
-        ends_with = word == "ending" and c.text(1) in ("with", "after", "on")
+        ends_with = word in _ENDING and bool({"with", "after", "on"} & {c.text(k) for k in range(1, 4)})
         if ends_with and {"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)}:
             while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
                 if c.text() in ROWS and c.value(1) is not None:
@@ -307,7 +320,7 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: s
         total,
         up_to,
         stitches_told(until, any(special.base == "tile" for special in c.context.specials.values())),
-        ending,
+        _ends_with(c) if ending is None else ending,
         called,
         every,
     )

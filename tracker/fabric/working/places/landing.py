@@ -159,7 +159,9 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
         # the first gap of a round lies between its last stitch and its first
         gaps = [0, *gaps]
     if hook.limit < below.n:
-        gaps = [i for i in gaps if i < hook.limit]
+        # the gap before the group that is not to be worked lies on this side of it
+        last = hook.limit + (1 if elements[hook.limit].group else 0)
+        gaps = [i for i in gaps if i < last]
     if where.stop is not None and where.stop.left:
         gaps = gaps[: -where.stop.left]
     if where.many == 0 and len(where.kinds) > 1:

@@ -72,7 +72,9 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
             c.take_any("ring", "circle")
         return (Where(Which.RING, c.span_from(start)),)
     if word in ("sp", "space", "sps", "spaces", "gap", "gaps") and (
-        c.text(1) in GAP_WORDS or c.text(1) in ("before", "after") and c.text(2) in ("next", "the", "first")
+        c.text(1) in GAP_WORDS
+        or c.text(1) in ("before", "after")
+        and c.text(2) in ("next", "the", "first", "last")
     ):
         c.i += 2
         return between(c, start, 1, Which.NEXT)

@@ -19,7 +19,11 @@ _PLURAL = frozenset("groups grps shells clusters fans".split())
 def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]:
     """After "sp between": "next 2 dc", "groups", "first dc and first group"."""
     last = groups = False
-    while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in _ENDS:
+    while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and (
+        c.text() not in _ENDS
+        or c.text() == "ch"
+        and (c.text(-1) in ("turning", "beg", "beginning", "starting", "-") or c.value(-1) is not None)
+    ):
         last = last or c.text() == "last"
         groups = groups or c.text() in (_GROUPS if which is Which.EACH else _PLURAL)
         if (

@@ -101,6 +101,25 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
     return tuple(wheres)
 
 
+def _goes_into(c: Cursor) -> bool:
+    """True for "in next sc", behind "in next sp and sc": what stands before it is worked, not worked into."""
+    if c.text() not in ("in", "into"):
+        return False
+    ahead = 2 if c.text(1) == "the" else 1
+    return c.text(ahead) in (
+        "next",
+        "last",
+        "first",
+        "same",
+        "each",
+        "top",
+        "following",
+        "center",
+        "centre",
+        "final",
+    )
+
+
 def _one_more(c: Cursor, start: int, run_of: Which) -> tuple[Where, bool] | None:
     """A further place of a run (", ch and dc"), and whether it was joined by "and", so that none can follow it."""
     i = c.i
@@ -129,6 +148,9 @@ def _one_more(c: Cursor, start: int, run_of: Which) -> tuple[Where, bool] | None
         or (comma and not joined and (amount is not None or c.text() not in ("and", "&")))
         or not list_goes_on
         or (kind.name == "ch" and c.value() is not None)
+        or amount is None
+        and not lead
+        and _goes_into(c)
         or (
             amount is not None
             and not lead

@@ -168,7 +168,13 @@ def _counts_up(c: Cursor, start: int, close: int) -> bool:
     if after is not None and after.kind is not T.PERIOD and not after.fresh:
         return False
     inside = c.tokens[start + 1 : close]
-    return bool(inside) and inside[0].kind is T.NUMBER and not _WORKED_INTO & {t.text for t in inside}
+    # "a pair at each end" counts, "in each st" is worked into
+    told = {
+        t.text
+        for k, t in enumerate(inside)
+        if inside[min(k + 1, len(inside) - 1)].text not in ("end", "side")
+    }
+    return bool(inside) and inside[0].kind is T.NUMBER and not _WORKED_INTO & told
 
 
 def _is_first_pass(items: list[Item]) -> bool:
