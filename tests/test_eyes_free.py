@@ -50,6 +50,7 @@ ASKED_BY = {
     "text": ("what is written", "chain three"),
     "phrase": ("again", "window"),
     "asked": ("again", "window"),
+    "asks_number": ("again", "window"),
     "stride": ("group by group", "one group at a step"),
     "resting": ("stop", "resting"),
     "finished": ("what is finished", ""),

@@ -38,9 +38,12 @@ Rendered = Callable[[Effect, Deed | None], Iterable[str]]
 def lead_hands_free(
     opened: Opened, settings: Settings, lines: TextIO, say: Callable[[str], object], *,
     quiet: bool, hear: Path | None, greeting: Iterable[str], rendered: Rendered, tablet: "Tablet | None" = None,
-    inbox: Inbox | None = None,
+    inbox: Inbox | None = None, rest: bytes | None = None,
 ) -> int:  # fmt: skip
-    """Follow a piece to its end, to the end of the lines, or of the recording; 2 when the recording cannot be heard."""
+    """Follow a piece to its end, to the end of the lines, or of the recording; 2 when the recording cannot be heard.
+
+    `rest` is what is still to be heard of a recording of which something was heard already.
+    """
     arrivals = inbox or Inbox(lines)
     # A screen reader reads every line aloud: saying it as well would be two voices at once. Tones stay.
     read_aloud = sys.stdout.isatty() and speaks_already(settings.screen_reader)
@@ -54,7 +57,7 @@ def lead_hands_free(
         tablet.begin(lambda name: arrivals.post(Touched(name)))
     try:
         if hear is not None and (quiet or not sys.stdout.isatty()):
-            return _recorded(sitting, settings, hear, telling)
+            return _recorded(sitting, settings, hear, telling, rest)
         if hear is None:
             arrivals.read()
         awake = hear is not None or lines.isatty()
@@ -119,11 +122,11 @@ class _Telling:
         return not answer.rests
 
 
-def _recorded(sitting: Sitting, settings: Settings, hear: Path, telling: _Telling) -> int:
+def _recorded(sitting: Sitting, settings: Settings, hear: Path, telling: _Telling, rest: bytes | None) -> int:
     """A recording as fast as the machine goes; each deed is done before the next block is heard."""
     sitting.begin_mouth()
     try:
-        samples = samples_of(hear)
+        samples = samples_of(hear) if rest is None else rest
         ear, _ = made_ear("embedded" if settings.ear == "off" else settings.ear, settings)
     except EarMissing as missing:
         sys.stderr.write(f"{missing}\n")

@@ -8,7 +8,7 @@ import argparse
 import json
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -126,7 +126,7 @@ def _one(said: argparse.Namespace, say: Say) -> int:
     found, _ = pieces(pieces_folder())
     piece = chosen(said.piece, found)
     if said.card or said.rename is not None or said.make is not None:
-        status = _write(said, piece, say)
+        status = _write(said, piece, found, say)
         if status:
             return status
     if said.export is not None:
@@ -169,7 +169,7 @@ def _show(piece: "Piece", say: Say) -> None:
         say(f"  {line}")
 
 
-def _write(said: argparse.Namespace, piece: "Piece", say: Say) -> int:
+def _write(said: argparse.Namespace, piece: "Piece", others: Sequence["Piece"], say: Say) -> int:
     """Write on the card, rename, say how many."""
     from tracker.journal import open_journal
     from tracker.session.piece.card import card_from
@@ -184,6 +184,8 @@ def _write(said: argparse.Namespace, piece: "Piece", say: Say) -> int:
     new = " ".join((said.rename or "").split())
     if said.rename is not None and not new:
         raise NoPiece("A name needs at least one letter.")
+    if new and any(other.name.casefold() == new.casefold() for other in others if other.file != piece.file):
+        raise NoPiece(f"Another piece is called {new} already; choose another name.")
     journal, _ = open_journal(piece.file, _now_ms())
     with journal:
         for key, words in card:

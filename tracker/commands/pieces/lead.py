@@ -34,9 +34,9 @@ MOVES = (Onward, Back, Jump, PutAt, Undo, Redo, Yes)
 def lead_in_lines(
     opened: Opened, settings: Settings, *,
     quiet: bool, hear: Path | None, say: Callable[[str], object], tablet: "Tablet | None" = None,
-    inbox: "Inbox | None" = None,
+    inbox: "Inbox | None" = None, rest: bytes | None = None,
 ) -> int:  # fmt: skip
-    """Follow a piece in plain lines, with the devices around it."""
+    """Follow a piece in plain lines, with the devices around it; `rest`: of a recording, what is not heard yet."""
     from tracker.hands_free.plain import lead_hands_free
 
     def rendered(effect: Effect, deed: Deed | None) -> Iterable[str]:
@@ -46,6 +46,7 @@ def lead_in_lines(
     return lead_hands_free(
         opened, settings, sys.stdin, say, quiet=quiet, hear=hear,
         greeting=(*_links(tablet), *greeting(opened)), rendered=rendered, tablet=tablet, inbox=inbox,
+        rest=rest,
     )  # fmt: skip
 
 
@@ -60,10 +61,13 @@ def _links(tablet: "Tablet | None") -> Iterable[str]:
 
 
 def chosen_in_lines(
-    settings: Settings, inbox: "Inbox", say: Callable[[str], object], *, quiet: bool
-) -> tuple[Path, str] | None:
-    """The journal and the pattern's file of the piece that is chosen in plain lines; None when none is."""
-    from tracker.hands_free.lines.shelf import choose
+    settings: Settings, inbox: "Inbox", say: Callable[[str], object], *, quiet: bool, hear: Path | None = None
+) -> tuple[Path, str, bytes | None] | None:
+    """The journal and the pattern's file of the piece that is chosen in plain lines; None when none is.
+
+    With a recording in the microphone's place, what is left of it too. Raises EarMissing when it cannot be heard.
+    """
+    from tracker.hands_free.lines.shelf import choose, choose_heard
     from tracker.hands_free.reader import speaks_already
     from tracker.session.record.choice import Choice
     from tracker.shelf.taking_up import in_hand
@@ -75,8 +79,12 @@ def chosen_in_lines(
         return None
     names = (f"{one.piece.name.replace('-', ' ')}, {one.place}{_share(one.percent)}" for one in found)
     silent = quiet or sys.stdout.isatty() and speaks_already(settings.screen_reader)
-    taken = choose(Choice(tuple(map(_capital, names))), settings, inbox, say, quiet=silent)
-    return None if taken is None else (found[taken].piece.file, found[taken].piece.source)
+    choice, rest = Choice(tuple(map(_capital, names))), None
+    if hear is not None:
+        taken, rest = choose_heard(choice, settings, hear, say)
+    else:
+        taken = choose(choice, settings, inbox, say, quiet=silent)
+    return None if taken is None else (found[taken].piece.file, found[taken].piece.source, rest)
 
 
 def _share(percent: int | None) -> str:

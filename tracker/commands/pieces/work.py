@@ -123,23 +123,27 @@ def _in_lines(
 ) -> int:
     """Plain lines from the first to the last; of several pieces in hand one is chosen first."""
     from tracker.commands.pieces.lead import chosen_in_lines, lead_in_lines, piece_of_journal
+    from tracker.ears.port import EarMissing
     from tracker.hands_free.lines.inbox import Inbox
     from tracker.journal import JournalTrouble
 
     inbox = Inbox(sys.stdin)
+    rest: bytes | None = None
+    live = said.hear is not None and not said.quiet and sys.stdout.isatty()
     try:
-        if said.file is None and said.piece is None and said.hear is None and _in_hand() > 1:
-            chosen = chosen_in_lines(settings, inbox, say, quiet=said.quiet)
+        if said.file is None and said.piece is None and not live and _in_hand() > 1:
+            chosen = chosen_in_lines(settings, inbox, say, quiet=said.quiet, hear=said.hear)
             if chosen is None:
                 return 0
-            opened = piece_of_journal(*chosen, said.size, settings.speech)
+            file, source, rest = chosen
+            opened = piece_of_journal(file, source, said.size, settings.speech)
         else:
             opened = _asked_for(said, settings)
-    except (Unreadable, JournalTrouble) as fault:
+    except (Unreadable, JournalTrouble, EarMissing) as fault:
         return _fault(fault)
     try:
         return lead_in_lines(
-            opened, settings, quiet=said.quiet, hear=said.hear, say=say, tablet=tablet, inbox=inbox
+            opened, settings, quiet=said.quiet, hear=said.hear, say=say, tablet=tablet, inbox=inbox, rest=rest
         )
     finally:
         opened.desk.close()

@@ -7,10 +7,11 @@ devices are let go again, so that the sitting has them. What a device has to say
 import sys
 import threading
 from collections.abc import Callable
+from pathlib import Path
 
 from tracker.ears.port import Awaiting, EarMissing, Heard
 from tracker.hands_free.arrivals import Told
-from tracker.hands_free.ear import Listening, listen, made_ear
+from tracker.hands_free.ear import Listening, heard_in, listen, made_ear, samples_of
 from tracker.hands_free.foot import Foot, asked_by
 from tracker.hands_free.lines.inbox import Inbox
 from tracker.hands_free.settings import Settings
@@ -35,6 +36,7 @@ def choose(
     say(question)
     if inbox.is_terminal:
         devices.begin(question)
+    offering = _Offering(choice, say, devices.say)
     try:
         while True:
             arrival = inbox.get(None)
@@ -43,29 +45,67 @@ def choose(
             if isinstance(arrival, Told):
                 sys.stderr.write(f"{arrival.sentence}\n")
                 continue
-            taken = named(choice, arrival) if isinstance(arrival, str) else None
-            if taken is not None:
-                return taken
-            deed = _asked(arrival)
-            if deed is None:
-                if isinstance(arrival, str):
-                    say(f"I don't know {arrival.strip()[:60]!r}. Say yes, next, or a number.")
-                continue
-            if isinstance(arrival, Heard):
-                say(f"heard: {arrival.words}")
-            for _ in arrival.takes_back if isinstance(arrival, PedalPress) else ():
-                choice = chose(choice, Back()).choice
-            outcome = chose(choice, deed)
-            choice = outcome.choice
-            if outcome.said:
-                say(outcome.said)
-                devices.say(outcome.said)
-            if outcome.left:
-                return None
-            if outcome.taken is not None:
+            outcome = offering.take(arrival)
+            if outcome is not None:
                 return _taken(outcome, inbox, arrival)
     finally:
         devices.close()
+
+
+def choose_heard(
+    choice: Choice, settings: Settings, recording: Path, say: Callable[[str], object]
+) -> tuple[int | None, bytes]:
+    """The same from a recording in the microphone's place; what is left of it goes out with the choice.
+
+    Raises EarMissing with one sentence.
+    """
+    samples = samples_of(recording)
+    ear, _ = made_ear("embedded" if settings.ear == "off" else settings.ear, settings)
+    for number, offer in enumerate(choice.offers, 1):
+        say(f"{number}. {offer}")
+    say(offered(choice))
+    offering = _Offering(choice, say, lambda words: None)
+    for report in heard_in(ear, samples, lambda: Awaiting.NUMBER, lambda: ()):
+        outcome = offering.take(report) if isinstance(report, Heard) else None
+        if outcome is not None and isinstance(report, Heard):
+            # what is none of a list's words is heard once more, in the piece that was taken
+            heard_ms = max(0, report.start_ms - BEFORE_MS) if outcome.undone else report.decided_ms
+            return outcome.taken, samples[heard_ms * BYTES_A_MS :]
+    return None, b""
+
+
+BYTES_A_MS = 32
+"""16 kHz, 16 bit, mono."""
+BEFORE_MS = 600
+"""Quiet that the ear wants before a word."""
+
+
+class _Offering:
+    """The list as it is stepped through."""
+
+    def __init__(self, choice: Choice, say: Callable[[str], object], speak: Callable[[str], object]) -> None:
+        self._choice, self._say, self._speak = choice, say, speak
+
+    def take(self, arrival: object) -> Chose | None:
+        """What came of an arrival that ends the choice; None while it goes on."""
+        taken = named(self._choice, arrival) if isinstance(arrival, str) else None
+        if taken is not None:
+            return Chose(self._choice, taken=taken)
+        deed = _asked(arrival)
+        if deed is None:
+            if isinstance(arrival, str):
+                self._say(f"I don't know {arrival.strip()[:60]!r}. Say yes, next, or a number.")
+            return None
+        if isinstance(arrival, Heard):
+            self._say(f"heard: {arrival.words}")
+        for _ in arrival.takes_back if isinstance(arrival, PedalPress) else ():
+            self._choice = chose(self._choice, Back()).choice
+        outcome = chose(self._choice, deed)
+        self._choice = outcome.choice
+        if outcome.said:
+            self._say(outcome.said)
+            self._speak(outcome.said)
+        return outcome if outcome.left or outcome.taken is not None else None
 
 
 def _taken(outcome: Chose, inbox: Inbox, arrival: object) -> int | None:

@@ -219,7 +219,9 @@ def begun_or_done(program: Program, place: Place, stride: Stride = Stride.GROUP)
     kinds = {element.kind for element in made}
     if len(kinds) == 1 and last is not None:
         if len(made) == 1:
-            return f"Is that {closing} done?"
+            return f"Is that {'decrease' if closing.endswith('together') else closing} done?"
+        if closing.endswith("together"):
+            return f"Are those {spoken_number(len(made))} decreases done?"
         return f"Are those {spoken_number(len(made))} {telling.stitch(last.kind, len(made))} done?"
     return f"Is its last {closing} made?"
 
