@@ -37,11 +37,14 @@ WHOLE = {
         alpine_stitch_blanket_square alternating_cluster_stripe arch_lace_stole baby_bib_split_neck
         baby_bonnet_panel_sizes bag_base_then_round bag_with_base_and_straps basket_weave_block
         basketweave_runner blanket_row_end_edging blo_chevron_color_sequence block_stitch_bath_mat
+        bean_and_crossed_headwarmer
+        beg_mesh_end_mesh_runner
         bobble_band_pillow bobble_bunny_blanket_square bobble_cushion_front bordered_face_square
         bordered_ripple_square bottom_up_shawlette bra_cup_both_sides_rows bramble_stitch_cushion
         bullet_blog_baby_blanket bunting_flag_to_point button_up_collar c2c_little_square
         bus_tapestry_blanket_square
         c2c_beach_hut_rectangle
+        c2c_kite_mc_cc
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
         c2c_sailboat_square
         ch1_filet_house_square
@@ -52,6 +55,7 @@ WHOLE = {
         even_and_odd_lap_blanket
         even_rows_sampler evenly_spaced_yoke_band eyelet_ribbon_bonnet_band fan_group_table_mat
         fan_lace_scarf fdc_start_openwork_top filet_boat_panel filet_diamond_mat filet_initial_T
+        filet_heart_bookmark_full
         filet_kite_inc_dec
         filet_rosebud_chair_back
         first_filet_coaster_chatty
@@ -73,6 +77,7 @@ WHOLE = {
         mini_c2c_flag
         miss_pettigrews_shoulder_wrap
         morning_washcloth_chatty mosaic_overlay_strip mosaic_stripe_mat moss_lane_runner
+        mosaic_hound_tooth_strip
         nested_star_mesh not_counting_ch3_swatch numbers_only_strap old_style_knee_cover_1912
         odd_rows_pebble_wrap
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
@@ -88,6 +93,7 @@ WHOLE = {
         pram_rug_motif_border puff_and_cluster_lace puff_ridge_headband puff_v_shawl_border
         repeat_then_once_scarflet rib_sampler_post ribbed_headband_buttonholes ribbed_headband_sizes
         ripple_pram_rug_uk ripple_uk_pram ripple_with_sc3tog rows_counted_in_sizes_sock_cuff
+        rows_as_other_rows_towel
         ruched_hairband_uk run_together_trivet sawtooth_edging_sideways sc_ripple_potholder
         saltmarsh_tank_front
         scallop_shell_pram_blanket scarf_from_the_middle scrap_bunting_parts seed_stitch_mug_wrap
@@ -101,6 +107,7 @@ WHOLE = {
         tapestry_tulip_pouch
         tee_back_bracket_sizes ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes
         top_down_point_shawl toy_dragon_wing toy_fox_ear treble_lattice_wrap triangle_bandana_until
+        towel_edging_1912
         triangle_shawl_center_spine trinity_face_flannel twin_mitten_cuffs uk_baby_cardigan_sleeve
         tulip_bud_stitch_cowl
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
@@ -163,7 +170,9 @@ WHOLE = {
         drift_beanie_slash_sizes
         driftwood_wrist_warmers_braces
         harvest_hat_four_sizes
+        kids_hooded_poncho_rounds
         tapestry_arrow_basket
+        tapestry_drawstring_pouch
         thistle_cuff_mittens uk_lattice_bag
         bonfire_spiral_wrap_mitts bramble_infinity_cowl dumpling_bear_keyring first_snow_booties
         granite_ear_warmer_hat marsh_marigold_coaster moonwort_doily pedlar_drawstring_bag
@@ -223,6 +232,7 @@ WHOLE = {
         toddler_mitten_cord tote_with_boxy_base triangle_granny_garland tube_socks_toe_up
         tumble_troll_joined turned_granny_uk turned_pantry_square turned_round_pouch turnstile_beanie_up
         uk_baby_bootees uk_cobweb_doily uk_hexagon_blanket_motif uk_tea_light_lantern vee_stitch_bucket_bag
+        uk_pixie_hat_months
         vest_hexagon_two_rounds vstitch_mandala waffle_headwrap_fsc weekday_v_cowl whale_rattle
         wheel_cushion_uk wild_rose_flower willow_square_joined_hdc windmill_granny_turn
         windward_mitten_sizes woodland_granny_uk2 word_numbered_trivet wrapped_trivet_pdf xva_panda

@@ -4,7 +4,7 @@ Any text comes in; a Pattern comes out with the problems of reading it. What is 
 nothing raises, and nothing is lost.
 """
 
-from tracker.notation.definitions.edges import edges_of
+from tracker.notation.definitions.edges import edge_stitches, edges_of
 from tracker.notation.definitions.head import begins, keys_of
 from tracker.notation.definitions.specials import define
 from tracker.notation.definitions.squares import undefined_tile
@@ -13,7 +13,7 @@ from tracker.notation.page.block import Page
 from tracker.notation.page.clean import clean
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.signs import copies_noted
-from tracker.notation.phrase.cursor import Context
+from tracker.notation.phrase.cursor import Context, key_of
 from tracker.notation.rows import RowReader
 from tracker.notation.tree import Pattern
 from tracker.problems import Label, Problem, Severity, Source, Span
@@ -52,6 +52,8 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
             for special in define(text, block.start, context, source):
                 for key in keys_of(text):
                     context.specials.setdefault(key, special)
+    for special in edge_stitches(source.text, terms.uk):
+        context.specials.setdefault(key_of(special.name), special)
     if not any(special.base == "tile" for special in context.specials.values()):
         tile = undefined_tile(source.text)
         if tile is not None:

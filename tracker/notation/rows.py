@@ -4,6 +4,7 @@ Keeps what one row hands to the following one: a turning chain printed at the en
 """
 
 import re
+from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.again import ReadBefore, repeated_otherwise
@@ -32,6 +33,7 @@ from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_here
 from tracker.notation.scan import T, Token, scan
+from tracker.notation.tiled import change_told, tiled_on, tiles_of
 from tracker.notation.tree import (
     Aside,
     Chain,
@@ -85,6 +87,8 @@ class RowReader:
         self.shaped: Row | None = None
         """The last row that increases or decreases in its repeats; None before the first."""
         self.by_number: dict[int, Row] = {}  # the last of each number that tells its own stitches
+        self.tiles: int | None = None
+        """How many tiles the last row has that says so; None before the first."""
         self.short_rows: dict[str | None, bool] = {}
         """By part: True where "R3:" is a row, because the part turns."""
 
@@ -99,6 +103,7 @@ class RowReader:
                 if block.label is None:
                     left_behind(out, self.source.text[block.start : block.end])
                 out.extend(self.row(block))
+                self.tiles = (tiles_of(out[-1]) if out else None) or self.tiles
             elif block.job == "setup":
                 out.extend(self.setup(block, page))
             elif block.job == "aside" and (row := self._begun_anew(block)) is not None:
@@ -241,6 +246,8 @@ class RowReader:
                 kind = body
         while label is not None and cursor.kind() in (T.DASH, T.COLON):
             cursor.i += 1
+        if label is not None and (tiled := self._tiled(block, numbers, kind, tokens)) is not None:
+            return [*tiled]
         shaping = None if many is not None else shaping_here(cursor)
         rerun = rerun_here(cursor, counted=label is None and many is not None) if shaping is None else None
         if rerun is not None and rerun.as_set and label is None and rerun.until and rerun.up_to is None:
@@ -329,6 +336,24 @@ class RowReader:
         if rerun is None and len(numbers) == 1:
             self.by_number[numbers[0]] = row
         return [row]
+
+    def _tiled(
+        self, block: Block, numbers: Sequence[int], kind: str, tokens: list[Token]
+    ) -> list[Row] | None:
+        """ "Rows 8-12: continue to increase. (12 tiles)": the rows that takes; None for other words."""
+        tile = next((s.name for s in self.context.specials.values() if s.base == "tile"), None)
+        step = change_told(tokens) if tile is not None and self.tiles is not None else None
+        if tile is None or self.tiles is None or step is None or not numbers:
+            return None
+        faults = len(self.context.problems)
+        stated = tuple(read_row(Cursor(tokens, self.context)).stated)
+        del self.context.problems[faults:]
+        span, side = Span(block.start, block.end), block.label.side if block.label else None
+        name = called(kind, numbers)
+        row = Row(
+            kind, numbers, name, block.label_span, (), stated, span, block.part, side, sizes=block.sizes
+        )
+        return tiled_on(row, self.tiles, step, tile)
 
     def _begun_anew(self, block: Block) -> Row | None:
         """A row that nobody labelled: yarn is joined, and stitches are worked. None for prose."""

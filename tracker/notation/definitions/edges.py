@@ -9,7 +9,10 @@ from collections.abc import Mapping
 
 from tracker.expressions import expression
 from tracker.notation.scan import T, Token, scan
+from tracker.notation.tree import Special, Where, Which, Work
+from tracker.problems import Span
 from tracker.records import replace
+from tracker.trade.spellings import stitch_named
 
 _NAME = (
     r"(?P<how>inc|dec|add|narrow|widen)(?:rease|reasing|ing|s)?\s+(?:(?:of\s+)?(?P<many>1|one|a|an)\s+)?"
@@ -36,6 +39,26 @@ def edges_of(text: str) -> dict[tuple[str, str, str], list[Token]]:
         where = "end" if (hit["where"] or "").lower() == "end" else "beg"
         found.setdefault((_how(hit["how"]), _what(hit["what"]), where), tokens)
     return found
+
+
+_CALLED = expression(
+    r"\b(?P<stitch>sc|hdc|dc|tr|htr)\b[^.\n]{0,120}\b(?:written|called|shown|given|abbreviated|noted)\s+(?:as\s+)?"
+    r"['\"](?P<name>[A-Za-z][A-Za-z ]{0,11})['\"]",
+    re.IGNORECASE,
+    ["written", "called", "shown", "given", "abbreviated", "noted"],
+)
+
+
+def edge_stitches(text: str, uk: bool) -> list[Special]:
+    """Stitches that a note gives a name of its own: "a sc in the first and last st; these are written as 'edge'"."""
+    out: list[Special] = []
+    for hit in _CALLED.finditer(text):
+        plain = stitch_named(hit["stitch"], uk)
+        if plain is not None:
+            span = Span(hit.start(), hit.end())
+            inside = Work(plain.name, 1, Where(Which.STRAIGHT, span), span)
+            out.append(Special(hit["name"].lower(), (inside,), 0, "", True, span, hit.group()))
+    return out
 
 
 def spelled_out(tokens: list[Token], edges: Edges) -> list[Token]:

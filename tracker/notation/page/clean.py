@@ -69,6 +69,8 @@ BETWEEN_PAGES = "\u2007"
 _STOPPED = expression(
     r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)])"
 )
+_STOPPED_APART = expression(r"\b([DdSs])\. [Cc]\.(?P<ends>(?=\s*\n|\s+[A-Z]))?")
+"""Old books: "2 d. c. in next space"; at the end of a sentence its stop stays."""
 _SPACED = expression(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
 _OLD_ORDINAL = expression(
     r"\b(?P<n>\d?[23])d(?=\s+(?:(?:and|to|or|&)\s+(?:the\s+)?\d+(?:d|st|nd|rd|th)\b|rows?\b|rnds?\b|rounds?\b|st\b"
@@ -211,6 +213,8 @@ def clean(text: str) -> str:
     text = _LONE_NUMBER.sub(
         lambda hit: hit["blank"] + BETWEEN_PAGES * (len(hit.group()) - len(hit["blank"])), text
     )
+    if len(_STOPPED_APART.findall(text)) >= 3:
+        text = _STOPPED_APART.sub(lambda hit: hit[1] + "c" + ("." if hit["ends"] is not None else ""), text)
     if len(_STOPPED.findall(text)) >= 6:
         # "1 tr. into 4th ch. from hook": stops that only mark an abbreviation
         text = _STOPPED.sub(lambda hit: hit["word"].replace(".", "") + " ", text)

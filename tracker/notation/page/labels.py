@@ -64,7 +64,8 @@ _CALLED = expression(
 _EDGE = expression(
     r"\s{0,12}(?P<name>(?:(?!(?:with|for|work|the|at|in|on|rep|repeat|ch)\b)(?-i:[A-Za-z])[\w'-]{1,14}\s){0,2}"
     r"(?:edging|border|edge|trim|ruffle|fringe"
-    r"|(?-i:[A-Za-z]{3,12})(?=\s*:\s*(?:ch\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b"
+    r"|(?!notes?\b|tips?\b|hint|important|remember)(?-i:[A-Za-z]{3,12})"
+    r"(?=\s*:\s*(?:ch\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b"
     r"|turn\b|do not\b|rotate\b|rejoin\b))))"
     r"(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*:"
     r"(?=\s*(?:\*|ch\b|turn\b|do not|rotate|with\b|join|sl\b|ss\b|sc\b|hdc\b|dc\b|work\b|rejoin|attach))",

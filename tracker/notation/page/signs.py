@@ -112,7 +112,8 @@ SETUP = expression(
 """A foundation: "Ch 22", "With A, make a magic ring"."""
 NAMED_SETUP = expression(
     r"^\s*[A-Z][A-Za-z' -]{2,24}:\s*(?:(?:with|using)\s[^.;:,]{1,30},\s*)?"
-    r"(?:ch(?:ain)?\s*\d[\d\s(),\[\]–—-]*(?:sts?)?|(?:make\s+a\s+)?magic\s+(?:ring|circle|loop))\s*\.?\s*$",
+    r"(?:ch(?:ain)?\s*\d[\d\s(),\[\]–—-]*(?:sts?)?|(?:make\s+a\s+)?magic\s+(?:ring|circle|loop))"
+    r"(?:\s*[;,.]\s*(?:without|being|taking|making|careful|and\s+join|join|sl|ss|to\s+form)\b[^:\n]*)?\s*\.?\s*$",
     re.IGNORECASE,
 )
 """A foundation behind the name of its piece: "Panel: Ch 26."."""

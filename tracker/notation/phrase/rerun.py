@@ -235,6 +235,9 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: s
                     continue
                 until = _to_stop(c)
                 continue
+            if word == "for" and {"length", "desired", "required"} & {c.text(k) for k in range(1, 5)}:
+                until = _to_stop(c)
+                continue
             if word == "in" and c.text(1) in ("each", "next", "first"):
                 break
             c.i += 1

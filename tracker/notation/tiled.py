@@ -1,0 +1,58 @@
+"""Rows of a corner-to-corner piece told by the one before: "Rows 10-13: continue to decrease 1 tile every row."
+
+The words of such a row and the number of tiles before it come in; a row of so many tiles for each number comes out, or
+None where the words say no such thing.
+"""
+
+from collections.abc import Sequence
+
+from tracker.notation.scan import T, Token
+from tracker.notation.tree import Row, Where, Which, Work
+from tracker.records import replace
+
+_ON = frozenset("continue cont keep continuing".split())
+_WORKED = frozenset("ch dc hdc tr sc htr sl ss next".split())
+"""Words of a row that tells its stitches."""
+
+
+def tiles_of(row: object) -> int | None:
+    """How many tiles a row tells that it makes, by its count or by its words; None where it tells none."""
+    if not isinstance(row, Row):
+        return None
+    told = [number for stated in row.stated for name, number in stated.counts if name == "tile"]
+    works = [item.count for item in row.items if isinstance(item, Work) and item.colour]
+    return told[-1] if told else sum(works) or None
+
+
+def change_told(tokens: Sequence[Token]) -> int | None:
+    """How many tiles more each row has: -1 for one that decreases, 0 for both at once; None for other words."""
+    words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
+    begins = next((k for k, word in enumerate(words[:8]) if word in _ON), None)
+    if begins is None or _WORKED & set(words):
+        return None
+    more = any(word.startswith("inc") for word in words[begins:])
+    fewer = any(word.startswith("dec") for word in words[begins:])
+    return int(more) - int(fewer) if more or fewer else None
+
+
+def tiled_on(row: Row, before: int, step: int, tile: str) -> list[Row] | None:
+    """The rows of a range, each with so many tiles more than the one before; None where that comes to nothing."""
+    if not row.numbers or len(row.numbers) > 200 or before + step * len(row.numbers) < 1:
+        return None
+    out: list[Row] = []
+    where = Where(Which.STRAIGHT, row.span)
+    for number in row.numbers:
+        before += step
+        last = number == row.numbers[-1]
+        items = (Work(tile, before, where, row.span),)
+        out.append(
+            replace(
+                row,
+                numbers=(number,),
+                items=items,
+                stated=row.stated if last else (),
+                rerun=None,
+                unread=False,
+            )
+        )
+    return out
