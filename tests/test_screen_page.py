@@ -212,6 +212,33 @@ def test_increases_open_and_decreases_close() -> None:
     assert "××××╲│││╱×Λ×╲╱××" in "".join(text for text, _ in hand).replace(" ", "")
 
 
+@pytest.mark.parametrize("width, height", [(80, 5), (120, 5)])
+def test_a_ripple_rises_and_falls_on_the_screen(width: int, height: int) -> None:
+    """What is worked together lies a line lower than what is worked in one place; a row keeps its name at its end."""
+    seen = sample("low-tide-ripple", "row 6", "yes", "next", "next").view()
+    lines = drawn(strips(seen.row, seen.cells, "", seen.below, False), width, height)
+    assert all(sum(width_of(text) for text, _ in line) == width for line in lines)
+    text = text_of(lines).splitlines()
+    assert len(text) == height
+    assert "Row 6" in text[0]
+    assert "╲" in text[0]
+    assert "Λ" not in text[1]
+    assert "Λ" in text[-1]
+    assert "╲" not in text[-1]
+    for line in text[2:-1]:
+        assert line.count("╲") >= 4
+    straight = sample("hearth-mat", "row 6", "yes").view()
+    lines = drawn(strips(straight.row, straight.cells, "", straight.below, False), width, height)
+    assert all("Row" in line for line in text_of(lines).splitlines())
+
+
+def test_a_ripple_in_too_little_room_is_drawn_straight() -> None:
+    """Three rows of it are worth more than its shape."""
+    seen = sample("low-tide-ripple", "row 6", "yes").view()
+    lines = drawn(strips(seen.row, seen.cells, "", seen.below, False), 80, 3)
+    assert [line.split()[1] for line in text_of(lines).splitlines()] == ["6", "5", "4"]
+
+
 def test_a_row_wider_than_the_screen_keeps_the_place_in_sight() -> None:
     """Of three hundred stitches those around the hook are drawn."""
     work = Work(

@@ -3,12 +3,14 @@
 import re
 import xml.etree.ElementTree as ElementTree
 from itertools import pairwise
+from math import radians, tan
 
 import pytest
 import zxingcpp
 from on_the_hook import PATTERNS, program_of, sample, walked, worked
 from PIL import Image
 
+from tracker.charts.symbols import height_of
 from tracker.looks.themes import THEMES
 from tracker.session.state import begun
 from tracker.session.view import View, view
@@ -72,11 +74,33 @@ def test_increases_and_decreases_lean_on_the_page() -> None:
             legs.setdefault(float(hit[1]), []).append(float(hit[2] or 0))
         pairs = [turns for turns in legs.values() if len(turns) == 2]
         assert len(pairs) >= 4
-        assert all(sorted(turns) == [-max(turns), max(turns)] and max(turns) > 5 for turns in pairs)
+        assert all(max(turns) - min(turns) > 15 for turns in pairs)
         tops = sorted(
-            foot + (7 if turn > 0 else -7 if turn else 0) for foot, turns in legs.items() for turn in turns
+            foot + height_of("dc") * tan(radians(turn)) for foot, turns in legs.items() for turn in turns
         )
         assert {round(b - a) for a, b in pairwise(tops)} == {14}
+
+
+def test_a_ripple_rises_and_falls_on_the_page() -> None:
+    """Each row dips to where it is worked together, by more than half a stitch, and none leaves the drawing."""
+    page = drawn(seen("low-tide-ripple", "row 4", "yes", *["next"] * 3))
+    high = float(page.get("viewBox", "").split()[3])
+    rows = [*page.findall("g[@class='hand']"), *page.findall("g[@class='under']")]
+    assert len(rows) == 3
+    feet = []
+    for row in rows:
+        own = [
+            float(hit[1])
+            for use in row.iter("use")
+            if (hit := re.search(r",([\d.]+)\)", use.get("transform", "")))
+        ]
+        assert max(own) - min(own) > height_of("dc") / 2
+        assert max(own) <= high
+        feet.append(min(own))
+    assert feet == sorted(feet)
+    straight = drawn(seen("hearth-mat", "row 4", "yes"))
+    own = [use.get("transform", "").partition(",")[2] for use in straight.findall("g")[1].iter("use")]
+    assert len(set(own)) == 1
 
 
 @pytest.mark.parametrize("name", sorted(file.stem for file in PATTERNS.glob("*.txt")))

@@ -3,8 +3,15 @@
 Comes in: the View's cells, in the order made. Goes out: rows from the left to the right of whoever looks at them.
 """
 
+from functools import lru_cache
+from itertools import pairwise
+
 from tracker.records import dataclass
 from tracker.session.view import Cell, Line, Shape
+from tracker.trade.stitches import STITCHES, parts_of
+
+_SLANT = (1.0, 0.9, 0.7, 0.5, 0.4, 0.35)
+"""Widths of a stitch in its height, by the height of the table: how much a row falls for each stitch it is pushed."""
 
 Lean = str
 """Empty: upright; "left", "right": a leg that leans there from its foot; "middle": one between such legs."""
@@ -45,6 +52,47 @@ class Strip:
                 out[at] = (start + end - 1) / 2 - at
             start = end
         return tuple(-foot for foot in reversed(out)) if self.leftward else tuple(out)
+
+
+def waves(rows: tuple[Strip, ...]) -> tuple[float, ...]:
+    """For each column of the rows how far it lies below the highest, in widths of a stitch; () where they are straight.
+
+    Rows are centred on each other, and one line is drawn for all of them: a ripple's are alike.
+    """
+    found = [own for row in rows if (own := _falls(row))]
+    if len(found) < min(2, len(rows)):
+        return ()
+    most = max(len(row.cells) for row in rows)
+    sums, many = [0.0] * most, [0] * most
+    for own in found:
+        before = (most - len(own)) // 2
+        for column in range(most):
+            # Beyond a shorter row its ends go on as they are.
+            sums[column] += own[min(max(column - before, 0), len(own) - 1)]
+            many[column] += 1
+    drops = [total / count for total, count in zip(sums, many, strict=True)]
+    least = min(drops)
+    return tuple(drop - least for drop in drops)
+
+
+def _falls(row: Strip) -> tuple[float, ...]:
+    """How far each place of a row that rises and falls lies below the highest, from left to right."""
+    cells = [cell for cell, _ in row.lying]
+    if not any(cell.pushed for cell in cells):
+        return ()
+    way = -1 if row.leftward else 1
+    slopes = [way * cell.pushed * _slant(cell.kind) for cell in cells]
+    drops = [0.0]
+    for before, after in pairwise(max(-1.0, min(1.0, slope)) for slope in slopes):
+        drops.append(drops[-1] + (before + after) / 2)
+    least = min(drops)
+    return tuple(drop - least for drop in drops)
+
+
+@lru_cache(maxsize=256)
+def _slant(kind: str) -> float:
+    named = STITCHES.get(parts_of(kind)[1]) if kind else None
+    return _SLANT[min(named.height, len(_SLANT) - 1)] if named is not None else _SLANT[3]
 
 
 def strips(

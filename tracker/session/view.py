@@ -5,8 +5,10 @@ nothing is markup, and control characters were taken out when the pattern was re
 """
 
 from enum import Enum
+from functools import lru_cache
 
 from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.fabric.pushed import rippled
 from tracker.problems import Span
 from tracker.program.cues import copy_at
 from tracker.program.joining import Joining
@@ -44,6 +46,8 @@ class Cell:
     """The stitch's name inside; "" for squares and spaces."""
     with_before: bool = False
     """True for a stitch in the same place as the one made before it: an increase, a shell."""
+    pushed: float = 0.0
+    """Of a row that rises and falls: stitches that this one stands further along its row than what it goes into."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,6 +270,7 @@ def _drawn(program: Program, row: int, made: int, start: int, end: int) -> tuple
             Cell(Shape.WINDOW if window else Shape.BLOCK, at < done, first <= at < last)
             for at, window in enumerate(squares)
         )
+    ripple = _ripple(program, row)
     return tuple(
         Cell(
             _shape(element),
@@ -273,10 +278,19 @@ def _drawn(program: Program, row: int, made: int, start: int, end: int) -> tuple
             start <= at < end,
             "" if element.kind == SP else element.kind,
             at > 0 and _in_one_place(elements[at - 1], element),
+            ripple[at] if ripple else 0.0,
         )
         for at, element in enumerate(elements)
         if element.kind != HIDDEN
     )
+
+
+@lru_cache(maxsize=64)
+def _ripple(program: Program, row: int) -> tuple[float, ...]:
+    """How far the row's stitches are pushed along, where it rises and falls; the rows in sight are asked for at every
+    step."""
+    placed = program.fabric.row(row)
+    return () if placed.kind == "round" else rippled(placed.worked)
 
 
 def _in_one_place(before: Element, element: Element) -> bool:

@@ -10,7 +10,7 @@ from math import atan2, degrees
 
 from tracker.charts.drawing import Path
 from tracker.charts.symbols import height_of, parted
-from tracker.looks.rows import Strip, window
+from tracker.looks.rows import Strip, waves, window
 from tracker.session.view import Cell, Shape
 
 _SQUARE, _STITCH = 24.0, 14.0
@@ -19,6 +19,8 @@ _ACROSS = {True: 24, False: 36}
 """Squares, or stitches, that are drawn of a row at most."""
 _MARGIN = 60.0
 """Units at each side, for a row's name and its edge."""
+_DEEPEST = 84.0
+"""Units that rows may fall and rise; a piece that does more, such as a shawl from its spine, is drawn straight."""
 _OVER, _GAP = 13.0, 8.0
 """Units above the row in hand, for the mark; and between rows."""
 
@@ -35,16 +37,27 @@ def drawn(rows: tuple[Strip, ...]) -> str:
     signs: dict[str, str] = {}
     out: list[str] = []
     y = _OVER
+    drops = _dropped(rows, start, across, wide)
     for row in rows:
         high = _high(row)
-        out.append(_row(row, most, start, across, wide, y, high, signs))
-        y += high + _GAP
+        out.append(_row(row, most, start, across, wide, y, high, signs, drops))
+        # On a slope the rows stand closer than their stitches are high.
+        y += high + _GAP + (_GAP if any(drops) else 0)
+    y += max(drops, default=0.0)
     width = across * wide + 2 * _MARGIN
     defined = "".join(signs.values())
     return (
         f'<svg viewBox="0 0 {width:g} {y:g}" role="img" aria-label="{escape(_words(rows[0]))}">'
         f"<defs>{defined}</defs>{''.join(out)}</svg>"
     )
+
+
+def _dropped(rows: tuple[Strip, ...], start: int, across: int, wide: float) -> tuple[float, ...]:
+    """Units that each column in sight lies below the highest: of rows that rise and fall."""
+    drops = () if rows[0].filet else waves(rows)[start : start + across]
+    if not drops or (max(drops) - min(drops)) * wide > _DEEPEST:
+        return (0.0,) * across
+    return tuple((drop - min(drops)) * wide for drop in drops)
 
 
 def _words(row: Strip) -> str:
@@ -61,32 +74,52 @@ def _high(row: Strip) -> float:
 
 
 def _row(
-    row: Strip, most: int, start: int, across: int, wide: float, y: float, high: float, signs: dict[str, str]
+    row: Strip,
+    most: int,
+    start: int,
+    across: int,
+    wide: float,
+    y: float,
+    high: float,
+    signs: dict[str, str],
+    drops: tuple[float, ...],
 ) -> str:
     before = (most - len(row.cells)) // 2
+    slopes = _slopes(row, before - start, drops, wide)
     out: list[str] = []
     lit: list[float] = []
+    lit_drops: list[float] = []
     for at, ((cell, _), foot) in enumerate(zip(row.lying, row.feet, strict=True)):
         column = before + at - start
         if not 0 <= column < across:
             continue
         x = _MARGIN + column * wide
+        drop, tall = (
+            drops[column],
+            height_of(cell.kind) if cell.kind else 0.0,
+        )  # a stitch stands square to its row
         if cell.current and not cell.done:
             lit.append(x)
+            lit_drops.append(drop)
         out.append(
             _square(cell, x, y, wide)
             if row.filet
-            else _stitch(cell, foot * wide, x + wide / 2, y, high, signs)
+            else _stitch(
+                cell, foot * wide - slopes[column + foot] * tall, x + wide / 2, y + drop, high, signs
+            )
         )
     mark = ""
     if lit:
         left, right = min(lit), max(lit) + wide
+        middle = lit_drops[len(lit_drops) // 2]
         mark = (
-            f'<rect class="lit" x="{left:g}" y="{y - 2:g}" width="{right - left:g}" height="{high + 4:g}"/>'
-            f'<path class="mark" d="M{(left + right) / 2:g},{y - 3:g}l-6,-8h12z"/>'
+            f"{_ground(lit, lit_drops, wide, y - 2, high + 4)}"
+            f'<path class="mark" d="M{(left + right) / 2:g},{y + middle - 3:g}l-6,-8h12z"/>'
         )
     label = escape(row.label.partition(" ")[2] or row.label)
     arrow = "◄" if row.leftward else "►"
+    seen = [column for at in range(len(row.cells)) if 0 <= (column := before + at - start) < across]
+    ends = (drops[seen[0]], drops[seen[-1]]) if seen else (0.0, 0.0)
     middle = y + high / 2 + 5
     right_end = _MARGIN + across * wide
     # The row's name stands where the row begins.
@@ -95,7 +128,7 @@ def _row(
     more = "… " if hidden else ""
     named = f"{more}{arrow} {label}" if row.leftward else f"{label} {arrow}{more[::-1]}"
     cut = "".join(
-        f'<text x="{at:g}" y="{middle:g}" text-anchor="{side}">…</text>'
+        f'<text x="{at:g}" y="{middle + ends[side == "start"]:g}" text-anchor="{side}">…</text>'
         for at, side, is_cut in (
             (_MARGIN - 2, "end", start > 0 and row.leftward),
             (right_end + 2, "start", start + across < most and not row.leftward),
@@ -110,8 +143,36 @@ def _row(
             upright = _MARGIN + column * wide
             edge = f'<path class="edge" d="M{upright:g},{y:g}v{high:g}"/>'
     kind = "hand" if row.in_hand else "under"
-    name = f'<text x="{beside:g}" y="{middle:g}" text-anchor="{anchor}">{named}</text>'
+    level = middle + ends[row.leftward]
+    name = f'<text x="{beside:g}" y="{level:g}" text-anchor="{anchor}">{named}</text>'
     return f'<g class="{kind}">{mark}{"".join(out)}{edge}{cut}{name}</g>'
+
+
+def _ground(lit: list[float], drops: list[float], wide: float, y: float, high: float) -> str:
+    """What lies under the places in hand, as low as each of them."""
+    if max(drops) == min(drops):
+        long, top = max(lit) + wide - min(lit), y + drops[0]
+        return f'<rect class="lit" x="{min(lit):g}" y="{top:g}" width="{long:g}" height="{high:g}"/>'
+    over = [(x, y + drop) for x, drop in zip(lit, drops, strict=True)]
+    edge = [point for x, top in over for point in ((x, top), (x + wide, top))]
+    points = [*edge, *((x, top + high) for x, top in reversed(edge))]
+    return f'<path class="lit" d="M{"L".join(f"{x:g},{top:g}" for x, top in points)}z"/>'
+
+
+def _slopes(row: Strip, first: int, drops: tuple[float, ...], wide: float) -> dict[float, float]:
+    """How much the row falls to the right at each place that is gone into; stitches in one place have one foot."""
+    found: dict[float, list[float]] = {}
+    for column, foot in enumerate(row.feet, first):
+        if 0 <= column < len(drops):
+            found.setdefault(column + foot, []).append(_slope(drops, column, wide))
+    return {place: sum(own) / len(own) for place, own in found.items()}
+
+
+def _slope(drops: tuple[float, ...], column: int, wide: float) -> float:
+    """How much the row falls there for one unit to the right."""
+    before, after = drops[max(0, column - 1)], drops[min(column + 1, len(drops) - 1)]
+    apart = min(column + 1, len(drops) - 1) - max(0, column - 1)
+    return (after - before) / (apart * wide) if apart else 0.0
 
 
 def _state(cell: Cell) -> str:

@@ -7,7 +7,7 @@ has a sign of its own beside its colour: done is full, in hand is marked, to com
 
 from collections.abc import Iterable
 
-from tracker.looks.rows import Strip, strips, window
+from tracker.looks.rows import Strip, strips, waves, window
 from tracker.records import dataclass
 from tracker.screen.drawing.words import Line as Row
 from tracker.screen.drawing.words import Run
@@ -46,6 +46,8 @@ class Square:
     high: int
 
 
+_FEWEST = 3
+"""Rows that are seen of a ripple, at least; else it is drawn straight."""
 SQUARES = (Square(8, 4), Square(6, 3), Square(4, 2), Square(2, 1), Square(1, 1))
 
 
@@ -64,10 +66,66 @@ def drawn(rows: tuple[Strip, ...], width: int, height: int) -> tuple[Row, ...]:
         square, room, counted = alone, width - label - 2, 0
     across = min(most, room // square.wide)
     start = window(rows[0], most, across)
+    drops = () if rows[0].filet else _lines_down(waves(rows), start, across, square.wide)
+    if drops and height - max(drops) >= _FEWEST:
+        return _waved(rows, square, most, start, drops, label, counted, (width, height))
     out: list[Row] = []
     for row in rows[: max(1, height // square.high)]:
         out += _row(row, square, most, start, across, label, counted, width)
     return tuple(out[:height])
+
+
+def _lines_down(drops: tuple[float, ...], start: int, across: int, wide: int) -> tuple[int, ...]:
+    """Lines that each column in sight is lower than the highest; a line is as high as two cells. () for none."""
+    seen = [round(drop * wide / 2) for drop in drops[start : start + across]]
+    out = tuple(line - min(seen) for line in seen)
+    return out if any(out) else ()
+
+
+def _waved(
+    rows: tuple[Strip, ...],
+    square: Square,
+    most: int,
+    start: int,
+    drops: tuple[int, ...],
+    label: int,
+    counted: int,
+    size: tuple[int, int],
+) -> tuple[Row, ...]:
+    """Rows of stitches that rise and fall: each column as much lower as it lies there."""
+    width, height = size
+    across = len(drops)
+    shown = rows[: height - max(drops)]
+    blank: Run = (" " * square.wide, "ground")
+    field = [[blank] * across for _ in range(len(shown) + max(drops))]
+    begins: dict[int, Strip] = {}
+    ends: dict[int, Strip] = {}
+    for nth, row in enumerate(shown):
+        before = (most - len(row.cells)) // 2 - start
+        columns = [before + at for at in range(len(row.cells))]
+        for column, (cell, lean) in zip(columns, row.lying, strict=True):
+            if 0 <= column < across:
+                field[nth + drops[column]][column] = _cell(cell, lean, square, 0)
+        begins[nth + drops[min(max(columns[0], 0), across - 1)]] = row
+        ends[nth + drops[min(max(columns[-1], 0), across - 1)]] = row
+    out: list[Row] = []
+    for nth, runs in enumerate(field):
+        first, last = begins.get(nth), ends.get(nth)
+        left = _named(first, label) if first else (" " * label, "ground")
+        cut = "…" if start > 0 and first else " "
+        more = "…" if start + across < most and last else " "
+        line = [left, (cut, "edge"), *_together(runs), (more, "edge")]
+        if counted and last:
+            line.append((f"  {last.counted}", "hand" if last.in_hand else "under"))
+        used = sum(len(text) for text, _ in line)
+        out.append(tuple(run for run in (*line, (" " * max(0, width - used), "ground")) if run[0]))
+    return tuple(out[:height])
+
+
+def _named(row: Strip, label: int) -> Run:
+    """A row's name and the way it runs."""
+    arrow = ("◄" if row.leftward else "►") if row.in_hand else ("‹" if row.leftward else "›")
+    return f" {row.label:>{label - 4}} {arrow} ", "hand" if row.in_hand else "under"
 
 
 def _size(rows: tuple[Strip, ...], most: int, room: int, height: int) -> Square:
@@ -94,12 +152,11 @@ def _row(
     squares = row.filet
     edge = (_EDGES[row.leftward] if begun else "┆") if squares else " "
     role = "hand" if row.in_hand else "under"
-    arrow = ("◄" if row.leftward else "►") if row.in_hand else ("‹" if row.leftward else "›")
     out: list[Row] = []
     for line in range(square.high):
         runs: list[Run] = []
         first = line == (square.high - 1) // 2
-        runs.append((f" {row.label:>{label - 4}} {arrow} " if first else " " * label, role))
+        runs.append(_named(row, label) if first else (" " * label, role))
         left_out = "…" if start > 0 and first else " "
         runs.append((edge if not row.leftward and not pad and start == 0 else left_out, "edge"))
         runs.append((" " * (pad * square.wide), "ground"))

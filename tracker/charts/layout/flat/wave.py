@@ -13,6 +13,7 @@ from statistics import median
 from tracker.charts.layout.flat.across import Lying, over, siblings
 from tracker.charts.symbols import STITCH, height_of
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
+from tracker.fabric.pushed import pushed
 from tracker.records import dataclass
 
 STEEPEST = 1.0
@@ -176,23 +177,8 @@ def _leans(one: Lying) -> tuple[float, ...]:
 
 def _counted(one: Lying) -> list[float]:
     """How many stitches further to the right each stands than what it goes into, of both rows' middles."""
-    row = one.row
-    below, along = [], 0.0
-    for element in row.below:
-        wide = float(element.chains) if element.kind == SP else 1.0
-        below.append(along + wide / 2)
-        along += wide
-    out: list[float | None] = []
-    along = 0.0
-    for element in row.elements:
-        wide = 0.0 if element.kind == HIDDEN else float(max(1, element.chains)) if element.kind == SP else 1.0
-        feet = [below[into] for into in element.into if 0 <= into < len(below)]
-        out.append(along + wide / 2 - sum(feet) / len(feet) if feet else None)
-        along += wide
-    known = [more for more in out if more is not None]
-    middle = sum(known) / len(known) if known else 0.0
     rightwards = len(one.xs) < 2 or one.xs[-1] >= one.xs[0]
-    return [0.0 if more is None else (more - middle) * (1 if rightwards else -1) for more in out]
+    return [more if rightwards else -more for more in pushed(one.row)]
 
 
 def _fallen(places: list[tuple[float, float]]) -> dict[float, float]:
