@@ -246,6 +246,8 @@ WHOLE = {
         button_jar_lidded_pot_uk cabbage_rose_brooch dogwood_luncheon_doily granddads_tammy_uk
         honesty_hexagon_uk millpond_circle_square orchard_net_bag_strap sea_mist_slouch thistle_puff_cowl
         wallace_the_whale_calf
+        bluebell_yoke_top caravan_flower_hexagon cub_earflap_hat envelope_potholder_uk finn_the_fox_cub
+        hallway_loafers_uk porch_plant_hanger seashell_arches_cowl square_button_box twirl_the_bunny
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

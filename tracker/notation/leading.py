@@ -31,6 +31,12 @@ _JOINS_ANEW = expression(
     re.IGNORECASE,
 )
 """Stitches passed over before the yarn is joined, or yarn joined to what an earlier row left."""
+_JOINS_IN_LOOPS = expression(
+    r"\b(?:join|attach|insert)\w*\b[^.]{1,60}?\b(?:front|back|free|unused|remaining)\s+(?:loops?|lps?)\b[^.]{0,30}?\bof\s+(?:the\s+)?"
+    r"(?:rows?|rnds?|rounds?|r)\s*(?P<row>\d{1,3})",
+    re.IGNORECASE,
+)
+"""Yarn joined in the loops that a round left free: "join pink in a front loop of round 11"."""
 _BOTH_LAYERS = expression(r"\b(?:through|thru)\s+both\s+(?:layers|thicknesses|sides)\b", re.IGNORECASE)
 
 
@@ -63,6 +69,8 @@ def lead_told(
     for name, told in _ALONG_EDGE:
         if told.search(words) is not None:
             return [Edge(name, span)]
+    if (loops := _JOINS_IN_LOOPS.search(words)) is not None:
+        return [Edge("free", span, int(loops["row"]))]
     if _BOTH_LAYERS.search(words) is not None:
         return [Say("layers", "", span)]
     if _JOINS_ANEW.search(words) is None:

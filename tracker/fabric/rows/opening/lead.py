@@ -117,6 +117,8 @@ def lead(
             follows = items[last] if last < len(items) else None
             if (
                 isinstance(follows, Chain)
+                or below.closed
+                and _chains_on(follows)
                 or (isinstance(follows, (Group, Work, Repeat)) and placed_here(follows))
                 or (isinstance(follows, Group) and rises(follows))
                 or (isinstance(follows, Work) and follows.stitch.startswith("beg"))
@@ -310,6 +312,11 @@ def _moves_on(items: Sequence[Item]) -> bool:
     slips = [item for item in items[:k] if isinstance(item, Work)]
     named = any(w.where.which in (Which.NEXT, Which.FIRST) and w.where.many < 40 for w in slips)
     return named and k < len(items) and isinstance(items[k], Chain)
+
+
+def _chains_on(item: Item | None) -> bool:
+    """True for "*ch 16, sc in next lp; …" behind slip stitches: they lead to where the chains begin."""
+    return isinstance(item, Repeat) and bool(item.items) and isinstance(item.items[0], Chain)
 
 
 def _in_each_space(slip: Item, follows: Item | None) -> bool:

@@ -61,7 +61,11 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                 one_pass(hook, body, ())
             except Missing:
                 hook.back(mark)
-                turn += closes_in_the_first(hook, body, end) or _landed(hook, item, body, end)
+                turn += (
+                    closes_in_the_first(hook, body, end)
+                    or _landed(hook, item, body, end)
+                    or _ends_where_begun(hook, item, body)
+                )
                 break
             if (hook.below.at, hook.below.sub, hook.below.gap) == (mark.at, mark.sub, mark.gap):
                 hook.back(mark)
@@ -132,6 +136,24 @@ def _landed(hook: Hook, item: Repeat, body: tuple[Item, ...], end: int) -> int:
     ):
         return 0
     return _last_pass(hook, (*body[:-1], replace(last, where=ending.where)), end)
+
+
+def _ends_where_begun(hook: Hook, item: Repeat, body: tuple[Item, ...]) -> int:
+    """ "…, working last sc in same lp as sl sts": into the space the round began in, if nothing is there: 1, or 0."""
+    ending, last = item.ending, body[-1] if body else None
+    below = hook.below
+    if (
+        ending is None
+        or ending.how != "landing"
+        or ending.where is None
+        or ending.where.which is not Which.SAME
+        or not isinstance(last, (Work, Group))
+        or not (below.closed and below.elements[0].kind == SP)
+        or any(0 in element.into for element in hook.made)
+    ):
+        return 0
+    one_pass(hook, (*body[:-1], replace(last, where=replace(ending.where, nth=-3))), ())
+    return 1
 
 
 def _last_pass(hook: Hook, body: Sequence[Item], end: int) -> int:

@@ -27,6 +27,7 @@ from tracker.notation.phrase.deeds.said import (
     toy_here,
 )
 from tracker.notation.phrase.places.nouns import CHAINING
+from tracker.notation.phrase.works.spread import doubled
 from tracker.notation.scan import T
 from tracker.notation.tree import Item
 
@@ -56,6 +57,7 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("commence", (commence_here,)),
     ("starting beginning", (starting_here,)),
     ("close", (close_here,)),
+    ("double crochet", (doubled,)),
 )
 """Words that begin a deed, with what reads it; the first that can read it wins."""
 

@@ -19,6 +19,7 @@ _PLURAL = frozenset("groups grps shells clusters fans".split())
 def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]:
     """After "sp between": "next 2 dc", "groups", "first dc and first group"."""
     last = groups = False
+    down = 1
     while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and (
         c.text() not in _ENDS
         or c.text() == "ch"
@@ -33,6 +34,11 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
             and c.text(1) not in ("next", "first", "last", "tch", "turning", "group", "beg")
         ):
             break
+        if c.text() == "of" and c.text(1) in ("rnd", "round", "row") and (row := c.value(2)) is not None:
+            # "in sp between next 2 groups of Rnd 2"
+            down = -row
+            c.i += 3
+            break
         c.i += 1
     stop = stop_here(c) if which is Which.EACH else None
     return (
@@ -43,5 +49,6 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
             (Kind(SPACE), Kind("group")) if groups else (Kind(SPACE),),
             stop=stop,
             nth=-1 if last or which is Which.LAST else 0,
+            down=down,
         ),
     )

@@ -31,7 +31,14 @@ from tracker.notation.phrase.row.going_on import (
 from tracker.notation.phrase.row.prose import names_edge, prose
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.sentences import bracket_items
-from tracker.notation.phrase.row.told_again import as_before, by_row_ends, changes_the_last, sews, told_twice
+from tracker.notation.phrase.row.told_again import (
+    as_before,
+    back_along,
+    by_row_ends,
+    changes_the_last,
+    sews,
+    told_twice,
+)
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
@@ -208,7 +215,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             # "16 sc starting in 2nd ch from hook": where it starts comes before what is worked
             items[-1:] = [*found, items[-1]]
             return
-        items.extend(found)
+        items.extend(back_along(c, items, found, start))
         with_legs(c, items)
         if any(isinstance(item, Prose) for item in found):
             reading.unread = True

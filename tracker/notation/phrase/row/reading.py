@@ -44,8 +44,10 @@ class Reading:
             ):
                 self.stated[k] = replace(self.stated[k], partial=True)
         last = self.stated[-1] if self.stated else None
+        summed = last is not None and sum(told.counts[0][1] for told in self.stated[:-1]) == last.counts[0][1]
         for k, told in enumerate(self.stated[:-1]):
-            if last is not None and self.told_after[k] < self.told_after[-1] and _part_of(told, last):
+            behind = summed or self.told_after[k] < self.told_after[-1]
+            if last is not None and behind and _part_of(told, last):
                 # "… 2 sc in each row end (60 sc); join. (248 sc)": of the last edge, and of the whole
                 self.stated[k] = replace(told, partial=True)
 

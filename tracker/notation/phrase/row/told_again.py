@@ -7,7 +7,7 @@ from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.row.counts import sentence_end
 from tracker.notation.phrase.row.going_on import unplaced
 from tracker.notation.phrase.works.work import work_here
-from tracker.notation.tree import Chain, Item, Say, Stop, Which, Work
+from tracker.notation.tree import Chain, Edge, Group, Item, Say, Stop, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -107,3 +107,25 @@ def as_before(c: Cursor, items: list[Item], found: list[Item]) -> list[Item]:
         if told is not None:
             return [*found[:-1], replace(last, where=told.where)]
     return found
+
+
+def back_along(c: Cursor, items: list[Item], found: list[Item], start: int) -> list[Item]:
+    """ "4 sc in last ch, 8 sc along the other side": back along the chain that the row goes round, one in each.
+
+    What was found comes out as it is where no chain is gone round, or nothing is told of its other side.
+    """
+    only = found[0]
+    told = {token.text for token in c.tokens[start : c.i]}
+    if (
+        len(found) != 1
+        or not isinstance(only, Work)
+        or only.where.which is not Which.EVENLY
+        or not only.count
+        or "side" not in told
+        or not told & {"other", "opposite"}
+        or told & {"row", "rows", "evenly"}
+        or not any(isinstance(i, (Work, Group)) and i.where.which is Which.FROM_HOOK for i in items)
+    ):
+        return found
+    span = Span(only.span.start, only.span.end)
+    return [Edge("other", span), replace(only, where=Where(Which.STRAIGHT, span))]

@@ -88,13 +88,18 @@ def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | N
     if step is None:
         c.i = i
         return None
-    if gathers > 1 and (c.take("and") or c.take("&")):
+    two = bool(c.take("and") or c.take("&"))
+    if two:
         second = _ordinal(c)
         if second != step + 1:
             c.i = i
             return None
         step = second
-    if not c.take_any("st", "stitch", "sts", "stitches", "sc", "hdc", "dc", "tr") or step <= gathers:
+    noun = c.take_any("st", "stitch", "sts", "stitches", "sc", "hdc", "dc", "tr")
+    if two and gathers == 1 and each == 1 and c.take_any("together", "tog"):
+        # "sc every 5th and 6th st together"
+        name, gathers, shapes = f"{plain}2tog", 2, True
+    if not noun or step <= gathers or two and gathers == 1:
         c.i = i
         return None
     stop_here(c)
@@ -108,6 +113,26 @@ def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | N
     run = Work(plain, between, Where(Which.STRAIGHT, span), span)
     rest = Work(plain, 1, Where(Which.EACH, span, 0, (Kind(ANY),)), span, joined=True)
     return [Repeat((run, shaping), span, None, stop=Stop()), rest]
+
+
+def doubled(c: Cursor) -> list[Item] | None:
+    """ "Double every 3rd st", "double each st", "crochet every 5th and 6th st together", as translators have it."""
+    start = c.i
+    verb = c.text()
+    if c.text(1) not in ("every", "each"):
+        return None
+    c.i += 1
+    each = 2 if verb == "double" else 1
+    regular = every_so_many(c, start, c.context.base, each)
+    if regular is not None:
+        return regular if verb == "double" or len(regular) == 2 else None
+    if verb == "double" and c.text(1) in ("st", "stitch"):
+        c.i += 2
+        stop = stop_here(c)
+        span = c.span_from(start)
+        return [Work(c.context.base, 2, Where(Which.EACH, span, 0, (Kind(ANY),), stop=stop or Stop()), span)]
+    c.i = start
+    return None
 
 
 def _ordinal(c: Cursor) -> int | None:
