@@ -8,8 +8,16 @@ from collections.abc import Iterator
 from itertools import chain
 
 from tracker.load import Loaded
-from tracker.mending.names import other_names, other_stitches, other_words, statements
+from tracker.mending.names import (
+    changes_left_out,
+    other_names,
+    other_stitches,
+    other_words,
+    phrases_twice,
+    statements,
+)
 from tracker.mending.numbers import (
+    begun_in,
     changed_to,
     figures_of,
     foundation_of,
@@ -45,6 +53,9 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
     if code == "C209":
         yield from statements(loaded, row)
         return
+    if code.startswith("C"):
+        yield from phrases_twice(loaded, row)
+        yield from begun_in(loaded, row)
     if code == "C201" and not others & _STRUCTURAL:
         # a first row that disagrees may lack a chain: the rows after it tell which
         foundation = foundation_of(loaded, row)
@@ -57,6 +68,7 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
     yield from other_numbers(loaded, row, problem)
     yield from statements(loaded, row)
     yield from other_words(loaded, row)
+    yield from changes_left_out(loaded, row)
     yield from dropped_marks(loaded, row)
     if code == "C201" and others & _STRUCTURAL:
         yield from stated_counts(loaded, row)

@@ -15,6 +15,9 @@ from tracker.records import dataclass
 from tracker.trade.numbers import NUMBER_WORDS, ORDINAL_WORDS, TIMES_WORDS, spoken_number
 
 LARGEST = 100_000
+_NEXT = re.compile(r"\b(?:next|first|last)\s+$", re.IGNORECASE)
+_ALONE = re.compile(r"\s+(?=(?:st|sc|dc|hdc|tr|htr|ch|sp|lp|loop|chain|stitch)\b)")
+""" "sk next 2 sc", whose noun is one as well as several."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +28,8 @@ class Figure:
     value: int
     style: str
     """"figure", "word", "times" ("twice") or "ordinal" ("4th")."""
+    lone: Span | None = None
+    """The figure with the blank behind it, where one of the thing is told without a figure: "next 2 sc", "next sc"."""
 
     def as_(self, value: int) -> Fix | None:
         """The edit that makes it another number, None where that can't be one."""
@@ -32,6 +37,8 @@ class Figure:
             return None
         if self.style == "word":
             return Fix(self.span, spoken_number(value))
+        if value == 1 and self.lone is not None:
+            return Fix(self.lone, "")
         if self.style == "times":
             return Fix(self.span, {1: "once", 2: "twice"}.get(value, f"{value} times"))
         if self.style == "ordinal":
@@ -49,7 +56,9 @@ def figures_in(loaded: Loaded, span: Span) -> Iterator[Figure]:
     for token in tokens:
         own = text[token.start : token.end]
         if token.kind is T.NUMBER and own.isdigit():
-            yield Figure(Span(token.start, token.end), token.value, "figure")
+            alone = _ALONE.match(text, token.end) if _NEXT.search(text[: token.start][-8:]) else None
+            whole = Span(token.start, alone.end()) if alone is not None else None
+            yield Figure(Span(token.start, token.end), token.value, "figure", whole)
         elif token.kind is T.NUMBER:
             hits = list(re.finditer(r"\d+|[–—-]", own))
             at = sizes.index(size) if size in sizes else 0

@@ -42,15 +42,37 @@ def other_names(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
             found.append(other.uk if uk else other.name)
         found += used
     else:
-        found += get_close_matches(word.lower(), sorted(own), n=3, cutoff=0.6)
         close = nearest(word.lower(), context)
+        if close and sorted(close) == sorted(word.lower()):
+            found.append(close)
+        found += get_close_matches(word.lower(), [*sorted(own), *used], n=3, cutoff=0.6)
+        # where no name is near, what the row's own count names is likelier than a stitch the pattern never works
+        found += [name for name in _stated(loaded, problem) if name in used]
+        found += get_close_matches(word.lower(), used, n=3, cutoff=0.5)
         found += [close] if close else []
-        found += get_close_matches(word.lower(), [*used, *own], n=3, cutoff=0.5)
         found += get_close_matches(word.lower(), words, n=4, cutoff=0.6)
         found += used[:4]
     for name in dict.fromkeys(found):
         if name.lower() != word.lower():
-            yield Fix(span, name.upper() if word.isupper() and len(word) > 1 else name)
+            yield Fix(span, name.upper() if word.isupper() and len(word) > 1 else _as_written(loaded, name))
+
+
+def _stated(loaded: Loaded, problem: Problem) -> list[str]:
+    """Names that the counts of the row tell of in which a problem lies, in the pattern's own terms."""
+    at = problem.label.span.start
+    return [
+        written(name, loaded.pattern.uk)
+        for block in loaded.pattern.blocks
+        if isinstance(block, Row) and block.span.start <= at < block.span.end
+        for stated in block.stated
+        for name, _ in stated.counts
+    ]
+
+
+def _as_written(loaded: Loaded, name: str) -> str:
+    """A name in the letters in which the pattern writes it elsewhere: "FPdc"."""
+    hit = re.search(rf"(?<![\w-]){re.escape(name)}(?![\w-])", loaded.source.text[:100_000], re.IGNORECASE)
+    return hit.group() if hit is not None and not hit.group()[:2].istitle() else name
 
 
 def other_stitches(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
@@ -109,6 +131,50 @@ def other_words(loaded: Loaded, row: Row) -> Iterator[Fix]:
         yield Fix(Span(start + hit.start(), start + hit.end()), "next" if hit.group() == "same" else "same")
     for hit in re.finditer(r"(?<=,\s)\w+\d?tog(?=,)", text):
         yield Fix(Span(start + hit.start(), start + hit.end()), f"({hit.group()}) twice")
+
+
+def phrases_twice(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """A phrase that stands twice, one behind the other, taken out once."""
+    start = row.label_span.end
+    text = loaded.source.text[start : row.span.end]
+    for hit in re.finditer(r"(,\s*[^,;.()\[\]*]{4,80})(?=\1[,;.)\]])", text):
+        yield Fix(Span(start + hit.end(), start + 2 * hit.end() - hit.start()), "")
+    for hit in re.finditer(r"(?<=[\s,;*(\[])([^,;.()\[\]*]{4,80}),\s*(?=\1[,;.)\]])", text):
+        yield Fix(Span(start + hit.start(), start + hit.end()), "")
+
+
+_PLAIN = re.compile(
+    r"(?<![\w-])(?P<many>\d+\s+)?(?P<name>sc|dc|hdc|tr|htr)(?![\w-])(?P<where>\s+(?:in|into)\s+(?:the\s+)?(?:next|first|last)\s+\w+(?!\s*\d))?"
+)
+
+
+def changes_left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """An increase or a decrease in place of a plain stitch: where a pattern has many, one is soon left out."""
+    start = row.label_span.end
+    text = loaded.source.text[start : row.span.end]
+    told = [stated.span for stated in row.stated]
+    hits = [
+        hit
+        for hit in _PLAIN.finditer(text)
+        if hit["many"] is None and not any(s.start <= start + hit.start() < s.end for s in told)
+    ]
+    for word in ("inc", "dec"):
+        if re.search(rf"\b{word}\b", loaded.source.text[:100_000]):
+            for hit in reversed(hits):
+                behind = text[hit.end("name") :].lstrip()[:1]
+                if hit["where"] is None and not behind.isdigit():
+                    yield Fix(Span(start + hit.start("name"), start + hit.end("name")), word)
+    for hit in hits:
+        if hit["where"] is not None:
+            yield Fix(Span(start + hit.start("name"), start + hit.start("name")), "2 ")
+    for hit in hits:
+        together = f"{hit['name']}2tog"
+        if hit["where"] is not None and together in loaded.source.text:
+            yield Fix(Span(start + hit.start("name"), start + hit.end()), together)
+    if re.search(r"\bdec\b", loaded.source.text[:100_000]):
+        for hit in hits:
+            if hit["where"] is not None:
+                yield Fix(Span(start + hit.start("name"), start + hit.end()), "dec")
 
 
 def names_used(loaded: Loaded) -> list[str]:

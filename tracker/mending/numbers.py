@@ -8,8 +8,9 @@ from collections.abc import Iterator, Sequence
 from tracker.fabric.model import Placed
 from tracker.load import Loaded
 from tracker.mending.figures import Figure, figures_in
-from tracker.notation.tree import ANY, Row, Setup
+from tracker.notation.tree import ANY, Group, Row, Setup, Which, Work
 from tracker.problems import Fix, Problem, Span
+from tracker.trade.stitches import height_of
 
 
 def stated_counts(loaded: Loaded, row: Row) -> Iterator[Fix]:
@@ -31,6 +32,19 @@ def stated_counts(loaded: Loaded, row: Row) -> Iterator[Fix]:
                 fitting = [f for f in figures if f.value == number]
                 for figure in fitting[:1] or figures[k : k + 1]:
                     yield from changed_to(figure, *meant)
+
+
+def begun_in(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """The chain that a first row begins in, where it is not the one that its stitch is usually worked into."""
+    first = next((item for item in row.items if isinstance(item, (Work, Group))), None)
+    inside = first.items[0] if isinstance(first, Group) and first.items else first
+    if first is None or first.where.which is not Which.FROM_HOOK or not isinstance(inside, Work):
+        return
+    usual = max(2, height_of(inside.stitch) + 1)
+    if usual != first.where.nth:
+        for figure in figures_in(loaded, first.where.span):
+            if figure.style == "ordinal":
+                yield from changed_to(figure, usual)
 
 
 def other_numbers(loaded: Loaded, row: Row, problem: Problem) -> Iterator[Fix]:

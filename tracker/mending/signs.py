@@ -48,7 +48,7 @@ def brackets(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]
                 or one.kind is T.TIMES
             ]
             places = [one.start for one in tokens[k + 1 :] if one.text in ("in", "into", "all")]
-            for place in (*often, *places, *ends):
+            for place in (*_ends_told(text, token.end, span.end), *often, *places, *ends):
                 at = len(text[:place].rstrip())
                 yield Fix(Span(at, at), closed)
             yield Fix(Span(token.start, token.end), "*")
@@ -59,9 +59,35 @@ def brackets(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]
                 for before, t in pairwise(tokens[:k])
                 if before.kind in (T.COMMA, T.SEMICOLON, T.COLON, T.STAR, T.OPEN, T.PERIOD)
             ]
-            for place in reversed(starts):
+            for place in (*_begun_told(text, span.start, token.start), *reversed(starts)):
                 yield Fix(Span(place, place), opened)
         yield Fix(Span(token.start, token.end), "")
+
+
+_STATEMENT = re.compile(
+    r"(?:[^()\[\].;]{0,40}?\b(?:do(?:es)?\s+not\s+count|counts?)\s+as|=|not)(?:\s+(?:an?|\d|the|first|beg))?\s+\w+"
+    r"(?:\s*(?:,|and|\+)\s*(?:ch[ -]?\d|\d-?ch)(?:\s+sp)?)?(?:\s+(?:here|now)\s+and\s+throughout|\s+throughout)?"
+)
+""" "(counts as dc and ch 2 here and throughout"."""
+_COUNTS = r"\d+(?:\s+[A-Za-z][\w-]*(?:\s+sps?|\s+lps?)?)?"
+_COUNT = re.compile(rf"{_COUNTS}(?:(?:\s*[,+]|\s+and)\s*{_COUNTS})*")
+
+
+def _ends_told(text: str, start: int, end: int) -> Iterator[int]:
+    """Where a statement or a count ends that a bracket opens at."""
+    for pattern in (_STATEMENT, _COUNT):
+        hit = pattern.match(text, start, end)
+        if hit is not None and hit.end() > start:
+            yield hit.end()
+
+
+def _begun_told(text: str, start: int, end: int) -> Iterator[int]:
+    """Where a statement or a count begins that ends at a bracket."""
+    behind = text[start:end].rstrip()
+    for pattern in (_STATEMENT, _COUNT):
+        for hit in pattern.finditer(behind):
+            if hit.end() == len(behind):
+                yield start + hit.start() + len(hit.group()) - len(hit.group().lstrip())
 
 
 def stars(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]:
