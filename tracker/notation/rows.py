@@ -4,7 +4,6 @@ Keeps what one row hands to the following one: a turning chain printed at the en
 """
 
 import re
-from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.again import ReadBefore, repeated_otherwise
@@ -22,6 +21,7 @@ from tracker.notation.growing import (
 )
 from tracker.notation.leading import lead_told, shut
 from tracker.notation.page.block import Block, Page
+from tracker.notation.page.labels import Label as RowLabel
 from tracker.notation.page.labels import as_kind, called
 from tracker.notation.page.signs import BEGUN
 from tracker.notation.page.sizes import chosen, numbers_of_size
@@ -30,6 +30,7 @@ from tracker.notation.phrase.repeats.unmarked import in_every
 from tracker.notation.phrase.rerun import rerun_here
 from tracker.notation.phrase.row.prose import tell_unread
 from tracker.notation.phrase.row.sentences import read_row
+from tracker.notation.phrase.spelling import renamed
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_here
 from tracker.notation.scan import T, Token, scan
@@ -219,7 +220,7 @@ class RowReader:
         kind = label.kind if label else "row"
         if label is not None and _SHORT.match(self.source.text, block.start):
             kind = "row" if self.short_rows.get(block.part) else "round"
-        context.row = label.text if label else "This row"
+        context.row = _named(label, kind) if label else "This row"
         context.rows_named = len(label.numbers) if label else 0
         words = None
         if label and label.many is None and len(label.numbers) < 2 and not (self.sizes or self.carried):
@@ -268,10 +269,9 @@ class RowReader:
         items = shut(items, self.source.text[block.start : block.end])
         items = self._hand_on(pattern_said(items, self.source))
         text = label.text if label else self.source.words(span)[:60]
-        if label is not None and numbers != label.numbers and numbers:
-            text = called(kind, numbers)
-        elif label is not None and kind != label.kind:
-            text = as_kind(text, kind)
+        if label is not None:
+            text = called(kind, numbers) if numbers != label.numbers and numbers else _named(label, kind)
+        renamed(context, faults, text)
         if (
             many is not None
             and rerun is None
@@ -403,3 +403,8 @@ class RowReader:
             *(item for item in items[k:] if isinstance(item, (Chain, Turning))),
         ]
         return [*items[:k], *says]
+
+
+def _named(label: RowLabel, kind: str) -> str:
+    """A label's text for the kind its row turned out to be."""
+    return as_kind(label.text, kind) if kind != label.kind else label.text

@@ -9,6 +9,7 @@ from tracker.notation.phrase.cursor import STOPS, Context, Cursor, key_of
 from tracker.notation.scan import T, Token
 from tracker.problems import Label, Problem, Severity, Span
 from tracker.problems.headline import headline
+from tracker.records import replace
 from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import STITCHES
 
@@ -100,6 +101,12 @@ def tell_unknown(token: Token, context: Context, row: str) -> None:
             else "Say in the pattern's own list what it stands for.",
         )
     )
+
+
+def renamed(context: Context, faults: int, name: str) -> None:
+    """Gives what was found in a row since `faults` the name by which the row goes."""
+    problems = context.problems
+    problems[faults:] = [replace(p, row=name) if p.row == context.row else p for p in problems[faults:]]
 
 
 def report_unknown(c: Cursor, start: int) -> None:

@@ -101,10 +101,7 @@ def tell_unread(
     context: Context, source: Source, items: Sequence[Item], label: str, span: Span, part: str | None
 ) -> None:
     """Says which words of a row could not be read; one note a row, unless an error tells of it already."""
-    if any(
-        problem.row == label and span.start <= problem.label.span.start < span.end
-        for problem in context.problems
-    ):
+    if any(span.start <= problem.label.span.start < span.end for problem in context.problems):
         return
     word = unknown_word(scan(source.text, span.start, span.end), context)
     if word is not None:
