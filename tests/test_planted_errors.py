@@ -195,6 +195,59 @@ PLANTED = (
         mends=False,
     ),
     Planted("pip_mouse", "R7-12: sc around (24)", "R7-12: sc in next 23, inc (24)", 7, mends=False),
+    # a turning chain that one count proved is not taken otherwise to make another agree
+    Planted(
+        "pennant_granny_triangle",
+        "ch 3, 3 dc in same sp, *ch 1",
+        "ch 3, 4 dc in same sp, *ch 1",
+        2,
+        "18 dc",
+        mends=False,
+    ),
+    Planted("picnic_hexagon_bunting", "48 dc", "47 dc", 4, "47 dc"),
+    Planted("word_numbered_trivet", "(20 stitches)", "(19 stitches)", 2, "19"),
+    # a first row that would fit only against common practice
+    Planted("patch_pocket", "Sc in 2nd ch", "Sc in 3rd ch", 1, "15 sc"),
+    Planted("checkerboard_table_runner", "Ch 37", "Ch 38", 1, "35 dc"),
+    Planted("uk_colon_sizes_slipover", "turn. 44 [48", "turn. 45 [48", 1, "45", mends=False),
+    Planted("all_in_one_chain_coaster", "4th ch from hook", "5th ch from hook", 1, "5th ch"),
+    # words that nobody explains, wherever they stand
+    Planted("ami_ball", "R3: (sc 1, inc)", "R3: (sv 1, inc)", 3, "sv"),
+    Planted("granny_square", "working 3 sc in", "working 3 scx in", 5, "scx"),
+    Planted(
+        "gusset_marker_mitten",
+        "Rnds 2-8: Ch 1, sc in each sc around",
+        "Rnds 2-8: Ch 1, sc in each scx around",
+        2,
+        "scx",
+    ),
+    Planted("frilly_tree_ornament", "R8: (sc 6, inc)", "R8: (cs 6, inc)", 8, "cs"),
+    Planted("bluff_cowl_vst", "rev sc in each", "rev wst in each", 10, "wst", mends=False),
+    # brackets around what is told, not worked
+    Planted("marigold_patch_square", "(sc, ch 1, sc) in each corner", "(sc, ch 1, sc in each corner", 6, "("),
+    Planted("dockside_tote", "(100)\nRound 25", "(100\nRound 25", 24, "("),
+    Planted("five_point_star", "(1 st)", "(1 st", 3, "("),
+    Planted("parlor_window_stole", "sk (3 dc, sc, 3 dc)", "sk (3 dc, sc, 3 dc", 5, "(", mends=False),
+    # lists of sizes before stitches of the pattern's own
+    Planted("crossed_dc_shrug_panel", "14 (16, 18) Xdc", "14 (16) Xdc", 2, "14 (16)", mends=False),
+    # what follows from a missing row, or from words that could not be read, is no error of its own
+    Planted("hearthside_hexagon", "ch 1, 2 dc], *2 dc in sp", "ch 1, 2 dc], 2 dc in sp", 3, "*"),
+    Planted(
+        "lantern_bonnet_beanie",
+        "*sc in next st, dc in next st; rep",
+        "*sc in next st, htr in next st; rep",
+        7,
+        "htr",
+        mends=False,
+    ),
+    # a phrase that stands twice, and changes left out
+    Planted(
+        "timberline_ribbed_hat",
+        "*2 dc in next dc, dc in next 2 dc;",
+        "*2 dc in next dc, dc in next 2 dc, dc in next 2 dc;",
+        4,
+    ),
+    Planted("crumpet_cat", "*sc in next 2 sts, inc; rep", "*sc in next 2 sts, sc; rep", 4),
 )
 
 

@@ -21,8 +21,8 @@ RIVALS = 3
 
 _UNLIKE_BEFORE = 2.0
 """What it costs to take a turning chain otherwise than in an earlier row."""
-_UNLIKE_PROVED = 11.0
-"""The same where the count of that row proved it: dearer than a count that differs, which is then the slip."""
+_UNLIKE_PROVED = 25.0
+"""The same where the count of that row proved it: dearer than the faults of one slip, which it would hide."""
 
 
 def weigh(outcome: Outcome, habits: Habit) -> float:

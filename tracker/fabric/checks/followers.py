@@ -1,8 +1,10 @@
-"""What is told of a row only because an earlier one could not be read is no error.
+"""Which of the faults of rows that are worked one onto another is the error, and which only follow from it.
 
 A word that nobody knows, a bracket that is never closed, a name of the other terms: what the row makes is then a guess,
 even where a count tells how many stitches it is. Rows worked onto it may fail for that reason alone, so nothing that
 goes wrong in them is called an error, up to the first that is understood and makes the count it states.
+
+A row that leaves stitches without saying so may mean it; when the very next one goes wrong, it did not.
 """
 
 from collections.abc import Iterable
@@ -20,6 +22,7 @@ def without_followers(
     of_reading: tuple[Problem, ...], of_working: tuple[Problem, ...], fabric: Fabric
 ) -> tuple[Problem, ...]:
     """Problems of working, those that only follow from errors of reading as notes."""
+    of_working = _left_by_mistake(of_working)
     at = [p.label.span.start for p in of_reading if p.code in _OF_THE_WORDS and p.severity is Severity.ERROR]
     if not at or not any(p.severity is Severity.ERROR and p.code.startswith("C") for p in of_working):
         return of_working
@@ -27,6 +30,21 @@ def without_followers(
     return tuple(
         replace(problem, severity=Severity.NOTE)
         if problem.index in shaken and problem.severity is not Severity.NOTE
+        else problem
+        for problem in of_working
+    )
+
+
+def _left_by_mistake(of_working: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """Problems of working, stitches left in silence as an error where the row that is worked onto them goes wrong."""
+    wrong = {problem.index for problem in of_working if problem.severity is Severity.ERROR and problem.index}
+    return tuple(
+        replace(problem, severity=Severity.ERROR)
+        if problem.code == "C202"
+        and problem.severity is Severity.WARNING
+        and problem.index
+        and problem.index + 1 in wrong
+        and problem.index not in wrong
         else problem
         for problem in of_working
     )

@@ -84,6 +84,14 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             "does not come out even",
             "Check the count of the row below, and what stands before and after the repeat.",
         )
+    elif left < (kept := _kept(row)) and last is not None:
+        hook.fault(
+            "C202",
+            span,
+            f"stops {kept} stitches before the end, and works {kept - left} of them",
+            "the row ends here",
+            f"Say what is worked into the last {kept} stitches; “leave rest unworked” where that is meant.",
+        )
     else:
         hook.fault(
             "C202",
@@ -93,6 +101,15 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             "If that is meant, say “leave remaining sts unworked”.",
             weight=4,
         )
+
+
+def _kept(row: Row) -> int:
+    """How many stitches a row keeps for its end and goes on with, "sc in each st to last 2 sts, …"; 0 for none."""
+    for item in row.items[:-1]:
+        stop = item.where.stop if isinstance(item, Work) and item.where.which is Which.EACH else None
+        if stop is not None and not stop.at and stop.left:
+            return stop.left
+    return 0
 
 
 def _in_space_of_chain(hook: Hook) -> bool:

@@ -55,6 +55,8 @@ _BEFORE = (T.OPEN, T.STAR, T.COMMA, T.SEMICOLON, T.NUMBER)
 def unknown_word(tokens: Sequence[Token], context: Context) -> Token | None:
     """The first abbreviation of a row that stands where a stitch would, or is worked into, and that nobody explains."""
     for k, token in enumerate(tokens[:-1]):
+        if (named := _of_a_letter(tokens, k)) is not None and not _explained(named.text, context):
+            return named
         if token.kind is not T.WORD or not _like_a_stitch(token.text):
             continue
         before, behind = tokens[k - 1] if k else None, tokens[k + 1]
@@ -67,6 +69,17 @@ def unknown_word(tokens: Sequence[Token], context: Context) -> Token | None:
         if worked and not _explained(token.text, context):
             return token
     return None
+
+
+def _of_a_letter(tokens: Sequence[Token], k: int) -> Token | None:
+    """ "W-st in next sp": a stitch named after what it looks like."""
+    letter, joint, st, behind = (*tokens[k : k + 4], None, None, None, None)[:4]
+    if letter is None or joint is None or st is None or behind is None:
+        return None
+    if len(letter.text) != 1 or not letter.text.isalpha() or joint.kind is not T.HYPHEN:
+        return None
+    named = st.text in ("st", "sts", "stitch", "stitches") and behind.text in _PLACES
+    return Token(T.WORD, f"{letter.text}-{st.text}", letter.start, st.end) if named else None
 
 
 def _like_a_stitch(word: str) -> bool:

@@ -50,7 +50,7 @@ def from_hook(hook: Hook, where: Where) -> tuple[int, ...]:
     ):
         last = where.nth + where.many - 1
         if last > below.n:
-            raise Missing("C207", f"there is no {ordinal_figure(where.nth)} chain in a chain of {below.n}")
+            raise Missing("C205", f"there is no {ordinal_figure(where.nth)} chain in a chain of {below.n}")
         below.at, below.sub, below.here = last, 0, last - 1
         return tuple(range(where.nth - 1, last))
     return ()
