@@ -4,6 +4,7 @@ Keeps what one row hands to the following one: a turning chain printed at the en
 """
 
 import re
+from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.again import ReadBefore, repeated_otherwise
@@ -21,8 +22,7 @@ from tracker.notation.growing import (
 )
 from tracker.notation.leading import lead_told, shut
 from tracker.notation.page.block import Block, Page
-from tracker.notation.page.labels import Label as RowLabel
-from tracker.notation.page.labels import as_kind, called
+from tracker.notation.page.labels import called, named
 from tracker.notation.page.signs import BEGUN
 from tracker.notation.page.sizes import chosen, numbers_of_size
 from tracker.notation.phrase.cursor import Context, Cursor
@@ -220,7 +220,7 @@ class RowReader:
         kind = label.kind if label else "row"
         if label is not None and _SHORT.match(self.source.text, block.start):
             kind = "row" if self.short_rows.get(block.part) else "round"
-        context.row = _named(label, kind) if label else "This row"
+        context.row = named(label, kind) if label else "This row"
         context.rows_named = len(label.numbers) if label else 0
         words = None
         if label and label.many is None and len(label.numbers) < 2 and not (self.sizes or self.carried):
@@ -270,7 +270,7 @@ class RowReader:
         items = self._hand_on(pattern_said(items, self.source))
         text = label.text if label else self.source.words(span)[:60]
         if label is not None:
-            text = called(kind, numbers) if numbers != label.numbers and numbers else _named(label, kind)
+            text = called(kind, numbers) if numbers != label.numbers and numbers else named(label, kind)
         renamed(context, faults, text)
         if (
             many is not None
@@ -403,8 +403,3 @@ class RowReader:
             *(item for item in items[k:] if isinstance(item, (Chain, Turning))),
         ]
         return [*items[:k], *says]
-
-
-def _named(label: RowLabel, kind: str) -> str:
-    """A label's text for the kind its row turned out to be."""
-    return as_kind(label.text, kind) if kind != label.kind else label.text

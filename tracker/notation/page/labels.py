@@ -181,6 +181,11 @@ def as_kind(text: str, kind: str) -> str:
     return re.sub(r"^R(?:ow|nd)", "Rnd" if kind == "round" else "Row", text)
 
 
+def named(label: Label, kind: str) -> str:
+    """A label's text for the kind its row turned out to be, as it is where that is its own."""
+    return as_kind(label.text, kind) if kind != label.kind else label.text
+
+
 def called(kind: str, numbers: Sequence[int]) -> str:
     """How reports call a row or a range: "Row 3", "Rows 3-10", "Rnds 5, 7, 9".
 
