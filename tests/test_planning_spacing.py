@@ -71,6 +71,30 @@ def test_any_run_of_places_takes_its_share(things: int, places: int) -> None:
             assert abs(sum(shares[start:end]) - things * (end - start) / places) < 1
 
 
+@pytest.mark.parametrize(
+    "stitches, sections, shares",
+    [
+        # Two worked examples of a teaching page: crochetkim.com, "Picking Up Stitches Evenly to Begin a Border".
+        (200, 8, [25] * 8),
+        (204, 8, [26, 25] * 4),
+    ],
+)
+def test_a_border_is_shared_out_as_a_teaching_page_shares_it(
+    stitches: int, sections: int, shares: list[int]
+) -> None:
+    """As many sections of each size, spread as the page spreads them, up to where it begins."""
+    assert tuple(evenly(stitches, sections)) in turned(shares)
+
+
+def test_shaping_takes_the_groups_that_a_designer_takes() -> None:
+    """186 stitches and eight times: groups of 23 and 24 (wilmade.com, "calculate evenly spaced increases")."""
+    for increase in (True, False):
+        made = shaping(186, 8, increase)
+        groups = [plain + (1 if increase else 2) for plain in made.plain]
+        assert sorted(groups) == [23] * 6 + [24] * 2
+        assert made.rest == 0
+
+
 def test_six_increases_into_thirty_two() -> None:
     """(5 sc, inc) twice and (4 sc, inc) four times (common practice, no source)."""
     made = shaping(32, 6)
