@@ -164,6 +164,7 @@ WHOLE = {
         fern_ridge_waffle_throw ferry_lane_tank_back harbour_stripes_cot_blanket_uk leaflet_collar_no_12
         lighthouse_cable_panel onion_net_bag_side_uk pebble_beach_moss_cloth regatta_pennant_uk
         two_button_neck_warmer
+        vee_and_fan_scarf
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round

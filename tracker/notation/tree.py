@@ -49,6 +49,10 @@ class Kind:
     """A stitch's name inside, ANY, SPACE, "ch" for single chains, "tch", or a name of the pattern's own."""
     chains: int | None = None
     """Of a SPACE; None when not said."""
+    inside: str = ""
+    """Of the group that the kind before it stands in: which one there, "middle", "last" or its number; with "own "
+    before it where the group is the one the hook is in, as long as that one is still ahead. Of a SPACE: "passed" when
+    it lies between the stitches just worked into."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,9 @@ from tracker.fabric.below.surface import UNLIMITED, Missing, Surface, closed, na
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.tree import ANY, Kind
 
+_ANY_GROUP = ("group", "corner", "whole group")
+"""Names of groups that no list of special stitches defines."""
+
 
 class Below(Surface):
     """A surface and the place the hook has reached on it."""
@@ -212,29 +215,18 @@ class Below(Surface):
             return i
         raise Missing("C203", "there is no chain left to work into")
 
-    def middle_of(self, kind: Kind, group: Kind, limit: int = UNLIMITED) -> int:
-        """Takes the middle stitch (or space) of the next group or special; never of the one the hook is in."""
-        if kind.name == SP and group.name not in ("group", "corner", "whole group"):
+    def in_group(self, kind: Kind, group: Kind, limit: int = UNLIMITED) -> int:
+        """Takes the stitch (or space) of a group or special that `group.inside` tells; of the next one, save "own"."""
+        if kind.name == SP and group.name not in _ANY_GROUP:
             return self._space_of(kind, group, limit)
         own = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
-        if group.name in ("group", "corner", "whole group"):
-            i = next(
-                (
-                    k
-                    for k in range(self.at, min(self.n, limit))
-                    if self.elements[k].group not in (0, own)
-                    and not self.elements[k].slipped
-                    and (group.name != "corner" or self._has_corner(k))
-                ),
-                None,
-            )
-        else:
-            i = next(
-                (k for k in range(self.at, min(self.n, limit)) if self.elements[k].special == group.name),
-                None,
-            )
-            if i is None:
-                i = next((k for k in range(self.at, min(self.n, limit)) if self.elements[k].group), None)
+        which = group.inside.removeprefix("own ")
+        if own and which != group.inside:
+            first = self._group_begins(self.here or 0)
+            ahead = self._one_inside(first, kind, which)
+            if ahead is not None and ahead >= self.at:
+                return self._stop_inside(ahead, first, group)
+        i = self._next_group(group, own, limit)
         if own and i is not None and self.elements[i].group == own:
             # "next fan" from the middle of one is the one after it
             behind = self._after_group(i)
@@ -245,24 +237,57 @@ class Below(Surface):
             i = i if ahead is None and not self._past_middle(behind) else ahead
         if i is None:
             raise Missing("C205", f"there is no {named(group)} left to work into")
+        pick = self._one_inside(i, kind, which)
+        if pick is None:
+            raise Missing("C205", f"that {named(group)} has no {named(kind)}")
+        return self._stop_inside(pick, i, group)
+
+    def _next_group(self, group: Kind, own: int, limit: int) -> int | None:
+        """Index of the first of the next group of a name, or of any group where none has the name."""
+        ahead = range(self.at, min(self.n, limit))
+        if group.name in _ANY_GROUP:
+            return next(
+                (
+                    k
+                    for k in ahead
+                    if self.elements[k].group not in (0, own)
+                    and not self.elements[k].slipped
+                    and (group.name != "corner" or self._has_corner(k))
+                ),
+                None,
+            )
+        i = next((k for k in ahead if self.elements[k].special == group.name), None)
+        return i if i is not None else next((k for k in ahead if self.elements[k].group), None)
+
+    def _one_inside(self, i: int, kind: Kind, which: str) -> int | None:
+        """Index of the middle one, the last or the one of a number in the group that stands from an index on."""
         inside = [
             k
             for k in range(i, self._after_group(i))
             if (self.elements[k].kind == SP) == (kind.name == SP) and self.elements[k].kind != HIDDEN
         ]
+        if which.isdecimal():
+            alike = [k for k in inside if self.matches(self.elements[k], kind)] or inside
+            return alike[int(which) - 1] if int(which) <= len(alike) else None
         if not inside:
-            raise Missing("C205", f"that {named(group)} has no {named(kind)}")
-        pick = inside[(len(inside) - 1) // 2]
+            return None
+        return inside[-1] if which == "last" else inside[(len(inside) - 1) // 2]
+
+    def _stop_inside(self, pick: int, i: int, group: Kind) -> int:
         # "2nd of next 3 dc" deals with all three, "centre dc of next shell" leaves the rest to what follows
         self.at = self._after_group(i) if group.name == "whole group" else pick + 1
         self.sub, self.here = 0, pick
         return pick
 
+    def _group_begins(self, i: int) -> int:
+        """Index of the first of those made in one place with an element."""
+        while i and self.elements[i - 1].group == self.elements[i].group:
+            i -= 1
+        return i
+
     def _past_middle(self, behind: int) -> bool:
         """True when the hook is at or past the middle of the group that ends before an index."""
-        first = behind
-        while first and self.elements[first - 1].group == self.elements[behind - 1].group:
-            first -= 1
+        first = self._group_begins(behind - 1)
         return self.here is not None and self.here >= (first + behind - 1) // 2
 
     def _space_of(self, kind: Kind, group: Kind, limit: int) -> int:
@@ -281,6 +306,13 @@ class Below(Surface):
         if found is None:
             raise Missing("C205", f"there is no {named(group)} left to work into")
         self.at, self.sub, self.here = found + 1, 0, found
+        return found
+
+    def space_passed(self, kind: Kind) -> int:
+        """Index of the last space that the hook has passed."""
+        found = next((k for k in range(self.at - 1, -1, -1) if self.elements[k].kind == SP), None)
+        if found is None:
+            raise Missing("C205", f"no {named(kind)} lies between them")
         return found
 
     def _has_corner(self, k: int) -> bool:

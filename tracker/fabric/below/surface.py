@@ -71,6 +71,8 @@ class Surface:
         """True when an element is what a kind names."""
         name = kind.name
         is_space = element.kind == SP
+        if kind.inside:
+            return not is_space and element.kind != HIDDEN
         if name == "corner":
             return self._is_corner(element)
         if name == "corner sp":
@@ -98,8 +100,6 @@ class Surface:
         if name.startswith("single "):
             return element.kind == name[7:] and not element.group
         if element.kind == name or element.special == name or element.special.removeprefix("beg ") == name:
-            return True
-        if name.startswith("middle of:"):
             return True
         if name == "dec":
             return parts_of(element.kind)[2] > 1

@@ -89,8 +89,8 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
             elif where.which in (Which.NEXT, Which.FIRST, Which.NTH):
                 if where.which is not Which.NEXT or item.fresh:
                     below.at = below.at if where.which is Which.NEXT else 0
-                if len(where.kinds) == 2 and where.kinds[1].name.startswith("middle of:"):
-                    start = below.middle_of(kind, Kind(where.kinds[1].name[10:], where.kinds[1].chains))
+                if len(where.kinds) == 2 and where.kinds[1].inside:
+                    start = below.in_group(kind, where.kinds[1])
                     continue
                 for _ in range(min(where.nth if where.which is Which.NTH else where.many, MAX_ELEMENTS)):
                     start, _ = below.take(kind if kind.name != "group" else Kind(ANY), hook.limit)

@@ -9,7 +9,7 @@ from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.turning import first_stitch, foundation_start
-from tracker.notation.tree import ANY, EITHER, REST, Chain, Group, Item, Kind, Skip, Which, Work
+from tracker.notation.tree import ANY, EITHER, REST, Chain, Group, Item, Kind, Skip, Special, Which, Work
 from tracker.records import replace
 
 
@@ -37,7 +37,32 @@ def grouped(hook: Hook, item: Group, rest: Sequence[Item]) -> None:
         worked_in(hook, item.items, hook.place)
         return
     for taken in targets(hook, where, item, rest):
+        first = len(hook.made)
         worked_in(hook, item.items, taken)
+        _as_defined(hook, first)
+
+
+def _as_defined(hook: Hook, first: int) -> None:
+    """What was told stitch by stitch and is what the pattern calls by a name has that name, for rows to come."""
+    if hook.special or not hook.ground.specials:
+        return
+    made = tuple(element.name for element in hook.made[first:])
+    name = next((s.name for s in hook.ground.specials.values() if s.one_place and _spelled(s) == made), "")
+    if name:
+        hook.made[first:] = [replace(element, special=name) for element in hook.made[first:]]
+
+
+def _spelled(special: Special) -> tuple[str, ...]:
+    """The names of what a special stitch leaves on the row; none when it is more than plain stitches and chains."""
+    names: list[str] = []
+    for item in special.items:
+        if isinstance(item, Chain):
+            names.append(f"ch-{item.count} sp")
+        elif isinstance(item, Work) and item.where.which in (Which.STRAIGHT, Which.SAME):
+            names += [item.stitch] * item.count
+        else:
+            return ()
+    return tuple(names) if len(names) > 1 and not special.closes else ()
 
 
 def _together(hook: Hook, item: Group) -> bool:

@@ -21,14 +21,12 @@ def each_with(
     """Every place an "each" names, with the exception that holds there, if one does."""
     below = hook.below
     kinds = where.kinds or (Kind(ANY),)
-    if len(kinds) == 2 and kinds[1].name.startswith("middle of:"):
+    if len(kinds) == 2 and kinds[1].inside:
         out: list[tuple[tuple[int, ...], Except | None]] = []
         end = end_of(hook, where.stop, rest)
         while True:
             try:
-                out.append(
-                    ((below.middle_of(kinds[0], Kind(kinds[1].name[10:]), min(hook.limit, end)),), None)
-                )
+                out.append(((below.in_group(kinds[0], kinds[1], min(hook.limit, end)),), None))
             except Missing:
                 if kinds[0].name == SP:
                     # what is left of the last one goes with it
@@ -139,6 +137,6 @@ def each_with(
 
 def excepted(hook: Hook, element: Element, x: Except) -> bool:
     """True when an exception holds at an element."""
-    if len(x.kinds) == 2 and x.kinds[1].name.startswith("middle of:"):
+    if len(x.kinds) == 2 and x.kinds[1].inside:
         return element.corner and element.kind != SP
     return any(hook.below.matches(element, k) for k in x.kinds)

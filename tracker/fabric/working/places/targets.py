@@ -168,6 +168,8 @@ def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
     """The next places of a kind, each of `per` targets."""
     out: list[tuple[int, ...]] = []
     kinds = where.kinds or (Kind(ANY),)
+    if kinds[0].inside == "passed":
+        return [(hook.below.space_passed(kinds[0]),)]
     edge_for(hook, kinds[0])
     if (
         kinds[0].name == "corner"
@@ -189,11 +191,9 @@ def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
     for n in range(min(where.many, MAX_ELEMENTS + 1)):
         taken: list[int] = []
         for _ in range(per):
-            if len(kinds) == 2 and kinds[1].name.startswith("middle of:"):
+            if len(kinds) == 2 and kinds[1].inside:
                 reached = hook.below.at
-                taken.append(
-                    hook.below.middle_of(kinds[0], Kind(kinds[1].name[10:], kinds[1].chains), hook.limit)
-                )
+                taken.append(hook.below.in_group(kinds[0], kinds[1], hook.limit))
                 hook.silent = max(hook.silent, hook.below.unsaid(reached, taken[-1]))
                 if kinds[0].name == SP:
                     # into spaces, though into none of those outside

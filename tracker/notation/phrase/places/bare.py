@@ -206,7 +206,7 @@ def _middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
         stop = stop_here(c) if each else None
         if group is not None:
             which = Which.EACH if each else Which.NEXT
-            kinds = (kind, Kind("middle of:" + group.name, group.chains))
+            kinds = (kind, Kind(group.name, group.chains, "middle"))
             nth = -2 if lead == "any" else 0
             return (Where(which, c.span_from(start), 1, kinds, nth, stop=stop),)
     return (Where(Which.NEXT, c.span_from(start), 1, (kind,)),)
@@ -223,7 +223,7 @@ def _at_middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
             lead = c.take_any("each", "every", "next", "last", "first", "following", "same", "the", "any")
             if (group := kind_here(c)) is not None:
                 each = lead in ("each", "every")
-                kinds = (kind, Kind("middle of:" + group.name, group.chains))
+                kinds = (kind, Kind(group.name, group.chains, "middle"))
                 stop = stop_here(c) if each else None
                 return (Where(Which.EACH if each else Which.NEXT, c.span_from(start), 1, kinds, stop=stop),)
     c.i = i
@@ -240,6 +240,11 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
             return (Where(Which.NEXT, c.span_from(start), many),)
         c.i = start
         return None
+    if many is None and kinds[0].name == SPACE and c.text() in GAP_WORDS and c.text(1) in ("them", "these"):
+        # "sc in next 2 dc and in ch-1 sp between them"
+        c.i += 2
+        _ = number_here(c), kind_here(c)
+        return (Where(Which.NEXT, c.span_from(start), 1, (replace(kinds[0], inside="passed"),)),)
     if many is None and c.text() == "just" and c.text(1) in ("made", "worked", "formed"):
         # "around the sc just made"
         c.i += 2
@@ -270,7 +275,7 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
                 and lead in ("", "next", "first")
             ):
                 # of several spaces that look alike, the one inside
-                kinds = (kinds[0], Kind("middle of:" + group.name))
+                kinds = (kinds[0], Kind(group.name, inside="middle"))
                 lead = "next"
             which = {"last": Which.LAST, "same": Which.SAME, "first": Which.FIRST}.get(lead, Which.NEXT)
             if each:

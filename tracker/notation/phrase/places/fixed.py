@@ -1,11 +1,11 @@
 """Places that one word tells: the ring, "same st", "here", a stitch just made or skipped."""
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.places.gaps import between
+from tracker.notation.phrase.places.gaps import between, in_group
 from tracker.notation.phrase.places.nouns import GAP_WORDS, POSTS, SPACES, kind_here, turning_chain
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, SPACE, Kind, Where, Which, Work
+from tracker.notation.tree import ANY, SPACE, Kind, Where, Which
 
 _RINGS = frozenset("ring circle mr mc loop lp".split())
 _SKIPPED_FIRST = frozenset("next skipped missed sts st first 2 3 second unworked last".split())
@@ -210,23 +210,6 @@ def top_of(c: Cursor, start: int) -> tuple[Where, ...] | None:
     return None
 
 
-def _middle_named(c: Cursor, kind: Kind, nth: int) -> str | None:
-    """Takes "next 7-dc group" behind "4th dc of", when that one is its middle: the group's name."""
-    i = c.i
-    if c.take("next"):
-        size = c.value() if c.kind(1) is T.HYPHEN else None
-        group = kind_here(c)
-        special = c.context.specials.get(group.name) if group is not None else None
-        if size is None and special is not None:
-            size = sum(
-                item.count for item in special.items if isinstance(item, Work) and item.stitch == kind.name
-            )
-        if group is not None and size == 2 * nth - 1:
-            return group.name
-    c.i = i
-    return None
-
-
 def _of_several(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
     """ "2nd of next 3 dc", where it is the middle one: they stand together."""
     i = c.i
@@ -234,7 +217,7 @@ def _of_several(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
         c.i += 1
         kind = kind_here(c)
         if kind is not None:
-            return (Where(Which.NEXT, c.span_from(start), 1, (kind, Kind("middle of:whole group"))),)
+            return (Where(Which.NEXT, c.span_from(start), 1, (kind, Kind("whole group", inside="middle"))),)
     c.i = i
     return None
 
@@ -274,8 +257,8 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
     behind = c.i
     if c.take("of"):
         c.take("the")
-        if (middle := _middle_named(c, kind, nth)) is not None:
-            return (Where(Which.NEXT, c.span_from(start), 1, (kind, Kind("middle of:" + middle))),)
+        if (within := in_group(c, start, kind, str(nth))) is not None:
+            return within
         if turning_chain(c) is not None or kind.name == ANY and c.take_any("ch", "chain"):
             # "in 5th st of ch", as old books have it
             return (Where(Which.TOP, c.span_from(start), nth=nth),)

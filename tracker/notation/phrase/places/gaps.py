@@ -1,7 +1,7 @@
-"""Spaces between stitches: "sp between next 2 dc", "sps between groups"."""
+"""Between stitches, "sp between next 2 dc", and inside those made in one place, "3rd dc of next fan"."""
 
-from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.places.nouns import many_of
+from tracker.notation.phrase.cursor import Cursor, key_of
+from tracker.notation.phrase.places.nouns import kind_here, many_of
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
@@ -52,3 +52,21 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
             down=down,
         ),
     )
+
+
+def in_group(c: Cursor, start: int, kind: Kind, which: str) -> tuple[Where, ...] | None:
+    """Behind "3rd dc of": "next fan", "same shell", "each 5-dc group across"; None, nothing taken, for another noun.
+
+    `which` is the one meant there, "last" or its number; with no word before the group it may be that in hand.
+    """
+    i = c.i
+    lead = c.take_any("each", "every", "next", "following", "foll", "last", "first", "same", "a") or ""
+    group = kind_here(c)
+    if group is None or group.name != "group" and key_of(group.name) not in c.context.specials:
+        c.i = i
+        return None
+    own = "own " if lead in ("", "same") else ""
+    each = lead in ("each", "every")
+    stop = stop_here(c) if each else None
+    kinds = (kind, Kind(group.name, group.chains, own + which))
+    return (Where(Which.EACH if each else Which.NEXT, c.span_from(start), 1, kinds, stop=stop),)

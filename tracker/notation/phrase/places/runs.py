@@ -1,7 +1,7 @@
 """Runs of places behind "next", "first", "last": "7 sts", "dc, ch and dc", "2 dc and ch-1 sp of Rnd 3"."""
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.places.gaps import between
+from tracker.notation.phrase.places.gaps import between, in_group
 from tracker.notation.phrase.places.nouns import (
     GAP_WORDS,
     PREPOSITIONS,
@@ -15,6 +15,9 @@ from tracker.notation.tree import ANY, SPACE, Where, Which
 from tracker.records import replace
 
 FREE = frozenset("unworked free unused rem remaining".split())
+
+_ENDS = {Which.FIRST: "1", Which.LAST: "last"}
+"""Which one of a group "first dc of next fan" and "last dc of same fan" mean."""
 
 
 def of_row(c: Cursor, where: tuple[Where, ...], unworked: bool = False) -> tuple[Where, ...]:
@@ -85,6 +88,14 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
     if first is not None and c.take("of"):
         # "next ch of ch-3", "last ch of ...": the noun after it only says where the first lies
         i = c.i
+        c.take("the")
+        if (
+            many is None
+            and which in _ENDS
+            and (within := in_group(c, start, first, _ENDS[which])) is not None
+        ):
+            return within
+        c.i = i
         c.take_any("the", "each", "next", "same", "first", "last", "beg")
         if (
             turning_chain(c) is None

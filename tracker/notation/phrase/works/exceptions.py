@@ -161,7 +161,7 @@ def _exception(c: Cursor, bare: bool, along: Work) -> Except | None:
         c.take_any("each", "every", "the")
         group = kind_here(c)
         c.take_any("corner", "corners", "group", "shell")
-        kinds = (first, Kind("middle of:" + (group.name if group else "group")))
+        kinds = (first, Kind(group.name if group else "group", inside="middle"))
     elif middle and first.name not in (SPACE, "ch"):
         c.take_any("corner", "corners")
         kinds = (Kind("corner"),)
