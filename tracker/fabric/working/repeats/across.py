@@ -7,7 +7,15 @@ from tracker.fabric.model import SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.repeats.endings import try_last
-from tracker.fabric.working.repeats.passes import one_pass, run_rest, say_passes, spaces_in, stripped
+from tracker.fabric.working.repeats.passes import (
+    body_of,
+    inside_groups,
+    one_pass,
+    run_rest,
+    say_passes,
+    spaces_in,
+    stripped,
+)
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Stop, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
@@ -37,7 +45,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
         if as_item:
             following = (*ending.items, *rest)
     end = min(hook.limit, end_of(hook, stop, following))
-    body = stripped(item.items)
+    body = body_of(item)
     saved = hook.limit
     # inside this limit a missing target ends a pass rather than the row
     hook.limit = end if end < hook.below.n else min(hook.limit, hook.below.n)
@@ -93,6 +101,8 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     elif stop.left or stop.at:
         over = hook.below.passed_to(end)
         if over and spaces_in(item) and (over <= hook.silent or stop.at and not _space_before(hook, end)):
+            over = 0
+        if over <= hook.silent and inside_groups(item):
             over = 0
         if over:
             hook.fault(

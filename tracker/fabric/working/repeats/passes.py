@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.model import Step
 from tracker.fabric.working.hook import Hook, Path
-from tracker.notation.tree import SPACE, Group, Item, Mark, Repeat, Skip, Turning, Work
+from tracker.notation.tree import SPACE, Chain, Group, Item, Mark, Repeat, Skip, Turning, Which, Work
+from tracker.records import replace
 
 
 def one_pass(hook: Hook, items: Sequence[Item], rest: Sequence[Item]) -> None:
@@ -60,9 +61,32 @@ def stripped(items: Sequence[Item]) -> tuple[Item, ...]:
     return tuple(item for item in items if not isinstance(item, Mark))
 
 
+def body_of(item: Repeat) -> tuple[Item, ...]:
+    """What one pass works; in "*ch 1, dc in each sc; rep from *" each is the next: else one pass would be all."""
+    body = stripped(item.items)
+    at = [k for k, inside in enumerate(body) if not isinstance(inside, Chain)]
+    only = body[at[0]] if len(at) == 1 and len(body) > 1 else None
+    if (
+        not isinstance(only, (Work, Group))
+        or only.where.which is not Which.EACH
+        or only.where.stop is not None
+        or len([kind for kind in only.where.kinds if not kind.inside]) > 1
+    ):
+        return body
+    one = replace(only, where=replace(only.where, which=Which.NEXT, many=1))
+    return (*body[: at[0]], one, *body[at[0] + 1 :])
+
+
 def spaces_in(item: Repeat) -> bool:
     """True when a repeat works into spaces, so that a space left over means another pass."""
     return any(
         isinstance(i, (Work, Group, Skip)) and [kind.name for kind in i.where.kinds] == [SPACE]
         for i in item.items
+    )
+
+
+def inside_groups(item: Repeat) -> bool:
+    """True when a repeat works into one stitch of each group: what lies between the groups goes without saying."""
+    return any(
+        isinstance(i, (Work, Group)) and any(kind.inside for kind in i.where.kinds) for i in item.items
     )

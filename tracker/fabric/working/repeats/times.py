@@ -7,7 +7,7 @@ from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.working.hook import MAX_ELEMENTS, Choice, Hook, TooLarge
 from tracker.fabric.working.repeats.across import across
 from tracker.fabric.working.repeats.endings import ending_items, last_pass
-from tracker.fabric.working.repeats.passes import one_pass, stripped
+from tracker.fabric.working.repeats.passes import body_of, one_pass
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
 
 
@@ -31,7 +31,7 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     hook.repeats += 1
     number = hook.repeats
     path = hook.path
-    body = stripped(item.items)
+    body = body_of(item)
     for turn in range(times):
         hook.path = (*path, (number, turn, times))
         last = turn == times - 1
