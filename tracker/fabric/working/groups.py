@@ -37,9 +37,9 @@ def grouped(hook: Hook, item: Group, rest: Sequence[Item]) -> None:
         worked_in(hook, item.items, hook.place)
         return
     for taken in targets(hook, where, item, rest):
-        first = len(hook.made)
+        begun = len(hook.made)
         worked_in(hook, item.items, taken)
-        _as_defined(hook, first)
+        _as_defined(hook, begun)
 
 
 def _as_defined(hook: Hook, first: int) -> None:
