@@ -202,6 +202,20 @@ def test_an_edited_pattern_keeps_its_place_where_the_row_reads_as_before(tmp_pat
     assert sitting(file, "where am I")[1].startswith("Welcome back. Row nine")
 
 
+def test_nothing_before_an_edit_is_taken_back(tmp_path: Path) -> None:
+    """Places of the older text are none of this one: neither at once, nor after another rest."""
+    file = tmp_path / "panel.txt"
+    file.write_text(PANEL.read_text())
+    left = sitting(file, "row 9", "yes", *["next"] * 4, "where am I")
+    file.write_text(PANEL.read_text().replace("NOTES\n", "NOTES\nMind the cat.\n"))
+    for lines in (("undo", "where am I"), ("undo", "where am I"), ("next", "undo", "undo", "where am I")):
+        said = sitting(file, *lines)
+        assert "There is nothing to take back." in " ".join(said)
+        assert [line for line in said if line.startswith("place:")] == [
+            line for line in left if line.startswith("place:")
+        ]
+
+
 def test_a_row_in_other_words_keeps_the_place_while_what_stands_on_it_fits(tmp_path: Path) -> None:
     """Reworded before the place, or changed behind it: the stitches made so far are the same."""
     file = tmp_path / "panel.txt"

@@ -119,7 +119,7 @@ def open_desk(
             # Edited just now, or a kill came between the new text and the place in it.
             found = found_again(whole, program, text, size)
             desk.put(found.place, at_ms)
-            desk.session = replace(desk.session, asked=found.asked)
+            desk.session = replace(desk.session, asked=found.asked, past=None, undone=None)
             said.append(found.said)
             shown, same = found.shown, found.same
         if not whole.entries:

@@ -71,6 +71,11 @@ def session_of(whole: Whole, program: Program, text: str) -> tuple[Session, bool
     older = [entry for entry in whole.entries if first is None or entry.number < first]
     since = whole.entries[len(older) :]
     start = skimmed(program, map(_kept, _in_new_words(older, program))) if older else begun(program)
+    if older and since and since[0].deed == "place":
+        # found again after an edit: there is no way back from there, the places before are of another text
+        start, since = skimmed(program, [_kept(since[0])], start), since[1:]
+        if not since:
+            return replace(start, card=card_of(whole)), True
     if not since:
         return start, not older
     latest = since[-REPLAYED:]
