@@ -165,6 +165,9 @@ WHOLE = {
         lighthouse_cable_panel onion_net_bag_side_uk pebble_beach_moss_cloth regatta_pennant_uk
         two_button_neck_warmer
         vee_and_fan_scarf
+        bluebell_cluster_runner dandelion_puff_coaster fjord_basket_liner_translated
+        lavender_bed_jacket_yoke_uk lengthwise_stripe_scarf quayside_raglan_back sawmill_shelf_points
+        sickle_moon_scarflet willow_walk_v_shrug
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round

@@ -52,7 +52,7 @@ from tracker.notation.tree import (
     Turning,
     Work,
 )
-from tracker.notation.unlabelled import left_behind, pattern_said, shaped_rows
+from tracker.notation.unlabelled import left_behind, pattern_said, shaped_rows, to_the_last
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.records import replace
 
@@ -118,7 +118,7 @@ class RowReader:
                 words = self.source.words(span)
                 out.append(Aside(words, span, block.part))
                 self.carried = lead_told(words, span, self.tokens, self.context) or self.carried
-        return out
+        return to_the_last(out, self.source.text)
 
     def _shaped_until(self, block: Block, tokens: list[Token]) -> list[Row] | None:
         """ "Continue to increase in this way until there are 72 sc": the rows that takes; None for other words."""

@@ -112,8 +112,7 @@ class Work:
     """True when the words merely go on ("and in each ch across"): spoken as one with the group before."""
     apart: tuple["Item", ...] = ()
     """What it may be instead: "sc dec" is one decrease, or a single crochet and then a decrease."""
-    colour: str = ""
-    """The colour these are counted in: "A" of "(A) 4", "MC" of "MC 7"; "" where none is named with them."""
+    colour: str = ""  # the colour these are counted in: "A" of "(A) 4", "MC" of "MC 7"; "" for none
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,8 +228,7 @@ class Edge:
     name: str
     """"base", "side", "top", "ring", "free" for loops left free, "other" for the other side of a chain in hand."""
     span: Span
-    row: int | None = None
-    """For free loops: of which row."""
+    row: int | None = None  # for free loops: of which row
 
 
 @dataclass(frozen=True, slots=True)

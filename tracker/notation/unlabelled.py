@@ -57,6 +57,30 @@ def pattern_said(items: Sequence[Item], source: Source) -> list[Item]:
     ]
 
 
+def to_the_last(blocks: list[Setup | Row | Aside], text: str) -> list[Setup | Row | Aside]:
+    """ "Fasten off after Row 12": how far "all even rows" go, where the last of them is named nowhere else."""
+    if not any(isinstance(block, Row) and block.alternate for block in blocks):
+        return blocks
+    told = [int(hit[1]) for hit in _LAST_TOLD.finditer(text)]
+    last = max(told, default=0)
+    return [
+        replace(block, numbers=(block.numbers[0], last))
+        if isinstance(block, Row)
+        and block.alternate
+        and block.numbers[0] < last < 1000
+        and (last - block.numbers[0]) % 2 == 0
+        else block
+        for block in blocks
+    ]
+
+
+_LAST_TOLD = expression(
+    r"\b(?:fasten|finish|end|bind|tie)\s+off\s+(?:(?:after|at\s+(?:the\s+)?end\s+of)\s+)(?:row|rnd|round)\s+(\d{1,3})\b",
+    re.IGNORECASE,
+    ["off"],
+)
+
+
 def left_behind(blocks: list[Setup | Row | Aside], words: str) -> None:
     """ "Work 20 rows on these 4 sts": the row before them leaves the others on purpose."""
     last = blocks[-1] if blocks else None

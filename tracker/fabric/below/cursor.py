@@ -111,7 +111,7 @@ class Below(Surface):
             found = self.find(kind, self.at, limit)
             if found is None:
                 raise Missing("C205", "there is no group left to work into")
-            self.at, self.sub, self.here = self._after_group(found), 0, found
+            self.at, self.sub, self.here = self.after_group(found), 0, found
             return found, 0
         i, _ = self.next_stitch(limit)
         for k in range(self.at, i):
@@ -122,7 +122,7 @@ class Below(Surface):
         begun = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
         if begun and element.group == begun and not self.matches(element, kind):
             # in the middle of a fan the next of another kind stands behind it
-            behind = self._after_group(i)
+            behind = self.after_group(i)
             after = next((k for k in range(behind, min(self.n, limit)) if self.elements[k].is_stitch), None)
             if after is not None and self.matches(self.elements[after], kind):
                 return self._settle(after, kind), 0
@@ -161,7 +161,7 @@ class Below(Surface):
             None,
         )
 
-    def _after_group(self, i: int) -> int:
+    def after_group(self, i: int) -> int:
         """Index behind the last of those made in one place with an element."""
         group = self.elements[i].group
         while i < self.n and self.elements[i].group == group:
@@ -177,7 +177,7 @@ class Below(Surface):
             and element.group
             and not closed(element)
         ):
-            j = self._after_group(i)
+            j = self.after_group(i)
             self.at, self.sub, self.here = j, 0, (i + j - 1) // 2
             return (i + j - 1) // 2
         self.at, self.sub, self.here = i + 1, 0, i
@@ -229,7 +229,7 @@ class Below(Surface):
         i = self._next_group(group, own, limit)
         if own and i is not None and self.elements[i].group == own:
             # "next fan" from the middle of one is the one after it
-            behind = self._after_group(i)
+            behind = self.after_group(i)
             ahead = next(
                 (k for k in range(behind, min(self.n, limit)) if self.elements[k].special == group.name), None
             )
@@ -263,7 +263,7 @@ class Below(Surface):
         """Index of the middle one, the last or the one of a number in the group that stands from an index on."""
         inside = [
             k
-            for k in range(i, self._after_group(i))
+            for k in range(i, self.after_group(i))
             if (self.elements[k].kind == SP) == (kind.name == SP) and self.elements[k].kind != HIDDEN
         ]
         if which.isdecimal():
@@ -275,7 +275,7 @@ class Below(Surface):
 
     def _stop_inside(self, pick: int, i: int, group: Kind) -> int:
         # "2nd of next 3 dc" deals with all three, "centre dc of next shell" leaves the rest to what follows
-        self.at = self._after_group(i) if group.name == "whole group" else pick + 1
+        self.at = self.after_group(i) if group.name == "whole group" else pick + 1
         self.sub, self.here = 0, pick
         return pick
 

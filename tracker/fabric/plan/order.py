@@ -70,7 +70,7 @@ def _placed(rows: list[Row]) -> dict[int, Row]:
         if r.alternate:
             start = r.numbers[0]
             placed.setdefault(start, r)
-            end = min(max(last, start), start + _FURTHEST)
+            end = min(max(last, start, r.numbers[-1]), start + _FURTHEST)
             for n in range(start, end + 1, 2):
                 placed.setdefault(n, r)
     return placed

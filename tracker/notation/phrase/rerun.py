@@ -185,6 +185,22 @@ def _as_set(c: Cursor, start: int, led: bool = True) -> Rerun | None:
     return again if found else replace(again, as_set=how)
 
 
+def _rows_in_bracket(c: Cursor) -> int | None:
+    """ "until 8 points are made. (65 rows)": how many rows that is in all."""
+    i = c.i
+    while c.kind() is T.PERIOD:
+        c.i += 1
+    close = c.partners.get(c.i) if c.kind() is T.OPEN else None
+    words = [c.text(k) for k in range(1, (close or c.i) - c.i)]
+    if close is not None and c.value(1) is not None and words[1:2] and words[1] in ROWS:
+        rows = c.value(1)
+        if set(words[2:]) <= {"in", "all", "total", "altogether", "worked", "made", "now"}:
+            c.i = close + 1
+            return rows
+    c.i = i
+    return None
+
+
 _ENDING = frozenset("ending end ends finish finishing finished".split())
 
 
@@ -306,6 +322,9 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: s
         ):
             # told again; whether it is so is checked with the row's counts
             c.i += 6
+            continue
+        if until and (rows := _rows_in_bracket(c)) is not None:
+            up_to, until = rows, ""
             continue
         if c.kind() is T.COLON and total is None and not until:
             total = stripes_here(c)

@@ -43,6 +43,8 @@ def rows_in_all(c: Cursor) -> int | None:
             pass
         return row
     value = c.value()
+    if value is not None and c.text(1) in ("patt", "pattern", "full", "complete") and c.text(2) in ROWS:
+        c.i += 1  # "until 15 patt rows have been worked"
     if value is not None and c.text(1) in ROWS and c.text(2) not in ("before", "from", "remain", "below"):
         c.i += 2
         while c.take_any(

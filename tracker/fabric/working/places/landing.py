@@ -139,6 +139,8 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     elements = below.elements
     start = max(below.at, below.gap + 1, 1)
     from_start = where.many and where.nth != -1 and (where.stop is None or not where.stop.left)
+    if len(where.kinds) > 1 and where.kinds[1].name.startswith("within:"):
+        return _within(hook, where, where.kinds[1].name[7:])
     grouped = len(where.kinds) > 1 and _has_groups(hook)
     if from_start:
         # no further than is asked for: a wide row is not gone through at each of its stitches
@@ -182,6 +184,31 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
             below.at = below.n
     hook.silent = UNLIMITED
     return [(i,) for i in gaps]
+
+
+def _within(hook: Hook, where: Where, name: str) -> list[tuple[int, ...]]:
+    """The gaps in the middle of groups of the pattern's own: "between the 2 dc of each V-st"."""
+    below = hook.below
+    found: list[int] = []
+    at = max(below.at, 1)
+    while at < min(below.n, hook.limit) and (where.many == 0 or where.nth == -1 or len(found) < where.many):
+        group, end = below.elements[at].group, at
+        while group and end < below.n and below.elements[end].group == group:
+            end += 1
+        if end - at > 1 and name in (
+            below.elements[at].special,
+            below.elements[at].special.removeprefix("beg "),
+        ):
+            found.append((at + end) // 2)
+        at = max(end, at + 1)
+    found = found[-1:] if where.nth == -1 else found
+    if not found or where.many and len(found) < where.many:
+        raise Missing("C203", f"there is no {name} left to work into")
+    below.here = found[-1]
+    below.gap = found[-1]
+    below.at = below.after_group(found[-1])
+    hook.silent = UNLIMITED
+    return [(i,) for i in found]
 
 
 def _has_groups(hook: Hook) -> bool:

@@ -222,6 +222,17 @@ def _of_several(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
     return None
 
 
+def _beginning_named(c: Cursor) -> bool:
+    """Takes "beginning of previous row", from where the chains of a turning chain are counted."""
+    if not c.take_any("beginning", "beg", "start", "base"):
+        return False
+    if c.take("of"):
+        c.take("the")
+        c.take_any("previous", "prev", "last")
+        c.take_any("row", "rnd", "round", "ch")
+    return True
+
+
 def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
     """ "4th ch from hook", "3rd ch of beg ch-3", "2nd st"."""
     at = c.i
@@ -229,6 +240,8 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
     if c.take_any("ch", "chain", "chs") or c.text() == "of":
         if c.take("from"):
             c.take_any("the", "your")
+            if _beginning_named(c):
+                return (Where(Which.TOP, c.span_from(start), nth=nth),)
             c.take_any("hook", "hk")
             return (Where(Which.FROM_HOOK, c.span_from(start), nth=nth),)
         if c.take("of"):

@@ -16,8 +16,35 @@ _GROUPS = frozenset("group groups grp grps shell shells v vs cluster clusters fa
 _PLURAL = frozenset("groups grps shells clusters fans".split())
 
 
+def _within(c: Cursor, start: int, many: int, which: Which) -> Where | None:
+    """ "The 2 dc of each V-st": the gap inside a group of the pattern's own that has no space there."""
+    i = c.i
+    c.take("the")
+    c.take_any("2", "two", "middle", "center", "centre")
+    stitch = stitch_here(c)
+    if stitch is not None:
+        c.i += stitch.tokens
+    if (stitch is not None or c.take_any("sts", "stitches")) and c.take_any("of", "in"):
+        c.take("the")
+        lead = c.take_any("each", "every", "next", "first", "last", "same")
+        group = stitch_here(c)
+        if lead and group is not None and group.special is not None and group.special.one_place:
+            c.i += group.tokens
+            each = lead in ("each", "every")
+            stop = stop_here(c) if each else None
+            kinds = (Kind(SPACE), Kind("within:" + group.special.name))
+            span = c.span_from(start)
+            return Where(
+                Which.BETWEEN, span, 0 if each else many, kinds, stop=stop, nth=-1 if lead == "last" else 0
+            )
+    c.i = i
+    return None
+
+
 def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]:
     """After "sp between": "next 2 dc", "groups", "first dc and first group"."""
+    if (within := _within(c, start, many, which)) is not None:
+        return (within,)
     last = groups = False
     down = 1
     while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and (

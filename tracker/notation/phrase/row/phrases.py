@@ -151,7 +151,8 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         # "Inc 1 blk", and nobody tells how
         prose(c, reading, items)
         return
-    if word in _ENDING_STARTS and (own is None or own.special is None):
+    lands = word in ("work", "place") and "last" in (c.text(1), c.text(2) if c.text(1) == "the" else "")
+    if lands or word in _ENDING_STARTS and (own is None or own.special is None):
         ending = ending_here(c)
         if ending is not None:
             attach(items, ending)
