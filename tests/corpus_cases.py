@@ -168,6 +168,9 @@ WHOLE = {
         bluebell_cluster_runner dandelion_puff_coaster fjord_basket_liner_translated
         lavender_bed_jacket_yoke_uk lengthwise_stripe_scarf quayside_raglan_back sawmill_shelf_points
         sickle_moon_scarflet willow_walk_v_shrug
+        breeze_window_scarf buttonhole_band_picots cabin_hot_mat_bordered harvest_waistcoat_front_uk
+        long_edge_down_shawl meadow_granny_kerchief_uk rover_dog_coat tern_shell_v_lapghan
+        wrapped_suzette_cloth
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing, closed, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook, TooLarge
@@ -13,6 +14,17 @@ from tracker.notation.tree import ANY, Except, Item, Kind, Where
 def each(hook: Hook, where: Where, item: Item, rest: Sequence[Item], per: int) -> list[tuple[int, ...]]:
     """Every place an "each" names."""
     return [taken for taken, _ in each_with(hook, where, item, rest, per, ())]
+
+
+def _unmarked_corners(below: Below, excepting: tuple[Except, ...]) -> dict[int, Except]:
+    """Where the four corners lie of a border whose stitches were told edge by edge, and not one by one.
+
+    How many there are is known, and so is what the round makes; which stitch each of them is, is the maker's to see.
+    """
+    corner = next((x for x in excepting if any(k.name == "corner" for k in x.kinds)), None)
+    if corner is None or not below.closed or below.n < 8 or any(e.into or e.corner for e in below.elements):
+        return {}
+    return {(below.n * k) // 4: corner for k in range(4)}
 
 
 def each_with(
@@ -60,6 +72,7 @@ def each_with(
         # "sl st in sp, ch 1, (sc, hdc, sc) in each sp around": the space the round begins in is one of them
         below.at = 0
     whole_ones: set[int] = set()
+    unmarked = _unmarked_corners(below, excepting)
     for i in range(below.at, min(end, below.n)):
         element = below.elements[i]
         if element.group and any(element.special == k.name != element.kind for k in kinds):
@@ -71,7 +84,7 @@ def each_with(
             if not closed(element):
                 continue
         if excepting:
-            special = next((x for x in excepting if excepted(hook, element, x)), None)
+            special = next((x for x in excepting if excepted(hook, element, x)), unmarked.get(i))
             if special is not None:
                 singles.append((i, special))
                 continue

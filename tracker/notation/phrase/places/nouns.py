@@ -130,7 +130,9 @@ def kind_here(c: Cursor) -> Kind | None:
             return Kind("corner sp", space.chains)
         if c.take_any("sp", "sps", "space", "spaces", "lp", "loop", "loops"):
             return Kind("corner sp")
-        c.take_any("st", "sts", "stitch", "sc", "lp", "loop", "loops", "dc")
+        if c.text() in CHAINS and c.value(1) is None and c.kind(1) is not T.HYPHEN:
+            c.i += 1  # "3 sc in corner ch", of a foundation
+        c.take_any("st", "sts", "stitch", "sc", "lp", "loop", "loops", "dc", "hdc", "htr", "tr")
         return Kind("corner")
     if c.text() in ("single", "lone") and (alone := stitch_here(c, 1)) is not None:
         # "next single dc": one that stands alone, not one of a group

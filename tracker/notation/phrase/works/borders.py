@@ -59,10 +59,19 @@ def _around(c: Cursor, start: int) -> list[Item] | None:
     while c.kind() in (T.COMMA, T.COLON, T.SEMICOLON) or c.take("as", "follows"):
         if c.kind() in (T.COMMA, T.COLON, T.SEMICOLON):
             c.i += 1
-    if _along(c, c.i) is None:
+    i = c.i
+    if _along(c, c.i) is not None:
+        c.i = end
+        return [Say("remark", "", c.span_from(start))]
+    c.i = i
+    # "sc evenly down side to corner, working 28 sc": that many
+    number = c.value(1) if c.text() in ("working", "making") else None
+    named = stitch_here(c, 2) if number is not None else None
+    if number is None or named is None or named.name != stitch.name or c.kind(2 + named.tokens) not in STOPS:
         return None
-    c.i = end
-    return [Say("remark", "", c.span_from(start))]
+    c.i += 2 + named.tokens
+    span = c.span_from(start)
+    return [Work(stitch.name, number, Where(Which.EVENLY, span), span)]
 
 
 def _along(c: Cursor, start: int) -> list[Item] | None:
