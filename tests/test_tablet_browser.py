@@ -150,6 +150,35 @@ def test_with_touch_the_page_moves_the_work(tablets: Browser, tmp_path: Path) ->
         other.until("where", "Row 11 of 15")
 
 
+def test_a_question_for_a_number_has_no_yes_on_the_page(tablets: Browser, tmp_path: Path) -> None:
+    """Yes and no where they answer; where a number is asked for only that it can't be told; else neither."""
+    shown = (
+        "[...document.querySelectorAll('#answers button')].filter(b => b.offsetHeight).map(b => b.innerText)"
+    )
+    with work(tmp_path, "--touch") as made:
+        page = tablets.open(made.link, 820, 1180)
+        page.until("hand", "Ch 35")
+        assert page.js(shown) == []
+        made.say("row 6")
+        page.until("said", "Go there?")
+        assert page.js(shown) == ["yes", "no"]
+        page.js("document.querySelector('[data-do=yes]').click()")
+        page.until("where", "Row 6 of 15")
+        assert page.js(shown) == []
+        made.say("i am lost")
+        page.until("said", "How many stitches are on this row so far?")
+        assert page.js(shown) == ["can't tell"]
+        page.js("document.querySelector('[data-do=no]').click()")
+        page.js("new Promise((done) => setTimeout(done, 200))")
+        assert "How many stitches are on this row so far?" not in page.text("said")
+        # What a finger has to hit is large enough: 44 points, as guides for touch ask (WCAG 2.2, 2.5.5).
+        sizes = page.js(
+            "[...document.querySelectorAll('button')].filter(b => b.offsetHeight)"
+            ".map(b => Math.min(b.offsetHeight, b.offsetWidth))"
+        )
+        assert min(sizes) >= 44
+
+
 def test_a_page_out_of_touch_shows_where_the_work_is_once_it_is_back(
     tablets: Browser, tmp_path: Path
 ) -> None:

@@ -29,6 +29,9 @@ function show(step) {
   text("state", step.state);
   // Without --touch there are no keys, and so no answers.
   by("answers").hidden = !step.asked || by("keys").hidden;
+  // A number is told aloud or typed; from here it can only be said that it can't be told.
+  by("yes").hidden = step.number;
+  text("no", step.number ? "can't tell" : "no");
   const [before, marked, after] = step.words;
   const mark = document.createElement("b");
   mark.textContent = marked;

@@ -45,6 +45,7 @@ def told(seen: Seen) -> dict[str, object]:
         "beats": [view.beat, view.beats] if 1 < view.beats <= 12 else [],
         "said": told_of(view, seen.said),
         "asked": bool(view.asked),
+        "number": view.asks_number,
         "then": then_of(view),
         "counted": counted,
         "words": [view.text[:start], view.text[start:end], view.text[end:]],

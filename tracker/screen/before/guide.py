@@ -37,20 +37,20 @@ class Step:
 STEPS = (
     Step(
         "hear",
-        "can you hear me?",
+        "Can you hear me?",
         "If not: is the sound up, and does it come from where you listen?",
         (("space", "yes, go on"), ("r", "say it again"), ("s", "stay silent"), ("escape", "skip all")),
     ),
     Step(
         "pedal",
-        "press your pedal",
+        "Press your pedal",
         "Once. Whatever key it sends is “next” from now on; twice quickly goes back, held says it again. "
         "Without a pedal press space: that is “next”, too.",
         (("space", "no pedal"), ("escape", "skip all")),
     ),
     Step(
         "hand",
-        "which hand?",
+        "Which hand?",
         "Which hand holds your hook? Drawings, and every left and right, follow it.",
         (("r", "the right"), ("l", "the left"), ("space", "as it is"), ("escape", "skip all")),
     ),
