@@ -255,6 +255,8 @@ WHOLE = {
         wallace_the_whale_calf
         bluebell_yoke_top caravan_flower_hexagon cub_earflap_hat envelope_potholder_uk finn_the_fox_cub
         hallway_loafers_uk porch_plant_hanger seashell_arches_cowl square_button_box twirl_the_bunny
+        allotment_granny_tote bertie_brontosaurus gossamer_web_doily gravel_turned_cowl hill_farm_slash_hat
+        picot_pram_hat_uk primrose_popcorn_block toasty_bottle_cover_uk towpath_slit_wristers
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

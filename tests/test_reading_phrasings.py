@@ -312,3 +312,18 @@ def test_a_foundation_stands_behind_its_multiple(words: str) -> None:
     """The chain is found, and worked into: nine groups of three, and one."""
     row = "Row 1: 2 dc in 4th ch from hook, sk 2 ch, *(sc, 2 dc) in next ch, sk 2 ch; rep from * to last ch, sc in last ch."
     assert made(f"Dishcloth\n{words}\n{row}") == (28, [])
+
+
+def test_work_without_a_label_that_is_known_is_told_and_nothing_behind_it_is_taken_for_sure() -> None:
+    """How many rounds they are nobody knows, so that no number is missed and no count of theirs is built upon."""
+    hat = TWELVE + "\nThe middle bit, ten times: ch 1, 2 hdc in each st around, join\n\n"
+    loaded = load("hat", hat + "Rnd 13: sc in each st around\nRnd 14: sc in each st around (24)")
+    worked = [placed.worked.understood for _, placed in loaded.fabric.rows()]
+    assert worked == [True, True, False, False, True]
+    assert [problem.code for problem in loaded.problems] == ["T101"]
+
+
+def test_a_tip_between_rounds_is_no_work() -> None:
+    """A sentence that speaks of stitches and works none leaves the count as it was."""
+    toy = TWELVE + "\nTip: keep your tension even in each stitch, and count at the end of each round.\n\n"
+    assert made(toy + "Rnd 3: sc in each st around") == (12, [])

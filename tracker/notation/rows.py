@@ -52,7 +52,7 @@ from tracker.notation.tree import (
     Turning,
     Work,
 )
-from tracker.notation.unlabelled import left_behind, pattern_said, shaped_rows, to_the_last
+from tracker.notation.unlabelled import left_behind, pattern_said, shaped_rows, to_the_last, unread_work
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.records import replace
 
@@ -107,7 +107,11 @@ class RowReader:
                 self.tiles = (tiles_of(out[-1]) if out else None) or self.tiles
             elif block.job == "setup":
                 out.extend(self.setup(block, page))
-            elif block.job == "aside" and (row := self._begun_anew(block)) is not None:
+            elif (
+                block.job == "aside"
+                and (row := self._begun_anew(block) or unread_work(block, self.source, self.context))
+                is not None
+            ):
                 out.append(row)
             elif block.job == "aside" and (
                 grow := self._shaped_until(block, self.tokens(block.start, block.end))
@@ -289,22 +293,11 @@ class RowReader:
         if unread and not step:
             tell_unread(self.context, self.source, items, text, span, block.part)
         side = (label.side if label else None) or reading.side
+        stated = (*reading.stated, *(told_to_grow(tokens) if rerun is not None else ()))
         row = Row(
-            kind,
-            numbers,
-            text,
-            block.label_span,
-            tuple(items),
-            (*reading.stated, *(told_to_grow(tokens) if rerun is not None else ())),
-            span,
-            block.part,
-            side,
-            rerun,
-            unread,
-            bool(label and label.alternate),
-            block.sizes,
-            label.called if label else "",
-        )
+            kind, numbers, text, block.label_span, tuple(items), stated, span, block.part, side, rerun, unread,
+            bool(label and label.alternate), block.sizes, label.called if label else "",
+        )  # fmt: skip
         if shaping is not None and not (label and numbers):
             return [*shaped_rows(row, shaping)]
         if many == 0:

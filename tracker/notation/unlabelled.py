@@ -4,6 +4,9 @@ import re
 from collections.abc import Sequence
 
 from tracker.expressions import expression
+from tracker.notation.page.block import Block
+from tracker.notation.phrase.cursor import Context
+from tracker.notation.phrase.row.prose import note_unread
 from tracker.notation.phrase.told.even import pattern_told
 from tracker.notation.phrase.told.shaping import Shaping
 from tracker.notation.tree import (
@@ -21,7 +24,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
-from tracker.problems import Source
+from tracker.problems import Source, Span
 from tracker.records import replace
 
 
@@ -90,3 +93,24 @@ def left_behind(blocks: list[Setup | Row | Aside], words: str) -> None:
 
 _ON_THESE = expression(r"\b(?:on|over) (?:these|those) (?:same |last |first )?(?:\d|[a-z]+ )?", re.IGNORECASE)
 """Words of rows that are worked on some stitches only."""
+
+
+_WORKS = expression(
+    r"(?:[^\n:.;]{0,40}[:.]\s*)?(?:\*|\(|\[|ch\s?\d|turn\b|\d+\s?(?:ch|sc|hdc|dc|htr|tr)\b|(?:sc|hdc|dc|htr|tr)\b)"
+    r".*?(?:\bin(?:to)?\s+(?:each|every|ea)\b[^.]{0,30}?\b(?:sts?|stitch|sc|hdc|dc|tr|htr|ch|sps?)\b|\brep(?:eat)?\s+from\s+\*)",
+    re.IGNORECASE | re.DOTALL,
+)
+"""A sentence that begins as a row does, perhaps behind a name, and works all along what stands."""
+
+
+def unread_work(block: Block, source: Source, context: Context) -> Row | None:
+    """The row that words between the rows tell, when they work stitches and no label of theirs is known.
+
+    It is told word for word and never claimed, so that nothing behind it is taken for sure either.
+    """
+    span = Span(block.start, block.end)
+    words = source.words(span)
+    if block.part == "Finishing" or _WORKS.match(words) is None:
+        return None
+    note_unread(context, source, span, "Next row", block.part)
+    return Row("row", (), "Next row", span, (Prose(words, span),), (), span, block.part, unread=True)

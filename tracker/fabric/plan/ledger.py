@@ -41,6 +41,8 @@ class Ledger:
     """Numbers that were jumped over, which is told already where it happens."""
     fastened: bool = False
     """True once the yarn was fastened off in the part: another piece of it may begin at an earlier number."""
+    uncounted: bool = False
+    """True behind rows whose number nobody knows, until a number tells how many they were."""
     cycle: tuple[Known, ...] = ()
     """The rows that are the pattern, in turn; empty until something tells."""
     cycle_at: int = 0

@@ -13,7 +13,7 @@ from tracker.fabric.plan.reruns import rerun
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Plan
 from tracker.notation.moved import as_told
 from tracker.notation.phrase.told.even import pattern_told
-from tracker.notation.tree import ANY, Aside, Pattern, Row, Say, Setup, Stated
+from tracker.notation.tree import ANY, Aside, Pattern, Prose, Row, Say, Setup, Stated
 from tracker.records import replace
 
 _FOLLOWS = ("next", "work")
@@ -77,7 +77,8 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
         ledger.last = None
     ledger.fastened = any(isinstance(item, Say) and item.kind == "fasten off" for item in as_told(row.items))
     if not isinstance(block, tuple):
-        ledger.plan.problems.extend(numbering(row, ledger.last, sized))
+        ledger.plan.problems.extend(numbering(row, None if ledger.uncounted else ledger.last, sized))
+        ledger.uncounted = ledger.uncounted and not numbers
         if numbers and not sized:
             ledger.jump_to(numbers[0])
     if row.rerun is not None:
@@ -105,7 +106,10 @@ def _plan_unnumbered(ledger: Ledger, row: Row) -> None:
     """ "Next row", "Edging": goes on with the count when rows were counted before it."""
     label = row.label.lower()
     number: int | None = None
-    if row.kind == "edging":
+    if all(isinstance(item, Prose) for item in row.items):
+        # nobody knows how many rows such words are
+        ledger.uncounted = True
+    elif row.kind == "edging":
         pass
     elif ledger.last is not None:
         number = ledger.last + 1

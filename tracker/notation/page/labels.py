@@ -33,8 +33,8 @@ _NUMBERED = expression(
 )
 _ORDINAL = expression(
     r"\s{0,12}(?P<numbers>\d{1,4}(?:st|nd|rd|th)(?:\s*(?:-|to|through|&|and|,)\s*\d{1,4}(?:st|nd|rd"
-    r"|th))*)\s+(?P<word>rows?|rnds?"
-    r"|rounds?)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|-(?=\s))?",
+    r"|th))*)(?P<also>\s+(?:and|&)\s+(?:every|each|all)\s+(?:foll(?:owing)?\s+)?(?:even|odd|alt(?:ernate)?|other))?"
+    r"\s+(?P<word>rows?|rnds?|rounds?)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|-(?=\s))?",
     re.IGNORECASE,
     _ROWS,
 )
@@ -48,7 +48,7 @@ _NAMED = expression(
     r"|first|inc(?:rease)?|increasing|dec(?:rease)?|decreasing|joining|"
     r"beginning|beg|starting|start|eyelet|ridge|picot|shell|trim|chain|bind[- ]off|turning|closing"
     r"|buttonhole|band|rib(?:bing)?|neck(?:line)?|crab|ruffle|mesh|lace)"
-    r"\s+(?P<many>\d{1,4}(?:\s*[(\[][\d,:/\s–—-]*[)\]])*\s+)?(?P<word>rows?|rnds?"
+    r"\s+(?P<many>\d{1,4}(?:\s*[(\[][\d,:/\s–—-]*[)\]]|\s?/\s?\d{1,4})*\s+)?(?P<word>rows?|rnds?"
     r"|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|\s-\s)",
     re.IGNORECASE,
     _ROWS,
@@ -286,6 +286,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             hit.start("numbers"),
             hit.end(),
             _side_of(hit["remark"]),
+            alternate=bool(hit["also"]),
             called=row_name(hit["remark"] or ""),
         )
     hit = _SPOKEN.match(line)

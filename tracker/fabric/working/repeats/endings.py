@@ -131,9 +131,29 @@ def ending_items(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
         run_rest(hook, item.ending.items, rest)
 
 
+def _is_the_group(item: Item, dropped: tuple[Item, ...]) -> bool:
+    """True when what is left out, "(sc, ch 2, sc)", is what a group works in one place."""
+    return (
+        isinstance(item, Group)
+        and len(item.items) == len(dropped) > 1
+        and all(
+            isinstance(one, Work)
+            and isinstance(other, Work)
+            and (one.stitch, one.count) == (other.stitch, other.count)
+            or isinstance(one, Chain)
+            and isinstance(other, Chain)
+            and one.count == other.count
+            for one, other in zip(item.items, dropped, strict=True)
+        )
+    )
+
+
 def without(items: tuple[Item, ...], dropped: tuple[Item, ...]) -> tuple[Item, ...]:
     """Items without what a last pass leaves out, looked for from the end."""
     out = list(items)
+    last = next((k for k in range(len(out) - 1, -1, -1) if not isinstance(out[k], (Say, Mark))), -1)
+    if last >= 0 and _is_the_group(out[last], dropped):
+        return (*out[:last], *out[last + 1 :])
     for drop in reversed(dropped):
         for k in range(len(out) - 1, -1, -1):
             item = out[k]

@@ -108,6 +108,11 @@ def tell_unread(
         tell_unknown(word, context, label)
         return
     first = next((item.span for item in items if isinstance(item, Prose)), span)
+    note_unread(context, source, first, label, part)
+
+
+def note_unread(context: Context, source: Source, first: Span, label: str, part: str | None) -> None:
+    """Notes that words of a row could not be read."""
     words = source.words(first)
     told = words if len(words) <= 60 else words[:57].rstrip() + "…"
     context.problems.append(
