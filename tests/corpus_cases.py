@@ -72,14 +72,17 @@ WHOLE = {
         lace_fan_cowl_panel lace_ladder_insertion lacet_and_bar_panel lapghan_box_stitch
         lacet_shelf_lace_us
         leaflet_filet_squares leafy_triangle_scarf legwarmer_size_only_rows
+        leggings_1914
         ligatures_and_thin_spaces linen_stitch_hand_towel linked_and_extended_case long_wave_runner
         loop_stitch_cuff magazine_pages_sampler measure_then_shape_sleeve mesh_market_bag_side
         mini_c2c_flag
         miss_pettigrews_shoulder_wrap
         morning_washcloth_chatty mosaic_overlay_strip mosaic_stripe_mat moss_lane_runner
         mosaic_hound_tooth_strip
+        mosaic_numbers_and_d
         nested_star_mesh not_counting_ch3_swatch numbers_only_strap old_style_knee_cover_1912
         odd_rows_pebble_wrap
+        odd_rows_through_placemat
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
         overlay_lattice_pot_mat
         overlay_mosaic_arrow_band
@@ -100,12 +103,15 @@ WHOLE = {
         shaped_collar_points shell_throw_strip short_row_dishcloth_wedges short_row_shoulder_warmer
         short_row_wedge_potholder side_band_on_dc_rows side_to_side_cardi_back_slst
         side_to_side_shawl_terse silent_chain_washcloth_crab sleeve_cap_each_end spelled_out_words
+        spike_and_long_sc_cushion
         spike_stitch_placemat spiked_stripe_coverlet standing_stitch_blanket_strip
         star_lattice_pillow stripe_scarf_next_rows sunday_triangle_shawl sunwheel_cushion
         stripes_in_order_wrap
         tall_mesh_market_tote tapestry_arrow_coaster tapestry_heart_patch tapestry_mug_rug
+        tapestry_prose_pen_roll
         tapestry_tulip_pouch
         tee_back_bracket_sizes ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes
+        toddler_cardi_left_front
         top_down_point_shawl toy_dragon_wing toy_fox_ear treble_lattice_wrap triangle_bandana_until
         towel_edging_1912
         triangle_shawl_center_spine trinity_face_flannel twin_mitten_cuffs uk_baby_cardigan_sleeve
@@ -113,15 +119,18 @@ WHOLE = {
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
         uk_corner_to_corner_pram_rug
         uk_filet_anchor_tray_cloth
+        uk_filet_shaped_collar
         uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_shell_edged_cloth
         uk_lullaby_cardigan_back
         uk_mosaic_ladder_cushion
         uk_raised_squares_throw
+        uk_slipover_as_set
         uk_spelled_out_pram_cover uk_stopped_abbreviations uk_triangle_flag_mixed_heights
         uk_vandyke_filet_edging
         uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_back_rejoined_shoulder vest_left_front vintage_leaflet_insertion
         waffle_face_cloth wave_stitch_throw wide_stitch_baby_blanket windmill_bath_mat
         wheat_ear_stitch_runner
+        whole_words_filet_cat
         wordy_washcloth wrist_cuff_moss yoke_raglan_rows_sizes zigzag_filet_border
         aran_ridge_ear_warmer ballroom_fans_scarf bobble_lattice_pillow bramley_matinee_sleeve farm_stand_bag
         guest_towel_scallops larkfield_boxy_tee marked_spine_shawl mitered_hot_pad pantry_shelf_lace
@@ -177,6 +186,7 @@ WHOLE = {
         drift_beanie_slash_sizes
         driftwood_wrist_warmers_braces
         harvest_hat_four_sizes
+        hat_labels_with_size_remarks
         kids_hooded_poncho_rounds
         tapestry_arrow_basket
         tapestry_drawstring_pouch

@@ -297,7 +297,8 @@ class _Builder:
             )
             return standing, sure, outcome.understood and sure
         if not outcome.understood:
-            named = covers(stated, outcome.elements) or told is None
+            stitches = tuple(element for element in outcome.elements if element.kind != SP)
+            named = covers(stated, stitches) or told is None
             if outcome.elements and named and agrees(stated, outcome.elements):
                 return standing, True, False
             if told is not None:

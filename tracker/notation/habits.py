@@ -45,13 +45,16 @@ def colours_of(text: str) -> frozenset[str]:
     return frozenset(name.lower() for groups in found for name in groups if name)
 
 
-_NAMED = expression(r"\b([A-Za-z][A-Za-z0-9]{0,6})(?:\s*[=:]|\s[-–—]\s)\s*(?=\S)|\(([A-Za-z]{2,6})\)")
+_NAMED = expression(
+    r"\b([A-Za-z][A-Za-z0-9]{0,6})(?:\s*[=:]|\s[-–—]\s)\s*(?=\S)|\(([A-Za-z][A-Za-z0-9/-]{1,7})\)"
+)
 
 
 def named_in(text: str, page: Page) -> frozenset[str]:
     """Words that notes and definitions explain: "bk" of "bk = block (3 tr)"."""
     told = (text[b.start : b.end] for b in page.blocks if b.job in ("note", "define"))
-    return frozenset(word.lower() for words in told for hit in _NAMED.findall(words) for word in hit if word)
+    found = {word.lower() for words in told for hit in _NAMED.findall(words) for word in hit if word}
+    return frozenset(found | {re.split(r"[^a-z]", word)[0] for word in found})
 
 
 _LIST = r"\s*[(\[{]\s*(\d+(?:\s*[,:;]\s*\d+)+)\s*[)\]}]"

@@ -7,7 +7,7 @@ nothing raises, and nothing is lost.
 from tracker.notation.definitions.edges import edge_stitches, edges_of
 from tracker.notation.definitions.head import begins, keys_of
 from tracker.notation.definitions.specials import define
-from tracker.notation.definitions.squares import undefined_tile
+from tracker.notation.definitions.squares import squares_told, undefined_tile
 from tracker.notation.habits import colours_of, habits_of, named_in, unnamed_sizes
 from tracker.notation.page.block import Page
 from tracker.notation.page.clean import clean
@@ -52,6 +52,10 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
             for special in define(text, block.start, context, source):
                 for key in keys_of(text):
                     context.specials.setdefault(key, special)
+    # a letter that stands for a stitch is no colour: "D = drop stitch: dc in front loop 2 rows below"
+    context.colours -= {key for key, special in context.specials.items() if special.items or special.closes}
+    for special in squares_told(source.text):
+        context.specials.setdefault(key_of(special.name), special)
     for special in edge_stitches(source.text, terms.uk):
         context.specials.setdefault(key_of(special.name), special)
     if not any(special.base == "tile" for special in context.specials.values()):

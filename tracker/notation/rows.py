@@ -34,7 +34,7 @@ from tracker.notation.phrase.spelling import renamed
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_here
 from tracker.notation.scan import T, Token, scan
-from tracker.notation.tiled import change_told, tiled_on, tiles_of
+from tracker.notation.tiled import tiles_of, tiles_told
 from tracker.notation.tree import (
     Aside,
     Chain,
@@ -334,19 +334,14 @@ class RowReader:
         self, block: Block, numbers: Sequence[int], kind: str, tokens: list[Token]
     ) -> list[Row] | None:
         """ "Rows 8-12: continue to increase. (12 tiles)": the rows that takes; None for other words."""
-        tile = next((s.name for s in self.context.specials.values() if s.base == "tile"), None)
-        step = change_told(tokens) if tile is not None and self.tiles is not None else None
-        if tile is None or self.tiles is None or step is None or not numbers:
+        if self.tiles is None or not numbers or block.label is None:
             return None
-        faults = len(self.context.problems)
-        stated = tuple(read_row(Cursor(tokens, self.context)).stated)
-        del self.context.problems[faults:]
-        span, side = Span(block.start, block.end), block.label.side if block.label else None
+        span, label = Span(block.start, block.end), block.label
         name = called(kind, numbers)
         row = Row(
-            kind, numbers, name, block.label_span, (), stated, span, block.part, side, sizes=block.sizes
+            kind, numbers, name, block.label_span, (), (), span, block.part, label.side, sizes=block.sizes
         )
-        return tiled_on(row, self.tiles, step, tile)
+        return tiles_told(row, self.tiles, tokens, self.context)
 
     def _begun_anew(self, block: Block) -> Row | None:
         """A row that nobody labelled: yarn is joined, and stitches are worked. None for prose."""

@@ -6,6 +6,8 @@ None where the words say no such thing.
 
 from collections.abc import Sequence
 
+from tracker.notation.phrase.cursor import Context, Cursor
+from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Row, Where, Which, Work
 from tracker.records import replace
@@ -24,7 +26,19 @@ def tiles_of(row: object) -> int | None:
     return told[-1] if told else sum(works) or None
 
 
-def change_told(tokens: Sequence[Token]) -> int | None:
+def tiles_told(row: Row, before: int, tokens: list[Token], context: Context) -> list[Row] | None:
+    """The rows that such words tell, `row` without its items being the range; None for other words."""
+    tile = next((s.name for s in context.specials.values() if s.base == "tile"), None)
+    step = _change_told(tokens) if tile is not None else None
+    if tile is None or step is None:
+        return None
+    faults = len(context.problems)
+    stated = tuple(read_row(Cursor(tokens, context)).stated)
+    del context.problems[faults:]
+    return _tiled_on(replace(row, stated=stated), before, step, tile)
+
+
+def _change_told(tokens: Sequence[Token]) -> int | None:
     """How many tiles more each row has: -1 for one that decreases, 0 for both at once; None for other words."""
     words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
     begins = next((k for k, word in enumerate(words[:8]) if word in _ON), None)
@@ -35,7 +49,7 @@ def change_told(tokens: Sequence[Token]) -> int | None:
     return int(more) - int(fewer) if more or fewer else None
 
 
-def tiled_on(row: Row, before: int, step: int, tile: str) -> list[Row] | None:
+def _tiled_on(row: Row, before: int, step: int, tile: str) -> list[Row] | None:
     """The rows of a range, each with so many tiles more than the one before; None where that comes to nothing."""
     if not row.numbers or len(row.numbers) > 200 or before + step * len(row.numbers) < 1:
         return None

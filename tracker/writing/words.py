@@ -105,6 +105,9 @@ def _changed(text: str, tokens: list[Token], span: Span, was_uk: bool, uk: bool,
             pieces += [text[at : token.start], words]
             at, cursor.i = end, cursor.i + taken
             continue
+        if token.text == "times" and token.start == token.end:
+            # "twice (twice, 3 times)" is "2 times" in the size at hand
+            pieces.append(" times")
         if token.kind is T.NUMBER and not text[token.start : token.end].isdigit():
             # the figure of one size, where a list of them stood
             pieces += [text[at : token.start], token.text]

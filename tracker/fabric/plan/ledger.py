@@ -17,6 +17,8 @@ class Known:
     row: Row
     number: int
     """Number of the row whose words it repeats; 0 for a row without one."""
+    printed: bool = True
+    """False for "Next row", whose number is only counted on."""
 
 
 @dataclass(slots=True)
@@ -52,12 +54,13 @@ class Ledger:
     first: bool = True
     """True until a row of the part was planned."""
 
-    def know(self, row: Row, number: int | None, source: int | None = None) -> None:
+    def know(self, row: Row, number: int | None, source: int | None = None, printed: bool = True) -> None:
         """Notes that a row is worked; `source` is the number of the row it repeats."""
-        known = Known(row, source if source is not None else (number or 0))
+        known = Known(row, source if source is not None else (number or 0), printed)
         if number is not None:
             self.known.setdefault((self.part, row.kind), {})[number] = known
-            self.all_known[number] = known
+            if printed or number not in self.all_known:
+                self.all_known[number] = known
         if row.called:
             self.named[row.called] = known
         self.done.append(known)
@@ -99,7 +102,7 @@ class Ledger:
     ) -> None:
         """Plans one row."""
         self.plan.units.append(self.unit(row, number, as_number, shown, last, cycle))
-        self.know(row, number, as_number)
+        self.know(row, number, as_number, bool(shown.numbers))
 
     def jump_to(self, first: int) -> None:
         """Notes the numbers missing before a row's first one."""
@@ -111,6 +114,10 @@ class Ledger:
         named = row.rerun.part if row.rerun is not None else None
         for kind in (row.kind, "row", "round"):
             found = self.known.get((named or self.part, kind), {}).get(number)
+            anywhere = self.all_known.get(number)
+            if found is not None and not (found.printed or named or self.part in self.setups):
+                # the second "Next row" of a shaping is not the Row 2 that is meant
+                found = anywhere if anywhere is not None and anywhere.printed else found
             if found is not None:
                 return found
         return None if named else self.all_known.get(number)

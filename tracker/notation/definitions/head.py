@@ -45,6 +45,11 @@ _CHANGES = expression(
 )
 """What a letter stands for that is a stitch and no colour: "A = decrease (2 sc together)"."""
 
+_PLACED = expression(
+    r"\b(?:sc|hdc|dc|tr|htr)s?\s+(?:worked\s+)?(?:in|into|through|around|round)\b", re.IGNORECASE
+)
+"""The same, told after what it is called: "D = drop stitch: dc in front loop 2 rows below"."""
+
 _SHORT = {
     "space": "sp",
     "open space": "sp",
@@ -64,16 +69,18 @@ def head_of(text: str) -> re.Match[str] | None:
     if led is not None:
         # blanks instead of the heading, so that offsets stay
         text = text[led.end() :].rjust(len(text)) if len(text) - led.end() > 8 else text
-    hit = _HEAD.match(text)
+    # "Blk(s) = block(s): 3 tr": one or several
+    hit = _HEAD.match(text.replace("(s)", "   "))
     if hit is None:
         return None
     words = hit["name"].lower().split()
-    letter = len(hit["name"]) == 1 and _CHANGES.match(hit["body"])
+    letter = len(hit["name"]) == 1 and (_CHANGES.match(hit["body"]) or _PLACED.search(hit["body"]))
     if not words or words[0] in _GENERIC and not letter or len(words) > 6 or words[-1] in ("only", "sizes"):
         return None
     if len(words) > 1 and words[0] in ("ch", "chain", "make") and words[1].isdigit():
         return None
-    if _ROWS & set(words) and (words[0] in _GOING_ON or any(word.isdigit() for word in words)):
+    counted = any(word.isdigit() for word in words) and not hit["abbr"]
+    if _ROWS & set(words) and (words[0] in _GOING_ON or counted):
         # "Work 9 rows even: …", "For the next 3 rows: …"
         return None
     return hit

@@ -30,7 +30,7 @@ _TILES_COUNTED = expression(r"(?:[(\[:=-]|[–—])\s*\d+\s+(?:tiles?|squares?|b
 """A piece by its name, whose rows are counted in squares."""
 
 _LAST_CLOSES = expression(
-    r"\s*(\d)\s*(?:dc|tr|d c)s?\b.*\b(?:last|the)\b.*\bin(?:to)?\s+(?:the\s+)?(?:next\s+)?(?:dc|tr|d c)\b"
+    r"\s*(\d)\s*(?:dc|tr|d c)s?\b.*\b(?:(?:last|the)\b.*\bin(?:to)?\s+(?:the\s+)?(?:next\s+)?(?:dc|tr|d c)\b|sharing\b)"
 )
 """A block told with the stitch that closes it: "3 tr, the last in next tr"."""
 
@@ -38,6 +38,26 @@ _CLOSED = expression(
     r"(?<!\d )\b(?:dc|tr|d c)\s+in(?:to)?\s+(?:the\s+|first\s+|next\s+|last\s+)*(?:dc|tr|d c|st)\b"
 )
 """The one stitch at an edge of a block that is told apart from those within it."""
+
+
+_IS = expression(
+    r"\b(?:an?|the|each|every|one)\s+(?P<name>(?:(?:open|filled|closed|solid)\s+)?(?:space|block|mesh|square|window))\s+"
+    r"(?:is|means|equals|=)\s+\"?(?P<body>(?:ch\b|\d\s?ch\b|\d\s?(?:dc|tr)\b|dc\b|tr\b)[^.\"\n]+)",
+    re.IGNORECASE,
+    ["space", "block", "mesh", "square", "window"],
+)
+
+
+def squares_told(text: str) -> list[Special]:
+    """Squares that a sentence explains: "A space is ch 2, skip 2, dc in next dc"."""
+    out: list[Special] = []
+    for hit in _IS.finditer(text):
+        name = " ".join(hit["name"].lower().split())
+        span = Span(hit.start("body"), hit.end("body"))
+        found = square([name.replace(" ", "")], name, hit["body"], span, hit["body"])
+        if found is not None and found.base in ("window", "block"):
+            out.append(found)
+    return out
 
 
 def undefined_tile(text: str) -> Special | None:
@@ -83,6 +103,8 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
     if plain & _BLOCKS and not begins and not tiled and filled and 1 <= int(filled[1]) <= 3:
         # "3 tr on 3 sts (or 2 tr in ch sp, 1 tr in tr)": over a space it is told without the stitch that closes it
         return Special(short, (), int(filled[1]), "block", False, span, text)
+    named = re.match(r"\s*(?:\w+\s+)?(?:space|mesh|window|block|square)\s*:\s*", low)
+    low = low[named.end() :] if named else low
     spelled = re.match(r"\s*(?:\w+\s+)?(?:space|mesh|window|block|square)\s*\(([^)]*)\)", low)
     low = spelled[1] if spelled else low
     closing = _LAST_CLOSES.match(low)

@@ -35,7 +35,7 @@ from tracker.notation.page.signs import (
     piece_told,
     titled,
 )
-from tracker.notation.page.sizes import condition_at, size_names
+from tracker.notation.page.sizes import condition_at, named_for, size_names
 
 MAX_LINES = 200_000
 
@@ -79,7 +79,8 @@ def lay_out(text: str) -> Page:
             # "Edge: sc through both loops" in a list of stitches
             label = None
         if label is not None:
-            block = Block("row", start + label.start, end, label, start + label.end, part, only)
+            own = named_for(raw[label.start : label.end], sizes) or only
+            block = Block("row", start + label.start, end, label, start + label.end, part, own)
             blocks.append(block)
             seen_row, blank, section = True, False, ""
             continue

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from tracker.expressions import expression
 from tracker.notation.scan import T, Token
 from tracker.records import dataclass
-from tracker.trade.numbers import NUMBER_WORDS
+from tracker.trade.numbers import NUMBER_WORDS, TIMES_WORDS
 
 _NAMES = expression(
     r"^[^\S\n]*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
@@ -205,8 +205,8 @@ def _names(token: Token) -> bool:
 
 
 def _in_figures(tokens: list[Token]) -> list[Token]:
-    """Lists in words, "five (six, seven) times more", as lists in figures."""
-    out = list(tokens)
+    """Lists in words, "five (six, seven) times more", "twice (twice, 3 times)", as lists in figures."""
+    out = _often_in_figures(list(tokens))
     for at in range(len(out) - 2):
         if out[at].text not in NUMBER_WORDS or out[at + 1].kind is not T.OPEN:
             continue
@@ -219,6 +219,41 @@ def _in_figures(tokens: list[Token]) -> list[Token]:
                     value = NUMBER_WORDS[out[k].text]
                     out[k] = Token(T.NUMBER, str(value), out[k].start, out[k].end, value)
     return out
+
+
+def _often_in_figures(tokens: list[Token]) -> list[Token]:
+    """ "Twice (twice, 3 times)" as "2 (2, 3) times"."""
+    for at in range(len(tokens) - 3):
+        begun = _often(tokens, at)
+        if begun is None or tokens[begun[1]].kind is not T.OPEN:
+            continue
+        figures, k = [begun[0]], begun[1] + 1
+        while (more := _often(tokens, k)) is not None:
+            figures.append(more[0])
+            k = more[1]
+            if tokens[k].kind is not T.COMMA:
+                break
+            k += 1
+        if tokens[k].kind is not T.CLOSE or len(figures) < 2:
+            continue
+        opened, close, end = tokens[begun[1]], tokens[k], tokens[k].end
+        listed: list[Token] = [figures[0], opened]
+        for figure in figures[1:]:
+            listed += [figure, Token(T.COMMA, ",", figure.end, figure.end)]
+        times = Token(T.WORD, "times", end, end)
+        return [*tokens[:at], *listed[:-1], close, times, *_often_in_figures(tokens[k + 1 :])]
+    return tokens
+
+
+def _often(tokens: list[Token], at: int) -> tuple[Token, int] | None:
+    """ "Twice" or "3 times" as a figure, and the index behind it; None for other words."""
+    token = tokens[at]
+    if token.kind is T.WORD and token.text in TIMES_WORDS:
+        value = TIMES_WORDS[token.text]
+        return Token(T.NUMBER, str(value), token.start, token.end, value), at + 1
+    if token.kind is T.NUMBER and at + 1 < len(tokens) and tokens[at + 1].text in ("times", "time"):
+        return token, at + 2
+    return None
 
 
 def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], list[OffLength]]:
@@ -288,6 +323,16 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
     if not all(piece in known for piece in pieces):
         return None
     return tuple(known[piece] for piece in pieces), hit.end()
+
+
+def named_for(label: str, names: tuple[str, ...]) -> tuple[str, ...]:
+    """The sizes that a label speaks of: "Rnd 7 (M and L only):"; empty for one of all sizes."""
+    hit = _ONLY.search(label) if names else None
+    told = condition_at(hit[1] + ":", names) if hit is not None else None
+    return told[0] if told is not None else ()
+
+
+_ONLY = expression(r"[(\[]\s*((?:for\s+)?(?:sizes?\s+)?[^)\]]{1,50}?\bonly)\s*[)\]]", re.IGNORECASE, ["only"])
 
 
 def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -> Sequence[int]:

@@ -106,7 +106,13 @@ def lead(
             # "standing dc in any ch-1 sp": the round begins there
             run(hook, [Travel((replace(item.where, nth=0),), item.span, fresh=True)])
             return [replace(item, where=replace(item.where, which=Which.SAME, nth=0)), *items[k + 1 :]]
-        if isinstance(item, Chain) and item.count == 1 and not below.closed and _moves_on(items[k + 1 :]):
+        ahead = items[k + 1 :]
+        if (
+            isinstance(item, Chain)
+            and item.count == 1
+            and not below.closed
+            and (_moves_on(ahead) or _off_both_ends(ahead))
+        ):
             # "ch 1, turn, sl st in first ch-3 sp, ch 1, …": the chain goes nowhere
             k += 1
             continue
@@ -121,6 +127,8 @@ def lead(
                 and _chains_on(follows)
                 or (isinstance(follows, (Group, Work, Repeat)) and placed_here(follows))
                 or (isinstance(follows, Group) and rises(follows))
+                or not below.closed
+                and _off_both_ends(items[k:])
                 or (isinstance(follows, Work) and follows.stitch.startswith("beg"))
                 or below.closed
                 and _in_each_space(items[last - 1], follows)
@@ -317,6 +325,24 @@ def _moves_on(items: Sequence[Item]) -> bool:
 def _chains_on(item: Item | None) -> bool:
     """True for "*ch 16, sc in next lp; …" behind slip stitches: they lead to where the chains begin."""
     return isinstance(item, Repeat) and bool(item.items) and isinstance(item.items[0], Chain)
+
+
+def _off_both_ends(items: Sequence[Item]) -> bool:
+    """True for "ss in first 6 sts, dc in each st to last 6 sts": an armhole, to which the slip stitches lead."""
+    k = 0
+    while k < len(items) and (_slips(items[k]) or isinstance(items[k], Turning)):
+        k += 1
+    slipped = sum(item.where.many for item in items[:k] if isinstance(item, Work))
+    worked = [item for item in items[k:] if isinstance(item, (Work, Group, Repeat))]
+    last = worked[-1] if worked else None
+    return (
+        slipped > 1
+        and len(worked) == 1
+        and isinstance(last, Work)
+        and last.where.stop is not None
+        and last.where.stop.left > 1
+        and not last.where.stop.at
+    )
 
 
 def _in_each_space(slip: Item, follows: Item | None) -> bool:

@@ -40,6 +40,7 @@ from tracker.notation.phrase.row.told_again import (
     told_twice,
 )
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.told.turning import stood_for
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.movement import moved_together
@@ -147,6 +148,9 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if word in CLOSER and told_closer(c, items):
         return
     own = stitch_here(c) if word in _ENDING_STARTS and c.context.specials else None
+    if word == "for" and items and isinstance(items[-1], Chain) and (stood := stood_for(c)) is not None:
+        items.append(stood)
+        return
     if names_edge(c):
         # "Inc 1 blk", and nobody tells how
         prose(c, reading, items)

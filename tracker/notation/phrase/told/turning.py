@@ -87,6 +87,11 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
         amount = 1 if whole else c.value() or 1
         ahead = 1 if c.value() is not None and not whole else 0
         stitch = stitch_here(c, ahead)
+        if stitch is not None and stitch.special is not None and stitch.special.base == "window":
+            # "first open mesh made": a stitch and its space
+            c.i += ahead + stitch.tokens
+            stitches.extend([("dc", 1), ("sp", stitch.special.closes)])
+            continue
         if stitch is not None and stitch.name not in ("inc", "dec", "slst"):
             c.i += ahead + stitch.tokens
             stitches.extend([(stitch.name, 1)] * min(amount, 8))
@@ -128,6 +133,24 @@ def side_here(c: Cursor) -> str | None:
     ):
         return "RS" if ("right" in words or "rs" in words) else "WS"
     return None
+
+
+def stood_for(c: Cursor) -> Turning | None:
+    """ "For first dc", "for first dc and ch 1" behind a chain; None, with the cursor where it was, for other words."""
+    i = c.i
+    c.i += 1
+    c.take_any("the", "a")
+    named = c.take_any("first", "1st")
+    stitch = stitch_here(c) if named else None
+    if stitch is None or stitch.special is not None:
+        c.i = i
+        return None
+    c.i += stitch.tokens
+    space = 0
+    if c.text() in ("and", "&", "plus") and c.text(1) in ("ch", "chain") and c.value(2) is not None:
+        space = c.value(2) or 0
+        c.i += 3
+    return Turning(True, stitch.name, space, False, c.span_from(i))
 
 
 def stands_for(c: Cursor) -> Turning | None:
