@@ -102,6 +102,12 @@ def test_a_place_that_is_not_known_is_no_error() -> None:
         )
 
 
+def test_a_word_for_a_group_is_no_error_where_none_was_made() -> None:
+    """A "point" of a star is no fan: the round is followed as written."""
+    base = "Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across. (12 sc)\n"
+    assert made(f"{base}Row 2: Ch 1, turn, *sc in next point; rep from * 4 more times. (5)") == (None, [])
+
+
 RINGED = "Rnd 1: Ch 3 (counts as dc), 11 dc in magic ring; join with sl st in top of ch-3. (12 dc)\n"
 GRANNY = (
     "Ch 4, join with sl st in first ch to form ring.\nRnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, "

@@ -110,6 +110,9 @@ class Below(Surface):
         if kind.name == "group":
             found = self.find(kind, self.at, limit)
             if found is None:
+                # where nothing was made in one place, the word means something else
+                if not any(e.group for e in self.elements):
+                    raise Missing("T101", "which group is meant is not known")
                 raise Missing("C205", "there is no group left to work into")
             self.at, self.sub, self.here = self.after_group(found), 0, found
             return found, 0

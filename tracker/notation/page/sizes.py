@@ -25,8 +25,12 @@ _INSTRUCTIONS = expression(
     re.IGNORECASE,
     ["changes", "larger", "other"],
 )
-_FOR_SIZES = expression(r"\bfor\s+sizes?\s*:?\s+(?P<list>[^.;:\n]{3,80})", re.IGNORECASE, ["size"])
-""" "Ch 30 (34, 38) for sizes S (M, L)"."""
+_FOR_SIZES = expression(
+    r"\bfor\s+sizes?\s*:?\s+(?P<list>[^.;:\n]{3,80})|\((?:in\s+)?sizes?\s*:?\s+(?P<within>[^()\n]{3,80})\)",
+    re.IGNORECASE,
+    ["size"],
+)
+""" "Ch 30 (34, 38) for sizes S (M, L)", "Ear warmer (sizes Child, Teen, Adult)"."""
 _KNOWN = expression(
     r"^(?:x{0,4}s|m|x{0,5}l|\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size"
     r"|preemie|newborn|nb|baby|infant|toddler|child|kids?|teen|tween|adult|youth|women|men|woman|man|"
@@ -80,7 +84,9 @@ def size_names(text: str) -> tuple[str, ...]:
             return names
     for hit in _FOR_SIZES.finditer(text):
         names = tuple(
-            piece.strip() for piece in re.split(r"[(),\[\]{}]|\band\b", hit["list"]) if piece.strip()
+            piece.strip()
+            for piece in re.split(r"[(),/\[\]{}]|\band\b", hit["list"] or hit["within"])
+            if piece.strip()
         )
         if len(names) > 1 and all(_KNOWN.match(name) and not name[0].isdigit() for name in names):
             return names

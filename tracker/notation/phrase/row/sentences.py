@@ -98,6 +98,7 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
     # see phrases_until
     from tracker.notation.phrase.row.phrases import phrase
     from tracker.notation.phrase.row.remarks import remark_ahead
+    from tracker.notation.phrase.row.told_again import folds
 
     sentence = False
     while c.kind() is not T.END:
@@ -113,7 +114,7 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
                 continue
             c.i += 1
             continue
-        if top and sentence and (count_ahead(c, reading) or remark_ahead(c, items)):
+        if top and sentence and (folds(c, items) or count_ahead(c, reading) or remark_ahead(c, items)):
             continue
         sentence = False
         if (

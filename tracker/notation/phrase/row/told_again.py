@@ -7,6 +7,7 @@ from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.row.counts import sentence_end
 from tracker.notation.phrase.row.going_on import unplaced
 from tracker.notation.phrase.works.work import work_here
+from tracker.notation.scan import T
 from tracker.notation.tree import Chain, Edge, Group, Item, Say, Stop, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
@@ -21,6 +22,18 @@ def sews(c: Cursor, items: list[Item]) -> bool:
         return False
     items.append(Say("remark", "", Span(c.token().start, c.tokens[end - 1].end)))
     c.i = end
+    return True
+
+
+def folds(c: Cursor, items: list[Item]) -> bool:
+    """ "Rep Row 2. Fold in half; sl st through both layers. 11 sl sts": what is done with the rows that are there."""
+    if c.text() not in ("fold", "folding", "flatten") or c.kind(-1) is not T.PERIOD:
+        return False
+    before = [token.text for token in c.tokens[max(0, c.i - 6) : c.i]]
+    if "fasten" not in before and any(not isinstance(item, Say) for item in items):
+        return False
+    items.append(Say("remark", "", Span(c.token().start, c.tokens[c.end - 1].end)))
+    c.i = c.end
     return True
 
 
