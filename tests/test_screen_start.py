@@ -258,6 +258,21 @@ def test_a_filet_picture_is_the_grid_and_a_round_runs_against_the_clock() -> Non
         assert (top.index("┇") < top.index("Ŧ")) is not mirrored
 
 
+def test_a_ripple_rises_and_falls_on_the_shelf_for_either_hand() -> None:
+    """What is worked together lies lowest, under the last row; a shawl that grows keeps its rows as they are."""
+    for mirrored in (False, True):
+        text = samples()["low-tide-ripple"].read_text(encoding="utf-8")
+        lines = [line[0][0] for line in drawn(picture_of("it", text, None, mirrored), 70, 20)]
+        assert len(lines) == 14
+        assert lines[-1].count("Λ") == 8
+        assert lines[-1].lstrip() != lines[-1]
+        assert "Λ" not in lines[1]
+    shawl = picture_of("it", samples()["dusk-lane-shawl"].read_text(encoding="utf-8"), None, False)
+    lines = [line[0][0] for line in drawn(shawl, 140, 40)]
+    assert len(lines) == 22
+    assert all("  " not in line.strip() for line in lines)
+
+
 def test_a_granny_square_is_square_on_the_shelf_too() -> None:
     """Its last round fills the first line and the last from side to side; the ring of the doily does not."""
     for name in ("kettle-square", "crossroads-square"):

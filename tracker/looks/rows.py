@@ -16,6 +16,9 @@ _SLANT = (1.0, 0.9, 0.7, 0.5, 0.4, 0.35)
 Lean = str
 """Empty: upright; "left", "right": a leg that leans there from its foot; "middle": one between such legs."""
 
+_ALIKE = 0.75
+"""Of the widest row that the others are wide, at least, where one line is drawn for all of them."""
+
 
 @dataclass(frozen=True, slots=True)
 class Strip:
@@ -60,7 +63,7 @@ def waves(rows: tuple[Strip, ...]) -> tuple[float, ...]:
     Rows are centred on each other, and one line is drawn for all of them: a ripple's are alike.
     """
     found = [own for row in rows if (own := _falls(row))]
-    if len(found) < min(2, len(rows)):
+    if len(found) < min(2, len(rows)) or min(map(len, found)) < _ALIKE * max(map(len, found)):
         return ()
     most = max(len(row.cells) for row in rows)
     sums, many = [0.0] * most, [0] * most

@@ -10,9 +10,10 @@ from math import pi
 from tracker.charts.layout.corners import corners_of
 from tracker.charts.outline import CIRCLE, FULL, Outline, at, corner_turn
 from tracker.load import load
+from tracker.looks.rows import Strip, waves
 from tracker.problems import Severity
 from tracker.program.places import Program
-from tracker.records import dataclass
+from tracker.records import dataclass, replace
 from tracker.screen.drawing.cells import sign_of
 from tracker.screen.drawing.words import Line, clipped, shown
 from tracker.session.view import Cell, Shape, lying
@@ -20,6 +21,8 @@ from tracker.session.view import Cell, Shape, lying
 _MOST_ROWS = 120
 """Rows of which a picture is made."""
 _SMALLEST_CIRCLE = 4
+_FEWEST = 4
+"""Rows of a ripple that are seen, at least; in less room it is drawn straight."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +62,7 @@ def picture_of(name: str, text: str, size: str | None, mirrored: bool) -> Pictur
         for line in lines:
             # A right-handed maker's rows run to the left, and their rounds against the clock.
             turned_round = not mirrored if around else line.against is mirrored
-            rows.append(line.cells[::-1] if turned_round else line.cells)
+            rows.append(_turned(line.cells) if turned_round else line.cells)
         if around:
             placed = tuple(one for _, one in fabric.rows(1, last))
             found = corners_of(placed) if all(one.kind == "round" for one in placed) else []
@@ -97,6 +100,11 @@ def picture_of(name: str, text: str, size: str | None, mirrored: bool) -> Pictur
         max((many for _, many in corners), default=0),
         tuple(part if many else None for part, many in corners),
     )
+
+
+def _turned(cells: tuple[Cell, ...]) -> tuple[Cell, ...]:
+    """A row from its other end: what is pushed along it is pushed the other way."""
+    return tuple(replace(cell, pushed=-cell.pushed) if cell.pushed else cell for cell in reversed(cells))
 
 
 def _first(corners: tuple[float, ...], elements: int, mirrored: bool) -> tuple[float, int]:
@@ -139,15 +147,19 @@ def _strips(picture: Picture, width: int, height: int) -> list[str]:
     """Each row with its signs, on the middle of the widest; the last on top. Of a wide one the middle is seen."""
     rows = picture.rows[:height]
     wide = max(len(row) for row in rows)
-    out = []
-    for row in reversed(rows):
-        line = "".join(sign_of(cell) for cell in row)
-        line = line.center(wide)
-        if wide > width:
-            start = (wide - width) // 2
-            line = line[start : start + width]
-        out.append(line)
-    return out
+    # A cell is twice as high as it is wide: so many lines a ripple's rows fall.
+    drops = [round(drop / 2) for drop in waves(tuple(Strip("", row, "", False, False) for row in rows))]
+    deep = max(drops, default=0)
+    if not drops or height - deep < _FEWEST:
+        drops, deep = [0] * wide, 0
+    rows = rows[: height - deep]
+    field = [[" "] * wide for _ in range(len(rows) + deep)]
+    for nth, row in enumerate(reversed(rows)):
+        before = (wide - len(row)) // 2
+        for column, cell in enumerate(row, before):
+            field[nth + drops[column]][column] = sign_of(cell)
+    start = max(0, (wide - width) // 2)
+    return ["".join(line[start : start + width]) for line in field]
 
 
 def _circles(picture: Picture, width: int, height: int) -> list[str]:
