@@ -1,5 +1,6 @@
 """A pattern on paper: `rowteller sheet`, read back from the files themselves."""
 
+import re
 from html.parser import HTMLParser
 from io import BytesIO
 from pathlib import Path
@@ -162,6 +163,33 @@ def test_large_print_writes_out_every_row_and_repeat(large: "pdfplumber.PDF") ->
     assert rows.count("Pass 4 of 4.") >= 8
     assert "Chain 3, which counts as 1 double crochet" in rows
     assert not [curve for page in large.pages for curve in page.curves]
+
+
+@pytest.mark.parametrize("name", ["bramble-hedgehog", "crossroads-square", "stove-lid-cap"])
+def test_large_print_of_toys_squares_and_sizes_keeps_to_the_checklist_too(name: str) -> None:
+    """The same page, however the piece is made; its title stands on one page, and no number alone."""
+    made = pdfplumber.open(BytesIO(pages(leaf_of(loaded(name), large=True), large=True)))
+    test_large_print_is_large_black_and_without_serifs(made)
+    test_large_print_is_one_column_at_the_left_with_an_inch_around(made)
+    assert not [curve for page in made.pages for curve in page.curves]
+    assert not any((page.extract_text() or "").strip().isdigit() for page in made.pages)
+
+
+@pytest.mark.parametrize("name", sorted(samples()))
+def test_large_print_spells_out_every_abbreviation(name: str) -> None:
+    """In the rows of each pattern of ours; only a stitch that is the pattern's own keeps its name."""
+    leaf = leaf_of(loaded(name), large=True)
+    rows = " ".join(
+        words
+        for chapter in leaf.chapters
+        for entry in chapter.entries
+        for words in (*entry.words, entry.count, *entry.cues)
+    )
+    short = (
+        r"rep|sk|ch|chs|sc|dc|hdc|htr|tr|sps?|sts?|sl|ss|rnds?|RS|WS|beg|inc|dec|tog|[FBfb]P\w+|[a-z]+\dtog"
+        r"|blo|flo|BLO|FLO|PM|cl|bo|pc"
+    )
+    assert re.findall(rf"\b(?:{short})\b|\*", rows) == []
 
 
 def test_boxes_to_tick_stand_on_every_page_of_rows(large: "pdfplumber.PDF") -> None:
