@@ -74,6 +74,34 @@ def _lines(text: str, main_only: bool) -> str:
     return "\n".join(out).strip("\n") + "\n"
 
 
+class _Cell:
+    """What a cell of a table holds so far."""
+
+    def __init__(self, table: int) -> None:
+        self.table = table
+        """How many tables were open when it began."""
+        self.words: list[str] = []
+        self.of_links = 0
+        """Letters that stand in links."""
+
+    def add(self, words: str, linked: bool) -> None:
+        self.words.append(words)
+        self.of_links += len(words.strip()) if linked else 0
+
+    def text(self) -> str:
+        """Its lines, without blanks around them."""
+        return "\n".join(" ".join(line.split()) for line in "".join(self.words).split("\n"))
+
+    def is_menu(self) -> bool:
+        """True when next to all of it are links."""
+        letters = sum(len(words.strip()) for words in self.words)
+        return letters > 20 and self.of_links > letters * 0.8
+
+
+_LAID_OUT = 4
+"""Line breaks in a cell from which on it lays out the page: what stands in a row of a pattern has fewer."""
+
+
 class _Reader(HTMLParser):
     def __init__(self, main_only: bool) -> None:
         super().__init__(convert_charrefs=True)
@@ -87,7 +115,13 @@ class _Reader(HTMLParser):
         self.counters: list[int | None] = []
         """For each list that is open: the number of its last item, None when it is not numbered."""
         self.tables: list[list[list[str]]] = []
-        self.cell: list[str] | None = None
+        self.cells: list[_Cell] = []
+        """Cells that are open, one for each table within a table."""
+
+    @property
+    def cell(self) -> "_Cell | None":
+        """The cell that takes what is read now."""
+        return self.cells[-1] if self.cells else None
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         said = {name: value or "" for name, value in attrs}
@@ -120,7 +154,7 @@ class _Reader(HTMLParser):
         elif tag == "tr" and self.tables:
             self.tables[-1].append([])
         elif tag in ("td", "th") and self.tables and self.tables[-1]:
-            self.cell = []
+            self.cells.append(_Cell(len(self.tables)))
 
     def handle_endtag(self, tag: str) -> None:
         if tag in _VOID or not any(name == tag for name, _ in self.open):
@@ -140,7 +174,8 @@ class _Reader(HTMLParser):
         if self.dropping or not self.main:
             return
         if self.cell is not None:
-            self.cell.append(data)
+            linked = any(name == "a" for name, _ in self.open)
+            self.cell.add(data if self.pre else " ".join(data.split("\n")), linked)
         elif self.pre:
             first, *more = data.split("\n")
             self.line.append(first)
@@ -151,15 +186,15 @@ class _Reader(HTMLParser):
             self.line.append(data)
 
     def begin_block(self, tag: str) -> None:
-        if tag in _BLOCKS and self.cell is None:
+        if tag in _BLOCKS:
             self.end_line()
-            if tag in _SPACED and self.lines and self.lines[-1]:
+            if tag in _SPACED and self.cell is None and self.lines and self.lines[-1]:
                 self.lines.append("")
 
     def end_line(self) -> None:
         """What was gathered becomes a line."""
         if self.cell is not None:
-            self.cell.append(" ")
+            self.cell.add("\n", False)
             return
         words = "".join(self.line)
         self.line = []
@@ -180,18 +215,35 @@ class _Reader(HTMLParser):
             if self.counters:
                 self.counters.pop()
         elif tag in ("td", "th"):
-            if self.cell is not None and self.tables and self.tables[-1]:
-                self.tables[-1][-1].append("".join(self.cell))
-            self.cell = None
+            self._end_cell()
             return
         elif tag == "table" and self.tables:
-            rows = self.tables.pop()
-            if self.main:
-                self.lines += lines_of_table(rows)
-        if tag in _BLOCKS and self.cell is None:
+            self._end_table()
+        if tag in _BLOCKS:
             self.end_line()
-            if tag in _SPACED and self.lines and self.lines[-1]:
+            if tag in _SPACED and self.cell is None and self.lines and self.lines[-1]:
                 self.lines.append("")
+
+    def _end_cell(self) -> None:
+        """What a cell holds goes into its table, unless it is a menu."""
+        if self.cells and self.cells[-1].table == len(self.tables) and self.tables[-1]:
+            cell = self.cells.pop()
+            self.tables[-1][-1].append("" if cell.is_menu() else cell.text())
+
+    def _end_table(self) -> None:
+        """A table of rows a line each; one that lays out the page cell by cell."""
+        rows = self.tables.pop()
+        if not self.main:
+            return
+        lays_out = any(cell.strip().count("\n") >= _LAID_OUT for row in rows for cell in row)
+        if lays_out:
+            lines = [line for row in rows for cell in row for line in cell.split("\n")]
+        else:
+            lines = lines_of_table([[" ".join(cell.split()) for cell in row] for row in rows])
+        if self.cell is not None:
+            self.cell.add("\n" + "\n".join(lines) + "\n", False)
+        else:
+            self.lines += lines
 
     def _end_item(self) -> None:
         number = self.counters[-1] if self.counters else None
