@@ -36,6 +36,7 @@ from tracker.notation.page.signs import (
     titled,
 )
 from tracker.notation.page.sizes import condition_at, named_for, size_names
+from tracker.notation.page.wrapped import goes_on, names_a_row
 
 MAX_LINES = 200_000
 
@@ -78,6 +79,12 @@ def lay_out(text: str) -> Page:
         if label is not None and label.kind == "edging" and not seen_row and section == "define":
             # "Edge: sc through both loops" in a list of stitches
             label = None
+        so_far = text[block.start : block.end] if block is not None and not blank else ""
+        if label is not None and so_far and names_a_row(so_far, raw):
+            label = None
+        elif label is None and block is not None and block.job != "title" and goes_on(so_far, raw):
+            block.end = end
+            continue
         if label is not None:
             own = named_for(raw[label.start : label.end], sizes) or only
             block = Block("row", start + label.start, end, label, start + label.end, part, own)
@@ -130,8 +137,8 @@ def lay_out(text: str) -> Page:
             and not TELLS_OF_CHAINS.match(raw)
             or NAMED_SETUP.match(raw) is not None
         )
-        goes_on = block is not None and not blank and line[:1].islower()
-        words = "" if goes_on else heading_words(line)
+        small = block is not None and not blank and line[:1].islower()
+        words = "" if small else heading_words(line)
         listed = not seen_row and LISTS.fullmatch(line) is not None
         if words in NOTES or listed:
             section, block, blank = "note", None, True
