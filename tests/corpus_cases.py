@@ -267,6 +267,9 @@ WHOLE = {
         hallway_loafers_uk porch_plant_hanger seashell_arches_cowl square_button_box twirl_the_bunny
         allotment_granny_tote bertie_brontosaurus gossamer_web_doily gravel_turned_cowl hill_farm_slash_hat
         picot_pram_hat_uk primrose_popcorn_block toasty_bottle_cover_uk towpath_slit_wristers
+        bath_step_round_rug bobble_arm_penguin_chick campfire_granny_poncho clover_field_mouse_uk
+        hamper_basketweave_cowl plainspoken_granny ridge_line_post_hat rope_walk_project_bag
+        wren_tray_cloth_uk
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -56,6 +56,7 @@ _TOKEN = expression(
       -(?:one|two|three|four|five|six|seven|eight|nine)\b)
   | (?P<word>(?:(?-i:[A-Za-z])\.){2,}(?!\w)         # s.c.
       |d?tr/r[fb]\b                               # tr/rf
+      |(?:d|h|q|tr)\.tr\b                          # d.tr.
       |(?-i:[A-Za-z]+)\d+(?:tog|together|inc|dec)s?\b  # dc2tog
       |(?-i:[A-Za-z]+(?:'[A-Za-z]+)?))              # don't
   | (?P<star>\*+|(?:[§¶]|(?-i:[†‡])|(?-i:[☆★]))+|\#|\^)

@@ -17,6 +17,7 @@ from tracker.notation.tree import (
     Row,
     Say,
     Skip,
+    Stop,
     Turn,
     Turning,
     Which,
@@ -41,6 +42,8 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
             which in (Which.NEXT, Which.STRAIGHT) and k > 1
         ):
             return [*items[: k - 1], Join(item.where, item.span), *items[k:]]
+    if _slipped_on(items, k - 1):
+        return [*items[: k - 1], Join(None, item.span), *items[k:]]
     if isinstance(item, Repeat) and item.ending is not None and len(item.ending.items) > 1:
         # "ending with ch 2, dc in first sc to form last loop"
         joined = closing_joins(row, list(item.ending.items))
@@ -65,6 +68,20 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
 
 _LEG = 4
 """Stitches of the least round that a second leg or a thumb is worked upon."""
+
+
+def _slipped_on(items: Sequence[Item], k: int) -> bool:
+    """True for "sc in each st around, sl st in next 2 sts": the slip stitches lie on the first ones of the round."""
+    last = items[k]
+    before = next((item for item in reversed(items[:k]) if not isinstance(item, (Say, Mark, Turning))), None)
+    stop = before.where.stop if isinstance(before, Work) and before.where.which is Which.EACH else None
+    return (
+        isinstance(last, Work)
+        and last.stitch == "slst"
+        and last.where.which is Which.NEXT
+        and last.where.many < _LEG
+        and stop == Stop()
+    )
 
 
 def with_corners(made: list[Element]) -> None:

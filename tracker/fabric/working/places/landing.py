@@ -3,6 +3,7 @@
 from itertools import islice
 
 from tracker.fabric.below.gaps import between_groups, is_gap, one_place, stands_in_gaps
+from tracker.fabric.below.stops import limit_of
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import Hook
@@ -166,6 +167,10 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
         gaps = [i for i in gaps if i < last]
     if where.stop is not None and where.stop.left:
         gaps = gaps[: -where.stop.left]
+    if where.stop is not None and where.stop.at:
+        # "in each sp between groups to next ch-2 sp"
+        until = limit_of(below, where.stop)
+        gaps = [i for i in gaps if i <= until]
     if where.many == 0 and len(where.kinds) > 1:
         # every gap with a group at either side of it; a pair at the edge looks like one
         gaps = [i for i in gaps if between_groups(elements, i)]

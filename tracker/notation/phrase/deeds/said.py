@@ -4,6 +4,7 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import CHAINING
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Item, Leave, Say
 
@@ -227,3 +228,26 @@ def to_other_motif(c: Cursor) -> list[Item] | None:
         return None
     c.i += n
     return [Say("remark", "", c.span_from(start))]
+
+
+_HUES = frozenset(
+    "white black gray grey red pink blue green yellow orange purple brown beige cream tan rust navy teal gold "
+    "silver mint lilac peach coral mustard aqua turquoise ivory violet lavender khaki fawn maroon burgundy ecru "
+    "charcoal".split()
+)
+"""Colours that a yarn is called by without being introduced."""
+
+
+def hue_in_bracket(c: Cursor, close: int) -> list[Item] | None:
+    """ "(gray) 10 sc, (white) 4 sc": the colour, and the stitches behind it; None for any other bracket."""
+    words = [c.tokens[k] for k in range(c.i + 1, close)]
+    if (
+        not 0 < len(words) < 4
+        or any(t.kind is not T.WORD for t in words)
+        or not _HUES & {t.text for t in words}
+    ):
+        return None
+    start = c.i
+    c.i = close + 1
+    said: list[Item] = [Say("colour", "", c.span_from(start))]
+    return [*said, *(work_here(c) or ())] if c.value() is not None else said

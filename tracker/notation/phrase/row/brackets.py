@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from tracker.notation.phrase.cursor import DEPTH, Cursor, inner
+from tracker.notation.phrase.deeds.said import hue_in_bracket
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.stops import stop_here
@@ -61,6 +62,9 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         # "(MC) ch 1, turn, …": the colour a row is worked in
         c.i = close + 1
         items.append(Say("colour", "", Span(c.tokens[start].start, c.tokens[close].end)))
+        return
+    if (hue := hue_in_bracket(c, close)) is not None:
+        items.extend(hue)
         return
     side = side_here(inner(c, c.i + 1, close))
     if side is not None:
@@ -209,7 +213,8 @@ def _explains(c: Cursor, start: int, close: int) -> bool:
 def after_bracket(c: Cursor, body: list[Item], start: int) -> list[Item] | None:
     """What follows a closed bracket says its job: a group in one place, or a repeat. None for neither."""
     real = [item for item in body if not isinstance(item, Mark)]
-    if not real:
+    if all(isinstance(item, Say) for item in real):
+        # "(orange) in FLO: 12 sc": a remark is worked nowhere
         return None
     i = c.i
     if (

@@ -76,6 +76,9 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
         # "Yarn A: 41 ch" is a foundation, not a count
         return False
     made = [item for item in reading.items if _worked(item)]
+    if not made and not reading.again and c.kind() is T.NUMBER and c.kind(-1) is T.CLOSE:
+        # "(gray) 10 sc, (white) 4 sc": what a row begins with is work
+        return False
     if made and not reading.again and c.kind() is T.NUMBER and all(isinstance(item, Chain) for item in made):
         # "Ch 1. 20 sc.": nothing stands there yet that could be counted
         return False
