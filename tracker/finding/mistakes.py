@@ -8,9 +8,9 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator
 
-from tracker.fabric.model import HIDDEN, SP, Element, Placed
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed
 from tracker.finding.causes.edits import Edit, Mistake
-from tracker.finding.causes.parts import Part, on_foundation, parts_of_row, plain_of
+from tracker.finding.causes.parts import Part, on_foundation, parts_of_row, passes_of, plain_of
 from tracker.notation.tree import Join
 from tracker.records import replace
 from tracker.trade.stitches import height_of, parts_of
@@ -105,6 +105,9 @@ class _Row:
         else:
             yield from self._last(last)
         hidden = any(e.kind == HIDDEN for e in self.below)
+        chained = hidden or any(e.turning or e.kind == CH for e in self.below)
+        # rows that are turned have a chain though none may be told, or only in a note
+        hidden = hidden or self.placed.worked.turned and not chained
         if hidden or on_foundation(self.placed) and self.elements[0].kind == HIDDEN:
             yield from self._more("worked_into_uncounted_tch", 1.0 if hidden else 0.3)
         yield from self._first()
@@ -170,9 +173,11 @@ class _Row:
         for n, part in self.tried():
             if part.what == "stitch":
                 stitch = self.elements[part.start]
-                if part.fills:
+                # between two chains it is a window or an arch that is missing: those are squares' business
+                between = self.near(n - 1, "space") and self.near(n + 1, "space")
+                if part.fills and not between:
                     yield Mistake("group_missed", part.start, self.without(n), 0.5)
-                elif not (self.near(n - 1, "space") and self.near(n + 1, "space")):
+                elif not between:
                     yield Mistake("skipped_stitch", part.start, self.without(n))
                 yield Mistake("doubled_stitch", part.start, self.extra(part.end, stitch))
                 if self.shaping:
@@ -198,6 +203,8 @@ class _Row:
                 yield Mistake(
                     "extra_increase", part.start, self.extra(part.end, self.elements[part.end - 1]), 0.3
                 )
+            elif part.what == "picot":
+                yield Mistake("chain_omitted", part.start, self.without(n))
             elif part.what == "turning" and self.near(n + 1, "stitch"):
                 yield Mistake(
                     "doubled_stitch", part.start, self.extra(part.end, self.elements[part.start]), 0.1
@@ -247,6 +254,9 @@ class _Row:
             yield from self._beside(n, odd)
             yield from self._short(part)
             yield self._fuller(part)
+            for k in range(part.start, part.end):
+                if self.elements[k].kind == "picot":
+                    yield Mistake("chain_omitted", k, (Edit(k, k + 1),))
             between = self.held(self.parts[n - 1]) if self.near(n - 1, "space") else ()
             again = tuple(replace(e, turning=False) for e in (*between, *self.held(part)))
             yield Mistake("extra_repeat", part.end, (Edit(part.end, part.end, again),), 0.7)
@@ -353,7 +363,7 @@ class _Row:
     def of_passes(self) -> Iterator[Mistake]:
         """A pass of a repeat left out, or worked once more."""
         starts = [part.start for part in self.parts]
-        for start, end in self._passes():
+        for start, end in passes_of(self.placed):
             held = [
                 p for p in self.parts[bisect_left(starts, start) : bisect_left(starts, end)] if p.end <= end
             ]
@@ -372,22 +382,3 @@ class _Row:
             yield Mistake(missed, start, (Edit(start, end),))
             again = tuple(replace(e, turning=False) for e in self.elements[start:end])
             yield Mistake(more, end, (Edit(end, end, again),))
-
-    def _passes(self) -> Iterator[tuple[int, int]]:
-        """Ranges of elements that one pass of a repeat makes, for every repeat that is worked more than once."""
-        ranges: dict[tuple[tuple[int, int, int], ...], tuple[int, int]] = {}
-        passes: dict[tuple[tuple[int, int, int], ...], int] = {}
-        for step in self.placed.worked.steps:
-            for depth in range(len(step.path)):
-                key = step.path[: depth + 1]
-                if key in ranges:
-                    low, high = ranges[key]
-                    ranges[key] = (min(low, step.made_from), max(high, step.made_to))
-                else:
-                    ranges[key] = (step.made_from, step.made_to)
-        for key in ranges:
-            number = (*key[:-1], (key[-1][0], -1, -1))
-            passes[number] = passes.get(number, 0) + 1
-        for key, (low, high) in ranges.items():
-            if passes[*key[:-1], (key[-1][0], -1, -1)] > 1 and low < high:
-                yield low, high

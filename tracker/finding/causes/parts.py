@@ -4,6 +4,8 @@ A WorkedRow comes in; parts come out in working order: the turning chain, single
 and everything that was worked in one place. Mistakes happen to parts.
 """
 
+from collections.abc import Iterator
+
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed
 from tracker.records import dataclass, replace
 from tracker.trade.stitches import parts_of
@@ -188,3 +190,23 @@ def on_foundation(placed: Placed) -> bool:
 def row_word(placed: Placed) -> str:
     """ "row" or "round"."""
     return "round" if placed.kind == "round" else "row"
+
+
+def passes_of(placed: Placed) -> Iterator[tuple[int, int]]:
+    """Ranges of elements that one pass of a repeat makes, for every repeat that is worked more than once."""
+    ranges: dict[tuple[tuple[int, int, int], ...], tuple[int, int]] = {}
+    passes: dict[tuple[tuple[int, int, int], ...], int] = {}
+    for step in placed.worked.steps:
+        for depth in range(len(step.path)):
+            key = step.path[: depth + 1]
+            if key in ranges:
+                low, high = ranges[key]
+                ranges[key] = (min(low, step.made_from), max(high, step.made_to))
+            else:
+                ranges[key] = (step.made_from, step.made_to)
+    for key in ranges:
+        number = (*key[:-1], (key[-1][0], -1, -1))
+        passes[number] = passes.get(number, 0) + 1
+    for key, (low, high) in ranges.items():
+        if passes[*key[:-1], (key[-1][0], -1, -1)] > 1 and low < high:
+            yield low, high

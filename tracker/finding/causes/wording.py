@@ -68,6 +68,8 @@ def _one(placed: Placed, mistake: Mistake, uk: bool, mesh: int | None) -> Senten
         headline = "One group has one {st} too many: {what} belong in it."
         look = "Look at each group: one is fuller than the others."
         feel = "Count each group under a fingertip: is there one more in one?"
+    elif mistake.cause == "chain_omitted" and change.get("picot"):
+        headline, look, feel = _PICOT
     elif mistake.cause == "group_missed" and sum(change.values()) == -1:
         headline = "One chain space was passed over: {what} belongs in it."
     if not mesh and mistake.cause in _IN_LACE:
@@ -77,6 +79,11 @@ def _one(placed: Placed, mistake: Mistake, uk: bool, mesh: int | None) -> Senten
     return Sentences(*(text.format(**words) for text in (headline, look, feel)))
 
 
+_PICOT = (
+    "One picot was left out.",
+    "Look along the edge: between two picots the way is twice as long.",
+    "Run a fingertip along the tips: is there one too few?",
+)
 _EDGE, _SEAM = "the edge s", "the seam s"
 """A round has no edge that slants or steps: where it closes does."""
 _ON = "from some place on, its stitches no longer stand where they did."

@@ -169,11 +169,18 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
     return again if part is None else replace(again, part=part)
 
 
+_TOLD_OUT = frozenset("each across around".split())
+
+
 def _as_set(c: Cursor, start: int, led: bool = True) -> Rerun | None:
     """ "Work even for 6 rows", "cont in patt as set by Row 2": rows that go on as those before, or as those named."""
     how = as_set_here(c, led)
     if not how or _OTHERWISE & {token.text for token in c.tokens[c.i : c.end]}:
         c.i = start
+        return None
+    if c.kind() is T.COLON and _TOLD_OUT & {token.text for token in c.tokens[c.i : c.end]}:
+        # "Work 9 rnds even: ch 2, hdc in each st around": the words for it follow
+        c.i += 1
         return None
     found: Sequence[int] = ()
     if how == "pattern" and c.text() in ("by", "in", "for", "from") and c.text(1) in ROWS:
