@@ -34,6 +34,40 @@ def test_every_phrase_of_the_table_is_spelled_with_known_words() -> None:
             )
 
 
+@pytest.mark.parametrize(
+    ("said", "label", "other", "number", "phrase"),
+    [
+        (("i", "have", "nine", "stitches"), "count", ("nine", "ninety"), 9, "i have {n} stitches"),
+        (("row", "nineteen"), "row", ("nineteen", "ninety"), 19, "row {n}"),
+    ],
+)
+def test_between_two_numbers_as_likely_it_is_the_one_that_is_mistaken_for_the_other(
+    said: tuple[str, ...], label: str, other: tuple[str, str], number: int, phrase: str
+) -> None:
+    """ "Nine stitches" comes out as ninety and hardly ever the other way; a little more for ninety does not tip it."""
+    frames = np.full((2 * len(said) + 1, len(words.units())), -9.0, np.float32)
+    frames[::2, 0] = -0.1
+    for i, word in enumerate(said):
+        frames[2 * i + 1, words.units().index(word)] = -0.8
+    at = 2 * said.index(other[0]) + 1
+    frames[at, words.units().index(other[1])] = -0.7
+    found = figures.best_number(frames, words.SLOTTED[label])
+    assert (found.number, found.phrase) == (number, phrase)
+
+
+def test_a_round_in_another_accent_is_no_count() -> None:
+    """Where "round" and "count" are as likely it is the round; a clear count stays one."""
+    frames = np.full((5, len(words.units())), -9.0, np.float32)
+    frames[::2, 0] = -0.1
+    frames[1, words.units().index("count")] = -0.5
+    frames[1, words.units().index("round")] = -0.9
+    frames[3, words.units().index("seven")] = -0.1
+    every = (*words.SLOTTED["row"], *words.SLOTTED["count"])
+    assert figures.best_number(frames, every).phrase == "round {n}"
+    frames[1, words.units().index("round")] = -8.0
+    assert figures.best_number(frames, every).phrase == "count {n}"
+
+
 def test_a_clear_spelling_is_read_as_its_number() -> None:
     """Frames that say "row", "twenty", "three" one after the other are row 23, by a wide margin."""
     units = words.units()
