@@ -239,3 +239,16 @@ def test_a_cut_row_is_numbered_at_its_own_height() -> None:
     (other,) = [edge for edge in left.field.edges if edge.text == "15 RS"]
     assert other.side != edge.side
     assert [left.field.width - x for x, _ in reversed(other.line)] == pytest.approx(xs)
+
+
+@pytest.mark.parametrize("name", ["shawl_pin_flower_layers", "layered_rosette", "layered_anemone_brooch"])
+def test_a_round_worked_behind_petals_stands_on_what_it_was_worked_into(name: str) -> None:
+    """Not on the petals that it passes over: no line to a stitch's foot crosses the flower."""
+    sheet = chart(corpus(f"rounds/{name}"))
+    longs = [
+        hypot(mark.path[1][1][0] - mark.path[0][1][0], mark.path[1][1][1] - mark.path[0][1][1])
+        for mark in sheet.field.marks
+        if isinstance(mark, Shape) and len(mark.path) == 2 and mark.width == 0.6
+    ]
+    assert longs
+    assert max(longs) < sheet.field.rings[-1].radius * 0.75

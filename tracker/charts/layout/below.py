@@ -5,9 +5,14 @@ A row meets the row below from one end or the other, rounds also from a place so
 is looked for, the nearest first; what fits nowhere has no place (None).
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from tracker.fabric.model import Element, WorkedRow
+
+_BACK = 4
+"""Rows that a row may reach back over."""
+_POOR, _GOOD = 0.6, 0.9
+"""Shares of a row's things that are there: below the one another row is looked for, above the other it is that one."""
 
 
 def matched(before: WorkedRow, row: WorkedRow, closed: bool) -> list[int | None]:
@@ -22,6 +27,27 @@ def matched(before: WorkedRow, row: WorkedRow, closed: bool) -> list[int | None]
         if fitting > most:
             best, most = order, fitting
         if most == len(here):
+            break
+    return best
+
+
+def stands_on(befores: Sequence[WorkedRow], row: WorkedRow) -> int:
+    """Which of the rows before it a row stands on, from the first: the last, or an earlier one that fits far better.
+
+    As behind petals, which are passed over. -1 when there is none.
+    """
+    best, most = len(befores) - 1, -1.0
+    for nth in range(len(befores) - 1, max(-1, len(befores) - 1 - _BACK), -1):
+        order = matched(befores[nth], row, True)
+        fitting = sum(
+            1
+            for at, index in enumerate(order)
+            if index is not None and _sort(befores[nth].elements[index]) == _sort(row.below[at])
+        )
+        share = fitting / max(len(row.below), len(befores[nth].elements), 1)
+        if most < 0 or most < _POOR and share > _GOOD:
+            best, most = nth, share
+        if most >= _POOR:
             break
     return best
 

@@ -10,7 +10,7 @@ from itertools import pairwise
 from math import pi
 
 from tracker.charts.drawing import INK, LIT, PALE, PAPER, Mark, Ring, Shape, Words, ellipse, rectangle
-from tracker.charts.layout.below import matched
+from tracker.charts.layout.below import matched, stands_on
 from tracker.charts.layout.colours import Colours, tint
 from tracker.charts.layout.corners import (
     Corners,
@@ -74,7 +74,7 @@ def _laid(
     under: list[Mark] = []
     over: list[Mark] = []
     rings: list[Ring] = []
-    before: Stood | None = None
+    stoods: list[Stood] = []
     inner, way, aside = 7.0, 1, 0.0
     first = rows[0][1].worked
     polygon = _polygon(rows, corners)
@@ -108,6 +108,8 @@ def _laid(
         said = " ".join(word for word in (number, letters[0] if letters else "", side) if word)
         # room for the round's number between its last stitch and its first
         slot = length_of(said, _NUMBER) + (9.0 if corners[nth] else 4.0)
+        on = stands_on([stood.worked for stood in stoods], row)
+        before = stoods[on] if on >= 0 else None
         parents = _parents(before, row)
         if corners[nth]:
             longs = room_along(row, corners[nth], widths, slot)
@@ -150,7 +152,8 @@ def _laid(
         places = tuple(at(line, one * FULL / 96, middle) for one in range(96)) if line.corners else ()
         rings.append(Ring(number, 0.0, 0.0, middle, places))
         under.append(Shape(path(line, outer + _AIR / 2), stroke=PALE, width=0.4))
-        before, inner = stood, max(outer, max(stood.reach, default=outer) - 2) + _AIR
+        stoods.append(stood)
+        inner = max(outer, max(stood.reach, default=outer) - 2) + _AIR
     marks = (*under, *brush.marks, *over)
     return Laid(marks, (), tuple(rings), box_of((*marks,), brush), brush), turn + aside
 
