@@ -24,7 +24,7 @@ from tracker.notation.leading import lead_told, shut
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labels import called, named
 from tracker.notation.page.signs import BEGUN
-from tracker.notation.page.sizes import chosen, numbers_of_size
+from tracker.notation.page.sizes import chosen, numbers_of_size, told_wrong
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every
 from tracker.notation.phrase.rerun import rerun_here
@@ -159,20 +159,8 @@ class RowReader:
             tokens = [*tokens[:MAX_ROW_TOKENS], Token(T.END, "", end, end)]
         if len(self.sizes) > 1:
             tokens, odd = chosen(tokens, len(self.sizes), self.index)
-            for wrong in odd:
-                self.context.problems.append(
-                    Problem(
-                        "C211",
-                        Severity.ERROR,
-                        f"{self.context.row or 'The foundation'} lists {wrong.figures} figures, "
-                        f"and there are {len(self.sizes)} sizes",
-                        Label(Span(wrong.start, wrong.end), f"{wrong.figures} figures"),
-                        self.context.row,
-                        None,
-                        self.context.part,
-                        "Give one figure for each size, a dash for one that is not worked.",
-                    )
-                )
+            told = self.context.row, self.context.part
+            self.context.problems.extend(told_wrong(wrong, len(self.sizes), *told) for wrong in odd)
         return spelled_out(tokens, self.context.edges) if self.context.edges else tokens
 
     def setup(self, block: Block, page: Page) -> list[Setup | Row | Aside]:

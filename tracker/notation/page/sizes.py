@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.scan import T, Token
+from tracker.problems import Label, Problem, Severity, Span
 from tracker.records import dataclass
 from tracker.trade.numbers import NUMBER_WORDS, TIMES_WORDS
 
@@ -122,6 +123,20 @@ class OffLength:
     """Characters of the source, end excluded."""
     figures: int
     """How many figures it has."""
+
+
+def told_wrong(wrong: OffLength, sizes: int, row: str | None, part: str | None) -> Problem:
+    """What is wrong with a list of another length (C211)."""
+    return Problem(
+        "C211",
+        Severity.ERROR,
+        f"{row or 'The foundation'} lists {wrong.figures} figures, and there are {sizes} sizes",
+        Label(Span(wrong.start, wrong.end), f"{wrong.figures} figures"),
+        row,
+        None,
+        part,
+        "Give one figure for each size, a dash for one that is not worked.",
+    )
 
 
 _FIGURES = (T.NUMBER, T.DASH, T.HYPHEN)
