@@ -180,6 +180,8 @@ WHOLE = {
         breeze_window_scarf buttonhole_band_picots cabin_hot_mat_bordered harvest_waistcoat_front_uk
         long_edge_down_shawl meadow_granny_kerchief_uk rover_dog_coat tern_shell_v_lapghan
         wrapped_suzette_cloth
+        cedar_spine_shawl hayloft_strip_afghan kestrel_slipover_back_uk named_rows_bobble_cowl_band
+        old_mission_edging_1914 pebble_lane_boxy_vest satchel_in_pieces thunderhead_ripple
     """,
     "rounds": """
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round

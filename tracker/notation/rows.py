@@ -52,7 +52,14 @@ from tracker.notation.tree import (
     Turning,
     Work,
 )
-from tracker.notation.unlabelled import left_behind, pattern_said, shaped_rows, to_the_last, unread_work
+from tracker.notation.unlabelled import (
+    left_behind,
+    pattern_said,
+    shaped_rows,
+    starred,
+    to_the_last,
+    unread_work,
+)
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.records import replace
 
@@ -233,6 +240,9 @@ class RowReader:
             figures, _ = chosen(label_tokens, len(self.sizes), self.index)
             many = next((t.value for t in figures if t.kind is T.NUMBER), many)
         cursor = Cursor(tokens, context)
+        if label is None and (turns := starred(cursor)):
+            text = self.source.words(span)[:60]
+            return [Row("row", (), text, block.label_span, (), (), span, block.part, rerun=r) for r in turns]
         if label is None:
             many, body = count_of_rows(cursor, kind)
             if many is not None:

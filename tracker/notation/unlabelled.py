@@ -5,10 +5,14 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Block
-from tracker.notation.phrase.cursor import Context
+from tracker.notation.phrase.cursor import Context, Cursor, inner
+from tracker.notation.phrase.repeats.often import often_here
+from tracker.notation.phrase.rerun import rerun_here
 from tracker.notation.phrase.row.prose import note_unread
 from tracker.notation.phrase.told.even import pattern_told
-from tracker.notation.phrase.told.shaping import Shaping
+from tracker.notation.phrase.told.numbers import numbers_here
+from tracker.notation.phrase.told.shaping import Shaping, called_row
+from tracker.notation.scan import T
 from tracker.notation.tree import (
     ANY,
     Aside,
@@ -58,6 +62,56 @@ def pattern_said(items: Sequence[Item], source: Source) -> list[Item]:
         else item
         for item in items
     ]
+
+
+def starred(c: Cursor) -> list[Rerun]:
+    """ "*Rep Plain Row 3 times, then Rows 2-5 once; rep from * 4 more times": the references, in order.
+
+    Nothing where the words name rows but once, or anything in them cannot be read so. The cursor stays.
+    """
+    start = c.i
+    star = c.kind() is T.STAR
+    ends = [k for k in range(c.i, c.end - 2) if c.tokens[k].text in ("rep", "repeat") and _from_star(c, k)]
+    told: list[Rerun] = []
+    times = 1
+    cut = c.end
+    if star and ends:
+        c.i, cut = ends[-1] + 3, ends[-1]
+        often = often_here(c)
+        times = 0 if often is None else often.times or (often.further or 0) + 1
+    at = start + star
+    marks = [k for k in range(at, cut) if c.tokens[k].text == "then"]
+    while 0 < times <= 200 and at < cut:
+        stop = next((k for k in marks if k > at), cut)
+        piece = inner(c, at, stop)
+        while piece.kind() in (T.COMMA, T.SEMICOLON) or piece.take_any("then", "and"):
+            piece.i += piece.kind() in (T.COMMA, T.SEMICOLON)
+        found = rerun_here(piece) or _named(piece)
+        while piece.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD):
+            piece.i += 1
+        if found is None or found.until or piece.kind() is not T.END:
+            told = []
+            break
+        told.append(found)
+        at = stop + (1 if stop < cut else 0)
+    c.i = start
+    return told * times if star and ends or len(told) > 1 and any(r.called for r in told) else []
+
+
+def _from_star(c: Cursor, k: int) -> bool:
+    return c.tokens[k + 1].text == "from" and c.tokens[k + 2].kind is T.STAR
+
+
+def _named(c: Cursor) -> Rerun | None:
+    """ "Bobble Row once", "Row 3 twice": rows with no word before them that says they are worked again."""
+    start = c.i
+    rows = numbers_here(c) or ()
+    name = "" if rows else called_row(c)
+    if not (rows or name):
+        return None
+    times = c.times_here()
+    c.i += times[1] if times else 0
+    return Rerun(rows, 0, times[0] if times else None, False, "", c.span_from(start), called=name)
 
 
 def to_the_last(blocks: list[Setup | Row | Aside], text: str) -> list[Setup | Row | Aside]:

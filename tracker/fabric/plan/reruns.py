@@ -47,6 +47,8 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
         number: int | None = None
         if numbers:
             number = numbers[k] if k < len(numbers) else None
+        elif again.part is not None and len(again.rows) == len(sequence):
+            number = again.rows[k]
         elif again.part is not None and source.number:
             number = source.number
         elif ledger.last is not None:

@@ -160,7 +160,7 @@ _FORM_PATTERN = (
 )
 """Rows said to be the pattern: "These 4 rows form the pattern"."""
 RERUN = expression(
-    r"^\s*(?:[-*]\s+)?(?:(?:(?:keep\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|alternat(?:e|ing))\b"
+    r"^\s*(?:[-*]\s*)?(?:(?:(?:keep\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|alternat(?:e|ing))\b"
     r"[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:/\[\]–—-]*\s*"
     r"(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
@@ -172,7 +172,7 @@ RERUN = expression(
 )
 """A row without a label that works others again: "Repeat the last 2 rows", "Work even"."""
 _LIKE_A_PART = expression(
-    r"\s*(?:(?:work|make|crochet|begin|rep(?:eat)?)\b[^.:;\n]{0,24}?\b(?:as|like|of|for)|(?:same\s+)?as|like|rep(?:eat)?)"
+    r"\s*(?:(?:work|make|crochet|begin|follow|rep(?:eat)?)\b[^.:;\n]{0,24}?\b(?:as|like|of|for)|(?:same\s+)?as|like|rep(?:eat)?)"
     r"\s+(?:for\s+)?(?:the\s+)?",
     re.IGNORECASE,
 )

@@ -29,10 +29,19 @@ def part_here(c: Cursor) -> str | None:
 def as_far_as(c: Cursor) -> int | None:
     """Takes "through Rnd 15", "to end of Rnd 8" behind a part: the number of the last row that is worked so."""
     i = c.i
+    rows = ("row", "rnd", "round", "r")
+    if c.text() in ("until", "for") and (many := c.value(1)) is not None and c.text(2).rstrip("s") in rows:
+        # "until 6 rows have been worked"
+        c.i += 3
+        while c.take_any(
+            "have", "are", "has", "been", "is", "worked", "completed", "complete", "done", "in", "all"
+        ):
+            pass
+        return many
     if c.take_any("through", "thru", "to", "until", "up"):
         while c.take_any("to", "the", "end", "of", "including"):
             pass
-        if c.take_any("row", "rnd", "round", "r") and c.value() is not None:
+        if c.take_any(*rows) and c.value() is not None:
             c.i += 1
             return c.value(-1)
     c.i = i

@@ -130,7 +130,8 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
         found = numbers_here(c) if lead in _LEADS else None
         if found is None and lead in _LEADS:
             last = last_rows(c)
-        if found is None and not last and lead in ("rep", "repeat", "work", "repeating"):
+        names_part = c.context.parts and _part_ahead(c)
+        if found is None and not last and not names_part and lead in ("rep", "repeat", "work", "repeating"):
             called = called_row(c)
         if (
             found is None
@@ -170,6 +171,14 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
 
 
 _TOLD_OUT = frozenset("each across around".split())
+
+
+def _part_ahead(c: Cursor) -> bool:
+    """True where a part of the pattern is named."""
+    i = c.i
+    found = part_here(c) is not None
+    c.i = i
+    return found
 
 
 def _as_set(c: Cursor, start: int, led: bool = True) -> Rerun | None:
@@ -299,7 +308,7 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: s
             c.take_any(*TIMES_WORDS)
             c.take_any("more", "again")
             continue
-        ends_with = word in _ENDING and bool({"with", "after", "on"} & {c.text(k) for k in range(1, 4)})
+        ends_with = word in _ENDING and bool({"with", "after", "on", "by"} & {c.text(k) for k in range(1, 4)})
         if ends_with and {"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)}:
             while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
                 if c.text() in ROWS and c.value(1) is not None:

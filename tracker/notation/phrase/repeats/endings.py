@@ -93,6 +93,8 @@ def ending_here(c: Cursor) -> Ending | None:
             c.i = i
             return None
         return Ending("with" if last_rep else "ending", tuple(changed), None, c.span_from(start))
+    if word == "the" and c.text(1) in ("last", "final"):
+        word = c.text(1)  # "rep from * to end, the last dc in 3rd of 5 ch"
     if word in ("working", "placing", "with", "making", "putting", "work", "place", "last", "final"):
         if word not in ("last", "final"):
             c.i += 1
