@@ -190,6 +190,35 @@ def test_the_room_is_looked_at_with_what_was_heard_and_passed_over(
     assert "turn" in capsys.readouterr().out
 
 
+def test_a_word_begun_as_the_time_runs_out_is_heard_to_its_end(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It begins within the first second, and ends after it; what is said later is not told."""
+    lesson = recorded(tmp_path, "say again", "step back", voice="en-us")
+    assert main(["ear", "check", "--seconds", "0.8", "--hear", lesson]) == 0
+    told = capsys.readouterr().out
+    assert "heard: say again" in told
+    assert "step back" not in told
+
+
+def test_a_row_read_aloud_is_taken_back_where_the_room_is_looked_at(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """ "Row four." with more after a breath is a pattern read aloud, as it is at work: no command was among it."""
+    lesson = tmp_path / "aloud.wav"
+    with wave.open(str(lesson), "wb") as file:
+        file.setnchannels(1)
+        file.setsampwidth(2)
+        file.setframerate(16_000)
+        file.writeframes(spoken("row seven", after_s=0.3))
+        file.writeframes(spoken("chain three and turn, then double crochet to the end", before_s=0.0))
+    assert main(["ear", "check", "--hear", str(lesson)]) == 0
+    told = capsys.readouterr().out
+    assert "heard: row seven" in told
+    assert "not that after all" in told
+    assert "No command was among" in told
+
+
 def test_a_room_without_a_microphone_is_one_sentence(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
