@@ -45,6 +45,7 @@ WHOLE = {
         bus_tapestry_blanket_square
         c2c_beach_hut_rectangle
         c2c_kite_mc_cc
+        c2c_plain_blanket
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
         c2c_sailboat_square
         ch1_filet_house_square
@@ -58,6 +59,7 @@ WHOLE = {
         filet_heart_bookmark_full
         filet_kite_inc_dec
         filet_rosebud_chair_back
+        filet_words_letter_h
         first_filet_coaster_chatty
         five_size_square_neck_top
         foundation_stitch_band fsc_summer_top granny_half_triangle_uk granny_rows_uk_wrap
@@ -86,6 +88,7 @@ WHOLE = {
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
         overlay_lattice_pot_mat
         overlay_mosaic_arrow_band
+        overlay_mosaic_letters
         overlay_times_notation_coaster
         pajama_bonnet_numbered_sizes
         parlor_tidy_1898

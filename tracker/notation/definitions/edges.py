@@ -43,7 +43,7 @@ def edges_of(text: str) -> dict[tuple[str, str, str], list[Token]]:
 
 _CALLED = expression(
     r"\b(?P<stitch>sc|hdc|dc|tr|htr)\b[^.\n]{0,120}\b(?:written|called|shown|given|abbreviated|noted)\s+(?:as\s+)?"
-    r"['\"](?P<name>[A-Za-z][A-Za-z ]{0,11})['\"]",
+    r"(?:['\"](?P<name>[A-Za-z][A-Za-z ]{0,11})['\"]|(?P<letter>(?-i:[A-Z]{1,2}))\b)",
     re.IGNORECASE,
     ["written", "called", "shown", "given", "abbreviated", "noted"],
 )
@@ -57,7 +57,8 @@ def edge_stitches(text: str, uk: bool) -> list[Special]:
         if plain is not None:
             span = Span(hit.start(), hit.end())
             inside = Work(plain.name, 1, Where(Which.STRAIGHT, span), span)
-            out.append(Special(hit["name"].lower(), (inside,), 0, "", True, span, hit.group()))
+            name = (hit["name"] or hit["letter"]).lower()
+            out.append(Special(name, (inside,), 0, "", True, span, hit.group()))
     return out
 
 

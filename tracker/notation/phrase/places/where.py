@@ -170,7 +170,7 @@ def qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, .
     if (
         amount is not None
         and c.text(1) in ("row", "rows", "rnd", "rnds", "round", "rounds")
-        and c.text(2) == "below"
+        and c.text(2) in ("below", "down")
     ):
         c.i += 3
         if c.text() in ("next", "the"):

@@ -37,6 +37,7 @@ from tracker.notation.phrase.row.told_again import (
     by_row_ends,
     changes_the_last,
     sews,
+    stops_short,
     told_twice,
 )
 from tracker.notation.phrase.stitches import stitch_here
@@ -107,7 +108,13 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             return
         star(c, items)
         return
-    if sews(c, items) or told_twice(c, items) or by_row_ends(c, items) or changes_the_last(c, items):
+    if (
+        sews(c, items)
+        or stops_short(c, items)
+        or told_twice(c, items)
+        or by_row_ends(c, items)
+        or changes_the_last(c, items)
+    ):
         return
     word = c.text()
     if word in c.context.colours and c.kind(1) is T.COLON and c.kind(2) is not T.NUMBER:

@@ -37,6 +37,27 @@ def folds(c: Cursor, items: list[Item]) -> bool:
     return True
 
 
+def stops_short(c: Cursor, items: list[Item]) -> bool:
+    """ "Block in each block, ending in last ch-3 sp without making a block": the last tile below takes none."""
+    last = items[-1] if items else None
+    special = c.context.specials.get(last.stitch) if isinstance(last, Work) else None
+    if (
+        c.text() not in ("ending", "end", "ends")
+        or special is None
+        or special.base != "tile"
+        or not isinstance(last, Work)
+        or last.where.which is not Which.EACH
+    ):
+        return False
+    end = sentence_end(c)
+    if not {"without", "no"} & {token.text for token in c.tokens[c.i : end]}:
+        return False
+    items[-1] = replace(last, where=replace(last.where, stop=Stop(1)))
+    items.append(Say("remark", "", Span(c.token().start, c.tokens[end - 1].end)))
+    c.i = end
+    return True
+
+
 def told_twice(c: Cursor, items: list[Item]) -> bool:
     """ "Ch 3, dc in each st around, skipping the first st": the one that the chain stands on is passed over anyhow."""
     last = items[-1] if items else None
