@@ -55,7 +55,9 @@ WHOLE = {
         dashed_counts_clutch dec_rows_bib drifting_asymmetric_shawl even_in_pattern_tunic_panel
         even_and_odd_lap_blanket
         even_rows_sampler evenly_spaced_yoke_band eyelet_ribbon_bonnet_band fan_group_table_mat
+        fair_isle_band_hdc
         fan_lace_scarf fdc_start_openwork_top filet_boat_panel filet_diamond_mat filet_initial_T
+        filet_butterfly_om_bl
         filet_heart_bookmark_full
         filet_kite_inc_dec
         filet_rosebud_chair_back
@@ -69,6 +71,7 @@ WHOLE = {
         how_many_times_lace_panel
         inset_every_return_row
         inset_mosaic_coaster jumbled_layout_washcloth kids_poncho_panel knit_look_post_scarf
+        inset_mosaic_greek_key
         inset_window_panes_cloth
         intarsia_toadstool_cushion
         lace_fan_cowl_panel lace_ladder_insertion lacet_and_bar_panel lapghan_box_stitch
@@ -77,6 +80,7 @@ WHOLE = {
         leggings_1914
         ligatures_and_thin_spaces linen_stitch_hand_towel linked_and_extended_case long_wave_runner
         loop_stitch_cuff magazine_pages_sampler measure_then_shape_sleeve mesh_market_bag_side
+        mens_vest_slash_front
         mini_c2c_flag
         miss_pettigrews_shoulder_wrap
         morning_washcloth_chatty mosaic_overlay_strip mosaic_stripe_mat moss_lane_runner
@@ -85,6 +89,7 @@ WHOLE = {
         nested_star_mesh not_counting_ch3_swatch numbers_only_strap old_style_knee_cover_1912
         odd_rows_pebble_wrap
         odd_rows_through_placemat
+        old_counterpane_1890
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
         overlay_lattice_pot_mat
         overlay_mosaic_arrow_band
@@ -97,6 +102,7 @@ WHOLE = {
         picot_shelf_edging picot_shelf_trim picot_trimmed_collar_uk pineapple_bookmark pixie_hood
         plain_language_scarf pocket_scarf_pdf_wraps pocket_with_point popcorn_bath_mitt
         pram_rug_motif_border puff_and_cluster_lace puff_ridge_headband puff_v_shawl_border
+        repeat_forms_scarf
         repeat_then_once_scarflet rib_sampler_post ribbed_headband_buttonholes ribbed_headband_sizes
         ripple_pram_rug_uk ripple_uk_pram ripple_with_sc3tog rows_counted_in_sizes_sock_cuff
         rows_as_other_rows_towel
@@ -120,12 +126,14 @@ WHOLE = {
         triangle_shawl_center_spine trinity_face_flannel twin_mitten_cuffs uk_baby_cardigan_sleeve
         tulip_bud_stitch_cowl
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
+        uk_c2c_sunrise
         uk_corner_to_corner_pram_rug
         uk_filet_anchor_tray_cloth
         uk_filet_shaped_collar
         uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_shell_edged_cloth
         uk_lullaby_cardigan_back
         uk_mosaic_ladder_cushion
+        uk_popcorn_bedspread_panel
         uk_raised_squares_throw
         uk_slipover_as_set
         uk_spelled_out_pram_cover uk_stopped_abbreviations uk_triangle_flag_mixed_heights
@@ -187,6 +195,7 @@ WHOLE = {
         old_mission_edging_1914 pebble_lane_boxy_vest satchel_in_pieces thunderhead_ripple
     """,
     "rounds": """
+        baby_hat_three_sizes_spiral
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
         drift_beanie_slash_sizes
         driftwood_wrist_warmers_braces

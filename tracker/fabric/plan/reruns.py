@@ -138,7 +138,7 @@ def _total(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun, lengt
         return again.total_rows
     if again.times is not None:
         return length * again.times + tail
-    return length
+    return length + tail
 
 
 def _loop(

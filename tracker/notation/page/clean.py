@@ -155,6 +155,12 @@ _ROW_IN_WORDS = expression(
     r"(?P<row>\s+(?:rows?|rnds?|rounds?)\b)",
     re.IGNORECASE,
 )
+_NAMED_IN_WORDS = expression(
+    rf"\b(?P<lead>(?:as|like|from|rep(?:eat)?|than)\s+(?:(?:for|from)\s+)?(?:the\s+)?)(?P<numbers>(?:{_ORDINAL}))(?P<row>\s+(?:rows?|rnds?|rounds?)\b)",
+    re.IGNORECASE,
+    [" row", " rnd", " round"],
+)
+""" "The same as the second row": a row named in words, where others are numbered in figures."""
 _LABEL_IN_WORDS = expression(
     r"^[ ]*(?P<word>[A-Za-z]+(?:-[A-Za-z]+)?)\s+(?:[Rr]ow|ROW|[Rr]nd|RND|[Rr]ound|ROUND)\b", re.MULTILINE
 )
@@ -221,6 +227,7 @@ def clean(text: str) -> str:
     if len(_ORDINALS.keys() & map(str.lower, _LABEL_IN_WORDS.findall(text))) >= 2:
         # "Second row: …", "Repeat the third and fourth rows": numbered in words throughout
         text = _ROW_IN_WORDS.sub(_in_figures, text)
+    text = _NAMED_IN_WORDS.sub(lambda hit: hit["lead"] + _in_figures(hit), text)
     text = _EMPHASIS.sub(lambda hit: hit["count"], text)
     text = _WITH.sub(lambda hit: "without " if hit["out"] else "with ", text)
     text = _INCLUDING.sub("incl", text)

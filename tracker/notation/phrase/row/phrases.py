@@ -36,6 +36,7 @@ from tracker.notation.phrase.row.told_again import (
     back_along,
     by_row_ends,
     changes_the_last,
+    closes_spiral,
     sews,
     stops_short,
     told_twice,
@@ -111,6 +112,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if (
         sews(c, items)
         or stops_short(c, items)
+        or closes_spiral(c, items)
         or told_twice(c, items)
         or by_row_ends(c, items)
         or changes_the_last(c, items)

@@ -8,7 +8,7 @@ from tracker.notation.phrase.row.counts import sentence_end
 from tracker.notation.phrase.row.going_on import unplaced
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Edge, Group, Item, Say, Stop, Where, Which, Work
+from tracker.notation.tree import Chain, Edge, Group, Item, Repeat, Say, Stop, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -55,6 +55,34 @@ def stops_short(c: Cursor, items: list[Item]) -> bool:
     items[-1] = replace(last, where=replace(last.where, stop=Stop(1)))
     items.append(Say("remark", "", Span(c.token().start, c.tokens[end - 1].end)))
     c.i = end
+    return True
+
+
+def closes_spiral(c: Cursor, items: list[Item]) -> bool:
+    """ "Sc in each st around. Sl st in next 2 sts. Fasten off.": a spiral is evened out, and no row made of it."""
+    last = next((item for item in reversed(items) if not isinstance(item, Say)), None)
+    whole = (
+        isinstance(last, Work)
+        and last.where.which is Which.EACH
+        and last.where.stop in (None, Stop())
+        or isinstance(last, Repeat)
+        and last.times is None
+        and last.stop in (None, Stop())
+    )
+    if not whole or c.text() not in ("sl", "ss", "slst", "slip") or c.kind(-1) not in (T.PERIOD, T.CLOSE):
+        return False
+    end = sentence_end(c)
+    words = {token.text for token in c.tokens[c.i : end]}
+    behind = {token.text for token in c.tokens[end : end + 3]} | words
+    if (
+        not {"next"} <= words
+        or {"first", "join", "top", "ch"} & words
+        or not {"fasten", "fo", "cut", "finish"} & behind
+    ):
+        return False
+    while c.i < end and c.kind() is not T.COMMA and c.text() not in ("fasten", "fo", "cut", "finish"):
+        c.i += 1
+    items.append(Say("remark", "", c.span_from(c.i - 1)))
     return True
 
 
