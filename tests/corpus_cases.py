@@ -284,6 +284,8 @@ WHOLE = {
         bath_step_round_rug bobble_arm_penguin_chick campfire_granny_poncho clover_field_mouse_uk
         hamper_basketweave_cowl plainspoken_granny ridge_line_post_hat rope_walk_project_bag
         wren_tray_cloth_uk
+        chevron_tapestry_bowl elevenses_tea_cosy gatehouse_bottom_up_hat granny_circle_pouch
+        lotus_pool_mandala mince_pie_star_uk pebble_beach_wave_cowl_uk veg_patch_carrot_radish
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

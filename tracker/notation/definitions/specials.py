@@ -57,6 +57,15 @@ def _told_where(words: str) -> bool:
     return _OF_ROWS.match(words) is not None
 
 
+def _in_one(item: Item, words: str) -> str:
+    """ "Dc3tog, all three legs worked in same place": the name of what is worked together in one; "" for others."""
+    together = isinstance(item, Work) and parts_of(item.stitch)[2] > 1
+    return item.stitch if isinstance(item, Work) and together and _LEGS_IN_ONE.match(words) else ""
+
+
+_LEGS_IN_ONE = expression(r"\W*(?:with\s+|working\s+)?all\b.{0,40}\b(?:same|one)\b", re.IGNORECASE, ["all"])
+
+
 def define(text: str, offset: int, context: Context, source: Source) -> list[Special]:
     """The special stitches that a definition's text gives; changes what "inc" and "dec" mean in the context."""
     hit = head_of(text)
@@ -172,6 +181,8 @@ def special_of(
             ):
                 # "Edge stitch: sc through both loops, in the first and last st of every row": it tells where
                 break
+            if len(items) == 1 and (legs := _in_one(items[0], body[item.span.start - tokens[0].start :])):
+                return Special(short, (), 1, legs, True, span, text)
             return (
                 Special(short, (), 1, counted, True, span, text)
                 if items and trade_name and STITCHES.get(trade_name) and STITCHES[trade_name].closes

@@ -10,6 +10,8 @@ _BEFORE = frozenset("of along on around round across over from in into to onto".
 """What stands before a piece."""
 _WHICH = frozenset("first second third 1st 2nd 3rd other left right same next each previous last".split())
 _OF_TWO = frozenset("first second 1st 2nd other".split())
+_SIDES = frozenset("side panel section flap front back".split())
+"""What the two parts of a piece may be called that were worked one after the other: "of the second side"."""
 _STITCHES = frozenset("treble double dc tr triple d".split())
 """What is left of a stitch's name behind "half"."""
 _PIECES = frozenset(
@@ -44,7 +46,8 @@ def piece_here(c: Cursor) -> int:
     if which in _WHICH:
         n += 1
     halves = which in _OF_TWO and c.text(n) in ("half", "halves") and c.text(n + 1) not in _STITCHES
-    if c.text(n) not in _PIECES and not halves:
+    sides = c.text() == "of" and which in _OF_TWO and which != "other" and c.text(n) in _SIDES
+    if c.text(n) not in _PIECES and not halves and not sides:
         return 0
     n += 1
     return n + 1 if c.kind(n) is T.NUMBER else n
