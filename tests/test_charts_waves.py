@@ -252,3 +252,15 @@ def test_a_round_worked_behind_petals_stands_on_what_it_was_worked_into(name: st
     ]
     assert longs
     assert max(longs) < sheet.field.rings[-1].radius * 0.75
+
+
+def test_bobbles_and_puffs_make_no_waves() -> None:
+    """A high stitch alone among low ones stands out of a straight row."""
+    text = (
+        "SPOTS\nCh 26.\nRow 1: Sc in 2nd ch from hook and in each ch across. (25 sc)\n"
+        "Row 2: Ch 1, turn, sc in first 2 sts, *puff in next st, sc in next 3 sts; rep from * to last 3 sts, "
+        "puff in next st, sc in last 2 sts. (19 sc, 6 puff)\n"
+        "Row 3: Ch 1, turn, sc in each st across. (25 sc)\n"
+    )
+    feet = sorted({round(foot[1]) for foot, _ in stems(chart(text), "st-sc")})
+    assert len(feet) == 3

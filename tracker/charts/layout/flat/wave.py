@@ -201,7 +201,7 @@ def by_steps(row: WorkedRow) -> bool:
     alone = sum(1 for a, b, c in zip(highs, highs[1:], highs[2:], strict=False) if a == c != b)
     return (
         low > len(highs) / 5
-        and alone <= len(highs) / 4
+        and alone <= (len(highs) / 3 if len(set(highs)) > 2 else 0)
         and all(abs(a - b) <= _STEP for a, b in pairwise(highs))
     )
 
