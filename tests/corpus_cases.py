@@ -40,16 +40,19 @@ WHOLE = {
         bean_and_crossed_headwarmer
         beg_mesh_end_mesh_runner
         bobble_band_pillow bobble_bunny_blanket_square bobble_cushion_front bordered_face_square
+        bobble_names_and_numbers
         bordered_ripple_square bottom_up_shawlette bra_cup_both_sides_rows bramble_stitch_cushion
         bullet_blog_baby_blanket bunting_flag_to_point button_up_collar c2c_little_square
         bus_tapestry_blanket_square
         c2c_beach_hut_rectangle
+        c2c_heart_granny_way
         c2c_kite_mc_cc
         c2c_plain_blanket
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
         c2c_sailboat_square
         ch1_filet_house_square
         ch1_filet_initial_tag checkbox_bulleted_phone_sock cluster_fan_edging cluster_v_scarf
+        ch1_mesh_checker_scarf
         collar_peter_pan comma_free_tote corner_point_est_patt corner_to_corner_square
         cosy_ribbed_cowl crossed_dc_shrug_panel crib_blanket_shell_leaflet crossed_stitch_cowl cuffed_sleeve_short_rows
         dashed_counts_clutch dec_rows_bib drifting_asymmetric_shawl even_in_pattern_tunic_panel
@@ -60,6 +63,7 @@ WHOLE = {
         filet_butterfly_om_bl
         filet_heart_bookmark_full
         filet_kite_inc_dec
+        filet_letter_l_uk_table
         filet_rosebud_chair_back
         filet_words_letter_h
         first_filet_coaster_chatty
@@ -93,6 +97,7 @@ WHOLE = {
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
         overlay_lattice_pot_mat
         overlay_mosaic_arrow_band
+        overlay_mosaic_dc_down
         overlay_mosaic_letters
         overlay_times_notation_coaster
         pajama_bonnet_numbered_sizes
@@ -117,12 +122,14 @@ WHOLE = {
         star_lattice_pillow stripe_scarf_next_rows sunday_triangle_shawl sunwheel_cushion
         stripes_in_order_wrap
         tall_mesh_market_tote tapestry_arrow_coaster tapestry_heart_patch tapestry_mug_rug
+        tapestry_number_color_bag_base
         tapestry_prose_pen_roll
         tapestry_tulip_pouch
         tee_back_bracket_sizes ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes
         toddler_cardi_left_front
         top_down_point_shawl toy_dragon_wing toy_fox_ear treble_lattice_wrap triangle_bandana_until
         towel_edging_1912
+        treble_cross_stole_1920
         triangle_shawl_center_spine trinity_face_flannel twin_mitten_cuffs uk_baby_cardigan_sleeve
         tulip_bud_stitch_cowl
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
@@ -134,11 +141,13 @@ WHOLE = {
         uk_lullaby_cardigan_back
         uk_mosaic_ladder_cushion
         uk_popcorn_bedspread_panel
+        uk_raglan_sleeve_square_brackets
         uk_raised_squares_throw
         uk_slipover_as_set
         uk_spelled_out_pram_cover uk_stopped_abbreviations uk_triangle_flag_mixed_heights
         uk_vandyke_filet_edging
         uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_back_rejoined_shoulder vest_left_front vintage_leaflet_insertion
+        until_and_even_shrug
         waffle_face_cloth wave_stitch_throw wide_stitch_baby_blanket windmill_bath_mat
         wheat_ear_stitch_runner
         whole_words_filet_cat
@@ -202,6 +211,7 @@ WHOLE = {
         harvest_hat_four_sizes
         hat_labels_with_size_remarks
         kids_hooded_poncho_rounds
+        socks_cuff_sizes_dashes
         tapestry_arrow_basket
         tapestry_drawstring_pouch
         thistle_cuff_mittens uk_lattice_bag

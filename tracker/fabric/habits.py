@@ -75,7 +75,7 @@ def stated_turning(row: Row) -> tuple[int, Turning] | None:
     return None
 
 
-_OF_THE_WORDS = ("skip under", "times", "ending", "after slip stitches")
+_OF_THE_WORDS = ("skip under", "times", "ending", "after slip stitches", "last sts")
 """Doubts about the words of one row: settled once, they hold whenever the row is worked again."""
 
 

@@ -35,6 +35,8 @@ def colours_of(text: str) -> frozenset[str]:
     counted = set(re.findall(r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d", text[:100_000]))
     legend = set(re.findall(r"\b([A-Z]{1,2})\s?(?:[)\]]?\s?[=:–—-]\s?[A-Za-z]|\([a-z ]+\))", text[:100_000]))
     found += [pair for pair in counted if set(pair) & legend - _NO_COLOURS]
+    said = re.findall(r"\b([A-Z])\s+is\s+(?:for\s+)?[a-z]{3,}", text[:100_000])
+    found += [(name,) for name in said if len(set(said)) > 1]
     listed = [pair for line in _COLOURED.findall(text[:100_000]) for pair in re.findall(r"[A-Z]{1,2}", line)]
     if len(listed) > 5 and not set(listed) & _NO_COLOURS:
         # rows told in nothing but numbers with letters: "1 W, 2 S, 1 W"

@@ -77,11 +77,19 @@ def in_tiles(items: Sequence[Item], specials: Mapping[str, Special]) -> bool:
     return bool(tiles and told) and all(isinstance(item, Work) and item.stitch in tiles for item in told)
 
 
+_SQUARE_NAMED = expression(
+    r"\s*((?:(?:open|filled|closed|solid)\s+)?(?:square|mesh|space|block|window))\b\s*[:(]"
+)
+
+
 def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Special | None:
     """A window, a block or a tile, as rows call it; None for anything else."""
     begins = any(key.startswith("beg") for key in keys)
     plain = {key.removeprefix("beginning").removeprefix("beg") for key in keys}
     low = re.split(r"\.\s", body.lower())[0]
+    if (said := _SQUARE_NAMED.match(low)) is not None:
+        # "O = open square (2 ch, miss 2, 1 tr)"
+        plain |= {said[1].replace(" ", "")}
     chains = re.search(r"\bch(?:ain)?\s*-?\s*(\d)|\b(\d)\s*ch\b", low)
     on = bool(
         re.search(

@@ -238,6 +238,12 @@ def named_alone(words: str) -> str:
     return hit[1] if hit else words
 
 
+_GROWING = expression(
+    r"\s*(?:Increasing|Decreasing|Increase|Decrease|Growing|Shrinking)(?:\s+(?:rows?|half|section))?\s*:?\s*"
+)
+"""Headings of the halves of a piece worked from corner to corner."""
+
+
 def heading(text: str, above_blank: bool, ended: bool) -> bool:
     """True when a line looks like the name of a part."""
     if _TOLD.match(text):
@@ -253,6 +259,8 @@ def heading(text: str, above_blank: bool, ended: bool) -> bool:
         return False
     if STARTERS.match(bare) and not bare.isupper():
         return False
+    if _GROWING.fullmatch(text):
+        return True
     letters = [letter for letter in bare if letter.isalpha()]
     upper = all(letter.isupper() for letter in letters) and len(letters) > 2
     words = [w for w in re.split(r"[\s/&-]+", re.sub(r"\([^)]*\)", "", bare)) if w]

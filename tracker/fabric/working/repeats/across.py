@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from tracker.fabric.below.surface import Missing
-from tracker.fabric.model import SP
+from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.repeats.endings import try_last
@@ -16,7 +16,7 @@ from tracker.fabric.working.repeats.passes import (
     spaces_in,
     stripped,
 )
-from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Stop, Which, Work
+from tracker.notation.tree import ANY, SPACE, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
@@ -44,7 +44,13 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             item = replace(item, ending=ending)
         if as_item:
             following = (*ending.items, *rest)
+    below, chains_too = hook.below, hook.below.chains_too
+    options = (True, False) if _told_apart(rest, stop.left) else (False, True)
+    if _among_spaces(hook, stop) and hook.ask(("last sts", item.span.start), options):
+        # "rep from * to last 2 sts, sc in last ch-1 sp, sc in last sc": a space is one of them
+        below.chains_too = True
     end = min(hook.limit, end_of(hook, stop, following))
+    below.chains_too = chains_too
     body = body_of(item)
     saved = hook.limit
     # inside this limit a missing target ends a pass rather than the row
@@ -115,6 +121,22 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             hook.below.at = end
     if ending is not None and as_item:
         run_rest(hook, ending.items, rest)
+
+
+def _among_spaces(hook: Hook, stop: Stop) -> bool:
+    """True when the last "sts" that a repeat leaves may be spaces, because such are among the last of the row."""
+    below = hook.below
+    if stop.left < 2 or stop.at or any(kind.name != ANY for kind in stop.kinds) or below.chains_too:
+        return False
+    shown = [e for e in below.elements if e.kind != HIDDEN]
+    return any(e.kind == SP and e.chains == 1 for e in shown[-stop.left :])
+
+
+def _told_apart(rest: Sequence[Item], left: int) -> bool:
+    """True when what follows names each of so many places, and a space among them."""
+    wheres = [item.where for item in rest if isinstance(item, (Work, Group, Skip))]
+    spaces = [where for where in wheres if where.kinds and where.kinds[0].name == SPACE]
+    return bool(spaces) and sum(max(1, where.many) for where in wheres) == left
 
 
 def closes_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:

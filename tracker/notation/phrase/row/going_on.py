@@ -21,6 +21,7 @@ from tracker.notation.tree import (
     Prose,
     Repeat,
     Say,
+    Stated,
     Stop,
     Turning,
     Where,
@@ -160,6 +161,12 @@ def colours_here(c: Cursor) -> list[Item] | None:
         colour, number, length = c.text(), c.value(2), 3
     elif c.kind() is T.NUMBER and c.text(1) in colours:
         colour, number, length = c.text(1), c.value(), 2
+    elif (
+        c.text() in colours
+        and (c.kind(1) in (T.COMMA, T.END, T.PERIOD, T.SEMICOLON) or c.token(1).fresh)
+        and _in_tiles(c)
+    ):
+        colour, number, length = c.text(), 1, 1
     else:
         return None
     after = c.kind(length)
@@ -180,6 +187,27 @@ def colours_here(c: Cursor) -> list[Item] | None:
     span = c.span_from(start)
     letters = colour.upper() if len(colour) <= 2 else colour
     return [Work(name, number or 0, Where(Which.STRAIGHT, span), span, colour=letters)]
+
+
+def tiles_counted(c: Cursor) -> Stated | None:
+    """ "3 blocks: W, P, W": how many there are, before the colours say which; None for other words."""
+    start, number = c.i, c.value()
+    stitch = stitch_here(c, 1) if number is not None else None
+    if number is None or stitch is None or stitch.special is None or stitch.special.base != "tile":
+        return None
+    at = 1 + stitch.tokens
+    if c.kind(at) is not T.COLON or c.text(at + 1) not in c.context.colours:
+        return None
+    c.i += at + 1
+    return Stated((("tile", number),), c.span_from(start))
+
+
+def _in_tiles(c: Cursor) -> bool:
+    """True for a row of letters alone, "W, P, P, W", in a piece of tiles: each letter is one."""
+    tiles = any(special.base == "tile" for special in c.context.specials.values())
+    words = [token.text for token in c.tokens[c.i : c.end] if token.kind is T.WORD][:30]
+    rest = next((k for k, word in enumerate(words) if word not in c.context.colours), len(words))
+    return tiles and (rest == len(words) or words[rest] in ("fasten", "fo", "finish", "cut", "tile", "tiles"))
 
 
 def in_colour(c: Cursor, found: list[Item]) -> list[Item]:

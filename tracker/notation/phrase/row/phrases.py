@@ -24,6 +24,7 @@ from tracker.notation.phrase.row.going_on import (
     goes_on,
     in_colour,
     loosely,
+    tiles_counted,
     to_the_end,
     told_closer,
     unplaced,
@@ -119,6 +120,9 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     ):
         return
     word = c.text()
+    if (tiles := tiles_counted(c)) is not None:
+        reading.tell(tiles)
+        return
     if word in c.context.colours and c.kind(1) is T.COLON and c.kind(2) is not T.NUMBER:
         # "MC: sc in each st"
         c.i += 2
