@@ -264,3 +264,9 @@ def test_bobbles_and_puffs_make_no_waves() -> None:
     )
     feet = sorted({round(foot[1]) for foot, _ in stems(chart(text), "st-sc")})
     assert len(feet) == 3
+
+
+def test_loops_that_are_wider_than_what_they_stand_on_bend_no_row() -> None:
+    """Another width all along is no ripple."""
+    sheet = chart(corpus("flat/pantry_shelf_lace"))
+    assert not any(edge.line for edge in sheet.field.edges)

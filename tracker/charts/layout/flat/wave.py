@@ -20,6 +20,8 @@ STEEPEST = 1.0
 """Of a row, in points down for one across: forty-five degrees, as a square worked from its corner has them."""
 _LEAST = 4.0
 """Points that a stitch stands aside of what it goes into before it leans."""
+_FURTHEST = 5.0
+"""Stitches that increases may push one aside in one row; more is another width, as of loops worked over."""
 _SHARE = 1 / 3
 """Of a row's stitches that lean in one that rises and falls."""
 _NEAR = 3
@@ -158,6 +160,8 @@ def _leans(one: Lying) -> tuple[float, ...]:
     if many < 4:
         return ()
     counted = _counted(one)
+    if max(map(abs, counted)) > _FURTHEST:
+        return ()
     grouped: set[int] = set()
     for start, end in siblings(list(row.elements)):
         grouped |= set(range(start, end))
