@@ -296,6 +296,8 @@ WHOLE = {
         wren_tray_cloth_uk
         chevron_tapestry_bowl elevenses_tea_cosy gatehouse_bottom_up_hat granny_circle_pouch
         lotus_pool_mandala mince_pie_star_uk pebble_beach_wave_cowl_uk veg_patch_carrot_radish
+        brace_sizes_slippers honeybee_granny_hexagon_blanket murka_number_first_cat odd_loop_infinity_cowl
+        photographers_flap_mitts snuggle_bear_lovey tambourine_circle_bag vicarage_mat_called_rows_uk
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

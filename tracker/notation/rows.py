@@ -22,6 +22,7 @@ from tracker.notation.growing import (
 )
 from tracker.notation.leading import lead_told, shut
 from tracker.notation.page.block import Block, Page
+from tracker.notation.page.called import rounds_called_rows
 from tracker.notation.page.labels import called, named
 from tracker.notation.page.signs import BEGUN
 from tracker.notation.page.sizes import chosen, numbers_of_size, told_wrong
@@ -99,6 +100,8 @@ class RowReader:
         """How many tiles the last row has that says so; None before the first."""
         self.short_rows: dict[str | None, bool] = {}
         """By part: True where "R3:" is a row, because the part turns."""
+        self.round_rows: set[str | None] = set()
+        """Parts whose rounds are called rows: begun in a ring, closed each, and never turned."""
 
     def blocks(self, page: Page) -> list[Setup | Row | Aside]:
         """Everything the page holds for the size that was chosen, in order."""
@@ -150,6 +153,7 @@ class RowReader:
             self.short_rows = dict.fromkeys(self.short_rows, True)
         for part, turns in self.short_rows.items():
             self.short_rows[part] = turns or (whole and part is None)
+        self.round_rows = rounds_called_rows(page, self.source.text)
 
     def tokens(self, start: int, end: int) -> list[Token]:
         """Tokens of a stretch of the text, with the figures of one size in them."""
@@ -219,6 +223,8 @@ class RowReader:
         kind = label.kind if label else "row"
         if label is not None and _SHORT.match(self.source.text, block.start):
             kind = "row" if self.short_rows.get(block.part) else "round"
+        if label is not None and block.part in self.round_rows:
+            kind = "round"
         context.row = named(label, kind) if label else "This row"
         context.rows_named = len(label.numbers) if label else 0
         words = None

@@ -38,6 +38,13 @@ _ORDINAL = expression(
     re.IGNORECASE,
     _ROWS,
 )
+_BEFORE_WORD = expression(
+    r"\s{0,12}(?P<numbers>\d{1,4})\s+(?P<word>row|rnd|round)(?P<remark>)\s*(?P<mark>:|[—–])"
+    r"|\s{0,12}(?P<range>\d{1,4}\s?-\s?\d{1,4})\s+(?P<words>rows?|rnds?|rounds?)(?P<said>)\s*(?:[:.]|[—–])",
+    re.IGNORECASE,
+    _ROWS,
+)
+""" "3 rnd: …", "6-10 rnds: …", as translated patterns number their rounds; not "8 rnds: …", which is how many."""
 _BARE = expression(
     r"\s{0,12}(?P<numbers>\d{1,4}(?:(?:\.?\s?-\s?|\s(?:to|&|and)\s)\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
     r"|\.(?=\s+(?:\D|\d+\s*(?:sc|hdc|dc|htr|tr|inc|dec|ch|sts?)\b))|\)(?=\s))",
@@ -289,6 +296,11 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             alternate=bool(hit["also"]),
             called=row_name(hit["remark"] or ""),
         )
+    hit = _BEFORE_WORD.match(line)
+    if hit:
+        kind = _kind(hit["word"] or hit["words"])
+        numbers = range_of(hit["numbers"] or hit["range"])
+        return Label(kind, numbers, called(kind, numbers), len(line) - len(line.lstrip()), hit.end())
     hit = _SPOKEN.match(line)
     if hit:
         kind = _kind(hit["word"])

@@ -3,6 +3,7 @@
 from tracker.notation.phrase.cursor import Cursor, key_of
 from tracker.notation.phrase.places.fixed import fixed_place, nth_place, top_of
 from tracker.notation.phrase.places.gaps import between
+from tracker.notation.phrase.places.loops import loop_words
 from tracker.notation.phrase.places.nouns import (
     CHAINS,
     GAP_WORDS,
@@ -90,6 +91,17 @@ def _nth_chain_follows(c: Cursor) -> bool:
     return c.text(1) in ("ch", "chain") and c.text(2) == "from"
 
 
+def _free_loops(c: Cursor, start: int, many: int) -> tuple[Where, ...] | None:
+    """ "The 14 free front loops of Rnd 11": so many loops that a round left."""
+    i = c.i
+    c.i += 1
+    loop = loop_words(c)
+    if not loop.startswith("free"):
+        c.i = i
+        return None
+    return of_row(c, (Where(Which.NEXT, c.span_from(start), many, (Kind("st"),), loop=loop),))
+
+
 def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
     """ "Each st across", "each of next 3 sts", "all ch-1 sps"."""
     c.i += 1
@@ -100,6 +112,8 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
             c.i += 2
             kind_here(c)
             return (Where(Which.MADE, c.span_from(start), many or 1),)
+        if many is not None and (free := _free_loops(c, start, many)) is not None:
+            return free
         lead = c.text()
         if lead in ("next", "following", "foll", "first", "1st", "last"):
             c.i += 1

@@ -21,7 +21,7 @@ _HERE = frozenset("here place indicated specified stated".split())
 def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
     """The place that stands here, when its first words tell it."""
     word = c.text()
-    if word == "magic" and c.text(1) in ("ring", "circle", "loop"):
+    if word in ("magic", "amigurumi", "adjustable", "sliding") and c.text(1) in ("ring", "circle", "loop"):
         c.i += 2
         return (Where(Which.RING, c.span_from(start)),)
     if word in ("it", "this", "that") and c.text(1) in ("st", "sp", "space", "loop", "lp", "stitch"):
