@@ -307,6 +307,23 @@ def test_the_phrase_in_hand_is_in_sight_in_the_makers_own_text(tablets: Browser,
         assert page.js(inside)
 
 
+def test_held_upright_the_repeat_is_read_to_its_end(tablets: Browser, tmp_path: Path) -> None:
+    """On a tablet and on a phone; the head is as high where nothing is repeated."""
+    with work(tmp_path) as made:
+        page = tablets.open(made.link, 820, 1180)
+        page.until("hand", "Ch 35")
+        before = page.js("document.querySelector('header').offsetHeight")
+        for line in ("row 9", "yes"):
+            made.say(line)
+        page.until("repeats", "row 3 again, second time of 2")
+        whole = "(() => { const r = document.getElementById('repeats'); return r.scrollWidth <= r.clientWidth })()"
+        assert page.js(whole)
+        assert page.js("document.querySelector('header').offsetHeight") == before
+        page.sized(412, 915)
+        assert page.js(whole)
+        assert page.js("document.documentElement.scrollWidth <= innerWidth")
+
+
 def test_the_look_is_chosen_with_one_key_and_remembered(tablets: Browser, tmp_path: Path) -> None:
     """Dark, light, black and white; the page opened again has the last."""
     with work(tmp_path) as made:
