@@ -101,7 +101,9 @@ Rnd 4: With B: (sc in next 2 sts, 2 sc in next st) 6 times. (24 sc)
 def test_a_loop_that_holds_for_a_whole_round_is_told() -> None:
     """Before what is worked in it, at every length."""
     program = program_of(BRIM)
-    assert told(program, 3)[0] == "Round three. In front loops only."
+    assert told(program, 3)[0].startswith(
+        "Round three. In front loops only. One single crochet, then two in one stitch."
+    )
     first = next(place for place in _places(program) if place[2] == 3)
     assert "In front loops only." in aloud_at(program, first, Stride.GROUP, Length.CUES)
 

@@ -173,3 +173,32 @@ def test_two_rows_that_come_again_are_two() -> None:
     assert told(corpus("overlay_mosaic_mat"), 5)[0].startswith(
         "Row five is row three. Three and four, second time."
     )
+
+
+@pytest.mark.parametrize(
+    "name, row, at, said",
+    [
+        ("onechain_doily", 2, 0, "Round two, right side. Chain five: a double crochet and its chain-two space."),
+        ("onechain_doily", 5, 2, "In each of twenty-two spaces: single crochet, chain five."),
+        ("granny_kerchief_cowl", 3, 2, "In each of two spaces: chain one, three double crochet."),
+        ("frilly_tree_ornament", 3, 0, "Round three. Back loop only. One single crochet, then two in one stitch. Three of these."),
+        ("standing_dc_mandala", 2, 0, "Round two. Yarn B: two double crochet in each of ten. Invisible join."),
+        ("overlay_times_notation_coaster", 2, 1, "Fifteen single crochet into the back loop."),
+        ("leafy_triangle_scarf", 2, 1, "Double crochet in the first stitch, then one in the next."),
+    ],
+)  # fmt: skip
+def test_all_that_is_to_be_done_is_told_where_it_is_done(name: str, row: int, at: int, said: str) -> None:
+    """What a chain stands for before a repeat, in how many spaces, the loop a repeat is worked in, the yarn first."""
+    assert told(corpus(name), row)[at] == said
+
+
+def test_where_the_legs_of_a_decrease_go_is_told() -> None:
+    """One of three in the stitch before."""
+    assert "placing first leg in same stitch" in told(corpus("trinity_face_flannel"), 2)[2]
+
+
+def test_rounds_numbered_with_nothing_but_figures_are_rounds_where_a_ring_begins_them() -> None:
+    """ "1: MR6": not turned, and marked."""
+    gnome = corpus("toadstool_gnome")
+    assert gnome.fabric.row(1).kind == "round"
+    assert told(gnome, 1)[-1] == "Round one: six single crochet. Count."

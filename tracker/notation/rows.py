@@ -78,7 +78,9 @@ _JOINS_ROUND = expression(
     re.IGNORECASE,
 )
 """How a round ends, turned or not: "sl st to first sc. (28)"."""
-_IN_ROUNDS = expression(r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|mr|around)\b", re.IGNORECASE)
+_IN_ROUNDS = expression(
+    r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|a?mr\d*|mc\d+|around)\b", re.IGNORECASE
+)
 """Words of a piece that goes round."""
 
 

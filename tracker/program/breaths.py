@@ -9,7 +9,7 @@ from itertools import groupby
 from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
 from tracker.notation.tree import Chain, Edge, Group, Join, Leave, Say, Skip, Travel, Turn, Which, Work
 from tracker.problems import Span
-from tracker.program.groups import Beat, Breath, Sort, begins_in_colour, skips_own
+from tracker.program.groups import Beat, Breath, Sort, begins_in_colour, begins_in_loop, skips_own
 from tracker.program.squares import is_edge
 from tracker.records import replace
 
@@ -44,6 +44,8 @@ def _breaths(worked: WorkedRow) -> list[Breath]:
     for at, step in enumerate(worked.steps):
         item = step.item
         if held and held[-1].path != step.path:
+            if lead is not None and any(other is worked.steps[lead] for other in held):
+                close(Sort.TURNING)
             _left_over(out, held, close)
         if isinstance(item, Turn) or isinstance(item, Say) and item.kind == "fasten off":
             continue  # told at the row's end, after its count
@@ -75,7 +77,13 @@ def _breaths(worked: WorkedRow) -> list[Breath]:
         else:
             held.append(step)
     _left_over(out, held, close)
-    return [breath for breath in out if not all(map(begins_in_colour, breath.first.steps))] or out
+    loop = begins_in_loop(worked)
+    told = [
+        breath
+        for breath in out
+        if not all(begins_in_colour(step) or step is loop for step in breath.first.steps)
+    ]
+    return told or out
 
 
 def _opens(item: Say | Leave | Edge) -> bool:

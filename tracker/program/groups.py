@@ -6,7 +6,7 @@ are the beats of one group. `breaths` makes them from the steps of a worked row.
 
 from enum import Enum
 
-from tracker.fabric.model import Step
+from tracker.fabric.model import Step, WorkedRow
 from tracker.notation.tree import Row, Say, Skip, Which
 from tracker.problems import Source, Span
 from tracker.records import dataclass
@@ -79,6 +79,14 @@ class Breath:
 def begins_in_colour(step: Step) -> bool:
     """True for the colour a row begins with, "With A, ...": told as the row begins, and no step of its own."""
     return isinstance(step.item, Say) and step.item.kind == "colour" and step.made_to == 0
+
+
+def begins_in_loop(worked: WorkedRow) -> Step | None:
+    """The loop a row begins in, "BLO (sc, inc) × 3", where a repeat follows: told as the row begins; else None."""
+    steps = [step for step in worked.steps[:3] if not begins_in_colour(step)]
+    if len(steps) < 2 or not (isinstance(steps[0].item, Say) and steps[0].item.kind == "loop"):
+        return None
+    return steps[0] if steps[0].made_to == 0 and steps[0].path != steps[1].path else None
 
 
 def skips_own(step: Step) -> bool:

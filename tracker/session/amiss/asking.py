@@ -92,7 +92,11 @@ def marker_at(session: Session) -> str:
         chained = bool(placed.worked.elements) and (
             placed.worked.elements[0].turning or placed.worked.elements[0].kind == HIDDEN
         )
-        joins = chained or any(isinstance(step.item, Join) for step in placed.worked.steps)
+        joins = (
+            program.pattern.habits.joins is True
+            or chained
+            or any(isinstance(step.item, Join) for step in placed.worked.steps)
+        )
         return "" if joins else "Mark its first stitch, and move the marker up with each round."
     return ""
 

@@ -13,7 +13,7 @@ from tracker.program.cues import (
     printed_range,
     turn_before,
 )
-from tracker.program.groups import begins_in_colour
+from tracker.program.groups import begins_in_colour, begins_in_loop
 from tracker.program.joining import edges_of, uneven
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
@@ -105,6 +105,9 @@ def opening(program: Program, place: Place) -> str:
             or (is_last_of_range(program, row) if later else _first_of_range(program, row))
         ):
             sentences.append(f"{capital(told(program, words))}.")
+    loop = begins_in_loop(placed.worked)
+    if loop is not None:
+        sentences.append(f"{capital(told(program, program.source.words(loop.item.span)))}.")
     if program.is_followed(row) and (begun := _begun_with(program, placed)):
         sentences.append(begun)
     if not program.is_followed(row):
@@ -242,7 +245,15 @@ def _joined_unsaid(program: Program, row: int) -> bool:
     placed = program.fabric.row(row)
     if placed.kind != "round" or program.pattern.habits.joins is not True:
         return False
-    return not any(isinstance(item, Join) and item.stitch != "magic" for item in placed.worked.row.items)
+    items = placed.worked.row.items
+    told_join = any(
+        isinstance(item, Say) and _JOIN in program.source.words(item.span).lower() for item in items
+    )
+    return not told_join and not any(isinstance(item, Join) and item.stitch != "magic" for item in items)
+
+
+_JOIN = "join"
+"""In a remark: "Invisible join."."""
 
 
 def _go_on(program: Program, place: Place) -> str:

@@ -9,6 +9,7 @@ from collections.abc import Collection, Mapping
 from functools import cache, lru_cache
 
 from tracker.notation.definitions.head import name_in_full
+from tracker.notation.tree import Special, Work
 from tracker.program.places import Program
 from tracker.trade.numbers import NUMBER_WORDS, ORDINAL_WORDS, spoken_number, spoken_ordinal
 from tracker.trade.speech import mirrored
@@ -60,11 +61,24 @@ def own_names(program: Program) -> Mapping[str, str]:
             named = found.get(plain) or (said(special.base, program.told_uk) if special.base else plain)
             whole = _BEGINS.sub("", full)
             full = f"beginning {whole if len(whole) > 4 else named}"
-        found[special.name] = _name_said(program, special.name, full or special.name)
+        found[special.name] = _made(program, special, full) or _name_said(
+            program, special.name, full or special.name
+        )
     return found
 
 
+LONGEST = 60
+"""Letters of a definition that may stand in place of a name."""
 SQUARES = ("window", "block", "beg window", "beg block", "tile", "beg tile")
+
+
+def _made(program: Program, special: Special, full: str) -> str:
+    """ "single crochet into the back loop": what letters stand for that a pattern gives no name in words."""
+    plain = len(special.items) == 1 and isinstance(special.items[0], Work)
+    if not plain or special.name in STITCHES or re.search(r"[aeiou ]", full.lower()) or not full:
+        return ""
+    words = re.split(r"[,;.]", special.text.strip())[0]
+    return told(program, words) if 2 < len(words) <= LONGEST else ""
 
 
 def _name_said(program: Program, name: str, full: str) -> str:

@@ -22,6 +22,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.problems import Span
 from tracker.program.groups import Beat, begins_in_colour, skips_own
 from tracker.program.places import Program
 from tracker.records import replace
@@ -53,13 +54,18 @@ class Telling:
             number == 1
             or words.endswith(("crochet", "treble", "together", "front", "back"))
             or words[-1].isupper()
+            or " into " in words
         ):
             return words
         return f"{words}es" if words.endswith("stitch") else f"{words}s"
 
     def written(self, item: Item) -> str:
         """An item's own words, read out."""
-        words = self.source.words(item.span).strip("()[] ")
+        return self.words(item.span)
+
+    def words(self, span: Span) -> str:
+        """A stretch of the pattern's own words, read out."""
+        words = self.source.words(span).strip("()[] ")
         return told(self._program, words.lower() if words.isupper() and " " in words else words, self.own)
 
 
@@ -89,7 +95,10 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         if not isinstance(step.item, Say) and phrases:
             before = next(s for s in reversed(beat.steps[:at]) if not isinstance(s.item, Say))
             words = _after(before, step, worked, words, telling)
-        if isinstance(step.item, Say) and step.item.kind in ("colour", "loop", "side") and not phrases:
+        leads = isinstance(step.item, Say) and (
+            step.item.kind in ("colour", "loop", "side") or bool(_YARN.match(words))
+        )
+        if leads and not phrases:
             fronts.extend(filter(None, (words,)))
         elif isinstance(step.item, Say) and step.item.kind == "piece" and phrases:
             phrases[-1] += f" {words}"
@@ -99,7 +108,12 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         elif words:
             phrases.append(words)
     front = "".join(f"{words}: " for words in fronts)
-    if len(phrases) > 1 and _alone(beat.steps) and phrases[1].startswith("then "):
+    if (
+        len(phrases) > 1
+        and _alone(beat.steps)
+        and phrases[1].startswith("then ")
+        and " in the " not in phrases[0]
+    ):
         phrases[0] = f"one {phrases[0]}"
     if not phrases:
         return ". ".join([*map(capital, fronts), *remarks])
@@ -107,6 +121,10 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
     if any(isinstance(step.item, Group) for step in beat.steps):
         together = together.replace(", then ", "; then ")
     return ". ".join([f"{front}{together}", *remarks])
+
+
+_YARN = re.compile(r"(?:yarn|colou?r|shade) \w{1,12}$", re.IGNORECASE)
+"""A remark that only names the yarn: "(Yarn A)"."""
 
 
 def _after(before: Step, step: Step, worked: WorkedRow, words: str, telling: Telling) -> str:
@@ -124,6 +142,9 @@ def _after(before: Step, step: Step, worked: WorkedRow, words: str, telling: Tel
         return f"then {spoken_number(together)} together"
     if one.stitch != two.stitch:
         return words
+    first = _phrase(before, worked, telling, False).endswith(" in the first stitch")
+    if words == telling.stitch(two.stitch) and one.count == 1 and first:
+        return "then one in the next"
     made = sum(1 for e in worked.elements[step.made_from : step.made_to] if e.kind != HIDDEN)
     if words == f"{spoken_number(two.count)} {telling.stitch(two.stitch, two.count)} in one stitch":
         return f"then {spoken_number(two.count)} in one stitch"
@@ -212,6 +233,8 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     if where.which is Which.FROM_HOOK:
         return _first_of_foundation(item, made, telling)
     stitch = telling.stitch(item.stitch)
+    if item.stitch.endswith("tog") and where.nth < 0 and _LEGS.search(telling.source.words(where.span)):
+        return f"{stitch}, {telling.words(where.span)}"
     if item.stitch in telling.own and (
         item.stitch not in STITCHES or any(e.kind != item.stitch for e in made)
     ):
@@ -288,6 +311,10 @@ def _over(worked: WorkedRow, start: int, end: int) -> set[str]:
             out.add(SP)
         before = element.into[-1]
     return out
+
+
+_LEGS = re.compile(r"\bleg\b", re.IGNORECASE)
+"""Where the legs of stitches worked together go, told leg by leg."""
 
 
 def loop_said(loop: str, many: int) -> str:
@@ -379,7 +406,9 @@ def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:
             )
         else:
             return telling.written(item)
-    place = _target(item.where, step, worked, telling, 2, 1).strip()
+    made = [e for e in worked.elements[step.made_from : step.made_to] if e.into and e.kind != HIDDEN]
+    places = len(dict.fromkeys(e.into for e in made)) if item.where.which is Which.EACH else 1
+    place = _target(item.where, step, worked, telling, 2, places).strip()
     if not place:
         return telling.written(item)
     return f"{telling.stitch(item.name)} {place}" if item.name else f"{place}: {', '.join(inside)}"

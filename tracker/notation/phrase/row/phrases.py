@@ -324,6 +324,9 @@ def place_first(c: Cursor) -> list[Item] | None:
         return looped
     if loop and (
         c.kind() in (T.COMMA, T.COLON, T.SEMICOLON, T.PERIOD, T.END, T.DASH)
+        or c.kind() is T.OPEN  # "BLO (sc, inc) × 3"
+        and c.i in c.partners
+        and c.text(1) not in ("back", "front", "the")
         or c.text() in ("throughout", "for", "this", "of", "unless", "from")
     ):
         named = c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r")
