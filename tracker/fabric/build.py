@@ -364,7 +364,7 @@ def finished(
         problems.extend(problems_of(entry, index, pattern, seen))
     if pending:
         stretches.append(Stretch(tuple(pending)))
-    return Fabric(tuple(stretches), plan.open_ended), tuple(problems)
+    return Fabric(tuple(stretches), plan.open_ended), tuple(dict.fromkeys(problems))
 
 
 def _printed(record: Record, wordings: Wordings, homes: dict[tuple[int, int], Outcome]) -> Record:

@@ -72,12 +72,18 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
                     label,
                     index,
                     unit.part,
-                    _MISREAD
-                    if _far_off(outcome)
-                    else "Work the row once more on paper: either the count or the words before it are wrong.",
+                    _MISREAD if _far_off(outcome) else _either(outcome.wrong),
                 )
             )
     return out
+
+
+def _either(wrong: tuple[tuple[str, int, int], ...]) -> str:
+    """What tells whether the count or the words are wrong."""
+    if len(wrong) > 1:
+        return "Either the counts or the words are wrong. Work the row on paper; what the next one uses tells which."
+    _, stated, worked = wrong[0]
+    return f"Either the count or the words are wrong. What the next row works into tells which: {worked} or {stated}."
 
 
 _MISREAD = "So large a difference may come from words that were misread: compare the row with how it is told."

@@ -28,16 +28,16 @@ def contradictions(habits: Habit, row: Row) -> Iterator[Problem]:
             and habits.get(("chain stated", key))
             and (known[0] == "none") == turning.counts
         ):
-            says, said = ("counts", "does not count") if turning.counts else ("does not count", "counts")
+            says, said = ("counts", "not to count") if turning.counts else ("does not count", "to count")
             yield Problem(
                 "C209",
                 Severity.ERROR,
                 headline(
-                    row.label, f"says that the chain {chains} {says}, and earlier it {said}, for all rows"
+                    row.label, f"says that its chain {chains} {says}, and earlier all of them are said {said}"
                 ),
                 Label(turning.span, "the other way before"),
                 row.label,
                 None,
                 row.part,
-                "Find out which is meant, and say it once.",
+                "Count a row that begins with it: that tells which is meant. Say it once.",
             )

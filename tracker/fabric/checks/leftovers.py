@@ -98,7 +98,9 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             span,
             f"leaves {many} of the row below unworked",
             "the row ends here",
-            "If that is meant, say “leave remaining sts unworked”.",
+            "Check how often the repeat is worked; where they are meant to stay, say “leave remaining sts unworked”."
+            if isinstance(last, Repeat)
+            else "Work them too; where they are meant to stay, say “leave remaining sts unworked”.",
             weight=4,
         )
 

@@ -9,6 +9,7 @@ maker would stop in the middle of the repeat.
 
 from collections.abc import Iterator
 
+from tracker.notation.page.labels import called
 from tracker.notation.tree import Rerun, Row
 from tracker.problems import Label, Problem, Severity
 
@@ -25,7 +26,7 @@ def ranges(row: Row, again: Rerun, length: int, total: int, tail: int) -> Iterat
             row.label,
             None,
             row.part,
-            "Give a range that holds the repeat a whole number of times, or say with which row it ends.",
+            _ranges_that_hold(row, length, total, over),
         )
         return
     if again.times is None or not length:
@@ -46,6 +47,15 @@ def ranges(row: Row, again: Rerun, length: int, total: int, tail: int) -> Iterat
             row.part,
             "Check the range and how often the rows are repeated.",
         )
+
+
+def _ranges_that_hold(row: Row, length: int, total: int, over: int) -> str:
+    """What would mend a range: the next shorter and the next longer that come out."""
+    if len(row.numbers) != total or total != row.numbers[-1] - row.numbers[0] + 1:
+        return "Give a range that holds the repeat a whole number of times, or say with which row it ends."
+    ends = [row.numbers[-1] + step for step in (-over, length - over) if total + step >= length]
+    fitting = " or ".join(called(row.kind, range(row.numbers[0], end + 1)) for end in ends)
+    return f"{fitting} would hold it whole; or say with which row it ends."
 
 
 def _ends_so(again: Rerun, over: int) -> bool:

@@ -100,10 +100,19 @@ def _sources(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> 
                 row.label,
                 None,
                 row.part,
-                "Check the number of the row that is meant.",
+                _rows_so_far(ledger, row),
             )
         sources.append(found)
     return sources
+
+
+def _rows_so_far(ledger: Ledger, row: Row) -> str:
+    """Which rows there are to be meant."""
+    numbers = sorted(ledger.known.get((ledger.part, row.kind), {}))
+    if not numbers or len(numbers) != numbers[-1] - numbers[0] + 1:
+        return "Check the number of the row that is meant."
+    there = called(row.kind, range(numbers[0], numbers[-1] + 1))
+    return f"Before it there {'is' if len(numbers) == 1 else 'are'} {there}: name the one that is meant."
 
 
 def _even_rows(row: Row, every: int) -> list[Known]:

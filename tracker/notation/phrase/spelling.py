@@ -99,7 +99,10 @@ def _explained(word: str, context: Context) -> bool:
 
 def tell_unknown(token: Token, context: Context, row: str) -> None:
     """Reports a word that nobody explains, with the nearest known one."""
-    near = nearest(token.text, context)
+    if any(problem.label.span.start == token.start for problem in context.problems):
+        # a name of the other terms is told as that
+        return
+    near = (nearest(token.text, context) or "").replace("slst", "sl st")
     context.problems.append(
         Problem(
             "T104",

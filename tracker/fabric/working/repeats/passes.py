@@ -52,7 +52,9 @@ def told_missing(hook: Hook, item: Item, missing: Missing) -> None:
         item.span,
         missing.says,
         "here",
-        "Check the count of the row below and the repeats before this.",
+        "Name what is there, if that is meant; else count the row below, and the repeats before this."
+        if "the one there is" in missing.says or "the next stitch is" in missing.says
+        else "Count the row below, and check the repeats before this.",
     )
 
 
