@@ -223,6 +223,22 @@ PLANTED = (
     ),
     Planted("frilly_tree_ornament", "R8: (sc 6, inc)", "R8: (cs 6, inc)", 8, "cs"),
     Planted("bluff_cowl_vst", "rev sc in each", "rev wst in each", 10, "wst", mends=False),
+    # several stitches together over fewer than they take
+    Planted(
+        "ripple_pram_rug_uk",
+        "tr2tog over next 2 sts) twice, 1 tr into each of next 3 sts, 2 tr into top",
+        "tr2tog over next 1 sts) twice, 1 tr into each of next 3 sts, 2 tr into top",
+        2,
+        "next 1 sts",
+    ),
+    # a count that would fit only if the chain stood for another stitch than is said of all
+    Planted("basketweave_runner", "24 post sts, 2 hdc", "24 post sts, 1 hdc", 5, "1 hdc"),
+    Planted(
+        "gravel_turned_cowl",
+        "*hdc in next 2 sts, ch 1, sk next st; rep",
+        "*hdc in next 3 sts, ch 1, sk next st; rep",
+        14,
+    ),
     # brackets around what is told, not worked
     Planted("marigold_patch_square", "(sc, ch 1, sc) in each corner", "(sc, ch 1, sc in each corner", 6, "("),
     Planted("dockside_tote", "(100)\nRound 25", "(100\nRound 25", 24, "("),

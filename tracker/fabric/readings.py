@@ -27,7 +27,8 @@ _UNLIKE_PROVED = 25.0
 
 def weigh(outcome: Outcome, habits: Habit) -> float:
     """What a reading costs: problems weigh most, then unusual choices a little."""
-    cost = 10.0 * len(outcome.wrong)
+    # several names of one count that differ are one slip and little more
+    cost = 8.0 + 2.0 * len(outcome.wrong) if outcome.wrong else 0.0
     remarked: set[tuple[str, int]] = set()
     for fault in outcome.found:
         if fault.weight <= 1:
@@ -55,12 +56,17 @@ def weigh(outcome: Outcome, habits: Habit) -> float:
 
 
 def _against_what_was_said(key: object, choice: Choice, habits: Habit) -> bool:
-    """True when an earlier row says that such a chain counts and this reading that it does not, or the other way."""
+    """True when an earlier row says that such a chain counts and this reading that it does not, or the other way.
+
+    Where it was said for all rows, also when they differ in the stitch that it counts as.
+    """
     assert isinstance(key, tuple)
     said = habits.get(("chain", key[1]))
-    return (
-        isinstance(said, tuple) and isinstance(choice, tuple) and (said[0] == "none") != (choice[0] == "none")
-    )
+    if not isinstance(said, tuple) or not isinstance(choice, tuple):
+        return False
+    if said[0] == choice[0] == "st" and said[1] and ("chain stated", key[1]) in habits:
+        return said[1] != choice[1]
+    return (said[0] == "none") != (choice[0] == "none")
 
 
 def readings(

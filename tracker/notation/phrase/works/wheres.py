@@ -8,7 +8,10 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here, together
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, IN_ONE, SHARED, SPACE, Kind, Where, Which
+from tracker.problems import Label, Problem, Severity
+from tracker.problems.headline import headline
 from tracker.records import replace
+from tracker.trade.stitches import written
 
 _AFTER_AROUND = frozenset(
     "post next first each ea every 1st both back blo last same the corresponding st center centre "
@@ -98,7 +101,31 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
     ):
         # "dc2tog over same st and next st": one stitch, whose first leg goes where the hook is
         return (replace(wheres[1], kinds=wheres[1].kinds or (Kind(ANY),), nth=SHARED),)
+    if over and len(wheres) == 1 and wheres[0].which is Which.NEXT and wheres[0].many < gathered:
+        _told_too_few(c, stitch.name, wheres[0], gathered)
     return wheres
+
+
+def _told_too_few(c: Cursor, name: str, where: Where, gathered: int) -> None:
+    """Reports "dc2tog over next 1 st", where the number is written and is too small for what the stitch takes."""
+    span = where.span
+    if any(token.kind is T.NUMBER and span.start <= token.start < span.end for token in c.tokens):
+        row = c.context.row or "A row"
+        c.context.problems.append(
+            Problem(
+                "C203",
+                Severity.ERROR,
+                headline(
+                    row,
+                    f"works {written(name, c.context.uk)} over {where.many}, and it takes {gathered} stitches",
+                ),
+                Label(span, f"{where.many} of {gathered}"),
+                row,
+                None,
+                c.context.part,
+                f"Say over how many stitches it goes, or which stitch takes {where.many}.",
+            )
+        )
 
 
 def _one_stitch(wheres: tuple[Where, ...]) -> bool:
