@@ -32,7 +32,12 @@ def colours_of(text: str) -> frozenset[str]:
         text[:100_000],
     )
     # whatever a legend names and rows count by: "W = white" and "7W, 1N"; and whole words: "(Cream) x 3"
-    counted = set(re.findall(r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d", text[:100_000]))
+    counted = set(
+        re.findall(
+            r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d|\b([A-Z]{1,2})\s?\d{1,3}\s?[,;.]",
+            text[:100_000],
+        )
+    )
     legend = set(re.findall(r"\b([A-Z]{1,2})\s?(?:[)\]]?\s?[=:–—-]\s?[A-Za-z]|\([a-z ]+\))", text[:100_000]))
     found += [pair for pair in counted if set(pair) & legend - _NO_COLOURS]
     said = re.findall(r"\b([A-Z])\s+is\s+(?:for\s+)?[a-z]{3,}", text[:100_000])

@@ -161,7 +161,8 @@ def _other_sense(
             return number == sum(1 for e in elements if e.kind == SP)
         return any(e.special == "picot" for e in elements) and number == have["picot"]
     if name == "cl":
-        clustered = sum(v for k, v in have.items() if parts_of(k)[2] > 1)
+        # "dc2tog (counts as first cl)", then dc3tog: all of them are clusters
+        clustered = sum(v for k, v in have.items() if parts_of(k)[2] > 1 or k == "cl")
         # "ch 3, dc in same st" stands for the first of them
         begun = len(elements) > 1 and elements[0].turning and elements[0].into == elements[1].into != ()
         return clustered == number or begun and clustered + 1 == number

@@ -13,7 +13,7 @@ from tracker.fabric.below.gaps import last_gaps
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Hook
-from tracker.notation.tree import Group, Repeat, Row, Skip, Which, Work
+from tracker.notation.tree import Chain, Group, Repeat, Row, Skip, Which, Work
 
 
 def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
@@ -47,6 +47,8 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
         return
     if below.gap > 0 and not below.closed and below.gap == last_gaps(below, 1):
         # "2 dc in last sp": a row that goes from gap to gap ends in the last, whatever stands behind it
+        return
+    if below.closed and left == _told_of(row):
         return
     repeat = hook.across or next((i for i in reversed(row.items) if isinstance(i, Repeat)), None)
     if below.closed and repeat is not None:
@@ -112,6 +114,21 @@ def _kept(row: Row) -> int:
         if stop is not None and not stop.at and stop.left:
             return stop.left
     return 0
+
+
+def _told_of(row: Row) -> int:
+    """Stitches under the last loop of a round: 2 for "rep from * to last 2 sc, ch 2, dc in base of first ch-5"."""
+    k = next((k for k in range(len(row.items) - 1, -1, -1) if isinstance(row.items[k], Repeat)), None)
+    if k is None:
+        return 0
+    repeat, behind = row.items[k], row.items[k + 1 :]
+    closes = any(isinstance(item, Chain) for item in behind) and all(
+        item.where.which in (Which.SAME, Which.TOP, Which.FIRST)
+        for item in behind
+        if isinstance(item, (Work, Group))
+    )
+    stop = repeat.stop if isinstance(repeat, Repeat) else None
+    return stop.left if stop is not None and not stop.at and closes else 0
 
 
 def _in_space_of_chain(hook: Hook) -> bool:

@@ -24,12 +24,15 @@ def begun_by_chain(hook: Hook, items: Sequence[Item]) -> tuple[int, str] | None:
     by common practice (no source) the chain is one of them then, and the counts may say otherwise.
     """
     at = next((k for k, item in enumerate(items) if not isinstance(item, (Say, Mark))), None)
-    legs = None if at is None else items[at]
+    begun = None if at is None else items[at]
+    inside: tuple[Item, ...] = begun.items if isinstance(begun, Group) else ()
+    # "(ch 3, dc2tog, ch 3, dc3tog) in same sp"
+    legs = inside[0] if inside else begun
     if at is None or not isinstance(legs, Work) or legs.count != 1:
         return None
-    post, base, many = parts_of(legs.stitch)
-    whole = f"{post}{base}{many + 1}tog"
-    later = set(_stitches(items[at + 1 :]))
+    many = parts_of(legs.stitch)[2]
+    whole = with_the_chain(legs.stitch)
+    later = set(stitches_of((*inside[1:], *items[at + 1 :])))
     says = items[at + 1] if at + 1 < len(items) else None
     if isinstance(says, Turning) and says.counts and says.as_stitch and not says.space:
         if says.as_stitch in _NAMED and legs.stitch not in _NAMED:
@@ -55,16 +58,29 @@ def work_begun(
         below.here, below.at = here, max(below.at, here + 1)
     hook.make(HIDDEN, (), chain.count)
     hook.step(chain, len(hook.made) - 1, below.at)
+    chained = len(hook.made)
     run(hook, items[: at + 1])
-    last: Element = hook.made[-1]
-    if last.is_stitch:
-        into = last.into if here is None or here in last.into else (here, *last.into)
-        hook.made[-1] = replace(last, kind=whole, into=into)
+    first = next((k for k in range(chained, len(hook.made)) if hook.made[k].is_stitch), None)
+    if first is not None:
+        legs: Element = hook.made[first]
+        into = legs.into if here is None or here in legs.into else (here, *legs.into)
+        hook.made[first] = replace(legs, kind=whole, into=into)
 
 
-def _stitches(items: Sequence[Item]) -> Iterator[str]:
+def with_the_chain(legs: str) -> str:
+    """The name of a cluster of which the chain is one more leg.
+
+    >>> with_the_chain("dc2tog"), with_the_chain("tr")
+    ('dc3tog', 'tr2tog')
+    """
+    post, base, many = parts_of(legs)
+    return f"{post}{base}{many + 1}tog"
+
+
+def stitches_of(items: Sequence[Item]) -> Iterator[str]:
+    """The names of all stitches in items, those inside groups and repeats too."""
     for item in items:
         if isinstance(item, Work):
             yield item.stitch
         elif isinstance(item, (Group, Repeat)):
-            yield from _stitches(item.items)
+            yield from stitches_of(item.items)

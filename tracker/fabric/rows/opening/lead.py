@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.model import HIDDEN, SP, Step
 from tracker.fabric.rows.beginning import names_last
-from tracker.fabric.rows.opening.cluster import begun_by_chain, work_begun
+from tracker.fabric.rows.opening.cluster import begun_by_chain, stitches_of, with_the_chain, work_begun
 from tracker.fabric.rows.opening.rising import turning_chain, under_chain
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Choice, Hook
@@ -258,7 +258,9 @@ def first_as_told(items: list[Item]) -> list[Item]:
             and not says.space
             and (first.count == 1 and behind == k + 2 or says.as_stitch in _GATHERED)
         ):
-            whole = replace(first, stitch=says.as_stitch, count=1)
+            one_more = with_the_chain(first.stitch)
+            named = one_more if one_more in set(stitches_of(items[behind + 1 :])) else says.as_stitch
+            whole = replace(first, stitch=named, count=1)
             return [*items[:k], *items[k + 1 : at], whole, *items[at + 1 : behind], *items[behind + 1 :]]
         if isinstance(chain, (Work, Group, Repeat)) and not (
             isinstance(chain, Work) and chain.stitch == "slst"

@@ -161,6 +161,11 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     ):
         # the first gap of a round lies between its last stitch and its first
         gaps = [0, *gaps]
+    if from_start and grouped and not gaps and _not_yet_closed(hook):
+        # the last gap of a round lies between its last group and its first
+        below.gap = below.at = below.n
+        hook.silent = UNLIMITED
+        return [(0,)]
     if hook.limit < below.n:
         # the gap before the group that is not to be worked lies on this side of it
         last = hook.limit + (1 if elements[hook.limit].group else 0)
@@ -189,6 +194,18 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
             below.at = below.n
     hook.silent = UNLIMITED
     return [(i,) for i in gaps]
+
+
+def _not_yet_closed(hook: Hook) -> bool:
+    """True when the gap in which a round of groups began is still free."""
+    below = hook.below
+    return (
+        below.closed
+        and bool(hook.made)
+        and below.gap < below.n
+        and not any(0 in e.into for e in hook.made)
+        and between_groups((below.elements[-1], below.elements[0]), 1)
+    )
 
 
 def _within(hook: Hook, where: Where, name: str) -> list[tuple[int, ...]]:
