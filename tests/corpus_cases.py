@@ -202,6 +202,7 @@ WHOLE = {
         wrapped_suzette_cloth
         cedar_spine_shawl hayloft_strip_afghan kestrel_slipover_back_uk named_rows_bobble_cowl_band
         old_mission_edging_1914 pebble_lane_boxy_vest satchel_in_pieces thunderhead_ripple
+        c2c_small_boat_letters ear_warmer_folded_sizes
     """,
     "rounds": """
         baby_hat_three_sizes_spiral
@@ -298,6 +299,7 @@ WHOLE = {
         lotus_pool_mandala mince_pie_star_uk pebble_beach_wave_cowl_uk veg_patch_carrot_radish
         brace_sizes_slippers honeybee_granny_hexagon_blanket murka_number_first_cat odd_loop_infinity_cowl
         photographers_flap_mitts snuggle_bear_lovey tambourine_circle_bag vicarage_mat_called_rows_uk
+        brooch_rose_petals first_booties_instep lap_rug_hexagon_clusters market_tote_mesh
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -23,7 +23,7 @@ from tracker.notation.growing import (
 from tracker.notation.leading import lead_told, shut
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.called import rounds_called_rows
-from tracker.notation.page.labels import called, named
+from tracker.notation.page.labels import called, edging_named, named
 from tracker.notation.page.signs import BEGUN
 from tracker.notation.page.sizes import chosen, numbers_of_size, told_wrong
 from tracker.notation.phrase.cursor import Context, Cursor
@@ -104,11 +104,14 @@ class RowReader:
         """By part: True where "R3:" is a row, because the part turns."""
         self.round_rows: set[str | None] = set()
         """Parts whose rounds are called rows: begun in a ring, closed each, and never turned."""
+        self.labelled: set[str | None] = set()
+        """Parts that have rows with labels of their own."""
 
     def blocks(self, page: Page) -> list[Setup | Row | Aside]:
         """Everything the page holds for the size that was chosen, in order."""
         out: list[Setup | Row | Aside] = []
         self._short_labels(page)
+        self.labelled = {block.part for block in page.blocks if block.job == "row"}
         for block in page.blocks:
             if block.sizes and self.sizes and self.sizes[self.index] not in block.sizes:
                 continue
@@ -117,13 +120,13 @@ class RowReader:
                     left_behind(out, self.source.text[block.start : block.end])
                 out.extend(self.row(block))
                 self.tiles = (tiles_of(out[-1]) if out else None) or self.tiles
+            elif (block.job == "aside" or block.job == "setup" and out and edging_named(block.part)) and (
+                row := self._begun_anew(block)
+            ) is not None:
+                out.append(row)
             elif block.job == "setup":
                 out.extend(self.setup(block, page))
-            elif (
-                block.job == "aside"
-                and (row := self._begun_anew(block) or unread_work(block, self.source, self.context))
-                is not None
-            ):
+            elif block.job == "aside" and (row := unread_work(block, self.source, self.context)) is not None:
                 out.append(row)
             elif block.job == "aside" and (
                 grow := self._shaped_until(block, self.tokens(block.start, block.end))
@@ -350,11 +353,14 @@ class RowReader:
         return tiles_told(row, self.tiles, tokens, self.context)
 
     def _begun_anew(self, block: Block) -> Row | None:
-        """A row that nobody labelled: yarn is joined, and stitches are worked. None for prose."""
-        if block.part == "Finishing" or BEGUN.match(self.source.text, block.start, block.end) is None:
+        """A row that nobody labelled: yarn is joined, or a part is an edging, and stitches worked. None for prose."""
+        edging = block.part if block.part not in self.labelled and edging_named(block.part) else None
+        begins = BEGUN.match(self.source.text, block.start, block.end) is not None
+        if block.part == "Finishing" or not (begins or edging):
             return None
         faults = len(self.context.problems)
-        self.context.row, self.context.part = "Next row", block.part
+        kind, label = ("edging", edging) if edging else ("row", "Next row")
+        self.context.row, self.context.part = label, block.part
         reading = read_row(Cursor(self.tokens(block.start, block.end), self.context))
         worked = any(isinstance(item, (Work, Group, Repeat)) for item in reading.items)
         if not worked or reading.unread or any(isinstance(item, Prose) for item in reading.items):
@@ -362,8 +368,9 @@ class RowReader:
             return None
         span = Span(block.start, block.end)
         items, self.carried = [*self.carried, *reading.items], []
+        self.labelled.add(block.part)
         return Row(
-            "row", (), "Next row", span, tuple(self._hand_on(items)), tuple(reading.stated), span, block.part,
+            kind, (), label, span, tuple(self._hand_on(items)), tuple(reading.stated), span, block.part,
             reading.side, sizes=block.sizes,
         )  # fmt: skip
 

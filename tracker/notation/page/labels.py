@@ -75,11 +75,13 @@ _EDGE = expression(
     r"(?=\s*:\s*(?:ch\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b"
     r"|turn\b|do not\b|rotate\b|rejoin\b))))"
     r"(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*:"
-    r"(?=\s*(?:\*|ch\b|turn\b|do not|rotate|with\b|join|sl\b|ss\b|sc\b|hdc\b|dc\b|work\b|rejoin|attach))",
+    r"(?=\s*(?:\*|[(\[]|ch\b|turn\b|do not|rotate|with\b|join|sl\b|ss\b|sc\b|hdc\b|dc\b|work(?:ing)?\b|rejoin|attach"
+    r"|evenly\b|along\b|\d\s?(?:sc|dc|hdc|tr|ch)\b))",
     re.IGNORECASE,
     [":"],
 )
 """ "Edging: Ch 1, turn, …": one row that goes by the name of what it is."""
+_EDGING = expression(r"\b(?:edging|border|trim|ruffle)s?\b", re.IGNORECASE)
 _SPOKEN = expression(
     r"\s{0,12}(?P<word>row|rnd|round)\s+(?P<spelled>one|two|three|four|five|six|seven|eight|nine|ten"
     r"|eleven|twelve)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|\s-\s)",
@@ -356,3 +358,8 @@ def starts_in(line: str) -> list[int]:
         if chain is not None and line[:chain].strip():
             rows.insert(0, chain)
     return rows
+
+
+def edging_named(part: str | None) -> bool:
+    """True for a part that is one row along an edge: "Edging", "Lace border"."""
+    return part is not None and _EDGING.search(part) is not None

@@ -2,6 +2,7 @@
 
 from itertools import islice
 
+from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.gaps import between_groups, is_gap, one_place, stands_in_gaps
 from tracker.fabric.below.stops import limit_of
 from tracker.fabric.below.surface import UNLIMITED, Missing
@@ -25,6 +26,8 @@ def same(hook: Hook, where: Where) -> tuple[int, ...]:
         if below.ring or below.n == 0:
             return ()
         kind = where.kinds[0] if where.kinds else Kind(ANY)
+        if kind.name == SP and kind.chains is None and _loop_just_made(below):
+            return (below.n - 2,)
         if kind.name == SP:
             i, _ = below.take(Kind(SP, kind.chains), hook.limit)
             return (i,)
@@ -39,6 +42,14 @@ def same(hook: Hook, where: Where) -> tuple[int, ...]:
     if below.at <= i:
         below.at, below.sub = i + 1, 0
     return (i,)
+
+
+def _loop_just_made(below: Below) -> bool:
+    """True for a round that ended "ch 2, dc in dc": both together are a loop, and the hook stands in it."""
+    if not below.closed or below.n < 3:
+        return False
+    space, last = below.elements[-2:]
+    return space.kind == SP and last.is_stitch and last.kind not in ("sc", "slst", SP)
 
 
 def from_hook(hook: Hook, where: Where) -> tuple[int, ...]:
@@ -161,11 +172,6 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     ):
         # the first gap of a round lies between its last stitch and its first
         gaps = [0, *gaps]
-    if from_start and grouped and not gaps and _not_yet_closed(hook):
-        # the last gap of a round lies between its last group and its first
-        below.gap = below.at = below.n
-        hook.silent = UNLIMITED
-        return [(0,)]
     if hook.limit < below.n:
         # the gap before the group that is not to be worked lies on this side of it
         last = hook.limit + (1 if elements[hook.limit].group else 0)
@@ -194,18 +200,6 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
             below.at = below.n
     hook.silent = UNLIMITED
     return [(i,) for i in gaps]
-
-
-def _not_yet_closed(hook: Hook) -> bool:
-    """True when the gap in which a round of groups began is still free."""
-    below = hook.below
-    return (
-        below.closed
-        and bool(hook.made)
-        and below.gap < below.n
-        and not any(0 in e.into for e in hook.made)
-        and between_groups((below.elements[-1], below.elements[0]), 1)
-    )
 
 
 def _within(hook: Hook, where: Where, name: str) -> list[tuple[int, ...]]:

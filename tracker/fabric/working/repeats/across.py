@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from tracker.fabric.below.gaps import between_groups
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
@@ -16,7 +17,7 @@ from tracker.fabric.working.repeats.passes import (
     spaces_in,
     stripped,
 )
-from tracker.notation.tree import ANY, SPACE, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
+from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
@@ -88,6 +89,17 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     finally:
         hook.limit = saved
         hook.path = path
+    if turn and _between_last_and_first(hook, body, rest):
+        hook.path = (*path, (number, turn, -1))
+        one_pass(hook, body[:-1], ())
+        last = body[-1]
+        assert isinstance(last, Work)
+        before, at = len(hook.made), hook.below.at
+        for _ in range(min(last.count, MAX_ELEMENTS)):
+            hook.make(last.stitch, (0,))
+        hook.step(last, before, at)
+        hook.path = path
+        turn += 1
     if turn:
         say_passes(hook, number, turn, path)
     hook.across = item
@@ -186,6 +198,23 @@ def _ends_where_begun(hook: Hook, item: Repeat, body: tuple[Item, ...]) -> int:
         return 0
     one_pass(hook, (*body[:-1], replace(last, where=replace(ending.where, nth=-3))), ())
     return 1
+
+
+def _between_last_and_first(hook: Hook, body: Sequence[Item], rest: Sequence[Item]) -> bool:
+    """True for "*ch 7, sl st between petals; rep from * around" with all gaps used but that where the round began."""
+    below, last = hook.below, body[-1] if body else None
+    return (
+        below.closed
+        and below.n > 1
+        and below.at >= below.n
+        and isinstance(last, Work)
+        and last.where.which is Which.BETWEEN
+        and len(last.where.kinds) > 1
+        and last.where.many == 1
+        and not any(isinstance(item, (Chain, Work, Group)) for item in rest)
+        and not any(0 in element.into for element in hook.made)
+        and between_groups((*below.elements[-2:], *below.elements[:2]), 2)
+    )
 
 
 def _last_pass(hook: Hook, body: Sequence[Item], end: int) -> int:

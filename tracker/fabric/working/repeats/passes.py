@@ -65,7 +65,7 @@ def stripped(items: Sequence[Item]) -> tuple[Item, ...]:
 
 def body_of(item: Repeat) -> tuple[Item, ...]:
     """What one pass works; in "*ch 1, dc in each sc; rep from *" each is the next: else one pass would be all."""
-    body = stripped(item.items)
+    body = _picots(stripped(item.items))
     at = [k for k, inside in enumerate(body) if not isinstance(inside, Chain)]
     only = body[at[0]] if len(at) == 1 and len(body) > 1 else None
     if (
@@ -77,6 +77,24 @@ def body_of(item: Repeat) -> tuple[Item, ...]:
         return body
     one = replace(only, where=replace(only.where, which=Which.NEXT, many=1))
     return (*body[: at[0]], one, *body[at[0] + 1 :])
+
+
+def _picots(body: tuple[Item, ...]) -> tuple[Item, ...]:
+    """ "Ch 3, sl st in last sc": the last that was made, where it is told once a pass."""
+    return tuple(
+        replace(item, where=replace(item.where, which=Which.MADE))
+        if k
+        and isinstance(item, Work)
+        and item.stitch == "slst"
+        and item.where.which is Which.LAST
+        and item.where.many == 1
+        and isinstance(body[k - 1], Chain)
+        and k > 1
+        and isinstance(made := body[k - 2], Work)
+        and made.stitch in {kind.name for kind in item.where.kinds}
+        else item
+        for k, item in enumerate(body)
+    )
 
 
 def spaces_in(item: Repeat) -> bool:

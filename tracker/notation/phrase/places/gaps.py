@@ -10,7 +10,9 @@ from tracker.notation.tree import SPACE, Kind, Where, Which
 _ENDS = frozenset("across around to in twice rep ch sk into".split())
 """Words that begin something new."""
 
-_GROUPS = frozenset("group groups grp grps shell shells v vs cluster clusters fan fans petal petals scallop scallops".split())
+_GROUPS = frozenset(
+    "group groups grp grps shell shells v vs cluster clusters fan fans petal petals scallop scallops".split()
+)
 
 
 _PLURAL = frozenset("groups grps shells clusters fans petals scallops".split())
