@@ -92,12 +92,12 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     if turn and _between_last_and_first(hook, body, rest):
         hook.path = (*path, (number, turn, -1))
         one_pass(hook, body[:-1], ())
-        last = body[-1]
-        assert isinstance(last, Work)
+        closing = body[-1]
+        assert isinstance(closing, Work)
         before, at = len(hook.made), hook.below.at
-        for _ in range(min(last.count, MAX_ELEMENTS)):
-            hook.make(last.stitch, (0,))
-        hook.step(last, before, at)
+        for _ in range(min(closing.count, MAX_ELEMENTS)):
+            hook.make(closing.stitch, (0,))
+        hook.step(closing, before, at)
         hook.path = path
         turn += 1
     if turn:
