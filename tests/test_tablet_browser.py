@@ -162,6 +162,9 @@ def test_a_question_for_a_number_has_no_yes_on_the_page(tablets: Browser, tmp_pa
         made.say("row 6")
         page.until("said", "Go there?")
         assert page.js(shown) == ["yes", "no"]
+        ground = "getComputedStyle(document.getElementById({!r})).backgroundColor"
+        assert page.js(ground.format("yes")) != page.js(ground.format("no"))
+        assert page.js(ground.format("no")) == page.js("getComputedStyle(document.body).backgroundColor")
         page.js("document.querySelector('[data-do=yes]').click()")
         page.until("where", "Row 6 of 15")
         assert page.js(shown) == []
