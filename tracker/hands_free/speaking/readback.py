@@ -9,7 +9,7 @@ from tracker.session.apply import Keep, apply, change
 from tracker.session.deeds import Count, Deed, No, Number, PutAt, Undo, Yes
 from tracker.session.state import Session
 from tracker.session.wording import row_name
-from tracker.session.wording.stitches import capital
+from tracker.session.wording.made.telling import capital
 from tracker.trade.numbers import read_back
 
 

@@ -13,8 +13,8 @@ from tracker.session.amiss.values import Search
 from tracker.session.deeds import Deed
 from tracker.session.state import Asked, Session
 from tracker.session.wording import where_said
+from tracker.session.wording.made.telling import capital
 from tracker.session.wording.rows import row_name
-from tracker.session.wording.stitches import capital
 from tracker.trade.numbers import spoken_number
 
 if TYPE_CHECKING:

@@ -13,9 +13,9 @@ from tracker.session.amiss.carrying import have_said
 from tracker.session.amiss.values import Tallied
 from tracker.session.piece.moving import counted_at
 from tracker.session.state import Session
+from tracker.session.wording.made.telling import capital
 from tracker.session.wording.miscounts import chains_due, chains_said, row_meant, tally_of_squares
 from tracker.session.wording.rows import row_name
-from tracker.session.wording.stitches import capital
 from tracker.trade.numbers import spoken_number
 from tracker.trade.stitches import said
 

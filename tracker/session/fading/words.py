@@ -9,9 +9,10 @@ from tracker.program.groups import Breath, Sort
 from tracker.program.places import Place, Program, Stride
 from tracker.session.fading.length import Length
 from tracker.session.wording.groups import around, brief, in_full, later_beat, single_stitch
+from tracker.session.wording.made.chains import landing
+from tracker.session.wording.made.telling import capital
 from tracker.session.wording.places import TALLY, aside_said, said_at
 from tracker.session.wording.rows import due_and_turn, opening
-from tracker.session.wording.stitches import capital, landing
 
 
 def aloud_at(program: Program, place: Place, stride: Stride, length: Length) -> str:

@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from tracker.program.places import Place, Program
 from tracker.records import dataclass
 from tracker.session.state import Copy, Laid, Session
+from tracker.session.wording.made.telling import capital
 from tracker.session.wording.places import said_at
 from tracker.session.wording.rows import part_name, row_name
-from tracker.session.wording.stitches import capital
 from tracker.trade.headings import named
 from tracker.trade.numbers import spoken_number
 

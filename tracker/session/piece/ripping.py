@@ -8,9 +8,9 @@ from tracker.fabric.model import HIDDEN
 from tracker.program.places import Place, Program, Stride
 from tracker.session.deeds import RipBack, RipToMark, RipToRow
 from tracker.session.state import Session
+from tracker.session.wording.made.telling import capital
 from tracker.session.wording.places import said_at
 from tracker.session.wording.rows import count_due, row_name
-from tracker.session.wording.stitches import capital
 from tracker.session.wording.where import done_said
 from tracker.trade.numbers import read_back, spoken_number
 

@@ -16,8 +16,8 @@ from tracker.program.places import Place, Program
 from tracker.records import dataclass
 from tracker.session.piece.copies import is_finished
 from tracker.session.state import Copy, Session, Weighing
+from tracker.session.wording.made.telling import capital
 from tracker.session.wording.rows import row_name
-from tracker.session.wording.stitches import capital
 from tracker.trade.numbers import spoken_number
 from tracker.trade.stitches import said
 

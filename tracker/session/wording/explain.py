@@ -7,8 +7,8 @@ maker who takes them at their own pace.
 from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
 from tracker.notation.tree import LAYERS, Chain, Group, Item, Join, Special, Where, Which, Work
 from tracker.program.places import Place, Program
+from tracker.session.wording.made.telling import capital
 from tracker.session.wording.spelled import told
-from tracker.session.wording.stitches import capital
 from tracker.trade import movements
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 from tracker.trade.spellings import stitch_named

@@ -10,16 +10,9 @@ from tracker.program.groups import Breath, Sort, begins_in_colour, skips_own
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
 from tracker.records import replace
-from tracker.session.wording.stitches import (
-    Telling,
-    capital,
-    doing,
-    in_colour,
-    landing,
-    loop_said,
-    on_piece,
-    turning_words,
-)  # fmt: skip
+from tracker.session.wording.made.chains import landing, turning_words
+from tracker.session.wording.made.telling import Telling, capital
+from tracker.session.wording.stitches import doing, in_colour, loop_said, on_piece
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 from tracker.trade.speech import mirrored
 

@@ -12,8 +12,9 @@ from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program
 from tracker.program.squares import counts_of_squares, squares_done
 from tracker.records import dataclass, replace
+from tracker.session.wording.made.chains import landing
+from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.rows import kinds_said, named, row_name, squares_said
-from tracker.session.wording.stitches import Telling, capital, landing
 from tracker.trade.numbers import spoken_number
 
 if TYPE_CHECKING:

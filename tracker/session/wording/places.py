@@ -5,9 +5,9 @@ from tracker.problems import Span
 from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program, Stride
 from tracker.session.wording.groups import around, in_full, later_beat, single_stitch
+from tracker.session.wording.made.telling import capital
 from tracker.session.wording.rows import at_the_end, due_and_turn, now_the_part, opening, part_name
 from tracker.session.wording.spelled import told
-from tracker.session.wording.stitches import capital
 from tracker.trade.numbers import spoken_number
 from tracker.trade.speech import mirrored
 

@@ -17,8 +17,8 @@ from tracker.program.groups import begins_in_colour, begins_in_loop
 from tracker.program.joining import edges_of, uneven
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
+from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.spelled import told
-from tracker.session.wording.stitches import Telling, capital
 from tracker.trade.headings import begun, called, instructs, one_of
 from tracker.trade.headings import named as named_so
 from tracker.trade.numbers import spoken_number, spoken_ordinal

@@ -9,10 +9,11 @@ from tracker.program.joining import Joining, Joint, Layout
 from tracker.program.places import Place, Program, Stride
 from tracker.program.squares import squares_done
 from tracker.session.wording.groups import brief, in_full, row_end, squares_label, telling_at
+from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.places import aside_said
 from tracker.session.wording.rows import at_the_end, count_due, part_name, row_name, squares_said
 from tracker.session.wording.spelled import told
-from tracker.session.wording.stitches import Telling, capital, doing
+from tracker.session.wording.stitches import doing
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
 

@@ -1,0 +1,46 @@
+"""Turning chains and what they stand for, and the chain in which a row's last stitch lands.
+
+A step of a worked row comes in; words go out, without a capital and without a full stop.
+"""
+
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
+from tracker.notation.tree import Chain
+from tracker.session.wording.made.telling import Telling, a_
+from tracker.trade.numbers import spoken_number, spoken_ordinal
+
+
+def turning_words(
+    step: Step, worked: WorkedRow, telling: Telling, square: list[Element] | None = None
+) -> str:
+    """The turning chain, and what it stands for; `square`: elements of a square that begins with one."""
+    item = step.item
+    if not isinstance(item, Chain) and square is None:
+        return telling.written(item)
+    made = worked.elements[step.made_from : step.made_to] if square is None else tuple(square)
+    turned = sum(e.chains for e in made if e.turning)
+    words = f"chain {spoken_number(item.count if isinstance(item, Chain) else turned)}"
+    if made and made[0].kind == HIDDEN:
+        return f"{words}; it is no stitch"
+    space = next((element for element in made if element.kind == SP), None)
+    if space is not None:
+        return f"{words}: {a_(telling.stitch(made[0].kind))} and its {space_said(space, telling)}"
+    return f"{words}: your first {telling.stitch(made[0].kind)}" if made else words
+
+
+def chain_landing(worked: WorkedRow, target: Element) -> str:
+    """Where the last stitch goes, when that is a chain: "the top of the chain three"."""
+    where, _, chains = worked.landing.partition("/")
+    if chains.isdigit() and where == "top":
+        return f"the top of the chain {spoken_number(int(chains))}"
+    if chains.isdigit() and where.isdigit():
+        return f"the {spoken_ordinal(int(where))} chain of the chain {spoken_number(int(chains))}"
+    return f"the top of the chain {spoken_number(target.chains)}" if target.chains else ""
+
+
+def landing(worked: WorkedRow) -> str:
+    """The same for the row as a whole; "" when its last stitch is one like the others."""
+    return chain_landing(worked, Element(CH)) if worked.landing else ""
+
+
+def space_said(space: Element, telling: Telling) -> str:
+    return "window" if telling.mesh else f"chain-{spoken_number(space.chains)} space"

@@ -1,0 +1,58 @@
+"""What a sentence about a row needs to know of its pattern: the names of stitches as they are said.
+
+A program comes in; a Telling that names stitches and reads out stretches of the pattern's own words goes out.
+"""
+
+from tracker.notation.tree import ANY, Item
+from tracker.problems import Span
+from tracker.program.places import Program
+from tracker.session.wording.spelled import SQUARES, own_names, told
+from tracker.trade.stitches import said
+
+
+class Telling:
+    """What a sentence needs to know of the pattern it is about."""
+
+    __slots__ = ("_program", "mesh", "own", "source", "squares", "uk")
+
+    def __init__(self, program: Program, mesh: int | None) -> None:
+        self._program = program
+        self.source = program.source
+        self.own = own_names(program)
+        """The stitches that the pattern defines, by what its rows call them, as they are said."""
+        self.squares = {s.name: s for s in program.pattern.specials if s.base in SQUARES}
+        """Those that are squares of filet or tiles."""
+        self.uk = program.told_uk
+        self.mesh = mesh
+        """Chains of a window in a filet row; None in any other."""
+
+    def stitch(self, name: str, number: int = 1) -> str:
+        """A stitch as it is said; those that are things rather than doings take a plural."""
+        words = self.own.get(name) or (said(name, self.uk) if name != ANY else "stitch")
+        if (
+            number == 1
+            or words.endswith(("crochet", "treble", "together", "front", "back"))
+            or words[-1].isupper()
+            or " into " in words
+        ):
+            return words
+        return f"{words}es" if words.endswith("stitch") else f"{words}s"
+
+    def written(self, item: Item) -> str:
+        """An item's own words, read out."""
+        return self.words(item.span)
+
+    def words(self, span: Span) -> str:
+        """A stretch of the pattern's own words, read out."""
+        words = self.source.words(span).strip("()[] ")
+        return told(self._program, words.lower() if words.isupper() and " " in words else words, self.own)
+
+
+def a_(words: str) -> str:
+    """ "a treble", "an increase"."""
+    return f"an {words}" if words[:1] in "aeiou" else f"a {words}"
+
+
+def capital(words: str) -> str:
+    """The words as they begin a sentence."""
+    return words[:1].upper() + words[1:]
