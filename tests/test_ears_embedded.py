@@ -85,6 +85,19 @@ def test_a_teen_and_its_ten_are_never_done_unasked(ear: EmbeddedEar, voice: str)
     assert right >= 5
 
 
+def test_a_sentence_that_begins_with_no_is_no_answer(ear: EmbeddedEar) -> None:
+    """Nothing was asked: the "no" falls when more is said after a breath, and stands alone when nothing is."""
+    more = spoken("no", after_s=0.35) + spoken(
+        "the train leaves at ten past seven this evening", before_s=0.0
+    )
+    reports = listen(ear, more)
+    fell = {r.start_ms for r in reports if isinstance(r, Settled) and not r.stands}
+    assert [r.deed for r in reports if isinstance(r, Heard) and r.start_ms not in fell] == []
+    alone = listen(ear, spoken("no"))
+    assert heard(alone) == [("no", None)]
+    assert [r.stands for r in alone if isinstance(r, Settled)] == [True]
+
+
 def test_a_bare_number_counts_only_when_it_was_asked_for(ear: EmbeddedEar) -> None:
     """Counting aloud moves nothing; after a question for a number, "seven" is the answer."""
     assert heard(listen(ear, spoken("seven"))) == []

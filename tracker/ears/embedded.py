@@ -33,6 +33,8 @@ SOFTER_DB = 12.0
 """What is softer than the word by more than this is somebody or something else."""
 RECENT_MS, MUCH_MS, TALK_HANDICAP = 5000, 1200, 1.5
 """After so much talk in the last five seconds a command must be surer: the radio is on, or somebody reads."""
+APART_MS = 2000
+"""A phrase so soon after any other speech gets no relief: noise breaks a sentence into pieces that may be like one."""
 SHORTEST_MS = 90
 LONGEST_MS = 3500
 LEARNT_FROM = 0.8
@@ -148,7 +150,7 @@ class EmbeddedEar:
         recent = sum(s.end_ms - s.start_ms for s in self._talk if s.end_ms > segment.start_ms - RECENT_MS)
         talking = recent >= MUCH_MS
         handicap = TALK_HANDICAP if talking else 0.0
-        alone = self._judged(segment.start_ms, segment.end_ms, handicap, segment.over_db, talking)
+        alone = self._judged(segment.start_ms, segment.end_ms, handicap, segment.over_db)
         verdict, start_ms, last = alone, segment.start_ms, self._last
         if (
             before
@@ -156,7 +158,7 @@ class EmbeddedEar:
             and not self._before_heard
             and segment.end_ms - before.start_ms < LONGEST_MS
         ):
-            whole = self._judged(before.start_ms, segment.end_ms, 0.0, segment.over_db, talking)
+            whole = self._judged(before.start_ms, segment.end_ms, 0.0, segment.over_db)
             if whole.deed and (not alone.deed or whole.score > alone.score):
                 verdict, start_ms, last = whole, before.start_ms, self._last
         self._last = last
@@ -200,6 +202,11 @@ class EmbeddedEar:
             for s in self._talk
         )
 
+    def _soon_after(self, start_ms: int) -> bool:
+        """Whether any speech that was no command ended shortly before that moment, or there was much of it of late."""
+        much = sum(s.end_ms - s.start_ms for s in self._talk if s.end_ms > start_ms - RECENT_MS) >= MUCH_MS
+        return much or any(start_ms - APART_MS < s.end_ms <= start_ms for s in self._talk)
+
     def _due(self) -> list[Report]:
         waiting = self._unsettled
         if (
@@ -219,11 +226,17 @@ class EmbeddedEar:
             self._talk.append(waiting.segment)
         return [Settled(waiting.segment.start_ms, stands, self._endpointer.fed_ms)]
 
-    def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float, talking: bool) -> Verdict:
+    def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
         embeddings, opinion = self._listen_to(self._endpointer, start_ms, end_ms)
         nearest = self._templates.nearest(opinion.hidden, over_db) if len(self._templates) else []
         verdict = self._judge(
-            opinion, end_ms - start_ms, self._awaiting, handicap, nearest, over_db, amid_talk=talking
+            opinion,
+            end_ms - start_ms,
+            self._awaiting,
+            handicap,
+            nearest,
+            over_db,
+            amid_talk=self._soon_after(start_ms),
         )
         self._last = (embeddings, int(opinion.classes.argmax()))
         return verdict

@@ -53,7 +53,7 @@ GOES_ON_MS = 180
 """An unfinished number is waited for so much longer."""
 READ_ALOUD_MS = 800
 """A pattern read aloud says "Row four." and goes on after a breath (0.7 s in the slowest voice tried); a maker who asks
-for row four says no more."""
+for row four says no more. Nor does one who means a yes or a no, but for sentences that begin with it."""
 NAMED_BY = 1.0
 """In strict mode the spelling with the name must beat the one without it by this."""
 NAMED_RELIEF = 2.0
@@ -198,7 +198,9 @@ class Judge:
             longest += 700
         if length_ms > longest and over >= 0:
             return Verdict(None, words, -0.01, "too long for a command")
-        return Verdict(deed, words, over, "" if over >= 0 else "not a command")
+        unasked = awaiting is Awaiting.COMMAND and self.costs.get(deed) is Cost.ANSWER
+        wait_ms = READ_ALOUD_MS if unasked else 0
+        return Verdict(deed, words, over, "" if over >= 0 else "not a command", wait_ms=wait_ms)
 
     def _slotted(
         self, opinion: Opinion, length_ms: int, awaiting: Awaiting, over_db: float
