@@ -300,6 +300,8 @@ WHOLE = {
         brace_sizes_slippers honeybee_granny_hexagon_blanket murka_number_first_cat odd_loop_infinity_cowl
         photographers_flap_mitts snuggle_bear_lovey tambourine_circle_bag vicarage_mat_called_rows_uk
         brooch_rose_petals first_booties_instep lap_rug_hexagon_clusters market_tote_mesh
+        ferry_lane_row_base_basket glued_blog_coaster ladder_lace_cowl_until ribbed_sideways_mitts_uk
+        scout_the_bear_joined_arms shell_in_shell_centrepiece size_remark_family_beanie spiked_wheel_potholder
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

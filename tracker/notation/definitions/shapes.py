@@ -33,8 +33,11 @@ def _uncovered(items: list[Item], text: str) -> list[Item]:
 
 def shape(short: str, counted: str, trade_name: str, items: list[Item], span: Span, text: str) -> Special:
     """What a definition told in stitches uses up and makes."""
-    first = items[0]
     items = _uncovered(items, text)
+    if len(items) == 1 and isinstance(bracket := items[0], Repeat) and bracket.times == 1:
+        # "Beginning shell = (ch 3, 2 dc, ch 2, 3 dc)": a bracket, and no place
+        items = list(bracket.items)
+    first = items[0]
     worked = [i for i in items if isinstance(i, Work)]
     if (
         worked

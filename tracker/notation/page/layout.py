@@ -308,7 +308,8 @@ _NAMED_ROW = expression(
 )
 """ "Handle: Row 1: …": the name of a part before its first row."""
 _DEFINED_WITHIN = expression(
-    r"(?<=[.;:])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*=\s*\S)|(?<=\.)\s+(?=Ch \d (?:at|counts|does|is)\b)"
+    r"(?<=[.;:])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*(?:=\s*\S|\([a-z][\w -]{0,12}\):\s))"
+    r"|(?<=\.)\s+(?=Ch \d (?:at|counts|does|is)\b)"
     r"|(?<=[;:])\s+(?=[a-z][\w-]{0,11}(?:[ ][a-z]{2,8})?\s*=\s*[\w(*]{2,}[ ,]+\S)"
 )
 """ "Worked from the bottom up. Mesh = ch 1, sk 1 st, dc in next dc.": a definition behind a sentence; "sp = ch 2, …;
@@ -325,7 +326,7 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
         end = len(text) if end < 0 else end
         line = text[at:end]
         starts = starts_in(line) if len(line) > 20 else []
-        if not starts and "=" in line and len(line) > 20:
+        if not starts and ("=" in line or "):" in line) and len(line) > 20:
             starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)]
         if not starts and ("ultiple" in line or "haining" in line) and (hit := _CHAIN_BEHIND.match(line)):
             starts = [hit.end()]

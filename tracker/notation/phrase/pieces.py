@@ -51,3 +51,18 @@ def piece_here(c: Cursor) -> int:
         return 0
     n += 1
     return n + 1 if c.kind(n) is T.NUMBER else n
+
+
+def through_piece(c: Cursor) -> int:
+    """How many tokens "through first arm and body" takes: what lies in front is caught, one stitch in each still."""
+    if c.text() != "through":
+        return 0
+    n = 2 if c.text(1) == "the" else 1
+    if c.text(n) in _WHICH or c.text(n) == "both":
+        n += 1
+    if c.text(n) not in _PIECES:
+        return 0
+    n += 1
+    if c.text(n) in ("and", "&") and c.text(n + 1) in ("body", "the"):
+        n += 3 if c.text(n + 1) == "the" else 2
+    return n

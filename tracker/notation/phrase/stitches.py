@@ -32,13 +32,13 @@ _NOT_STITCHES = frozenset(
     "lp ps".split()
 )
 """Words that are never a stitch by themselves."""
-_OPENERS = frozenset("p block ps pc s c".split())
+_OPENERS = frozenset("p block ps pc s c sp".split())
 """Words that are a stitch only together with what follows: "p st", "s c"."""
 _JOINTS = frozenset("in into and to of next each st sts".split())
 """Words that end a name, except behind one of these:"""
 _OF_SEVERAL = frozenset("cluster clusters cl cls bobble bobbles popcorn popcorns pc puff puffs".split())
 """Stitches that are told by how many others they are made of."""
-_UNFINISHED = frozenset("sl slip puff popcorn bobble spike crab cluster reverse".split())
+_UNFINISHED = frozenset("sl slip sp puff popcorn bobble spike crab cluster reverse".split())
 _INCREASES = frozenset("inc increase incs incr".split())
 _DECREASES = frozenset("dec decrease decs invdec decr".split())
 _CHANGES = expression(r"(?P<base>[a-z]+)(?P<n>[2-9])(?P<how>inc|dec)s?$")

@@ -1,7 +1,7 @@
 """The places that follow a stitch's name, joined by "and": "in next dc and in each ch-1 sp"."""
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.pieces import piece_here
+from tracker.notation.phrase.pieces import piece_here, through_piece
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import CHAINS, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
@@ -26,7 +26,7 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
     over = c.text() == "over" or (
         c.text() == "across" and c.text(1) in ("next", "the", "first", "last", "following", "foll", "same")
     )
-    if c.text() == "all" and c.text(1) in ("in", "into") or piece_here(c):
+    if c.text() == "all" and c.text(1) in ("in", "into") or piece_here(c) or through_piece(c):
         return None
     if c.text() in ("across", "around", "round", "along") and not (
         over or c.text(1) in _AFTER_AROUND or stitch_here(c, 1) is not None or c.text(1) in ("fp", "bp")

@@ -4,7 +4,7 @@ The cursor stands on a number or a stitch's name; items come out, or None with t
 """
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.pieces import piece_here
+from tracker.notation.phrase.pieces import piece_here, through_piece
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.stops import stop_here
@@ -180,6 +180,7 @@ def _unplaced(
     if c.value() is not None and c.text(1) in _ROWS and c.text(2) in ("below", "down"):
         # "spike st 2 rounds down": how deep, and in the next stitch
         c.i += 3
+    c.i += through_piece(c)
     if _through_both(c):
         if not (number or after):
             # "press flat, sc through both layers across": each stitch takes one of either
