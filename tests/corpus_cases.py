@@ -203,6 +203,9 @@ WHOLE = {
         cedar_spine_shawl hayloft_strip_afghan kestrel_slipover_back_uk named_rows_bobble_cowl_band
         old_mission_edging_1914 pebble_lane_boxy_vest satchel_in_pieces thunderhead_ripple
         c2c_small_boat_letters ear_warmer_folded_sizes
+        braided_ridge_afghan_square checker_square_coaster_colours gosling_one_piece_jacket
+        long_strap_sideways mealtime_bib_straps reader_fan_bookmark_uk scalloped_trellis_stole_panel
+        swing_skirt_panel two_by_two_hdc_scarf
     """,
     "rounds": """
         baby_hat_three_sizes_spiral

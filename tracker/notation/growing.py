@@ -10,7 +10,7 @@ from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block
 from tracker.notation.page.labels import called
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import ANY, Group, Item, Repeat, Row, Stated, Which, Work
+from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Row, Stated, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 from tracker.trade.numbers import number_of
@@ -120,14 +120,28 @@ def shaped(row: Row) -> bool:
     return any(isinstance(item, Repeat) and _plain_at(item.items) is not None for item in as_told(row.items))
 
 
-def grown(row: Row, before: Row, step: int) -> list[Row] | None:
-    """The rows that a range tells, each with so many stitches more than the one before it."""
+def one_in(tokens: Sequence[Token]) -> int:
+    """ "Inc 5 sc on every 4th row": one row in how many is shaped; 1 where nothing says so."""
+    for k in range(len(tokens) - 2):
+        if tokens[k].text in ("every", "each") and tokens[k + 2].text in ("row", "rnd", "round"):
+            if tokens[k + 1].text in ("other", "alt", "alternate", "second"):
+                return 2
+            if tokens[k + 1].kind is T.ORDINAL:
+                return max(1, min(tokens[k + 1].value, 60))
+    return 1
+
+
+def grown(row: Row, before: Row, step: int, every: int = 1) -> list[Row] | None:
+    """The rows that a range tells, one in every so many with so many stitches more than the one before it."""
     if not row.numbers or len(row.numbers) > MOST:
         return None
     rows: list[Row] = []
     items = tuple(before.items)
+    even = Work("even", 1, Where(Which.EACH, row.span, 0, (Kind(ANY),)), row.span)
+    begun = before.numbers[-1] if before.numbers else row.numbers[0] - 1
     for number in row.numbers:
-        longer = _with_more(items, step)
+        shapes = (number - begun) % every == 0
+        longer = _with_more(items, step) if shapes else items
         if longer is None:
             return None
         items = longer
@@ -136,7 +150,7 @@ def grown(row: Row, before: Row, step: int) -> list[Row] | None:
             replace(
                 row,
                 numbers=(number,),
-                items=items,
+                items=items if shapes else (even,),
                 stated=row.stated if last else (),
                 rerun=None,
                 unread=False,

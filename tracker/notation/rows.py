@@ -16,6 +16,7 @@ from tracker.notation.growing import (
     goes_on_shaping,
     grown,
     grown_until,
+    one_in,
     shaped,
     step_told,
     told_to_grow,
@@ -295,7 +296,10 @@ class RowReader:
         unread = reading.unread or any(isinstance(item, Prose) for item in items)
         if (rerun is not None or shaping is not None) and unread:
             # words behind a reference that change nothing do not make it unread
-            unread = bool(_CHANGES & {token.text for token in tokens})
+            said = {token.text for token in tokens}
+            unread = bool(
+                _CHANGES - {"instead"} & said or "instead" in said and not said & {"ch", "chain", "chs"}
+            )
         step = step_told(tokens) if len(numbers) > 1 and self.shaped is not None else 0
         if step and rerun and self.shaped and list(rerun.rows) != list(self.shaped.numbers[-1:]):
             step = 0
@@ -322,13 +326,13 @@ class RowReader:
             step
             and self.shaped is not None
             and (
-                goes_on_shaping([token.text for token in tokens[:4]])
+                goes_on_shaping([token.text for token in tokens[:8] if token.kind is T.WORD])
                 or not any(isinstance(item, (Work, Group, Repeat)) for item in items)
             )
         ):
-            told = grown(row, self.shaped, step)
+            told = grown(row, self.shaped, step, one_in(tokens))
             if told is not None:
-                self.shaped = told[-1]
+                self.shaped = next((r for r in reversed(told) if shaped(r)), self.shaped)
                 return list(told)
             tell_unread(self.context, self.source, items, text, span, block.part)
         if words is not None and not self.carried and len(context.problems) == faults:

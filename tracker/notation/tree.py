@@ -79,12 +79,10 @@ class Where:
     """What they are; empty when not said. Several: each in turn for NEXT, any of them for EACH."""
     nth: int = 0
     """Which chain, from 1: "4th ch from hook". -1: no "next" was said, -2: "any", -3: where the row began."""
-    stop: Stop | None = None
-    """For EACH: where it ends; None when the row does."""
+    stop: Stop | None = None  # for EACH: where it ends; None when the row does
     loop: str = ""
     """"back", "front", "both", "third", "free front", "free back", "base": the other side of the foundation, or ""."""
-    around: bool = False
-    """True for post stitches: around, not into."""
+    around: bool = False  # True for post stitches: around, not into
     down: int = 1
     """Rows below: 1 for the row below, 2 and more for spike and mosaic stitches."""
 
@@ -270,10 +268,8 @@ class Stated:
     counts: tuple[tuple[str, int], ...]
     """Names inside ("dc", "ch-2 sp", ANY for stitches, "" for a bare number) with numbers."""
     span: Span
-    change: bool = False
-    """True for "6 sts increased": a difference, not a total."""
-    partial: bool = False
-    """True for a count of one side or section only."""
+    change: bool = False  # True for "6 sts increased": a difference, not a total
+    partial: bool = False  # True for a count of one side or section only
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,7 +43,7 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             left = max(left, len(missed))
     elif not left or below.closed and left <= hook.silent:
         return
-    if left == 0 or (hook.other_side and left <= 1):
+    if left == 0 or (hook.other_side and left <= 1) or not below.closed and _rest_of_group(hook):
         return
     if below.gap > 0 and not below.closed and below.gap == last_gaps(below, 1):
         # "2 dc in last sp": a row that goes from gap to gap ends in the last, whatever stands behind it
@@ -138,6 +138,18 @@ def _in_space_of_chain(hook: Hook) -> bool:
         return False
     last = below.elements[below.here]
     return last.kind == SP and last.turning and all(e.turning for e in below.elements[below.at :])
+
+
+def _rest_of_group(hook: Hook) -> bool:
+    """True for a row that ends in the middle of a group, "shell in ch-2 sp of shell": the rest of it goes unsaid."""
+    below = hook.below
+    if below.here is None or below.here >= below.at:
+        return False
+    group = below.elements[below.here].group
+    rest = [e for e in below.elements[below.at :] if e.kind != HIDDEN]
+    in_ring = not any(e.into for e in below.elements)
+    same = in_ring or bool(group) and all(e.group == group for e in rest)
+    return below.elements[below.here].kind == SP and same
 
 
 def _passed_first(repeat: Repeat) -> tuple[int, bool]:

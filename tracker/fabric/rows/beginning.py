@@ -262,8 +262,21 @@ def first_row_again(items: list[Item], standing: Standing) -> list[Item] | None:
         or along.where.which is not Which.EACH
         or (along.stitch, along.count) != (first.stitch, 1)
     ):
-        return None
+        return [_off_the_chain(item) for item in items] if first.where.nth == 2 else None
     return [replace(along, where=replace(along.where, kinds=(Kind(ANY),)), joined=False)]
+
+
+def _off_the_chain(item: Item) -> Item:
+    """What a first row works into its foundation, worked into the stitches of a row instead."""
+    if isinstance(item, Repeat):
+        return replace(item, items=tuple(map(_off_the_chain, item.items)))
+    if not isinstance(item, (Work, Group, Skip)):
+        return item
+    where = item.where
+    if where.which is Which.FROM_HOOK:
+        return replace(item, where=replace(where, which=Which.FIRST, nth=0, kinds=(Kind(ANY),)))
+    kinds = tuple(Kind(ANY) if kind.name == CH else kind for kind in where.kinds)
+    return replace(item, where=replace(where, kinds=kinds))
 
 
 def closes_ring(item: Item) -> bool:

@@ -68,7 +68,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             mark = hook.mark()
             if ending is not None and ending.how in ("omit", "at", "with"):
                 last = try_last(hook, item, ending, end, rest)
-                if last is not None:
+                if last is not None and not _another_fits(hook, item, body, end, rest):
                     one_pass(hook, last, ())
                     turn += 1
                     break
@@ -149,6 +149,23 @@ def _told_apart(rest: Sequence[Item], left: int) -> bool:
     wheres = [item.where for item in rest if isinstance(item, (Work, Group, Skip))]
     spaces = [where for where in wheres if where.kinds and where.kinds[0].name == SPACE]
     return bool(spaces) and sum(max(1, where.many) for where in wheres) == left
+
+
+def _another_fits(hook: Hook, item: Repeat, body: tuple[Item, ...], end: int, rest: Sequence[Item]) -> bool:
+    """True when a last pass that ends otherwise fits behind one more of the others, too: then it comes later."""
+    if item.ending is None or item.ending.how != "with":
+        return False
+    mark = hook.mark()
+    try:
+        one_pass(hook, body, ())
+        moved = (hook.below.at, hook.below.sub) != (mark.at, mark.sub)
+        last = try_last(hook, item, item.ending, end, rest) if moved else None
+        own = last[: len(last) - len(item.ending.items)] if last is not None else ()
+        return any(isinstance(i, (Work, Group, Repeat)) for i in own)
+    except Missing:
+        return False
+    finally:
+        hook.back(mark)
 
 
 def closes_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:

@@ -8,7 +8,7 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import base_of, stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Edge, Item, Kind, Say, Where, Which, Work
+from tracker.notation.tree import Edge, Item, Kind, Say, Stop, Where, Which, Work
 from tracker.records import replace
 
 _EDGE_STARTS = frozenset(
@@ -141,6 +141,16 @@ def working_here(c: Cursor) -> list[Item] | None:
             c.i += 1
         span = c.span_from(start)
         return [Work("even", 1, Where(Which.EACH, span, 0, (Kind("st"),)), span)]
+    if (
+        c.text(1) == "each"
+        and (stitch := stitch_here(c, 2)) is not None
+        and _colours_kept(c, 2 + stitch.tokens)
+    ):
+        # "work each sc in the color it was worked in below"
+        while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN):
+            c.i += 1
+        span = c.span_from(start)
+        return [Work(stitch.name, 1, Where(Which.EACH, span, 0, (Kind("st"),), stop=Stop()), span)]
     if c.text() in ("work", "make", "place", "put") and c.kind(1) in (T.WORD, T.NUMBER):
         i = c.i
         c.i += 1
@@ -151,6 +161,12 @@ def working_here(c: Cursor) -> list[Item] | None:
             return found_work
         c.i = i
     return None
+
+
+def _colours_kept(c: Cursor, ahead: int) -> bool:
+    """True for "in the color it was worked in", "in its own colour": what is said of colours, and no place."""
+    words = [c.text(ahead + n) for n in range(5)]
+    return words[0] in ("in", "with") and bool({"color", "colour", "colors", "colours", "shade"} & set(words))
 
 
 def _along_the_chains(c: Cursor) -> bool:

@@ -69,6 +69,9 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
         change = bare
         c.i += 1
     while c.kind() is not T.END:
+        if c.text() == "not" and c.text(-1) in ("is", "are", "does", "do"):
+            # "the 3 ch is not counted": what counts, and no count
+            return None
         if c.text() in ("not", "excluding", "excl", "ignoring", "without"):
             # "24 dc, not counting ch-3": the rest says what is left out
             while c.kind() is not T.END:

@@ -41,7 +41,13 @@ _FEWEST = 2
 def border_here(c: Cursor, items: Sequence[Item]) -> list[Item] | None:
     """One step of a border: what it goes round, what each edge takes, or what each corner does."""
     start = c.i
-    if (told := _around(c, start) or _along(c, start) or _corners(c, start, items)) is None:
+    if (told := _around(c, start)) is not None:
+        return told
+    c.i = start
+    if (told := _along(c, start)) is not None:
+        return told
+    c.i = start
+    if (told := _corners(c, start, items)) is None:
         c.i = start
     return told
 
@@ -87,7 +93,7 @@ def _along(c: Cursor, start: int) -> list[Item] | None:
         return None
     words = []
     while c.text() in _EDGE_WORDS:
-        if c.text() == "and" and c.text(1) not in _EDGE_WORDS:
+        if c.text() == "and" and (c.text(1) not in _EDGE_WORDS or c.value(1) is not None):
             break
         words.append(c.text())
         c.i += 1
