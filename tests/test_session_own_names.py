@@ -202,3 +202,30 @@ def test_rounds_numbered_with_nothing_but_figures_are_rounds_where_a_ring_begins
     gnome = corpus("toadstool_gnome")
     assert gnome.fabric.row(1).kind == "round"
     assert told(gnome, 1)[-1] == "Round one: six single crochet. Count."
+
+
+def test_stitches_into_stitches_and_spaces_are_told_so() -> None:
+    """ "Sc in each st and in each ch-1 sp": the spaces are not to be passed over."""
+    assert (
+        told(corpus("trinity_face_flannel"), 3)[1] == "Single crochet in each stitch and space: twenty-one."
+    )
+
+
+def test_a_row_below_that_repeats_is_told_once_through() -> None:
+    """As a maker would say it, not pair by pair."""
+    from tracker.session.wording.where import below_said
+
+    hug = corpus("cable_mug_hug")
+    assert below_said(hug, hug.row_start(hug.start, 3)) == (
+        "Round two, from where you begin: four front post double crochet, two back post double crochet, six times."
+    )
+
+
+def test_how_a_cable_is_worked_ends_with_its_posts() -> None:
+    """It goes under no loops of a top."""
+    from tracker.session.wording.explain import how_worked
+
+    hug = corpus("cable_mug_hug")
+    said = how_worked(hug, hug.next(hug.row_start(hug.start, 3)))
+    assert said.startswith("The pattern says: skip next two stitches, front post treble crochet")
+    assert "both loops" not in said

@@ -247,7 +247,8 @@ def more_said(session: Session) -> str:
         if made and placed.worked.understood and not program.is_count(place):
             stitches = sum(1 for element in made if element.is_stitch)
             on_it = kinds_said(named(made), stitches, telling_at(program, place[2]))
-            sentences.append(f"On the row: {on_it}. {done_said(program, place)}")
+            on_it = f"On the row: {on_it}. " if on_it else ""
+            sentences.append(f"{on_it}{done_said(program, place)}")
     if place != program.end:
         sentences.append(said_at(program, place, session.stride, again=True))
     sentences += [

@@ -41,7 +41,7 @@ def how_worked(program: Program, place: Place, asked: str = "") -> str:
     if not sentences:
         return "The pattern does not say more than its words."
     if not asked and beat is not None:
-        sentences += _where(program.fabric.row(place[2]).worked, beat.steps)
+        sentences += _where(program, program.fabric.row(place[2]).worked, beat.steps)
     return " ".join(sentences)
 
 
@@ -113,13 +113,25 @@ def _names(items: tuple[Item, ...]) -> list[str]:
     return out
 
 
-def _where(worked: WorkedRow, steps: tuple[Step, ...]) -> list[str]:
+def _where(program: Program, worked: WorkedRow, steps: tuple[Step, ...]) -> list[str]:
     """Where the first stitch of a group goes, when that is not under both loops of a stitch."""
     for step in steps:
+        if isinstance(step.item, Work) and _tells_where(program, step.item.stitch):
+            return []
         if isinstance(step.item, Work | Group):
             words = _into(step.item.where, worked, step)
             return [words] if words else []
     return []
+
+
+def _tells_where(program: Program, name: str) -> bool:
+    """True for a stitch of the pattern's own whose definition says where it goes: around a post, rows below."""
+    special = _special(program, name)
+    made_of = [item for item in special.items if isinstance(item, Work)] if special is not None else []
+    return any(
+        item.where.around or item.where.down > 1 or item.where.loop or item.stitch.startswith(("fp", "bp"))
+        for item in made_of
+    )
 
 
 def _into(where: Where, worked: WorkedRow, step: Step) -> str:

@@ -164,6 +164,8 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
         return _of_its_own(item, step, made, worked, telling, counted)
     if item.joined and where.which is Which.EACH:
         return f"then one in each: {spoken_number(len(made))}" if item.count == 1 else telling.written(item)
+    if where.which is Which.EACH and item.count == 1 and len(made) > 1 and _mixed(made, worked):
+        return f"{stitch} in each stitch and space: {spoken_number(len(made))}"
     places = max(1, len(made) // item.count) if where.which is not Which.STRAIGHT else len(made)
     each = item.count if where.which is not Which.STRAIGHT else 1
     target = _target(where, step, worked, telling, each, places)
@@ -178,6 +180,12 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     if item.stitch.endswith("tog"):
         return f"{stitch}, {spoken_number(number)} times{loop}{depth}{target}"
     return f"{spoken_number(number)} {telling.stitch(item.stitch, number)}{loop}{depth}{target}"
+
+
+def _mixed(made: list[Element], worked: WorkedRow) -> bool:
+    """True for stitches that go into stitches and into spaces."""
+    below = [worked.below[e.into[-1]].kind == SP for e in made if e.into and e.into[-1] < len(worked.below)]
+    return any(below) and not all(below)
 
 
 _LEGS = re.compile(r"\bleg\b", re.IGNORECASE)

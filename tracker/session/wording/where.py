@@ -245,7 +245,45 @@ def below_said(program: Program, place: Place) -> str:
         ]
     runs = [(kind, len(list(alike))) for kind, alike in groupby(reversed(kinds) if turned else kinds)]
     named = [kind if number == 1 else f"{spoken_number(number)} {_several(kind)}" for kind, number in runs]
-    return f"{name}, from where you begin: {', '.join(named)}."
+    return f"{name}, from where you begin: {_folded(named)}."
+
+
+def _folded(named: list[str]) -> str:
+    """A list with what comes several times over told once: nobody keeps twelve pairs in mind.
+
+    >>> _folded(["a", "b", "c", "b", "c", "b", "c", "d"]), _folded(["a", "b", "a", "b"])
+    ('a; b, c, three times; d', 'a, b, a, b')
+    """
+    best = (0, 0, 0)  # what is saved, where it begins, how long a pass is
+    for start in range(min(4, len(named))):
+        for length in range(1, min(LONGEST_PASS, (len(named) - start) // TIMES) + 1):
+            times = _times_over(named, start, length)
+            best = max(best, ((times - 1) * length if times >= TIMES else 0, -start, -length))
+    saved, start, length = best[0], -best[1], -best[2]
+    if not saved:
+        return ", ".join(named)
+    end = start + saved + length
+    often = spoken_number(saved // length + 1)
+    parts = (
+        ", ".join(named[:start]),
+        f"{', '.join(named[start : start + length])}, {often} times",
+        ", ".join(named[end:]),
+    )
+    return "; ".join(filter(None, parts))
+
+
+def _times_over(named: list[str], start: int, length: int) -> int:
+    """How often what begins here comes one after another."""
+    times = 1
+    while named[start : start + length] == named[start + times * length : start + (times + 1) * length]:
+        times += 1
+    return times
+
+
+LONGEST_PASS = 6
+"""Kinds in a pass that is told once."""
+TIMES = 3
+"""So often it must come to be told once."""
 
 
 def _several(kind: str) -> str:
