@@ -206,6 +206,7 @@ WHOLE = {
         braided_ridge_afghan_square checker_square_coaster_colours gosling_one_piece_jacket
         long_strap_sideways mealtime_bib_straps reader_fan_bookmark_uk scalloped_trellis_stole_panel
         swing_skirt_panel two_by_two_hdc_scarf
+        c2c_small_boat_letters ear_warmer_folded_sizes vest_front_beg_dec
     """,
     "rounds": """
         baby_hat_three_sizes_spiral
@@ -305,6 +306,7 @@ WHOLE = {
         brooch_rose_petals first_booties_instep lap_rug_hexagon_clusters market_tote_mesh
         ferry_lane_row_base_basket glued_blog_coaster ladder_lace_cowl_until ribbed_sideways_mitts_uk
         scout_the_bear_joined_arms shell_in_shell_centrepiece size_remark_family_beanie spiked_wheel_potholder
+        bath_mitt_bobble_cuff rag_rug_until_eighty wrens_basket_picot_uk
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -46,7 +46,9 @@ def goes_on_shaping(words: Sequence[str]) -> str:
     """ "inc" or "dec" for a row that begins "Continue decreasing …", "Cont to inc …"; "" for any other."""
     if words[:1] not in (["continue"], ["cont"], ["keep"], ["continuing"]):
         return ""
-    return next((word[:3] for word in words[1:6] if word.startswith(("inc", "dec"))), "")
+    more = bool(_MORE & set(words) and _BETWEEN & set(words))
+    ahead = words[1:] if more else words[1:6]
+    return next((word[:3] for word in ahead if word.startswith(("inc", "dec"))), "")
 
 
 def changes_count(items: Sequence[Item]) -> bool:
@@ -75,13 +77,28 @@ def rows_until(tokens: Sequence[Token], before: Row) -> tuple[int, int, int] | N
     have = next(
         (s.counts[0][1] for s in before.stated if len(s.counts) == 1 and not (s.change or s.partial)), None
     )
-    by = next((n for word in words[:cut] if (n := number_of(word)) is not None), None)
+    told_more = bool(_MORE & set(words[:cut]))
+    by = next((n for word in words[:cut] if not told_more and (n := number_of(word)) is not None), None)
     if by is None:
-        by = next((item.times for item in before.items if isinstance(item, Repeat)), None)
+        by = next((_changes_by(item, have or 0) for item in before.items if isinstance(item, Repeat)), None)
     if not target or not have or not by:
         return None
     rows, over = divmod(have - target if on == "dec" else target - have, by)
     return None if over or not 0 < rows <= MOST else (rows, -1 if on == "dec" else 1, target)
+
+
+def _changes_by(item: Repeat, made: int) -> int | None:
+    """How many stitches a round of one repeat, which makes so many, adds or takes; None where that is not plain."""
+    used = left = 0
+    for inside in item.items:
+        if not isinstance(inside, Work) or inside.where.which not in (Which.STRAIGHT, Which.NEXT):
+            return item.times
+        straight = inside.where.which is Which.STRAIGHT
+        places = inside.count if straight else inside.where.many
+        used += places * parts_of(inside.stitch)[2]
+        left += places if straight else places * inside.count
+    passes = item.times or (made // left if left and made % left == 0 else 0)
+    return passes * abs(left - used) or item.times
 
 
 def grown_until(tokens: Sequence[Token], before: Row, block: Block) -> list[Row] | None:

@@ -71,9 +71,9 @@ _CALLED = expression(
 _EDGE = expression(
     r"\s{0,12}(?P<name>(?:(?!(?:with|for|work|the|at|in|on|rep|repeat|ch)\b)(?-i:[A-Za-z])[\w'-]{1,14}\s){0,2}"
     r"(?:edging|border|edge|trim|ruffle|fringe"
-    r"|(?!notes?\b|tips?\b|hint|important|remember)(?-i:[A-Za-z]{3,12})"
+    r"|(?!notes?\b|tips?\b|hint|important|remember|finishing|assembly|joining)(?-i:[A-Za-z]{3,12})"
     r"(?=\s*:\s*(?:ch\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b"
-    r"|turn\b|do not\b|rotate\b|rejoin\b))))"
+    r"|turn\b|do not\b|rotate\b|rejoin\b|(?:with\s[^.;,]{2,24},\s)?join\b[^.;]{2,70}?[,;.]\s*ch\s?\d\b))))"
     r"(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*:"
     r"(?=\s*(?:\*|[(\[]|ch\b|turn\b|do not|rotate|with\b|join|sl\b|ss\b|sc\b|hdc\b|dc\b|work(?:ing)?\b|rejoin|attach"
     r"|evenly\b|along\b|\d\s?(?:sc|dc|hdc|tr|ch)\b))",

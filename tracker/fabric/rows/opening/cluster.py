@@ -37,7 +37,7 @@ def begun_by_chain(hook: Hook, items: Sequence[Item]) -> tuple[int, str] | None:
     if isinstance(says, Turning) and says.counts and says.as_stitch and not says.space:
         if says.as_stitch in _NAMED and legs.stitch not in _NAMED:
             return at, whole if whole in later else says.as_stitch
-        return (at, whole) if says.as_stitch == whole else None
+        return (at, whole) if says.as_stitch in (whole, "dec") else None
     if (
         many > 1
         and whole in later

@@ -348,11 +348,17 @@ def _off_both_ends(items: Sequence[Item]) -> bool:
 
 
 def _in_each_space(slip: Item, follows: Item | None) -> bool:
-    """True for "sl st in next lp, 5 sc in each lp around": the slip stitch leads to the first of them."""
+    """True for "sl st in next lp, 5 sc in each lp around": the slip stitch leads to the first of them.
+
+    So it does in "sl st in ch-3 sp, *(dc, picot, dc) in ch-3 sp, …": no next one is told.
+    """
+    repeated = isinstance(follows, Repeat) and bool(follows.items)
+    if isinstance(follows, Repeat) and follows.items:
+        follows = follows.items[0]
     return (
         isinstance(slip, Work)
         and isinstance(follows, (Work, Group))
-        and follows.where.which is Which.EACH
+        and (follows.where.which is Which.EACH or repeated and follows.where.nth == -1)
         and bool(follows.where.kinds)
         and all(kind.name == SP for kind in (*slip.where.kinds[-1:], *follows.where.kinds))
     )

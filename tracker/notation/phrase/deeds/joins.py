@@ -127,6 +127,10 @@ def join_here(c: Cursor) -> list[Item] | None:
     where: tuple[Where, ...] | None = None
     closing = c.text() in ("to", "in", "into") and c.text(1) in ("join", "form", "a", "close", "make")
     posts = c.text() != "around" or bool(set(POSTS) & {c.text(1), c.text(2)})
+    if fresh and (length := _other_side(c)):
+        c.i += length
+        span = c.span_from(start)
+        return [Edge("base", span), Travel((), span, fresh=True)]
     if c.text() in PREPOSITIONS and posts and not closing:
         where = where_here(c)
         if where is None and c.text() in ("in", "to", "into"):
@@ -164,6 +168,20 @@ def join_here(c: Cursor) -> list[Item] | None:
             first.append(Work(stitch, 1, Where(Which.SAME, span), span))
         return first
     return [Join(where[0] if where else None, span, stitch)]
+
+
+def _other_side(c: Cursor) -> int:
+    """How many words tell "to opposite side of starting ch", "in free loops of foundation ch"; 0 for another place."""
+    n = 0
+    if c.text() not in ("to", "in", "into", "along", "at", "on"):
+        return 0
+    while c.kind(n) in (T.WORD, T.HYPHEN) and n < 12:
+        n += 1
+    words = {c.text(k) for k in range(n)}
+    away = {"opposite", "other", "free", "unused", "remaining", "bottom"} & words
+    return (
+        n if away and {"ch", "chs", "chain", "foundation"} & words and not {"next", "skipped"} & words else 0
+    )
 
 
 def _stitch_behind(c: Cursor) -> str:

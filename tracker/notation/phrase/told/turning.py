@@ -105,6 +105,9 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
             return None
         return Turning(False, None, 0, throughout, span)
     named = [name for name, _ in stitches if name != "sp"]
+    if made and not named and {"dec", "decrease"} & words:
+        # "ch 2, dc in next dc (beg dec made)"
+        return Turning(True, "dec", 0, throughout, span)
     if not named and not ({"st", "stitch", "sts"} & words) and not counts:
         return None
     if strict and loose > 22:
