@@ -163,7 +163,11 @@ def colours_here(c: Cursor) -> list[Item] | None:
         colour, number, length = c.text(1), c.value(), 2
     elif (
         c.text() in colours
-        and (c.kind(1) in (T.COMMA, T.END, T.PERIOD, T.SEMICOLON) or c.token(1).fresh)
+        and (
+            c.kind(1) in (T.COMMA, T.END, T.PERIOD, T.SEMICOLON)
+            or c.token(1).fresh
+            or c.text(1) in ("fasten", "fo", "finish", "cut")
+        )
         and _in_tiles(c)
     ):
         colour, number, length = c.text(), 1, 1
@@ -174,7 +178,7 @@ def colours_here(c: Cursor) -> list[Item] | None:
         not c.token(length).fresh
         and after not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.STAR, T.DASH)
         and not stitch_here(c, length)
-        and c.text(length) not in ("rep", "x", "turn")
+        and c.text(length) not in ("rep", "x", "turn", "fasten", "fo", "finish", "cut")
     ):
         return None
     c.i += length
