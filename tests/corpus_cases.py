@@ -46,8 +46,10 @@ WHOLE = {
         bus_tapestry_blanket_square
         c2c_beach_hut_rectangle
         c2c_heart_granny_way
+        c2c_initial_blanket_counts
         c2c_kite_mc_cc
         c2c_plain_blanket
+        c2c_rect_scarf_end
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
         c2c_sailboat_square
         ch1_filet_house_square
@@ -55,26 +57,33 @@ WHOLE = {
         ch1_mesh_checker_scarf
         collar_peter_pan comma_free_tote corner_point_est_patt corner_to_corner_square
         cosy_ribbed_cowl crossed_dc_shrug_panel crib_blanket_shell_leaflet crossed_stitch_cowl cuffed_sleeve_short_rows
+        crocodile_y_stitch_cowl
         dashed_counts_clutch dec_rows_bib drifting_asymmetric_shawl even_in_pattern_tunic_panel
+        dotted_popcorn_purse_flap
         even_and_odd_lap_blanket
         even_rows_sampler evenly_spaced_yoke_band eyelet_ribbon_bonnet_band fan_group_table_mat
         fair_isle_band_hdc
         fan_lace_scarf fdc_start_openwork_top filet_boat_panel filet_diamond_mat filet_initial_T
         filet_butterfly_om_bl
+        filet_duck_pram_cover
         filet_heart_bookmark_full
         filet_kite_inc_dec
         filet_letter_l_uk_table
+        filet_rose_corner_words
         filet_rosebud_chair_back
         filet_words_letter_h
         first_filet_coaster_chatty
         five_size_square_neck_top
         foundation_stitch_band fsc_summer_top granny_half_triangle_uk granny_rows_uk_wrap
+        girls_bolero_sizes_age
         grandmothers_counterpane_strip
         granny_stripe_gaps_blanket lull_water_shells_in_all skiff_cardigan_words_in_sizes granny_stripe_lap_rug half_granny_kerchief half_moon_shawl_rows harbor_stripe_runner
+        headband_twist_sizes_of
         honeycomb_trellis hooded_scarf_rib_uk_leaflet hyphenless_dishcloth increase_evenly_yoke
         how_many_times_lace_panel
         inset_every_return_row
         inset_mosaic_coaster jumbled_layout_washcloth kids_poncho_panel knit_look_post_scarf
+        inset_mosaic_diamond_uk_letters
         inset_mosaic_greek_key
         inset_window_panes_cloth
         intarsia_toadstool_cushion
@@ -90,6 +99,8 @@ WHOLE = {
         morning_washcloth_chatty mosaic_overlay_strip mosaic_stripe_mat moss_lane_runner
         mosaic_hound_tooth_strip
         mosaic_numbers_and_d
+        mosaic_overlay_joined_letters_uk
+        muffler_1917
         nested_star_mesh not_counting_ch3_swatch numbers_only_strap old_style_knee_cover_1912
         odd_rows_pebble_wrap
         odd_rows_through_placemat
@@ -109,10 +120,12 @@ WHOLE = {
         pram_rug_motif_border puff_and_cluster_lace puff_ridge_headband puff_v_shawl_border
         repeat_forms_scarf
         repeat_then_once_scarflet rib_sampler_post ribbed_headband_buttonholes ribbed_headband_sizes
+        rickrack_edging_old
         ripple_pram_rug_uk ripple_uk_pram ripple_with_sc3tog rows_counted_in_sizes_sock_cuff
         rows_as_other_rows_towel
         ruched_hairband_uk run_together_trivet sawtooth_edging_sideways sc_ripple_potholder
         saltmarsh_tank_front
+        sampler_every_row_repeat_form
         scallop_shell_pram_blanket scarf_from_the_middle scrap_bunting_parts seed_stitch_mug_wrap
         shaped_collar_points shell_throw_strip short_row_dishcloth_wedges short_row_shoulder_warmer
         short_row_wedge_potholder side_band_on_dc_rows side_to_side_cardi_back_slst
@@ -121,6 +134,7 @@ WHOLE = {
         spike_stitch_placemat spiked_stripe_coverlet standing_stitch_blanket_strip
         star_lattice_pillow stripe_scarf_next_rows sunday_triangle_shawl sunwheel_cushion
         stripes_in_order_wrap
+        sweater_yoke_stripes_sizes
         tall_mesh_market_tote tapestry_arrow_coaster tapestry_heart_patch tapestry_mug_rug
         tapestry_number_color_bag_base
         tapestry_prose_pen_roll
@@ -136,7 +150,10 @@ WHOLE = {
         uk_c2c_sunrise
         uk_corner_to_corner_pram_rug
         uk_filet_anchor_tray_cloth
+        uk_filet_inc_ends
         uk_filet_shaped_collar
+        uk_hot_water_bottle_cover
+        uk_jiffy_lace_jumper_rows
         uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_shell_edged_cloth
         uk_lullaby_cardigan_back
         uk_mosaic_ladder_cushion
@@ -219,6 +236,7 @@ WHOLE = {
         socks_cuff_sizes_dashes
         tapestry_arrow_basket
         tapestry_drawstring_pouch
+        tapestry_strawberry_purse_round
         thistle_cuff_mittens uk_lattice_bag
         bonfire_spiral_wrap_mitts bramble_infinity_cowl dumpling_bear_keyring first_snow_booties
         granite_ear_warmer_hat marsh_marigold_coaster moonwort_doily pedlar_drawstring_bag

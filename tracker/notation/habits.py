@@ -24,6 +24,13 @@ _COLOURED = expression(
 """The row of a drawing in colours, told without a word: "Row 3: 1 W, 1 S, 1 W (3 bl)"."""
 
 
+_LEGEND = expression(
+    r"\b([A-Z]{1,2})\s?(?:[)\]]?\s?[=:–—-]\s?"
+    r"(?!(?:long|front|back|drop|double|treble|half|single|sc|dc|hdc|htr|tr)\b)[A-Za-z]|\([a-z ]+\))"
+)
+"""What a key says of a colour: "W = white", "N (navy)"; a stitch is none."""
+
+
 def colours_of(text: str) -> frozenset[str]:
     """Names that a pattern gives its colours: "a", "b", "mc"."""
     found = re.findall(
@@ -34,11 +41,11 @@ def colours_of(text: str) -> frozenset[str]:
     # whatever a legend names and rows count by: "W = white" and "7W, 1N"; and whole words: "(Cream) x 3"
     counted = set(
         re.findall(
-            r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d|\b([A-Z]{1,2})\s?\d{1,3}\s?[,;.]",
+            r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d|\b([A-Z]{1,2})\s?\d{1,3}\s?[,;.\[(]",
             text[:100_000],
         )
     )
-    legend = set(re.findall(r"\b([A-Z]{1,2})\s?(?:[)\]]?\s?[=:–—-]\s?[A-Za-z]|\([a-z ]+\))", text[:100_000]))
+    legend = set(_LEGEND.findall(text[:100_000]))
     found += [pair for pair in counted if set(pair) & legend - _NO_COLOURS]
     said = re.findall(r"\b([A-Z])\s+is\s+(?:for\s+)?[a-z]{3,}", text[:100_000])
     found += [(name,) for name in said if len(set(said)) > 1]

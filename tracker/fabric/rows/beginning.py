@@ -196,6 +196,10 @@ def skipped_start(items: list[Item], standing: Standing) -> list[Item]:
     for k, item in enumerate(items):
         if isinstance(item, (Say, Mark, Turn, Turning)):
             continue
+        if isinstance(item, Work) and item.where.which is Which.NTH and item.where.kinds[:1] == (Kind(CH),):
+            # "1 dc in 4th ch, 1 dc in each ch to end": counted from the hook, as all do
+            where = replace(item.where, which=Which.FROM_HOOK, kinds=())
+            return [*items[:k], replace(item, where=where), *items[k + 1 :]]
         if (
             isinstance(item, Skip)
             and k + 1 < len(items)

@@ -45,6 +45,11 @@ _IN_FULL = expression(r"[A-Za-z][A-Za-z /-]{2,40}\d?[A-Za-z ]{0,12}:\s+(?=\S)", 
 """The name in full between an abbreviation and what it means: "C6 – cable 6: miss 3, …"."""
 
 
+_CALLED_SO = expression(
+    r"(?:long|drop(?:ped)?|deep|spike|mosaic|front|tall)\s+[a-z -]{2,24},\s+(?=(?:\d\s|work|make|tr|dc|sc|hdc|htr)\b)",
+    re.IGNORECASE,
+)
+"""The name in full ahead of what it means: "LT: long treble, 1 tr in missed dc 3 rows below"."""
 _OF_ROWS = expression(
     r"\W*(?:(?:used\s+)?(?:in(?:to)?|at|on|for|as)\s+)?(?:the\s+|both\s+|every\s+|each\s+)*"
     r"(?:first|last|ends?|beginning|begin|start|edges?)\b.{0,60}\b(?:rows?|rnds?|rounds?)\b",
@@ -85,6 +90,8 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
         ]
     if in_full is not None:
         body, start = body[in_full.end() :], start + in_full.end()
+    if (called := _CALLED_SO.match(body)) is not None:
+        body, start = body[called.end() :], start + called.end()
     tokens = scan(source.text, start, offset + hit.end("body"))
     keys = [key_of(name), *(key_of(a) for a in abbreviations)]
     # "inc" and "dec" are not specials: they say which stitch is doubled or worked together

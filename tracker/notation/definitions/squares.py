@@ -77,6 +77,10 @@ def in_tiles(items: Sequence[Item], specials: Mapping[str, Special]) -> bool:
     return bool(tiles and told) and all(isinstance(item, Work) and item.stitch in tiles for item in told)
 
 
+_CORNER_TILE = expression(
+    r"(?:corner|first|start|starting|inc|increase|edge|new|turning)(?:tile|block|square)$"
+)
+"""A tile that begins a row, by other names."""
 _SQUARE_NAMED = expression(
     r"\s*((?:(?:open|filled|closed|solid)\s+)?(?:square|mesh|space|block|window))\b\s*[:(]"
 )
@@ -86,6 +90,8 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
     """A window, a block or a tile, as rows call it; None for anything else."""
     begins = any(key.startswith("beg") for key in keys)
     plain = {key.removeprefix("beginning").removeprefix("beg") for key in keys}
+    if any(map(_CORNER_TILE.match, keys)) and re.search(r"\b(?:4th|3rd|fourth|third)\s+ch", body.lower()):
+        return Special(short, (), 0, "beg tile", True, span, text)
     low = re.split(r"\.\s", body.lower())[0]
     if (said := _SQUARE_NAMED.match(low)) is not None:
         # "O = open square (2 ch, miss 2, 1 tr)"
@@ -98,7 +104,12 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
         )
     )
     ends = re.search(r"\b(?:dc|tr|d c)\W*$", low)
-    if plain & _WINDOWS and chains and (on or ends) and re.search(r"\b(?:sk|skip|miss)\b", low):
+    if (
+        plain & _WINDOWS
+        and chains
+        and (on or ends)
+        and re.search(r"\b(?:sk|skip|skipping|miss|missing)\b", low)
+    ):
         fill = int(chains[1] or chains[2])
         if begins:
             fill = max(1, fill - 3)
@@ -118,6 +129,9 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
     closing = _LAST_CLOSES.match(low)
     if plain & _BLOCKS and closing and not chains and not begins and 2 <= int(closing[1]) <= 4:
         return Special(short, (), int(closing[1]) - 1, "block", False, span, text)
+    if re.match(r"\s*\d\s*(?:dc|tr)\b", low):
+        # "3 dc (4 dc counting the one before)"
+        low = re.sub(r"\([^)]*\)", "", low)
     alone = re.fullmatch(r"\s*\d\s*(?:dc|tr|d c)s?\W*(?:(?:plus|and|\+)\s+1\s*(?:dc|tr).{0,24})?", low)
     if plain & _BLOCKS and (
         alone or on and (begins or not chains or re.search(r"\bin(?:to)?\b.*\bch-?\d", low))

@@ -105,6 +105,10 @@ _NOT_A_LABEL = expression(
     r"|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=)\b",
     re.IGNORECASE,
 )
+_TELLS_OF_ALL = expression(
+    r"\s*(?:begin|start|end|each|every|are|all|always|work(?:ed)?\s+(?:each|every))\b", re.IGNORECASE
+)
+""" "Increase rows: begin each with ch 6, …": what is said of all such rows is no row."""
 _WORKED = expression(r"[(\[][^)\]]*(?:,|\bin\b|\d\s*(?:sc|hdc|dc|tr)\b)")
 """A bracket that holds work, and not a remark on the row."""
 _SIDES = expression(r"\b(?:(RS|right side)|(WS|wrong side))\b", re.IGNORECASE)
@@ -316,6 +320,13 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             _side_of(hit["remark"]),
         )
     hit = _NAMED.match(line) or _CALLED.match(line)
+    if (
+        hit
+        and hit["word"].lower().endswith("s")
+        and not hit["many"]
+        and _TELLS_OF_ALL.match(line[hit.end() :])
+    ):
+        hit = None
     if hit:
         kind = _kind(hit["word"])
         counted = re.match(r"\d+", hit["many"]) if hit["many"] else None

@@ -231,7 +231,7 @@ def lay_out(text: str) -> Page:
             blank = False
             continue
         if block is not None and not blank:
-            if block.job in ("define", "note") and EDGE_DEFINED.match(raw):
+            if block.job in ("define", "note") and EDGE_DEFINED.match(raw) or _told_apart(text, block, line):
                 block = Block("note", start, end, part=part)
                 blocks.append(block)
                 continue
@@ -284,6 +284,14 @@ def ended_by(text: str, block: Block | None) -> bool:
         or block.job not in ("row", "setup", "rerun")
         or text[block.start : block.end].rstrip()[-1:] in (".", ")", "]", "}", ":", "!", "?")
     )
+
+
+def _told_apart(text: str, block: Block, line: str) -> bool:
+    """True for a sentence below an entry of a list, "1 bl = 3 dc" and "The turning ch-5 counts …"."""
+    if block.job != "define" or re.match(r"[A-Z][a-z]+ [a-z]", line) is None or not line.endswith("."):
+        return False
+    entry = text[block.start : block.end].rstrip()
+    return "=" in entry[:40] and entry[-1:] not in ",;:-" and len(entry) < 100
 
 
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)

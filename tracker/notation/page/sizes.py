@@ -65,7 +65,7 @@ def size_names(text: str) -> tuple[str, ...]:
     for hit in _NAMES.finditer(text):
         measured = _MEASURED.match(hit["list"])
         raw = re.sub(
-            r'"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b\.?',
+            r"\"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b(?:\.|'(?=\s))?",
             "",
             measured["list"] if measured else re.split(r"\s{3,}|;|\.\s", hit["list"])[0],
             flags=re.IGNORECASE,

@@ -214,6 +214,31 @@ def _in_tiles(c: Cursor) -> bool:
     return tiles and (rest == len(words) or words[rest] in ("fasten", "fo", "finish", "cut", "tile", "tiles"))
 
 
+def colour_in(c: Cursor) -> list[Item] | None:
+    """ "R in each st around": plain stitches named by nothing but their colour; None for other words."""
+    start = c.i
+    if (
+        c.text() not in c.context.colours
+        or c.text(1) not in ("in", "into", "across", "around")
+        or stitch_here(c)
+    ):
+        return None
+    colour = c.text()
+    c.i += 1
+    stop = stop_here(c) if c.text() not in PREPOSITIONS or c.text() in _ALONG else None
+    where = None if stop is not None else where_here(c)
+    if stop is not None:
+        where = (Where(Which.EACH, c.span_from(start), 0, (Kind(ANY),), stop=stop),)
+    if where is None:
+        c.i = start
+        return None
+    where = tuple(
+        replace(w, stop=stop_here(c)) if w.which is Which.EACH and w.stop is None else w for w in where
+    )
+    name = colour.upper() if len(colour) <= 2 else colour
+    return [Work(c.context.base, 1, w, c.span_from(start), colour=name) for w in where]
+
+
 def in_colour(c: Cursor, found: list[Item]) -> list[Item]:
     """ "Sc 9 G, sc 6 C": the colour that the stitches just read are worked in, named behind their number."""
     only = found[0] if len(found) == 1 else None

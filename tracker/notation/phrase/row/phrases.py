@@ -19,6 +19,7 @@ from tracker.notation.phrase.row.going_on import (
     alternates,
     attach,
     chained,
+    colour_in,
     colours_here,
     gather,
     goes_on,
@@ -221,7 +222,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if found is None and (word in _GOES_ON or one_more) and c.text(-1) in ("and", ")", "]", "+", "&", ","):
         found = goes_on(c, items)
     if found is None:
-        found = colours_here(c)
+        found = colours_here(c) or colour_in(c)
     if found is None and word in _PLACE_STARTS:
         found = place_first(c)
     if found is not None:
