@@ -46,7 +46,7 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     # what a beginning stitch stands in for may be told behind it
     for last in (False, True):
         for block in defining:
-            text = source.text[block.start : block.end]
+            text = source.text[block.start : block.end].replace("\n", " ")
             if begins(text) is not last:
                 continue
             for special in define(text, block.start, context, source):

@@ -4,13 +4,14 @@ Cleaned text comes in; blocks with offsets come out, in order, covering every li
 """
 
 import re
+from collections.abc import Mapping
 
 from tracker.expressions import expression
 from tracker.notation.definitions.edges import EDGE_DEFINED
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.clean import BETWEEN_PAGES
-from tracker.notation.page.labels import ALONE, label_at, starts_in
+from tracker.notation.page.labels import ALONE, Label, label_at, starts_in
 from tracker.notation.page.signs import (
     BEGUN,
     CONTINUES,
@@ -187,7 +188,11 @@ def lay_out(text: str) -> Page:
             )
             else None
         )
-        if defining is not None and not setup and (section == "define" or defines(raw)):
+        if (
+            defining is not None
+            and not setup
+            and (section == "define" or defines(raw) or defines(_whole(text, queue[k:], labels)))
+        ):
             pieces = [
                 hit.start()
                 for hit in re.finditer(
@@ -275,6 +280,17 @@ def lay_out(text: str) -> Page:
         blocks.append(block)
         blank = False
     return Page(blocks, title, parts, sizes, copies, cut)
+
+
+def _whole(text: str, lines: list[tuple[int, int]], labels: Mapping[tuple[int, int], Label | None]) -> str:
+    """A line with those it is broken into."""
+    words = text[slice(*lines[0])].rstrip()
+    for start, end in lines[1:6]:
+        more = text[start:end].strip()
+        if not more or words.endswith((".", ":")) or labels.get((start, end)) is not None:
+            break
+        words += f" {more}"
+    return words
 
 
 def ended_by(text: str, block: Block | None) -> bool:

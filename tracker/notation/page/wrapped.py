@@ -10,19 +10,22 @@ _SENTENCE_ENDS = (".", ":", ";", "!", "?", "=")
 _WITHIN = 300
 """Characters after which an open bracket is one that was never closed."""
 _NAMES_A_ROW = expression(
-    r"(?:^|[\s(])(?:of|in|as|after|rep|repeat|than|from|through|like|until|before|every|into|unworked|work|working)\s*$",
+    r"(?:^|[\s(])(?:of|in|as|after|rep|repeat|than|from|through|like|until|before|every|into|over|unworked|work|working)\s*$",
 )
 """ "Fasten off after" / "Row 6.": the row is named, not begun. In small letters, for a sentence may end in "In"."""
 _LABEL_ONLY = expression(
-    r"\s*(?:(?:rows?|rnds?|rounds?|r)\.?\s*\d+(?:\s*(?:-|and|&|to)\s*\d+)?|\d+(?:st|nd|rd|th)\s+(?:row|rnd|round))\b(?!\s*(?::|\(|-))",
+    r"\s*(?:(?:rows?|rnds?|rounds?|r)\.?\s*\d+(?:\s*(?:-|and|&|to)\s*\d+)?|\d+(?:st|nd|rd|th)\s+(?:row|rnd|round))\b(?!\s*(?:\([^()]{0,30}\)\s*)?:)(?!-)",
 )
-_PLACE = expression(r"\s*(?:in|into|to|of|from|and|or|then|around|across)\b")
+_PLACE = expression(
+    r"\s*(?:(?:in|into|to|of|from|and|or|then|around|across)\b|with\s+(?:an?\s+)?(?:sl|ss|slip)\b)"
+)
 _CHAINS_NAMED = expression(
     r"\s*(?:\d+\s+)?ch(?:ain)?[ -]?\d+\s+(?:sps?|lps?|loops?|spaces?|bars?|corners?)\b"
 )
 """ "ch-2 sp, dc in next dc": chains made before, and no foundation."""
 _JOINED_ONLY = expression(
-    r"[^\n:]{1,40}:\s*(?:(?:with|using)\s[^.,]{1,40},\s*)?(?:join|attach|change)\b[^.]{0,120}\.\s*$"
+    r"[^\n:]{1,40}:\s*(?:(?:with|using)\s[^.,]{1,40},\s*)?"
+    r"(?:join|attach|change|(?:make|form|begin with)\s+(?:an?\s+)?(?:magic|adjustable))\b[^.]{0,120}\.\s*$"
 )
 _TURNING = expression(r"\s*ch(?:ain)?\s?[1-6]\s*(?:,|\()")
 
@@ -34,6 +37,9 @@ def names_a_row(before: str, line: str) -> bool:
     (True, False)
     """
     last = before.rstrip().rsplit("\n", 1)[-1].lower()
+    if line.lstrip()[:1].isdigit() and _open(before) and _closes_first(line):
+        # "40 (44," / "48) sts"
+        return True
     return _LABEL_ONLY.match(line.lower()) is not None and _NAMES_A_ROW.search(last) is not None
 
 
