@@ -224,6 +224,8 @@ WHOLE = {
         long_strap_sideways mealtime_bib_straps reader_fan_bookmark_uk scalloped_trellis_stole_panel
         swing_skirt_panel two_by_two_hdc_scarf
         c2c_small_boat_letters ear_warmer_folded_sizes vest_front_beg_dec
+        alder_cuffed_sleeve bow_tie_set_small_pieces gravel_path_mug_mat larch_cardigan_left_front_uk rib_band_turned_sideways
+        millpond_twin_cable_scarf scullery_cloth_crab_uk sideways_v_kerchief spa_day_bath_mat
     """,
     "rounds": """
         baby_hat_three_sizes_spiral

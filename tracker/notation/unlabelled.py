@@ -44,6 +44,7 @@ def shaped_rows(row: Row, told: Shaping) -> list[Row]:
         return replace(row, items=(item,), stated=(), rerun=None, unread=False)
 
     rows = [*(worked(even) for _ in range(told.first - 1)), worked(ends)]
+    rows += [worked(ends) for _ in range(told.at_once)]
     if told.further == 0:
         return [*rows[:-1], replace(rows[-1], items=(ends, *row.items), stated=row.stated)]
     until = "" if told.stitches is None else f"until there are {told.stitches} sts"

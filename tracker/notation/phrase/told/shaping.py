@@ -38,6 +38,8 @@ class Shaping:
     """How many are shaped after the first; None when the stitches tell."""
     stitches: int | None
     """How many stitches stand at the end; None when not said."""
+    at_once: int = 0
+    """How many rows are shaped one after another behind the first, before those of `every`."""
 
 
 def shaping_here(c: Cursor) -> Shaping | None:
@@ -74,8 +76,11 @@ def _shaping(c: Cursor) -> Shaping | None:
         return None
     first, every, further = timing
     then = _then_every(c)
+    at_once = 0
     if then is not None:
-        every, further = then[0], then[1] if then[1] is not None else further
+        # "on next 3 rows, then on foll 2 alt rows": the first of them one after another
+        at_once = min(further or 0, 2000)
+        every, further = then
     times, stitches = _how_long(c)
     if times is not None:
         further = times if then is not None else times - 1
@@ -85,7 +90,7 @@ def _shaping(c: Cursor) -> Shaping | None:
             return None
         further = 0
     how = f"{'inc' if word in GROWS else 'dec'} {where}"
-    return Shaping(how, words, by, first, max(1, every), further, stitches)
+    return Shaping(how, words, by, first, max(1, every), further, stitches, at_once)
 
 
 def _which_edge(c: Cursor) -> str:

@@ -47,9 +47,26 @@ def border_here(c: Cursor, items: Sequence[Item]) -> list[Item] | None:
     if (told := _along(c, start)) is not None:
         return told
     c.i = start
+    if (told := _per_row(c, start, items)) is not None:
+        return told
+    c.i = start
     if (told := _corners(c, start, items)) is None:
         c.i = start
     return told
+
+
+def _per_row(c: Cursor, start: int, items: Sequence[Item]) -> list[Item] | None:
+    """ ", 1 sc per row" behind "sc in each row end": what each takes, told once more."""
+    last = next((item for item in reversed(items) if not isinstance(item, Say)), None)
+    number = c.value()
+    stitch = stitch_here(c, 1) if number is not None else None
+    if not isinstance(last, Work) or last.where.which is not Which.ROW_END or stitch is None:
+        return None
+    c.i += 1 + stitch.tokens
+    if number != last.count or stitch.name != last.stitch or not (c.take("per") and c.take("row")):
+        return None
+    c.take_any("end", "side")
+    return [Say("remark", "", c.span_from(start))]
 
 
 def _around(c: Cursor, start: int) -> list[Item] | None:
@@ -122,7 +139,9 @@ def _how_many(words: Sequence[str], row: set[str]) -> int:
 
 def _corners(c: Cursor, start: int, items: Sequence[Item]) -> list[Item] | None:
     """ "1 extra sc in each corner" behind edges that are told by number: as many as four corners take."""
-    if not any(isinstance(i, Work) and i.where.which is Which.EVENLY and i.count for i in items):
+    told = [i for i in items if isinstance(i, Work)]
+    along_side = len(told) == 1 and told[0].where.which is Which.ROW_END and told[0].where.many == 0
+    if not along_side and not any(i.where.which is Which.EVENLY and i.count for i in told):
         return None
     c.take_any(*_LEADS)
     number = c.value()
@@ -140,7 +159,8 @@ def _corners(c: Cursor, start: int, items: Sequence[Item]) -> list[Item] | None:
         return None
     c.take("of")
     c.take("the")
-    corners = c.value() or 4
+    # one edge lies between two corners
+    corners = c.value() or (2 if along_side else 4)
     if c.value() is not None:
         c.i += 1
     if not c.take_any("corner", "corners"):
