@@ -1,4 +1,4 @@
-"""Words between rows that say where the row after them begins, or through what it goes.
+"""Words between rows that say where the row after them begins, or through what it goes; what a row hands to the next.
 
 The words and their tokens come in; what they put at the head of that row goes out: an edge it is worked along,
 stitches passed over and yarn joined anew, or that it is worked through both layers.
@@ -11,7 +11,22 @@ from tracker.expressions import expression
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import Token
-from tracker.notation.tree import Edge, Item, Leave, Say, Skip, Travel, Which, Work
+from tracker.notation.tree import (
+    Chain,
+    Edge,
+    Group,
+    Item,
+    Leave,
+    Mark,
+    Repeat,
+    Say,
+    Skip,
+    Travel,
+    Turn,
+    Turning,
+    Which,
+    Work,
+)
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -88,3 +103,35 @@ def lead_told(
         Skip(item.where, item.span) if isinstance(item, Leave) and item.where is not None else item
         for item in moves
     ]
+
+
+def handed_on(items: list[Item]) -> tuple[list[Item], list[Item]]:
+    """The items a row keeps, and "ch 3, turn" printed at its end, which belongs to the next row."""
+    last = len(items)
+    while last and isinstance(items[last - 1], (Say, Turning, Mark)):
+        last -= 1
+    k = last
+    while (
+        k
+        and isinstance(items[k - 1], (Turn, Chain, Turning))
+        or k
+        and isinstance(items[k - 1], Say)
+        and k < last
+    ):
+        k -= 1
+    tail = [item for item in items[k:last] if isinstance(item, (Turn, Chain, Turning))]
+    chains = [item for item in tail if isinstance(item, Chain)]
+    turned = any(isinstance(item, Turn) and item.turned for item in tail)
+    if (
+        not chains
+        or not turned
+        or k == 0
+        or not any(isinstance(item, (Work, Group, Repeat)) for item in items[:k])
+    ):
+        return items, []
+    says = [item for item in items[k:] if isinstance(item, Say)]
+    carried: list[Item] = [
+        Turn(next(item.span for item in tail if isinstance(item, Turn))),
+        *(item for item in items[k:] if isinstance(item, (Chain, Turning))),
+    ]
+    return [*items[:k], *says], carried

@@ -21,7 +21,7 @@ from tracker.notation.growing import (
     step_told,
     told_to_grow,
 )
-from tracker.notation.leading import lead_told, shut
+from tracker.notation.leading import handed_on, lead_told, shut
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.called import rounds_called_rows
 from tracker.notation.page.labels import called, edging_named, named
@@ -39,19 +39,14 @@ from tracker.notation.scan import T, Token, scan
 from tracker.notation.tiled import tiles_of, tiles_told
 from tracker.notation.tree import (
     Aside,
-    Chain,
     Edge,
     Group,
     Item,
-    Mark,
     Prose,
     Repeat,
     Rerun,
     Row,
-    Say,
     Setup,
-    Turn,
-    Turning,
     Work,
 )
 from tracker.notation.unlabelled import (
@@ -59,6 +54,7 @@ from tracker.notation.unlabelled import (
     pattern_said,
     shaped_rows,
     starred,
+    tells_the_end,
     to_the_last,
     unread_work,
 )
@@ -300,6 +296,8 @@ class RowReader:
             unread = bool(
                 _CHANGES - {"instead"} & said or "instead" in said and not said & {"ch", "chain", "chs"}
             )
+        if rerun is None and label and tells_the_end(items):
+            return [Aside(self.source.words(span), span, block.part)]
         step = step_told(tokens) if len(numbers) > 1 and self.shaped is not None else 0
         if step and rerun and self.shaped and list(rerun.rows) != list(self.shaped.numbers[-1:]):
             step = 0
@@ -380,31 +378,6 @@ class RowReader:
 
     def _hand_on(self, items: list[Item]) -> list[Item]:
         """Moves "ch 3, turn" printed at a row's end to the row it belongs to."""
-        last = len(items)
-        while last and isinstance(items[last - 1], (Say, Turning, Mark)):
-            last -= 1
-        k = last
-        while (
-            k
-            and isinstance(items[k - 1], (Turn, Chain, Turning))
-            or k
-            and isinstance(items[k - 1], Say)
-            and k < last
-        ):
-            k -= 1
-        tail = [item for item in items[k:last] if isinstance(item, (Turn, Chain, Turning))]
-        chains = [item for item in tail if isinstance(item, Chain)]
-        turned = any(isinstance(item, Turn) and item.turned for item in tail)
-        if (
-            not chains
-            or not turned
-            or k == 0
-            or not any(isinstance(item, (Work, Group, Repeat)) for item in items[:k])
-        ):
-            return items
-        says = [item for item in items[k:] if isinstance(item, Say)]
-        self.carried = [
-            Turn(next(item.span for item in tail if isinstance(item, Turn))),
-            *(item for item in items[k:] if isinstance(item, (Chain, Turning))),
-        ]
-        return [*items[:k], *says]
+        kept, carried = handed_on(items)
+        self.carried = carried or self.carried
+        return kept

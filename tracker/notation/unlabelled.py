@@ -169,3 +169,9 @@ def unread_work(block: Block, source: Source, context: Context) -> Row | None:
         return None
     note_unread(context, source, span, "Next row", block.part)
     return Row("row", (), "Next row", span, (Prose(words, span),), (), span, block.part, unread=True)
+
+
+def tells_the_end(items: Sequence[Item]) -> bool:
+    """True for "6) Fasten off and hide the ends.": a number of its own, and nothing worked."""
+    said = [item.kind for item in items if isinstance(item, Say)]
+    return len(said) == len(items) and "fasten off" in said

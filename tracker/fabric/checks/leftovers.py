@@ -22,6 +22,9 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
     if below.at == 0 and not any(e.into for e in hook.made) and any(e.is_stitch for e in hook.made):
         # worked round an opening, into stitches skipped before: nothing of the row below was meant
         return
+    if hook.taken_below and below.at <= 1 and sum(1 for e in hook.made if e.into) < 2:
+        # around the posts of an earlier round, behind the petals of the last
+        return
     if hook.left_said or hook.edge_used or below.ring or standing.kind == "none":
         return
     if any(s.base == "tile" for s in hook.ground.specials.values()):

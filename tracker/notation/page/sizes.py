@@ -33,7 +33,8 @@ _FOR_SIZES = expression(
 )
 """ "Ch 30 (34, 38) for sizes S (M, L)", "Ear warmer (sizes Child, Teen, Adult)"."""
 _KNOWN = expression(
-    r"^(?:x{0,4}s|m|x{0,5}l|\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size"
+    r"^(?:x{0,4}s|m|x{0,5}l|(?:x{0,4}s|m|x{0,3}l|\d?x)/(?:s|m|x{0,4}l|\d?xl?)|"
+    r"\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size"
     r"|preemie|newborn|nb|baby|infant|toddler|child|kids?|teen|tween|adult|youth|women|men|woman|man|"
     r"[\w']*\s?(?:small|medium|large|baby|toddler|child|adult)"
     r"|(?:child|kids?|adult|youth|women|men|baby|toddler)(?:'?s)?\s(?:x{0,3}s|s/m|m/l|m|x{0,4}l|\d{1,2})|"

@@ -61,6 +61,12 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
         ending_items(hook, item, rest)
 
 
+def _begun_around(hook: Hook) -> int:
+    """1 where the round began around the post of a stitch that the yarn was joined to, else 0."""
+    works = [step.item.where for step in hook.steps if isinstance(step.item, Work)]
+    return int(bool(works) and works[0].which is Which.SAME and works[0].around)
+
+
 def passes_below(hook: Hook, item: Repeat) -> int | None:
     """How often a repeat around stitches of an earlier row goes on: until that row is used up; None for others."""
     told = [
@@ -82,5 +88,5 @@ def passes_below(hook: Hook, item: Repeat) -> int | None:
     skips = [i.where for i in item.items if isinstance(i, Skip)]
     passed = sum(where.many for where in skips if where.down == -row or where.down == 1 and not behind)
     found = sum(1 for element in there.elements if any(there.matches(element, kind) for kind in kinds))
-    left = found - hook.taken_below.get(row, 0)
+    left = found - (hook.taken_below.get(row, 0) or _begun_around(hook))
     return max(1, left // (worked + passed)) if worked and left > 0 else None

@@ -31,6 +31,10 @@ def of_row(c: Cursor, where: tuple[Where, ...], unworked: bool = False) -> tuple
         c.take_any("the", "this")
         c.take_any("previous", "prev", "last", "current")
         c.take_any("long", "full", "whole", "complete")
+        if named and c.kind() is T.ORDINAL and c.text(1) in ("row", "rnd", "round") and not unworked:
+            # "around next tr of 2nd rnd"
+            c.i += 2
+            return tuple(replace(w, down=-c.token(-2).value) for w in where)
         if c.text() in ("row", "rnd", "round", "rows", "rnds") or (
             c.text() == "r" and c.value(1) is not None
         ):

@@ -358,7 +358,8 @@ def place_first(c: Cursor) -> list[Item] | None:
         return None
     if c.kind() in (T.COMMA, T.COLON):
         c.i += 1
-    c.take_any("work", "make", "working")
+    if c.take_any("work", "make", "working") and c.kind() is T.COLON:
+        c.i += 1
     body: list[Item] = []
     if c.kind() is T.OPEN and c.i in c.partners:
         body = bracket_items(c)

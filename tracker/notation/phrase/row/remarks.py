@@ -104,7 +104,11 @@ def _outside(c: Cursor, start: int, end: int) -> Cursor:
 def _labelled_work(c: Cursor, end: int) -> bool:
     """True for a sentence behind "fasten off" that begins the next piece of work."""
     words = {c.tokens[k].text for k in range(c.i, end)}
-    return {"join", "ch"} <= words and workable(c, c.i, end)
+    chains = any(
+        c.tokens[k].text == "ch" and T.NUMBER in (c.tokens[k - 1].kind, c.tokens[k + 1].kind)
+        for k in range(c.i, end)
+    )
+    return "join" in words and chains and workable(c, c.i, end)
 
 
 def say(c: Cursor, items: list[Item], end: int) -> None:
