@@ -15,7 +15,7 @@ import numpy as np
 
 from tracker.ears.hearing.figures import Number, best_number, free_score, spelling_scores
 from tracker.ears.hearing.head import Opinion
-from tracker.ears.hearing.templates import Likeness
+from tracker.ears.hearing.templates import MANY, Likeness
 from tracker.ears.hearing.words import NAMES, SIMPLE, SLOTTED, classes, number_words, units
 from tracker.ears.port import Awaiting, Cost, EarMissing, Saying
 
@@ -60,6 +60,11 @@ NAMED_RELIEF = 2.0
 """The name said first is itself evidence that a command follows."""
 HEAD_SHARE, HEAD_LEAST, HEAD_MOST = 0.4, -6.0, 3.0
 """How much the head's score says beside the maker's own recordings, and its bounds."""
+OWN_RELIEF = 1.0
+"""In noise, where many phrases are taught, the likest of them needs so much less, for it is nearly always the right
+one. With five voices never trained on, kept 185 of 200 for 176 in 10 dB of pink noise, 122 for 112 in babble; of 262
+words that are no command, some chosen to be like one, 21 for 18 were taken for one in pink noise, in babble 8 as
+before."""
 LONGEST_WORD_MS = 850
 LONGEST_PHRASE_MS = 1500
 LONGEST_START_MS, LONGEST_EACH_MS = 500, 450
@@ -160,7 +165,7 @@ class Judge:
             self._slotted(opinion, length_ms, awaiting, over_db),
         ]
         best = max((v for v in found if v), key=lambda v: v.score)
-        taught = self._taught(nearest, best, awaiting)
+        taught = self._taught(nearest, best, awaiting, over_db)
         if taught and (best.score < 0 or taught.score > best.score):
             best = taught
         if best.score >= handicap:
@@ -243,16 +248,19 @@ class Judge:
         why = "" if over >= 0 else "not a command"
         return Verdict(deed, words, over, why, found.number, ask, wait_ms)
 
-    def _taught(self, nearest: Sequence[Likeness], head: Verdict, awaiting: Awaiting) -> Verdict | None:
+    def _taught(
+        self, nearest: Sequence[Likeness], head: Verdict, awaiting: Awaiting, over_db: float
+    ) -> Verdict | None:
         """The likest of the maker's own recordings, with part of what the head thinks of that deed."""
         best: Verdict | None = None
+        relief = OWN_RELIEF if over_db < QUIET_DB and len(nearest) >= MANY else 0.0
         for likeness in nearest[:4]:
             deed, number = self.meaning(likeness.phrase) or ("", None)
             if not deed or (deed == "number" and awaiting is not Awaiting.NUMBER):
                 continue
             same = (head.deed, head.number) == (deed, number)
             agrees = min(HEAD_MOST, max(HEAD_LEAST, head.score if same else min(-3.0, -head.score - 2)))
-            score = likeness.score + HEAD_SHARE * agrees
+            score = likeness.score + HEAD_SHARE * agrees + relief
             if best is None or score > best.score:
                 ask = self.costs.get(deed) is Cost.ASKED and deed != "number"
                 best = Verdict(
