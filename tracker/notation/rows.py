@@ -57,6 +57,7 @@ from tracker.notation.unlabelled import (
     tells_the_end,
     to_the_last,
     unread_work,
+    works_otherwise,
 )
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.records import replace
@@ -294,7 +295,10 @@ class RowReader:
             # words behind a reference that change nothing do not make it unread
             said = {token.text for token in tokens}
             unread = bool(
-                _CHANGES - {"instead"} & said or "instead" in said and not said & {"ch", "chain", "chs"}
+                _CHANGES - {"instead"} & said
+                or "instead" in said
+                and not said & {"ch", "chain", "chs"}
+                or works_otherwise(reading.items, tokens)
             )
         if rerun is None and label and tells_the_end(items):
             return [Aside(self.source.words(span), span, block.part)]

@@ -43,6 +43,8 @@ class Ledger:
     """Numbers that were jumped over, which is told already where it happens."""
     fastened: bool = False
     """True once the yarn was fastened off in the part: another piece of it may begin at an earlier number."""
+    kind: str = ""
+    """Whether the block before was a row, a round or an edging; "" before the first."""
     uncounted: bool = False
     """True behind rows whose number nobody knows, until a number tells how many they were."""
     cycle: tuple[Known, ...] = ()

@@ -72,9 +72,11 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
             ledger.last = None
     if numbers and numbers[0] == 1:
         ledger.first = True
-    if ledger.fastened and numbers and ledger.last is not None and numbers[0] <= ledger.last:
-        # "Fasten off. Rejoin yarn …": the other side is numbered from where the two part
+    other_way = ledger.kind in ("row", "round") and row.kind in ("row", "round") and row.kind != ledger.kind
+    if (ledger.fastened or other_way) and numbers and ledger.last is not None and numbers[0] <= ledger.last:
+        # "Fasten off. Rejoin yarn …": the other side is numbered from where the two part; so is a fin's Row 2 on a body
         ledger.last = None
+    ledger.kind = row.kind
     ledger.fastened = any(isinstance(item, Say) and item.kind == "fasten off" for item in as_told(row.items))
     if not isinstance(block, tuple):
         ledger.plan.problems.extend(numbering(row, None if ledger.uncounted else ledger.last, sized))
