@@ -229,3 +229,31 @@ def test_how_a_cable_is_worked_ends_with_its_posts() -> None:
     said = how_worked(hug, hug.next(hug.row_start(hug.start, 3)))
     assert said.startswith("The pattern says: skip next two stitches, front post treble crochet")
     assert "both loops" not in said
+
+
+@pytest.mark.parametrize(
+    "name, row, said",
+    [
+        (
+            "growing_washcloth",
+            3,
+            "Double crochet in each double crochet around, working two double crochet, chain two, two double crochet in "
+            "each corner space",
+        ),
+        (
+            "scalloped_blanket_edging",
+            2,
+            "Single crochet in each single crochet around, working three single crochet in the center single crochet of "
+            "each corner.",
+        ),
+        (
+            "checkerboard_table_runner",
+            3,
+            "Five double crochet in the chain-five space, then one in each of five.",
+        ),
+    ],
+)
+def test_what_is_done_otherwise_in_some_places_is_told(name: str, row: int, said: str) -> None:
+    """A corner within an "each": whoever only hears it must not go straight past."""
+    heard = " ".join(told(corpus(name), row)).replace("(", "").replace(")", "")
+    assert said in heard

@@ -26,7 +26,7 @@ def telling_at(program: Program, row: int) -> Telling:
     return Telling(program, mesh)
 
 
-_YARN_STAYS = re.compile(r" (?:Do not|Don't) (?:fasten|finish|cut|break|end)\b[^.]*\.")
+_YARN_STAYS = re.compile(r" (?:Do not|Don't) (?:fasten|finish|cut|break|end)\b[^.]*\.| Rotate\b[^.]*\.")
 """A remark that holds for the last of several rows printed together."""
 
 
@@ -198,7 +198,7 @@ def around(program: Program, place: Place) -> str:
             if times == 1:
                 return ""
             if turn == 0:
-                return f"{capital(spoken_number(times))} times over. "
+                return f"{'Twice' if times == 2 else f'{capital(spoken_number(times))} times'} over. "
             return "Last time. " if turn == times - 1 else f"{capital(spoken_ordinal(turn + 1))} time. "
     return ""
 

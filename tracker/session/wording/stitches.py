@@ -31,6 +31,8 @@ from tracker.trade.stitches import STITCHES
 
 _YARN = re.compile(r"(?:yarn|colou?r|shade) \w{1,12}$", re.IGNORECASE)
 """A remark that only names the yarn: "(Yarn A)"."""
+_SKIPPED = re.compile(r"(skipped are (?:your first|an? [^,;]+)), (?=chain|skip|miss)")
+"""What skipped chains stand for, with more behind it."""
 _LANDING = re.compile(r"\b(?:last|final)\b.*\b(?:in|into|of)\b", re.IGNORECASE)
 """A remark that tells where the last stitch goes: the landing is told in our own words."""
 
@@ -79,7 +81,7 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         phrases[0] = f"one {phrases[0]}"
     if not phrases:
         return ". ".join([*map(capital, fronts), *remarks])
-    together = ", ".join(phrases)
+    together = _SKIPPED.sub(r"\1; then ", ", ".join(phrases))
     if any(isinstance(step.item, Group) for step in beat.steps):
         together = together.replace(", then ", "; then ")
     return ". ".join([f"{front}{together}", *remarks])

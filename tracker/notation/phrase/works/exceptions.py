@@ -7,6 +7,7 @@ from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.stitches import resolved, stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import SPACE, Chain, Except, Item, Kind, Stop, Where, Which, Work
+from tracker.problems import Span
 from tracker.records import replace
 
 
@@ -35,7 +36,9 @@ def excepting(c: Cursor, work: Work) -> Work:
         excepting.append(except_)
     if not excepting:
         return work
-    return replace(work, excepting=work.excepting + tuple(excepting))
+    # its words are what is read aloud: the exception belongs to them
+    span = Span(work.span.start, max(work.span.end, c.tokens[c.i - 1].end))
+    return replace(work, excepting=work.excepting + tuple(excepting), span=span)
 
 
 def _space_and_no_more(c: Cursor) -> bool:

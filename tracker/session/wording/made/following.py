@@ -33,7 +33,7 @@ def after(
     made = sum(1 for e in worked.elements[step.made_from : step.made_to] if e.kind != HIDDEN)
     if words == f"{spoken_number(two.count)} {telling.stitch(two.stitch, two.count)} in one stitch":
         return f"then {spoken_number(two.count)} in one stitch"
-    in_one = one.count > 1 and before_words.endswith(" in one stitch")
+    in_one = one.count > 1 and before_words.endswith((" in one stitch", " space"))
     if in_one and words in (telling.stitch(two.stitch), f"one {telling.stitch(two.stitch)}"):
         return "then one in the next"
     if in_one and words == f"{spoken_number(made)} {telling.stitch(two.stitch, made)}":
