@@ -226,6 +226,8 @@ WHOLE = {
         c2c_small_boat_letters ear_warmer_folded_sizes vest_front_beg_dec
         alder_cuffed_sleeve bow_tie_set_small_pieces gravel_path_mug_mat larch_cardigan_left_front_uk rib_band_turned_sideways
         millpond_twin_cable_scarf scullery_cloth_crab_uk sideways_v_kerchief spa_day_bath_mat
+        bandit_bandana_dog bluebell_eyelet_stole_uk cobble_puff_pillow_panel conservatory_fan_throw
+        family_ear_warmer_sideways kitchen_duo_restart open_point_ripple_scarf
     """,
     "rounds": """
         baby_hat_three_sizes_spiral

@@ -160,7 +160,9 @@ def together_in(hook: Hook, item: Work) -> int:
     """Places that one stitch of the name takes: 1 when all of it is worked in one place."""
     per = parts_of(item.stitch)[2]
     if item.where.loop == LAYERS:
-        return 2
+        # a tube pressed flat lies on itself, a strip has its last row on its first
+        flat = not hook.below.closed and hook.ask(("layers of two rows", item.span.start), (True, False))
+        return 1 if flat else 2
     if per == 1 or hook.place is not None:
         return 1
     where = item.where

@@ -34,7 +34,8 @@ _NUMBERED = expression(
 _ORDINAL = expression(
     r"\s{0,12}(?P<numbers>\d{1,4}(?:st|nd|rd|th)(?:\s*(?:-|to|through|&|and|,)\s*\d{1,4}(?:st|nd|rd"
     r"|th))*)(?P<also>\s+(?:and|&)\s+(?:every|each|all)\s+(?:foll(?:owing)?\s+)?(?:even|odd|alt(?:ernate)?|other))?"
-    r"\s+(?P<word>rows?|rnds?|rounds?)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|-(?=\s))?",
+    r"\s+(?:patt(?:ern|\.)?\s+)?(?P<word>rows?|rnds?|rounds?)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)"
+    r"\s*(?P<mark>[:.]|[—–]|-(?=\s))?",
     re.IGNORECASE,
     _ROWS,
 )

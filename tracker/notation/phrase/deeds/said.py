@@ -105,6 +105,16 @@ def fold_here(c: Cursor) -> list[Item] | None:
     return [Say("remark", "", c.span_from(start))]
 
 
+def hold_here(c: Cursor) -> list[Item] | None:
+    """ "Hold first and last rows together": how pieces lie while they are worked."""
+    start = c.i
+    found = to_comma(c, start, "remark")
+    if "together" not in {token.text for token in c.tokens[start : c.i]}:
+        c.i = start
+        return None
+    return found
+
+
 def fasten_here(c: Cursor) -> list[Item] | None:
     """ "Fasten off", "FO and weave in ends", "cut yarn"."""
     start = c.i

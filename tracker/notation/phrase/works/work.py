@@ -184,6 +184,8 @@ def _unplaced(
     if _through_both(c):
         if not (number or after):
             # "press flat, sc through both layers across": each stitch takes one of either
+            if c.text() in ("in", "into") and c.text(1) in ("each", "every", "all") and where_here(c) is None:
+                c.i += 1
             across = stop_here(c) or Stop()
             span = c.span_from(start)
             return [
