@@ -48,6 +48,7 @@ WHOLE = {
         c2c_heart_granny_way
         c2c_initial_blanket_counts
         c2c_kite_mc_cc
+        c2c_pixel_apple
         c2c_plain_blanket
         c2c_rect_scarf_end
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
@@ -62,6 +63,7 @@ WHOLE = {
         dotted_popcorn_purse_flap
         even_and_odd_lap_blanket
         even_rows_sampler evenly_spaced_yoke_band eyelet_ribbon_bonnet_band fan_group_table_mat
+        every_other_row_garter_scarf
         fair_isle_band_hdc
         fan_lace_scarf fdc_start_openwork_top filet_boat_panel filet_diamond_mat filet_initial_T
         filet_butterfly_om_bl
@@ -71,6 +73,8 @@ WHOLE = {
         filet_letter_l_uk_table
         filet_rose_corner_words
         filet_rosebud_chair_back
+        filet_ship_sampler
+        filet_valance_points_us
         filet_words_letter_h
         first_filet_coaster_chatty
         five_size_square_neck_top
@@ -87,9 +91,11 @@ WHOLE = {
         inset_mosaic_greek_key
         inset_window_panes_cloth
         intarsia_toadstool_cushion
+        jumper_sleeve_five_colons
         lace_fan_cowl_panel lace_ladder_insertion lacet_and_bar_panel lapghan_box_stitch
         lacet_shelf_lace_us
         leaflet_filet_squares leafy_triangle_scarf legwarmer_size_only_rows
+        leafy_special_stitch_runner
         leggings_1914
         ligatures_and_thin_spaces linen_stitch_hand_towel linked_and_extended_case long_wave_runner
         loop_stitch_cuff magazine_pages_sampler measure_then_shape_sleeve mesh_market_bag_side
@@ -98,13 +104,16 @@ WHOLE = {
         miss_pettigrews_shoulder_wrap
         morning_washcloth_chatty mosaic_overlay_strip mosaic_stripe_mat moss_lane_runner
         mosaic_hound_tooth_strip
+        mosaic_inset_wave_terse
         mosaic_numbers_and_d
         mosaic_overlay_joined_letters_uk
         muffler_1917
+        n_or_n_plus_one_edging
         nested_star_mesh not_counting_ch3_swatch numbers_only_strap old_style_knee_cover_1912
         odd_rows_pebble_wrap
         odd_rows_through_placemat
         old_counterpane_1890
+        old_scallop_lambrequin
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
         overlay_lattice_pot_mat
         overlay_mosaic_arrow_band
@@ -130,12 +139,15 @@ WHOLE = {
         shaped_collar_points shell_throw_strip short_row_dishcloth_wedges short_row_shoulder_warmer
         short_row_wedge_potholder side_band_on_dc_rows side_to_side_cardi_back_slst
         side_to_side_shawl_terse silent_chain_washcloth_crab sleeve_cap_each_end spelled_out_words
+        special_stitch_cable_mug
         spike_and_long_sc_cushion
         spike_stitch_placemat spiked_stripe_coverlet standing_stitch_blanket_strip
         star_lattice_pillow stripe_scarf_next_rows sunday_triangle_shawl sunwheel_cushion
+        stripes_and_counts_baby_blanket
         stripes_in_order_wrap
         sweater_yoke_stripes_sizes
         tall_mesh_market_tote tapestry_arrow_coaster tapestry_heart_patch tapestry_mug_rug
+        tapestry_checker_by_brackets
         tapestry_number_color_bag_base
         tapestry_prose_pen_roll
         tapestry_tulip_pouch
@@ -148,6 +160,7 @@ WHOLE = {
         tulip_bud_stitch_cowl
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
         uk_c2c_sunrise
+        uk_cardigan_front_row_counts
         uk_corner_to_corner_pram_rug
         uk_filet_anchor_tray_cloth
         uk_filet_inc_ends
@@ -157,6 +170,7 @@ WHOLE = {
         uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_shell_edged_cloth
         uk_lullaby_cardigan_back
         uk_mosaic_ladder_cushion
+        uk_mosaic_overlay_scarf_rows
         uk_popcorn_bedspread_panel
         uk_raglan_sleeve_square_brackets
         uk_raised_squares_throw
@@ -165,6 +179,7 @@ WHOLE = {
         uk_vandyke_filet_edging
         uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_back_rejoined_shoulder vest_left_front vintage_leaflet_insertion
         until_and_even_shrug
+        vintage_doily_strip_1905
         waffle_face_cloth wave_stitch_throw wide_stitch_baby_blanket windmill_bath_mat
         wheat_ear_stitch_runner
         whole_words_filet_cat
@@ -237,6 +252,7 @@ WHOLE = {
         harvest_hat_four_sizes
         hat_labels_with_size_remarks
         kids_hooded_poncho_rounds
+        mitten_sizes_inline_only
         socks_cuff_sizes_dashes
         tapestry_arrow_basket
         tapestry_drawstring_pouch

@@ -45,6 +45,9 @@ def colours_of(text: str) -> frozenset[str]:
             text[:100_000],
         )
     )
+    counted |= {
+        (name,) for name in re.findall(r"\d\s?[A-Za-z]{1,6}\s([A-Z]{1,2})\b(?=\s*[,.;(\n])", text[:100_000])
+    }
     legend = set(_LEGEND.findall(text[:100_000]))
     found += [pair for pair in counted if set(pair) & legend - _NO_COLOURS]
     said = re.findall(r"\b([A-Z])\s+is\s+(?:for\s+)?[a-z]{3,}", text[:100_000])

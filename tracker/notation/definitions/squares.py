@@ -82,7 +82,7 @@ _CORNER_TILE = expression(
 )
 """A tile that begins a row, by other names."""
 _SQUARE_NAMED = expression(
-    r"\s*((?:(?:open|filled|closed|solid)\s+)?(?:square|mesh|space|block|window))\b\s*[:(]"
+    r"\s*((?:(?:open|filled|closed|solid)\s+)?(?:square|mesh|space|block|window|tile))\b\s*[:(]"
 )
 
 

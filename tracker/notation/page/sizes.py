@@ -331,7 +331,7 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
     )
     if hit is None:
         hit = re.match(
-            r"\s*(?:for\s+)?sizes?\s+(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?)\s*(?::|—)\s*",
+            r"\s*(?:for\s+)?sizes?\s+(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?)\s*(?::(?!\s*\d+\s*[:/])|—)\s*",
             line,
             re.IGNORECASE,
         )

@@ -179,6 +179,10 @@ def qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, .
         return tuple(replace(w, down=down, span=c.span_from(start)) for w in where)
     if c.take("below"):
         return where
+    if c.text() == "behind" and {"picot", "picots"} & {c.text(1), c.text(2)}:
+        # "sc in each sc behind the picots"
+        c.i += 3 if c.text(1) == "the" else 2
+        return where
     if c.text() in GAP_WORDS and c.text(1) in ("petals", "shells", "groups", "scallops", "fans", "points"):
         # "the sl st between petals"
         c.i += 2

@@ -254,6 +254,23 @@ def in_colour(c: Cursor, found: list[Item]) -> list[Item]:
     return [replace(only, colour=colour.upper() if len(colour) <= 2 else colour)]
 
 
+def closes_picot(c: Cursor, items: list[Item], found: list[Item]) -> list[Item]:
+    """ "Ch 4, sl st in last sc (picot made)": the stitch before the chain, not the last of the row."""
+    only = found[0] if len(found) == 1 else None
+    if (
+        not isinstance(only, Work)
+        or only.stitch != "slst"
+        or only.where.which is not Which.LAST
+        or only.where.many != 1
+        or not items
+        or not isinstance(items[-1], Chain)
+        or items[-1].count < 2
+        or not (c.kind() is T.OPEN and {"picot", "p"} & {c.text(1), c.text(2)})
+    ):
+        return found
+    return [replace(only, where=replace(only.where, which=Which.MADE))]
+
+
 def attach(items: list[Item], ending: Ending) -> None:
     """Gives an ending to the repeat before it; after an "each", what it adds is simply worked."""
     for k in range(len(items) - 1, -1, -1):

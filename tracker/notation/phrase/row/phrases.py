@@ -19,6 +19,7 @@ from tracker.notation.phrase.row.going_on import (
     alternates,
     attach,
     chained,
+    closes_picot,
     colour_in,
     colours_here,
     gather,
@@ -215,7 +216,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if found is not None and c.text() == "as" and c.text(1) in ("before", "above"):
         found = as_before(c, items, found)
     if found is not None:
-        found = loosely(c, items, in_colour(c, found), start)
+        found = loosely(c, items, closes_picot(c, items, in_colour(c, found)), start)
     if found is None:
         found = deed_here(c)
     one_more = c.value() is not None and c.text(1) in ("in", "into") and not c.token(1).fresh
