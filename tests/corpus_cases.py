@@ -344,12 +344,9 @@ WHOLE = {
         brooch_rose_petals first_booties_instep lap_rug_hexagon_clusters market_tote_mesh
         ferry_lane_row_base_basket glued_blog_coaster ladder_lace_cowl_until ribbed_sideways_mitts_uk
         scout_the_bear_joined_arms shell_in_shell_centrepiece size_remark_family_beanie spiked_wheel_potholder
-<<<<<<< HEAD
         bath_mitt_bobble_cuff rag_rug_until_eighty wrens_basket_picot_uk
-=======
         dinner_bell_snood even_rounds_bobble_hat picot_daisy_motif_uk robin_with_flat_wings
         shell_cuff_handwarmers two_layer_hexagon_hotpad washhouse_face_round
->>>>>>> 968e86d (Rounds: rounds named by ordinals, sizes of two letters, a fastening off under a number of its own; seven patterns)
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""
