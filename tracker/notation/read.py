@@ -41,7 +41,7 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
         if size is not None:
             index = next((i for i, name in enumerate(sizes) if name.lower() == size.lower()), 0)
     if terms.against:
-        context.problems.append(_mixed(terms, page))
+        context.problems.append(_mixed(source, terms, page))
     defining = [block for block in page.blocks if block.job == "define"]
     # what a beginning stitch stands in for may be told behind it
     for last in (False, True):
@@ -105,10 +105,11 @@ def _before_rows(source: Source, page: Page) -> tuple[str, ...]:
     )
 
 
-def _mixed(terms: Terms, page: Page) -> Problem:
+def _mixed(source: Source, terms: Terms, page: Page) -> Problem:
     """What is wrong with a name that belongs to the other terms (T105)."""
     start, end, word = terms.against[0]
-    label = next((b.label.text for b in page.blocks if b.label and b.start <= start < b.end), None)
+    rows = [b for b in page.blocks if b.job in ("row", "rerun") and b.start <= start < b.end]
+    label = next((b.label.text if b.label else source.words(Span(b.start, b.end))[:60] for b in rows), None)
     other, own = ("US", "UK") if terms.uk else ("UK", "US")
     return Problem(
         "T105",
