@@ -243,6 +243,8 @@ WHOLE = {
         millpond_twin_cable_scarf scullery_cloth_crab_uk sideways_v_kerchief spa_day_bath_mat
         bandit_bandana_dog bluebell_eyelet_stole_uk cobble_puff_pillow_panel conservatory_fan_throw
         family_ear_warmer_sideways kitchen_duo_restart open_point_ripple_scarf
+        corduroy_pillow_back heathland_mini_shawl_uk hot_water_wrap_edged puddle_toddler_pants_leg
+        woven_look_coaster
     """,
     "rounds": """
         baby_hat_three_sizes_spiral

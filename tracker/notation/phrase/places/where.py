@@ -73,6 +73,8 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
         # "in side of each of 10 dc rows"
         named = each in ("each", "every") and c.take("of")
         c.take("the") if named else None
+        # "in end of each of next 58 rows"
+        named and c.take_any("next", "first", "last", "following")
         many = number_here(c) or 1
         kind = stitch_here(c)
         if kind:
