@@ -349,6 +349,8 @@ WHOLE = {
         bath_mitt_bobble_cuff rag_rug_until_eighty wrens_basket_picot_uk
         dinner_bell_snood even_rounds_bobble_hat picot_daisy_motif_uk robin_with_flat_wings
         shell_cuff_handwarmers two_layer_hexagon_hotpad washhouse_face_round
+        honesty_bonnet_rows_then_round marigold_granny_hexagon_uk pocket_whale_keyring
+        ridge_mitts_increase_thumb rippled_doily_thread woven_look_bowl
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -46,6 +46,8 @@ _CHAIN_STARTS = frozenset(
 """Words that begin a statement about the turning chain."""
 
 
+_SEAMED = frozenset("ends end edges edge sides side".split())
+"""What a seam closes."""
 _TO_THE_MAKER = frozenset("it you i we your remember if".split())
 """Of these, the ones that begin a remark whatever else is said."""
 
@@ -69,6 +71,10 @@ def remark_ahead(c: Cursor, items: list[Item]) -> bool:
     if {"spiral", "spirals", "continuous"} & words and not any(
         c.tokens[k].kind is T.NUMBER for k in range(c.i, end)
     ):
+        say(c, items, end)
+        return True
+    if first in ("sl", "ss", "slst", "slip") and {"together", "tog"} & words and _SEAMED & words:
+        # "Sl st short ends together.": a seam, and no stitch of the row
         say(c, items, end)
         return True
     if first in ("note", "nb", "tip", "hint", "remember", "mark", "photo"):
