@@ -7,7 +7,7 @@ meets: what it made is remembered, so that rows repeated ten thousand times cost
 from collections.abc import Hashable
 
 from tracker.fabric.checks.contradictions import contradictions
-from tracker.fabric.habits import Habit, first_habits, learned, that_bear_on
+from tracker.fabric.habits import Habit, first_habits, learned, that_bear_on, to_prove
 from tracker.fabric.history import (
     WIDE,
     Looped,
@@ -267,7 +267,7 @@ class _Builder:
                 wording,
                 outcome.asked,
                 outcome.choices,
-                agrees(self._told(unit).stated, outcome.elements),
+                to_prove(state.habits, outcome.asked) and agrees(self._told(unit).stated, outcome.elements),
             ),
             # what is worked onto something unknown proves little, and the later that begins the better
             state.cost + (outcome.cost if state.sure else outcome.cost * 0.1 + 0.3),

@@ -5,11 +5,12 @@ for all rows, the key of any doubt that a row settled, ("proved", key) where the
 ("known", key) for a first row in which common practice holds.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from tracker.fabric.rows.opening.rising import skips_first
 from tracker.fabric.working.hook import Choice
-from tracker.notation.tree import Chain, Group, Pattern, Repeat, Row, Say, Turn, Turning, Work
+from tracker.notation.moved import as_told
+from tracker.notation.tree import Chain, Group, Item, Pattern, Repeat, Row, Say, Turn, Turning, Work
 
 Habit = dict[object, Choice]
 
@@ -44,11 +45,12 @@ def _counting(block: object) -> tuple[int, bool] | None:
     """Chains that begin a row and whether they count, by what it says of them or by the stitch it skips behind them."""
     if not isinstance(block, Row):
         return None
-    told = stated_turning(block)
+    items = as_told(block.items)
+    told = _stated_in(items)
     if told is not None:
         return told[0], told[1].counts
-    chain = next((item for item in block.items if not isinstance(item, (Say, Turn))), None)
-    if isinstance(chain, Chain) and skips_first(block.items[block.items.index(chain) + 1 :]):
+    chain = next((item for item in items if not isinstance(item, (Say, Turn))), None)
+    if isinstance(chain, Chain) and skips_first(items[items.index(chain) + 1 :]):
         return chain.count, True
     return None
 
@@ -64,8 +66,12 @@ def _learn(habits: Habit, chains: int | str, turning: Turning) -> None:
 
 def stated_turning(row: Row) -> tuple[int, Turning] | None:
     """Chains of a row's turning chain and what the row says of it, or None when it says nothing."""
+    return _stated_in(row.items)
+
+
+def _stated_in(items: Sequence[Item]) -> tuple[int, Turning] | None:
     chain: Chain | None = None
-    for item in row.items:
+    for item in items:
         if isinstance(item, Chain) and chain is None:
             chain = item
         elif isinstance(item, Turning) and chain is not None:
@@ -94,6 +100,11 @@ def _against(habits: Habit, chains: int, turning: Turning) -> bool:
     known = habits.get(("chain", chains))
     stated = ("chain stated", chains) in habits and not turning.throughout
     return stated and isinstance(known, tuple) and (known[0] == "none") == turning.counts
+
+
+def to_prove(habits: Habit, asked: Iterable[object]) -> bool:
+    """True when a row asked what a turning chain stands for and no count has proved that yet."""
+    return any(isinstance(key, tuple) and key[0] == "turn" and ("proved", key) not in habits for key in asked)
 
 
 def learned(

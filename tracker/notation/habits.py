@@ -31,6 +31,14 @@ _LEGEND = expression(
 """What a key says of a colour: "W = white", "N (navy)"; a stitch is none."""
 
 
+_COUNTED = expression(
+    r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d|\b([A-Z]{1,2})\s?\d{1,3}\s?[,;.\[(]"
+)
+"""What rows count by letters: "7W", "(N) 3", "B 2,"."""
+_COLOURED_STITCHES = expression(r"\d\s?[A-Za-z]{1,6}\s([A-Z]{1,2})\b(?=\s*[,.;(\n])")
+"""And behind their stitches: "3 sc W,"."""
+
+
 def colours_of(text: str) -> frozenset[str]:
     """Names that a pattern gives its colours: "a", "b", "mc"."""
     found = re.findall(
@@ -39,17 +47,10 @@ def colours_of(text: str) -> frozenset[str]:
         text[:100_000],
     )
     # whatever a legend names and rows count by: "W = white" and "7W, 1N"; and whole words: "(Cream) x 3"
-    counted = set(
-        re.findall(
-            r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d|\b([A-Z]{1,2})\s?\d{1,3}\s?[,;.\[(]",
-            text[:100_000],
-        )
-    )
-    counted |= {
-        (name,) for name in re.findall(r"\d\s?[A-Za-z]{1,6}\s([A-Z]{1,2})\b(?=\s*[,.;(\n])", text[:100_000])
-    }
-    legend = set(_LEGEND.findall(text[:100_000]))
-    found += [pair for pair in counted if set(pair) & legend - _NO_COLOURS]
+    legend = set(_LEGEND.findall(text[:100_000])) - _NO_COLOURS
+    counted = set(_COUNTED.findall(text[:100_000])) if legend else set()
+    counted |= {(name,) for name in _COLOURED_STITCHES.findall(text[:100_000])} if legend else set()
+    found += [pair for pair in counted if set(pair) & legend]
     said = re.findall(r"\b([A-Z])\s+is\s+(?:for\s+)?[a-z]{3,}", text[:100_000])
     found += [(name,) for name in said if len(set(said)) > 1]
     listed = [pair for line in _COLOURED.findall(text[:100_000]) for pair in re.findall(r"[A-Z]{1,2}", line)]

@@ -109,6 +109,7 @@ class RowReader:
         """Everything the page holds for the size that was chosen, in order."""
         out: list[Setup | Row | Aside] = []
         self._short_labels(page)
+        tiled = any(special.base == "tile" for special in self.context.specials.values())
         self.labelled = {block.part for block in page.blocks if block.job == "row"}
         for block in page.blocks:
             if block.sizes and self.sizes and self.sizes[self.index] not in block.sizes:
@@ -117,7 +118,8 @@ class RowReader:
                 if block.label is None:
                     left_behind(out, self.source.text[block.start : block.end])
                 out.extend(self.row(block))
-                self.tiles = (tiles_of(out[-1]) if out else None) or self.tiles
+                if out and tiled:
+                    self.tiles = tiles_of(out[-1]) or self.tiles
             elif (block.job == "aside" or block.job == "setup" and out and edging_named(block.part)) and (
                 row := self._begun_anew(block)
             ) is not None:
