@@ -68,6 +68,8 @@ _CHANGES = frozenset(
     "except but omitting omit instead replacing replace beginning starting increasing decreasing inc dec only".split()
 )
 """Words behind "rep Row 2" that make it another row."""
+_MANY_OF_SIZES = expression(r"\d+(?:\s*[(\[][\d,:/\s–—-]*[)\]])+|\d+(?:\s?/\s?\d+)+")
+"""Of "Next 9[11][13] rows": how many in each size."""
 _SHORT = expression(r"r?\s?\d+(?!\d*(?:st|nd|rd|th)\b)", re.IGNORECASE)
 """A label that names neither rows nor rounds: "R3:", "3."."""
 _TURNS = expression(r"(?<!not )(?<!n't )\bturn\b", re.IGNORECASE)
@@ -284,6 +286,8 @@ class RowReader:
         text = label.text if label else self.source.words(span)[:60]
         if label is not None:
             text = called(kind, numbers) if numbers != label.numbers and numbers else named(label, kind)
+            if label.many is not None and len(self.sizes) > 1:
+                text = _MANY_OF_SIZES.sub(str(many), text)
         renamed(context, faults, text)
         if (
             many is not None

@@ -12,6 +12,7 @@ from tracker.fabric.plan.order import Block, ordered
 from tracker.fabric.plan.reruns import rerun
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Plan
 from tracker.notation.moved import as_told
+from tracker.notation.page.sizes import one_of_several
 from tracker.notation.phrase.told.even import pattern_told
 from tracker.notation.tree import ANY, Aside, Pattern, Prose, Row, Say, Setup, Stated
 from tracker.records import replace
@@ -27,10 +28,11 @@ def plan_of(pattern: Pattern) -> Plan:
         if isinstance(printed, Row):
             ledger.plan.problems.extend(backwards(printed))
     blocks = ordered(pattern.blocks)
+    sized = len(pattern.sizes) > 1 or one_of_several(pattern.notes)
     for k, block in enumerate(blocks):
         if isinstance(block, Row) and block.rerun is not None and block.rerun.stitches is not None:
             block = _as_far_as(block, blocks[k + 1 :])
-        _plan(ledger, block, len(pattern.sizes) > 1)
+        _plan(ledger, block, sized)
     return ledger.plan
 
 

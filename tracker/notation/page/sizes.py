@@ -101,6 +101,15 @@ def size_names(text: str) -> tuple[str, ...]:
     return ()
 
 
+_ONE_OF = expression(r"^\s*size:\s*(?P<name>[^\n.]{1,30}?)\s*$", re.IGNORECASE | re.MULTILINE, ["size"])
+
+
+def one_of_several(notes: Sequence[str]) -> bool:
+    """True for a pattern written out for one of its sizes, "Size: Adult": rows of the others may be missing."""
+    hits = (hit for note in notes for hit in _ONE_OF.finditer(note))
+    return any(_KNOWN.match(hit["name"]) and not hit["name"][0].isdigit() for hit in hits)
+
+
 def _listed(many: int, text: str) -> bool:
     """True when figures for so many sizes stand together in a row: "Size: 8 in (20 cm)" names no sizes."""
     if many == 2:
