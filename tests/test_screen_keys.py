@@ -97,7 +97,8 @@ async def test_a_row_is_typed_asked_back_and_gone_to(app: WorkScreen) -> None:
         await pilot.press("g", "1", "3", "backspace", "2")
         assert "row 12_" in app.sheet.text
         await pilot.press("enter")
-        assert "Row twelve. Go there?" in app.sheet.text
+        assert app.lap is not None
+        assert app.lap.desk.view().asked == "Row twelve. Go there?"  # in large letters: screen-asked-80x24 shows them
         assert "yes (y) or no (n)?" in app.sheet.text
         await pilot.press("n")
         assert "Row 12" not in app.sheet.text

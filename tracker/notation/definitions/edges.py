@@ -20,7 +20,7 @@ _NAME = (
     r"(?:(?:at|in|on)\s+(?:the\s+)?(?P<where>beg(?:inning)?|start|end)\.?(?:\s+of\s+(?:the\s+|a\s+|each\s+)?row)?)?"
 )
 EDGE_DEFINED = expression(
-    rf"^\s*(?:to\s+)?{_NAME}\s*(?:[:=—–]|\s-\s)\s*(?P<body>(?:[^\n.]|\n(?=\s*[a-z(]))+)",
+    rf"^[^\S\n]*(?:to\s+)?{_NAME}\s*(?:[:=—–]|\s-\s)\s*(?P<body>(?:[^\n.]|\n(?=\s*[a-z(]))+)",
     re.IGNORECASE | re.MULTILINE,
     ["inc", "dec", "add", "narrow", "widen"],
 )
