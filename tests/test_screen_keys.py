@@ -98,7 +98,9 @@ async def test_a_row_is_typed_asked_back_and_gone_to(app: WorkScreen) -> None:
         assert "row 12_" in app.sheet.text
         await pilot.press("enter")
         assert app.lap is not None
-        assert app.lap.desk.view().asked == "Row twelve. Go there?"  # in large letters: screen-asked-80x24 shows them
+        assert (
+            app.lap.desk.view().asked == "Row twelve. Go there?"
+        )  # in large letters: screen-asked-80x24 shows them
         assert "yes (y) or no (n)?" in app.sheet.text
         await pilot.press("n")
         assert "Row 12" not in app.sheet.text

@@ -101,7 +101,9 @@ def size_names(text: str) -> tuple[str, ...]:
     return ()
 
 
-_ONE_OF = expression(r"^[^\S\n]*size:[^\S\n]*(?P<name>[^\n.]{1,30}?)[^\S\n]*$", re.IGNORECASE | re.MULTILINE, ["size"])
+_ONE_OF = expression(
+    r"^[^\S\n]*size:[^\S\n]*(?P<name>[^\n.]{1,30}?)[^\S\n]*$", re.IGNORECASE | re.MULTILINE, ["size"]
+)
 
 
 def one_of_several(notes: Sequence[str]) -> bool:
