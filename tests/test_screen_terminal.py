@@ -44,7 +44,7 @@ def test_a_piece_is_worked_stopped_and_taken_up_again(tmp_path: Path) -> None:
     assert first.sent.rstrip().endswith(b"l")
     assert b"\x1b[?1049l" in first.sent
     with rowteller(tmp_path, "work", "--quiet") as second:
-        seen = second.until("Are those four double crochet done?")
+        seen = second.until("yes (y) or no (n)?")  # the question itself stands in large letters
         assert "Row 2 of 15" in seen
         assert "Welcome back" in seen
         second.press("n")

@@ -112,6 +112,8 @@ class _Reader:
         self._wake, self._woken = os.pipe()
         self.stopping = False
         self._begun = False
+        self._ending = threading.Lock()
+        """Held while the thread is woken, so that it cannot close the pipe in between."""
 
     def start(self) -> None:
         if not sys.platform.startswith("linux"):
@@ -128,11 +130,13 @@ class _Reader:
         threading.Thread(target=self._run, name="pedal", daemon=True).start()
 
     def stop(self) -> None:
-        if not self.stopping:
+        if self.stopping:
+            return
+        with self._ending:
             self.stopping = True
             os.write(self._woken, b".")
-            if not self._begun:
-                self._close()
+        if not self._begun:
+            self._close()
 
     def _run(self) -> None:
         while not self.stopping:
@@ -144,6 +148,10 @@ class _Reader:
         self._close()
 
     def _close(self) -> None:
+        with self._ending:
+            self._close_all()
+
+    def _close_all(self) -> None:
         for key in list((self._open.get_map() or {}).values()):
             if key.data is not None:
                 os.close(key.fd)

@@ -13,6 +13,7 @@ from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import Pattern
 from tracker.problems import Source, Span
 from tracker.records import dataclass
+from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import parts_of, said, written
 
 _SWAPS = (
@@ -87,7 +88,13 @@ def name_of_special(name: str, was_uk: bool, uk: bool) -> str:
     >>> name_of_special("x-dc", False, True), name_of_special("ddc", False, True)
     ('x-tr', 'ddc')
     """
-    if uk is was_uk or name.isalnum():
+    if uk is was_uk:
+        return name
+    plain = stitch_named(name, was_uk) if name.lower().startswith(("fp", "bp")) else None
+    if plain is not None and parts_of(plain.name)[0]:
+        # a raised stitch that the pattern only explains is the trade's
+        return written(plain.name, uk)
+    if name.isalnum():
         return name
     return _changed(name, scan(name), Span(0, len(name)), was_uk, uk, Context())
 
