@@ -43,7 +43,6 @@ _KNOWN = expression(
     re.IGNORECASE,
 )
 
-
 _MEASURED = expression(
     r"(?P<list>[\d.½¼¾]+(?:\s*[:/]\s*[\d.½¼¾]+)+|[\d.½¼¾]+\s*\((?:\s*[\d.½¼¾]+\s*[,;:]?)+\))"
     r"\s*(?:cm|in(?:ch(?:es)?)?\b|\"|yrs?\b|years?\b|mo(?:nth)?s?\b)",
@@ -224,7 +223,6 @@ def _list_at(tokens: list[Token], at: int, count: int) -> tuple[list[Token], int
 
 _NOUNS = frozenset("st sts sc hdc dc tr htr ch chs times rows rnds rounds row sps stitches x".split())
 """What follows a list of sizes in the middle of a row, and never a count at its end."""
-
 
 _STITCHES = expression(
     r"\w*(?:sc|dc|tr|st|tog|shell|fan|cl|cluster|puff|bobble|popcorn|group|loop|lp|mesh)(?:s|es)?"
