@@ -21,8 +21,7 @@ from tracker.journal.whole import Fact, Whole
 
 _BESIDE = ("", "-wal", "-shm")
 """SQLite's own files of one journal, by what follows the journal's name."""
-_STEPS_LAID_OUT = 250
-"""Room in the log for so many steps, about 1 MB, before it is begun again from the front."""
+_STEPS_LAID_OUT = 250  # about 1 MB of log, before it is begun again from the front
 
 
 class Journal:
@@ -184,22 +183,22 @@ def glance(file: Path) -> tuple[Entry | None, Text | None, str | None]:
 
     Nothing is written. ValueError when the file is damaged, is no journal, or cannot be read.
     """
-    try:
-        with closing(sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True, timeout=1)) as base:
-            journal = Journal(file, None, base)
-            return journal.last(), journal.text(), journal.fact("name")
-    except (sqlite3.Error, JournalTrouble) as broken:
-        raise ValueError(str(broken)) from broken
+    with _read_only(file) as journal:
+        return journal.last(), journal.text(), journal.fact("name")
 
 
 def whole_of(file: Path) -> Whole:
-    """All that is kept of a piece, which another program may have open. Nothing is written.
+    """All that is kept of a piece, under the same terms as `glance`."""
+    with _read_only(file) as journal:
+        return journal.whole()
 
-    ValueError when the file is damaged, is no journal, or cannot be read.
-    """
+
+@contextmanager
+def _read_only(file: Path) -> Iterator[Journal]:
+    """A journal to read beside whoever writes it; ValueError when it cannot be."""
     try:
         with closing(sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True, timeout=1)) as base:
-            return Journal(file, None, base).whole()
+            yield Journal(file, None, base)
     except (sqlite3.Error, JournalTrouble) as broken:
         raise ValueError(str(broken)) from broken
 
