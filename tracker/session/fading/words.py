@@ -4,6 +4,8 @@ A program, a place, a stride and a length come in; words go out, "" where nothin
 row's beginning, where its last stitch goes, its count, and what breaks the run of the hands are told.
 """
 
+from functools import lru_cache
+
 from tracker.notation.tree import Say, Work
 from tracker.program.groups import Breath, Sort
 from tracker.program.places import Place, Program, Stride
@@ -11,10 +13,11 @@ from tracker.session.fading.length import Length
 from tracker.session.wording.groups import around, brief, in_full, later_beat, single_stitch
 from tracker.session.wording.made.chains import landing
 from tracker.session.wording.made.telling import capital
-from tracker.session.wording.places import TALLY, aside_said, said_at
+from tracker.session.wording.places import LATELY_TOLD, TALLY, aside_said, said_at
 from tracker.session.wording.rows import due_and_turn, opening
 
 
+@lru_cache(maxsize=LATELY_TOLD)
 def aloud_at(program: Program, place: Place, stride: Stride, length: Length) -> str:
     """The words that are said aloud as a place is reached."""
     if length is Length.FULL or place == program.end or place[3] or program.is_count(place):

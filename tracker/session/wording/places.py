@@ -1,5 +1,7 @@
 """What is said as a place is reached, in a row and between rows."""
 
+from functools import lru_cache
+
 from tracker.notation.tree import Chain, Setup
 from tracker.problems import Span
 from tracker.program.parts import chains_of
@@ -15,8 +17,11 @@ TALLY = 10
 """Single stitches are called by tens."""
 LONG_CHAIN = 20
 """A foundation chain of so many is worth a word about counting it."""
+LATELY_TOLD = 64
+"""Places whose words are kept: those ahead are asked for while the hands work, and again when they are reached."""
 
 
+@lru_cache(maxsize=LATELY_TOLD)
 def said_at(program: Program, place: Place, stride: Stride = Stride.GROUP, again: bool = False) -> str:
     """The sentences at a place as it is reached; with `again` in full, whatever was said before."""
     if place == program.end:
