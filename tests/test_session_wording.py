@@ -172,12 +172,14 @@ def test_a_row_that_is_not_understood_is_told_word_for_word_and_not_counted() ->
     """What the pattern says of its count is told as its word."""
     program = program_of(f"{SC}Row 2: Turn, ch 1, frobnicate in next st, sc in each st across. (26 sc)\n")
     said = told(program, 2)
-    assert said[0].endswith("Its words, one phrase at a time. Turn.")
+    assert said[0] == (
+        "Row two. Not all of its words are understood; here they are, one phrase at a time. Turn."
+    )
     assert said[1:] == [
-        "Ch 1.",
-        "Frobnicate in next st.",
-        "Sc in each st across.",
-        "Row two is done as written. The pattern says 26 sc. Count; it is the last row.",
+        "Chain one.",
+        "As it is written: frobnicate in next stitch.",
+        "Single crochet in each stitch across.",
+        "Row two is done as written. The pattern says twenty-six single crochet. Count; it is the last row.",
     ]
 
 
@@ -188,7 +190,7 @@ def test_a_row_whose_count_is_misprinted_is_still_told_group_by_group() -> None:
         "Row two, wrong side. Careful: its words and its count do not agree. "
         "Chain three: your first double crochet. Skip the stitch it stands on.",
         "Nine double crochet to finish; the ninth goes in the top of the chain three.",
-        "Row two: its words make ten double crochet; the pattern says 11 dc. Count, then turn.",
+        "Row two: its words make ten double crochet; the pattern says eleven double crochet. Count, then turn.",
     ]
 
 

@@ -7,6 +7,7 @@ meets: what it made is remembered, so that rows repeated ten thousand times cost
 from collections.abc import Hashable
 
 from tracker.fabric.checks.contradictions import contradictions
+from tracker.fabric.checks.unread import unread_of
 from tracker.fabric.habits import Habit, first_habits, learned, that_bear_on, to_prove
 from tracker.fabric.history import (
     WIDE,
@@ -390,5 +391,6 @@ def _placed(record: Record) -> Placed:
         record.understood,
         outcome.turned,
         landing=landing_of(outcome.below, outcome.elements),
+        unread=() if outcome.understood else unread_of(unit.row, unit.extra, outcome, record.sure),
     )
     return Placed(worked, unit.number, unit.kind, unit.part, unit.as_number, unit.printed, unit.label_span)

@@ -78,6 +78,17 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True)
+class Unread:
+    """Words that keep a row from being understood."""
+
+    span: Span
+    why: str = ""
+    """What they do not tell, as the headline of a problem goes on; "" where they could not be read at all."""
+    cure: str = ""
+    """What to do about it."""
+
+
+@dataclass(frozen=True, slots=True)
 class WorkedRow:
     """A row worked once onto a surface."""
 
@@ -96,6 +107,8 @@ class WorkedRow:
     """True when it runs against the direction of the row below."""
     landing: str = ""
     """Where its last stitch goes, when that is a chain: "third chain of the chain four"."""
+    unread: tuple[Unread, ...] = ()
+    """What keeps its words from being understood; nothing where they are, also when its count differs."""
 
     @property
     def makes(self) -> dict[str, int]:

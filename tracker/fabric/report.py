@@ -15,7 +15,8 @@ from tracker.trade.stitches import written
 def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[object, ...]]) -> list[Problem]:
     """Problems of one worked row."""
     unit, outcome = record.unit, record.outcome
-    if not record.sure:
+    if not record.sure or not outcome.understood:
+        # of a row whose words could not be read, only that can honestly be said
         return []
     out: list[Problem] = []
     label = unit.printed
@@ -26,23 +27,12 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             continue
         seen.add(mark)
         severity = Severity.ERROR if fault.weight >= 4 else Severity.WARNING
-        if fault.weight <= 1 or fault.code == "T101":
-            # what could not be followed is no error of the writer's
+        if fault.weight <= 1:
             severity = Severity.NOTE
         if fault.code == "C202" and not outcome.wrong and fault.weight < 10:
             # in a round of plain stitches nothing is passed over; among spaces and petals much is, and rightly
-            plain = (
-                unit.kind == "round"
-                and outcome.understood
-                and not any(e.kind in (SP, CH) for e in outcome.below)
-            )
-            severity = (
-                Severity.NOTE
-                if (unit.row.stated or not outcome.understood) and not plain
-                else Severity.WARNING
-            )
-        if not outcome.understood and severity is Severity.ERROR:
-            continue
+            plain = unit.kind == "round" and not any(e.kind in (SP, CH) for e in outcome.below)
+            severity = Severity.NOTE if unit.row.stated and not plain else Severity.WARNING
         if severity is Severity.ERROR and _far_off(outcome):
             severity = Severity.WARNING
         out.append(
@@ -57,7 +47,7 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
                 fault.help,
             )
         )
-    if outcome.wrong and outcome.understood:
+    if outcome.wrong:
         stated = _stated_of(record)
         span = stated[0].span if stated else unit.label_span
         mark = ("C201", span.start)

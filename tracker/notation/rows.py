@@ -30,7 +30,7 @@ from tracker.notation.page.sizes import chosen, numbers_of_size, told_wrong
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every
 from tracker.notation.phrase.rerun import rerun_here
-from tracker.notation.phrase.row.prose import tell_unread
+from tracker.notation.phrase.row.prose import tell_unknown_in
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.spelling import renamed
 from tracker.notation.phrase.told.rows import count_of_rows
@@ -128,7 +128,7 @@ class RowReader:
                 out.append(row)
             elif block.job == "setup":
                 out.extend(self.setup(block, page))
-            elif block.job == "aside" and (row := unread_work(block, self.source, self.context)) is not None:
+            elif block.job == "aside" and (row := unread_work(block, self.source)) is not None:
                 out.append(row)
             elif block.job == "aside" and (
                 grow := self._shaped_until(block, self.tokens(block.start, block.end))
@@ -210,7 +210,7 @@ class RowReader:
             unread=unread, sizes=block.sizes,
         )  # fmt: skip
         if row.unread:
-            tell_unread(self.context, self.source, rest, label, row.span, block.part)
+            tell_unknown_in(self.context, self.source, label, row.span)
         return [Setup(items[:worked], Span(block.start, begun_at), block.part), row]
 
     def _told_at_first_row(self, before: int, block: Block, page: Page) -> None:
@@ -312,7 +312,7 @@ class RowReader:
         if step and rerun and self.shaped and list(rerun.rows) != list(self.shaped.numbers[-1:]):
             step = 0
         if unread and not step:
-            tell_unread(self.context, self.source, items, text, span, block.part)
+            tell_unknown_in(self.context, self.source, text, span)
         side = (label.side if label else None) or reading.side
         stated = (*reading.stated, *(told_to_grow(tokens) if rerun is not None else ()))
         row = Row(
@@ -342,7 +342,7 @@ class RowReader:
             if told is not None:
                 self.shaped = next((r for r in reversed(told) if shaped(r)), self.shaped)
                 return list(told)
-            tell_unread(self.context, self.source, items, text, span, block.part)
+            tell_unknown_in(self.context, self.source, text, span)
         if words is not None and not self.carried and len(context.problems) == faults:
             self.before.remember(words, row, block, reading.side)
         if shaped(row):

@@ -14,6 +14,7 @@ SHARED = (
     -3
 )  # as `nth` of a place: the first leg of the stitch goes where the hook is, the others into the next ones
 IN_ONE = -4  # as `nth` of a place: "dc3tog in next st", which may mean that all legs go into one
+SPREAD = -5  # as `nth` of an EACH: "sc evenly around", which about a flat piece means all of its edge
 LAYERS = "both layers"  # as `loop` of a place: one stitch of the front and one of the back at a time
 EITHER = "st or sp"  # the kind that is whatever stands there next
 REST = "rest of group"  # the kind that is whatever is left of a group already worked into
@@ -242,7 +243,7 @@ class Say:
     """Words told at their place that change no stitch: a colour change, a marker, a remark."""
 
     kind: str
-    """"colour", "marker", "fasten off", "remark", "side", "piece"."""
+    """"colour", "marker", "fasten off", "remark", "side", "piece"; "unsure" for words that may work something."""
     text: str
     span: Span
 

@@ -5,10 +5,9 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Block
-from tracker.notation.phrase.cursor import Context, Cursor, inner
+from tracker.notation.phrase.cursor import Cursor, inner
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.rerun import rerun_here
-from tracker.notation.phrase.row.prose import note_unread
 from tracker.notation.phrase.told.even import pattern_told
 from tracker.notation.phrase.told.numbers import numbers_here
 from tracker.notation.phrase.told.shaping import Shaping, called_row
@@ -159,7 +158,7 @@ _WORKS = expression(
 """A sentence that begins as a row does, perhaps behind a name, and works all along what stands."""
 
 
-def unread_work(block: Block, source: Source, context: Context) -> Row | None:
+def unread_work(block: Block, source: Source) -> Row | None:
     """The row that words between the rows tell, when they work stitches and no label of theirs is known.
 
     It is told word for word and never claimed, so that nothing behind it is taken for sure either.
@@ -168,7 +167,6 @@ def unread_work(block: Block, source: Source, context: Context) -> Row | None:
     words = source.words(span)
     if block.part == "Finishing" or _WORKS.match(words) is None:
         return None
-    note_unread(context, source, span, "Next row", block.part)
     return Row("row", (), "Next row", span, (Prose(words, span),), (), span, block.part, unread=True)
 
 

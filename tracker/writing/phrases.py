@@ -11,6 +11,7 @@ from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import scan
 from tracker.notation.tree import (
     LAYERS,
+    SPREAD,
     Chain,
     Ending,
     Group,
@@ -170,6 +171,8 @@ class Writer:
                     yield f"{name} over {wide.removeprefix('each of ')}"
             yield f"{count}{name} in {place}"
         if where.which is Which.EACH and where.stop is not None:
+            if where.nth == SPREAD:
+                yield f"{count}{name} evenly {stop_words(self.tongue, where.stop, self.around)}"
             yield f"{count}{name} {stop_words(self.tongue, where.stop, self.around)}"
         if where.which is Which.NEXT and not where.kinds:
             yield f"{name} {where.many}"

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.checks.counts import differs
 from tracker.fabric.checks.leftovers import leftovers
-from tracker.fabric.model import HIDDEN, Element, Step
+from tracker.fabric.model import CH, HIDDEN, Element, Step
 from tracker.fabric.rows.apart import told_apart
 from tracker.fabric.rows.beginning import (
     around_opening,
@@ -29,7 +29,7 @@ from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.stated import covers
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
-from tracker.notation.tree import Chain, Group, Repeat, Row, Travel, Work
+from tracker.notation.tree import Chain, Group, Item, Repeat, Row, Say, Travel, Which, Work
 from tracker.records import dataclass, replace
 
 
@@ -81,12 +81,12 @@ def work_row(
     items = items if again is None else again
     if standing.kind == "none" and (
         starts_from_ring(items)
-        or not any(from_hook(i) for i in items)
+        or not any(map(_in_chain, items))
         and any(isinstance(i, (Travel, Work, Repeat, Group)) for i in items)
     ):
         # a ring, or cloth or cord that takes as many stitches as are told
         standing = ring()
-    unfounded = standing.kind == "none" and any(from_hook(i) for i in items)
+    unfounded = standing.kind == "none" and any(_in_chain(i) for i in items)
     turned, items = lead_turn(row, standing, items)
     backwards = turned and standing.kind == "round" and row.kind == "round"
     elements = standing.working_order(turned)
@@ -116,6 +116,9 @@ def work_row(
     )
     # "Ch a multiple of 4 + 2": nobody knows how many chains there are to go into
     understood = not row.unread and again is not None and not unfounded
+    if unfounded:
+        begun = next(item.span for item in items if _in_chain(item))
+        hook.untold(begun, "goes into a chain whose length is not told", "“Ch 41”, before it, would tell.")
     hook.pieces = pieces or opening is not None
     items = told_apart(items, hook.ask)
     items = closing_joins(row, items)
@@ -129,7 +132,11 @@ def work_row(
     except (TooLarge, RecursionError):
         understood = False
     nothing = not hook.made and not hook.found
-    if not hook.made and below.n and any(fault.code == "C202" for fault in hook.found):
+    if (
+        not any(e.into or e.is_stitch for e in hook.made)
+        and below.n
+        and any(fault.code == "C202" for fault in hook.found)
+    ):
         # words that work nothing into what stands there are words that were not understood
         understood = False
     if hook.unread or nothing and any(isinstance(i, (Work, Group, Repeat)) for i in items):
@@ -145,6 +152,9 @@ def work_row(
         before = sum(1 for e in elements if e.is_stitch) if standing.kind in ("row", "round") else None
         for stated in row.stated:
             wrong.extend(differs(stated, made, before))
+    if wrong and any(isinstance(item, Say) and item.kind == "unsure" for item in items):
+        # words that were taken for a remark, and the count does not bear it out
+        understood = False
     slips = [e for e in made if e.kind == "slst"]
     if row.stated and len(slips) == 1 < len(made) and made[0] is slips[0]:
         # a slip stitch that begins a round leads somewhere: counted as a stitch, it was not understood
@@ -163,3 +173,12 @@ def work_row(
         turned,
         tuple(wrong),
     )
+
+
+def _in_chain(item: Item) -> bool:
+    """True for "sc in 2nd ch from hook" and "sc in 2nd ch": places in a foundation."""
+    if from_hook(item):
+        return True
+    if not isinstance(item, (Work, Group)):
+        return False
+    return item.where.which is Which.NTH and [kind.name for kind in item.where.kinds] == [CH]

@@ -223,6 +223,10 @@ class Hook:
         """Notes what is wrong; the row goes on."""
         self.found.append(Found(code, span, says, label, help_text, weight))
 
+    def untold(self, span: Span, says: str, help_text: str = "") -> None:
+        """Notes what the words do not tell, so that the row cannot be counted."""
+        self.fault("T101", span, says, "", help_text, weight=0)
+
     def stands_on_first(self) -> bool:
         """True while nothing but a turning chain has been made."""
         return bool(self.made) and all(e.turning or e.kind in (SP, HIDDEN) for e in self.made)

@@ -11,7 +11,7 @@ from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.specials import SQUARES, special_stitch
 from tracker.fabric.working.turning import foundation_start
-from tracker.notation.tree import ANY, IN_ONE, LAYERS, SHARED, Item, Kind, Stop, Where, Which, Work
+from tracker.notation.tree import ANY, IN_ONE, LAYERS, SHARED, SPREAD, Item, Kind, Stop, Where, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import STITCHES, parts_of
 
@@ -61,6 +61,7 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
     if where.which is Which.EVENLY and not item.count or _round_an_edge(hook, item, rest):
         # "sc evenly down the side": how many only the maker's hands will tell
         hook.edge_used = hook.unread = True
+        hook.untold(item.span, "does not tell how many are worked along the edge", "Count what you make.")
         return
     per = together_in(hook, item)
     if hook.place is not None and where.which in (Which.STRAIGHT, Which.SAME):
@@ -152,6 +153,8 @@ def _round_an_edge(hook: Hook, item: Work, rest: Sequence[Item]) -> bool:
     below = hook.below
     if item.where.which is not Which.EACH or item.where.stop != Stop() or below.closed or below.has_corners():
         return False
+    if item.where.nth == SPREAD:
+        return hook.ground.row_ends > 0
     kinds = [w.where.kinds for w in rest if isinstance(w, Work)] + [x.kinds for x in item.excepting]
     return any(kind.name == "corner" for named in kinds for kind in named)
 

@@ -12,9 +12,9 @@ from tracker.program.squares import squares_done
 from tracker.records import replace
 from tracker.session.wording.made.chains import landing, turning_words
 from tracker.session.wording.made.telling import Telling, capital
+from tracker.session.wording.spelled import own_names, told
 from tracker.session.wording.stitches import doing, in_colour, loop_said, on_piece
 from tracker.trade.numbers import spoken_number, spoken_ordinal
-from tracker.trade.speech import mirrored
 
 SMALL = 4
 """So many stitches of one phrase are told as "second", "third"; more of them are counted."""
@@ -42,7 +42,7 @@ def _in_full(program: Program, place: Place, breath: Breath) -> str:
     last = place[4] == len(program.breaths(place[2])) - 1
     times = len(breath.beats)
     if breath.sort is Sort.WORDS:
-        return capital(_as_written(program, program.source.words(breath.span)).lstrip("*† ")) + "."
+        return capital(_as_written(program, place, breath).lstrip("*† ")) + "."
     if breath.sort is Sort.TURNING:
         return _turning(program, place, breath, telling)
     if breath.sort is Sort.ENDS:
@@ -85,9 +85,15 @@ def row_end(program: Program, place: Place) -> str:
     return f"Row end {spoken_number(place[5] + 1)}, {end_told(edge, place[5], program.told_uk)}"
 
 
-def _as_written(program: Program, words: str) -> str:
-    """Words that are not understood are told as they stand; only a left hand has its directions turned."""
-    return mirrored(words) if program.speech.left_handed else words
+def _as_written(program: Program, place: Place, breath: Breath) -> str:
+    """Words of a row that is not understood, as they are read aloud; which of them nobody knows is said."""
+    words = told(program, program.source.words(breath.span), own_names(program))
+    if len(program.breaths(place[2])) > 1 and any(
+        not one.why and one.span.start < breath.span.end and breath.span.start < one.span.end
+        for one in program.fabric.row(place[2]).worked.unread
+    ):
+        return f"as it is written: {words}"
+    return words
 
 
 def _is_spread(breath: Breath) -> bool:
@@ -247,7 +253,7 @@ def brief(program: Program, place: Place) -> str:
     telling = telling_at(program, place[2])
     to_end = " to the end" if place[4] == len(program.breaths(place[2])) - 1 else ""
     if breath.sort is Sort.WORDS:
-        return _as_written(program, program.source.words(breath.span))
+        return _as_written(program, place, breath)
     if (edge := program.edge(place)) is not None:
         return f"{spoken_number(edge.stitches)} along {spoken_number(len(edge.ends))} row ends"
     label = squares_label(program, place[2], breath)

@@ -111,7 +111,9 @@ def opening(program: Program, place: Place) -> str:
     if program.is_followed(row) and (begun := _begun_with(program, placed)):
         sentences.append(begun)
     if not program.is_followed(row):
-        sentences.append("Its words, one phrase at a time.")
+        doubtful = any(not one.why for one in placed.worked.unread)
+        known = "Not all of its words are understood; here they are" if doubtful else "Its words"
+        sentences.append(f"{known}, one phrase at a time.")
     elif not placed.worked.understood:
         sentences.append("Careful: its words and its count do not agree.")
     return " ".join(sentence for sentence in sentences if sentence)
@@ -158,7 +160,7 @@ def count_due(program: Program, place: Place) -> str:
     if not placed.worked.understood:
         stated = placed.worked.row.stated
         said = "; ".join(program.source.words(one.span).strip("()[]{} .") for one in stated)
-        return f"the pattern says {said}" if said else ""
+        return f"the pattern says {told(program, said)}" if said else ""
     squares = program.squares(place[2])
     if squares:
         open_ones = squares.count(True)

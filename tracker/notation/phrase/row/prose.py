@@ -1,7 +1,5 @@
 """Phrases that can't be read: kept word for word, and reported when they name what nobody explains."""
 
-from collections.abc import Sequence
-
 from tracker.notation.phrase.cursor import STOPS, Context, Cursor
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.remarks import workable
@@ -9,8 +7,7 @@ from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_u
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, scan
 from tracker.notation.tree import Item, Prose, Say
-from tracker.problems import Label, Problem, Severity, Source, Span
-from tracker.problems.headline import headline
+from tracker.problems import Source, Span
 
 _ASIDES = frozenset(
     "incl including pushing being taking keeping pulling holding catching inserting crossing letting "
@@ -71,11 +68,26 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         return
     unknown = _names_unknown(c, start, c.i) or abbreviates(c, start)
     if not workable(c, start, c.i) and not unknown:
-        items.append(Say("remark", "", span))
+        # several words that no remark begins with: whether they work anything, the row's count tells
+        sure = c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words
+        items.append(Say("remark" if sure else "unsure", "", span))
         return
     reading.unread = True
     report_unknown(c, start)
     items.append(Prose("", span))
+
+
+_WORKED = frozenset(
+    "next each last first same twice thrice once again times increase decrease inc dec rem".split()
+)
+"""What words that work something say of it."""
+_LEADS = frozenset(
+    "a an the for at to in on by of from or and but as if so with without until till when while where which who "
+    "ending thus made making foundation corner color colour rs ws rnd rnds round rounds row rows even one two three "
+    "just now not no still here there this that these those then before after behind over under near along "
+    "working buttonhole neck front back left right top bottom edge side hole left-hand right-hand".split()
+)
+"""What begins words that only say more of others."""
 
 
 def _names_unknown(c: Cursor, start: int, end: int) -> bool:
@@ -97,33 +109,13 @@ _MEASURES = frozenset(
 """What may be told by number and is no stitch."""
 
 
-def tell_unread(
-    context: Context, source: Source, items: Sequence[Item], label: str, span: Span, part: str | None
-) -> None:
-    """Says which words of a row could not be read; one note a row, unless an error tells of it already."""
+def tell_unknown_in(context: Context, source: Source, label: str, span: Span) -> None:
+    """Reports the first word of an unread row that stands for a stitch and that nobody explains, if there is one.
+
+    Not where an error tells of the row already. Which words could not be read is said of the row that is worked.
+    """
     if any(span.start <= problem.label.span.start < span.end for problem in context.problems):
         return
     word = unknown_word(scan(source.text, span.start, span.end), context)
     if word is not None:
         tell_unknown(word, context, label)
-        return
-    first = next((item.span for item in items if isinstance(item, Prose)), span)
-    note_unread(context, source, first, label, part)
-
-
-def note_unread(context: Context, source: Source, first: Span, label: str, part: str | None) -> None:
-    """Notes that words of a row could not be read."""
-    words = source.words(first)
-    told = words if len(words) <= 60 else words[:57].rstrip() + "…"
-    context.problems.append(
-        Problem(
-            "T101",
-            Severity.NOTE,
-            headline(label, f"has words that could not be read: “{told}”"),
-            Label(first, "told word for word"),
-            label,
-            None,
-            part,
-            "The row is followed as it is written, and its count is not claimed.",
-        )
-    )

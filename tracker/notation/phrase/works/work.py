@@ -21,7 +21,7 @@ from tracker.notation.phrase.works.spread import (
 )
 from tracker.notation.phrase.works.wheres import wheres_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, LAYERS, Item, Kind, Repeat, Stop, Where, Which, Work
+from tracker.notation.tree import ANY, LAYERS, SPREAD, Item, Kind, Repeat, Stop, Where, Which, Work
 from tracker.records import replace
 
 _LED = frozenset("standing beg beginning chainless starting start stacked regular first plain".split())
@@ -76,7 +76,8 @@ def work_here(c: Cursor) -> list[Item] | None:
         c.i = c.partners[c.i] + 1
     while c.text() in _AFTER_STITCH and not (c.text() == "evenly" and number):
         c.i += 1
-    if number is None and c.text(-1) == "evenly" and along_an_edge(c):
+    spread = number is None and c.text(-1) == "evenly"
+    if spread and along_an_edge(c):
         return [evenly_here(c, start, name, 0)]
     if c.text() in ("worked", "made") and c.text(1) in PREPOSITIONS:
         c.i += 1
@@ -115,6 +116,8 @@ def work_here(c: Cursor) -> list[Item] | None:
     if wheres is None:
         found = _unplaced(c, start, stitch, name, each, number, after, begins)
         only = found[0]
+        if spread and c.text(-1) == "around" and isinstance(only, Work) and only.where.which is Which.EACH:
+            return [replace(only, where=replace(only.where, nth=SPREAD)), *found[1:]]
         if isinstance(only, Work) and only.where.which is not Which.EACH and after is None:
             return [replace(only, apart=tuple(_two(c, stitch, number, start)))]
         return found
