@@ -135,7 +135,7 @@ def work_row(
     if (
         not any(e.into or e.is_stitch for e in hook.made)
         and below.n
-        and any(fault.code == "C202" for fault in hook.found)
+        and {fault.code for fault in hook.found} == {"C202"}
     ):
         # words that work nothing into what stands there are words that were not understood
         understood = False
