@@ -3,7 +3,7 @@
 import pytest
 from on_the_hook import SWATCH, program_of, sample
 
-from tracker.program.cues import Copy, breaks_the_run, colours, copy_at, turn_before
+from tracker.program.cues import Copy, breaks_the_run, changed_to, colours, copy_at, turn_before
 
 
 def test_a_row_that_copies_another_says_of_which_and_which_time() -> None:
@@ -52,8 +52,9 @@ def test_a_row_of_its_own_after_copies_breaks_the_run() -> None:
 def test_a_colour_is_told_in_the_words_of_the_range() -> None:
     """The row repeated is row 2, which says nothing of colours."""
     program = sample("low-tide-ripple")
-    assert colours(program, program.fabric.row(5)) == ("With B", "changing to A in last st of Row 8")
-    assert colours(program, program.fabric.row(2)) == ()
+    assert colours(program, 5) == ("With B",)
+    assert changed_to(program, 8) == ("changing to A in last st of Row 8",)
+    assert colours(program, 2) == colours(program, 8) == changed_to(program, 7) == ()
 
 
 @pytest.mark.parametrize(

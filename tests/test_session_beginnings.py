@@ -27,7 +27,7 @@ def _row(text: str, row: int = 1) -> list[str]:
         ),
         (
             "Rnd 1: Ch 4, join with sl st to form ring, ch 3 (counts as dc), 11 dc in ring, join. (12 dc)",
-            "Round one. Chain four, join with slip stitch to form ring. Chain three: your first double crochet.",
+            "Round one. Chain four, join with a slip stitch to form a ring. Chain three: your first double crochet.",
         ),
         (
             "Rnd 1: Ch 2, 6 sc in 2nd ch from hook. (6 sc)",
@@ -124,7 +124,7 @@ def test_legs_that_are_joined_are_told_leg_by_leg() -> None:
     )
     assert "Chain three. Join to the first leg with single crochet in any stitch." in said[0]
     assert "in the same stitch" not in said[0]
-    assert said[1] == "Eleven single crochet of first leg."
+    assert said[1] == "Eleven single crochet of the first leg."
 
 
 def test_ordinals_are_read_as_words_in_capitals_too() -> None:

@@ -81,11 +81,11 @@ def test_tiles_keep_the_words_they_are_told_in() -> None:
     said = told(corpus("c2c_little_square"), 3)
     assert (
         said[0]
-        == "Row three. Chain six, turn, double crochet in fourth chain from hook and in next two chain."
+        == "Row three. Chain six, turn, double crochet in the fourth chain from the hook and in the next two chains."
     )
     assert told(corpus("c2c_little_square"), 6)[1] == (
-        "Slip stitch in next chain-three space, chain three, three double crochet in same space. "
-        "Slip stitch in last chain-three space."
+        "Slip stitch in the next chain-three space, chain three, three double crochet in the same space. "
+        "Slip stitch in the last chain-three space."
     )
 
 
@@ -116,7 +116,7 @@ def test_it_is_called_so_wherever_it_is_told() -> None:
     assert said[1] == "Popcorn in the ring, chain three. Three of these."
     assert said[-2] == "Join with a slip stitch in the first popcorn."
     assert told(corpus("overlay_mosaic_mat"), 3)[-1].endswith(
-        "five drop-down double crochet. Count. Fasten off."
+        "five drop-down double crochet. Count; don't turn. Fasten off."
     )
 
 
@@ -194,7 +194,7 @@ def test_all_that_is_to_be_done_is_told_where_it_is_done(name: str, row: int, at
 
 def test_where_the_legs_of_a_decrease_go_is_told() -> None:
     """One of three in the stitch before."""
-    assert "placing first leg in same stitch" in told(corpus("trinity_face_flannel"), 2)[2]
+    assert "placing the first leg in the same stitch" in told(corpus("trinity_face_flannel"), 2)[2]
 
 
 def test_rounds_numbered_with_nothing_but_figures_are_rounds_where_a_ring_begins_them() -> None:
@@ -237,8 +237,8 @@ def test_how_a_cable_is_worked_ends_with_its_posts() -> None:
         (
             "growing_washcloth",
             3,
-            "Double crochet in each double crochet around, working two double crochet, chain two, two double crochet in "
-            "each corner space",
+            "Double crochet in each double crochet around, working bracket, two double crochet, chain two, "
+            "two double crochet, close bracket in each corner space",
         ),
         (
             "scalloped_blanket_edging",

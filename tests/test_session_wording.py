@@ -63,10 +63,11 @@ def test_a_row_that_is_another_one_again_says_so() -> None:
 
 
 def test_colours_and_fastening_off_are_told_where_they_are_done() -> None:
-    """The change at the start of the row it is in; fastening off after the count."""
+    """The change with the stitch it is made in, not as its row begins; fastening off after the count."""
     program = sample("low-tide-ripple")
-    assert told(program, 4)[0].startswith(
-        "Row four is row two, third time. Changing to B in last stitch of Row four."
+    assert told(program, 4)[0] == "Row four is row two, third time. Chain three: your first double crochet."
+    assert told(program, 4)[-2] == (
+        "Two double crochet in the top of the chain three. Changing to B in the last stitch of Row four."
     )
     assert told(program, 5)[0].startswith("Row five is row two, fourth time. With B.")
     assert "With B" not in told(program, 6)[0]
@@ -177,7 +178,7 @@ def test_a_row_that_is_not_understood_is_told_word_for_word_and_not_counted() ->
     )
     assert said[1:] == [
         "Chain one.",
-        "As it is written: frobnicate in next stitch.",
+        "As it is written: frobnicate in the next stitch.",
         "Single crochet in each stitch across.",
         "Row two is done as written. The pattern says twenty-six single crochet. Count; it is the last row.",
     ]
@@ -263,4 +264,4 @@ def test_which_side_faces_is_no_colour_and_is_told_once() -> None:
     """ "With RS facing, join B" is heard once; the colour follows with its join."""
     said = told(sample("kettle-square"), 3)[0]
     assert said.lower().count("right side facing") == 1, said
-    assert "Join B with slip stitch" in said
+    assert "Join B with a slip stitch" in said

@@ -15,7 +15,7 @@ from tracker.paper.cautions import cautions_for, is_caution
 from tracker.paper.finishing import finishing_of, layout_told
 from tracker.paper.leaf import Chapter, Entry, Leaf
 from tracker.planning.edging import along_in, summed, told, verdict
-from tracker.program.cues import breaks_the_run, colours, copy_at, endings, turn_before
+from tracker.program.cues import breaks_the_run, changed_to, colours, copy_at, endings, turn_before
 from tracker.program.groups import Beat, Sort
 from tracker.program.places import Place, Program
 from tracker.session.wording.spelled import sized, spelled_out
@@ -226,13 +226,14 @@ class _Writer:
         if self.large and copy is not None:
             out.append(f"The same as {'round' if placed.kind == 'round' else 'row'} {copy.of}.")
         if copy is not None or self.large:
-            out += [f"{self._capital(self.plain(words))}." for words in colours(program, placed)]
+            out += [f"{self._capital(self.plain(words))}." for words in colours(program, row)]
         sides = self.along.get(row, ())
         for nth, edge in enumerate(sides, 1):
             lead = f"Side {nth} of the row ends: " if len(sides) > 1 else "The row ends: "
             out += [lead + summed(edge), verdict(edge), *told(edge, self.uk)]
         if copy is not None or self.large:
-            out += [f"{self._capital(self.plain(words))}." for words in endings(program, row)]
+            behind = (*changed_to(program, row), *endings(program, row))
+            out += [f"{self._capital(self.plain(words))}." for words in behind]
         if row < program.parts[at].last and turn_before(program, row + 1) == "turn" and self.large:
             out.append("Turn.")
         return tuple(out)

@@ -6,7 +6,8 @@ A program and a row's index come in; small values go out. Wording is left to the
 import re
 
 from tracker.fabric.model import Placed
-from tracker.notation.tree import Chain, Row, Say, Turn, Work
+from tracker.notation.tree import Chain, Say, Turn, Work
+from tracker.program.groups import begins_in_colour
 from tracker.program.places import Program
 from tracker.records import dataclass
 
@@ -100,21 +101,53 @@ def breaks_the_run(program: Program, row: int) -> str:
     return ""
 
 
-def colours(program: Program, placed: Placed) -> tuple[str, ...]:
-    """What a row, or the range it is printed in, says of colours, in its own words."""
-    rows: list[Row] = [placed.worked.row]
-    printed = program.printed.get(placed.label_span.start)
-    if printed is not None and printed is not placed.worked.row:
-        rows.append(printed)
-    said = [
-        program.source.words(item.span)
-        for row in rows
-        for item in row.items
-        if isinstance(item, Say) and item.kind == "colour"
-    ]
+def colours(program: Program, row: int) -> tuple[str, ...]:
+    """What a row begins in: the colour of its range, that of its own words, and how colours change within the range.
+
+    A colour that is changed to further along is no colour that a row begins in: that is told where it is done.
+    """
+    placed = program.fabric.row(row)
+    begins = _begins_in(program, placed)
+    if is_first_of_range(program, row):
+        of_range = [words for words in _said_of_range(program, placed) if not _changes_last(words)]
+        return tuple(dict.fromkeys((*begins, *of_range)))
+    return begins if begins != _begins_in(program, program.fabric.row(row - 1)) else ()
+
+
+def _begins_in(program: Program, placed: Placed) -> tuple[str, ...]:
+    """The colour that the words of a row, or of its range, begin with."""
     if of_range := in_range(program, placed):
-        said.insert(0, of_range)
-    return tuple(said)
+        return (of_range,)
+    return tuple(program.source.words(s.item.span) for s in placed.worked.steps if begins_in_colour(s))
+
+
+def changed_to(program: Program, row: int) -> tuple[str, ...]:
+    """What the last stitch of a range is said to change to, in the range's own words."""
+    if not is_last_of_range(program, row):
+        return ()
+    return tuple(words for words in _said_of_range(program, program.fabric.row(row)) if _changes_last(words))
+
+
+def _said_of_range(program: Program, placed: Placed) -> list[str]:
+    """What the words of a range of copies say of colours, save "with C"."""
+    printed = program.printed.get(placed.label_span.start)
+    if printed is None or printed is placed.worked.row:
+        return []
+    with_it = in_range(program, placed)
+    return [
+        words
+        for item in printed.items
+        if isinstance(item, Say) and item.kind == "colour"
+        if (words := program.source.words(item.span)) != with_it
+    ]
+
+
+def _changes_last(words: str) -> bool:
+    return words.lower().startswith("chang") and not _OFTEN.search(words)
+
+
+_OFTEN = re.compile(r"\b(?:every|each|alternat\w*|as)\b", re.IGNORECASE)
+"""Of a change that is made more than once in a range: told as the range begins."""
 
 
 def in_range(program: Program, placed: Placed) -> str:
@@ -128,20 +161,46 @@ def in_range(program: Program, placed: Placed) -> str:
 
 def endings(program: Program, row: int) -> tuple[str, ...]:
     """What is to be done once a row is counted: "Fasten off A", in the pattern's own words."""
-    if not is_last_of_range(program, row):
-        return ()
     placed = program.fabric.row(row)
-    printed = program.printed.get(placed.label_span.start, placed.worked.row)
+    own = placed.worked.row
+    printed = program.printed.get(placed.label_span.start, own)
+    rows = [printed] if is_last_of_range(program, row) else []
+    if printed is not own and (len(own.numbers) < 2 or placed.as_number == own.numbers[-1]):
+        rows.insert(0, own)  # a copy ends as the row it copies
+    other = in_range(program, placed)
     return tuple(
-        program.source.words(item.span)
-        for item in printed.items
-        if isinstance(item, Say) and item.kind == "fasten off"
+        dict.fromkeys(
+            _of_colour(words, other if each is own else "")
+            for each in rows
+            for item in each.items
+            if isinstance(item, Say) and item.kind == "fasten off"
+            if (words := program.source.words(item.span))
+        )
     )
+
+
+def _of_colour(words: str, other: str) -> str:
+    """ "Fasten off" of "Fasten off A", where a copy is worked in another colour."""
+    return _COLOUR.sub("", words) if other else words
+
+
+_COLOUR = re.compile(r" [A-Z]$")
+
+
+def is_first_of_range(program: Program, row: int) -> bool:
+    """True for the first row printed under its label."""
+    return row == 1 or program.fabric.row(row - 1).label_span != program.fabric.row(row).label_span
 
 
 def is_last_of_range(program: Program, row: int) -> bool:
     """True for the last row printed under its label."""
     return printed_range(program, row)[1] == row
+
+
+def stays(program: Program, row: int) -> bool:
+    """True for a row behind which the work is not turned, though rows are worked: that is told with its count."""
+    part = next((one for one in program.parts if one.first <= row < one.last), None)
+    return part is not None and program.fabric.row(row).kind == "row" and not turn_before(program, row + 1)
 
 
 def turn_before(program: Program, row: int) -> str:

@@ -3,16 +3,15 @@
 import re
 
 from tracker.fabric.model import HIDDEN
-from tracker.notation.tree import Chain, Which, Work
+from tracker.notation.tree import Chain, Edge, Group, Join, Which, Work
 from tracker.planning.edging import effect, end_told
-from tracker.program.cues import is_last_of_range, turn_before
+from tracker.program.cues import changed_to, is_last_of_range, stays, turn_before
 from tracker.program.groups import Breath, Sort, begins_in_colour, skips_own
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
 from tracker.records import replace
 from tracker.session.wording.made.chains import landing, turning_words
 from tracker.session.wording.made.telling import Telling, capital
-from tracker.session.wording.spelled import own_names, told
 from tracker.session.wording.stitches import doing, in_colour, loop_said, on_piece
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
@@ -28,12 +27,31 @@ def telling_at(program: Program, row: int) -> Telling:
 
 _YARN_STAYS = re.compile(r" (?:Do not|Don't) (?:fasten|finish|cut|break|end)\b[^.]*\.| Rotate\b[^.]*\.")
 """A remark that holds for the last of several rows printed together."""
+_STAYS = re.compile(r" Do(?: not|n't) turn\.")
+"""What is told with the count."""
+_CHANGE = re.compile(r" Chang(?:e|ing)\b[^.]*\.")
+"""A copied row's own change of colour, where its range tells of another."""
 
 
 def in_full(program: Program, place: Place, breath: Breath) -> str:
     """A group in full, with how often and, at the row's end, where its last stitch goes."""
+    row = place[2]
     words = _in_full(program, place, breath)
-    return words if is_last_of_range(program, place[2]) else _YARN_STAYS.sub("", words)
+    if not is_last_of_range(program, row):
+        words = _YARN_STAYS.sub("", words)
+    if stays(program, row):
+        words = _STAYS.sub("", words)
+    change = changing(program, place) if len(breath.beats) == 1 else ""
+    return f"{_CHANGE.sub('', words)}{change}" if change else words
+
+
+def changing(program: Program, place: Place) -> str:
+    """ " Changing to B in the last stitch of row four.": what a range tells of its end; "" elsewhere."""
+    if place[4] < len(program.breaths(place[2])) - 1:
+        return ""
+    telling = telling_at(program, place[2])
+    changes = changed_to(program, place[2])
+    return "".join(f" {capital(telling.read(words)).rstrip('.')}." for words in changes)
 
 
 def _in_full(program: Program, place: Place, breath: Breath) -> str:
@@ -42,7 +60,7 @@ def _in_full(program: Program, place: Place, breath: Breath) -> str:
     last = place[4] == len(program.breaths(place[2])) - 1
     times = len(breath.beats)
     if breath.sort is Sort.WORDS:
-        return capital(_as_written(program, place, breath).lstrip("*† ")) + "."
+        return capital(_as_written(program, place, breath)) + "."
     if breath.sort is Sort.TURNING:
         return _turning(program, place, breath, telling)
     if breath.sort is Sort.ENDS:
@@ -59,7 +77,7 @@ def _in_full(program: Program, place: Place, breath: Breath) -> str:
     if times > 1:
         return f"{sentence}. {capital(spoken_number(times))} of these."
     if last and not _is_spread(breath):
-        sentence += _lands(worked.landing, landing(worked), words)
+        sentence = _landed(sentence, _lands(worked.landing, landing(worked), words))
     return sentence + "."
 
 
@@ -72,6 +90,9 @@ def _along(program: Program, place: Place) -> str:
         "draws in": f" {usual} so few draw the edge in. Follow the pattern.",
         "ruffles": f" {usual} so many may ruffle. Follow the pattern.",
     }.get(effect(edge), "")
+    earlier = (program.edge((*place[:4], group, 0, 0)) for group in range(place[4]))
+    if any(one is not None and effect(one) == effect(edge) for one in earlier):
+        return f"{capital(spoken_number(edge.stitches))} along {spoken_number(len(edge.ends))} row ends."
     return (
         f"{capital(spoken_number(edge.stitches))} along {spoken_number(len(edge.ends))} row ends, "
         f"corners not among them; I call each.{does}"
@@ -87,7 +108,7 @@ def row_end(program: Program, place: Place) -> str:
 
 def _as_written(program: Program, place: Place, breath: Breath) -> str:
     """Words of a row that is not understood, as they are read aloud; which of them nobody knows is said."""
-    words = told(program, program.source.words(breath.span), own_names(program))
+    words = telling_at(program, place[2]).words(breath.span)
     if len(program.breaths(place[2])) > 1 and any(
         not one.why and one.span.start < breath.span.end and breath.span.start < one.span.end
         for one in program.fabric.row(place[2]).worked.unread
@@ -107,6 +128,12 @@ def _lands(known: str, where: str, words: str) -> str:
     if not where or where in words:
         return ""
     return f"; the last goes in {where}{', counted from the base' if known[:1].isdigit() else ''}"
+
+
+def _landed(words: str, where: str) -> str:
+    """A landing behind the stitches, before what else is told."""
+    doing_it, stop, remarks = words.partition(". ")
+    return f"{doing_it}{where}{stop}{remarks}"
 
 
 def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -> str:
@@ -151,7 +178,7 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
     number = len(made)
     if number == 1 or len(breath.first.steps) > 1 and any(element.kind != made[0].kind for element in made):
         words = capital(doing(breath.first, worked, telling))
-        return words + (_lands(worked.landing, landing(worked), words) if last else "") + "."
+        return _landed(words, _lands(worked.landing, landing(worked), words) if last else "") + "."
     item = breath.first.steps[0].item
     loop = loop_said(item.where.loop, number) if isinstance(item, Work) else ""
     stitch = telling.stitch(made[0].kind)
@@ -189,8 +216,8 @@ def later_beat(program: Program, place: Place, breath: Breath) -> str:
         word = "round" if program.fabric.row(place[2]).kind == "round" else "row"
         if where:
             base = ", counted from the base" if worked.landing[:1].isdigit() else ""
-            return f"Last one, to the end of the {word}; its stitch goes in {where}{base}."
-        return f"Last one, to the end of the {word}."
+            return f"Last one, to the end of the {word}; its stitch goes in {where}{base}.{changing(program, place)}"
+        return f"Last one, to the end of the {word}.{changing(program, place)}"
     return f"Last one. Then {brief(program, (*place[:4], place[4] + 1, 0, 0))}."
 
 
@@ -278,10 +305,31 @@ def brief(program: Program, place: Place) -> str:
         front = in_colour(breath.first.steps[0].item)
         piece = on_piece(breath.first, telling)
         return f"{front}{spoken_number(len(made))} {telling.stitch(made[0].kind, len(made))}{piece}{to_end}"
-    words = doing(breath.first, worked, telling).partition(". ")[0]
-    if " last " in words or not made:
+    number = f", {spoken_number(len(breath.beats))} times" if len(breath.beats) > 1 else ""
+    if breath.sort is Sort.JOIN and isinstance(breath.first.steps[-1].item, Join):
+        return "join"
+    steps = tuple(step for step in breath.first.steps if not isinstance(step.item, Edge))
+    words = doing(replace(breath.first, steps=steps or breath.first.steps), worked, telling).partition(". ")[
+        0
+    ]
+    if any(isinstance(step.item, Group) for step in steps):
+        words = _INTO.sub(_into_one, words.partition(": ")[0])
+    elif to_end and (lands := _LANDS.search(words)):
+        words = words[: lands.start()]
+        words = f"one {words}" if len(made) == 1 and len(steps) == 1 else words
+        to_end = " to finish"
+    if "into " in words or not made:
         to_end = ""
-    return words + (f", {spoken_number(len(breath.beats))} times" if len(breath.beats) > 1 else "") + to_end
+    return (words if words[1:2] == " " else words[:1].lower() + words[1:]) + number + to_end
+
+
+_INTO = re.compile(r"\bin (the |one |each |a )(?!.*\bin )")
+_LANDS = re.compile(r" in the (?:top of|last|\w+ chain of) .*$")
+
+
+def _into_one(hit: re.Match[str]) -> str:
+    """ "a group in one stitch", "into the space": where several go into one place, in few words."""
+    return f"a group in {hit[1]}" if hit[1] == "one " else f"into {hit[1]}"
 
 
 def squares_label(program: Program, row: int, breath: Breath) -> str:

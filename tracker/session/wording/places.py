@@ -6,12 +6,11 @@ from tracker.notation.tree import Chain, Setup
 from tracker.problems import Span
 from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program, Stride
-from tracker.session.wording.groups import around, in_full, later_beat, single_stitch
-from tracker.session.wording.made.telling import capital
+from tracker.session.wording.groups import around, changing, in_full, later_beat, single_stitch
+from tracker.session.wording.made.reading import read_out
+from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.rows import at_the_end, due_and_turn, now_the_part, opening, part_name
-from tracker.session.wording.spelled import told
 from tracker.trade.numbers import spoken_number
-from tracker.trade.speech import mirrored
 
 TALLY = 10
 """Single stitches are called by tens."""
@@ -79,12 +78,15 @@ def whole_row(program: Program, place: Place) -> str:
             f"After those, {words[:1].lower()}{words[1:]}" if repeated and not breath.path else words
         )
         repeated = bool(breath.path)
+        if len(breath.beats) > 1 and (change := changing(program, at)):
+            sentences.append(change.strip())
     return " ".join([*sentences, due_and_turn(program, place)])
 
 
 def aside_said(program: Program, place: Place, stride: Stride) -> str:
     aside = program.aside(place)
     assert aside is not None
+    telling = Telling(program, None)
     name = part_name(program, place)
     first = f"{now_the_part(program, place)} " if name and program.begins(place) else ""
     chains = chains_of(aside)
@@ -94,15 +96,14 @@ def aside_said(program: Program, place: Place, stride: Stride) -> str:
             return f"{capital(spoken_number(done))}." if done % TALLY == 0 or done == chains else ""
         words = f"Chain {spoken_number(chains)}."
         if chains < LONG_CHAIN or len([i for i in aside.items if not isinstance(i, Chain)]) > 0:
-            words = f"{capital(told(program, program.source.words(aside.span).rstrip('.')))}."
+            words = f"{capital(telling.words(aside.span).rstrip('.'))}."
             if chains >= LONG_CHAIN:
                 words += " Your hook loop isn't one."
             return first + words
         tally = " Tap each; I call the tens." if stride is Stride.STITCH else ""
         return f"{first}{words}{tally} Your hook loop isn't one."
     if isinstance(aside, Setup):
-        words = told(program, program.source.words(aside.span))
+        words = telling.words(aside.span)
     else:
-        words = " ".join(aside.text.split())
-        words = mirrored(words) if program.speech.left_handed else words
+        words = read_out(program, " ".join(aside.text.split()), telling.own)
     return f"{first}{capital(words.rstrip('.'))}."

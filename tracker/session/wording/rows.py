@@ -8,17 +8,16 @@ from tracker.program.cues import (
     colours,
     copy_at,
     endings,
-    in_range,
-    is_last_of_range,
     printed_range,
+    stays,
     turn_before,
 )
-from tracker.program.groups import begins_in_colour, begins_in_loop
+from tracker.program.groups import begins_in_loop
 from tracker.program.joining import edges_of, uneven
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
+from tracker.session.wording.made.reading import read_out
 from tracker.session.wording.made.telling import Telling, capital
-from tracker.session.wording.spelled import told
 from tracker.trade.headings import begun, called, instructs, one_of
 from tracker.trade.headings import named as named_so
 from tracker.trade.numbers import spoken_number, spoken_ordinal
@@ -94,20 +93,10 @@ def opening(program: Program, place: Place) -> str:
             f"Careful: opposite edges have {spoken_number(fewer)} and {spoken_number(more)} between the corners. "
             f"If they should agree, add {spoken_number(more - fewer)} on the shorter, before its corner."
         )
-    own = {program.source.words(step.item.span) for step in placed.worked.steps if begins_in_colour(step)}
-    of_range = in_range(program, placed)
-    for words in colours(program, placed):
-        later = words.lower().startswith("chang")
-        if (
-            copy is None
-            or words in own
-            and not of_range
-            or (is_last_of_range(program, row) if later else _first_of_range(program, row))
-        ):
-            sentences.append(f"{capital(told(program, words))}.")
+    sentences += [f"{capital(read_out(program, words)).rstrip('.,')}." for words in colours(program, row)]
     loop = begins_in_loop(placed.worked)
     if loop is not None:
-        sentences.append(f"{capital(told(program, program.source.words(loop.item.span)))}.")
+        sentences.append(f"{capital(read_out(program, program.source.words(loop.item.span))).rstrip('.,')}.")
     if program.is_followed(row) and (begun := _begun_with(program, placed)):
         sentences.append(begun)
     if not program.is_followed(row):
@@ -132,7 +121,7 @@ def _begun_with(program: Program, placed: Placed) -> str:
     if isinstance(made[0], Join) and made[0].stitch == "magic":
         return "Make a magic ring."
     words = program.source.words(Span(made[0].span.start, made[-1].span.end))
-    return f"{capital(told(program, words))}."
+    return f"{capital(read_out(program, words))}."
 
 
 def _alike(program: Program, row: int) -> str:
@@ -145,10 +134,6 @@ def _alike(program: Program, row: int) -> str:
     return f"{word} of {spoken_number(of)} alike."
 
 
-def _first_of_range(program: Program, row: int) -> bool:
-    return row == 1 or program.fabric.row(row - 1).label_span != program.fabric.row(row).label_span
-
-
 def _side(placed: Placed) -> str:
     return {"RS": ", right side", "WS": ", wrong side"}.get(placed.worked.side or "", "")
 
@@ -159,8 +144,8 @@ def count_due(program: Program, place: Place) -> str:
     telling = Telling(program, program.mesh)
     if not placed.worked.understood:
         stated = placed.worked.row.stated
-        said = "; ".join(program.source.words(one.span).strip("()[]{} .") for one in stated)
-        return f"the pattern says {told(program, said)}" if said else ""
+        said = "; ".join(telling.words(one.span).strip(" .,;:–—-") for one in stated)
+        return f"the pattern says {said}" if said else ""
     squares = program.squares(place[2])
     if squares:
         open_ones = squares.count(True)
@@ -272,7 +257,7 @@ def _go_on(program: Program, place: Place) -> str:
             go_on = f"Count{join}; it is the last {word}."
     elif row < part.last and turn_before(program, row + 1) == "turn":
         go_on = "Count, then turn."
-    elif row < part.last and placed.kind == "row" and not turn_before(program, row + 1):
+    elif stays(program, row):
         go_on = "Count; don't turn."
     else:
         go_on = f"Count{join}."
@@ -280,8 +265,8 @@ def _go_on(program: Program, place: Place) -> str:
     if ended:
         go_on = " ".join(
             [
-                f"Count{join}.",
-                *(f"{capital(told(program, words)).rstrip('.')}." for words in ended),
+                "Count; don't turn." if stays(program, row) else f"Count{join}.",
+                *(f"{capital(read_out(program, words)).rstrip('.')}." for words in ended),
             ]
         )
     return go_on

@@ -24,6 +24,8 @@ _SPELLED = {
     "ea": "each", "foll": "following", "prev": "previous",
     "mm": "millimetre", "cm": "centimetre",
     "tog": "together", "patt": "pattern", "cont": "continue", "approx": "about", "lh": "left hand", "rh": "right hand",
+    "pat": "pattern", "pm": "place marker", "sm": "slip marker", "mr": "magic ring", "incl": "including",
+    "fo": "fasten off", "tbl": "through the back loop", "yds": "yards", "oz": "ounce",
 }  # fmt: skip
 """Abbreviations of the Craft Yarn Council's list that are no stitches (from memory)."""
 _TERMS = {
@@ -44,6 +46,11 @@ _SENTENCE = re.compile(r"\s+[A-Z]")
 """What stands behind a stop that ends a sentence, and not an abbreviation."""
 
 
+_SEVERAL = re.compile(r"(?<!\bone )(?<!\b1 )\bcentimetre\b")
+_REMAIN = re.compile(r"(?<=stitches )remaining(?=[.,;:]|$)")
+"""In "until 3 sts rem" and nowhere else a verb."""
+_GLUED = re.compile(r"([a-z]{2,4}?)(\d{1,3})")
+"""A number behind its abbreviation: "ch3"."""
 _CODE = re.compile(r"(?<=[A-Z])(?=\d)|(?<=\d)(?=[A-Z])")
 _BEGINS = re.compile(r"^beg(?:inning|\.)?[ -]+", re.IGNORECASE)
 
@@ -167,7 +174,9 @@ def spelled_out(
         ends = "." if hit.group().endswith(".") and _SENTENCE.match(hit.string, hit.end()) else ""
         return _spelled(hit["word"], hit.group().removesuffix(ends), uk, told_uk, own) + ends
 
-    return re.sub(r"\b(stitch) stitch(es)?\b", r"\1\2", " ".join(_WORD.sub(spell, words).split()))
+    told = " ".join(_WORD.sub(spell, words).split())
+    told = _SEVERAL.sub("centimetres", re.sub(r"\b(stitch) stitch(es)?\b", r"\1\2", told))
+    return _REMAIN.sub("remain", told)
 
 
 def _decimal(whole: str, part: str) -> str:
@@ -200,6 +209,9 @@ def _spelled(word: str, whole: str, uk: bool, told_uk: bool, own: Collection[str
     if low in _SPELLED:
         return _SPELLED[low]
     named = stitch_named(low, uk)
+    if named is None and (glued := _GLUED.fullmatch(low)) is not None:
+        front = _spelled(glued[1], glued[1], uk, told_uk, own)
+        return f"{front} {spoken_number(int(glued[2]))}" if front != glued[1] else whole
     if named is None or not _is_abbreviation(low):
         return whole
     loop = f" in the {named.loop} loop" if named.loop else ""
@@ -209,4 +221,4 @@ def _spelled(word: str, whole: str, uk: bool, told_uk: bool, own: Collection[str
 def _is_abbreviation(word: str) -> bool:
     """True for "hdc" and "fptr", and not for "treble", "shell" or "picot", which are words already."""
     consonants = not re.search(r"[aeiouy]", word.removeprefix("e"))
-    return consonants or word.endswith("tog") or word in ("puff", "revsc")
+    return consonants or word.endswith("tog") or word in ("puff", "revsc", "bo", "pop")

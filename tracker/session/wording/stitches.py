@@ -31,7 +31,7 @@ from tracker.trade.stitches import STITCHES
 
 _YARN = re.compile(r"(?:yarn|colou?r|shade) \w{1,12}$", re.IGNORECASE)
 """A remark that only names the yarn: "(Yarn A)"."""
-_SKIPPED = re.compile(r"(skipped are (?:your first|an? [^,;]+)), (?=chain|skip|miss)")
+_SKIPPED = re.compile(r"(skipped are (?:your first|an? [^,;]+)), (then )?(\w)")
 """What skipped chains stand for, with more behind it."""
 _LANDING = re.compile(r"\b(?:last|final)\b.*\b(?:in|into|of)\b", re.IGNORECASE)
 """A remark that tells where the last stitch goes: the landing is told in our own words."""
@@ -69,6 +69,8 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         elif isinstance(step.item, Say):
             if words and not (worked.landing and _LANDING.search(words)):
                 remarks.append(capital(words))
+        elif words and at and phrases and (each := _goes_on(beat.steps[at - 1], step, phrases[-1], telling)):
+            phrases[-1] = each
         elif words:
             phrases.append(words)
     front = "".join(f"{words}: " for words in fronts)
@@ -81,10 +83,50 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         phrases[0] = f"one {phrases[0]}"
     if not phrases:
         return ". ".join([*map(capital, fronts), *remarks])
-    together = _SKIPPED.sub(r"\1; then ", ", ".join(phrases))
+    passed = _skips_together(phrases)
+    together = ("; " if len(passed) < len(phrases) else ", ").join(passed)
+    together = _SKIPPED.sub(lambda hit: f"{hit[1]}. Then {hit[3]}", together)
     if any(isinstance(step.item, Group) for step in beat.steps):
         together = together.replace(", then ", "; then ")
     return ". ".join([f"{front}{together}", *remarks])
+
+
+def _goes_on(before: Step, step: Step, said: str, telling: Telling) -> str:
+    """ "double crochet in each: twenty-five" for "dc in next dc and in each dc across"; "" for anything else."""
+    one, two = before.item, step.item
+    if not (isinstance(one, Work) and isinstance(two, Work) and two.joined and one.stitch == two.stitch):
+        return ""
+    stitch, made = telling.stitch(two.stitch), step.made_to - step.made_from
+    whole = (
+        two.where.which is Which.EACH
+        and two.count == 1
+        and made > 1
+        and one.where.which is Which.NEXT
+        and not (one.colour or two.colour or two.excepting)
+        and said in (stitch, f"one {stitch}")
+    )
+    return f"{stitch} in each: {spoken_number(made + 1)}" if whole else ""
+
+
+def _skips_together(phrases: list[str]) -> list[str]:
+    """ "skip the space, one stitch and the space": what is passed over at one go, with its verb once."""
+    out: list[str] = []
+    runs: list[list[str]] = []
+    for words in phrases:
+        verb, _, passed = words.partition(" ")
+        if verb not in ("skip", "miss"):
+            runs = []
+            out.append(words)
+        elif not runs:
+            runs = [[verb, passed]]
+            out.append(words)
+        else:
+            runs.append([verb, passed])
+            named = [
+                f"{one} stitch{'' if one == 'one' else 'es'}" if one.isalpha() else one for _, one in runs
+            ]
+            out[-1] = f"{verb} {', '.join(named[:-1])} and {named[-1]}"
+    return out
 
 
 def _told_by_join(before: Step, step: Step) -> bool:

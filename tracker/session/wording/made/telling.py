@@ -6,7 +6,8 @@ A program comes in; a Telling that names stitches and reads out stretches of the
 from tracker.notation.tree import ANY, Item
 from tracker.problems import Span
 from tracker.program.places import Program
-from tracker.session.wording.spelled import SQUARES, own_names, told
+from tracker.session.wording.made.reading import read_out
+from tracker.session.wording.spelled import SQUARES, own_names
 from tracker.trade.stitches import said
 
 
@@ -44,8 +45,12 @@ class Telling:
 
     def words(self, span: Span) -> str:
         """A stretch of the pattern's own words, read out."""
-        words = self.source.words(span).strip("()[] ")
-        return told(self._program, words.lower() if words.isupper() and " " in words else words, self.own)
+        return self.read(self.source.words(span))
+
+    def read(self, words: str) -> str:
+        """Words of the pattern's own, read out."""
+        words = words.lower() if words.isupper() and " " in words else words
+        return read_out(self._program, words, self.own)
 
 
 def a_(words: str) -> str:
