@@ -245,6 +245,8 @@ WHOLE = {
         family_ear_warmer_sideways kitchen_duo_restart open_point_ripple_scarf
         corduroy_pillow_back heathland_mini_shawl_uk hot_water_wrap_edged puddle_toddler_pants_leg
         woven_look_coaster
+        beaded_wire_cuff c2c_owl_boxes_in_a_note commuter_phone_pouch_parts lantern_row_filet_panel
+        overlay_x_letters_key_mat uk_estuary_slipover_back uk_lacet_cupboard_trim
     """,
     "rounds": """
         baby_hat_three_sizes_spiral
@@ -351,6 +353,7 @@ WHOLE = {
         shell_cuff_handwarmers two_layer_hexagon_hotpad washhouse_face_round
         honesty_bonnet_rows_then_round marigold_granny_hexagon_uk pocket_whale_keyring
         ridge_mitts_increase_thumb rippled_doily_thread woven_look_bowl
+        beacon_key_bowl_tapestry pebble_cap_braces_child six_patch_doll_quilt
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -7,7 +7,7 @@ nothing raises, and nothing is lost.
 from tracker.notation.definitions.edges import edge_stitches, edges_of
 from tracker.notation.definitions.head import begins, keys_of
 from tracker.notation.definitions.specials import define
-from tracker.notation.definitions.squares import squares_told, undefined_tile
+from tracker.notation.definitions.squares import settled, squares_told, undefined_tile
 from tracker.notation.habits import colours_of, habits_of, named_in, unnamed_sizes
 from tracker.notation.page.block import Page
 from tracker.notation.page.clean import clean
@@ -58,6 +58,7 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
         context.specials.setdefault(key_of(special.name), special)
     for special in edge_stitches(source.text, terms.uk):
         context.specials.setdefault(key_of(special.name), special)
+    context.specials.update(settled(context.specials))
     if not any(special.base == "tile" for special in context.specials.values()):
         tile = undefined_tile(source.text)
         if tile is not None:

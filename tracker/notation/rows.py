@@ -68,7 +68,7 @@ _CHANGES = frozenset(
     "except but omitting omit instead replacing replace beginning starting increasing decreasing inc dec only".split()
 )
 """Words behind "rep Row 2" that make it another row."""
-_MANY_OF_SIZES = expression(r"\d+(?:\s*[(\[][\d,:/\s–—-]*[)\]])+|\d+(?:\s?/\s?\d+)+")
+_MANY_OF_SIZES = expression(r"\d+(?:\s*[(\[{][\d,:/\s–—-]*[)\]}])+|\d+(?:\s?/\s?\d+)+")
 """Of "Next 9[11][13] rows": how many in each size."""
 _SHORT = expression(r"r?\s?\d+(?!\d*(?:st|nd|rd|th)\b)", re.IGNORECASE)
 """A label that names neither rows nor rounds: "R3:", "3."."""

@@ -6,6 +6,7 @@ from tracker.fabric.checks.ranges import ranges
 from tracker.fabric.plan.going_on import even_row, going_on
 from tracker.fabric.plan.ledger import Known, Ledger
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Until
+from tracker.notation.growing import changes_count
 from tracker.notation.page.labels import called
 from tracker.notation.tree import Rerun, Row
 from tracker.problems import Label, Problem, Severity
@@ -37,7 +38,9 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
         _until(ledger, row, sources, again.stitches, again.ending)
         return
     total = _total(ledger, row, numbers, again, len(sources), len(tail))
-    if not again.as_set and not tail and again.every < 2 and (len(numbers) != 1 or again.until):
+    # "Rep dec row 3 times more" behind rows that are the pattern: those still are
+    shapes = bool(ledger.cycle) and not again.until and all(changes_count(s.row.items) for s in sources)
+    if not (again.as_set or shapes) and not tail and again.every < 2 and (len(numbers) != 1 or again.until):
         ledger.go_round(sources)
     if total > MAX_LISTED:
         _loop(ledger, row, numbers, sources, total, tail)

@@ -104,6 +104,9 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
     count = item.count
     if where.which is Which.EVENLY or (where.which is Which.RING and hook.below.ring):
         targets(hook, where, item, rest)
+        if where.which is Which.EVENLY and where.kinds[:1] == (Kind("corner"),):
+            in_place(hook, (), name, count)
+            return
         for _ in range(min(count, MAX_ELEMENTS + 1)):
             hook.make(name, ())
         return

@@ -30,9 +30,10 @@ _GENERIC = frozenset(
 
 
 _LED = expression(
-    r"^\s*(?:special\s+sts?|(?:special\s+)?stitch(?:es)?)(?:\s+used)?\s*:\s*(?=\S)",
+    r"^\s*(?:special\s+sts?|(?:special\s+)?stitch(?:es)?|(?:[a-z]{2,12}\s+)?(?:abbreviations?|abbrev\.?|terms|key"
+    r"|shorthand))(?:\s+used)?\s*:\s*(?=\S)",
     re.IGNORECASE,
-    ["stitch", "special"],
+    ["stitch", "special", "abbrev", "terms", "key", "shorthand"],
 )
 
 

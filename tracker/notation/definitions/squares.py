@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from tracker.expressions import expression
 from tracker.notation.tree import Item, Mark, Say, Special, Turn, Work
 from tracker.problems import Span
+from tracker.records import replace
 
 _WINDOWS = frozenset("om openmesh mesh open opensquare sp space window w openblock os opensp".split())
 
@@ -86,6 +87,34 @@ _SQUARE_NAMED = expression(
 )
 
 
+_SHARED = expression(
+    r"\b(?:shared|sharing|shares|common|in all|in total|altogether|counting both|including both)\b",
+    re.IGNORECASE,
+    ["shar", "common", "in all", "total", "altogether", "both"],
+)
+"""A block told with the stitches it has in common with its neighbours: "4 dc, 1 shared with the next"."""
+_WHOLE_OF = expression(r"\W*(?:work\s+|=\s*)?(\d)\s*(?:dc|tr|d c)s?\b(\s*(?:\+|plus|and)\b)?")
+_AS_OTHERS = expression(
+    r"\b(?:then\s+)?(?:work|make|complete|finish|continue)?\s*(?:as|like)\s+(?:for\s+)?(?:an?\s+|the\s+|any\s+|other\s+)*\w+\W*$"
+)
+"""A first block told by the others: "ch 3, then work as for SM"."""
+
+
+def settled(specials: Mapping[str, Special]) -> dict[str, Special]:
+    """Blocks told with the stitches they share, as wide as the windows of the same mesh; only those that change."""
+    windows = {special.closes for special in specials.values() if special.base == "window"}
+    if len(windows) != 1:
+        return {}
+    fill = windows.pop()
+    return {
+        key: replace(special, closes=fill)
+        for key, special in specials.items()
+        if special.base in ("block", "beg block")
+        and special.closes != fill
+        and (_SHARED.search(special.text) or _AS_OTHERS.search(special.text.lower()))
+    }
+
+
 def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Special | None:
     """A window, a block or a tile, as rows call it; None for anything else."""
     begins = any(key.startswith("beg") for key in keys)
@@ -126,6 +155,14 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
     low = low[named.end() :] if named else low
     spelled = re.match(r"\s*(?:\w+\s+)?(?:space|mesh|window|block|square)\s*\(([^)]*)\)", low)
     low = spelled[1] if spelled else low
+    if plain & _BLOCKS and begins and re.match(r"\W*(?:ch\s*3|3\s*ch)\b", low) and _AS_OTHERS.search(low):
+        return Special(short, (), 2, "beg block", False, span, text)
+    whole = _WHOLE_OF.match(low) if plain & _BLOCKS and not begins and _SHARED.search(low) else None
+    if whole is not None:
+        # "4 dc in all, 1 shared with the next", "3 dc plus the shared dc": both edges counted, or one
+        fill = int(whole[1]) - (1 if whole[2] else 2)
+        if 1 <= fill <= 3:
+            return Special(short, (), fill, "block", False, span, text)
     closing = _LAST_CLOSES.match(low)
     if plain & _BLOCKS and closing and not chains and not begins and 2 <= int(closing[1]) <= 4:
         return Special(short, (), int(closing[1]) - 1, "block", False, span, text)

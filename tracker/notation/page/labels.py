@@ -56,7 +56,7 @@ _NAMED = expression(
     r"|first|inc(?:rease)?|increasing|dec(?:rease)?|decreasing|joining|"
     r"beginning|beg|starting|start|eyelet|ridge|picot|shell|trim|chain|bind[- ]off|turning|closing"
     r"|buttonhole|band|rib(?:bing)?|neck(?:line)?|crab|ruffle|mesh|lace)"
-    r"\s+(?P<many>\d{1,4}(?:\s*[(\[][\d,:/\s–—-]*[)\]]|\s?/\s?\d{1,4})*\s+)?(?P<word>rows?|rnds?"
+    r"\s+(?P<many>\d{1,4}(?:\s*[(\[{][\d,:/\s–—-]*[)\]}]|\s?/\s?\d{1,4})*\s+)?(?P<word>rows?|rnds?"
     r"|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|\s-\s)",
     re.IGNORECASE,
     _ROWS,
@@ -129,9 +129,10 @@ def row_name(words: str) -> str:
         # a bracket of work, or one that explains
         return ""
     kept = [word for word in re.findall(r"[a-z][a-z'-]*", words.lower()) if word not in _NO_NAME]
-    return " ".join("inc" if word in GROWS else "dec" if word in SHRINKS else word for word in kept)
+    return " ".join(_ONE_NAME.get(word, word) for word in kept)
 
 
+_ONE_NAME = dict.fromkeys(GROWS, "inc") | dict.fromkeys(SHRINKS, "dec") | {"pattern": "patt"}
 _NO_NAME = frozenset(
     "row rows rnd rnds rd rds round rounds r "
     "rs ws right wrong side facing next last same first previous prev these those all this and".split()

@@ -24,6 +24,7 @@ from tracker.notation.page.signs import (
     SETUP,
     STARTERS,
     TELLS_OF_CHAINS,
+    TURNS_CORNER,
     WORKING,
     behind_the_count,
     defines,
@@ -256,7 +257,9 @@ def lay_out(text: str) -> Page:
                 block = Block("aside", start, end, part=part, sizes=only)
                 blocks.append(block)
                 continue
-            if block.job in ("row", "rerun") and behind_the_count(text[block.start : block.end], raw):
+            if block.job in ("row", "rerun") and (
+                TURNS_CORNER.match(raw) or behind_the_count(text[block.start : block.end], raw)
+            ):
                 block = Block("aside", start, end, part=part, sizes=only)
                 blocks.append(block)
                 continue

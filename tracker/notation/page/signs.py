@@ -162,8 +162,8 @@ _FORM_PATTERN = (
 RERUN = expression(
     r"^\s*(?:[-*]\s*)?(?:(?:(?:keep\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|alternat(?:e|ing))\b"
     r"[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
-    r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:/\[\]–—-]*\s*"
-    r"(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),\[\]–—-]*\s*(?:rows?|rnds?|rounds?)\b"
+    r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*"
+    r"(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*(?:rows?|rnds?|rounds?)\b"
     r"|next\s+\d+\s+(?:rows?|rnds?|rounds?)"
     rf"|{_FORM_PATTERN}[.;,]?\s+(?:and\s+)?(?:rep|cont|work)"
     r"|(?:continue|cont|work)\s+(?:straight|even|without\s+shaping|in\s+(?:the\s+|est\w*\s+)?patt\w*)\b"
@@ -287,7 +287,7 @@ def defines(line: str) -> bool:
         re.search(
             r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)\b|yo\b|yrh|yoh|insert hook|(?:single"
             r"|double) crochets?\b|half (?:double|treble)|treble|(?:sc|dc|tr|hdc|htr|ch|sl st"
-            r"|ss)\b.*\b(?:in|into|ch|tog|same)\b"
+            r"|ss)\b.*\b(?:in|into|through|ch|tog|same)\b"
             r"|\d r\w*tr[fb]\b"
             r"|[fb]p(?:sc|hdc|dc|d?tr)\b.*\b(?:around|next)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch \d"
             r"|\d ch\b|yarn over)",
@@ -341,6 +341,16 @@ _BELONGS_TO_ROW = expression(
     r"|pm\b|move|with|now|next row|leave|in\b|into\b|times|twice|around|across|and\b|\W)",
     re.IGNORECASE,
 )
+
+
+TURNS_CORNER = expression(
+    r"\W{0,4}(?:(?:now|here|from\s+(?:here|now)(?:\s+on)?|at\s+this\s+point|next)[,:]?\s+)?(?:we\s+|you(?:'ll|\s+will)?\s+)?"
+    r"(?:(?:begin|start)(?:ning|ing)?\s+(?:to\s+)?(?:the\s+)?(?:dec|inc)reas\w+\b(?![^.\n]{0,60}\buntil\b)"
+    r"|(?:(?:first|second|this is the|the|a)\s+)?corner\s*(?:[—–:.!-]|\(|reached|turned|made)(?!\s*[\w ]{0,12}\b(?:ch|sc|dc|hdc|tr)\b))",
+    re.IGNORECASE,
+    ["eas", "corner"],
+)
+"""A remark between rows of tiles: "* Corner - begin to decrease at both ends"."""
 
 
 def behind_the_count(above: str, line: str) -> bool:

@@ -126,6 +126,9 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
                 c.take("for")
             c.take_any("all", "of", "for", "instructions", "directions", "pattern")
         for _ in range(3):
+            if c.text() in ("pattern", "patt") and c.text(1) in _SINGLE and c.value(2) is None:
+                # "Rep patt row until …": a row that goes by this name
+                break
             c.take_any("the", "these", "those", "from", "pattern", "patt")
         found = numbers_here(c) if lead in _LEADS else None
         if found is None and lead in _LEADS:

@@ -123,6 +123,7 @@ def lead(
             follows = items[last] if last < len(items) else None
             if (
                 isinstance(follows, Chain)
+                and (below.closed or not _all_slips(items[last + 1 :]))
                 or below.closed
                 and _chains_on(follows)
                 or (isinstance(follows, (Group, Work, Repeat)) and placed_here(follows))
@@ -322,6 +323,12 @@ def _moves_on(items: Sequence[Item]) -> bool:
     slips = [item for item in items[:k] if isinstance(item, Work)]
     named = any(w.where.which in (Which.NEXT, Which.FIRST) and w.where.many < 40 for w in slips)
     return named and k < len(items) and isinstance(items[k], Chain)
+
+
+def _all_slips(items: Sequence[Item]) -> bool:
+    """True where slip stitches go on behind a chain: "sl st in first 3 sts, ch 6, sk 1 st, sl st in last 3 sts"."""
+    worked = [item for item in items if isinstance(item, (Work, Group, Repeat))]
+    return bool(worked) and all(map(_slips, worked))
 
 
 def _chains_on(item: Item | None) -> bool:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Say, Where, Which, Work
+from tracker.notation.tree import Item, Kind, Say, Where, Which, Work
 
 _LEADS = (
     "work",
@@ -79,6 +79,8 @@ def _around(c: Cursor, start: int) -> list[Item] | None:
     while c.kind() is T.WORD and c.text() not in ("working", "with", "placing", "making", "as"):
         c.i += 1
     end = c.i
+    if c.kind() is T.OPEN and (inside := _in_bracket(c)) is not None:
+        return inside
     while c.kind() in (T.COMMA, T.COLON, T.SEMICOLON) or c.take("as", "follows"):
         if c.kind() in (T.COMMA, T.COLON, T.SEMICOLON):
             c.i += 1
@@ -95,6 +97,25 @@ def _around(c: Cursor, start: int) -> list[Item] | None:
     c.i += 2 + named.tokens
     span = c.span_from(start)
     return [Work(stitch.name, number, Where(Which.EVENLY, span), span)]
+
+
+def _in_bracket(c: Cursor) -> list[Item] | None:
+    """ "(20 sc along each short side, 30 sc along each long side)": what each edge takes."""
+    i, close = c.i, c.partners.get(c.i)
+    out: list[Item] = []
+    c.i += 1
+    while close is not None and c.i < close:
+        told = _along(c, c.i)
+        if told is None:
+            break
+        out.extend(told)
+        while c.kind() is T.COMMA or c.take("and"):
+            c.i += c.kind() is T.COMMA
+    if not out or c.i != close:
+        c.i = i
+        return None
+    c.i += 1
+    return out
 
 
 def _along(c: Cursor, start: int) -> list[Item] | None:
@@ -115,7 +136,11 @@ def _along(c: Cursor, start: int) -> list[Item] | None:
         words.append(c.text())
         c.i += 1
     edges = _how_many(words, {token.text for token in c.tokens})
-    if edges < _FEWEST or c.kind() not in STOPS and c.text() not in ("and", "with", "plus", "working"):
+    if (
+        edges < _FEWEST
+        or c.kind() not in (*STOPS, T.CLOSE)
+        and c.text() not in ("and", "with", "plus", "working")
+    ):
         return None
     span = c.span_from(start)
     return [Work(stitch.name, number * edges, Where(Which.EVENLY, span), span)]
@@ -148,7 +173,7 @@ def _corners(c: Cursor, start: int, items: Sequence[Item]) -> list[Item] | None:
     if number is None:
         return None
     c.i += 1
-    c.take_any(*_MORE)
+    extra = c.take_any(*_MORE)
     stitch = stitch_here(c)
     if stitch is None or stitch.special is not None:
         return None
@@ -159,12 +184,16 @@ def _corners(c: Cursor, start: int, items: Sequence[Item]) -> list[Item] | None:
         return None
     c.take("of")
     c.take("the")
+    others = c.take_any("remaining", "rem", "other")
     # one edge lies between two corners
-    corners = c.value() or (2 if along_side else 4)
+    corners = c.value() or (2 if along_side else 3 if others else 4)
     if c.value() is not None:
         c.i += 1
     if not c.take_any("corner", "corners"):
         return None
     c.take_any("st", "sts", "stitch")
     span = c.span_from(start)
-    return [Work(stitch.name, number * corners, Where(Which.EVENLY, span), span)]
+    if extra or number % 2 == 0 or along_side:
+        return [Work(stitch.name, number * corners, Where(Which.EVENLY, span), span)]
+    # each of them is a corner for the round that follows
+    return [Work(stitch.name, number, Where(Which.EVENLY, span, 1, (Kind("corner"),)), span)] * corners
