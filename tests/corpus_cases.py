@@ -247,6 +247,8 @@ WHOLE = {
         woven_look_coaster
         beaded_wire_cuff c2c_owl_boxes_in_a_note commuter_phone_pouch_parts lantern_row_filet_panel
         overlay_x_letters_key_mat uk_estuary_slipover_back uk_lacet_cupboard_trim
+        empty_and_filled_place_card filet_leaf_both_ends mini_c2c_hdc_rectangle_rainbow
+        picnic_cutlery_roll_parts two_bracket_tank_front uk_inset_lattice_pot_holder
     """,
     "rounds": """
         baby_hat_three_sizes_spiral
@@ -354,6 +356,7 @@ WHOLE = {
         honesty_bonnet_rows_then_round marigold_granny_hexagon_uk pocket_whale_keyring
         ridge_mitts_increase_thumb rippled_doily_thread woven_look_bowl
         beacon_key_bowl_tapestry pebble_cap_braces_child six_patch_doll_quilt
+        plarn_allotment_basket uk_barley_bootees_sizes uk_beaded_jug_cover uk_four_square_trivet
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

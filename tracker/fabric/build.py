@@ -245,6 +245,8 @@ class _Builder:
         standing, sure, understood = self._believed(state, unit, outcome)
         # a row that makes nothing is never claimed
         understood = understood and bool(outcome.elements) and unit.row.span.start not in state.doubted
+        # nor is one worked even in place of words that could not be read
+        understood = understood and not row.unread
         doubted = state.doubted
         if outcome.wrong or any(fault.weight >= 5 for fault in outcome.found):
             doubted |= {unit.row.span.start}

@@ -31,6 +31,13 @@ _LEGEND = expression(
 """What a key says of a colour: "W = white", "N (navy)"; a stitch is none."""
 
 
+_COLOUR_LINE = expression(
+    r"^\W*colou?rs?(?:\s+(?:used|key))?\s*[:–—-]\s*([^\n]{4,300})$", re.IGNORECASE | re.MULTILINE, ["colo"]
+)
+_IN_LIST = expression(
+    r"(?:^|[,;/]|\band\b)\s*(?:([A-Z]{1,2})\s+(?:is\s+)?[a-z]{3,}|[A-Za-z ]{3,20}\(([A-Z]{1,2})\))"
+)
+"""A list of colours in a line: "Colors: R red, O orange", "Colours: navy (N), white (W)"."""
 _COUNTED = expression(
     r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d|\b([A-Z]{1,2})\s?\d{1,3}\s?[,;.\[(]"
 )
@@ -51,6 +58,8 @@ def colours_of(text: str) -> frozenset[str]:
     counted = set(_COUNTED.findall(text[:100_000])) if legend else set()
     counted |= {(name,) for name in _COLOURED_STITCHES.findall(text[:100_000])} if legend else set()
     found += [pair for pair in counted if set(pair) & legend]
+    listed = [pair for line in _COLOUR_LINE.findall(text[:100_000]) for pair in _IN_LIST.findall(line)]
+    found += listed if len(listed) > 1 else []
     said = re.findall(r"\b([A-Z])\s+is\s+(?:for\s+)?[a-z]{3,}", text[:100_000])
     found += [(name,) for name in said if len(set(said)) > 1]
     listed = [pair for line in _COLOURED.findall(text[:100_000]) for pair in re.findall(r"[A-Z]{1,2}", line)]

@@ -56,9 +56,9 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     context.colours -= {key for key, special in context.specials.items() if special.items or special.closes}
     for special in squares_told(source.text):
         context.specials.setdefault(key_of(special.name), special)
+    context.specials.update(settled(context.specials))
     for special in edge_stitches(source.text, terms.uk):
         context.specials.setdefault(key_of(special.name), special)
-    context.specials.update(settled(context.specials))
     if not any(special.base == "tile" for special in context.specials.values()):
         tile = undefined_tile(source.text)
         if tile is not None:

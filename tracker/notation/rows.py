@@ -21,6 +21,7 @@ from tracker.notation.growing import (
     step_told,
     told_to_grow,
 )
+from tracker.notation.joined import Joined
 from tracker.notation.leading import handed_on, lead_told, shut
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.called import rounds_called_rows
@@ -104,6 +105,7 @@ class RowReader:
         """By part: True where "R3:" is a row, because the part turns."""
         self.round_rows: set[str | None] = set()
         """Parts whose rounds are called rows: begun in a ring, closed each, and never turned."""
+        self.joined = Joined([], 1)
         self.labelled: set[str | None] = set()
         """Parts that have rows with labels of their own."""
 
@@ -113,9 +115,12 @@ class RowReader:
         self._short_labels(page)
         tiled = any(special.base == "tile" for special in self.context.specials.values())
         self.labelled = {block.part for block in page.blocks if block.job == "row"}
+        joined = self.joined = Joined(page.parts, page.copies)
         for block in page.blocks:
             if block.sizes and self.sizes and self.sizes[self.index] not in block.sizes:
                 continue
+            if block.job in ("aside", "note"):
+                joined.told(self.source.text[block.start : block.end])
             if block.job in ("row", "rerun"):
                 if block.label is None:
                     left_behind(out, self.source.text[block.start : block.end])
@@ -283,6 +288,7 @@ class RowReader:
         self.carried = []
         items = shut(items, self.source.text[block.start : block.end])
         items = self._hand_on(pattern_said(items, self.source))
+        items = self.joined.about(block, self.source.text[block.start : block.end], items)
         text = label.text if label else self.source.words(span)[:60]
         if label is not None:
             text = called(kind, numbers) if numbers != label.numbers and numbers else named(label, kind)

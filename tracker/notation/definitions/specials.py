@@ -88,12 +88,14 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
         return [
             Special(short_name(name, abbreviations), (inside,), 0, "", True, span, text[hit.start("body") :])
         ]
+    full = ""
     if in_full is not None:
+        full = key_of(in_full.group().rstrip(": \n"))
         body, start = body[in_full.end() :], start + in_full.end()
     if (called := _CALLED_SO.match(body)) is not None:
         body, start = body[called.end() :], start + called.end()
     tokens = scan(source.text, start, offset + hit.end("body"))
-    keys = [key_of(name), *(key_of(a) for a in abbreviations)]
+    keys = [key_of(name), *(key_of(a) for a in abbreviations), *([full] if full else [])]
     # "inc" and "dec" are not specials: they say which stitch is doubled or worked together
     if increase(keys, body, tokens, context):
         return []

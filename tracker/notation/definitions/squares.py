@@ -8,12 +8,15 @@ from tracker.notation.tree import Item, Mark, Say, Special, Turn, Work
 from tracker.problems import Span
 from tracker.records import replace
 
-_WINDOWS = frozenset("om openmesh mesh open opensquare sp space window w openblock os opensp".split())
+_WINDOWS = frozenset(
+    "om openmesh mesh open opensquare sp space window w openblock os opensp empty emptysquare emptymesh emptyspace "
+    "emptyblock".split()
+)
 
 
 _BLOCKS = frozenset(
     "bl blk block solid solidmesh solidblock filledmesh fm cm closedmesh b filled filledsquare sm bk "
-    "solidsquare".split()
+    "solidsquare full fullsquare fullblock closedsquare filledblock filledspace solidspace".split()
 )
 
 
@@ -42,7 +45,7 @@ _CLOSED = expression(
 
 
 _IS = expression(
-    r"\b(?:an?|the|each|every|one)\s+(?P<name>(?:(?:open|filled|closed|solid)\s+)?(?:space|block|mesh|square|window))\s+"
+    r"\b(?:an?|the|each|every|one)\s+(?P<name>(?:(?:open|filled|closed|solid|empty|full)\s+)?(?:space|block|mesh|square|window))\s+"
     r"(?:is|means|equals|=)\s+\"?(?P<body>(?:ch\b|\d\s?ch\b|\d\s?(?:dc|tr)\b|dc\b|tr\b)[^.\"\n]+)",
     re.IGNORECASE,
     ["space", "block", "mesh", "square", "window"],
@@ -83,7 +86,7 @@ _CORNER_TILE = expression(
 )
 """A tile that begins a row, by other names."""
 _SQUARE_NAMED = expression(
-    r"\s*((?:(?:open|filled|closed|solid)\s+)?(?:square|mesh|space|block|window|tile))\b\s*[:(]"
+    r"\s*((?:(?:open|filled|closed|solid|empty|full)\s+)?(?:square|mesh|space|block|window|tile))\b\s*[:(]"
 )
 
 
@@ -100,8 +103,11 @@ _AS_OTHERS = expression(
 """A first block told by the others: "ch 3, then work as for SM"."""
 
 
+_CHAINS = expression(r"\bch(?:ain)?\s*-?\s*(\d)|\b(\d)\s*ch\b")
+
+
 def settled(specials: Mapping[str, Special]) -> dict[str, Special]:
-    """Blocks told with the stitches they share, as wide as the windows of the same mesh; only those that change."""
+    """Blocks made as wide as the windows of the same mesh, however they are told; only those that change."""
     windows = {special.closes for special in specials.values() if special.base == "window"}
     if len(windows) != 1:
         return {}
@@ -109,9 +115,7 @@ def settled(specials: Mapping[str, Special]) -> dict[str, Special]:
     return {
         key: replace(special, closes=fill)
         for key, special in specials.items()
-        if special.base in ("block", "beg block")
-        and special.closes != fill
-        and (_SHARED.search(special.text) or _AS_OTHERS.search(special.text.lower()))
+        if special.base in ("block", "beg block") and special.closes != fill
     }
 
 
@@ -125,7 +129,7 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
     if (said := _SQUARE_NAMED.match(low)) is not None:
         # "O = open square (2 ch, miss 2, 1 tr)"
         plain |= {said[1].replace(" ", "")}
-    chains = re.search(r"\bch(?:ain)?\s*-?\s*(\d)|\b(\d)\s*ch\b", low)
+    chains = _CHAINS.search(low)
     on = bool(
         re.search(
             r"\b(?:dc|tr|d c|treble|double crochet)s?\s+in(?:to)?\s+(?:the\s+)?(?:next|each|last|dc\b|tr\b)",
@@ -166,9 +170,12 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
     closing = _LAST_CLOSES.match(low)
     if plain & _BLOCKS and closing and not chains and not begins and 2 <= int(closing[1]) <= 4:
         return Special(short, (), int(closing[1]) - 1, "block", False, span, text)
-    if re.match(r"\s*\d\s*(?:dc|tr)\b", low):
-        # "3 dc (4 dc counting the one before)"
+    if re.match(
+        r"\s*(?:\d\s*(?:dc|tr)\b|(?:dc|tr)\s+in(?:to)?\s+(?:each\s+of\s+)?(?:the\s+)?next\s+\d)", low
+    ):
+        # "3 dc (4 dc counting the one before)", "dc in next 2 sts (over a space: …)"
         low = re.sub(r"\([^)]*\)", "", low)
+        chains = chains if chains is None else _CHAINS.search(low)
     alone = re.fullmatch(r"\s*\d\s*(?:dc|tr|d c)s?\W*(?:(?:plus|and|\+)\s+1\s*(?:dc|tr).{0,24})?", low)
     if plain & _BLOCKS and (
         alone or on and (begins or not chains or re.search(r"\bin(?:to)?\b.*\bch-?\d", low))

@@ -346,7 +346,9 @@ _BELONGS_TO_ROW = expression(
 TURNS_CORNER = expression(
     r"\W{0,4}(?:(?:now|here|from\s+(?:here|now)(?:\s+on)?|at\s+this\s+point|next)[,:]?\s+)?(?:we\s+|you(?:'ll|\s+will)?\s+)?"
     r"(?:(?:begin|start)(?:ning|ing)?\s+(?:to\s+)?(?:the\s+)?(?:dec|inc)reas\w+\b(?![^.\n]{0,60}\buntil\b)"
-    r"|(?:(?:first|second|this is the|the|a)\s+)?corner\s*(?:[—–:.!-]|\(|reached|turned|made)(?!\s*[\w ]{0,12}\b(?:ch|sc|dc|hdc|tr)\b))",
+    r"|(?<=\w\s)(?:dec|inc)reas\w+\s+(?:on|at)\s+(?:both|each|either|one|the)\s+(?:sides?|ends?|edges?)\W*$"
+    r"|(?:(?:first|second|this is the|the|a)\s+)?corner\s*(?:[—–:.!-]|\(|reached|turned|made)"
+    r"(?!\s*[\w ]{0,12}\b(?:ch|sc|dc|hdc|tr)\b))",
     re.IGNORECASE,
     ["eas", "corner"],
 )

@@ -164,7 +164,7 @@ def colours_here(c: Cursor) -> list[Item] | None:
     elif (
         c.text() in colours
         and (
-            c.kind(1) in (T.COMMA, T.END, T.PERIOD, T.SEMICOLON)
+            c.kind(1) in (T.COMMA, T.END, T.PERIOD, T.SEMICOLON, T.DASH, T.OPEN)
             or c.token(1).fresh
             or c.text(1) in ("fasten", "fo", "finish", "cut")
         )
@@ -211,7 +211,13 @@ def _in_tiles(c: Cursor) -> bool:
     tiles = any(special.base == "tile" for special in c.context.specials.values())
     words = [token.text for token in c.tokens[c.i : c.end] if token.kind is T.WORD][:30]
     rest = next((k for k, word in enumerate(words) if word not in c.context.colours), len(words))
-    return tiles and (rest == len(words) or words[rest] in ("fasten", "fo", "finish", "cut", "tile", "tiles"))
+    return tiles and (rest == len(words) or words[rest] in _BEHIND_TILES)
+
+
+_BEHIND_TILES = frozenset(
+    "fasten fo finish cut turn tile tiles block blocks bl bls blk blks square squares sq box boxes".split()
+)
+"""What may stand behind the last tile of a row."""
 
 
 def colour_in(c: Cursor) -> list[Item] | None:
