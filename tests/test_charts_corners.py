@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from tracker.charts.chart import Wish, charted
 from tracker.charts.drawing import Sheet, Use
-from tracker.charts.layout.corners import AT_JOIN, corners_of
+from tracker.charts.layout.around.corners import AT_JOIN, corners_of
 from tracker.charts.outline import CIRCLE, Outline, at, below, corner_turn, long, reach_of
 from tracker.charts.symbols import CHAINED
 from tracker.load import load

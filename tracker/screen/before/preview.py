@@ -7,7 +7,7 @@ text in roles. Of a large piece the beginning is drawn. What cannot be read give
 
 from math import pi
 
-from tracker.charts.layout.corners import corners_of
+from tracker.charts.layout.around.corners import corners_of
 from tracker.charts.outline import CIRCLE, FULL, Outline, at, corner_turn
 from tracker.load import load
 from tracker.looks.rows import Strip, waves

@@ -1,18 +1,16 @@
-"""Rounds from the centre, as circles, or as polygons where they have corners. Rows come in; a Laid chart goes out,
-drawn for the right hand: counter-clockwise.
+"""Where everything stands in rounds: the turn and the reach of each stitch, and the marks it is drawn with.
 
-Each stitch stands outside what it was worked into. A round is as high as its tallest stitch, and wider when its
-stitches would crowd each other; the first round begins at the bottom.
+Worked rounds come in, the first in the middle; the same with their places go out, for the right hand:
+counter-clockwise. Each stitch stands outside what it was worked into. A round is as high as its tallest stitch, and
+wider when its stitches would crowd each other; the first round begins at the bottom.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from math import pi
 
-from tracker.charts.drawing import INK, LIT, PALE, PAPER, Mark, Ring, Shape, Words, ellipse, rectangle
-from tracker.charts.layout.below import matched, stands_on
-from tracker.charts.layout.colours import Colours, tint
-from tracker.charts.layout.corners import (
+from tracker.charts.layout.around.corners import (
+    RING,
     Corners,
     Stood,
     along_sides,
@@ -24,18 +22,21 @@ from tracker.charts.layout.corners import (
     room_along,
     turn_of,
 )
+from tracker.charts.layout.below import matched, stands_on
 from tracker.charts.layout.flat.across import room_of, together
 from tracker.charts.layout.flat.drawn import NO_DEEP, depths_of, loops_of
-from tracker.charts.layout.flat.laid import Laid, box_of
 from tracker.charts.layout.flat.wave import by_steps
 from tracker.charts.layout.spread import filled, spread
 from tracker.charts.layout.stand import Brush, along, arch, lying_chain, stand
 from tracker.charts.letters import length_of
-from tracker.charts.outline import CIRCLE, FULL, Outline, at, below, path, per_radian, reach_for, reach_of, up
+from tracker.charts.outline import CIRCLE, FULL, Outline, at, below, reach_for, reach_of, up
 from tracker.charts.symbols import height_of
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
 
-_AIR = 5.0
+AIR = 5.0
+"""Points between a round and the next."""
+NUMBER = 5.5
+"""Height of a round's number."""
 _SMALL = 200.0
 """Points around below which a round is small."""
 _NO_RING = 80.0
@@ -44,72 +45,49 @@ _OBLONG = 1.25
 """Times as long as the others two sides have to be before a piece with four corners is drawn oblong."""
 _STRETCHED, _CLOSER = 1.25, 0.8
 """Times its height that a stitch is drawn before its round is drawn closer, and how close at most."""
-_NUMBER = 5.5
-"""Height of a round's number."""
 
 
-def rounds(
-    rows: tuple[tuple[int, Placed], ...],
-    colours: Colours,
-    lit: tuple[int, int] | None,
-    deep: Mapping[str, int] = NO_DEEP,
-) -> Laid:
-    """The rounds, the first in the middle. `deep`: rounds that stitches of the pattern's own reach down."""
-    corners = corners_of(tuple(placed for _, placed in rows))
-    laid, turn = _laid(rows, colours, lit, deep, corners, 0.0)
-    # Circles within a square are turned so that its corners stand over what they are worked into.
-    return laid if abs(turn) < 0.02 else _laid(rows, colours, lit, deep, corners, turn)[0]
+def placed_around(
+    rows: Sequence[Placed], numbers: Sequence[str], brush: Brush, deep: Mapping[str, int] = NO_DEEP
+) -> list[Stood]:
+    """The rounds in their places. `numbers`: what stands before the first stitch of each; `deep`: rounds that stitches
+    of the pattern's own reach down.
+    """
+    corners = corners_of(tuple(rows))
+    found = Brush()
+    laid, turn = _stood(rows, numbers, found, deep, corners, 0.0)
+    if abs(turn) >= 0.02:
+        # Circles within a square are turned so that its corners stand over what they are worked into.
+        found = Brush()
+        laid, _ = _stood(rows, numbers, found, deep, corners, turn)
+    brush.marks, brush.symbols, brush.kinds = found.marks, found.symbols, found.kinds
+    return laid
 
 
-def _laid(
-    rows: tuple[tuple[int, Placed], ...],
-    colours: Colours,
-    lit: tuple[int, int] | None,
+def _stood(
+    rows: Sequence[Placed],
+    numbers: Sequence[str],
+    brush: Brush,
     deep: Mapping[str, int],
     corners: list[Corners],
     turn: float,
-) -> tuple[Laid, float]:
-    """The rounds laid out, and by how much their circles should be turned; `turn`: how much they are."""
-    brush = Brush()
-    under: list[Mark] = []
-    over: list[Mark] = []
-    rings: list[Ring] = []
-    stoods: list[Stood] = []
-    inner, way, aside = 7.0, 1, 0.0
-    first = rows[0][1].worked
+) -> tuple[list[Stood], float]:
+    """The rounds, and by how much their circles should be turned; `turn`: how much they are."""
+    out: list[Stood] = []
     polygon = _polygon(rows, corners)
-    line = polygon if corners[0] else CIRCLE
-    edge = sum(map(_room, first.elements)) / FULL - height_of("sc")
-    if around_a_piece(first) or edge > (30 if first.below else _NO_RING):
-        # a piece lies in the middle, or nothing, as in a tube on a chain; the round is worked along that edge
-        inner = max(30.0, edge)
-        if corners[0]:
-            longs = room_along(first, corners[0], [_room(element) for element in first.elements], 0.0)
-            inner = max(10.0, reach_for(line, longs) - height_of("sc"))
-        under.append(Shape(path(line, inner), fill=PAPER))
-        under.append(Shape(path(line, inner), stroke=PALE, width=1.2))
-        if around_a_piece(first):
-            over.append(Words("the piece", 0.0, 3.0, 7.0, "middle", INK))
-    else:
-        oblong = line.wide or line.high
-        over.append(Shape(path(line, 4.5) if oblong else ellipse(0, 0, 4.5), stroke=INK, width=1.2))
-    inners: list[float] = []
-    for nth, (index, placed) in enumerate(rows):
+    inner = _middle(rows[0].worked, corners[0], polygon if corners[0] else CIRCLE)
+    way, aside = 1, 0.0
+    for nth, placed in enumerate(rows):
         row = placed.worked
         line = polygon if corners[nth] else CIRCLE
         if nth and row.turned:
             way = -way
         high = max((height_of(e.kind) for e in row.elements if e.is_stitch), default=height_of("sc"))
         widths = [_room(element) for element in row.elements]
-        number = placed.label.split()[-1] if placed.number is not None else placed.label
-        inners.append(inner)
-        side = placed.worked.side or "" if any(other.worked.turned for _, other in rows[1:]) else ""
-        letters = colours.rows.get(index, ())
-        said = " ".join(word for word in (number, letters[0] if letters else "", side) if word)
         # room for the round's number between its last stitch and its first
-        slot = length_of(said, _NUMBER) + (9.0 if corners[nth] else 4.0)
-        on = stands_on([stood.worked for stood in stoods], row)
-        before = stoods[on] if on >= 0 else None
+        slot = length_of(numbers[nth], NUMBER) + (9.0 if corners[nth] else 4.0)
+        on = stands_on([stood.worked for stood in out], row)
+        before = out[on] if on >= 0 else None
         parents = _parents(before, row)
         if corners[nth]:
             longs = room_along(row, corners[nth], widths, slot)
@@ -135,27 +113,23 @@ def _laid(
             turns = tuple(one + turn for one in _around(widths, slot, way))
             if before is not None:
                 turns = _settled(row, before, parents, turns, widths, slot, outer)
+        inners = [*(stood.inner for stood in out), inner]
         reaches = {at: inners[max(-down, -len(inners))] for at, down in depths_of(row, deep).items()}
-        stood = _drawn(brush, row, line, before, parents, turns, (inner, outer, high), reaches)
-        middle = (inner + outer) / 2
-        if lit is not None and lit[0] == index:
-            under.insert(0, Shape(path(line, middle), stroke=LIT, width=outer - inner + 3))
-            for edge in (inner - 2, outer + 2):
-                over.append(Shape(path(line, edge), stroke=INK, width=2.2))
-            over += _place(row, stood, lit[1])
-        if letters and len(set(letters)) == 1 and line.corners and letters[0]:
-            # under all that lies within it: a band would be round at its corners
-            under.insert(0, Shape(path(line, outer + _AIR / 2), fill=tint(colours.paints[letters[0]])))
-        elif letters:
-            under += _painted(letters, line, turns, inner, outer, colours)
-        over += _number(said, line, turns[0] if turns else 0.0, (middle, outer), way)
-        places = tuple(at(line, one * FULL / 96, middle) for one in range(96)) if line.corners else ()
-        rings.append(Ring(number, 0.0, 0.0, middle, places))
-        under.append(Shape(path(line, outer + _AIR / 2), stroke=PALE, width=0.4))
-        stoods.append(stood)
-        inner = max(outer, max(stood.reach, default=outer) - 2) + _AIR
-    marks = (*under, *brush.marks, *over)
-    return Laid(marks, (), tuple(rings), box_of((*marks,), brush), brush), turn + aside
+        stood = _drawn(brush, row, line, before, parents, turns, (inner, outer, way), reaches)
+        out.append(stood)
+        inner = max(outer, max(stood.reach, default=outer) - 2) + AIR
+    return out, turn + aside
+
+
+def _middle(first: WorkedRow, corners: Corners, line: Outline) -> float:
+    """How far from the middle the first round begins: around a ring, or along the edge of what lies there."""
+    edge = sum(map(_room, first.elements)) / FULL - height_of("sc")
+    if not (around_a_piece(first) or edge > (30 if first.below else _NO_RING)):
+        return RING
+    if not corners:
+        return max(30.0, edge)
+    longs = room_along(first, corners, [_room(element) for element in first.elements], 0.0)
+    return max(10.0, reach_for(line, longs) - height_of("sc"))
 
 
 def _is_small(widths: list[float]) -> bool:
@@ -163,7 +137,7 @@ def _is_small(widths: list[float]) -> bool:
     return len(widths) > 3 and sum(widths) < _SMALL
 
 
-def _polygon(rows: tuple[tuple[int, Placed], ...], corners: list[Corners]) -> Outline:
+def _polygon(rows: Sequence[Placed], corners: list[Corners]) -> Outline:
     """What the rounds with corners lie along; oblong where two sides have clearly more on them than the other two."""
     last = next((nth for nth in range(len(rows) - 1, -1, -1) if corners[nth]), None)
     if last is None:
@@ -171,10 +145,10 @@ def _polygon(rows: tuple[tuple[int, Placed], ...], corners: list[Corners]) -> Ou
     many = len(corners[last])
     if many != 4 or not all(corners):
         return Outline(many)
-    row = rows[last][1].worked
+    row = rows[last].worked
     longs = room_along(row, corners[last], [_room(element) for element in row.elements], 0.0)
     upright, flat = (longs[0] + longs[2]) / 2, (longs[1] + longs[3]) / 2
-    if corners[0][0] < 0 or around_a_piece(rows[0][1].worked):
+    if corners[0][0] < 0 or around_a_piece(rows[0].worked):
         # The first side lies at the bottom when the join is a corner, of an edging at the top; else the last one does.
         upright, flat = flat, upright
     if max(flat, upright) < _OBLONG * min(flat, upright):
@@ -286,10 +260,10 @@ def _drawn(
     before: Stood | None,
     parents: list[int | None],
     turns: tuple[float, ...],
-    heights: tuple[float, float, float],
+    heights: tuple[float, float, int],
     deeper: Mapping[int, float],
 ) -> Stood:
-    inner, outer, _ = heights
+    inner, outer, way = heights
     loops = loops_of(row)
     highest = max((height_of(e.kind) for e in row.elements if e.is_stitch), default=1.0)
     petals = by_steps(row)
@@ -297,18 +271,21 @@ def _drawn(
         inner + (outer - inner) * height_of(e.kind) / highest if petals and e.is_stitch else outer
         for e in row.elements
     ]
+    spans = [(0, 0)] * len(row.elements)
     for nth, element in enumerate(row.elements):
         if element.kind == SP:
             continue
+        begun = len(brush.marks)
         top = at(line, turns[nth], reach[nth])
         if element.kind == "picot":
             stand(brush, element, (top,), at(line, turns[nth], outer + 8), "", up(line, turns[nth]))
+            spans[nth] = (begun, len(brush.marks))
             continue
         feet = []
         for into in element.into:
             index = parents[into] if 0 <= into < len(parents) else None
             if before is not None and index is not None:
-                low = deeper.get(nth, max(before.reach[index], inner - _AIR) + 2.0)
+                low = deeper.get(nth, max(before.reach[index], inner - AIR) + 2.0)
                 over = before.turns[index]
                 aside = (turns[nth] - over + pi) % FULL - pi
                 over += along(before.worked.elements[index], aside * reach[nth]) / max(low, 1.0)
@@ -319,6 +296,7 @@ def _drawn(
                 brush, element, (below(line, turns[nth], outer, inner),), below(line, turns[nth], outer, low)
             )
             reach[nth] = low
+            spans[nth] = (begun, len(brush.marks))
             continue
         stand(
             brush,
@@ -328,6 +306,7 @@ def _drawn(
             loops.get(nth, ""),
             up(line, turns[nth]),
         )
+        spans[nth] = (begun, len(brush.marks))
     for nth, element in enumerate(row.elements):
         if element.kind == SP and turns:
             left, right = turns[nth - 1], turns[(nth + 1) % len(turns)]
@@ -336,61 +315,8 @@ def _drawn(
             here = turns[nth]
             ends = at(line, left, reach[nth - 1]), at(line, right, reach[(nth + 1) % len(turns)])
             places, ways, crown, room = arch(*ends, element.chains or 1, up(line, here))
+            begun = len(brush.marks)
             lying_chain(brush, places, ways, room)
+            spans[nth] = (begun, len(brush.marks))
             reach[nth] = reach_of(line, crown)
-    return Stood(row, line, turns, tuple(reach))
-
-
-def _number(said: str, line: Outline, turn: float, heights: tuple[float, float], way: int) -> list[Mark]:
-    """The round's number just before its first stitch, so that the way of the round is seen."""
-    long = length_of(said, _NUMBER)
-    middle, outer = heights
-    back = turn - way * min(0.6, (5.0 + long / 2 + 2.0) / per_radian(line, turn, max(outer, 8.0)))
-    x, y = below(line, back, outer, middle)
-    return [
-        Shape(rectangle(x - long / 2 - 1.5, y - 4.5, long + 3, 9), fill=PAPER),
-        Words(said, x, y + 2.5, _NUMBER, "middle", "#a02020", bold=True),
-    ]
-
-
-def _painted(
-    letters: tuple[str, ...],
-    line: Outline,
-    turns: tuple[float, ...],
-    inner: float,
-    outer: float,
-    colours: Colours,
-) -> list[Mark]:
-    """The colours under the signs: a whole ring, or a wedge of it for each stitch."""
-    out: list[Mark] = []
-    if len(set(letters)) == 1 and letters[0]:
-        return [
-            Shape(
-                path(line, (inner + outer) / 2),
-                stroke=tint(colours.paints[letters[0]]),
-                width=outer - inner + _AIR,
-            )
-        ]
-    for nth, letter in enumerate(letters):
-        if not letter or len(turns) < 2:
-            continue
-        half = abs((turns[(nth + 1) % len(turns)] - turns[nth] + pi) % FULL - pi) / 2
-        corners = [
-            at(line, turns[nth] + sign * half, reach)
-            for sign, reach in ((-1, inner), (-1, outer), (1, outer), (1, inner))
-        ]
-        wedge = (*((("L" if k else "M"), corner) for k, corner in enumerate(corners)), ("Z", ()))
-        out.append(Shape(wedge, fill=tint(colours.paints[letter])))
-        if letters[nth - 1] != letter:
-            x, y = at(line, turns[nth], outer - 2)
-            out.append(Words(letter, x, y + 2, 4.5, "middle", INK))
-    return out
-
-
-def _place(row: WorkedRow, stood: Stood, place: int) -> list[Mark]:
-    counted = [nth for nth, element in enumerate(row.elements) if element.counts]
-    if not 1 <= place <= len(counted):
-        return []
-    nth = counted[place - 1]
-    x, y = at(stood.line, stood.turns[nth], stood.reach[nth])
-    return [Shape(ellipse(x, y, 8), stroke=INK, width=3.0)]
+    return Stood(row, line, turns, tuple(reach), inner, outer, way, tuple(spans))

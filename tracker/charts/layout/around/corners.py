@@ -26,6 +26,8 @@ _LOW_SPACE, _LOW_STITCH = 8.0, 10.0
 """Points on either side of a corner that is a space or a stitch among single crochets."""
 _PETAL = 0.6
 """Height of a petal's first and last stitch at most, of the height of its tallest."""
+RING = 7.0
+"""How far from the middle a round in a ring begins."""
 Corners = tuple[float, ...]
 
 
@@ -39,6 +41,18 @@ class Stood:
     """Angle of each element, counter-clockwise growing, from the bottom."""
     reach: tuple[float, ...]
     """How far out its top is."""
+    inner: float = 0.0
+    """How far out the round begins, and ends."""
+    outer: float = 0.0
+    way: int = 1
+    """1 for a round that runs counter-clockwise on the chart, -1 for one worked the other way."""
+    spans: tuple[tuple[int, int], ...] = ()
+    """Of each element, where its marks are among the brush's: the first, and the end, excluded."""
+
+    @property
+    def hollow(self) -> bool:
+        """True for a first round that goes around more than a ring."""
+        return self.inner > RING
 
 
 def corners_of(rows: tuple[Placed, ...]) -> list[Corners]:
