@@ -168,9 +168,11 @@ def test_a_question_for_a_number_has_no_yes_on_the_page(tablets: Browser, tmp_pa
         page.js("document.querySelector('[data-do=yes]').click()")
         page.until("where", "Row 6 of 15")
         assert page.js(shown) == []
+        assert page.js("document.getElementById('pad').offsetHeight") == 0
         made.say("i am lost")
         page.until("said", "How many stitches are on this row so far?")
         assert page.js(shown) == ["can't tell"]
+        assert page.js("document.getElementById('pad').offsetHeight")
         page.js("document.querySelector('[data-do=no]').click()")
         page.js("new Promise((done) => setTimeout(done, 200))")
         assert "How many stitches are on this row so far?" not in page.text("said")
@@ -180,6 +182,35 @@ def test_a_question_for_a_number_has_no_yes_on_the_page(tablets: Browser, tmp_pa
             ".map(b => Math.min(b.offsetHeight, b.offsetWidth))"
         )
         assert min(sizes) >= 44
+
+
+def test_a_number_is_answered_by_touch(tablets: Browser, tmp_path: Path) -> None:
+    """Figures in the place of the keys, one taken back; what is sent is the number, and the question goes on."""
+    with work(tmp_path, "--touch") as made:
+        page = tablets.open(made.link, 844, 390)
+        page.until("hand", "Ch 35")
+        for line in ("row 6", "yes", "i am lost"):
+            made.say(line)
+        page.until("said", "How many stitches are on this row so far?")
+        assert page.text("typed") == "–"
+        assert page.js("document.getElementById('tell').disabled")
+        assert page.js("document.getElementById('keys').offsetHeight") == 0
+        for figure in "028":
+            page.js(f"document.querySelector('[data-digit=\"{figure}\"]').click()")
+        assert page.text("typed") == "28"
+        page.js("document.getElementById('erase').click()")
+        assert page.text("typed") == "2"
+        for size in ((844, 390), (820, 1180), (390, 844)):
+            page.sized(*size)
+            sizes = page.js(
+                "[...document.querySelectorAll('#pad button')].map(b => Math.min(b.offsetHeight, b.offsetWidth))"
+            )
+            assert len(sizes) == 12
+            assert min(sizes) >= 44, size
+            assert page.js("document.documentElement.scrollWidth <= innerWidth")
+        page.js("document.getElementById('tell').click()")
+        page.until("said", "How many rows are finished?")
+        assert page.until("typed", "–") == "–"
 
 
 def test_a_page_out_of_touch_shows_where_the_work_is_once_it_is_back(

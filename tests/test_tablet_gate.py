@@ -116,17 +116,24 @@ def test_a_real_server_answers_only_who_has_the_key(tablet: Tablet) -> None:
 def test_what_is_touched_is_passed_on_once_and_nothing_else_is(tablet: Tablet) -> None:
     """A command of the list; not one that ends the work, not more than a touch, not half a message."""
     key, own = f"?k={tablet.rules.key}", f"http://127.0.0.1:{tablet.rules.port}"
-    got: list[str] = []
-    tablet.begin(got.append)
+    got: list[tuple[str, int]] = []
+    tablet.begin(lambda name, number: got.append((name, number)))
     assert asked(tablet, "POST", f"/do{key}", json.dumps({"do": "next"}), Origin=own)[0] == 204
-    for body in ('{"do": "stop"}', '{"do": ["next"]}', "[]", "{", ""):
+    assert (
+        asked(tablet, "POST", f"/do{key}", json.dumps({"do": "number", "number": 41}), Origin=own)[0] == 204
+    )
+    for body in (
+        '{"do": "stop"}', '{"do": ["next"]}', "[]", "{", "", '{"do": "number"}', '{"do": "number", "number": -1}',
+        '{"do": "number", "number": "41"}', '{"do": "number", "number": true}', '{"do": "number", "number": 1000000}',
+        '{"do": "number", "number": 4.1}',
+    ):  # fmt: skip
         assert asked(tablet, "POST", f"/do{key}", body, Origin=own)[0] == 400
     assert asked(tablet, "POST", f"/do{key}", " " * 2000, Origin=own)[0] == 413
     assert (
         asked(tablet, "POST", f"/do{key}", json.dumps({"do": "next"}), Origin="http://evil.example")[0] == 403
     )
     assert asked(tablet, "POST", f"/do{key}", json.dumps({"do": "next"}))[0] == 403
-    assert got == ["next"]
+    assert got == [("next", 0), ("number", 41)]
 
 
 def test_many_may_follow_and_one_too_many_is_told(tablet: Tablet) -> None:

@@ -111,7 +111,7 @@ def test_in_the_network_too_only_the_link_lets_in_and_only_the_page_moves(
     """No key, a guessed one, a foreign origin, a touch from nowhere: refused, and nothing moved."""
     port, key = tablet.rules.port, f"?k={tablet.rules.key}"
     moved: list[str] = []
-    tablet.begin(moved.append)
+    tablet.begin(lambda name, number: moved.append(name))
     touch = json.dumps({"do": "next"})
     assert asked(address, port, "GET", "/")[0] == 403
     assert asked(address, port, "GET", "/live?k=guessed")[0] == 403

@@ -4,7 +4,8 @@ A place on it is a turn and a reach. The turn grows counter-clockwise from the b
 polygon it is shared out evenly along each side. The reach is the distance from the middle, of a polygon that of a side.
 """
 
-from math import cos, hypot, pi, sin, tan
+from functools import lru_cache
+from math import atan2, cos, hypot, inf, pi, sin, tan
 
 from tracker.charts.drawing import Path, ellipse
 from tracker.records import dataclass
@@ -70,11 +71,35 @@ def reach_of(line: Outline, point: Point) -> float:
     """How far out a point lies."""
     if not line.corners:
         return hypot(*point)
-    out = []
-    for side in range(line.corners):
-        x, y = cos(_BEGIN - side * FULL / line.corners), sin(_BEGIN - side * FULL / line.corners)
-        out.append(point[0] * x + point[1] * y - abs(x) * line.wide - abs(y) * line.high)
-    return max(out)
+    return max(_off(line, side, point) for side in range(line.corners))
+
+
+def placed_at(line: Outline, point: Point) -> tuple[float, float]:
+    """The turn and the reach of a point; `at` with both gives the point.
+
+    >>> [round(value, 2) for value in placed_at(CIRCLE, (10, 0))], placed_at(Outline(4), (10, 0)) == (pi / 2, 10)
+    ([1.57, 10.0], True)
+    """
+    x, y = point
+    if not line.corners:
+        return _BEGIN - atan2(y, x), hypot(x, y)
+    reach, along, extra, side = -inf, 0.0, 0.0, 0
+    for nth, (out_x, out_y, less, more) in enumerate(_sides(line)):
+        own = x * out_x + y * out_y - less
+        if own > reach:
+            # to the right of the way out lies the next corner
+            reach, along, extra, side = own, x * -out_y + y * out_x, more, nth
+    half = reach * tan(pi / line.corners) + extra
+    part = min(max(0.5 - along / (2 * half), 0.0), 1.0) if half > 0 else 0.5
+    return (side + part - 0.5) * FULL / line.corners, reach
+
+
+def extent(line: Outline, reach: float) -> tuple[float, float, float, float]:
+    """The box around it: left, top, right, bottom."""
+    if not line.corners:
+        return -reach, -reach, reach, reach
+    xs, ys = zip(*(_corner(line, nth, reach) for nth in range(line.corners)), strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
 
 
 def long(line: Outline, side: int, reach: float) -> float:
@@ -119,6 +144,26 @@ def path(line: Outline, reach: float) -> Path:
         return ellipse(0, 0, reach)
     points = [_corner(line, nth, reach) for nth in range(line.corners)]
     return (*((("L" if nth else "M"), point) for nth, point in enumerate(points)), ("Z", ()))
+
+
+def _off(line: Outline, side: int, point: Point) -> float:
+    """How far out a point lies past a side."""
+    x, y, less, _ = _sides(line)[side]
+    return point[0] * x + point[1] * y - less
+
+
+@lru_cache(maxsize=64)
+def _sides(line: Outline) -> tuple[tuple[float, float, float, float], ...]:
+    """Of each side the direction straight out, how much further out it lies than the reach, and by how much half of it
+    is longer.
+    """
+    out = []
+    for side in range(line.corners):
+        turn = _BEGIN - side * FULL / line.corners
+        x, y = cos(turn), sin(turn)
+        longer = (line.high if side % 2 else line.wide) if line.corners == 4 else 0.0
+        out.append((x, y, abs(x) * line.wide + abs(y) * line.high, longer))
+    return tuple(out)
 
 
 def _side(line: Outline, turn: float) -> tuple[int, float]:

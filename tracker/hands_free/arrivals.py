@@ -32,6 +32,8 @@ class Touched:
 
     command: str
     """Its name in the table."""
+    number: int = 0
+    """What was typed, of the command that is a number alone."""
 
 
 Arrival = Heard | PassedOver | Settled | PedalPress | Touched | Told | EarOpen | Ended

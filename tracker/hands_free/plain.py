@@ -51,10 +51,10 @@ def lead_hands_free(
     greeted = list(greeting)
     for line in greeted:
         say(line)
-    telling = _Telling(sitting, say, rendered, tablet, mirrored=settings.left_handed)
+    telling = _Telling(sitting, say, rendered, tablet, settings)
     telling.show("")
     if tablet is not None:
-        tablet.begin(lambda name: arrivals.post(Touched(name)))
+        tablet.begin(lambda name, number: arrivals.post(Touched(name, number)))
     try:
         if hear is not None and (quiet or not sys.stdout.isatty()):
             return _recorded(sitting, settings, hear, telling, rest)
@@ -77,11 +77,11 @@ class _Telling:
     """Turns arrivals into lines."""
 
     def __init__(
-        self, sitting: Sitting, say: Callable[[str], object], rendered: Rendered, tablet: "Tablet | None", *,
-        mirrored: bool,
+        self, sitting: Sitting, say: Callable[[str], object], rendered: Rendered, tablet: "Tablet | None",
+        settings: Settings,
     ) -> None:  # fmt: skip
         self._sitting, self._say, self._rendered = sitting, say, rendered
-        self._tablet, self._mirrored, self._said = tablet, mirrored, ""
+        self._tablet, self._settings, self._said = tablet, settings, ""
         self._rests = False
 
     def show(self, said: str) -> None:
@@ -92,7 +92,8 @@ class _Telling:
 
         self._said = said or self._said
         view = self._sitting.desk.view(self._sitting.devices)
-        self._tablet.put(Seen(view, self._said, self._rests, self._mirrored))
+        looks = self._settings.left_handed, self._settings.rounds_as_rows
+        self._tablet.put(Seen(view, self._said, self._rests, *looks))
 
     def take(self, arrival: Arrival | str) -> bool:
         """Do what is asked and write what comes of it; false when the maker puts the work down."""

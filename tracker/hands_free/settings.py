@@ -57,6 +57,8 @@ class Settings:
     """The learned switches."""
     theme: str = ""
     """The screen's theme by name; empty means the usual one."""
+    rounds_as_rows: bool = False
+    """True: rounds are drawn as rows under each other, not around their middle."""
     left_handed: bool = False
     greeted: bool = False
     """True once the guided start was gone through, or skipped."""

@@ -25,7 +25,7 @@ from tracker.records import replace
 from tracker.run import Desk
 from tracker.session.amiss.doing import awaits_number, phrases_now
 from tracker.session.apply import Say, Settle, Show, apply
-from tracker.session.commands import BY_NAME
+from tracker.session.commands import ANSWER, BY_NAME
 from tracker.session.deeds import Again, Ask, Back, Count, Deed, Listen, No, Number, Onward, Undo, Where, Yes
 from tracker.session.fading.length import Length
 from tracker.session.view import Devices
@@ -217,6 +217,9 @@ class Sitting:
                 return self._take_passed_over(why)
             case PedalPress():
                 return self._take_press(arrival, at_ms)
+            case Touched(command=ANSWER.name, number=number):
+                asked = awaits_number(self.desk.session)
+                return self.do(ANSWER.make(number), at_ms) if asked else Answer(None)
             case Touched(command=name):
                 command = BY_NAME.get(name)
                 return Answer(None) if command is None else self.do(command.make(0), at_ms)

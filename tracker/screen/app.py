@@ -72,7 +72,8 @@ class WorkScreen(App[int]):
 
     def __init__(
         self, opening: Opening, settings: Settings, theme: Theme, *, quiet: bool, hear: Path | None = None,
-        name: str = "", keep_theme: Callable[[str], None] = lambda name: None, tablet: Tablet | None = None,
+        name: str = "", keep_theme: Callable[[str], None] = lambda name: None,
+        keep_drawing: Callable[[bool], None] = lambda as_rows: None, tablet: Tablet | None = None,
         before: Callable[[Callable[[object], None]], Before] | None = None,
         choose: Callable[[Chosen, Settings], Opening] | None = None,
     ) -> None:  # fmt: skip
@@ -82,7 +83,7 @@ class WorkScreen(App[int]):
         self._settings = settings
         self._looks = theme
         self._quiet, self._hear, self._piece = quiet, hear, name
-        self._keep_theme = keep_theme
+        self._keep_theme, self._keep_drawing = keep_theme, keep_drawing
         self._tablet = tablet
         self._before_made, self._choose = before, choose
         self._entrance: Before | None = None
@@ -160,6 +161,9 @@ class WorkScreen(App[int]):
                 self.exit(0)
         elif key == "t":
             self._change_theme()
+        elif key == "D":
+            self._keep_drawing(self.lap.draw_otherwise())
+            self._done(False)
         elif key == "V" and self._tablet is not None:
             self.lap.show_link(self._tablet.link)
             self._draw()
@@ -241,7 +245,7 @@ class WorkScreen(App[int]):
         if self._tablet is not None:
             from tracker.hands_free.arrivals import Touched
 
-            self._tablet.begin(lambda name: self._post(Touched(name)))
+            self._tablet.begin(lambda name, number: self._post(Touched(name, number)))
             self.lap.show_link(self._tablet.link)
         self._done(False)
         early, self._early = self._early, []

@@ -98,7 +98,11 @@ class Lap:
         self.desk = opened.desk
         self.sitting = Sitting(opened.desk, settings, post, quiet=quiet, hear=hear)
         self._showing = Showing(
-            said=said, notice=notice, over=_both_wordings(opened), mirrored=settings.left_handed
+            said=said,
+            notice=notice,
+            over=_both_wordings(opened),
+            mirrored=settings.left_handed,
+            as_rows=settings.rounds_as_rows,
         )
         self._entry: _Entry | None = None
         self._pages: dict[_Asked, tuple[Line, ...]] = {}
@@ -134,11 +138,18 @@ class Lap:
     def seen(self) -> Seen:
         """The same for the page on a tablet."""
         shown = view(self.desk.session, self.sitting.devices)
-        return Seen(shown, self._showing.said, self._showing.resting, self._showing.mirrored)
+        return Seen(
+            shown, self._showing.said, self._showing.resting, self._showing.mirrored, self._showing.as_rows
+        )
 
     def show_link(self, link: str) -> None:
         """Lay the page's link and its code over the rest."""
         self._showing = replace(self._showing, link=link)
+
+    def draw_otherwise(self) -> bool:
+        """Draw rounds as rows, or around their middle again; says whether it is as rows now."""
+        self._showing = replace(self._showing, as_rows=not self._showing.as_rows)
+        return self._showing.as_rows
 
     # -- what comes in; each says whether the maker leaves
 

@@ -6,8 +6,10 @@ own text with the phrase marked; the ear, the pedal and the keys. Text of a patt
 is never markup.
 """
 
+from tracker.looks.around import disc, lies_round
 from tracker.records import dataclass
 from tracker.screen.drawing.cells import drawn, strips
+from tracker.screen.drawing.disc import disc_lines
 from tracker.screen.drawing.group import group
 from tracker.screen.drawing.letters import SIZES, big
 from tracker.screen.drawing.link import link_page
@@ -22,6 +24,8 @@ _HEAD_LARGE = 50
 """From so many lines of the screen on, the row and the count are drawn large."""
 _FABRIC = ((42, 16), (34, 12), (24, 9), (13, 5))
 """From so many lines for group and fabric on, so many for the fabric."""
+_DISC, _SMALLEST_DISC = 0.36, 12
+"""Part of the width that rounds around their middle take at most, and lines below which they are drawn as rows."""
 _ALWAYS = ("help", "stop")
 """Commands whose keys are at the right end of the last line, however narrow it is."""
 _YES_OR_NO, _A_NUMBER = " yes (y) or no (n)?", " a number, then enter; can't tell (n)?"
@@ -46,6 +50,8 @@ class Showing:
     """True while the work is put down, in this sitting."""
     mirrored: bool = False
     """True for a left-handed maker."""
+    as_rows: bool = False
+    """True when rounds are to be drawn as rows."""
 
 
 def page(view: View, showing: Showing, width: int, height: int) -> tuple[Line, ...]:
@@ -63,6 +69,8 @@ def page(view: View, showing: Showing, width: int, height: int) -> tuple[Line, .
     # A sentence of a device's that needs two lines takes the second from the pattern's text for as long as it is there.
     text = _text(view, width, (2 if height < 30 else 3 if height < 45 else 5) - len(foot) + 2)
     left = height - len(head) - len(top) - len(foot) - len(text) - 2
+    if (disc := _disc_room(view, showing, width, left + 1)) is not None:
+        return (*head, *top, *_beside(view, showing, disc, width, left + 1), rule, *text, *foot)
     fabric_rows = _fabric_room(left, view.filet)
     in_hand = group(view, showing.said, width, left - fabric_rows)
     fabric = _fabric(view, showing, width, fabric_rows)
@@ -162,6 +170,29 @@ def _fabric(view: View, showing: Showing, width: int, height: int) -> tuple[Line
     return (*lines, *([blank] * height))[:height]
 
 
+def _disc_room(view: View, showing: Showing, width: int, height: int) -> tuple[int, int] | None:
+    """Columns and lines for rounds around their middle, beside the group; None where rows are drawn."""
+    if showing.as_rows or not lies_round(view.around, showing.mirrored):
+        return None
+    # A cell is twice as high as it is wide.
+    high = min(height - 1, int(width * _DISC) // 2)
+    return (high * 2, high) if high >= _SMALLEST_DISC else None
+
+
+def _beside(view: View, showing: Showing, room: tuple[int, int], width: int, height: int) -> tuple[Line, ...]:
+    """The group at the left, as high as all there is, and the rounds at the right."""
+    across, high = room
+    in_hand = group(view, showing.said, width - across - 2, height)
+    around = view.around
+    found = disc(around, showing.mirrored)
+    drawn = disc_lines(found, around, across, high) if found is not None and around is not None else ()
+    above = (height - len(drawn)) // 2
+    blank: Line = ((" " * (across + 2), "ground"),)
+    right = [blank] * above + [((" ", "ground"), *line, (" ", "ground")) for line in drawn]
+    right += [blank] * (height - len(right))
+    return tuple((*line, *beside) for line, beside in zip(in_hand, right, strict=True))
+
+
 def _over(lines: tuple[str, ...], width: int, height: int) -> tuple[Line, ...]:
     """Lines as they are, the last of them a word on how there is more."""
     inside = width - 4
@@ -254,6 +285,7 @@ def help_page() -> tuple[str, ...]:
     return (
         *out,
         f"{'t':6} {'':21} another look: dark, light, black and white, the terminal's own",
+        f"{'D':6} {'':21} rounds drawn around their middle, or as rows",
         f"{'V':6} {'':21} the link and code for a tablet, with --show",
         f"{'ctrl+c':6} {'':21} leave; your place is kept",
     )

@@ -92,6 +92,9 @@ def show(
     def keep_theme(name: str) -> None:
         changed(replace(settings, file=file), theme=name)  # one that cannot be kept is no reason to stop
 
+    def keep_drawing(as_rows: bool) -> None:
+        changed(replace(settings, file=file), rounds_as_rows=as_rows)
+
     with _terminal_alone():
         app = WorkScreen(
             opening,
@@ -101,6 +104,7 @@ def show(
             hear=hear,
             name=name,
             keep_theme=keep_theme,
+            keep_drawing=keep_drawing,
             tablet=tablet,
             before=way.before if way is not None else None,
             choose=way.choose if way is not None else None,

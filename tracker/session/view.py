@@ -7,7 +7,7 @@ nothing is markup, and control characters were taken out when the pattern was re
 from enum import Enum
 from functools import lru_cache
 
-from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed
 from tracker.fabric.pushed import rippled
 from tracker.problems import Span
 from tracker.program.cues import copy_at
@@ -22,6 +22,14 @@ from tracker.trade.numbers import spoken_ordinal
 
 ROWS_SHOWN = 4
 """Rows below the one in hand that are drawn."""
+ROUNDS_SHOWN = 8
+"""Rounds that are seen at most, with the one in hand."""
+_JUDGED = 60
+"""Rounds of a part by which it is known for a tube."""
+_ALIKE = 0.9
+"""Of the most stitches of a tube's rounds that each of them has, at least."""
+_SHORTEST_TUBE = 12
+"""Things that stand on a round of it; fewer on a chain are as likely in a ring."""
 
 
 class Shape(Enum):
@@ -62,6 +70,22 @@ class Line:
     against: bool = False
     """True when it was made against the direction of the row in hand: seen from here its first cell is at the left
     for a right-handed maker, whose row in hand begins at the right."""
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """Rounds as they were worked, for whoever draws them around their middle."""
+
+    rounds: tuple[Placed, ...]
+    """The newest last."""
+    in_hand: bool
+    """True when the last of them is the one in hand; else they are all done."""
+    made: int = 0
+    """Elements of the last that are made."""
+    now: tuple[int, int] = (0, 0)
+    """Elements of it that are in hand: the first, and the end, excluded."""
+    tube: bool = False
+    """True for a part that begins on a chain and never changes its width."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +153,8 @@ class View:
     """True while the question is answered by a number, and a no means that it can't be told."""
     joining: Joining | None = None
     """Where many alike are joined to one: how they lie, and which edges are in hand."""
+    around: Around | None = None
+    """In a round, before one, and after one: what there is of them."""
 
 
 def view(session: Session, devices: Devices | None = None) -> View:
@@ -177,6 +203,7 @@ def view(session: Session, devices: Devices | None = None) -> View:
         devices=devices or Devices(),
         asks_number=session.asked is None and bool(question(session)),
         joining=joining,
+        around=_around(program, place) if joining is None else None,
     )
 
 
@@ -334,6 +361,42 @@ def lying(program: Program, top: int, first: int, most: int, *, against: bool) -
         out.append(Line(placed.label, cells, counted, against))
         against = against != placed.worked.turned
     return tuple(out)
+
+
+def _around(program: Program, place: Place) -> Around | None:
+    """The rounds in sight; None where rows are worked, or words that were not understood."""
+    part, row = program.part(place), place[2]
+    if part is None or part.last < part.first or program.fabric.row(min(row, part.last)).kind != "round":
+        return None
+    in_hand = program.placed(place) is not None
+    if in_hand and not program.is_followed(row):
+        return None
+    found: list[Placed] = []
+    for index in range(row if in_hand else row - 1, max(part.first - 1, row - ROUNDS_SHOWN), -1):
+        placed = program.fabric.row(index)
+        if placed.kind != "round" or not placed.worked.elements or not program.is_followed(index):
+            break
+        found.append(placed)
+    if in_hand and not found:
+        return None
+    tube = _is_tube(program, part.first, part.last)
+    if not in_hand:
+        return Around(tuple(reversed(found)), False, tube=tube)
+    beat = program.beat(place)
+    many = len(found[0].worked.elements)
+    now = (beat.made_from, beat.made_to) if beat else (many, many)
+    return Around(tuple(reversed(found)), True, len(program.made(place)), now, tube)
+
+
+@lru_cache(maxsize=64)
+def _is_tube(program: Program, first: int, last: int) -> bool:
+    """True for rounds on a chain, or on a piece's edge, that are all about as wide."""
+    rows = [placed for _, placed in program.fabric.rows(first, min(last, first + _JUDGED))]
+    if any(placed.kind != "round" for placed in rows) or not rows[0].worked.below:
+        return False
+    on_chain = rows[0].worked.below[0].kind == CH
+    wide = [len(placed.worked.elements) for placed in rows if placed.worked.understood]
+    return bool(wide) and min(wide) >= _ALIKE * max(wide) and (not on_chain or max(wide) > _SHORTEST_TUBE)
 
 
 def _text(program: Program, place: Place) -> tuple[str, tuple[int, int]]:

@@ -3,7 +3,9 @@
 const by = (id) => document.getElementById(id);
 const address = (path) => path + location.search;
 const SILENCE_MS = Number(document.documentElement.dataset.silence); // the other side is never silent for so long
-let stream = null, heardAt = 0, over = false, latest = null;
+const touches = !by("keys").hidden; // without --touch there are no keys, and so no answers
+const FIGURES = 6;
+let stream = null, heardAt = 0, over = false, latest = null, typed = "", asked = "";
 
 function text(id, words) {
   const at = by(id);
@@ -27,11 +29,14 @@ function show(step) {
   const [beat, beats] = step.beats.length ? step.beats : [0, 0];
   text("dots", beats ? "●".repeat(beat - 1) + "◐" + "○".repeat(beats - beat) : "");
   text("state", step.state);
-  // Without --touch there are no keys, and so no answers.
-  by("answers").hidden = !step.asked || by("keys").hidden;
-  // A number is told aloud or typed; from here it can only be said that it can't be told.
+  by("answers").hidden = !step.asked || !touches;
+  // A number is answered with figures, in the place of the keys, or with a word that it can't be told.
+  by("pad").hidden = !step.number || !touches;
+  by("keys").hidden = step.number || !touches;
   by("yes").hidden = step.number;
   text("no", step.number ? "can't tell" : "no");
+  if (!step.number || step.said !== asked) type("");
+  asked = step.said;
   const [before, marked, after] = step.words;
   const mark = document.createElement("b");
   mark.textContent = marked;
@@ -45,8 +50,15 @@ function show(step) {
     by("fabric").innerHTML = step.fabric;
     by("fabric").dataset.drawn = step.fabric;
   }
+  document.body.classList.toggle("round", step.round);
   text("hand", step.hand);
   fit();
+}
+
+function type(figures) {
+  typed = figures;
+  text("typed", figures || "–");
+  by("tell").disabled = by("erase").disabled = !figures;
 }
 
 // As large as its place allows.
@@ -91,16 +103,28 @@ for (const woken of ["online", "pageshow"]) addEventListener(woken, () => { if (
 document.addEventListener("visibilitychange", () => { if (!document.hidden && Date.now() - heardAt > 1500) follow(); });
 addEventListener("resize", () => { if (latest) fit(); });
 
-for (const button of document.querySelectorAll("[data-do]")) {
-  button.addEventListener("click", async () => {
-    try {
-      const answer = await fetch(address("/do"), {
-        method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ do: button.dataset.do }),
-      });
-      if (!answer.ok) text("link", (await answer.text()).trim());
-    } catch { text("link", "Out of touch; nothing was moved."); }
-  });
+async function ask(touch) {
+  try {
+    const answer = await fetch(address("/do"), {
+      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(touch),
+    });
+    if (!answer.ok) text("link", (await answer.text()).trim());
+    return answer.ok;
+  } catch { text("link", "Out of touch; nothing was moved."); }
+  return false;
 }
+
+for (const button of document.querySelectorAll("[data-do]")) {
+  button.addEventListener("click", () => ask({ do: button.dataset.do }));
+}
+for (const button of document.querySelectorAll("[data-digit]")) {
+  // No nought stands before a number.
+  button.addEventListener("click", () => type((typed === "0" ? "" : typed).slice(0, FIGURES - 1) + button.dataset.digit));
+}
+by("erase").addEventListener("click", () => type(typed.slice(0, -1)));
+by("tell").addEventListener("click", async () => {
+  if (await ask({ do: "number", number: Number(typed) })) type("");
+});
 
 const LOOKS = ["dark", "light", "black and white"];
 function look(name) {

@@ -36,8 +36,12 @@ _HERE_S = 4.0
 """After so long without a step the page is told that we are still here; three times as long is out of touch."""
 _MOST_BYTES = 1_000
 
-TOUCHES = ("next", "back", "again", "undo", "where", "left", "pause", "listen", "yes", "no")
+NUMBER = "number"
+"""The name of a number alone, that answers a question; the page sends it with the number."""
+TOUCHES = ("next", "back", "again", "undo", "where", "left", "pause", "listen", "yes", "no", NUMBER)
 """Commands, by their names in the table, that a page may ask for."""
+_MOST = 999_999
+"""The largest number that a page may send, as many digits as can be typed on the screen."""
 
 
 class NotShown(Exception):
@@ -55,7 +59,7 @@ class Tablet:
         Raises NotShown.
         """
         host = lan_address() if lan else "127.0.0.1"
-        self._post: Callable[[str], None] = lambda name: None
+        self._post: Callable[[str, int], None] = lambda name, number: None
         self._latest = threading.Condition()
         self._seen: Seen | None = None
         self._number = 0
@@ -80,8 +84,8 @@ class Tablet:
         )
         self._thread.start()
 
-    def begin(self, post: Callable[[str], None]) -> None:
-        """From now on touches are passed on; `post` is called from other threads with a command's name."""
+    def begin(self, post: Callable[[str, int], None]) -> None:
+        """From now on touches are passed on; `post` is called from other threads with a command's name and a number."""
         self._post = post
 
     def put(self, seen: Seen) -> None:
@@ -104,9 +108,9 @@ class Tablet:
 
     # -- for the threads that answer
 
-    def touched(self, name: str) -> None:
+    def touched(self, name: str, number: int) -> None:
         """A touch of the page."""
-        self._post(name)
+        self._post(name, number)
 
     def wait(self, seen: int) -> tuple[int, bytes] | None:
         """The latest step and its number as soon as that is another one; the same when nothing came for a while;
@@ -223,10 +227,11 @@ class _Asked(BaseHTTPRequestHandler):
         except ValueError:
             asked = None
         name = asked.get("do") if isinstance(asked, dict) else None
-        if name not in TOUCHES:
+        number = asked.get("number") if isinstance(asked, dict) and name == NUMBER else 0
+        if name not in TOUCHES or type(number) is not int or not 0 <= number <= _MOST:
             self._give(400, "text/plain", b"The page cannot ask for that.\n")
             return
-        self.server.tablet.touched(str(name))
+        self.server.tablet.touched(str(name), number)
         self._give(204, "text/plain", b"")
 
     def _follow(self) -> None:

@@ -48,6 +48,8 @@ class Stood:
     """1 for a round that runs counter-clockwise on the chart, -1 for one worked the other way."""
     spans: tuple[tuple[int, int], ...] = ()
     """Of each element, where its marks are among the brush's: the first, and the end, excluded."""
+    feet: tuple[float | None, ...] = ()
+    """Turn at which each goes into what lies under it; None for what goes into nothing that is drawn."""
 
     @property
     def hollow(self) -> bool:

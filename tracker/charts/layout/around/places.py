@@ -272,6 +272,7 @@ def _drawn(
         for e in row.elements
     ]
     spans = [(0, 0)] * len(row.elements)
+    foots: list[float | None] = [None] * len(row.elements)
     for nth, element in enumerate(row.elements):
         if element.kind == SP:
             continue
@@ -281,7 +282,7 @@ def _drawn(
             stand(brush, element, (top,), at(line, turns[nth], outer + 8), "", up(line, turns[nth]))
             spans[nth] = (begun, len(brush.marks))
             continue
-        feet = []
+        feet, overs = [], []
         for into in element.into:
             index = parents[into] if 0 <= into < len(parents) else None
             if before is not None and index is not None:
@@ -290,6 +291,8 @@ def _drawn(
                 aside = (turns[nth] - over + pi) % FULL - pi
                 over += along(before.worked.elements[index], aside * reach[nth]) / max(low, 1.0)
                 feet.append(at(before.line, over, low))
+                overs.append(before.turns[index])
+        foots[nth] = mean(overs) if overs else None
         if element.kind == HIDDEN:
             low = min(outer, inner + 8.0 * max(1, element.chains))
             stand(
@@ -319,4 +322,4 @@ def _drawn(
             lying_chain(brush, places, ways, room)
             spans[nth] = (begun, len(brush.marks))
             reach[nth] = reach_of(line, crown)
-    return Stood(row, line, turns, tuple(reach), inner, outer, way, tuple(spans))
+    return Stood(row, line, turns, tuple(reach), inner, outer, way, tuple(spans), tuple(foots))
