@@ -10,10 +10,12 @@ from __future__ import annotations
 
 import asyncio
 import os
+import re
 import sys
 import tempfile
 from collections.abc import Iterator
 from datetime import datetime
+from html import escape, unescape
 from pathlib import Path
 
 import resvg_py
@@ -36,6 +38,8 @@ SIZES = ((80, 24), (120, 40), (200, 60))
 FILET = ("harbour-windows", ("row 9", "yes", *["next"] * 7))
 RIPPLE = ("low-tide-ripple", ("row 4", "yes", *["next"] * 4))
 ROUND = ("crossroads-square", ("row 3", "yes", *["next"] * 3))
+BALL = ("bramble-hedgehog", ("row 5", "yes", *["next"] * 4))
+DOILY = ("frost-ring", ("row 6", "yes", *["next"] * 5))
 ASKED = ("harbour-windows", ("row 6", "yes", "next", "row 12"))
 SHOTS = (
     # name, columns, rows, theme, pattern, what is asked for before; the first two are the README's
@@ -46,6 +50,11 @@ SHOTS = (
         for at, theme in enumerate(THEMES)
         for (columns, rows), piece in zip(SIZES, (RIPPLE, FILET, ROUND), strict=True)
     ),
+    *(
+        (f"round-{theme.name.replace(' ', '-')}-{columns}x{rows}", columns, rows, at, *piece)
+        for at, theme in enumerate(THEMES)
+        for (columns, rows), piece in zip(SIZES, (BALL, ROUND, DOILY), strict=True)
+    ),
     ("asked-80x24", 80, 24, 0, *ASKED),
 )
 IN_README = 2
@@ -55,6 +64,9 @@ PAGES = (
     ("page-tablet", 1180, 820, "dark", *FILET),
     ("page-upright", 820, 1180, "light", *RIPPLE),
     ("page-phone", 844, 390, "black and white", *FILET),
+    ("page-round-tablet", 1180, 820, "light", *ROUND),
+    ("page-round-upright", 820, 1180, "dark", *BALL),
+    ("page-round-phone", 844, 390, "black and white", *DOILY),
 )
 
 
@@ -132,9 +144,36 @@ def pages() -> Iterator[tuple[str, bytes]]:
     tablet.close()
 
 
+_TEXT = re.compile(r'<text class="([^"]*)" x="([\d.]+)" y="([\d.]+)"[^>]*?>([^<]*)</text>')
+_ADVANCE, _LINE = 12.2, 24.4
+"""Points from cell to cell in Rich's pictures."""
+
+
+def dotted(svg: str) -> str:
+    """Signs of eight dots as dots of their own: few fonts have them as wide as their letters."""
+
+    def drawn(hit: re.Match[str]) -> str:
+        words, dots = unescape(hit[4]), []
+        for column, sign in enumerate(words):
+            bits = ord(sign) - 0x2800
+            if not 0 < bits < 256:
+                continue
+            for nth, bit in enumerate((0x01, 0x08, 0x02, 0x10, 0x04, 0x20, 0x40, 0x80)):
+                if bits & bit:
+                    x = float(hit[2]) + (column + (nth % 2 + 0.5) / 2) * _ADVANCE
+                    y = float(hit[3]) - 18.5 + (nth // 2 + 0.5) / 4 * _LINE
+                    dots.append(f'<circle class="{hit[1]}" cx="{x:.1f}" cy="{y:.1f}" r="1.7"/>')
+        if not dots:
+            return hit[0]
+        left = "".join(" " if 0x2800 <= ord(sign) < 0x2900 else sign for sign in words)
+        return hit[0].replace(hit[4], escape(left).replace(" ", "&#160;")) + "".join(dots)
+
+    return _TEXT.sub(drawn, svg)
+
+
 def png(svg: str) -> bytes:
     """The picture with a font of this machine in the place of the one Rich would fetch."""
-    svg = svg.replace("Fira Code", FONT)
+    svg = dotted(svg).replace("Fira Code", FONT)
     return bytes(resvg_py.svg_to_bytes(svg_string=svg, font_family=FONT, monospace_family=FONT))
 
 

@@ -44,10 +44,10 @@ def tablets(chromium: Browser) -> Iterator[Browser]:
 class Work:
     """`rowteller work --plain --show` at work."""
 
-    def __init__(self, folder: Path, *words: str) -> None:
+    def __init__(self, folder: Path, *words: str, pattern: str = PATTERN) -> None:
         env = os.environ | {"ROWTELLER_HOME": str(folder), "PYTHONPATH": str(ROOT)}
         self.program = subprocess.Popen(
-            [sys.executable, "-u", "-m", "tracker", "work", PATTERN, "--plain", "--quiet", "--show", *words],
+            [sys.executable, "-u", "-m", "tracker", "work", pattern, "--plain", "--quiet", "--show", *words],
             stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env=env, cwd=folder,
         )  # fmt: skip
         self.link = self.line("http://").partition("tablet: ")[2].strip()
@@ -68,9 +68,9 @@ class Work:
 
 
 @contextmanager
-def work(folder: Path, *words: str) -> Iterator[Work]:
+def work(folder: Path, *words: str, pattern: str = PATTERN) -> Iterator[Work]:
     (folder / "settings.json").write_text('{"ear": "off"}')
-    found = Work(folder, *words)
+    found = Work(folder, *words, pattern=pattern)
     try:
         yield found
     finally:
@@ -211,6 +211,46 @@ def test_a_number_is_answered_by_touch(tablets: Browser, tmp_path: Path) -> None
         page.js("document.getElementById('tell').click()")
         page.until("said", "How many rows are finished?")
         assert page.until("typed", "–") == "–"
+
+
+def test_a_round_lies_around_its_middle_beside_the_words(tablets: Browser, tmp_path: Path) -> None:
+    """The square with its corners, nothing out of sight, and nothing that jumps from the chain to the last round."""
+    with work(tmp_path, pattern=str(samples()["crossroads-square"])) as made:
+        page = tablets.open(made.link, 1180, 820)
+        page.until("title", "CROSSROADS")
+        box = "JSON.stringify(document.getElementById('fabric').getBoundingClientRect())"
+        for line in ("next", "round 2", "yes", "next"):
+            made.say(line)
+        page.until("where", "Rnd 2 of 4")
+        first = json.loads(page.js(box))
+        assert first["width"] > 400
+        assert first["height"] > 300
+        made.say("round 3")
+        made.say("yes")
+        made.say("next")
+        page.until("counted", "of 44 stitches")
+        assert json.loads(page.js(box)) == first
+        inside = (
+            "[...document.querySelectorAll('#fabric svg use')].every((use) => { const u = use.getBoundingClientRect(),"
+            " f = document.getElementById('fabric').getBoundingClientRect();"
+            " return u.left >= f.left - 2 && u.right <= f.right + 2 && u.top >= f.top - 2 && u.bottom <= f.bottom + 2 })"
+        )
+        assert page.js(inside)
+        heavy, thin = (
+            float(
+                page.js(
+                    f"parseFloat(getComputedStyle(document.querySelector('#fabric .hand {state} use')).strokeWidth)"
+                )
+            )
+            for state in (".now", ".coming")
+        )
+        assert heavy > thin
+        dashed = "getComputedStyle(document.querySelector('#fabric .hand .coming use')).strokeDasharray"
+        assert page.js(dashed) != "none"
+        for size in ((820, 1180), (844, 390)):
+            page.sized(*size)
+            assert page.js(inside), size
+            assert page.js("document.documentElement.scrollWidth <= innerWidth")
 
 
 def test_a_page_out_of_touch_shows_where_the_work_is_once_it_is_back(

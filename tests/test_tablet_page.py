@@ -9,6 +9,7 @@ import pytest
 import zxingcpp
 from on_the_hook import PATTERNS, program_of, sample, walked, worked
 from PIL import Image
+from test_looks_around import BALL
 
 from tracker.charts.symbols import height_of
 from tracker.looks.themes import THEMES
@@ -101,6 +102,41 @@ def test_a_ripple_rises_and_falls_on_the_page() -> None:
     straight = drawn(seen("hearth-mat", "row 4", "yes"))
     own = [use.get("transform", "").partition(",")[2] for use in straight.findall("g")[1].iter("use")]
     assert len(set(own)) == 1
+
+
+def test_a_round_is_drawn_as_the_chart_has_it_each_stitch_in_its_state() -> None:
+    """Nine of eighteen done, three in hand, six to come; a pass of the repeat is one piece of the band around."""
+    session, _ = worked(begun(program_of(BALL)), "round 3", "yes", "next", "next", "next")
+    for mirrored in (False, True):
+        page = drawn(view(session), mirrored)
+        hand = next(each for each in page.iter("g") if each.get("class") == "hand")
+        counted = {
+            group.get("class"): len(group.findall("use"))
+            for group in hand.findall("g")
+            if group.findall("use")
+        }
+        assert counted == {"done": 9, "now": 3, "coming": 6}
+        bands = [each.get("class", "") for each in hand.findall("path") if "band" in each.get("class", "")]
+        assert bands == ["band done"] * 3 + ["band now"] + ["band coming"] * 2
+        assert [len(each.findall("use")) for each in page.iter("g") if each.get("class") == "under done"] == [
+            6,
+            12,
+        ]
+        assert (
+            len([each for each in hand.findall("path") if each.get("class") in ("mark", "lit", "way")]) == 3
+        )
+        assert ("scale(-1,1)" in ElementTree.tostring(page, encoding="unicode")) is mirrored
+        assert "against the clock" in page.get("aria-label", "") or mirrored
+
+
+def test_the_maker_may_have_rows_for_rounds_on_the_page() -> None:
+    """Drawn under each other as for a flat piece."""
+    session, _ = worked(begun(program_of(BALL)), "round 3", "yes", "next")
+    step = told(Seen(view(session), as_rows=True))
+    assert step["round"] is False
+    assert "Rnd 3" not in str(step["fabric"]).partition("aria-label")[0]
+    assert 'class="round"' not in str(step["fabric"])
+    assert told(Seen(view(session)))["round"] is True
 
 
 @pytest.mark.parametrize("name", sorted(file.stem for file in PATTERNS.glob("*.txt")))
