@@ -240,7 +240,11 @@ class Below(Surface):
             i = i if ahead is None and not self._past_middle(behind) else ahead
         if i is None:
             raise Missing("C205", f"there is no {named(group)} left to work into")
-        pick = self._one_inside(i, kind, which)
+        # "sk 2 dc, sc in center dc of next shell": the two are of that shell, whose middle is counted from its start
+        begins = self._group_begins(i) if self.elements[i].group not in (0, own) else i
+        pick = self._one_inside(begins, kind, which)
+        if pick is None or pick < self.at:
+            pick = self._one_inside(i, kind, which)
         if pick is None:
             raise Missing("C205", f"that {named(group)} has no {named(kind)}")
         return self._stop_inside(pick, i, group)

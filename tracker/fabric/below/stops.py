@@ -21,7 +21,7 @@ def limit_of(below: Below, stop: Stop) -> int:
     if stop.at == "space":
         i = below.find(stop.kinds[0], below.at)
         i = below.turning_space(stop.kinds[0]) if i is None else i
-        return below.n if i is None else i
+        return below.n if i is None else max(below.at, _before(below, i, stop.left))
     if stop.at in ("marker", "center", "half") and (mark := below.next_mark()) is not None:
         return max(below.at, _before(below, mark, stop.left))
     if stop.at == "stitch":

@@ -1,7 +1,8 @@
 """Rows told in squares: tiles of corner-to-corner pieces, windows and blocks of filet.
 
 "Ch 6, dc in 4th ch from hook and in each of next 2 ch" is a tile that begins a row; "ch 3, 3 dc in same sp" is
-one worked where the slip stitches led. Anything else stays as it is.
+one worked where the slip stitches led, "(sl st, ch 3, 3 dc) in next ch-3 sp" one that leads there itself. Anything
+else stays as it is.
 """
 
 from collections.abc import Mapping, Sequence
@@ -9,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from tracker.fabric.standing import Standing
 from tracker.notation.tree import (
     Chain,
+    Group,
     Item,
     Mark,
     Repeat,
@@ -75,6 +77,10 @@ def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
                 made(Which.NEXT, item, ahead)
                 k = last + 1
                 continue
+        if isinstance(item, Group) and _is_a_tile(item):
+            made(Which.NEXT, item, item)
+            k += 1
+            continue
         if isinstance(item, Repeat):
             item = replace(item, items=tuple(as_tiles(item.items, name)))
         left()
@@ -82,6 +88,22 @@ def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
         k += 1
     left()
     return out
+
+
+def _is_a_tile(group: Group) -> bool:
+    """True for a slip stitch, a chain and stitches beside it, all in one place."""
+    if len(group.items) != 3 or group.where.which is not Which.NEXT or group.where.many != 1:
+        return False
+    slipped, chain, beside = group.items
+    return (
+        isinstance(slipped, Work)
+        and slipped.stitch == "slst"
+        and isinstance(chain, Chain)
+        and chain.count >= 2
+        and isinstance(beside, Work)
+        and beside.count == chain.count
+        and beside.where.which is Which.STRAIGHT
+    )
 
 
 def widened(items: Sequence[Item], name: str, standing: Standing) -> list[Item]:

@@ -148,9 +148,27 @@ def _to(c: Cursor) -> Stop | None:
         return Stop(ahead, (joined,), at="stitch")
     if ahead is not None and c.take_any("marker", "m"):
         return Stop(ahead, at="marker")
+    if ahead is not None and (mark := _so_many_before(c, ahead)) is not None:
+        return mark
     if ahead is not None:
         c.i = before
     return _to_thing(c)
+
+
+def _so_many_before(c: Cursor, ahead: int) -> Stop | None:
+    """ "Next ch-2 sp", "corner": what a row is worked up to so many stitches before."""
+    i = c.i
+    c.take_any("next", "each", "following", "first", *_MIDDLES)
+    c.take_any(*_MIDDLES)
+    if c.text() in ("ch", "chain", "corner") or c.value() is not None:
+        corner = c.text() == "corner"
+        if (space := spaced(c)) is not None:
+            return Stop(ahead, at="corner") if corner else Stop(ahead, (space,), at="space")
+        if corner and c.take("corner"):
+            c.take_any("st", "sts", "stitch", "sc", "dc", "hdc", "tr")
+            return Stop(ahead, at="corner")
+    c.i = i
+    return None
 
 
 def _joined(c: Cursor) -> Kind | None:
