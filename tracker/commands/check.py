@@ -250,7 +250,7 @@ def _table(loaded: Loaded, wanted: tuple[int, int] | None) -> Iterator[str]:
 
 
 def _plural(name: str, number: int) -> str:
-    return f"{name}s" if name.endswith(" sp") and number != 1 else name
+    return f"{name}s" if name.endswith((" sp", "tile", "picot")) and number != 1 else name
 
 
 def _verdict(loaded: Loaded) -> str:

@@ -18,7 +18,8 @@ from tracker.trade.stitches import parts_of
 
 _MORE = frozenset("more extra additional".split())
 _FEWER = frozenset("fewer less".split())
-_BETWEEN = frozenset("between bet betw btwn before".split())
+_BETWEEN = frozenset("between bet betw btwn before side sides".split())
+_MIDDLES = frozenset("corner center centre mitre miter".split())
 _SO = frozenset("way manner established est pattern same".split())
 MOST = 200
 """Rounds that one such row tells; a crown has some ten."""
@@ -31,15 +32,20 @@ def step_told(tokens: Sequence[Token]) -> int:
     if on and _SO & set(words) and not (_MORE | _FEWER) & set(words):
         # "Continue to decrease in this way": by one stitch a round, as such a row is begun
         return -1 if on == "dec" else 1
-    if not _BETWEEN & set(words) or not any(word.startswith(("inc", "dec")) for word in words):
+    if not _BETWEEN & set(words) or not any(_shapes(word) for word in words):
         return 0
     for k, word in enumerate(words):
-        if word not in _MORE | _FEWER:
+        if word not in _MORE | _FEWER or words[k - 1 : k] in (["times"], ["rows"], ["rnds"], ["rounds"]):
             continue
         near = [number_of(other) for other in words[max(0, k - 3) : k]]
         many = next((n for n in reversed(near) if n is not None and n < 10), 1)
         return many if word in _MORE else -many
     return 0
+
+
+def _shapes(word: str) -> bool:
+    """True for a word that names what changes the count, or the place where it is changed."""
+    return word.startswith(("inc", "dec")) or word.endswith("tog") or word in _MIDDLES
 
 
 def goes_on_shaping(words: Sequence[str]) -> str:
@@ -133,8 +139,11 @@ def told_to_grow(tokens: Sequence[Token]) -> tuple[Stated, ...]:
 
 
 def shaped(row: Row) -> bool:
-    """True for a row whose repeats hold increases or decreases beside plain stitches."""
-    return any(isinstance(item, Repeat) and _plain_at(item.items) is not None for item in as_told(row.items))
+    """True for a row that shapes beside plain stitches: in its repeats, or once between two runs of them."""
+    items = as_told(row.items)
+    return any(isinstance(item, Repeat) and _plain_at(item.items) is not None for item in items) or bool(
+        _beside(items)
+    )
 
 
 def one_in(tokens: Sequence[Token]) -> int:
@@ -180,23 +189,47 @@ def _plain_at(items: Sequence[Item]) -> int | None:
     """Index of the plain run in a repeat that shapes: the longest; None where there is none or nothing is shaped."""
     best: int | None = None
     most = 0
-    shapes = any(
-        isinstance(item, Group)
-        or isinstance(item, Work)
-        and (parts_of(item.stitch)[2] > 1 or item.count > 1 and item.where.which is not Which.STRAIGHT)
-        for item in items
-    )
+    shapes = any(_is_shaping(item) for item in items)
     for k, item in enumerate(items):
-        if not isinstance(item, Work) or parts_of(item.stitch)[2] > 1 or not shapes:
-            continue
-        run = item.count if item.where.which is Which.STRAIGHT else item.where.many if item.count == 1 else 0
-        if item.where.which in (Which.STRAIGHT, Which.NEXT) and run > most:
+        run = _run(item) if shapes and not _is_shaping(item) else 0
+        if run > most:
             best, most = k, run
     return best
 
 
+def _beside(items: Sequence[Item]) -> tuple[int, ...]:
+    """Indices of the two plain runs that stand beside the one shaping of a row; () for a row of another make."""
+    shaping = [k for k, item in enumerate(items) if _is_shaping(item)]
+    if len(shaping) != 1 or any(isinstance(item, Repeat) for item in items):
+        return ()
+    at = shaping[0]
+    if not 0 < at < len(items) - 1 or not _run(items[at - 1]) or _run(items[at - 1]) != _run(items[at + 1]):
+        return ()
+    return at - 1, at + 1
+
+
+def _is_shaping(item: Item) -> bool:
+    """True for stitches worked together, or several into one place."""
+    return isinstance(item, Group) or (
+        isinstance(item, Work)
+        and (parts_of(item.stitch)[2] > 1 or item.count > 1 and item.where.which is not Which.STRAIGHT)
+    )
+
+
+def _run(item: Item) -> int:
+    """How many stitches a plain run is long; 0 for anything else."""
+    if not isinstance(item, Work) or item.where.which not in (Which.STRAIGHT, Which.NEXT, Which.LAST):
+        return 0
+    if item.where.which is Which.STRAIGHT:
+        return item.count
+    return item.where.many if item.count == 1 else 0
+
+
 def _with_more(items: tuple[Item, ...], step: int) -> tuple[Item, ...] | None:
-    """Items with the plain run of their repeats longer by a step; None where no repeat has one."""
+    """Items with the plain runs that shaping stands beside longer by a step; None where there is none."""
+    if beside := _beside(items):
+        runs = [_longer(item, step) if k in beside else (item,) for k, item in enumerate(items)]
+        return None if None in runs else tuple(each for run in runs if run is not None for each in run)
     out: list[Item] = []
     changed = False
     for item in items:
@@ -204,17 +237,20 @@ def _with_more(items: tuple[Item, ...], step: int) -> tuple[Item, ...] | None:
         if not isinstance(item, Repeat) or at is None:
             out.append(item)
             continue
-        plain = item.items[at]
-        assert isinstance(plain, Work)
-        straight = plain.where.which is Which.STRAIGHT
-        run = (plain.count if straight else plain.where.many) + step
-        if run < 0:
+        longer = _longer(item.items[at], step)
+        if longer is None:
             return None
-        longer = (
-            replace(plain, count=run) if straight else replace(plain, where=replace(plain.where, many=run))
-        )
-        out.append(
-            replace(item, items=(*item.items[:at], *((longer,) if run else ()), *item.items[at + 1 :]))
-        )
+        out.append(replace(item, items=(*item.items[:at], *longer, *item.items[at + 1 :])))
         changed = True
     return tuple(out) if changed else None
+
+
+def _longer(plain: Item, step: int) -> tuple[Work, ...] | None:
+    """A plain run with so many stitches more, none where nothing is left of it; None where it cannot be."""
+    assert isinstance(plain, Work)
+    run = _run(plain) + step
+    if run < 0:
+        return None
+    if plain.where.which is Which.STRAIGHT:
+        return (replace(plain, count=run),) if run else ()
+    return (replace(plain, where=replace(plain.where, many=run)),) if run else ()

@@ -315,7 +315,7 @@ class RowReader:
         if rerun is None and label and tells_the_end(items):
             return [Aside(self.source.words(span), span, block.part)]
         step = step_told(tokens) if len(numbers) > 1 and self.shaped is not None else 0
-        if step and rerun and self.shaped and list(rerun.rows) != list(self.shaped.numbers[-1:]):
+        if step and rerun and self.shaped and not _names_the_last(rerun, self.shaped, numbers):
             step = 0
         if unread and not step:
             tell_unknown_in(self.context, self.source, text, span)
@@ -397,3 +397,9 @@ class RowReader:
         kept, carried = handed_on(items)
         self.carried = carried or self.carried
         return kept
+
+
+def _names_the_last(rerun: Rerun, shaped_row: Row, numbers: Sequence[int]) -> bool:
+    """True for "Rep Row 3" or "rep last row" behind Row 3."""
+    shaped_number = list(shaped_row.numbers[-1:])
+    return list(rerun.rows) == shaped_number or rerun.last == 1 and shaped_number == [numbers[0] - 1]

@@ -24,8 +24,8 @@ def excepting(c: Cursor, work: Work) -> Work:
         last = work.where.stop in (None, Stop()) and bool(work.where.kinds) and _space_and_no_more(c)
         if (not led and c.kind() is T.COMMA) or (
             c.i == i
-            or (led in ("work", "and") and not last and not _corner_within(c))
-            or (not led and not last and not _corner_within(c))
+            or (led in ("work", "and") and not last and not _corner_within(c) and not _bridges(c))
+            or (not led and not last and not _corner_within(c) and not _bridges(c))
         ):
             c.i = i
             break
@@ -99,14 +99,28 @@ _EXTRA = ("extra", "additional", "more")
 """What tells that so many are worked besides the one that is due in any case."""
 
 
-def _chained(c: Cursor) -> Except | None:
-    """ "Ch 2 over each ch-2 sp": the space is bridged by another."""
+def _bridges(c: Cursor) -> bool:
+    """True before "ch 2, sk each ch-2 sp"."""
     start = c.i
-    chains = c.value(1) if c.text() in ("ch", "chain") else None
+    found = c.text() in ("ch", "chain") and _chained(c) is not None
+    c.i = start
+    return found
+
+
+def _chained(c: Cursor) -> Except | None:
+    """ "Ch 2 over each ch-2 sp", "ch 2 and sk each ch-2 sp": the space is bridged by another."""
+    start = c.i
+    hyphen = c.kind(1) is T.HYPHEN
+    chains = c.value(1 + hyphen) if c.text() in ("ch", "chain") else None
     if chains is not None and 0 < chains < 100:
-        c.i += 2
+        c.i += 2 + hyphen
         span = c.span_from(start)
-        if c.take_any("over", "above", "across", "at") and c.take_any("each", "every", "ea"):
+        if c.take("and") or c.kind() is T.COMMA:
+            c.i += c.kind() is T.COMMA
+            over = bool(c.take_any("sk", "skip", "miss", "skipping", "missing"))
+        else:
+            over = bool(c.take_any("over", "above", "across", "at", "skipping", "missing"))
+        if over and c.take_any("each", "every", "ea", "all"):
             kind = kind_here(c)
             if kind is not None and kind.name in (SPACE, "ch"):
                 stop_here(c)
