@@ -63,6 +63,27 @@ def below_told(row: Row) -> tuple[Element, ...] | None:
     return (Element(named),) * told[0][1]
 
 
+def along_told(row: Row) -> tuple[int, int] | None:
+    """Index of the one stretch of a row that is worked evenly along an edge with no number, and the stitches in all.
+
+    "Sc evenly across top edge. (36 sc)": the count behind the row tells how many. None where no count does, or where
+    there are several such stretches.
+    """
+    found = [
+        k
+        for k, item in enumerate(row.items)
+        if isinstance(item, Work) and item.where.which is Which.EVENLY and not item.count
+    ]
+    if len(found) != 1:
+        return None
+    only = row.items[found[0]]
+    assert isinstance(only, Work)
+    told = next((s.counts for s in row.stated if not s.change and not s.partial), ())
+    if len(told) != 1 or told[0][0] not in ("", ANY, only.stitch) or told[0][1] > 4_000:
+        return None
+    return found[0], told[0][1]
+
+
 def covers(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
     """True when stated counts name everything that stands on a row."""
     names = {e.name for e in elements if e.kind != HIDDEN}

@@ -26,7 +26,7 @@ from tracker.fabric.rows.close import closing_joins, standing_after, with_corner
 from tracker.fabric.rows.opening.lead import lead
 from tracker.fabric.rows.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
-from tracker.fabric.stated import covers
+from tracker.fabric.stated import along_told, covers
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
 from tracker.notation.tree import Chain, Group, Item, Repeat, Row, Say, Travel, Which, Work
@@ -61,6 +61,13 @@ def work_row(
     first_of_part: bool,
 ) -> Outcome:
     """The row in the reading that `choices` and, where it is silent, `habits` make."""
+    if (told := along_told(row)) is not None:
+        at, in_all = told
+        besides = work_row(replace(row, stated=()), standing, ground, choices, habits, first_of_part).elements
+        along = in_all - sum(1 for e in besides if e.is_stitch)
+        if 0 < along:
+            here = replace(row.items[at], count=along)
+            row = replace(row, items=(*row.items[:at], here, *row.items[at + 1 :]))
     items = list(row.items)
     tile = next((s.name for s in ground.specials.values() if s.base == "tile"), None)
     if tile is not None:

@@ -45,6 +45,7 @@ def each_with(
                     below.at, below.sub = max(below.at, min(end, below.n)), 0
                 return out
     edge_for(hook, kinds[0])
+    below = hook.below
     end = min(hook.limit, end_of(hook, where.stop, rest))
     generic = any(k.name == ANY for k in kinds)
     if (

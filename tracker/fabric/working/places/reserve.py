@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from tracker.fabric.below.stops import limit_of
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import Hook
+from tracker.fabric.working.places.taking import between_edges
 from tracker.notation.tree import (
     ANY,
     Chain,
@@ -110,6 +111,8 @@ def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
         if where.which in (Which.NEXT, Which.FIRST, Which.LAST, Which.NTH):
             kind = where.kinds[0] if where.kinds else Kind(ANY)
             spaces = kind.name in (SP, "corner", "corner sp")
+            if between_edges(hook, kind):
+                return False
             if where.which is Which.FIRST and spaces and _begun_in_first(hook):
                 return True
             if kind.name not in (SP, CH, "tch", "corner sp"):
@@ -132,6 +135,8 @@ def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
             return True
         if item.where.which in (Which.NEXT, Which.FIRST, Which.LAST):
             kind = item.where.kinds[0] if item.where.kinds else Kind(ANY)
+            if between_edges(hook, kind):
+                return False
             needs.extend(
                 [kind if kind.name in (SP, CH, "corner sp") else Kind(ANY)] * min(item.where.many, 4000)
             )

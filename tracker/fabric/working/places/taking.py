@@ -114,15 +114,32 @@ def take_up(hook: Hook) -> None:
 
 
 def edge_for(hook: Hook, kind: Kind) -> None:
-    """Moves to the free side of the foundation when chains are wanted and the top has none."""
-    if (
-        kind.name == CH
-        and hook.edge_used
-        and hook.ground.base
-        and not any(e.kind in (CH, SP) for e in hook.below.elements)
-    ):
+    """Moves to the edge that is meant.
+
+    To the free side of the foundation when chains are wanted and the top has none, or comes last; from there to the
+    top, when the way led down a side first.
+    """
+    below, top_edge = hook.below, hook.top_edge
+    if not hook.edge_used:
+        return
+    if kind.name != CH:
+        if below is not top_edge and top_edge.at == 0 and not below.anything_left(below.n):
+            hook.below = top_edge
+        return
+    comes_last = below is top_edge and bool(hook.made) and not any(e.into for e in hook.made)
+    if hook.ground.base and (comes_last or not any(e.kind in (CH, SP) for e in below.elements[below.at :])):
+        if comes_last:
+            top_edge.at, top_edge.here = 0, None
         to_edge(hook, hook.ground.base)
         hook.ground.base = ()
+
+
+def between_edges(hook: Hook, kind: Kind) -> bool:
+    """True for the corner of a piece that has none yet: a place between two of its edges, no space of its last row."""
+    if kind.name not in ("corner", "corner sp") or hook.below.has_corners():
+        return False
+    spaces = any(e.kind == SP for e in hook.below.elements)
+    return not spaces or kind.name == "corner" and hook.edge_used
 
 
 def base_edge(hook: Hook) -> None:

@@ -13,6 +13,7 @@ from tracker.fabric.working.places.each import each
 from tracker.fabric.working.places.landing import between, from_hook, gaps_for, jump, same, top
 from tracker.fabric.working.places.taking import (
     base_edge,
+    between_edges,
     edge_for,
     take,
     take_above,
@@ -171,19 +172,10 @@ def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
     if kinds[0].inside == "passed":
         return [(hook.below.space_passed(kinds[0]),)]
     edge_for(hook, kinds[0])
-    if (
-        kinds[0].name == "corner"
-        and not hook.below.has_corners()
-        and any(e.kind == SP for e in hook.below.elements)
-    ):
-        kinds = (Kind("corner sp", kinds[0].chains),)
-    if (
-        kinds[0].name in ("corner", "corner sp")
-        and not hook.below.has_corners()
-        and not any(e.kind == SP for e in hook.below.elements)
-    ):
-        # the corner of a piece that has none yet: a place between two edges
+    if between_edges(hook, kinds[0]):
         return [()] * where.many
+    if kinds[0].name == "corner" and not hook.below.has_corners():
+        kinds = (Kind("corner sp", kinds[0].chains),)
     if where.nth == -1 and where.many == 1 and unused_here(hook, kinds[0]):
         assert hook.below.here is not None
         hook.below.at = max(hook.below.at, hook.below.here + 1)
@@ -235,9 +227,9 @@ def last_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
     kind = where.kinds[0] if where.kinds else Kind(ANY)
     if kind.name == "tch":
         return [top(hook, where, item)]
-    if kind.name in ("corner", "corner sp") and not below.has_corners():
-        if not any(e.kind == SP for e in below.elements):
-            return [()] * where.many
+    if between_edges(hook, kind):
+        return [()] * where.many
+    if kind.name == "corner" and not below.has_corners():
         kind = Kind("corner sp", kind.chains)
     many = where.many * per
     edge_for(hook, kind)

@@ -87,6 +87,28 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     return True
 
 
+LEADS = ("ending", "end", "for", "making", "giving", "finishing", "with", "having", "to")
+
+
+def total_ahead(c: Cursor, reading: Reading) -> bool:
+    """Takes ", ending with a total of 36 sc", "for a total of 36 sc": the count of what has been told."""
+    start = c.i
+    while c.text() in LEADS and c.i < start + 3:
+        c.i += 1
+    stated = None
+    if c.i > start and c.text() == "a" and c.text(1) == "total" and any(map(_worked, reading.items)):
+        end = c.i
+        while c.kind(end - c.i) in (T.WORD, T.NUMBER, T.HYPHEN):
+            end += 1
+        stated = count_list(inner(c, c.i, end), bare=False)
+    if stated is None:
+        c.i = start
+        return False
+    reading.tell(stated)
+    c.i = end
+    return True
+
+
 def turning_ahead(c: Cursor, items: list[Item]) -> bool:
     """ "Ch 1 – does not count here or anywhere –": a statement between dashes."""
     end = c.i + 1

@@ -5,7 +5,7 @@ or closing bracket.
 """
 
 from tracker.notation.phrase.cursor import DEPTH, Cursor
-from tracker.notation.phrase.row.counts import count_ahead, count_in, turning_ahead
+from tracker.notation.phrase.row.counts import LEADS, count_ahead, count_in, total_ahead, turning_ahead
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.scan import T
 from tracker.notation.tree import Item, Mark, Prose, Say
@@ -138,6 +138,8 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
             continue
         if kind is T.OTHER or (kind is T.STAR and c.text() == "+"):
             c.i += 1
+            continue
+        if top and c.text() in LEADS and total_ahead(c, reading):
             continue
         i = c.i
         phrase(c, reading, items)

@@ -1,9 +1,10 @@
 """Stitches told for the row as a whole: "inc 6 sts evenly spaced", "24 sc evenly along row ends"."""
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import Cursor, inner
 from tracker.notation.phrase.places.nouns import POSTS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here
+from tracker.notation.phrase.told.counts import count_list
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Ending, Item, Kind, Repeat, Skip, Stop, Where, Which, Work
 from tracker.trade.stitches import parts_of
@@ -150,8 +151,15 @@ def evenly_here(c: Cursor, start: int, name: str, number: int) -> Work:
     while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in ("join", "turn", "sl"):
         if c.text() == "and" and (c.value(1) is not None or stitch_here(c, 1) is not None):
             break
+        if c.text(1) == "a" and c.text(2) == "total":
+            break
         c.i += 1
-    if c.kind() is T.OPEN and c.partners.get(c.i):
-        c.i = c.partners[c.i] + 1
+    if c.kind() is T.OPEN and (close := c.partners.get(c.i)) and not _counts(c, close):
+        c.i = close + 1
     span = c.span_from(start)
     return Work(name, number, Where(Which.EVENLY, span), span)
+
+
+def _counts(c: Cursor, close: int) -> bool:
+    """True for a bracket that holds the count of what was worked, and not how."""
+    return count_list(inner(c, c.i + 1, close), bare=False) is not None
