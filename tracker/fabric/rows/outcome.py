@@ -65,9 +65,9 @@ def work_row(
         at, in_all = told
         besides = work_row(replace(row, stated=()), standing, ground, choices, habits, first_of_part).elements
         along = in_all - sum(1 for e in besides if e.is_stitch)
-        if 0 < along:
-            here = replace(row.items[at], count=along)
-            row = replace(row, items=(*row.items[:at], here, *row.items[at + 1 :]))
+        here = row.items[at]
+        if along > 0 and isinstance(here, Work):
+            row = replace(row, items=(*row.items[:at], replace(here, count=along), *row.items[at + 1 :]))
     items = list(row.items)
     tile = next((s.name for s in ground.specials.values() if s.base == "tile"), None)
     if tile is not None:

@@ -161,5 +161,10 @@ def evenly_here(c: Cursor, start: int, name: str, number: int) -> Work:
 
 
 def _counts(c: Cursor, close: int) -> bool:
-    """True for a bracket that holds the count of what was worked, and not how."""
+    """True for a bracket that holds the count of what was worked, and not how many each place takes."""
+    if any(token.text in _IN_PLACES for token in c.tokens[c.i + 1 : close]):
+        return False
     return count_list(inner(c, c.i + 1, close), bare=False) is not None
+
+
+_IN_PLACES = frozenset("per each every in into along for about approx approximately".split())
