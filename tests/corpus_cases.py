@@ -250,6 +250,9 @@ WHOLE = {
         overlay_x_letters_key_mat uk_estuary_slipover_back uk_lacet_cupboard_trim
         empty_and_filled_place_card filet_leaf_both_ends mini_c2c_hdc_rectangle_rainbow
         picnic_cutlery_roll_parts two_bracket_tank_front uk_inset_lattice_pot_holder
+        anemone_bandana_test_sheet bib_from_danish bobble_field_pillow_magazine bulleted_steps_v_scarf
+        lakeside_cloth_from_german leaf_letters_xva lodgepole_bias_scarf rainy_day_chatty_cloth
+        slipover_back_mill_uk thirties_purse_panel
     """,
     "rounds": """
         baby_hat_three_sizes_spiral

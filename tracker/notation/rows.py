@@ -30,12 +30,13 @@ from tracker.notation.page.signs import BEGUN
 from tracker.notation.page.sizes import chosen, numbers_of_size, told_wrong
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every
-from tracker.notation.phrase.rerun import rerun_here
+from tracker.notation.phrase.rerun import led_in, rerun_here
 from tracker.notation.phrase.row.prose import tell_unknown_in
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.spelling import renamed
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_here
+from tracker.notation.plainly import said_plainly
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tiled import tiles_of, tiles_told
 from tracker.notation.tree import (
@@ -169,7 +170,7 @@ class RowReader:
 
     def tokens(self, start: int, end: int) -> list[Token]:
         """Tokens of a stretch of the text, with the figures of one size in them."""
-        tokens = scan(self.source.text, start, end)
+        tokens = said_plainly(scan(self.source.text, start, end), self.context.specials)
         if len(tokens) > MAX_ROW_TOKENS:
             self.context.problems.append(
                 Problem(
@@ -258,6 +259,8 @@ class RowReader:
             figures, _ = chosen(label_tokens, len(self.sizes), self.index)
             many = next((t.value for t in figures if t.kind is T.NUMBER), many)
         cursor = Cursor(tokens, context)
+        if label is None:
+            led_in(cursor)
         if label is None and (turns := starred(cursor)):
             text = self.source.words(span)[:60]
             return [Row("row", (), text, block.label_span, (), (), span, block.part, rerun=r) for r in turns]
@@ -284,6 +287,9 @@ class RowReader:
         if any(isinstance(item, Edge) for item in reading.items):
             self.carried = [item for item in self.carried if not isinstance(item, Edge)]
         lone = label is None and many is None or in_tiles(reading.items, context.specials)
+        if rerun is not None and label is None:
+            # the rows that are worked again have a turning chain of their own
+            self.carried = []
         items = [*self.carried, *(reading.items if lone else in_every(reading.items))]
         self.carried = []
         items = shut(items, self.source.text[block.start : block.end])

@@ -13,7 +13,7 @@ from tracker.fabric.below.gaps import last_gaps
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Hook
-from tracker.notation.tree import Chain, Group, Repeat, Row, Skip, Which, Work
+from tracker.notation.tree import ANY, Chain, Group, Repeat, Row, Skip, Turn, Which, Work
 
 
 def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
@@ -51,7 +51,7 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
     if below.gap > 0 and not below.closed and below.gap == last_gaps(below, 1):
         # "2 dc in last sp": a row that goes from gap to gap ends in the last, whatever stands behind it
         return
-    if below.closed and left == _told_of(row):
+    if below.closed and left == _told_of(row) or not below.closed and _stops_before(row, hook) == left:
         return
     repeat = hook.across or next((i for i in reversed(row.items) if isinstance(i, Repeat)), None)
     if below.closed and repeat is not None:
@@ -117,6 +117,27 @@ def _kept(row: Row) -> int:
         if stop is not None and not stop.at and stop.left:
             return stop.left
     return 0
+
+
+def _stops_before(row: Row, hook: Hook) -> int:
+    """Stitches left behind the last words of a row, "rep from * to last 4 sts, turn": an armhole or a neck; 0 for none.
+
+    So few that their working may have been forgotten are left only where the row's count says so.
+    """
+    work = [item for item in row.items if isinstance(item, (Work, Group, Repeat, Skip))]
+    last = work[-1] if work else None
+    stop = last.stop if isinstance(last, Repeat) else last.where.stop if isinstance(last, Work) else None
+    if (
+        stop is None
+        or stop.at
+        or not any(isinstance(item, Turn) for item in row.items[row.items.index(last) :])
+    ):
+        return 0
+    first = work[0]
+    slips = isinstance(first, Work) and first.stitch == "slst" and first.where.many > 1
+    made = sum(1 for element in hook.made if element.is_stitch)
+    told = any(name in (ANY, "") and many == made for each in row.stated for name, many in each.counts)
+    return stop.left if slips or told or stop.left > 3 else 0
 
 
 def _told_of(row: Row) -> int:

@@ -9,7 +9,7 @@ from tracker.expressions import expression
 from tracker.notation.phrase.cursor import key_of
 
 _HEAD = expression(
-    r"^\s*(?:\d\.\s+|1\s+(?=[A-Za-z]+\s*=)|[Ee]ach\s+(?=[A-Za-z]+\s*=))?"
+    r"^\s*(?:[-*–]\s+)?(?:\d\.\s+|1\s+(?=[A-Za-z]+\s*=)|[Ee]ach\s+(?=[A-Za-z]+\s*=))?"
     r"(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)"
     r"(?:\s+(?:over|worked|made|in)\b[^:=(\[\n]{0,40}?)?\s*(?:[(\[](?P<abbr>[^)\]\n]{1,44})[)\]])?"
     r"(?:\s+(?:over|worked|made|in)\b[^:=\n]{0,50}?)?\s*(?P<mark>:|=|—|–|\s-+\s)\s*(?P<body>\S.*)$",

@@ -69,6 +69,12 @@ BETWEEN_PAGES = "\u2007"
 _STOPPED = expression(
     r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)])"
 )
+_STOPPED_WITHIN = expression(
+    r"\b(?P<word>ch|chs|tr|dc|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp)\."
+    r"(?=[ ](?:from|in|into|of|and|to|on|across|around|over|at|for|each|remaining)\b|[,;])"
+    r"|\bthe[ ](?P<chain>ch)\.(?=[ ]\d)"
+)
+"""The same where the next word can begin no sentence: "in 2nd ch. from hook"."""
 _STOPPED_APART = expression(r"\b([DdSs])\. [Cc]\.(?P<ends>(?=\s*\n|\s+[A-Z]))?")
 """Old books: "2 d. c. in next space"; at the end of a sentence its stop stays."""
 _SPACED = expression(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
@@ -81,6 +87,14 @@ _BROKEN_LABEL = expression(
     r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])"
 )
 _BULLETS = "•·▪◦●○■□☐☑✓►▶➤‣⁃"
+_STEPS = expression(
+    r"^[ ]*(?:Rows?|Rnds?|Rounds?|R)\.?[ ]?\d[^\n]{0,80}\n"
+    rf"(?:[ ]*(?:[{_BULLETS}]|[-–](?=[ ]))[ ]+(?!(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)[^\n]*(?:\n|$)){{2,}}",
+    re.MULTILINE | re.IGNORECASE,
+    [*_BULLETS, "- "],
+)
+"""A row told in steps, each with a line of its own: "Row 2" / "• Ch 1, turn" / "• Sc in first 3 sts"."""
+_STEP = expression(rf"(?<=\n)(?P<blank>[ ]*)(?P<sign>[{_BULLETS}–-])(?=[ ])")
 _BULLET = expression(rf"^(?P<blank>[ ]*)[{_BULLETS}](?=\s)", re.MULTILINE, _BULLETS)
 _LISTED_ROW = expression(
     r"^(?P<blank>[ ]*)[-*+](?=[ ]+(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)",
@@ -100,8 +114,11 @@ _ARROW_BEHIND = expression(
     r"(?<=[\d)\]])[ ]*[←-⇿➔-➾⟵-⟶⬀-⬋]\uFE0F?[ ]*(?=:|[(\[](?:RS|WS)[)\]])", re.IGNORECASE, "←↑→↓↔↖↗↘↙⇐⇒➔➜⟵⟶⬅➡"
 )
 """The same behind the label: "Row 4 [WS] ←:"."""
-_ARROW = expression(r"[→⇒➔➜⟶]|(?<=\s)[-=]>(?=\s)", holds=["->", "=>", "→"])
-"""What leads to a count: "sc in each st → 20 sc"."""
+_ARROW = expression(
+    r"[→⇒➔➜⟶]|(?<=\s)[-=]>(?=\s)|(?<=\s)(?://|>>|~~?|✓|✔|☑|✅)\uFE0F?(?=\s*\d)",
+    holds=["->", "=>", "→", "//", ">>", "~", "✓", "✔", "✅"],
+)
+"""What leads to a count: "sc in each st → 20 sc", "// 20 sc", "✓ 20 sc"."""
 _BULLET_ROW = expression(
     r"(?<=\S)[ ]+[•·▪◦●][ ]+(?=(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)", re.IGNORECASE, _BULLETS
 )
@@ -203,6 +220,7 @@ def clean(text: str) -> str:
     text = _RANGE_DASH.sub("-", text)
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
     text = _SHORT_RANGE.sub(_ranged, text)
+    text = _STEPS.sub(_in_steps, text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
     text = _LISTED_ROW.sub(lambda hit: hit["blank"] + " ", text)
     text = _STAR_BULLET.sub(lambda hit: " " * len(hit.group()), text)
@@ -224,6 +242,8 @@ def clean(text: str) -> str:
     if len(_STOPPED.findall(text)) >= 6:
         # "1 tr. into 4th ch. from hook": stops that only mark an abbreviation
         text = _STOPPED.sub(lambda hit: hit["word"].replace(".", "") + " ", text)
+    else:
+        text = _STOPPED_WITHIN.sub(lambda hit: hit.group().replace(".", " "), text)
     if len(_ORDINALS.keys() & map(str.lower, _LABEL_IN_WORDS.findall(text))) >= 2:
         # "Second row: …", "Repeat the third and fourth rows": numbered in words throughout
         text = _ROW_IN_WORDS.sub(_in_figures, text)
@@ -243,6 +263,15 @@ def clean(text: str) -> str:
             text,
         )
     return _BOLD.sub(lambda hit: hit["words"] or hit["more"], text)
+
+
+def _in_steps(hit: re.Match[str]) -> str:
+    """The steps of a row parted by semicolons, the first by nothing."""
+    head, _, steps = hit.group().partition("\n")
+    first, *more = steps.split("\n")
+    first = _STEP.sub(lambda step: step["blank"] + " ", "\n" + first)
+    rest = "".join(_STEP.sub(lambda step: step["blank"] + ";", "\n" + step) for step in more)
+    return head + first + rest
 
 
 def _ranged(hit: re.Match[str]) -> str:

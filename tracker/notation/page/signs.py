@@ -99,7 +99,7 @@ SETUP = expression(
     r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn"
     r"|shade|main colou?r)\s?\w{0,10}|(?-i:[A-Za-z])|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
     r"(?:(?:(?:make|work|create)\s+)?(?:a\s+)?(?:(?:foundation|starting|base|beginning|loose)\s+)?ch(?:ain)?\s+of\s+\d"
-    r"|chaining\s+\d|ch(?:ain)?s?\s*(?:a\s+|loosely\s+|on\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
+    r"|chaining\s+\d|cast\s+on\s+\d|ch(?:ain)?s?\.?\s*(?:a\s+|loosely\s+|on\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
     r"|make\s+\d(?:[\d\s:(),\[\]-]|(?-i:[–—]))*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
     r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b"
     r"|\d+(?:\s*[(\[{](?:[\d\s,:;-]|(?-i:[–—]))+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"
@@ -160,7 +160,9 @@ _FORM_PATTERN = (
 )
 """Rows said to be the pattern: "These 4 rows form the pattern"."""
 RERUN = expression(
-    r"^\s*(?:[-*]\s*)?(?:(?:(?:keep\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|alternat(?:e|ing))\b"
+    r"^\s*(?:[-*]\s*)?(?:(?:from here(?: on)?|after (?:this|that)|then|now|just|simply|and|so)\b,?\s+){0,3}"
+    r"(?:keep(?:ing)?\s+(?:the\s+|in\s+)?patt(?:ern)?\s+(?:correct|as\s+set|straight|going|constant)\s*[,;:]?\s*)?"
+    r"(?:(?:(?:keep\s+)?(?:on\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|(?:keep\s+)?alternat(?:e|ing))\b"
     r"[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*"
     r"(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*(?:rows?|rnds?|rounds?)\b"

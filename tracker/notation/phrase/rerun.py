@@ -80,6 +80,23 @@ def _worked_like(c: Cursor) -> Rerun | None:
     return None
 
 
+def led_in(c: Cursor) -> None:
+    """Takes what may stand before rows worked again: "Then", "just keep", "Keeping patt correct,"."""
+    if c.text() in ("from", "after") and c.text(1) in ("here", "this", "that"):
+        c.i += 2
+        c.take("on")
+    if c.text() in ("keep", "keeping") and any(
+        c.text(n) in ("patt", "pattern", "pat")
+        and c.text(n + 1) in ("correct", "as", "straight", "going", "constant")
+        for n in (1, 2)
+    ):
+        while c.kind() is T.WORD and c.text() not in ("work", "cont", "continue"):
+            c.i += 1
+    while c.take_any("keep", "kept", "just", "simply", "then", "now", "and", "so") or c.kind() is T.COMMA:
+        c.i += c.kind() is T.COMMA
+    c.text() == "on" and c.text(1) in ("repeating", "rep", "working") and c.take("on")
+
+
 def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
     """A reference to other rows that says what this row is; `counted` where "Work 6 rows" is taken already."""
     start = c.i
@@ -106,7 +123,7 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
             c.i += n + 1
         elif c.text(n) in ("rep", "repeat", "as"):
             c.i += n
-    c.take_any("keep", "kept", "just", "simply")
+    led_in(c)
     c.text(1) in ("same", "last") and c.take("the")
     lead = c.text()
     found: Sequence[int] | None = None

@@ -46,6 +46,8 @@ def chain_here(c: Cursor) -> list[Item] | None:
         ):
             # "ch 10 for a hanging loop": made beside the fabric
             return to_comma(c, start, "remark")
+        if c.text() == "+" and (more := c.value(1)) is not None and _adds_up(c):
+            value += more
         if c.kind() is T.OPEN and c.text(1) in ("or", "multiple") and c.partners.get(c.i):
             c.i = c.partners[c.i] + 1
         return [Chain(value, c.span_from(start))]
@@ -60,6 +62,22 @@ def chain_here(c: Cursor) -> list[Item] | None:
             return [Chain(value, c.span_from(start))]
     c.i = start
     return None
+
+
+def _adds_up(c: Cursor) -> bool:
+    """Takes "+ 1", "+ 3 turning ch", "+ 3 for the turn": what the first row rises on is chained as well."""
+    i = c.i
+    c.i += 2
+    c.take_any("extra", "more")
+    c.take("turning")
+    chains = c.take_any(*CHAINING)
+    if c.take("for") or c.take("to"):
+        while c.take_any("the", "first", "turning", "turn", "ch", "chain", "row", "1"):
+            pass
+    if chains or c.kind() in (T.PERIOD, T.COMMA, T.SEMICOLON, T.END, T.OPEN):
+        return True
+    c.i = i
+    return False
 
 
 def commence_here(c: Cursor) -> list[Item] | None:

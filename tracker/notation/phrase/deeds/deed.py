@@ -57,7 +57,7 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("magic adjustable mr mc sliding into in", (ring_here,)),
     ("make", (ring_here, working_here)),
     ("commence", (commence_here,)),
-    ("starting beginning", (starting_here,)),
+    ("starting beginning from", (starting_here,)),
     ("close", (close_here,)),
     ("double crochet", (doubled,)),
 )

@@ -1,6 +1,6 @@
 """Places without a preposition: "next 7 sts", "first dc", "same st", "each ch-1 sp across", "top of ch-3"."""
 
-from tracker.notation.phrase.cursor import Cursor, key_of
+from tracker.notation.phrase.cursor import STOPS, Cursor, key_of
 from tracker.notation.phrase.places.fixed import fixed_place, nth_place, top_of
 from tracker.notation.phrase.places.gaps import between
 from tracker.notation.phrase.places.loops import loop_words
@@ -33,6 +33,7 @@ _LEADS = {
     "final": Which.LAST,
 }
 """What a run of places begins with."""
+_OTHERS = ("remaining", "rem", "others", "left")
 _EACH = frozenset("each every ea all".split())
 
 
@@ -112,6 +113,10 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
             c.i += 2
             kind_here(c)
             return (Where(Which.MADE, c.span_from(start), many or 1),)
+        if many is not None and c.text(1) in _OTHERS and c.kind(2) in (*STOPS, T.OPEN):
+            # "in each of the 7 remaining"
+            c.i += 2
+            return (Where(Which.NEXT, c.span_from(start), many, (Kind(ANY),)),)
         if many is not None and (free := _free_loops(c, start, many)) is not None:
             return free
         lead = c.text()

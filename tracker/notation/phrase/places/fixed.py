@@ -259,6 +259,15 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
     if c.take_any("loop", "lp"):
         c.i = at
         return None
+    if (
+        c.text() == "turning"
+        and c.text(1) in ("ch", "chain")
+        and c.value(2) is None
+        and c.kind(2) is not T.HYPHEN
+    ):
+        # "in the 3rd turning chain"
+        c.i += 2
+        return (Where(Which.TOP, c.span_from(start), nth=nth),)
     kind = kind_here(c)
     if kind is None:
         c.i = start

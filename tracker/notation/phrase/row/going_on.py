@@ -7,7 +7,7 @@ from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.repeats.endings import ended
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.phrase.works.placing import grouped
+from tracker.notation.phrase.works.placing import grouped, unplaced
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
@@ -364,11 +364,6 @@ def chained(c: Cursor, items: list[Item]) -> bool:
 def to_the_end(item: Item) -> bool:
     """True for stitches worked in each to the end of the row, after which nothing is left."""
     return isinstance(item, Work) and item.where.which is Which.EACH and item.where.stop in (None, Stop())
-
-
-def unplaced(item: Item) -> bool:
-    """True for stitches with no place of their own."""
-    return isinstance(item, Work) and item.where.which is Which.STRAIGHT
 
 
 def _bare(item: Item) -> bool:

@@ -1,5 +1,6 @@
 """One phrase: what it says is added to the items; prose when it can't be read."""
 
+from tracker.notation.phrase.chatty.hook import PUTS, hook_put
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.deeds.said import to_other_motif
@@ -29,7 +30,6 @@ from tracker.notation.phrase.row.going_on import (
     tiles_counted,
     to_the_end,
     told_closer,
-    unplaced,
 )
 from tracker.notation.phrase.row.prose import names_edge, prose
 from tracker.notation.phrase.row.reading import Reading
@@ -49,7 +49,7 @@ from tracker.notation.phrase.told.turning import stood_for
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.movement import moved_together
-from tracker.notation.phrase.works.placing import grouped
+from tracker.notation.phrase.works.placing import grouped, unplaced
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Chain, Edge, Group, Item, Mark, Prose, Repeat, Say, Skip, Which, Work
@@ -59,6 +59,8 @@ from tracker.records import replace
 _LIGHT = frozenset("and then now & loosely tightly firmly also next: again more that so".split())
 
 
+_MAKES = frozenset("do put throw pop add crochet".split())
+"""What is done with a stitch: "put a dc in the next st"."""
 _ENDING_STARTS = frozenset(
     "ending end omitting omit working placing last with ends finishing leaving replacing replace".split()
 )
@@ -140,8 +142,14 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         if turns is not None:
             items.append(turns)
             return
+    if word in PUTS and "hook" in (c.text(2), c.text(3), c.text(4)) and (put := hook_put(c)) is not None:
+        items.extend(put)
+        return
     if (
         word in _LIGHT
+        or word in _MAKES
+        and c.text(1) in ("a", "an", "one")
+        and stitch_here(c, 2) is not None
         or word == "do"
         and c.value(1) is not None
         or word in ("start", "begin")

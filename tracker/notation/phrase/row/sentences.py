@@ -69,7 +69,7 @@ def phrases_until(c: Cursor) -> list[Item]:
     if c.depth >= DEPTH:
         return items
     c.depth += 1
-    while c.kind() not in (T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.DASH, T.COLON):
+    while c.kind() not in (T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.DASH, T.COLON, T.EQUALS):
         if c.text() in ("turn", "join", "fasten") or (c.text() in ("sl", "ss", "slst") and items):
             break
         if c.kind() is T.COMMA:

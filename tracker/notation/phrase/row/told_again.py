@@ -5,7 +5,7 @@ The items read so far come in; True when the words that stand here were such, wi
 
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.row.counts import sentence_end
-from tracker.notation.phrase.row.going_on import unplaced
+from tracker.notation.phrase.works.placing import unplaced
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Chain, Edge, Group, Item, Repeat, Say, Stop, Where, Which, Work

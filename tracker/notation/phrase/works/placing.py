@@ -45,6 +45,11 @@ def placed(
     return items
 
 
+def unplaced(item: Item) -> bool:
+    """True for stitches with no place of their own."""
+    return isinstance(item, Work) and item.where.which is Which.STRAIGHT
+
+
 def grouped(items: Sequence[Item], where: tuple[Where, ...], c: Cursor, start: int) -> list[Item]:
     """The items as groups, one for each place named."""
     out: list[Item] = []

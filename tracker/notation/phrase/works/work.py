@@ -74,7 +74,9 @@ def work_here(c: Cursor) -> list[Item] | None:
         c.i += 2
     if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("see", "corner"):
         c.i = c.partners[c.i] + 1
+    once_more = number is not None and ahead >= 2 and c.tokens[start + 1].text in ("more", "additional")
     while c.text() in _AFTER_STITCH and not (c.text() == "evenly" and number):
+        once_more = once_more or c.text() == "again"
         c.i += 1
     spread = number is None and c.text(-1) == "evenly"
     if spread and along_an_edge(c):
@@ -123,6 +125,9 @@ def work_here(c: Cursor) -> list[Item] | None:
         return found
     if after is not None:
         count = after * each
+    if once_more and len(wheres) == 1 and wheres[0].which is Which.LAST and wheres[0].many == 1:
+        # "dc in each st to end, 1 more dc in last st"
+        wheres = (replace(wheres[0], which=Which.SAME, kinds=()),)
     return placed(c, start, name, count, wheres, stitch, loop)
 
 

@@ -1,0 +1,1 @@
+"""How those tell a row who talk to the maker."""

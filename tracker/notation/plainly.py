@@ -1,0 +1,131 @@
+"""What designers say in words of their own, put in the trade's before anything else reads it.
+
+The tokens of a row come in and go out; where words were changed, those that take their place have the span of all of
+them, so that the text stays as the maker has it. Only wordings that can mean one thing are here.
+"""
+
+from collections.abc import Iterable, Mapping
+
+from tracker.notation.phrase.places.nouns import CHAINS
+from tracker.notation.scan import T, Token, scan
+from tracker.records import dataclass, replace
+
+_SAID = """
+chain stitch|stitches|sts > ch
+ch stitch|stitches > ch
+ch|chain arc|arcs|bow|bows|arch|arches > ch sp
+# turning|rising|lifting ch|chain|chains|chs > # ch
+# ch|chain to turn > # ch , turn
+# ch|chain to rise > # ch
+from|off [the] needle > from the hook
+from * on|onward|onwards repeat|rep > rep from *
+from * repeat|rep > rep from *
+from * continuously|constantly|always|throughout repeat > rep from *
+repeat|rep from * continuously|constantly|always|over > rep from *
+repeat|rep constantly|continuously|always from * > rep from *
+every|each further > each
+, all the way to|across|around|down|along > all the way to|across|around|down|along
+keep repeating|rep > rep
+keep on repeating|rep > rep
+go on|continue repeating|rep > rep
+what's|everything|whatever between [the] *|asterisks|stars|asterisk's > between *
+the part|bit|section|stitches|instructions|directions|steps between [the] *|asterisks|stars > between *
+do this|that|so #|twice|across|until|till|to|all|in > rep #|twice|across|until|till|to|all|in
+do the same #|twice|across|until|till|to|all|in > rep #|twice|across|until|till|to|all|in
+fasten|tie|knot|put|lay on [the] [new] yarn|thread > join yarn
+in|into|to this|that and > in same st and
+in|into this|that st|stitch > in same st
+in|into that|this [very] last|final|first|same > in the last|final|first|same
+in|into the very last|final|first > in the last|final|first
+cast on # > ch #
+until|till you get|come to > until
+until|till there is|are only|just > until there are
+one|a single|lone st|stitch > 1 st
+"""
+"""A line a wording: what is said, and after ">" what stands for it. "a|b" is either, "[a]" may be missing, "#" is a
+number that is kept; either of several is kept where the plain words name the same ones."""
+
+
+@dataclass(slots=True)
+class _Wording:
+    said: tuple[tuple[frozenset[str], bool], ...]
+    """Words that may stand at each place, and whether none need be there."""
+    plain: tuple[str, ...]
+
+
+_RULES: dict[str, list[_Wording]] = {}
+
+
+def _rules() -> Mapping[str, list[_Wording]]:
+    """Wordings by their first word; made when they are first wanted."""
+    if not _RULES:
+        for line in _SAID.strip().splitlines():
+            said, plain = line.split(" > ") if " > " in line else (line.removesuffix(" >"), "")
+            places = tuple(
+                (frozenset(word.strip("[]").split("|")), word.startswith("[")) for word in said.split()
+            )
+            for first in places[0][0]:
+                _RULES.setdefault(first, []).append(_Wording(places, tuple(plain.split())))
+    return _RULES
+
+
+def said_plainly(tokens: list[Token], letters: Iterable[str]) -> list[Token]:
+    """The tokens with the trade's words in place of others; `letters` stand for something in this pattern."""
+    rules = _rules()
+    out: list[Token] = []
+    i = 0
+    while i < len(tokens):
+        token = tokens[i]
+        if token.text == "t" and _turns(tokens, i) and "t" not in letters:
+            out.append(replace(token, text="turn"))
+            i += 1
+            continue
+        found = rules.get("#" if token.kind is T.NUMBER else token.text)
+        made = (
+            next((m for rule in found if (m := _matched(rule, tokens, i)) is not None), None)
+            if found
+            else None
+        )
+        if made is None or token.kind is T.NUMBER and out and out[-1].text in CHAINS:
+            out.append(token)
+            i += 1
+            continue
+        plain, end = made
+        start, stop = token.start, tokens[end - 1].end
+        out.extend(
+            replace(word, start=start, end=stop, fresh=token.fresh and k == 0) for k, word in enumerate(plain)
+        )
+        i = end
+    return out
+
+
+def _turns(tokens: list[Token], i: int) -> bool:
+    """True for the letter of "ch 3, t;": it stands alone between the signs that part phrases."""
+    before, behind = tokens[i - 1].kind if i else T.COMMA, tokens[i + 1].kind
+    return before in (T.COMMA, T.SEMICOLON, T.PERIOD) and behind in (
+        T.COMMA, T.SEMICOLON, T.PERIOD, T.OPEN, T.END, T.COLON, T.DASH,
+    )  # fmt: skip
+
+
+def _matched(rule: _Wording, tokens: list[Token], i: int) -> tuple[list[Token], int] | None:
+    """The words that stand for those at a place, and where these end; None where others stand."""
+    chosen: dict[frozenset[str], Token] = {}
+    number: Token | None = None
+    for words, may_lack in rule.said:
+        token = tokens[i]
+        if "#" in words and token.kind is T.NUMBER:
+            number = chosen[words] = token
+        elif token.text in words and token.kind is not T.END:
+            chosen[words] = token
+        elif may_lack:
+            continue
+        else:
+            return None
+        i += 1
+    plain: list[Token] = []
+    for word in rule.plain:
+        kept = chosen.get(frozenset(word.split("|"))) if "|" in word or word == "#" else None
+        if kept is None and word == "#":
+            kept = number
+        plain.extend([kept] if kept is not None else scan(word.split("|")[0])[:-1])
+    return plain, i
