@@ -253,6 +253,12 @@ WHOLE = {
         anemone_bandana_test_sheet bib_from_danish bobble_field_pillow_magazine bulleted_steps_v_scarf
         lakeside_cloth_from_german leaf_letters_xva lodgepole_bias_scarf rainy_day_chatty_cloth
         slipover_back_mill_uk thirties_purse_panel
+        dots_on_odd_rows_coaster first_bookmark_in_words ladder_and_scallop_edging_old
+        onda_shawl_from_italian pinewood_spine_shawl_sides raised_block_hot_pad_uk
+        table_of_rows_wrist_warmer three_cables_headband two_letter_rows_blanket uk_bag_strap_scalloped
+        doll_top_from_russian fsc_tank_two_necks hdc_post_blanket_counted_border moss_legging_panel_sizes
+        next_row_eyelet_runner peak_and_valley_lap_rug podcast_scarflet_spoken ridged_hot_mat_vintage
+        terse_earflap_no_marks x_stitch_ear_warmer
     """,
     "rounds": """
         baby_hat_three_sizes_spiral

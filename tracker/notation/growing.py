@@ -57,6 +57,38 @@ def goes_on_shaping(words: Sequence[str]) -> str:
     return next((word[:3] for word in ahead if word.startswith(("inc", "dec"))), "")
 
 
+_GROWTH = ("inc", "dec", "add", "grow", "shrink", "reduc", "narrow", "widen")
+
+
+def goes_on_alike(tokens: Sequence[Token]) -> bool:
+    """True for "Continue in this way, increasing 1 dc at each end of every row": what the row before does, again."""
+    words = [token.text for token in tokens[:24] if token.kind is T.WORD]
+    begins = words[:1] in (
+        ["continue"],
+        ["cont"],
+        ["continuing"],
+        ["proceed"],
+        ["keep"],
+        ["go"],
+        ["carry"],
+        ["work"],
+    )
+    return (
+        begins
+        and bool(_SO & set(words[:8]))
+        and not _BETWEEN & set(words)
+        and any(word.startswith(_GROWTH) for word in words[1:])
+    )
+
+
+def fits_any_width(row: Row) -> bool:
+    """True for a row that says "in each st" where it goes along, so that it can be worked on any number of stitches."""
+    return any(
+        isinstance(item, Work) and item.where.which is Which.EACH and item.where.many == 0
+        for item in as_told(row.items)
+    )
+
+
 def changes_count(items: Sequence[Item]) -> bool:
     """True when stitches are worked together or into one place among the items, so that each row has its own count."""
     return any(

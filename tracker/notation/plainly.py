@@ -37,6 +37,9 @@ in|into|to this|that and > in same st and
 in|into this|that st|stitch > in same st
 in|into that|this [very] last|final|first|same > in the last|final|first|same
 in|into the very last|final|first > in the last|final|first
+first make|work > make|work
+ch|chain # to turn > ch|chain # , turn
+loop|lp from [the] hook|needle > ch from the hook
 cast on # > ch #
 until|till you get|come to > until
 until|till there is|are only|just > until there are
@@ -102,6 +105,9 @@ def said_plainly(tokens: list[Token], letters: Iterable[str]) -> list[Token]:
 def _turns(tokens: list[Token], i: int) -> bool:
     """True for the letter of "ch 3, t;": it stands alone between the signs that part phrases."""
     before, behind = tokens[i - 1].kind if i else T.COMMA, tokens[i + 1].kind
+    if i > 1 and before is T.NUMBER and tokens[i - 2].text in CHAINS and behind is not T.HYPHEN:
+        # "ch1 t sc across", with no sign at all
+        return tokens[i + 1].text not in CHAINS
     return before in (T.COMMA, T.SEMICOLON, T.PERIOD) and behind in (
         T.COMMA, T.SEMICOLON, T.PERIOD, T.OPEN, T.END, T.COLON, T.DASH,
     )  # fmt: skip

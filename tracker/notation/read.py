@@ -67,6 +67,7 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     context.named = named_in(source.text, page)
     context.edges = edges_of(source.text)
     context.parts = tuple(dict.fromkeys(name for name, _ in page.parts if name))
+    context.lettered = page.lettered
     habits = habits_of(source, page, context)
     reader = RowReader(source, context, sizes, index)
     blocks = reader.blocks(page)

@@ -13,6 +13,8 @@ from tracker.notation.definitions.squares import in_tiles
 from tracker.notation.first_rows import FIRST_ROW, row_within
 from tracker.notation.growing import (
     changes_count,
+    fits_any_width,
+    goes_on_alike,
     goes_on_shaping,
     grown,
     grown_until,
@@ -280,9 +282,20 @@ class RowReader:
             return [*grow]
         if rerun is None and label is None and many is None and shaping is None:
             return [Aside(self.source.words(span), span, block.part)]
+        words_only = False
+        if rerun is None and shaping is None and numbers and goes_on_alike(tokens):
+            # "Continue in this way, increasing 1 dc at each end of every row"
+            before = self.by_number.get(numbers[0] - 1)
+            if before is not None and fits_any_width(before):
+                rerun = Rerun(before.numbers, 0, None, False, "", span)
+                cursor.i = next((k for k, token in enumerate(tokens) if token.kind is T.OPEN), cursor.end)
+            elif not step_told(tokens) or self.shaped is None:
+                words_only = True
         otherwise = repeated_otherwise(cursor, rerun, self.by_number)
         rerun = rerun if otherwise is None else None
         reading = read_row(cursor, again=rerun is not None or shaping is not None or otherwise is not None)
+        if words_only:
+            reading.items = [Prose("", Span(block.text_start, block.end))]
         reading.items[:0] = otherwise or ()
         if any(isinstance(item, Edge) for item in reading.items):
             self.carried = [item for item in self.carried if not isinstance(item, Edge)]

@@ -75,6 +75,17 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
             return ring(), [*items[:k], *items[close + 1 :]]
         return replace(chain_of(item.count), kind="round"), [*items[:k], *items[close + 1 :]]
     first = following[0] if following else None
+    if (
+        isinstance(first, (Work, Group))
+        and first.where.which in (Which.FIRST, Which.MADE)
+        and [kind.name for kind in first.where.kinds] == [CH]
+        and first.where.many == 1
+        and item.count < 10
+        and (standing.kind == "none" or first_of_part and standing.kind == "chain")
+    ):
+        # "4 ch, 2 dc in the first ch made": the chain farthest from the hook
+        moved = replace(first, where=replace(first.where, which=Which.FROM_HOOK, nth=item.count, kinds=()))
+        return chain_of(item.count), [moved if i is first else i for i in (*items[:k], *items[k + 1 :])]
     if isinstance(first, Join) and first.stitch == "slst" and item.count >= 10 and standing.kind == "none":
         # "ch 30, join, ch 1, sc in each ch"
         return replace(chain_of(item.count), kind="round"), [*items[:k], *items[items.index(first) + 1 :]]

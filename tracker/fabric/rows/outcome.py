@@ -24,6 +24,7 @@ from tracker.fabric.rows.beginning import (
 )
 from tracker.fabric.rows.close import closing_joins, standing_after, with_corners
 from tracker.fabric.rows.opening.lead import lead
+from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_by_ends
 from tracker.fabric.rows.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.stated import along_told, covers
@@ -104,6 +105,9 @@ def work_row(
     if standing.added:
         elements = (*chain_of(standing.added).elements, *elements)
     items = skipped_start(items, standing)
+    by_ends = not standing.added and standing.rows > 0 and told_by_ends(items)
+    if by_ends:
+        elements, items = standing_ends(standing.rows), into_ends(items)
     closed = standing.kind == "round" and row.kind == "round"
     below = Below(elements, closed, standing.kind == "ring")
     if not standing.added:
@@ -138,6 +142,11 @@ def work_row(
             leftovers(row, hook, standing)
     except (TooLarge, RecursionError):
         understood = False
+    if by_ends:
+        understood = understood and not hook.found
+        hook.found.clear()
+        hook.made[:] = [replace(element, into=()) for element in hook.made]
+        hook.edge_used = True
     nothing = not hook.made and not hook.found
     if (
         not any(e.into or e.is_stitch for e in hook.made)

@@ -7,7 +7,7 @@ from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.landing import between
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.places.taking import take
-from tracker.fabric.working.places.targets import targets
+from tracker.fabric.working.places.targets import before_a_space, targets
 from tracker.fabric.working.turning import first_stitch, foundation_start
 from tracker.notation.tree import ANY, EITHER, REST, Chain, Group, Item, Kind, Skip, Special, Which, Work
 from tracker.records import replace
@@ -176,6 +176,8 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
         and hook.ask(("skip under", item.span.start), (False, True))
     ):
         where = replace(where, many=where.many - 1)
+    if where.which is Which.LAST and before_a_space(rest):
+        where = replace(where, which=Which.NEXT)
     if where.which is Which.LAST:
         start = below.from_end(where.many, (kind,))
         below.at = max(below.at, start)

@@ -44,3 +44,5 @@ class Page:
     """How many of the whole to make."""
     cut: bool
     """True when the text was longer than is read."""
+    lettered: bool = False
+    """True when rows go by letters, which stand for the numbers from 1."""

@@ -8,6 +8,8 @@ import re
 import unicodedata
 
 from tracker.expressions import expression
+from tracker.notation.page.tables import counts_bracketed, untabled
+from tracker.trade.numbers import number_of
 
 _TABLE: dict[int, str | None] = {
     **{code: None for code in range(0x20) if code not in (0x0A,)},
@@ -183,6 +185,26 @@ _LABEL_IN_WORDS = expression(
 )
 
 
+_SPELLED = (
+    r"(?:(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:-(?:one|two|three|four|five|six|seven|eight|nine))?"
+    r"|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen"
+    r"|eighteen|nineteen)"
+)
+_SPOKEN_LABEL = expression(
+    rf"^(?P<word>[ ]*(?:Rows?|Rnds?|Rounds?)[ ])(?P<first>{_SPELLED})\b"
+    rf"(?:(?P<to>(?:[ ](?:to|through|and|&|or)[ ](?:row[ ]|round[ ])?)|-)(?P<last>{_SPELLED})\b)?(?=[ ]*[:.(,–—-])",
+    re.IGNORECASE | re.MULTILINE,
+    ["row", "rnd", "round"],
+)
+""" "Rows four through nineteen:": labels whose numbers are words."""
+
+
+def _spoken(hit: re.Match[str]) -> str:
+    """A label with its numbers in figures."""
+    last = f"{hit['to']}{number_of(hit['last'].lower())}" if hit["last"] else ""
+    return f"{hit['word']}{number_of(hit['first'].lower())}{last}"
+
+
 def _in_figures(hit: re.Match[str]) -> str:
     """ "Fifth to eighth rows" as "5th to 8th rows"."""
     return (
@@ -220,6 +242,7 @@ def clean(text: str) -> str:
     text = _RANGE_DASH.sub("-", text)
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
     text = _SHORT_RANGE.sub(_ranged, text)
+    text = untabled(text)
     text = _STEPS.sub(_in_steps, text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
     text = _LISTED_ROW.sub(lambda hit: hit["blank"] + " ", text)
@@ -244,6 +267,9 @@ def clean(text: str) -> str:
         text = _STOPPED.sub(lambda hit: hit["word"].replace(".", "") + " ", text)
     else:
         text = _STOPPED_WITHIN.sub(lambda hit: hit.group().replace(".", " "), text)
+    if len(_SPOKEN_LABEL.findall(text)) >= 2:
+        text = _SPOKEN_LABEL.sub(_spoken, text)
+    text = counts_bracketed(text)
     if len(_ORDINALS.keys() & map(str.lower, _LABEL_IN_WORDS.findall(text))) >= 2:
         # "Second row: …", "Repeat the third and fourth rows": numbered in words throughout
         text = _ROW_IN_WORDS.sub(_in_figures, text)

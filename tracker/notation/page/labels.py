@@ -13,7 +13,7 @@ from tracker.trade.numbers import number_of
 _NUMBERS = r"\d{1,9}(?:\s*(?:-|to|through|thru|&|and|,|/|\+)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d{1,9})*"
 _ROWS = ("row", "rnd", "round")
 _ACTION = (
-    r"(?=\s*(?:[*(\[{{†]|\d|ch\b|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b"
+    r"(?=\s*(?:[*(\[{{†]|\d|ch\b|ch\d|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b"
     r"|same\b|sk\b|skip|miss\b|sl\b|ss\b|start\b|begin\b|"
     r"change|fasten|beg\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|inc\b|dec\b|make|magic|mr\b"
     r"|standing|\w+\s+in\s+(?:next|each|first|ring)))"
@@ -82,7 +82,21 @@ _EDGE = expression(
     [":"],
 )
 """ "Edging: Ch 1, turn, …": one row that goes by the name of what it is."""
+_EDGE_DASH = expression(
+    r"\s{0,12}(?P<name>(?:(?-i:[A-Z][\w'-]{1,14})\s){0,2}(?:edging|border|edge|trim|ruffle|fringe|scallops?|heading|finish"
+    r"|top|points?|fans?|shells?|picots?|lace))(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?:[—–:]|\s-\s)\s*"
+    r"(?=(?:work(?:ing)?|re-?join|join|attach|along|across|do not)\b"
+    r"[^.]{0,60}\b(?:side|edge|end|ends|rows?|top|bottom|along)\b)",
+    re.IGNORECASE,
+    ["—", "–", ":", " - "],
+)
+""" "Scallops—Working along the side of the rows, …": a row that goes by the name of the edge it makes."""
 _EDGING = expression(r"\b(?:edging|border|trim|ruffle)s?\b", re.IGNORECASE)
+LETTERED = expression(
+    r"\s{0,12}(?P<word>(?:Row|ROW|row|Rnd|Round))\s+(?P<letter>[A-H])(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*"
+    r"(?P<mark>[:.]|[—–]|\s-\s)(?=\s*\S)"
+)
+"""A row that goes by a letter: "Row A (RS): Ch 1, …"."""
 _SPOKEN = expression(
     r"\s{0,12}(?P<word>row|rnd|round)\s+(?P<spelled>one|two|three|four|five|six|seven|eight|nine|ten"
     r"|eleven|twelve)\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|\s-\s)",
@@ -226,6 +240,21 @@ ALONE = expression(
 """A label with a line of its own."""
 
 
+def lettered(line: str) -> Label | None:
+    """The label of a row that goes by a letter; letters stand for the numbers from 1.
+
+    >>> lettered("Row B: Ch 1, turn").numbers
+    (2,)
+    """
+    hit = LETTERED.match(line)
+    if hit is None:
+        return None
+    kind, letter = _kind(hit["word"]), hit["letter"]
+    text = f"{'Rnd' if kind == 'round' else 'Row'} {letter}"
+    number = ord(letter) - ord("A") + 1
+    return Label(kind, (number,), text, hit.start("word"), hit.end(), _side_of(hit["remark"]))
+
+
 def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None:
     """The label a line begins with, or None.
 
@@ -344,7 +373,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             many,
             called=row_name(f"{words} {hit['remark'] or ''}"),
         )
-    hit = _EDGE.match(line)
+    hit = _EDGE.match(line) or _EDGE_DASH.match(line)
     if hit:
         words = " ".join(hit["name"].split())
         named = words[0].upper() + words[1:]

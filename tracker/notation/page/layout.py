@@ -11,7 +11,7 @@ from tracker.notation.definitions.edges import EDGE_DEFINED
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.clean import BETWEEN_PAGES
-from tracker.notation.page.labels import ALONE, Label, label_at, starts_in
+from tracker.notation.page.labels import ALONE, Label, label_at, lettered, starts_in
 from tracker.notation.page.signs import (
     BEGUN,
     CONTINUES,
@@ -52,6 +52,10 @@ def lay_out(text: str) -> Page:
     numbered = len(labels) - len(unlabelled)
     bare = numbered + sum(label_at(text[a:b], bare=True) is not None for a, b in unlabelled)
     alone = sum(1 for a, b in lines if b - a < 40 and ALONE.fullmatch(text, a, b)) >= 3
+    letters = [(place, label) for place in unlabelled if (label := lettered(text[slice(*place)])) is not None]
+    by_letter = len(letters) > 1 and not any(label is not None and label.numbers for label in labels.values())
+    if by_letter:
+        labels.update(letters)
     allow_bare = bare >= 3 and (numbered == 0 or bare - numbered >= 3)
     blocks: list[Block] = []
     parts: list[tuple[str, int]] = []
@@ -282,7 +286,7 @@ def lay_out(text: str) -> Page:
         block = Block(job, start, end, part=part, sizes=only)
         blocks.append(block)
         blank = False
-    return Page(blocks, title, parts, sizes, copies, cut)
+    return Page(blocks, title, parts, sizes, copies, cut, by_letter)
 
 
 def _whole(text: str, lines: list[tuple[int, int]], labels: Mapping[tuple[int, int], Label | None]) -> str:

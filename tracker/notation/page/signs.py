@@ -93,7 +93,8 @@ TELLS_OF_CHAINS = expression(
 """A note about turning chains, not a chain to be made: "Ch 3 counts as dc throughout"."""
 
 SETUP = expression(
-    r"^\s*(?:[-*]\s+)?(?:(?:begin(?:ning)?|start(?:ing)?|commenc(?:e|ing))\s+(?:at|from)\s+[^.;:,\n]{2,40}[,:]\s+)?"
+    r"^\s*(?:[-*]\s+)?(?:(?:first(?:ly)?|first of all|now|you)\b,?\s+(?=make|ch|work|start|begin)){0,2}"
+    r"(?:(?:begin(?:ning)?|start(?:ing)?|commenc(?:e|ing))\s+(?:at|from)\s+[^.;:,\n]{2,40}[,:]\s+)?"
     r"(?:(?:to\s+)?(?:begin(?:ning)?|start(?:ing)?)\s*(?:with|by)?\s*[:,]?\s*)?(?:(?:foundation"
     r"|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*(?:[:.-]\s*|[—–]\s*))?"
     r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn"

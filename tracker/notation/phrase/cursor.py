@@ -54,6 +54,8 @@ class Context:
     """Every part there is, as it is called."""
     colours: frozenset[str] = frozenset()
     """Names of colours that rows may count in: "a", "mc"."""
+    lettered: bool = False
+    """True when rows go by letters, which stand for the numbers from 1."""
     corners: dict[bool, tuple[Item, ...]] = field(default_factory=dict)
     """What a bracket told of corners: True for the one a round begins in, False for the others."""
     named: frozenset[str] = frozenset()

@@ -240,11 +240,24 @@ def _rows_in_bracket(c: Cursor) -> int | None:
 _ENDING = frozenset("ending end ends finish finishing finished".split())
 
 
+def _in_total(c: Cursor, start: int) -> int | None:
+    """ "Work Rows A and B a total of 10 times", "…, for a total of 10 times": how often in all."""
+    i = c.i
+    meant = c.take("for") or c.tokens[start].text in ("work", "working")
+    if meant and c.take("a", "total", "of") and (told := c.times_here()) is not None and told[0] > 1:
+        c.i += told[1]
+        return told[0]
+    c.i = i
+    return None
+
+
 def _ends_with(c: Cursor) -> int | None:
     """ "You'll finish with a Row 2", in a sentence behind the reference: the number of the row that comes last."""
     for k in range(c.i, c.end - 3):
         if c.tokens[k].text in _ENDING and c.tokens[k + 1].text in ("with", "after", "on"):
             at = k + 3 if c.tokens[k + 2].text in ("a", "the") else k + 2
+            if c.tokens[at].kind is T.ORDINAL and c.tokens[at + 1].text in ROWS:
+                return c.tokens[at].value
             if c.tokens[at].text in ROWS and at + 1 < c.end and c.tokens[at + 1].kind is T.NUMBER:
                 return c.tokens[at + 1].value
     return None
@@ -294,6 +307,10 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: s
                 break
             c.i += 1
             continue
+        if c.context.rows_named == 0 and (all_told := _in_total(c, start)) is not None:
+            # the rows just worked are the first of so many times
+            times, more = all_told - 1, True
+            continue
         if word == "a" and c.text(1) in ("further", "total") or word in ("further", "additional"):
             # "a further 6 times"
             c.i += 1
@@ -333,6 +350,8 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: s
             while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
                 if c.text() in ROWS and c.value(1) is not None:
                     ending = c.value(1)
+                if c.kind() is T.ORDINAL and c.text(1) in ROWS:
+                    ending = c.token().value
                 c.i += 1
             continue
         if word == "working" and c.text(1) in ("every", "each", "all"):

@@ -20,7 +20,7 @@ from tracker.fabric.working.places.taking import (
     take_up,
     unused_here,
 )
-from tracker.notation.tree import ANY, Item, Kind, Skip, Where, Which, Work
+from tracker.notation.tree import ANY, Chain, Group, Item, Kind, Say, Skip, Where, Which, Work
 from tracker.records import replace
 
 
@@ -85,13 +85,22 @@ def targets(
         return between(hook, where)
     if which is Which.FIRST:
         return first_places(hook, where, item, per)
-    if which is Which.LAST and _before_the_chain(hook, where, rest):
+    if which is Which.LAST and (_before_the_chain(hook, where, rest) or before_a_space(rest)):
         return next_places(hook, replace(where, which=Which.NEXT), item, per)
     if which is Which.LAST:
         return last_places(hook, where, item, per)
     if which is Which.NTH:
         kind = where.kinds[0] if where.kinds else Kind(ANY)
         below = hook.below
+        if (
+            kind == Kind(CH)
+            and where.nth > 2
+            and below.n
+            and below.elements[0].kind != CH
+            and _only_the_chain(hook)
+        ):
+            # "2 dc in the 3rd ch", where nothing is left but the turning chain
+            return [top(hook, replace(where, which=Which.TOP, kinds=()), item)]
         if (
             hook.stands_on_first()
             and below.here == 0
@@ -137,6 +146,24 @@ def _before_the_chain(hook: Hook, where: Where, rest: Sequence[Item]) -> bool:
         and below.n > 0
         and below.elements[-1].turning
         and below.at == below.n - 1 - where.many
+    )
+
+
+def _only_the_chain(hook: Hook) -> bool:
+    """True where nothing of the row below is left but its turning chain and the space of that."""
+    below = hook.below
+    left = below.elements[below.at :]
+    return bool(left) and all(e.turning or e.kind in (HIDDEN, SP) for e in left)
+
+
+def before_a_space(rest: Sequence[Item]) -> bool:
+    """True for "dc in last dc, (2 dc, ch 2, 2 dc) in ch-2 sp, …": the last one before it, and not of the row."""
+    follows = next((item for item in rest if not isinstance(item, (Say, Chain))), None)
+    return (
+        isinstance(follows, (Work, Group))
+        and follows.where.which is Which.NEXT
+        and bool(follows.where.kinds)
+        and follows.where.kinds[0].name in (SP, "corner", "corner sp")
     )
 
 

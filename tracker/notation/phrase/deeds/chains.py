@@ -120,6 +120,18 @@ def skip_here(c: Cursor) -> list[Item] | None:
     c.take("over")
     if (rest := _rest_of(c, start)) is not None:
         return rest
+    ends = 1 if c.text() in ("next", "first", "last") else 0
+    if (
+        c.text(ends + 1) == "row"
+        and c.text(ends + 2) in ("end", "ends")
+        and (many := c.value(ends)) is not None
+    ):
+        # "miss 1 row end"
+        c.i += ends + 3
+        return [Skip(Where(Which.ROW_END, c.span_from(start), many), c.span_from(start))]
+    if ends and c.text(1) == "row" and c.text(2) in ("end", "ends"):
+        c.i += 3
+        return [Skip(Where(Which.ROW_END, c.span_from(start), 1), c.span_from(start))]
     if c.kind() is T.OPEN and c.partners.get(c.i):
         return _skipped_list(c)
     number = c.value()

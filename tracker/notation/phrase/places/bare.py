@@ -120,6 +120,8 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
         if many is not None and (free := _free_loops(c, start, many)) is not None:
             return free
         lead = c.text()
+        if lead in ("following", "foll", "other") and (along := _following(c, start)) is not None:
+            return along
         if lead in ("next", "following", "foll", "first", "1st", "last"):
             c.i += 1
             return run(c, start, _LEADS[lead])
@@ -156,6 +158,20 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
     _narrowed(c)
     stop = stop_here(c)
     return (Where(Which.EACH, c.span_from(start), 0, kinds, stop=stop),)
+
+
+def _following(c: Cursor, start: int) -> tuple[Where, ...] | None:
+    """ "Each of the following dc", "each of the other eleven ch": as many as are told, or all there are."""
+    i = c.i
+    other = c.text() == "other"
+    c.i += 1
+    many = number_here(c)
+    if many is not None and not other or not (kinds := kinds_here(c)):
+        c.i = i
+        return None
+    if many is not None:
+        return (Where(Which.NEXT, c.span_from(start), many, kinds),)
+    return (Where(Which.EACH, c.span_from(start), 0, kinds, stop=stop_here(c)),)
 
 
 def _narrowed(c: Cursor) -> None:

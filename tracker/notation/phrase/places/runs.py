@@ -107,6 +107,8 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
             and not c.take_any("row", "rnd", "round", "corner")
         ):
             c.i = i - 1
+    if first is not None and first.name == "ch" and which is Which.FIRST:
+        c.take_any("made", "worked")
     wheres = [Where(which, c.span_from(start), many_of(many), (first,) if first else ())]
     while first is not None and (more := _one_more(c, start, which)) is not None:
         where, last = more

@@ -12,7 +12,7 @@ from tracker.notation.phrase.places.nouns import (
     turning_chain,
 )
 from tracker.notation.scan import T
-from tracker.notation.tree import Kind, Stop
+from tracker.notation.tree import SPACE, Kind, Stop
 
 _ALONG = ("across", "around", "round", "along")
 _ROW = ("row", "rnd", "round", "edge")
@@ -191,6 +191,9 @@ def _to_last(c: Cursor) -> Stop | None:
     """After "to last": "2 sts", "sc", "5-dc group", "3 sts before corner", "within 2 sts of next corner"."""
     i = c.i
     value = number_here(c)
+    if c.text() == "row" and c.text(1) in ("end", "ends"):
+        c.i += 2
+        return Stop(value or 1, (Kind("row end"),))
     if value is not None and c.kind() is T.HYPHEN and c.kind(1) is T.WORD and c.text(1) not in STS:
         c.i, value = i, None
     kinds = kinds_here(c)
@@ -209,6 +212,13 @@ def _to_last(c: Cursor) -> Stop | None:
             return Stop(many, kinds, at="corner")
         c.take_any("row", "rnd")
     behind = c.i
+    if c.take("before"):
+        c.take_any("the", "next", "center", "centre")
+        c.take_any("next", "center", "centre", "corner")
+        if (space := spaced(c) or (Kind(SPACE) if c.take_any("sp", "space") else None)) is not None:
+            # "to last dc before ch-2 sp"
+            return Stop(many, (space,), at="stitch")
+        c.i = behind
     if (c.take("before") or c.take("at")) and not c.take_any("corner", "marker"):
         c.i = behind
     return Stop(many, kinds)

@@ -35,6 +35,10 @@ _AFTER_COUNT = frozenset(
 """Words that begin a new statement on the line after a count."""
 
 
+_STILL = ("still", "again", "total", "altogether", "now", "in", "all", "that's", "makes", "once", "more")
+"""What may stand about a number that is all of a count: "Twenty-four again.", "Still 24."."""
+
+
 def _worked(item: Item) -> bool:
     """True for what makes stitches."""
     return isinstance(item, (Work, Group, Repeat, Chain))
@@ -45,7 +49,12 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     # A row without an end is not gone through again at each of its phrases.
     end = sentence_end(c, _LONGEST)
     whole = end == c.end or c.tokens[end].kind is T.PERIOD
-    alone = c.kind() is T.NUMBER and end == c.i + 1 and any(map(_worked, reading.items))
+    while c.text() in _STILL and c.value(1) is not None:
+        c.i += 1
+    behind = (
+        all(token.text in _STILL for token in c.tokens[c.i + 1 : end]) if c.value() is not None else False
+    )
+    alone = behind and any(map(_worked, reading.items))
     marked = alone or c.kind() in (T.DASH, T.COLON, T.EQUALS)
     stated = count_list(inner(c, c.i, end), bare=marked) if whole else None
     if stated is None:

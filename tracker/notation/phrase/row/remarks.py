@@ -77,7 +77,11 @@ def remark_ahead(c: Cursor, items: list[Item]) -> bool:
         # "Sl st short ends together.": a seam, and no stitch of the row
         say(c, items, end)
         return True
-    if first in ("note", "nb", "tip", "hint", "remember", "mark", "photo"):
+    if (
+        first in ("note", "nb", "tip", "hint", "remember", "mark", "photo")
+        or first == "make"
+        and c.text(1) == "sure"
+    ):
         say(c, items, end)
         return True
     if first in _REMARK_STARTS and (not words & {"rep", "repeat"} or first in _TO_THE_MAKER):

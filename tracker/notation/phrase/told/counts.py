@@ -10,7 +10,7 @@ from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Stated
 
 _FILLER = frozenset(
-    "made now total in all each a of the you you'll will should have has there are is be with and plus rem "
+    "made now again still total in all each a of the you you'll will should have has there are is be with and plus rem "
     "remain remaining left per corner corners around counting including incl not st "
     "number count counts here at end row rnd round on side sides every both long across this "
     "foundation after before done altogether worked stitch "
@@ -153,7 +153,8 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                 counts.append(("", value))
                 continue
             if (
-                c.text() in ("total", "in", "now", "each", "made", "inc'd", "increased")
+                c.text()
+                in ("total", "in", "now", "each", "made", "inc'd", "increased", "again", "altogether", "once")
                 and bare
                 and not counts
             ):
@@ -273,6 +274,14 @@ def _counted(c: Cursor) -> str | None:
         return "sp"
     if c.text() in _SPACES:
         c.i += 1
+        if (
+            c.text() == "of"
+            and (chains := c.value(1)) is not None
+            and c.text(2) in ("ch", "chs", "chain", "chains")
+        ):
+            # "8 spaces of 1 ch"
+            c.i += 3
+            return f"ch-{chains} sp"
         return "sp"
     if c.kind() is T.WORD and c.text() in _LOOSE:
         word = c.text()

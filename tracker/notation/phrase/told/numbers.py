@@ -25,6 +25,8 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
     if c.kind() is T.PERIOD:
         c.i += 1
     words: list[str] = []
+    if c.context.lettered and (by_letter := _letters(c)):
+        return by_letter
     if c.value() is None:
         c.i = start
         return None
@@ -74,6 +76,24 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
         c.i -= 1
     found = range_of(" ".join(words).replace(" - ", "-"))
     return found or None
+
+
+def _letters(c: Cursor) -> tuple[int, ...]:
+    """ "A and B", "A-D" behind "Rows", where rows go by letters: the numbers they stand for."""
+    found: list[int] = []
+    through = False
+    while len(c.text()) == 1 and "a" <= c.text() <= "h" and c.kind() is T.WORD:
+        number = ord(c.text()) - ord("a") + 1
+        found.extend(range(found[-1] + 1, number) if through and found else ())
+        found.append(number)
+        c.i += 1
+        through = c.kind() is T.HYPHEN or c.text() in ("to", "through")
+        joined = through or c.kind() is T.COMMA or c.text() in ("and", "&")
+        ahead = 2 if c.text(1) in ROWS else 1
+        if not joined or len(c.text(ahead)) != 1 or not "a" <= c.text(ahead) <= "h":
+            break
+        c.i += ahead
+    return tuple(found)
 
 
 def _is_count(c: Cursor, ahead: int) -> bool:

@@ -13,6 +13,9 @@ from tracker.problems import Span
 _NOT = frozenset("not doesn't doesnt don't dont never no isn't isnt".split())
 
 
+_STANDS_IN = ("replace", "replaces", "replacing", "substitute", "substitutes")
+
+
 _THROUGHOUT = frozenset("throughout anywhere always here every hereafter elsewhere".split())
 
 
@@ -30,7 +33,7 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     if made and ({"in", "into"} & words or any(token.kind is T.OPEN for token in c.tokens[: c.end])):
         # "[ch 3, sl st in 3rd ch (picot made), sc in next 3 sts]" is work
         made = False
-    counts = bool({"count", "counts", "counted", "counting", "equals", "replaces"} & words)
+    counts = bool({"count", "counts", "counted", "counting", "equals", *_STANDS_IN} & words)
     is_a = c.kind() is T.EQUALS or (
         any(t.kind is T.EQUALS for t in c.tokens[: c.end])
         and bool({"ch", "chs", "chain", "skipped", "missed"} & words)
@@ -38,6 +41,7 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     not_a = bool(_NOT & words) and bool({"st", "stitch", "sts"} & words)
     stands = bool(
         {"stands", "for"} <= words
+        or {"is", "first", "ch"} <= words
         or {"stand", "for"} <= words
         or {"acts", "as"} <= words
         or {"forms"} <= words
@@ -54,7 +58,7 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
         (
             i
             for i, token in enumerate(c.tokens[: c.end])
-            if token.text in ("as", "=", "for", "replaces", "equals", "forms")
+            if token.text in ("as", "=", "for", "equals", "forms", *_STANDS_IN)
         ),
         None,
     )

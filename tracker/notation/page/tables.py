@@ -1,0 +1,82 @@
+"""Rows set out so that places and not signs part them: "| 4-9 | Rep rows 2 and 3 | 20 |", "r6 sc across 8".
+
+A text comes in; where a table of rows stands in it, lines with labels and counts come out in its place, one for each.
+"""
+
+import re
+
+from tracker.expressions import expression
+
+_TABLE = expression(
+    r"^[ ]*\|?[ ]*(?P<word>Rows?|Rnds?|Rounds?|R|No\.?|\#)[ ]*(?:no\.?|\#|number)?[ ]*\|[^\n]*\n(?:[ ]*[|:+ -]+\n)?"
+    r"(?P<lines>(?:[ ]*\|?[ ]*(?:Rows?|Rnds?|Rounds?|R)?[ ]?\d{1,3}[^|\n]{0,24}\|[^\n]*(?:\n|$))+)",
+    re.IGNORECASE | re.MULTILINE,
+    "|",
+)
+_LINE = expression(
+    r"[ ]*\|?[ ]*(?P<number>[^|\n]+?)[ ]*\|[ ]*(?P<told>[^|\n]*?)[ ]*(?:\|[ ]*(?P<rest>[^\n]*?))?[ ]*\|?[ ]*$"
+)
+_COUNT = expression(r"\d+(?:[ ]*[a-z-]*\w*\b.{0,60})?$", re.IGNORECASE)
+
+
+def untabled(text: str) -> str:
+    """The text with its tables of rows as lines.
+
+    >>> untabled("| Row | Work | Sts |\\n|---|---|---|\\n| 2 | Ch 1, turn, sc across | 20 |\\n")
+    'Row 2: Ch 1, turn, sc across (20)\\n'
+    """
+    return _TABLE.sub(_lines, text) if "|" in text else text
+
+
+def _lines(hit: re.Match[str]) -> str:
+    """A table as lines with labels."""
+    word = "Rnd" if hit["word"][:2].lower() in ("rn", "ro") and "w" not in hit["word"].lower() else "Row"
+    out = []
+    for line in hit["lines"].rstrip("\n").split("\n"):
+        cells = _LINE.match(line)
+        if cells is None:
+            out.append(line)
+            continue
+        number, told = cells["number"].strip(), cells["told"].strip()
+        label = (
+            number
+            if number[:1].isalpha()
+            else f"{word}{'s' if re.search(r'[-–,&]', number) else ''} {number}"
+        )
+        rest = [cell.strip() for cell in (cells["rest"] or "").split("|")]
+        count = next((cell for cell in rest if _COUNT.match(cell)), "")
+        if not told:
+            out.append(line)
+            continue
+        out.append(
+            f"{label.rstrip(':')}: {told}" + (f" ({count})" if count and f"({count}" not in told else "")
+        )
+    return "\n".join(out) + ("\n" if hit["lines"].endswith("\n") else "")
+
+
+_ENDS_IN_NUMBER = expression(
+    r"^[ ]*(?:R|Rows?|Rnds?|Rounds?)[ ]?\d[^\n]*?(?P<before>[^\s\d][^\s]*|[x×]\d+)[ ]+(?P<count>\d{1,3})[ ]*$",
+    re.IGNORECASE | re.MULTILINE,
+)
+_LABELLED = expression(r"^[ ]*(?:R|Rows?|Rnds?|Rounds?)[ ]?\d[^\n]*$", re.IGNORECASE | re.MULTILINE)
+_STITCH = expression(
+    r"(?:e?sc|e?hdc|e?dc|d?tr|htr|ss|slst|st|ch|inc|dec|sk|next|last|first|x|rows?|rnds?|rep|to|and|of)$"
+)
+
+
+def counts_bracketed(text: str) -> str:
+    """The text with the counts of a terse list, "r6 sc across 8" throughout, in brackets.
+
+    A number behind a stitch may be how many are worked, so every row must end in one, and many of them behind what can
+    have no number.
+    """
+    rows = len(_LABELLED.findall(text))
+    if rows < 4:
+        return text
+    ends = [hit["before"].lower() for hit in _ENDS_IN_NUMBER.finditer(text)]
+    sure = sum(_STITCH.match(word) is None for word in ends)
+    if len(ends) < rows or sure * 5 < rows * 2:
+        return text
+    return _ENDS_IN_NUMBER.sub(
+        lambda hit: hit.group()[: hit.start("count") - hit.start()] + f"({hit['count']})", text
+    )
