@@ -45,7 +45,7 @@ from tracker.notation.phrase.row.told_again import (
     told_twice,
 )
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.phrase.told.turning import stood_for
+from tracker.notation.phrase.told.turning import says_of, stood_for
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.movement import moved_together
@@ -173,6 +173,14 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     own = stitch_here(c) if word in _ENDING_STARTS and c.context.specials else None
     if word == "for" and items and isinstance(items[-1], Chain) and (stood := stood_for(c)) is not None:
         items.append(stood)
+        return
+    if (
+        word in ("which", "that", "this", "it")
+        and items
+        and isinstance(items[-1], Chain)
+        and (told := says_of(c))
+    ):
+        items.append(told)
         return
     if names_edge(c):
         # "Inc 1 blk", and nobody tells how

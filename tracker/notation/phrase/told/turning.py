@@ -6,7 +6,7 @@ A list of tokens between two places is looked at; a value comes out when all of 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.nouns import spaced
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.scan import T
+from tracker.notation.scan import T, Token
 from tracker.notation.tree import Turning
 from tracker.problems import Span
 
@@ -158,6 +158,23 @@ def stood_for(c: Cursor) -> Turning | None:
         space = c.value(2) or 0
         c.i += 3
     return Turning(True, stitch.name, space, False, c.span_from(i))
+
+
+_SAYS = ("counts", "count", "stands", "replaces", "equals", "acts", "does", "doesn't", "will", "is", "isn't")
+
+
+def says_of(c: Cursor) -> Turning | None:
+    """ ", which counts as your first hdc," behind a chain; None, with the cursor where it was, for other words."""
+    start = c.i
+    if c.text(1) not in _SAYS:
+        return None
+    end = start
+    while end < c.end and c.tokens[end].kind not in (T.COMMA, T.PERIOD, T.SEMICOLON, T.CLOSE, T.STAR):
+        end += 1
+    found = turning_statement(Cursor([*c.tokens[start:end], Token(T.END, "", 0, 0)], c.context))
+    if found is not None:
+        c.i = end
+    return found
 
 
 def stands_for(c: Cursor) -> Turning | None:
