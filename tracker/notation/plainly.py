@@ -37,6 +37,7 @@ in|into|to this|that and > in same st and
 in|into this|that st|stitch > in same st
 in|into that|this [very] last|final|first|same > in the last|final|first|same
 in|into the very last|final|first > in the last|final|first
+very first|next|last > first|next|last
 first make|work > make|work
 ch|chain # to turn > ch|chain # , turn
 loop|lp from [the] hook|needle > ch from the hook
