@@ -178,9 +178,9 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         word in ("which", "that", "this", "it")
         and items
         and isinstance(items[-1], Chain)
-        and (told := says_of(c))
+        and (says := says_of(c))
     ):
-        items.append(told)
+        items.append(says)
         return
     if names_edge(c):
         # "Inc 1 blk", and nobody tells how
