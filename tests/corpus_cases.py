@@ -259,6 +259,9 @@ WHOLE = {
         doll_top_from_russian fsc_tank_two_necks hdc_post_blanket_counted_border moss_legging_panel_sizes
         next_row_eyelet_runner peak_and_valley_lap_rug podcast_scarflet_spoken ridged_hot_mat_vintage
         terse_earflap_no_marks x_stitch_ear_warmer
+        baby_yoke_dividing_row cloth_with_counted_border cropped_cardi_right_front emoji_eyelet_bookmark
+        fifties_pot_holder_ridges filet_noughts_and_crosses half_loop_trellis_scarf pochette_from_french
+        uk_pennant_dec_then_every worksheet_half_treble_uk
     """,
     "rounds": """
         baby_hat_three_sizes_spiral

@@ -41,6 +41,10 @@ very first|next|last > first|next|last
 first make|work > make|work
 ch|chain # to turn > ch|chain # , turn
 loop|lp from [the] hook|needle > ch from the hook
+mount a ch|chain of # > ch #
+cast on a ch|chain of # > ch #
+mount # > ch #
+# first|last|following sts|st|stitches|sc|dc|hdc|tr|htr|ch > first|last|following # sts|st|stitches|sc|dc|hdc|tr|htr|ch
 cast on # > ch #
 until|till you get|come to > until
 until|till there is|are only|just > until there are

@@ -37,7 +37,7 @@ from tracker.notation.phrase.row.prose import tell_unknown_in
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.spelling import renamed
 from tracker.notation.phrase.told.rows import count_of_rows
-from tracker.notation.phrase.told.shaping import shaping_here
+from tracker.notation.phrase.told.shaping import shaping_after, shaping_here
 from tracker.notation.plainly import said_plainly
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tiled import tiles_of, tiles_told
@@ -275,6 +275,9 @@ class RowReader:
         if label is not None and (tiled := self._tiled(block, numbers, kind, tokens)) is not None:
             return [*tiled]
         shaping = None if many is not None else shaping_here(cursor)
+        more_shaping = [shaping] if shaping is not None else []
+        while more_shaping and (further := shaping_after(cursor, more_shaping[-1])) is not None:
+            more_shaping.append(further)
         rerun = rerun_here(cursor, counted=label is None and many is not None) if shaping is None else None
         if rerun is not None and rerun.as_set and label is None and rerun.until and rerun.up_to is None:
             rerun = None  # "Work even until it measures 30 cm" adds no row that could be counted
@@ -345,7 +348,7 @@ class RowReader:
             bool(label and label.alternate), block.sizes, label.called if label else "",
         )  # fmt: skip
         if shaping is not None and not (label and numbers):
-            return [*shaped_rows(row, shaping)]
+            return [each for told in more_shaping for each in shaped_rows(row, told)]
         if many == 0:
             # "Work – (–, 2) more rows": a size in which none is worked
             return []

@@ -156,6 +156,10 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
         return
     if where.which is Which.SAME:
         return
+    if where.which is Which.EACH and where.stop is not None:
+        below.at = max(below.at, end_of(hook, where.stop, rest))
+        below.here = None
+        return
     if where.which is Which.BETWEEN:
         between(hook, where)
         return

@@ -69,7 +69,7 @@ _LONE_NUMBER = expression(r"(?<=\S\n)(?P<blank>[ ]{9,})\d{1,3}(?=[ ]*\n[ ]*\S)",
 BETWEEN_PAGES = "\u2007"
 """What stands in place of such a number: a blank that does not end a paragraph."""
 _STOPPED = expression(
-    r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)])"
+    r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)+])"
 )
 _STOPPED_WITHIN = expression(
     r"\b(?P<word>ch|chs|tr|dc|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp)\."
@@ -112,6 +112,16 @@ _ARROWED = expression(
     r"^[ ]*[←-⇿➔-➾⟵-⟶⬀-⬋]\uFE0F?(?=[ ]*(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)", re.MULTILINE | re.IGNORECASE, "→"
 )
 """The way a row is worked, drawn before its label."""
+_SIGN = "\u2190-\u21ff\u2300-\u23ff\u25a0-\u27bf\u2900-\u2bff\U0001f300-\U0001faff"
+_PICTURED = expression(
+    rf"^[ ]*(?:[{_SIGN}]\uFE0F?[ ]*){{1,4}}(?=[ ]*(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)",
+    re.MULTILINE | re.IGNORECASE,
+)
+"""Pictures before the label of a row."""
+_POINTED = expression(
+    rf"(?<=\S)[ ]+[{_SIGN}]\uFE0F?(?=[ ]+\d+[ ]+(?!times|x|more|rows|rnds|rounds)[a-z])", re.IGNORECASE
+)
+"""A picture that points to a count: "hdc in each ch 👉 7 hdc"."""
 _ARROW_BEHIND = expression(
     r"(?<=[\d)\]])[ ]*[←-⇿➔-➾⟵-⟶⬀-⬋]\uFE0F?[ ]*(?=:|[(\[](?:RS|WS)[)\]])", re.IGNORECASE, "←↑→↓↔↖↗↘↙⇐⇒➔➜⟵⟶⬅➡"
 )
@@ -247,6 +257,9 @@ def clean(text: str) -> str:
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
     text = _LISTED_ROW.sub(lambda hit: hit["blank"] + " ", text)
     text = _STAR_BULLET.sub(lambda hit: " " * len(hit.group()), text)
+    if not text.isascii():
+        text = _PICTURED.sub(lambda hit: " " * len(hit.group()), text)
+        text = _POINTED.sub(" —", text)
     text = _ARROWED.sub(lambda hit: " " * len(hit.group()), text)
     text = _ARROW_BEHIND.sub(lambda hit: " " * len(hit.group()), text)
     text = _ARROW.sub("—", text)

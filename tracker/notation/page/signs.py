@@ -100,7 +100,7 @@ SETUP = expression(
     r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn"
     r"|shade|main colou?r)\s?\w{0,10}|(?-i:[A-Za-z])|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
     r"(?:(?:(?:make|work|create)\s+)?(?:a\s+)?(?:(?:foundation|starting|base|beginning|loose)\s+)?ch(?:ain)?\s+of\s+\d"
-    r"|chaining\s+\d|cast\s+on\s+\d|ch(?:ain)?s?\.?\s*(?:a\s+|loosely\s+|on\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
+    r"|chaining\s+\d|(?:cast\s+on|mount|make|work)\s+(?:(?:a\s+)?chain\s+of\s+)?\d+\s*(?:ch\b|chain\b|\+)|cast\s+on\s+\d|mount\s+(?:a\s+chain\s+of\s+)?\d|ch(?:ain)?s?\.?\s*(?:a\s+|loosely\s+|on\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
     r"|make\s+\d(?:[\d\s:(),\[\]-]|(?-i:[–—]))*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
     r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b"
     r"|\d+(?:\s*[(\[{](?:[\d\s,:;-]|(?-i:[–—]))+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"
@@ -112,8 +112,8 @@ SETUP = expression(
 )
 """A foundation: "Ch 22", "With A, make a magic ring"."""
 NAMED_SETUP = expression(
-    r"^\s*[A-Z][A-Za-z' -]{2,24}:\s*(?:(?:with|using)\s[^.;:,]{1,30},\s*)?"
-    r"(?:ch(?:ain)?\s*\d[\d\s(),\[\]–—-]*(?:sts?)?|(?:make\s+a\s+)?magic\s+(?:ring|circle|loop))"
+    r"^\s*(?:Step\s+\w+\s*[—–:-]\s*)?[A-Za-z][A-Za-z' -]{2,24}:\s*(?:(?:with|using)\s[^.;:,]{1,30},\s*)?"
+    r"(?:(?:make\s+)?\d+\s*ch\b|ch(?:ain)?\s*\d[\d\s(),\[\]–—-]*(?:sts?)?|(?:make\s+a\s+)?magic\s+(?:ring|circle|loop))"
     r"(?:\s*[;,.]\s*(?:without|being|taking|making|careful|and\s+join|join|sl|ss|to\s+form)\b[^:\n]*)?\s*\.?\s*$",
     re.IGNORECASE,
 )

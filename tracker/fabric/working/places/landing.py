@@ -34,6 +34,21 @@ def same(hook: Hook, where: Where) -> tuple[int, ...]:
         i = below.take_stitch(hook.limit)
         return (i,)
     i = below.here
+    if (
+        where.kinds
+        and where.kinds[0].name == SP
+        and below.elements[i].kind != SP
+        and below.at < below.n
+        and below.elements[below.at].kind == SP
+        and below.at == i + 1
+        and hook.steps
+        and isinstance(before := hook.steps[-1].item, Work)
+        and before.where.stop is not None
+        and before.where.stop.at == "space"
+    ):
+        # "dc in each dc to next ch-1 sp, dc in that sp"
+        below.at, below.here = below.at + 1, below.at
+        return (below.here,)
     if where.kinds and where.kinds[0].name == SP and below.elements[i].kind != SP:
         j = below.find(where.kinds[0], below.at)
         if j is not None and not hook.made:

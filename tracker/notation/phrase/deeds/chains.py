@@ -3,7 +3,8 @@
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.said import to_comma, to_period
 from tracker.notation.phrase.places.bare import bare_place
-from tracker.notation.phrase.places.nouns import CHAINING, PREPOSITIONS, kind_here
+from tracker.notation.phrase.places.nouns import CHAINING, PREPOSITIONS, kind_here, kinds_here
+from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.work import work_here
@@ -120,6 +121,8 @@ def skip_here(c: Cursor) -> list[Item] | None:
     c.take("over")
     if (rest := _rest_of(c, start)) is not None:
         return rest
+    if c.text() in ("all", "each", "every") and (over := _up_to(c, start)) is not None:
+        return over
     ends = 1 if c.text() in ("next", "first", "last") else 0
     if (
         c.text(ends + 1) == "row"
@@ -180,6 +183,27 @@ def skip_here(c: Cursor) -> list[Item] | None:
         while c.kind() is T.WORD or c.kind() is T.NUMBER:
             c.i += 1
     return [Skip(w, c.span_from(start)) for w in where]
+
+
+def _up_to(c: Cursor, start: int) -> list[Item] | None:
+    """ "Skip all dc of sleeve to next ch-1 sp": everything up to it."""
+    i = c.i
+    c.i += 1
+    c.take("of")
+    c.take("the")
+    kinds = kinds_here(c)
+    if kinds and c.take_any("of", "for", "on"):
+        c.take("the")
+        while c.take_any(
+            "sleeve", "first", "second", "left", "right", "other", "back", "front", "armhole", "arm"
+        ):
+            pass
+    stop = stop_here(c) if kinds and c.text() in ("to", "until", "till", "up") else None
+    if stop is None:
+        c.i = i
+        return None
+    span = c.span_from(start)
+    return [Skip(Where(Which.EACH, span, 0, kinds, stop=stop), span)]
 
 
 def _or_space(c: Cursor, where: Where) -> bool:

@@ -25,8 +25,9 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         c.i += 2
         return (Where(Which.RING, c.span_from(start)),)
     if word in ("it", "this", "that") and c.text(1) in ("st", "sp", "space", "loop", "lp", "stitch"):
+        spaces = word != "it" and c.text(1) in ("sp", "space", "loop", "lp")
         c.i += 2
-        return (Where(Which.SAME, c.span_from(start)),)
+        return (Where(Which.SAME, c.span_from(start), kinds=(Kind(SPACE),) if spaces else ()),)
     if (at := _at_base(c)) is not None:
         c.i += at
         c.take("the")

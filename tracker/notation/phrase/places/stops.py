@@ -16,6 +16,8 @@ from tracker.notation.tree import SPACE, Kind, Stop
 
 _ALONG = ("across", "around", "round", "along")
 _ROW = ("row", "rnd", "round", "edge")
+_PARTS = frozenset("back front sleeve yoke body side shoulder neck panel left right".split())
+"""What a row may go across on its way to a stop."""
 _MIDDLES = ("center", "centre", "middle", "central")
 _CENTRES = frozenset("st sts stitches stitch sc dc hdc tr ch 3 sp".split())
 """What follows "center" when it names a stitch."""
@@ -72,6 +74,9 @@ def _along(c: Cursor) -> bool:
             c.i += 1
         if c.take("the"):
             c.take_any(*_ROW)
+        if c.text() in _PARTS and c.text(1) in ("to", "until", "till", "up"):
+            # "dc in each dc across back to next ch-1 sp"
+            c.i += 1
     if c.text() == "after" and c.text(1) in ("it", "that", "this") or c.text() == "thereafter":
         # "and in every chain after it"
         c.i += 1 if c.text() == "thereafter" else 2

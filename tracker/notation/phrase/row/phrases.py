@@ -278,7 +278,8 @@ def _rows_again(c: Cursor, items: list[Item]) -> bool:
 def _just_one(items: list[Item]) -> bool:
     """True when nothing but one run of stitches has been worked, with no place of its own."""
     works = [item for item in items if not isinstance(item, (Say, Mark))]
-    return len(works) == 1 and works[0] is items[-1] and unplaced(items[-1])
+    along = len(works) == 1 and isinstance(works[0], Work) and works[0].where.which is Which.EACH
+    return len(works) == 1 and works[0] is items[-1] and (along or unplaced(items[-1]))
 
 
 def star(c: Cursor, items: list[Item]) -> None:

@@ -10,8 +10,8 @@ from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Stated
 
 _FILLER = frozenset(
-    "made now again still total in all each a of the you you'll will should have has there are is be with and plus rem "
-    "remain remaining left per corner corners around counting including incl not st "
+    "made now again still check time total in all each a of the you you'll will should have has there are is be with "
+    "and plus rem remain remaining left per corner corners around counting including incl not st "
     "number count counts here at end row rnd round on side sides every both long across this "
     "foundation after before done altogether worked stitch "
     "excluding excl ends edge unworked size sizes".split()
@@ -37,8 +37,8 @@ _LOOSE = frozenset(
 
 
 _OPENING = tuple(
-    "you you'll you'd will should now have there are total of a for makes making gives stitch count counts is made "
-    "approx".split()
+    "you you'll you'd will should now have there are total of a for makes making gives stitch count counts check is "
+    "made st approx".split()
 )
 """What a count may begin with."""
 _COUNT_ADJECTIVES = frozenset(

@@ -57,7 +57,7 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
                 words.append("-")
                 c.i += 1
                 continue
-            if c.text() in ("and", "&") and (
+            if c.text() in ("and", "&", "+") and (
                 c.value(1) is not None or c.text(1) in ROWS and c.value(2) is not None
             ):
                 words.append("&")

@@ -63,7 +63,26 @@ def _shaping(c: Cursor) -> Shaping | None:
         c.i += 1
     elif c.take("a") or c.text() in _STS:
         by = 1
-    by = by or 1
+    return _told_when(c, word, by or 1, begins)
+
+
+def shaping_after(c: Cursor, before: Shaping) -> Shaping | None:
+    """ ", then at each end of every row until 3 sts rem": more shaping behind some that is told already."""
+    start = c.i
+    while c.kind() in (T.COMMA, T.SEMICOLON) or c.text() in ("then", "and", "now"):
+        c.i += 1
+    found = None
+    if c.i > start and c.text() in GROWS | SHRINKS:
+        found = _shaping(c)
+    elif c.i > start:
+        found = _told_when(c, before.how[:3], before.by, c.i)
+    if found is None:
+        c.i = start
+    return found
+
+
+def _told_when(c: Cursor, word: str, by: int, begins: int) -> Shaping | None:
+    """Behind "dec 1 st": at which edge, in which rows, and how long."""
     c.take_any(*_STS)
     where = _which_edge(c)
     if not where:

@@ -73,7 +73,12 @@ def _around(c: Cursor, start: int) -> list[Item] | None:
     """ "Sc evenly around all four edges, working …" where what follows tells each edge by number."""
     c.take_any("work", "working")
     stitch = stitch_here(c)
-    if stitch is None or stitch.special is not None or c.text(stitch.tokens) != "evenly":
+    if stitch is None or stitch.special is not None:
+        return None
+    if c.text(stitch.tokens) != "evenly" and not (
+        c.text(stitch.tokens) in ("around", "along", "round")
+        and {"sides", "edges"} & {c.text(stitch.tokens + n) for n in range(1, 5)}
+    ):
         return None
     c.i += stitch.tokens
     while c.kind() is T.WORD and c.text() not in ("working", "with", "placing", "making", "as"):
