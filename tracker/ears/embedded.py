@@ -20,8 +20,9 @@ from tracker.ears.hearing.head import Floats, Head, Opinion
 from tracker.ears.hearing.judge import NOT_SURE, PHRASE_RELIEF, QUIET_DB, Judge, Verdict
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.templates import Templates
+from tracker.ears.hearing.words import classes
 from tracker.ears.port import Awaiting, Cost, Heard, Learnt, PassedOver, Report, Saying, Settled
-from tracker.ears.teaching import agreement, spread, teach
+from tracker.ears.teaching import agreement, placed, spread, stretches, teach
 
 MERGE_MS = 450
 """Speech after so short a silence may be the rest of the same phrase."""
@@ -68,7 +69,8 @@ class EmbeddedEar:
         """The maker's own recordings, phrase and samples; returns one sentence for each that could not be
         used."""
         known = [(phrase, sound) for phrase, sound in recordings if self._judge.meaning(phrase)]
-        self._templates, faults = teach(known, lambda ear, a, b: self._listen_to(ear, a, b)[1].hidden)
+        self.sitting.own(self._of_known_class(known))
+        self._templates, faults = teach(known, lambda ear, a, b: self._hidden(self._embeddings(ear, a, b)))
         strange = dict.fromkeys(phrase for phrase, _ in recordings if not self._judge.meaning(phrase))
         return [*faults, *(f'"{phrase}" is in no command, so it was not learnt.' for phrase in strange)]
 
@@ -79,7 +81,7 @@ class EmbeddedEar:
     def spread(self, takes: list[Samples]) -> list[float]:
         """How far each of several recordings of one phrase lies from the nearest other; empty when one holds no
         word."""
-        return spread(takes, lambda ear, a, b: self._listen_to(ear, a, b)[1].hidden)
+        return spread(takes, lambda ear, a, b: self._hidden(self._embeddings(ear, a, b)))
 
     def agreement(self) -> dict[str, tuple[int, int]]:
         """For each phrase taught: how many of its recordings the others would have recognised, of how
@@ -228,7 +230,7 @@ class EmbeddedEar:
 
     def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
         embeddings, opinion = self._listen_to(self._endpointer, start_ms, end_ms)
-        nearest = self._templates.nearest(opinion.hidden, over_db) if len(self._templates) else []
+        nearest = self._templates.nearest(self._hidden(embeddings), over_db) if len(self._templates) else []
         verdict = self._judge(
             opinion,
             end_ms - start_ms,
@@ -244,10 +246,27 @@ class EmbeddedEar:
     def _listen_to(self, ear: Endpointer, start_ms: int, end_ms: int) -> tuple[Floats, Opinion]:
         """An utterance's embeddings as they came, and what the head makes of them once the voice is allowed
         for."""
+        embeddings = self._embeddings(ear, start_ms, end_ms)
+        return embeddings, self._head(embeddings - self.sitting.shift())
+
+    def _embeddings(self, ear: Endpointer, start_ms: int, end_ms: int) -> Floats:
         # never more than its end was decided on, so that a stream cut there is heard alike
         sound = ear.cut(start_ms - BEFORE_MS, end_ms + min(AFTER_MS, ear.hang_frames * 10 + 10))
-        embeddings = self._embedder(sound, gain_for(ear.cut(start_ms, end_ms)))
-        return embeddings, self._head(embeddings - self.sitting.shift())
+        return self._embedder(sound, gain_for(ear.cut(start_ms, end_ms)))
+
+    def _hidden(self, embeddings: Floats) -> Floats:
+        """What is compared with the maker's own recordings: it must not move as the voice is learnt."""
+        return self._head(embeddings - self.sitting.shift(learnt=False)).hidden
+
+    def _of_known_class(self, recordings: list[tuple[str, Samples]]) -> list[tuple[Floats, int]]:
+        """The embeddings and class of those recordings that say what the head knows."""
+        index = {name: i for i, name in enumerate(classes())}
+        found = []
+        for phrase, sound in recordings:
+            ear, words = stretches(placed(sound)) if phrase in index else (self._endpointer, [])
+            if words:
+                found.append((self._embeddings(ear, words[0][0], words[-1][1]), index[phrase]))
+        return found
 
     def _report(self, verdict: Verdict, segment: Segment, decided_ms: int, compute_ms: float) -> Report:
         if verdict.deed is None:

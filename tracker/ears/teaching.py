@@ -19,44 +19,87 @@ from tracker.ears.port import RATE
 
 Hidden = Callable[[Endpointer, int, int], Floats]
 """An utterance in an endpointer's sound, by its first and last millisecond, to the head's hidden frames."""
-NOISES_DB = (None, 15.0, 10.0)
-"""Signal to noise of the copies; None is as recorded."""
+COPIES: tuple[tuple[str, float], ...] = (("pink", 15.0), ("pink", 10.0), ("talk", 12.0), ("talk", 7.0))
+"""Which noise is over each copy of a recording, and how far below it in decibels; "talk" is some of the maker's other
+recordings at once."""
+TALKERS = 8
+NEAR_MS = 60
+LONGEST_MS = 2500
 ROOM_S = 0.7
 
 
-def stretches(sound: Samples) -> tuple[Endpointer, list[tuple[int, int]]]:
-    """The speech in a recording: an endpointer that holds it, and where the words lie."""
+def placed(sound: Samples) -> Samples:
+    """The recording with some quiet before and after it."""
     hiss = np.random.default_rng(11).normal(0, 2e-4, int(RATE * ROOM_S)).astype(np.float32)
+    out: Samples = np.concatenate([hiss, sound, hiss[: RATE // 2]])
+    return out
+
+
+def stretches(whole: Samples) -> tuple[Endpointer, list[tuple[int, int]]]:
+    """The speech in a sound: an endpointer that holds it, and where the words lie."""
     ear = Endpointer()
-    whole = np.concatenate([hiss, sound, hiss[: RATE // 2]])
     found = [s for i in range(0, len(whole), 1600) for s in ear.feed(whole[i : i + 1600])] + ear.finish()
     return ear, [(s.start_ms, s.end_ms) for s in found if not s.too_long]
 
 
-def noisy(sound: Samples, snr_db: float, seed: int) -> Samples:
-    """The recording with pink noise over it."""
-    spectrum = np.fft.rfft(np.random.default_rng(seed).normal(size=len(sound)))
+def pink(length: int, seed: int) -> Samples:
+    spectrum = np.fft.rfft(np.random.default_rng(seed).normal(size=length))
     bins = np.maximum(np.arange(len(spectrum)), 20)
-    noise = np.fft.irfft(spectrum / np.sqrt(bins), len(sound))
+    noise: Samples = np.fft.irfft(spectrum / np.sqrt(bins), length).astype(np.float32)
+    return noise
+
+
+def talk(length: int, recordings: list[Samples], seed: int) -> Samples:
+    """Some of the recordings at once, as loud as each other, from anywhere on."""
+    rng = np.random.default_rng(seed)
+    out = np.zeros(length, np.float32)
+    for i in rng.choice(len(recordings), min(TALKERS, len(recordings)), replace=False):
+        one = recordings[i]
+        level = float(np.sqrt((one**2).mean()))
+        if len(one) and level > 1e-4:
+            out += np.resize(np.roll(one, -int(rng.integers(len(one)))), length) / level
+    return out
+
+
+def noisy(whole: Samples, sound: Samples, noise: Samples, snr_db: float) -> Samples:
+    """The recording in its quiet, with that noise over all of it."""
     loud = sound[np.abs(sound) > np.abs(sound).max() * 0.05]
     level = np.sqrt((loud**2).mean()) * 10 ** (-snr_db / 20)
-    out: Samples = (sound + noise * level / (np.sqrt((noise**2).mean()) + 1e-9)).astype(np.float32)
+    out: Samples = (whole + noise * level / (np.sqrt((noise**2).mean()) + 1e-9)).astype(np.float32)
     return out
+
+
+def cuts(start_ms: int, end_ms: int, found: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Where the word lies, and where it seemed to lie in the noise when that is elsewhere but no more than the word."""
+    inside = [(a, b) for a, b in found if b > start_ms + NEAR_MS and a < end_ms - NEAR_MS]
+    if not inside:
+        return [(start_ms, end_ms)]
+    first, last = inside[0][0], inside[-1][1]
+    off = max(abs(first - start_ms), abs(last - end_ms))
+    if off < NEAR_MS or last - first > end_ms - start_ms + 4 * NEAR_MS:
+        return [(start_ms, end_ms)]
+    return [(start_ms, end_ms), (first, last)]
 
 
 def teach(recordings: list[tuple[str, Samples]], hidden: Hidden) -> tuple[Templates, list[str]]:
     """Templates of all recordings, and what could not be used."""
     templates, faults = Templates(), []
+    others = {p: [s for q, s in recordings if q != p] or [s for _, s in recordings] for p, _ in recordings}
     for take, (phrase, sound) in enumerate(recordings):
-        used = False
-        if len(sound) and float(np.abs(sound).max()) > 0.003:
-            for copy, snr in enumerate(NOISES_DB):
-                ear, found = stretches(sound if snr is None else noisy(sound, snr, take * 10 + copy))
-                if found and found[-1][1] - found[0][0] < 2500:
-                    templates.add(phrase, hidden(ear, found[0][0], found[-1][1]), take)
-                    used = True
-        if not used:
+        whole = placed(sound)
+        loud = len(sound) > 0 and float(np.abs(sound).max()) > 0.003
+        ear, found = stretches(whole) if loud else (Endpointer(), [])
+        if not found or found[-1][1] - found[0][0] >= LONGEST_MS:
             faults.append(f'One recording of "{phrase}" holds no clear word; say it again.')
+            continue
+        start_ms, end_ms = found[0][0], found[-1][1]
+        templates.add(phrase, hidden(ear, start_ms, end_ms), take)
+        for copy, (kind, snr_db) in enumerate(COPIES):
+            seed = take * 10 + copy
+            bed = pink(len(whole), seed) if kind == "pink" else talk(len(whole), others[phrase], seed)
+            ear, found = stretches(noisy(whole, sound, bed, snr_db))
+            for cut in cuts(start_ms, end_ms, found):
+                templates.add(phrase, hidden(ear, *cut), take)
     templates.calibrate()
     return templates, faults
 
@@ -66,7 +109,7 @@ def spread(takes: list[Samples], hidden: Hidden) -> list[float]:
     word."""
     frames = []
     for sound in takes:
-        ear, found = stretches(sound)
+        ear, found = stretches(placed(sound))
         if not found:
             return []
         frames.append(unit_frames(hidden(ear, found[0][0], found[-1][1])))

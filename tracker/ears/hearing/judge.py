@@ -90,6 +90,17 @@ class Verdict:
     """How much longer silence must last before it counts: the phrase may not be finished, or be read aloud."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Scored:
+    """What the head makes of one phrase."""
+
+    deed: str
+    words: str
+    score: float
+    """Log-odds of the deed with part of the spelling's."""
+    spelt: float
+
+
 class Judge:
     """Holds the table of sayings, worked into the head's classes and units."""
 
@@ -160,12 +171,16 @@ class Judge:
         """`handicap` is added to what is needed: for speech that follows other speech closely. `nearest` is
         what the maker's own recordings say. `amid_talk`: there was much talk of late, so a phrase gets no relief."""
         relief = 0.0 if amid_talk or handicap or nearest or self.name_units else PHRASE_RELIEF
+        scored = self._scored(opinion)
         found = [
-            self._simple(opinion, length_ms, awaiting, relief),
+            self._simple(scored, length_ms, awaiting, relief),
             self._slotted(opinion, length_ms, awaiting, over_db),
         ]
         best = max((v for v in found if v), key=lambda v: v.score)
-        taught = self._taught(nearest, best, awaiting, over_db)
+        support = (
+            {s.words: s.score - self._needed(s.deed, s.words, awaiting) for s in scored} if nearest else {}
+        )
+        taught = self._taught(nearest, best, support, awaiting, over_db)
         if taught and (best.score < 0 or taught.score > best.score):
             best = taught
         if best.score >= handicap:
@@ -175,29 +190,35 @@ class Judge:
             why = f"{NOT_SURE}: {best.words}?"
         return Verdict(None, best.words, best.score - handicap, why)
 
-    def _simple(self, opinion: Opinion, length_ms: int, awaiting: Awaiting, relief: float) -> Verdict:
+    def _scored(self, opinion: Opinion) -> list[_Scored]:
+        """Every phrase without a number; none where the name was wanted and not said."""
         if not self.simple:
-            return Verdict(None, "", -9.0, "not a command")
+            return []
         spelt = spelling_scores(opinion.units, self._targets, self._lengths)
         if self.name_units:
             unnamed = spelling_scores(
                 opinion.units, self._targets[:, len(self.name_units) :], self._lengths - len(self.name_units)
             )
             if float(spelt.max()) < float(unnamed.max()) + NAMED_BY:
-                return Verdict(None, "", -9.0, "the name was not said first")
+                return []
         spelt = spelt - free_score(opinion.units)
-        best: tuple[float, str, str] = (-99.0, "", "")
+        odds: dict[str, float] = {}
         for deed in dict.fromkeys(d for d, *_ in self.simple):
-            mine = [i for i, (d, *_) in enumerate(self.simple) if d == deed]
             chosen = self.masses[deed]
             log_p = float(np.logaddexp.reduce(opinion.classes[chosen])) if chosen else -12.0
-            odds = log_p - float(np.log(max(1e-6, 1 - np.exp(min(log_p, 0.0)))))
-            said = max(mine, key=lambda i: float(spelt[i]))
-            score = odds + SPELLING_SHARE * max(float(spelt[said]), SPELLING_LEAST)
-            if score > best[0]:
-                best = (score, deed, self.simple[said][1])
-        score, deed, words = best
-        over = score - self._needed(deed, words, awaiting) + (relief if " " in words else 0.0)
+            odds[deed] = log_p - float(np.log(max(1e-6, 1 - np.exp(min(log_p, 0.0)))))
+        return [
+            _Scored(deed, phrase, odds[deed] + SPELLING_SHARE * max(float(one), SPELLING_LEAST), float(one))
+            for (deed, phrase, _), one in zip(self.simple, spelt, strict=True)
+        ]
+
+    def _simple(self, scored: list[_Scored], length_ms: int, awaiting: Awaiting, relief: float) -> Verdict:
+        if not scored:
+            why = "the name was not said first" if self.simple else "not a command"
+            return Verdict(None, "", -9.0, why)
+        best = max(scored, key=lambda s: (s.score, s.spelt))
+        deed, words = best.deed, best.words
+        over = best.score - self._needed(deed, words, awaiting) + (relief if " " in words else 0.0)
         longest = LONGEST_WORD_MS if " " not in words else LONGEST_PHRASE_MS
         if self.strict:
             longest += 700
@@ -249,9 +270,15 @@ class Judge:
         return Verdict(deed, words, over, why, found.number, ask, wait_ms)
 
     def _taught(
-        self, nearest: Sequence[Likeness], head: Verdict, awaiting: Awaiting, over_db: float
+        self,
+        nearest: Sequence[Likeness],
+        head: Verdict,
+        support: dict[str, float],
+        awaiting: Awaiting,
+        over_db: float,
     ) -> Verdict | None:
-        """The likest of the maker's own recordings, with part of what the head thinks of that deed."""
+        """The likest of the maker's own recordings, with part of what the head thinks of each: `support` says it of the
+        phrases that the head knows."""
         best: Verdict | None = None
         relief = OWN_RELIEF if over_db < QUIET_DB and len(nearest) >= MANY else 0.0
         for likeness in nearest[:4]:
@@ -259,7 +286,8 @@ class Judge:
             if not deed or (deed == "number" and awaiting is not Awaiting.NUMBER):
                 continue
             same = (head.deed, head.number) == (deed, number)
-            agrees = min(HEAD_MOST, max(HEAD_LEAST, head.score if same else min(-3.0, -head.score - 2)))
+            thought = head.score if same else min(-3.0, -head.score - 2)
+            agrees = min(HEAD_MOST, max(HEAD_LEAST, support.get(likeness.phrase, thought)))
             score = likeness.score + HEAD_SHARE * agrees + relief
             if best is None or score > best.score:
                 ask = self.costs.get(deed) is Cost.ASKED and deed != "number"

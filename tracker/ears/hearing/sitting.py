@@ -37,6 +37,7 @@ class Sitting:
         """`usual`: the mean embedding of each class in training."""
         self._usual = usual
         self._differences: deque[Floats] = deque(maxlen=MOST)
+        self._own: list[Floats] = []
         self._of: deque[str] = deque(maxlen=MOST)
         self._doubts: dict[str, float] = {}
         self._waits_ms: dict[str, deque[int]] = {}
@@ -48,12 +49,21 @@ class Sitting:
         """How many commands it has learnt from."""
         return len(self._differences)
 
-    def shift(self) -> Floats:
-        """What to take off each frame's embedding."""
-        if not self._differences:
+    def shift(self, *, learnt: bool = True) -> Floats:
+        """What to take off each frame's embedding; by what the maker's own recordings teach alone when not `learnt`."""
+        known = [*self._own, *(self._differences if learnt else ())]
+        if not known:
             return np.zeros(self._usual.shape[1], np.float32)
-        total: Floats = np.sum(list(self._differences), axis=0)
-        return (SHARE * total / (len(self._differences) + SLOWNESS)).astype(np.float32)
+        total: Floats = np.sum(known, axis=0)
+        return (SHARE * total / (len(known) + SLOWNESS)).astype(np.float32)
+
+    def own(self, recordings: list[tuple[Floats, int]]) -> None:
+        """The maker's own recordings, embeddings and class of each: they stay known whatever is forgotten."""
+        self._own = [
+            (e.mean(axis=0) - self._usual[command]).astype(np.float32)
+            for e, command in recordings
+            if self._usual[command].any()
+        ]
 
     def learn(self, embeddings: Floats, command: int, deed: str = "") -> None:
         """A command was heard: its embeddings as they came, and its class. A class never met in training

@@ -35,17 +35,20 @@ COPIES: dict[str, tuple[tuple[bool, int], ...]] = {
     "flite": ((CLEAN, 1), (NOISY, 2)),
     "piper": ((CLEAN, 1), (NOISY, 2), (NOISY, 3)),
     "kokoro": ((CLEAN, 1), (CLEAN, 4), (NOISY, 2), (NOISY, 3)),
-    "accented": ((CLEAN, 1), (NOISY, 2)),
+    "chorus": ((CLEAN, 1), (CLEAN, 4), (NOISY, 2), (NOISY, 3), (NOISY, 5), (NOISY, 6)),
+    "accented": ((CLEAN, 1), (NOISY, 2), (NOISY, 3)),
+    "mingled": ((CLEAN, 1), (NOISY, 2), (NOISY, 3)),
     "hibari": ((CLEAN, 1), (NOISY, 2)),
     "abroad": ((CLEAN, 1), (NOISY, 2)),
     "festival": ((CLEAN, 1), (NOISY, 2)),
+    "gnuspeech": ((CLEAN, 1), (NOISY, 2)),
 }
 """Noisy or not, and the seed, of each copy of a family's clips: the fewer the clips, the more copies."""
 HALF_CLEAN = ("espeak",)
 """Families of whose copies a third are clean, whatever is said above."""
 HEADS = ((5, 1.2, 128, 12), (6, 1.2, 144, 12))
 """Seed, weight of the spelling, width and rounds of each head; their opinions are averaged."""
-WEIGHTS_OF = {"flite": 1.2, "piper": 1.5, "kokoro": 1.8, "real": 1.5}
+WEIGHTS_OF = {"flite": 1.2, "piper": 1.5, "kokoro": 1.8, "chorus": 1.8, "real": 1.5}
 """So that the family with the most recordings is not all that is learnt."""
 WEIGHTS_OF_WORDS = {"stop": 2.0}
 """So that a word is learnt although much that is no command is like it."""
@@ -203,7 +206,7 @@ def main(arguments: list[str] | None = None) -> None:
     torch.set_num_threads(1)  # each head has a core of its own
     by_family: dict[str, list[Example]] = {}
     for family in voices.FAMILIES:
-        print(f"{family}: {say.make(family, o.work, o.most)} clips", flush=True)
+        print(f"{family}: {say.make(family, o.work, o.most, o.cores)} clips", flush=True)
         if (o.work / f"{family}.npz").exists():
             by_family[family] = synthetic_examples(family, o.work, o.noise, o.cores)
             print(f"{family}: {len(by_family[family])} examples", flush=True)

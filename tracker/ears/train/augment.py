@@ -81,7 +81,7 @@ def augment(clip: Samples, rng: np.random.Generator, beds: Beds, noisy: bool) ->
     level = float(np.sqrt((active**2).mean()))
     if noisy:
         snr = rng.uniform(3, 17)
-        talk = len(beds.babble) > 0 and rng.random() < 0.45
+        talk = len(beds.babble) > 0 and rng.random() < 0.55
         pool = beds.babble if talk else beds.coloured
         bed = pool[int(rng.integers(len(pool)))]
     else:

@@ -26,13 +26,16 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from tracker.ears.train.saying.accents import ACCENTS, NEVER_LEARNT, accented
+from tracker.ears.train.saying.accents import ACCENTS, MINGLED, NEVER_LEARNT, accented
+from tracker.ears.train.saying.gnuspeech import VOICES, gnuspeech, node_package
 
 Samples = NDArray[np.float32]
 RATE = 16000
 
-FAMILIES = ("espeak", "flite", "piper", "kokoro", "accented", "hibari", "abroad", "festival")
-KEPT_APART = ("hibari", "abroad", "festival")
+FAMILIES = (
+    "espeak", "flite", "piper", "kokoro", "chorus", "accented", "mingled", "hibari", "abroad", "festival", "gnuspeech",
+)  # fmt: skip
+KEPT_APART = ("hibari", "abroad", "festival", "gnuspeech")
 """Never trained on: the shipped head is measured on these."""
 
 
@@ -49,6 +52,15 @@ class Setting:
     """espeak only: 0 to 99."""
 
 
+CHORUS = (
+    "af_alloy", "af_aoede", "af_bella", "af_jessica", "af_kore", "af_nicole", "af_nova", "af_river", "af_sarah",
+    "af_sky", "am_adam", "am_echo", "am_eric", "am_fenrir", "am_liam", "am_michael", "am_onyx", "am_puck", "am_santa",
+    "bf_alice", "bf_emma", "bf_isabella", "bf_lily", "bm_daniel", "bm_fable", "bm_george", "bm_lewis",
+    "ef_dora", "em_alex", "em_santa", "ff_siwis", "hf_alpha", "hf_beta", "hm_omega", "hm_psi", "if_sara", "im_nicola",
+    "pf_dora", "pm_alex", "pm_santa", "zf_xiaobei", "zf_xiaoni", "zf_xiaoxiao", "zf_xiaoyi", "zm_yunjian", "zm_yunxi",
+    "zm_yunxia", "zm_yunyang",
+)  # fmt: skip
+"""The voices of kokoro-js but for the Japanese, which are kokoro's, and the one that hibari's was made from."""
 _BODIES = ("", "+f2", "+m3", "+f4", "+m1", "+linda", "+f5", "+m7")
 
 
@@ -119,6 +131,15 @@ def settings_of(family: str) -> tuple[Setting, ...]:
         return tuple(Setting("kokoro", v, s) for v in one for s in (0.85, 1.05)) + tuple(
             Setting("kokoro", v, 0.95) for v in mixed
         )
+    if family == "chorus":
+        return tuple(Setting("chorus", v, (0.85, 1.0, 1.15)[i % 3]) for i, v in enumerate(CHORUS))
+    if family == "mingled":
+        return tuple(
+            Setting(family, f"{MINGLED}{i}/en-us{b}", (0.8, 0.92, 1.04)[i % 3], (35, 50, 65, 55)[i % 4])
+            for i, b in enumerate(_BODIES * 5)
+        )
+    if family == "gnuspeech":
+        return tuple(Setting(family, v, s) for v in VOICES for s in (0.9, 1.1))
     if family == "hibari":
         return tuple(Setting("hibari", "heart", s) for s in (0.85, 1.0, 1.15))
     if family == "festival":
@@ -147,7 +168,10 @@ def speak(text: str, setting: Setting) -> Samples | None:
         "kokoro": _kokoro,
         "hibari": _hibari,
         "festival": _festival,
+        "chorus": _chorus,
         "accented": _accented,
+        "mingled": _accented,
+        "gnuspeech": _gnuspeech,
         "abroad": _accented,
     }[setting.family]
     samples = speaker(text, setting)
@@ -287,6 +311,11 @@ def _festival(text: str, setting: Setting) -> Samples | None:
     return read_wav(data) if done.returncode == 0 and data else None
 
 
+def _gnuspeech(text: str, setting: Setting) -> Samples | None:
+    data = gnuspeech(text, setting.voice, setting.speed)
+    return read_wav(data) if data else None
+
+
 # --- neural voices of pip's
 # -------------------------------------------------------------------------------------------------
 
@@ -360,15 +389,30 @@ def _kokoro_model() -> Any:
 
 
 def _kokoro(text: str, setting: Setting) -> Samples | None:
-    model, espeak = _kokoro_model(), _espeak_library()
-    if model is None or espeak is None:
+    model = _kokoro_model()
+    if model is None:
         return None
-    session, vocabulary, voices = model
-    phones = espeak.phonemes(text, mode=_IPA_TIED)
+    return _said_by_kokoro(text, "en-us", setting, [model[2][name] for name in setting.voice.split("+")])
+
+
+def _chorus(text: str, setting: Setting) -> Samples | None:
+    folder = node_package("kokoro-js")
+    if folder is None or _kokoro_model() is None:
+        return None
+    style = np.fromfile(folder / "voices" / f"{setting.voice}.bin", np.float32).reshape(-1, 1, 256)
+    return _said_by_kokoro(text, "en-gb-x-rp" if setting.voice[0] == "b" else "en-us", setting, [style])
+
+
+def _said_by_kokoro(text: str, english: str, setting: Setting, styles: list[Any]) -> Samples | None:
+    espeak = _espeak_library()
+    if espeak is None:
+        return None
+    session, vocabulary, _ = _kokoro_model()
+    phones = espeak.phonemes(text, english, _IPA_TIED)
     for old, new in _KOKORO_PHONES:
         phones = phones.replace(old, new)
     tokens = [vocabulary[c] for c in phones if c in vocabulary]
-    style = np.mean([voices[name] for name in setting.voice.split("+")], axis=0)
+    style = np.mean(styles, axis=0)
     reference = style[min(len(tokens), len(style)) - 1].reshape(1, 256).astype(np.float32)
     feed = {
         "tokens": np.array([[0, *tokens, 0]], np.int64),

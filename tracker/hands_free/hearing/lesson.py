@@ -11,7 +11,7 @@ import numpy as np
 from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.hearing.endpoint import Samples
 from tracker.ears.port import RATE, Awaiting, Heard, Saying
-from tracker.ears.teaching import noisy
+from tracker.ears.teaching import noisy, pink
 from tracker.records import dataclass
 
 TAKES = 3
@@ -70,7 +70,9 @@ def gain(sayings: tuple[Saying, ...], recordings: dict[str, list[bytes]]) -> Gai
             many += 1
             quiet = in_a_room(takes[number])
             trials = [
-                (sound, ear) for sound in (quiet, noisy(quiet, NOISE_DB, 7 * many)) for ear in (came, taught)
+                (sound, ear)
+                for sound in (quiet, noisy(quiet, quiet, pink(len(quiet), 7 * many), NOISE_DB))
+                for ear in (came, taught)
             ]
             for at, (sound, ear) in enumerate(trials):
                 counts[at] += _is_heard(ear, phrase, sound)

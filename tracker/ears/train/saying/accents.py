@@ -7,6 +7,7 @@ some of what such a speaker does. They give kinds of voices that no ordinary syn
 
 from __future__ import annotations
 
+import random
 import re
 
 _FINAL = r"(?= |$)"
@@ -43,6 +44,23 @@ ACCENTS: dict[str, tuple[tuple[str, str], ...]] = {
 NEVER_LEARNT = ("iberian", "indic")
 """Accents that nothing is trained on."""
 
+MINGLED = "mingled"
+"""An accent called mingled and a number takes some rules of each that is learnt, others for every number."""
+_SHARE_MINGLED = 0.22
+
+
+def rules_of(accent: str) -> tuple[tuple[str, str], ...]:
+    """What is put for what, in their order.
+
+    >>> rules_of("mingled3") == rules_of("mingled3") != rules_of("mingled4")
+    True
+    """
+    if accent in ACCENTS:
+        return ACCENTS[accent]
+    rng = random.Random(accent)
+    learnt = [rule for name, rules in ACCENTS.items() if name not in NEVER_LEARNT for rule in rules]
+    return tuple(rule for rule in learnt if rng.random() < _SHARE_MINGLED)
+
 
 def accented(mnemonics: str, accent: str) -> str:
     """The phrase in that accent.
@@ -50,6 +68,6 @@ def accented(mnemonics: str, accent: str) -> str:
     >>> accented("w'eIt a# m'InIt", "germanic"), accented("st'0p", "iberian")
     ("v'eIt a# m'InIt", "Est'0p")
     """
-    for sought, put in ACCENTS[accent]:
+    for sought, put in rules_of(accent):
         mnemonics = re.sub(sought, put, mnemonics)
     return mnemonics

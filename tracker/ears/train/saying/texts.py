@@ -191,6 +191,48 @@ treble, trouble, half, halves, halfway, second, seconds, third, turn it, turning
 skipping, chain, chains, change, chained, slip, slip it, slipped, decrease, increase, crease, repeat, we
 repeat, marker, market, scissors, needle, ball, skein, mug, cup of tea, light, glasses"""
 
+COMMON = """\
+about, after, all, always, am, an, any, apple, arm, as, ask, at, away, baby, bad, ball, be, bed,
+before, bell, best, better, big, bird, bit, blue, boat, book, both, bottle, bottom, bowl, box, boy,
+bread, bring, brown, bus, but, butter, button, buy, by, call, can, cap, car, card, care, case,
+catch, chair, check, cheese, child, city, class, clean, clear, clock, close, clothes, cloud, coat,
+cold, colour, cook, cool, cost, could, cotton, cup, cut, dark, day, dear, deep, did, different,
+dish, doctor, does, don't, down, draw, drink, drive, dry, each, ear, early, east, easy, eat, edge,
+egg, else, end, enough, even, ever, eye, face, fair, fall, far, farm, feel, feet, few, field, fill,
+find, finger, fire, first, fish, five, floor, flower, fly, follow, food, foot, for, forget, fork,
+forward, free, fresh, friend, from, front, full, fun, funny, garden, gate, get, gift, girl, give,
+glad, glass, goes, gold, gone, got, grass, green, grey, had, hair, hand, happy, hard, has, hat,
+have, he, head, hear, heart, heavy, her, high, hill, him, hit, home, hot, hour, house, huge,
+hundred, ice, idea, if, in, inch, into, iron, jacket, job, join, jump, just, key, kind, king,
+kitchen, knee, knife, knitting, know it, lamp, land, large, late, laugh, lay, leaf, learn, leave,
+leg, lemon, let, letter, life, lift, like, line, lip, little, live, long, lot, love, lunch, made,
+make, man, many, map, mark, market, may, me, meal, mean, meat, meet, middle, might, mind, mine,
+minute, miss, money, month, moon, most, mouth, much, music, must, my, name, near, need, never, new,
+news, nice, night, noise, north, of, often, oil, old, open, orange, our, owl, own, page, paint, pan,
+paper, park, part, party, past, path, pay, pen, pencil, people, pepper, pick, piece, pin, pink,
+place, plan, plant, plate, play, pocket, point, poor, pot, present, press, price, purple, put,
+queen, question, quick, quiet, quite, ready, red, rice, ride, ring, river, road, room, round it,
+salad, salt, same, sand, save, say, school, sea, seat, seem, sell, send, set, shape, sharp, she,
+sheep, sheet, ship, shirt, shoe, short, should, shoulder, shut, side, silver, simple, since, sing,
+sit, size, skin, skirt, sky, sleep, sleeve, slow, smell, smile, so, soap, sock, soft, some, song,
+sorry then, sound, soup, south, spoon, spring, stand, star, start, stay, steel, still, stone, store,
+story, straight, street, string, strong, summer, sun, table, tail, talk, tall, tape, taste, teach,
+ten, tenth, than, that, the, their, them, these, they, thick, thin, thing, think, thirsty, those,
+thread, through, tie, time, tired, to, toe, too, took, tool, tooth, touch, towel, town, train, tree,
+true, try, twist, type, uncle, use, very, view, voice, walk, wall, want, warm, was, wash, watch, we,
+wear, well, went, west, wet, wheel, white, wide, wife, will, wish, with, woman, wood, wool, word,
+work, world, would, write, year, yellow, young, your, zip, stuck, stack, stalk, star, stub, stuff,
+staff, stomp, stamp, tap, tub, tuck, tock, chop, crop, flop, mop, prop, swap, soap, spot, spots,
+sock, sack, sick, six, sicks, sixth, say when, saying, sake, sagging, second one, seven, set again,
+nick, knack, neat, net, mix, mixed, fixed, mexico, waxed, taxed, sex, tech, tack, tick, duck, deck,
+dock, peck, pick, puck, hack, buck, book, beak, bark, barb, bad, batch, bash, badge, begin again,
+gone, men, then again, den, agent, paw, poor, pause it, pours, boss, bus, parse, pass, peas, piece,
+post, both, pose, boards, nothing, noon, moan, mow, nor, gnaw, nah, now now, whoa, row, hose, hell,
+elf, yelp, felt, hoop, heel, cups, yeast, yet again, yells, yes sir, guest, west, chest, mess, hiss,
+us, lists, lesson one, dozen, isn't, christen, fasten, moisten, handoff, and on, under it, london,
+sundown, too, untie, end to, window, winded, can do"""
+"""Said alone, by people who mean nothing to the tool: common words, then words a sound or two from a command."""
+
 SENTENCES = """I went to the market this morning and they had no blue yarn at all, only a kind of green.
 When you get to the end of the row, chain three and turn your work.
 The next thing you want to do is find the top of the turning chain.
@@ -248,7 +290,8 @@ def other_lines(rng: random.Random, many: int) -> list[Line]:
     house = [w.strip() for w in (TRADE + ", " + HOUSE + ", " + MUTTER).replace("\n", " ").split(",")]
     sentences = SENTENCES.splitlines()
     plain = dictionary_words(rng, 1500) or house
-    pools = ((near_words(), 0.27), (house, 0.38), (plain, 0.2), (sentences, 0.15))
+    common = [w.strip() for w in COMMON.replace("\n", " ").split(",")]
+    pools = ((near_words(), 0.22), (house, 0.3), (common, 0.2), (plain, 0.15), (sentences, 0.13))
     lines: list[Line] = []
     while len(lines) < many:
         pool = rng.choices([p for p, _ in pools], [w for _, w in pools])[0]
