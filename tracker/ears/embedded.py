@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from tracker.ears.hearing.cores import cores
 from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
 from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.head import Floats, Head, Opinion
@@ -37,6 +38,9 @@ RECENT_MS, MUCH_MS, TALK_HANDICAP = 5000, 1200, 1.5
 APART_MS = 2000
 """A phrase so soon after any other speech gets no relief: noise breaks a sentence into pieces that may be like one."""
 SHORTEST_MS = 90
+CORES_IN_MS = 4500
+CORE_NEEDS = 0.5
+"""A command that is only part of a stretch of sound must be so much surer."""
 LONGEST_MS = 3500
 LEARNT_FROM = 0.8
 """A command must be this much surer than it need be before the ear learns the voice from it."""
@@ -163,6 +167,14 @@ class EmbeddedEar:
             whole = self._judged(before.start_ms, segment.end_ms, 0.0, segment.over_db)
             if whole.deed and (not alone.deed or whole.score > alone.score):
                 verdict, start_ms, last = whole, before.start_ms, self._last
+        end_ms = segment.end_ms
+        chained = before is not None and gap < MERGE_MS and not self._before_heard
+        whole_ms = before.start_ms if chained and before is not None else segment.start_ms
+        if not verdict.deed:
+            for core_ms, core_end_ms in self._cores(whole_ms, end_ms):
+                core = self._judged(core_ms, core_end_ms, handicap + CORE_NEEDS, segment.over_db)
+                if core.deed and core.number is None and (not verdict.deed or core.score > verdict.score):
+                    verdict, start_ms, end_ms, last = core, core_ms, core_end_ms, self._last
         self._last = last
         if not verdict.deed and verdict.why.startswith(NOT_SURE):
             deed, number = self._judge.meaning(verdict.words) or ("", None)
@@ -181,18 +193,20 @@ class EmbeddedEar:
         waiting = self._unsettled
         if waiting and (verdict.deed or segment.level_db > waiting.segment.level_db - SOFTER_DB):
             reports += self._settle(stands=False)
-        merged = Segment(
-            start_ms, segment.end_ms, segment.decided_ms, False, segment.level_db, segment.over_db
-        )
+        merged = Segment(start_ms, end_ms, segment.decided_ms, False, segment.level_db, segment.over_db)
         # noise may break a phrase into several stretches: they are kept as one chain until it is heard
-        chained = before is not None and gap < MERGE_MS and not self._before_heard
-        chain_ms = before.start_ms if chained and before is not None and not verdict.deed else start_ms
-        self._before = replace(merged, start_ms=chain_ms)
+        chain_ms = start_ms if verdict.deed else whole_ms
+        self._before = replace(merged, start_ms=chain_ms, end_ms=segment.end_ms)
         self._before_heard = verdict.deed is not None and not verdict.wait_ms
         compute_ms = (time.perf_counter() - began) * 1000
         if verdict.deed and verdict.wait_ms:
             self._unsettled = _Unsettled(merged, segment.decided_ms + verdict.wait_ms)
         return [*reports, self._report(verdict, merged, segment.decided_ms, compute_ms)]
+
+    def _cores(self, start_ms: int, end_ms: int) -> list[tuple[int, int]]:
+        """What stands out of a stretch of sound that may be more than the word."""
+        found = cores(self._endpointer.cut(start_ms, end_ms)) if end_ms - start_ms < CORES_IN_MS else []
+        return [(start_ms + a, start_ms + b) for a, b in found]
 
     def _amid_talk(self, start_ms: int, segment: Segment) -> bool:
         """Whether longer speech, as loud, ended just before the word began."""

@@ -36,6 +36,7 @@ COPIES: dict[str, tuple[tuple[bool, int], ...]] = {
     "piper": ((CLEAN, 1), (NOISY, 2), (NOISY, 3)),
     "kokoro": ((CLEAN, 1), (CLEAN, 4), (NOISY, 2), (NOISY, 3)),
     "chorus": ((CLEAN, 1), (CLEAN, 4), (NOISY, 2), (NOISY, 3), (NOISY, 5), (NOISY, 6)),
+    "blend": ((CLEAN, 1), (CLEAN, 4), (NOISY, 2), (NOISY, 3), (NOISY, 5)),
     "accented": ((CLEAN, 1), (NOISY, 2), (NOISY, 3)),
     "mingled": ((CLEAN, 1), (NOISY, 2), (NOISY, 3)),
     "hibari": ((CLEAN, 1), (NOISY, 2)),
@@ -48,7 +49,7 @@ HALF_CLEAN = ("espeak",)
 """Families of whose copies a third are clean, whatever is said above."""
 HEADS = ((5, 1.2, 128, 12), (6, 1.2, 144, 12))
 """Seed, weight of the spelling, width and rounds of each head; their opinions are averaged."""
-WEIGHTS_OF = {"flite": 1.2, "piper": 1.5, "kokoro": 1.8, "chorus": 1.8, "real": 1.5}
+WEIGHTS_OF = {"flite": 1.2, "piper": 1.5, "kokoro": 1.8, "chorus": 1.8, "blend": 1.5, "real": 2.5}
 """So that the family with the most recordings is not all that is learnt."""
 WEIGHTS_OF_WORDS = {"stop": 2.0}
 """So that a word is learnt although much that is no command is like it."""

@@ -26,14 +26,15 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from tracker.ears.train.saying.accents import ACCENTS, MINGLED, NEVER_LEARNT, accented
+from tracker.ears.train.saying.accents import ACCENTS, MINGLED, NEVER_LEARNT, accented, accented_ipa
 from tracker.ears.train.saying.gnuspeech import VOICES, gnuspeech, node_package
 
 Samples = NDArray[np.float32]
 RATE = 16000
 
 FAMILIES = (
-    "espeak", "flite", "piper", "kokoro", "chorus", "accented", "mingled", "hibari", "abroad", "festival", "gnuspeech",
+    "espeak", "flite", "piper", "kokoro", "chorus", "blend", "accented", "mingled", "hibari", "abroad", "festival",
+    "gnuspeech",
 )  # fmt: skip
 KEPT_APART = ("hibari", "abroad", "festival", "gnuspeech")
 """Never trained on: the shipped head is measured on these."""
@@ -133,6 +134,12 @@ def settings_of(family: str) -> tuple[Setting, ...]:
         )
     if family == "chorus":
         return tuple(Setting("chorus", v, (0.85, 1.0, 1.15)[i % 3]) for i, v in enumerate(CHORUS))
+    if family == "blend":
+        pairs = [(v, CHORUS[(7 * i + 11) % len(CHORUS)]) for i, v in enumerate(CHORUS)]
+        return tuple(
+            Setting(family, f"{MINGLED}{i}/{a}+{b}", (0.9, 1.05, 1.2)[i % 3])
+            for i, (a, b) in enumerate(pairs)
+        )
     if family == "mingled":
         return tuple(
             Setting(family, f"{MINGLED}{i}/en-us{b}", (0.8, 0.92, 1.04)[i % 3], (35, 50, 65, 55)[i % 4])
@@ -169,6 +176,7 @@ def speak(text: str, setting: Setting) -> Samples | None:
         "hibari": _hibari,
         "festival": _festival,
         "chorus": _chorus,
+        "blend": _chorus,
         "accented": _accented,
         "mingled": _accented,
         "gnuspeech": _gnuspeech,
@@ -399,11 +407,17 @@ def _chorus(text: str, setting: Setting) -> Samples | None:
     folder = node_package("kokoro-js")
     if folder is None or _kokoro_model() is None:
         return None
-    style = np.fromfile(folder / "voices" / f"{setting.voice}.bin", np.float32).reshape(-1, 1, 256)
-    return _said_by_kokoro(text, "en-gb-x-rp" if setting.voice[0] == "b" else "en-us", setting, [style])
+    accent, _, names = setting.voice.rpartition("/")
+    styles = [
+        np.fromfile(folder / "voices" / f"{name}.bin", np.float32).reshape(-1, 1, 256)
+        for name in names.split("+")
+    ]
+    return _said_by_kokoro(text, "en-gb-x-rp" if names[0] == "b" else "en-us", setting, styles, accent)
 
 
-def _said_by_kokoro(text: str, english: str, setting: Setting, styles: list[Any]) -> Samples | None:
+def _said_by_kokoro(
+    text: str, english: str, setting: Setting, styles: list[Any], accent: str = ""
+) -> Samples | None:
     espeak = _espeak_library()
     if espeak is None:
         return None
@@ -411,6 +425,8 @@ def _said_by_kokoro(text: str, english: str, setting: Setting, styles: list[Any]
     phones = espeak.phonemes(text, english, _IPA_TIED)
     for old, new in _KOKORO_PHONES:
         phones = phones.replace(old, new)
+    if accent:
+        phones = accented_ipa(phones, accent)
     tokens = [vocabulary[c] for c in phones if c in vocabulary]
     style = np.mean(styles, axis=0)
     reference = style[min(len(tokens), len(style)) - 1].reshape(1, 256).astype(np.float32)

@@ -62,6 +62,22 @@ def rules_of(accent: str) -> tuple[tuple[str, str], ...]:
     return tuple(rule for rule in learnt if rng.random() < _SHARE_MINGLED)
 
 
+_IN_IPA = (
+    ("θ", "t"), ("θ", "s"), ("ð", "d"), ("ð", "z"), ("w", "v"), ("v", "b"), ("ɪ", "i"), ("æ", "ɛ"), ("ʌ", "a"),
+    ("ɹ", "ɾ"), ("ɹ", "r"), ("h", "x"), ("O", "o"), ("A", "e"), ("ʊ", "u"), (rf"z{_FINAL}", "s"), (rf"d{_FINAL}", "t"),
+    (rf"[bp]{_FINAL}", "p"), (rf"ɡ{_FINAL}", "k"), (rf"v{_FINAL}", "f"), ("ŋ", "ŋɡ"), ("ɑ", "a"),
+)  # fmt: skip
+
+
+def accented_ipa(phones: str, accent: str) -> str:
+    """The same for kokoro's phonemes, in an accent called mingled and a number."""
+    rng = random.Random(accent)
+    for sought, put in _IN_IPA:
+        if rng.random() < _SHARE_MINGLED:
+            phones = re.sub(sought, put, phones)
+    return phones
+
+
 def accented(mnemonics: str, accent: str) -> str:
     """The phrase in that accent.
 

@@ -58,6 +58,7 @@ AMOUNTS = {
     "festival": Amount(1.0, 0.3, 2, 0, 150, 250),
     "kokoro": Amount(0.35, 0.03, 1, 0, 60, 60),
     "chorus": Amount(0.34, 0.03, 0, 40, 250, 350),
+    "blend": Amount(0.32, 0.02, 0, 30, 200, 300),
     "mingled": Amount(0.55, 0.1, 1, 60, 300, 900),
     "gnuspeech": Amount(0.6, 0.2, 1, 0, 100, 250),
 }
