@@ -2,9 +2,9 @@
 they use."""
 
 from collections.abc import Callable
-from math import atan2, degrees, hypot
+from math import atan2, ceil, cos, degrees, hypot, pi, sin, tan
 
-from tracker.charts.drawing import INK, Mark, Shape, Symbol, Use, line, turned
+from tracker.charts.drawing import INK, Mark, Path, Segment, Shape, Symbol, Use, line, turned
 from tracker.charts.symbols import BACK_LOOP, BAR, CHAIN, CHAINED, FRONT_LOOP, height_of, leg_of, symbol_of
 from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.records import dataclass, field
@@ -16,10 +16,14 @@ _STIFF = frozenset({"sc", "revsc", "spsc", "slst", "picot"})
 """Signs that are never stretched."""
 _ASIDE = 3.0
 """Points that a foot may lie beside its sign before a line leads to it."""
+_BOWED, _PIECE = 8.0, 0.8
+"""Points aside from which on such a line follows the round; radians of it that one curve draws."""
 _LIFT = 8.0
 """Points at most that a sign shorter than its row stands below the row's top."""
 _REACHED = 26.0
 """Points that a foot of low stitches worked together may lie from their top and still be a leg of the sign."""
+_SHORT, _WIDE = 6.0, 1.25
+"""Points that are kept free at each end of a space; times its chains' length from which on it is drawn wide."""
 _LOOP = 3
 """Chains of a space that is gone into along its length."""
 _FAR = 12.0
@@ -47,8 +51,11 @@ def stand(
     top: Point,
     loop: str = "",
     up: Point = (0.0, -1.0),
+    around: bool = False,
 ) -> None:
-    """Draws a stitch from its feet to its top. `up`: away from the row below, a direction of length 1."""
+    """Draws a stitch from its feet to its top. `up`: away from the row below, a direction of length 1; `around`: true
+    where the row below is a circle around 0, 0.
+    """
     kind = element.kind
     if element.turning or kind == HIDDEN:
         chains = element.chains or (STITCHES[kind].height if kind in STITCHES else 1)
@@ -59,14 +66,14 @@ def stand(
     row = STITCHES.get(base)
     stiff = row is not None and row.symbol in _STIFF
     if len(feet) > 1 and stiff and max(hypot(x - top[0], y - top[1]) for x, y in feet) > _REACHED:
-        _stiff(brush, symbol_of(kind), feet, top, height_of(kind), up)
+        _stiff(brush, symbol_of(kind), feet, top, height_of(kind), up, around)
     elif len(feet) > 1 and (together > 1 or kind == "cl"):
         for foot in feet:
             _upright(brush, leg_of, kind, foot, top)
         middle = (sum(x for x, _ in feet) / len(feet), sum(y for _, y in feet) / len(feet))
         brush.put(BAR, top, _turn(middle, top))
     elif stiff:
-        _stiff(brush, symbol_of(kind), feet[:1], top, height_of(kind), up)
+        _stiff(brush, symbol_of(kind), feet[:1], top, height_of(kind), up, around)
     else:
         _upright(brush, symbol_of, kind, feet[0], top)
     brush.kinds.setdefault(kind, kind)
@@ -76,15 +83,17 @@ def stand(
         brush.kinds.setdefault(mark.name, mark.name)
 
 
-def along(space: Element, aside: float) -> float:
+def along(space: Element, aside: float, room: float = 0.0) -> float:
     """Points from a space's middle to where a stitch goes into it whose top is so far aside.
 
-    Stitches in a loop of some chains stand side by side along it; a short one has them all in one place.
+    Stitches in a loop of some chains stand side by side along it; a short one has them all in one place. `room`: points
+    that the space takes, which may be more than its chains are long.
     """
     if space.kind != SP or space.chains < _LOOP:
         return 0.0
-    most = 0.35 * space.chains * CHAIN
-    return max(-most, min(most, aside * 0.5))
+    long = space.chains * CHAIN
+    most = max(0.35 * long, 0.45 * room - _SHORT)
+    return max(-most, min(most, aside * (0.5 if room < _WIDE * long else 0.85)))
 
 
 def upright_chain(brush: Brush, foot: Point, top: Point, chains: int) -> None:
@@ -139,6 +148,27 @@ def arch(
     return tuple(places), tuple(turns), at(0.5), max(0.45, room)
 
 
+def bow(foot: Point, end: Point) -> Path:
+    """Along the circle around 0, 0 from a foot until under the end, and up to it.
+
+    >>> [(letter, [round(value) for value in at[-2:]]) for letter, at in bow((10.0, 0.0), (0.0, 12.0))]
+    [('M', [10, 0]), ('C', [7, 7]), ('C', [0, 10]), ('L', [0, 12])]
+    """
+    radius, begin = hypot(*foot), atan2(foot[1], foot[0])
+    angle = (atan2(end[1], end[0]) - begin + pi) % (2 * pi) - pi
+    many = max(1, ceil(abs(angle) / _PIECE))
+    step = angle / many
+    handle = 4 / 3 * tan(step / 4) * radius
+    out: list[Segment] = [("M", foot)]
+    for nth in range(many):
+        first, last = begin + step * nth, begin + step * (nth + 1)
+        x, y, to_x, to_y = radius * cos(first), radius * sin(first), radius * cos(last), radius * sin(last)
+        near = x - handle * sin(first), y + handle * cos(first)
+        far = to_x + handle * sin(last), to_y - handle * cos(last)
+        out.append(("C", (*near, *far, to_x, to_y)))
+    return (*out, ("L", end))
+
+
 def _turn(foot: Point, top: Point) -> float:
     """How far a sign that grows upwards is turned clockwise to grow from foot to top."""
     return degrees(atan2(top[0] - foot[0], foot[1] - top[1]))
@@ -156,8 +186,12 @@ def _upright(brush: Brush, drawn: Callable[[str, float], Symbol], kind: str, foo
     brush.put(symbol, foot, _turn(foot, top), long / high if long else 1.0)
 
 
-def _stiff(brush: Brush, symbol: Symbol, feet: tuple[Point, ...], top: Point, high: float, up: Point) -> None:
-    """In its own size, upright below its top; a thin line leads to each foot that lies aside."""
+def _stiff(
+    brush: Brush, symbol: Symbol, feet: tuple[Point, ...], top: Point, high: float, up: Point, around: bool
+) -> None:
+    """In its own size, upright below its top; a thin line leads to each foot that lies aside, along the round where it
+    stands on one.
+    """
     long = min((top[0] - x) * up[0] + (top[1] - y) * up[1] for x, y in feet)
     back = high + min(max(0.0, (long - high) / 2), _LIFT)
     place = (top[0] - up[0] * back, top[1] - up[1] * back)
@@ -165,5 +199,6 @@ def _stiff(brush: Brush, symbol: Symbol, feet: tuple[Point, ...], top: Point, hi
     for foot in feet:
         aside = abs((top[0] - foot[0]) * up[1] - (top[1] - foot[1]) * up[0])
         if aside > _ASIDE or long - back > _FAR:
-            brush.marks.append(Shape(line(foot, nearer), stroke=INK, width=0.6))
+            path = bow(foot, nearer) if around and aside > _BOWED else line(foot, nearer)
+            brush.marks.append(Shape(path, stroke=INK, width=0.6))
     brush.put(symbol, place, _turn((0.0, 0.0), up))

@@ -134,15 +134,21 @@ def _under(before: Placed, row: Placed, corners: Corners) -> Corners:
 
 
 def stands_in(row: WorkedRow, corner: float) -> tuple[int, ...]:
-    """What a corner was worked into: a stitch its own; a space what the stitches on both its sides share, or else
-    what the one behind it went into. () when nothing tells."""
-    many = len(row.elements)
+    """What a corner was worked into: a stitch its own; a space what the stitches on both its sides share, or what the
+    only one of them went into that went into anything. () when nothing tells, as of a space between two stitches."""
     if corner >= 0 and row.elements[int(corner)].into:
         return row.elements[int(corner)].into
+    before, behind = _beside_corner(row, corner)
+    if before and behind:
+        return tuple(place for place in before if place in behind)
+    return behind or before
+
+
+def _beside_corner(row: WorkedRow, corner: float) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """What the stitches on both sides of a corner went into."""
+    many = len(row.elements)
     before, behind = (row.elements[int(corner // 1) % many].into, row.elements[int(corner + 1) % many].into)
-    if corner >= 0:
-        before = row.elements[int(corner) - 1].into
-    return tuple(place for place in before if place in behind) or behind or before
+    return (row.elements[int(corner) - 1].into if corner >= 0 else before), behind
 
 
 def _over(before: Placed, row: Placed, corners: Corners) -> Corners:
@@ -288,6 +294,7 @@ def first_corner(
         known = [
             turn
             for into in stands_in(row, corner)
+            or [place for side in _beside_corner(row, corner) for place in side]
             if 0 <= into < len(parents) and (turn := turn_of(before, parents[into])) is not None
         ]
         if known:

@@ -253,6 +253,14 @@ def _fanned(row: WorkedRow, wished: list[float | None], room: list[float]) -> li
     return out
 
 
+def _room_of(stood: Stood, index: int) -> float:
+    """Points between a thing's neighbours on a circle; 0 on a round with corners."""
+    if stood.line.corners or len(stood.turns) < 3:
+        return 0.0
+    apart = stood.turns[(index + 1) % len(stood.turns)] - stood.turns[index - 1]
+    return abs((apart + pi) % FULL - pi) * stood.reach[index]
+
+
 def _drawn(
     brush: Brush,
     row: WorkedRow,
@@ -289,7 +297,8 @@ def _drawn(
                 low = deeper.get(nth, max(before.reach[index], inner - AIR) + 2.0)
                 over = before.turns[index]
                 aside = (turns[nth] - over + pi) % FULL - pi
-                over += along(before.worked.elements[index], aside * reach[nth]) / max(low, 1.0)
+                room = _room_of(before, index)
+                over += along(before.worked.elements[index], aside * reach[nth], room) / max(low, 1.0)
                 feet.append(at(before.line, over, low))
                 overs.append(before.turns[index])
         foots[nth] = mean(overs) if overs else None
@@ -308,6 +317,7 @@ def _drawn(
             top,
             loops.get(nth, ""),
             up(line, turns[nth]),
+            before is not None and not before.line.corners,
         )
         spans[nth] = (begun, len(brush.marks))
     for nth, element in enumerate(row.elements):
