@@ -137,3 +137,18 @@ def test_the_place_is_seen_at_every_step_of_a_round() -> None:
         if seen.around is not None and seen.around.in_hand and seen.done < seen.due:
             assert in_role(page(seen, Showing(), 80, 24), "now"), seen.row
         work.do("next")
+
+
+def test_a_shawl_rises_to_its_spine_where_there_is_room() -> None:
+    """The spine's space lies highest, both ends lowest and level; in a small room it is drawn straight."""
+    seen = sample("dusk-lane-shawl", "row 12", "yes", *["next"] * 4).view()
+    assert seen.waved
+    lines = text_of(page(seen, Showing(), 120, 40)).splitlines()
+    rows = [at for at, line in enumerate(lines) if "○" in line]
+    named = [at for at, line in enumerate(lines) if "Row 12 ◄" in line]
+    assert len(named) == 1
+    assert min(rows) <= named[0] - 5
+    assert lines[named[0]].count("Ŧ") > 20
+    small = text_of(page(seen, Showing(), 80, 24)).splitlines()
+    assert len([line for line in small if "○" in line]) == 5
+    assert not sample("hearth-mat", "row 4", "yes").view().waved

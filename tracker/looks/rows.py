@@ -16,8 +16,10 @@ _SLANT = (1.0, 0.9, 0.7, 0.5, 0.4, 0.35)
 Lean = str
 """Empty: upright; "left", "right": a leg that leans there from its foot; "middle": one between such legs."""
 
-_ALIKE = 0.75
-"""Of the widest row that the others are wide, at least, where one line is drawn for all of them."""
+_ALIKE = 0.6
+"""Of the widest row that those are wide, at least, by which the line is drawn that all of them lie along."""
+FLATTEST = 0.15
+"""How much less steep rows may be drawn than they lie, where there is less room; with less they are drawn straight."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +65,9 @@ def waves(rows: tuple[Strip, ...]) -> tuple[float, ...]:
     Rows are centred on each other, and one line is drawn for all of them: a ripple's are alike.
     """
     found = [own for row in rows if (own := _falls(row))]
-    if len(found) < min(2, len(rows)) or min(map(len, found)) < _ALIKE * max(map(len, found)):
+    widest = max(map(len, found), default=0)
+    found = [own for own in found if len(own) >= _ALIKE * widest]
+    if len(found) < min(2, len(rows)):
         return ()
     most = max(len(row.cells) for row in rows)
     sums, many = [0.0] * most, [0] * most
@@ -76,6 +80,19 @@ def waves(rows: tuple[Strip, ...]) -> tuple[float, ...]:
     drops = [total / count for total, count in zip(sums, many, strict=True)]
     least = min(drops)
     return tuple(drop - least for drop in drops)
+
+
+def eased(drops: tuple[float, ...], deepest: float) -> tuple[float, ...]:
+    """The drops, less steep where they are deeper than there is room for; () where they would hardly be seen.
+
+    >>> eased((0.0, 2.0, 4.0), 2.0), eased((0.0, 40.0), 2.0)
+    ((0.0, 1.0, 2.0), ())
+    """
+    deep = max(drops, default=0.0) - min(drops, default=0.0)
+    if deep <= deepest:
+        return drops
+    ease = deepest / deep
+    return tuple(drop * ease for drop in drops) if ease >= FLATTEST else ()
 
 
 def _falls(row: Strip) -> tuple[float, ...]:

@@ -26,6 +26,8 @@ _FABRIC = ((42, 16), (34, 12), (24, 9), (13, 5))
 """From so many lines for group and fabric on, so many for the fabric."""
 _DISC, _SMALLEST_DISC = 0.36, 12
 """Part of the width that rounds around their middle take at most, and lines below which they are drawn as rows."""
+_WAVES = 12
+"""Lines at most for rows that rise and fall."""
 _ALWAYS = ("help", "stop")
 """Commands whose keys are at the right end of the last line, however narrow it is."""
 _YES_OR_NO, _A_NUMBER = " yes (y) or no (n)?", " a number, then enter; can't tell (n)?"
@@ -71,7 +73,7 @@ def page(view: View, showing: Showing, width: int, height: int) -> tuple[Line, .
     left = height - len(head) - len(top) - len(foot) - len(text) - 2
     if (disc := _disc_room(view, showing, width, left + 1)) is not None:
         return (*head, *top, *_beside(view, showing, disc, width, left + 1), rule, *text, *foot)
-    fabric_rows = _fabric_room(left, view.filet)
+    fabric_rows = _fabric_room(left, view)
     in_hand = group(view, showing.said, width, left - fabric_rows)
     fabric = _fabric(view, showing, width, fabric_rows)
     return (*head, *top, *in_hand, rule, *fabric, rule, *text, *foot)
@@ -150,13 +152,14 @@ def _barred(left: Line, right: Line, width: int) -> Line:
 # -- the fabric
 
 
-def _fabric_room(left: int, filet: bool) -> int:
+def _fabric_room(left: int, view: View) -> int:
     """Rows for the fabric: a little under half, the same at every place of a piece, so that nothing jumps.
 
-    Whole squares of filet, whichever size of them goes with that much room; other rows are one line high each.
+    Whole squares of filet, whichever size of them goes with that much room; other rows are one line high each, and have
+    more where they rise and fall.
     """
     rows = next((rows for least, rows in _FABRIC if left >= least), left * 9 // 20)
-    return rows if filet else min(rows, ROWS_SHOWN + 1)
+    return rows if view.filet else min(rows, _WAVES if view.waved else ROWS_SHOWN + 1)
 
 
 def _fabric(view: View, showing: Showing, width: int, height: int) -> tuple[Line, ...]:

@@ -24,6 +24,8 @@ ROWS_SHOWN = 4
 """Rows below the one in hand that are drawn."""
 ROUNDS_SHOWN = 8
 """Rounds that are seen at most, with the one in hand."""
+_WAVES_JUDGED = 12
+"""Rows of a part by which it is known to rise and fall."""
 _JUDGED = 60
 """Rounds of a part by which it is known for a tube."""
 _ALIKE = 0.9
@@ -153,6 +155,8 @@ class View:
     """True while the question is answered by a number, and a no means that it can't be told."""
     joining: Joining | None = None
     """Where many alike are joined to one: how they lie, and which edges are in hand."""
+    waved: bool = False
+    """True in a flat part whose rows rise and fall: a ripple, a shawl."""
     around: Around | None = None
     """In a round, before one, and after one: what there is of them."""
 
@@ -203,6 +207,7 @@ def view(session: Session, devices: Devices | None = None) -> View:
         devices=devices or Devices(),
         asks_number=session.asked is None and bool(question(session)),
         joining=joining,
+        waved=part is not None and _is_waved(program, part.first, part.last),
         around=_around(program, place) if joining is None else None,
     )
 
@@ -386,6 +391,17 @@ def _around(program: Program, place: Place) -> Around | None:
     many = len(found[0].worked.elements)
     now = (beat.made_from, beat.made_to) if beat else (many, many)
     return Around(tuple(reversed(found)), True, len(program.made(place)), now, tube)
+
+
+@lru_cache(maxsize=64)
+def _is_waved(program: Program, first: int, last: int) -> bool:
+    """True when more than one of the first rows of a part rises and falls."""
+    waved = 0
+    for row in range(first, min(last, first + _WAVES_JUDGED) + 1):
+        waved += bool(_ripple(program, row))
+        if waved > 1:
+            return True
+    return False
 
 
 @lru_cache(maxsize=64)

@@ -10,7 +10,7 @@ from math import atan2, degrees
 
 from tracker.charts.drawing import Path
 from tracker.charts.symbols import height_of, parted
-from tracker.looks.rows import Strip, waves, window
+from tracker.looks.rows import Strip, eased, waves, window
 from tracker.session.view import Cell, Shape
 
 _SQUARE, _STITCH = 24.0, 14.0
@@ -20,7 +20,7 @@ _ACROSS = {True: 24, False: 36}
 _MARGIN = 60.0
 """Units at each side, for a row's name and its edge."""
 _DEEPEST = 84.0
-"""Units that rows may fall and rise; a piece that does more, such as a shawl from its spine, is drawn straight."""
+"""Units that rows may fall and rise; a piece that does more, such as a shawl from its spine, is drawn less steep."""
 _OVER, _GAP = 13.0, 8.0
 """Units above the row in hand, for the mark; and between rows."""
 
@@ -55,9 +55,8 @@ def drawn(rows: tuple[Strip, ...]) -> str:
 def _dropped(rows: tuple[Strip, ...], start: int, across: int, wide: float) -> tuple[float, ...]:
     """Units that each column in sight lies below the highest: of rows that rise and fall."""
     drops = () if rows[0].filet else waves(rows)[start : start + across]
-    if not drops or (max(drops) - min(drops)) * wide > _DEEPEST:
-        return (0.0,) * across
-    return tuple((drop - min(drops)) * wide for drop in drops)
+    lower = eased(tuple((drop - min(drops)) * wide for drop in drops), _DEEPEST) if drops else ()
+    return lower or (0.0,) * across
 
 
 def _words(row: Strip) -> str:

@@ -7,7 +7,7 @@ has a sign of its own beside its colour: done is full, in hand is marked, to com
 
 from collections.abc import Iterable
 
-from tracker.looks.rows import Strip, strips, waves, window
+from tracker.looks.rows import Strip, eased, strips, waves, window
 from tracker.records import dataclass
 from tracker.screen.drawing.words import Line as Row
 from tracker.screen.drawing.words import Run
@@ -66,8 +66,8 @@ def drawn(rows: tuple[Strip, ...], width: int, height: int) -> tuple[Row, ...]:
         square, room, counted = alone, width - label - 2, 0
     across = min(most, room // square.wide)
     start = window(rows[0], most, across)
-    drops = () if rows[0].filet else _lines_down(waves(rows), start, across, square.wide)
-    if drops and height - max(drops) >= _FEWEST:
+    drops = () if rows[0].filet else _lines_down(waves(rows), start, across, square.wide, height - _FEWEST)
+    if drops:
         return _waved(rows, square, most, start, drops, label, counted, (width, height))
     out: list[Row] = []
     for row in rows[: max(1, height // square.high)]:
@@ -75,10 +75,18 @@ def drawn(rows: tuple[Strip, ...], width: int, height: int) -> tuple[Row, ...]:
     return tuple(out[:height])
 
 
-def _lines_down(drops: tuple[float, ...], start: int, across: int, wide: int) -> tuple[int, ...]:
-    """Lines that each column in sight is lower than the highest; a line is as high as two cells. () for none."""
-    seen = [round(drop * wide / 2) for drop in drops[start : start + across]]
-    out = tuple(line - min(seen) for line in seen)
+def _lines_down(
+    drops: tuple[float, ...], start: int, across: int, wide: int, deepest: int
+) -> tuple[int, ...]:
+    """Lines that each column in sight is lower than the highest, `deepest` at most; a line is as high as two cells.
+
+    () for none.
+    """
+    if not drops or deepest < 1:
+        return ()
+    seen = tuple(drop * wide / 2 for drop in drops[start : start + across])
+    seen = eased(tuple(drop - min(seen) for drop in seen), float(deepest))
+    out = tuple(round(drop) for drop in seen)
     return out if any(out) else ()
 
 
