@@ -34,7 +34,7 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
-        granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
+        bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
         alpine_stitch_blanket_square alternating_cluster_stripe arch_lace_stole baby_bib_split_neck
         baby_bonnet_panel_sizes bag_base_then_round bag_with_base_and_straps basket_weave_block
         basketweave_runner blanket_row_end_edging blo_chevron_color_sequence block_stitch_bath_mat
@@ -264,6 +264,7 @@ WHOLE = {
         uk_pennant_dec_then_every worksheet_half_treble_uk
     """,
     "rounds": """
+        wherry_baby_bonnet
         baby_hat_three_sizes_spiral
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
         drift_beanie_slash_sizes

@@ -210,7 +210,8 @@ def lines(loaded: Loaded, wanted: tuple[int, int] | None = None) -> Iterator[str
     """The problems with their words underlined, then the rows with what they make."""
     pattern, fabric = loaded.pattern, loaded.fabric
     size = f", size {pattern.size}" if pattern.size else ""
-    yield f"{pattern.title} ({'UK' if pattern.uk else 'US'} terms{size})"
+    title = re.sub(r"\s*\((?:US|UK) terms?\)$", "", pattern.title)
+    yield f"{title} ({'UK' if pattern.uk else 'US'} terms{size})"
     if pattern.sizes:
         yield f"Sizes: {', '.join(pattern.sizes)}."
     for problem in loaded.problems:

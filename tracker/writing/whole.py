@@ -12,7 +12,8 @@ from tracker.load import Loaded, load
 from tracker.notation.definitions.head import keys_of
 from tracker.notation.definitions.specials import define
 from tracker.notation.page.layout import lay_out
-from tracker.notation.page.sizes import condition_at, size_names
+from tracker.notation.page.size_names import size_names
+from tracker.notation.page.sizes import condition_at
 from tracker.notation.phrase.cursor import Context, key_of
 from tracker.notation.read import read, source_of
 from tracker.notation.tree import Pattern, Row, Setup

@@ -37,7 +37,8 @@ from tracker.notation.page.signs import (
     piece_told,
     titled,
 )
-from tracker.notation.page.sizes import condition_at, named_for, size_names
+from tracker.notation.page.size_names import size_names
+from tracker.notation.page.sizes import condition_at, named_for
 from tracker.notation.page.wrapped import goes_on, names_a_row
 
 MAX_LINES = 200_000
@@ -116,7 +117,7 @@ def lay_out(text: str) -> Page:
             queue.insert(k + 1, (start + piece.start("rest"), end))
             continue
         condition = condition_at(raw, sizes)
-        if condition is not None and (condition[0] == () and "all" in raw.lower() or condition[0]):
+        if condition is not None and (condition[0] or {"all", "both"} & set(raw.lower().split())):
             only, length = condition
             block = None
             if raw[length:].strip():

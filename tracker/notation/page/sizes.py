@@ -13,117 +13,6 @@ from tracker.problems import Label, Problem, Severity, Span
 from tracker.records import dataclass
 from tracker.trade.numbers import NUMBER_WORDS, TIMES_WORDS
 
-_NAMES = expression(
-    r"^[^\S\n]*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
-    r"|sized\s+for)(?:\s+(?:actual\s+)?(?:chest|bust|waist|hips?|head|foot|ages?)(?:\s+sizes?)?)?\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
-    re.IGNORECASE | re.MULTILINE,
-    ["size", "fit"],
-)
-_INSTRUCTIONS = expression(
-    r"(?:instructions?|directions?|pattern|written|given)\s+(?:are\s+)?(?:written\s+"
-    r"|given\s+)?(?:is\s+)?(?:written\s+)?for\s+(?:size\s+)?(?P<first>[\w/.-]+(?:\s\w+)?)\s*,?\s+(?:with\s+)?"
-    r"(?:changes|larger\s+sizes?|other\s+sizes?)[^()\[]*[(\[](?P<rest>[^)\]]+)[)\]]",
-    re.IGNORECASE,
-    ["changes", "larger", "other"],
-)
-_FOR_SIZES = expression(
-    r"\bfor\s+sizes?\s*:?\s+(?P<list>[^.;:\n]{3,80})|\((?:in\s+)?sizes?\s*:?\s+(?P<within>[^()\n]{3,80})\)",
-    re.IGNORECASE,
-    ["size"],
-)
-""" "Ch 30 (34, 38) for sizes S (M, L)", "Ear warmer (sizes Child, Teen, Adult)"."""
-_KNOWN = expression(
-    r"^(?:x{0,4}s|m|x{0,5}l|(?:x{0,4}s|m|x{0,3}l|\d?x)/(?:s|m|x{0,4}l|\d?xl?)|"
-    r"\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size"
-    r"|preemie|newborn|nb|baby|infant|toddler|child|kids?|teen|tween|adult|youth|women|men|woman|man|"
-    r"[\w']*\s?(?:small|medium|large|baby|toddler|child|adult)"
-    r"|(?:child|kids?|adult|youth|women|men|baby|toddler)(?:'?s)?\s(?:x{0,3}s|s/m|m/l|m|x{0,4}l|\d{1,2})|"
-    r"(?:0|\d+)[-–/ ]?\d*\s?(?:m|mo|mos|months?"
-    r"|y|yrs?|years?|t)?)$",
-    re.IGNORECASE,
-)
-
-_MEASURED = expression(
-    r"(?P<list>[\d.½¼¾]+(?:\s*[:/]\s*[\d.½¼¾]+)+|[\d.½¼¾]+\s*\((?:\s*[\d.½¼¾]+\s*[,;:]?)+\))"
-    r"\s*(?:cm|in(?:ch(?:es)?)?\b|\"|yrs?\b|years?\b|mo(?:nth)?s?\b)",
-    re.IGNORECASE,
-)
-"""Sizes by what they measure, told once more in another unit: "41:46:51 cm (16:18:20 in)"."""
-_TO_FIT = expression(
-    r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?|(?:adult\s)?(?:hands?|heads?|feet|foot|figures?))\.?$"
-)
-"""What may stand behind the names: "small [medium: large] hand"."""
-
-
-def size_names(text: str) -> tuple[str, ...]:
-    """Names of the sizes a pattern is written for; empty when it has one.
-
-    >>> size_names("To fit: baby (toddler, child)"), size_names("Sizes: S (M, L)"), size_names("Size: 20 cm square")
-    (('baby', 'toddler', 'child'), ('S', 'M', 'L'), ())
-    """
-    text = text[:100_000]
-    for hit in _NAMES.finditer(text):
-        measured = _MEASURED.match(hit["list"])
-        raw = re.sub(
-            r"\"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b(?:\.|'(?=\s))?",
-            "",
-            measured["list"] if measured else re.split(r"\s{3,}|;|\.\s", hit["list"])[0],
-            flags=re.IGNORECASE,
-        ).strip(" .")
-        raw = _TO_FIT.sub("", raw)
-        pieces = [piece.strip() for piece in re.split(r"[(),\[\];{}]|\s/\s|:|\band\b|\s-\s", raw)]
-        names = tuple(piece for piece in pieces if piece)
-        if len(names) == 1 and raw.count("/") >= 2:
-            # "XS/S/M/L"
-            names = tuple(piece.strip() for piece in raw.split("/") if piece.strip())
-        if (
-            len(names) >= 2
-            and all(_KNOWN.match(name) for name in names)
-            and len(set(map(str.lower, names))) == len(names)
-            and (not all(name[0].isdigit() for name in names) or _listed(len(names), text))
-        ):
-            return names
-    for hit in _FOR_SIZES.finditer(text):
-        names = tuple(
-            piece.strip()
-            for piece in re.split(r"[(),/\[\]{}]|\band\b", hit["list"] or hit["within"])
-            if piece.strip()
-        )
-        if len(names) > 1 and all(_KNOWN.match(name) and not name[0].isdigit() for name in names):
-            return names
-    told = _INSTRUCTIONS.search(text)
-    if told:
-        names = (told["first"], *(piece.strip() for piece in re.split(r"[,;/]|\)\s*\(", told["rest"])))
-        names = tuple(name for name in names if name)
-        if len(names) > 1 and all(_KNOWN.match(name) for name in names):
-            return names
-    return ()
-
-
-_ONE_OF = expression(
-    r"^[^\S\n]*size:[^\S\n]*(?P<name>[^\n.]{1,30}?)[^\S\n]*$", re.IGNORECASE | re.MULTILINE, ["size"]
-)
-
-
-def one_of_several(notes: Sequence[str]) -> bool:
-    """True for a pattern written out for one of its sizes, "Size: Adult": rows of the others may be missing."""
-    hits = (hit for note in notes for hit in _ONE_OF.finditer(note))
-    return any(_KNOWN.match(hit["name"]) and not hit["name"][0].isdigit() for hit in hits)
-
-
-def _listed(many: int, text: str) -> bool:
-    """True when figures for so many sizes stand together in a row: "Size: 8 in (20 cm)" names no sizes."""
-    if many == 2:
-        return bool(
-            re.search(
-                r"\bch(?:ain)?\s+\d+\s*[(\[{]\d+[)\]}]|\d\s*[(\[{]\d+[)\]}]\s*ch\b", text, re.IGNORECASE
-            )
-        )
-    rest = rf"(?:\s*[,:;/]\s*[\d–—-]+){{{many - 2}}}"
-    together = rf"\d\s*(?:[(\[{{]\s*[\d–—-]+{rest}\s*[)\]}}]|:\s*\d+{rest}\b)"
-    apart = rf"\d(?:\s*[(\[{{][\d–—-]+[)\]}}]){{{many - 1}}}"
-    return bool(re.search(f"{together}|{apart}", text))
-
 
 @dataclass(frozen=True, slots=True)
 class OffLength:
@@ -330,7 +219,9 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
     """
     if not names:
         return None
-    every = re.match(r"\s*(?:for\s+)?all\s+sizes\s*(?::|\.|—|-|$)\s*", line, re.IGNORECASE)
+    every = re.match(
+        r"\s*(?:for\s+)?(?:all|both)\s+(?:the\s+)?sizes\s*(?::|\.|—|-|$)\s*", line, re.IGNORECASE
+    )
     if every:
         return (), every.end()
     hit = re.match(
@@ -349,7 +240,7 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
     known = {name.lower(): name for name in names}
     for place, word in enumerate(("first", "second", "third", "fourth", "fifth", "sixth")[: len(names)]):
         known[word] = known[f"{place + 1}{('st', 'nd', 'rd', 'th', 'th', 'th')[place]}"] = names[place]
-    known["smallest"], known["largest"] = names[0], names[-1]
+    known["smallest"], known["largest"] = known["smaller"], known["larger"] = names[0], names[-1]
     pieces = [piece.strip() for piece in re.split(r",|&|\band\b|/", hit["names"].lower()) if piece.strip()]
     if not all(piece in known for piece in pieces):
         return None

@@ -1,0 +1,129 @@
+"""The names of the sizes a pattern is written for, wherever and however it tells them."""
+
+import re
+from collections.abc import Sequence
+
+from tracker.expressions import expression
+
+_NAMES = expression(
+    r"^[^\S\n]*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
+    r"|sized\s+for)(?:\s+(?:actual\s+)?(?:chest|bust|waist|hips?|head|foot|ages?)(?:\s+sizes?)?)?\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
+    re.IGNORECASE | re.MULTILINE,
+    ["size", "fit"],
+)
+_INSTRUCTIONS = expression(
+    r"(?:instructions?|directions?|pattern|written|given)\s+(?:are\s+)?(?:written\s+"
+    r"|given\s+)?(?:is\s+)?(?:written\s+)?for\s+(?:size\s+)?(?P<first>[\w/.-]+(?:\s\w+)?)\s*,?\s+(?:with\s+)?"
+    r"(?:changes|larger\s+sizes?|other\s+sizes?)[^()\[]*[(\[](?P<rest>[^)\]]+)[)\]]",
+    re.IGNORECASE,
+    ["changes", "larger", "other"],
+)
+_IN_BRACKETS = expression(
+    r"\bfor\s+(?:sizes?\s+)?(?P<first>[\w/-]+),?\s+with\s+(?:sizes?\s+)?(?P<rest>[\w/, -]{1,60}?)\s+in\s+"
+    r"(?:parenthes[ei]s|brackets)",
+    re.IGNORECASE,
+    ["parenthes", "bracket"],
+)
+""" "Instructions are for size S with M and L in parentheses"."""
+_FOR_SIZES = expression(
+    r"\bfor\s+sizes?\s*:?\s+(?P<list>[^.;:\n]{3,80})|\((?:in\s+)?sizes?\s*:?\s+(?P<within>[^()\n]{3,80})\)",
+    re.IGNORECASE,
+    ["size"],
+)
+""" "Ch 30 (34, 38) for sizes S (M, L)", "Ear warmer (sizes Child, Teen, Adult)"."""
+_KNOWN = expression(
+    r"^(?:x{0,4}s|m|x{0,5}l|(?:x{0,4}s|m|x{0,3}l|\d?x)/(?:s|m|x{0,4}l|\d?xl?)|"
+    r"\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size"
+    r"|preemie|newborn|nb|baby|infant|toddler|child|kids?|teen|tween|adult|youth|women|men|woman|man|"
+    r"[\w']*\s?(?:small|medium|large|baby|toddler|child|adult)"
+    r"|(?:child|kids?|adult|youth|wom[ae]n|m[ae]n|lad(?:y|ies)|misses|unisex|baby|toddler)(?:[’']?s)?[’']?\s(?:x{0,3}s|s/m|m/l|m|x{0,4}l|\d{1,2})|"
+    r"(?:0|\d+)[-–/ ]?\d*\s?(?:m|mo|mos|months?"
+    r"|y|yrs?|years?|t)?)$",
+    re.IGNORECASE,
+)
+
+_MEASURED = expression(
+    r"(?P<list>[\d.½¼¾]+(?:\s*[:/]\s*[\d.½¼¾]+)+|[\d.½¼¾]+\s*\((?:\s*[\d.½¼¾]+\s*[,;:]?)+\))"
+    r"\s*(?:cm|in(?:ch(?:es)?)?\b|\"|yrs?\b|years?\b|mo(?:nth)?s?\b)",
+    re.IGNORECASE,
+)
+"""Sizes by what they measure, told once more in another unit: "41:46:51 cm (16:18:20 in)"."""
+_TO_FIT = expression(
+    r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?|(?:adult\s)?(?:hands?|heads?|feet|foot|figures?))\.?$"
+)
+"""What may stand behind the names: "small [medium: large] hand"."""
+
+
+def size_names(text: str) -> tuple[str, ...]:
+    """Names of the sizes a pattern is written for; empty when it has one.
+
+    >>> size_names("To fit: baby (toddler, child)"), size_names("Sizes: S (M, L)"), size_names("Size: 20 cm square")
+    (('baby', 'toddler', 'child'), ('S', 'M', 'L'), ())
+    """
+    text = text[:100_000]
+    for hit in _NAMES.finditer(text):
+        measured = _MEASURED.match(hit["list"])
+        raw = re.sub(
+            r"\"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b(?:\.|'(?=\s))?",
+            "",
+            measured["list"] if measured else re.split(r"\s{3,}|;|\.\s", hit["list"])[0],
+            flags=re.IGNORECASE,
+        ).strip(" .")
+        raw = _TO_FIT.sub("", raw)
+        pieces = [piece.strip() for piece in re.split(r"[(),\[\];{}]|\s/\s|:|\band\b|\s-\s", raw)]
+        names = tuple(piece for piece in pieces if piece)
+        if len(names) == 1 and raw.count("/") >= 2:
+            # "XS/S/M/L"
+            names = tuple(piece.strip() for piece in raw.split("/") if piece.strip())
+        if (
+            len(names) >= 2
+            and all(_KNOWN.match(name) for name in names)
+            and len(set(map(str.lower, names))) == len(names)
+            and (not all(name[0].isdigit() for name in names) or _listed(len(names), text))
+        ):
+            return names
+    for hit in _FOR_SIZES.finditer(text):
+        names = tuple(
+            piece.strip()
+            for piece in re.split(r"[(),/\[\]{}]|\band\b", hit["list"] or hit["within"])
+            if piece.strip()
+        )
+        if len(names) > 1 and all(_KNOWN.match(name) and not name[0].isdigit() for name in names):
+            return names
+    if told := _INSTRUCTIONS.search(text) or _IN_BRACKETS.search(text):
+        rest = re.split(r"[,;/]|\)\s*\(|\band\b|&", told["rest"])
+        names = (told["first"], *(piece.strip() for piece in rest))
+        names = tuple(name for name in names if name)
+        if len(names) > 1 and all(_KNOWN.match(name) for name in names):
+            return names
+    return ()
+
+
+_ONE_OF = expression(
+    r"^[^\S\n]*size:[^\S\n]*(?P<name>[^\n.]{1,30}?)[^\S\n]*$", re.IGNORECASE | re.MULTILINE, ["size"]
+)
+
+
+def one_of_several(notes: Sequence[str]) -> bool:
+    """True for a pattern written out for one of its sizes, "Size: Adult": rows of the others may be missing."""
+    hits = (hit for note in notes for hit in _ONE_OF.finditer(note))
+    return any(_KNOWN.match(hit["name"]) and not hit["name"][0].isdigit() for hit in hits)
+
+
+_TWO_CHAINED = expression(
+    r"\bch(?:ain)?\s+\d+\s*[(\[{]\d+[)\]}]|\d\s*[(\[{]\d+[)\]}]\s*ch\b", re.IGNORECASE, ["ch"]
+)
+_TWO_WORKED = expression(
+    r"\b\d+\s?[(\[{]\d+[)\]}]\s*(?:sts?|sc|dc|hdc|tr|htr|times|rows|rnds|rounds)\b", re.IGNORECASE
+)
+""" "36 (40) tr": figures of two sizes."""
+
+
+def _listed(many: int, text: str) -> bool:
+    """True when figures for so many sizes stand together in a row: "Size: 8 in (20 cm)" names no sizes."""
+    if many == 2:
+        return _TWO_CHAINED.search(text) is not None or len(_TWO_WORKED.findall(text)) > 1
+    rest = rf"(?:\s*[,:;/]\s*[\d–—-]+){{{many - 2}}}"
+    together = rf"\d\s*(?:[(\[{{]\s*[\d–—-]+{rest}\s*[)\]}}]|:\s*\d+{rest}\b)"
+    apart = rf"\d(?:\s*[(\[{{][\d–—-]+[)\]}}]){{{many - 1}}}"
+    return bool(re.search(f"{together}|{apart}", text))
