@@ -13,13 +13,22 @@ from tracker.program.places import Place, Program
 from tracker.records import dataclass, replace
 from tracker.session.amiss.tallying import so_far_said
 from tracker.session.apply import Effect, Keep, Say, apply
-from tracker.session.deeds import Deed, HowLong, PutAt
+from tracker.session.deeds import Deed, HowLong, Make, PutAt
+from tracker.session.piece.copies import may_make
 from tracker.session.piece.recap import recap
 from tracker.session.record.log import rows_timed
 from tracker.session.state import Session
 from tracker.session.view import Devices, View, view
 from tracker.session.wording import where_said
-from tracker.shelf.taking_up import card_of, found_again, program_of, session_of, steps_of
+from tracker.shelf.taking_up import (
+    MAKE,
+    card_of,
+    found_again,
+    program_of,
+    session_of,
+    steps_of,
+    with_copies,
+)
 from tracker.trade.speech import Speech
 
 
@@ -37,6 +46,8 @@ class Desk:
 
         `at_ms` is when, in milliseconds since 1970 in UTC.
         """
+        if isinstance(deed, Make) and not may_make(self.session, deed.number):
+            self._make(deed.number, at_ms)
         if isinstance(deed, HowLong):
             steps = steps_of(self.journal.whole())
             self.session = replace(self.session, timed=rows_timed(self.session.program, steps))
@@ -52,6 +63,18 @@ class Desk:
                 return (Say(str(trouble)),)
         self.session = after
         return tuple(shown)
+
+    def _make(self, number: int, at_ms: int) -> None:
+        """So many copies from now on: the piece is taken up again as it would be tomorrow."""
+        self.journal.set_fact(MAKE, str(number), at_ms)
+        whole, before = self.journal.whole(), self.session
+        program = with_copies(before.program, number)
+        after, _ = session_of(whole, program, whole.text.text if whole.text is not None else "")
+        self.session = replace(
+            after, place=before.place if program.holds(before.place) else after.place, pace=before.pace,
+            length=before.length, fades=before.fades, hearing=before.hearing, rest_usual=before.rest_usual,
+            since_ms=before.since_ms, latest_ms=before.latest_ms,
+        )  # fmt: skip
 
     def put(self, place: Place, at_ms: int) -> None:
         """Stand at a place that was found by other means; it is kept even where the hands stood there already."""

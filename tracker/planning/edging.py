@@ -97,4 +97,4 @@ def _times(times: int) -> str:
 
 
 def _spoken(kind: str, uk: bool) -> str:
-    return said(kind, uk) if kind in STITCHES else kind
+    return "decrease" if kind.endswith("tog") else said(kind, uk) if kind in STITCHES else kind

@@ -4,9 +4,10 @@ A program and a row's index come in; small values go out. Wording is left to the
 """
 
 import re
+from collections.abc import Iterator
 
 from tracker.fabric.model import Placed
-from tracker.notation.tree import Chain, Say, Turn, Work
+from tracker.notation.tree import Chain, Row, Say, Turn, Work
 from tracker.program.groups import begins_in_colour
 from tracker.program.places import Program
 from tracker.records import dataclass
@@ -31,20 +32,24 @@ class Copy:
 def copy_at(program: Program, row: int) -> Copy | None:
     """What the row with this index repeats, None for a row with words of its own."""
     placed = program.fabric.row(row)
-    if placed.as_number is None:
-        return None
+    if placed.as_number is None or placed.as_number == placed.number:
+        return None  # the row of that number of another part, told as the part's own
     first, last = printed_range(program, row)
     printed = program.printed.get(placed.label_span.start)
     rerun = printed.rerun if printed is not None else None
     length = (len(rerun.rows) or rerun.last or 1) if rerun is not None else 1
-    rows = tuple(
-        number
-        for k in range(length)
-        if first + k <= last and (number := program.fabric.row(first + k).as_number) is not None
-    )
-    if placed.as_number not in rows:
-        rows = (placed.as_number,)
-    before, in_all = _times(program, placed, row)
+    if rerun is not None and len(rerun.rows) > 1:
+        rows = tuple(rerun.rows)  # of which some may be copies themselves
+        begins = first + (row - first) // length * length
+        before, in_all = _times(program, program.fabric.row(begins), begins)
+    else:
+        rows = tuple(
+            number
+            for k in range(length)
+            if first + k <= last and (number := program.fabric.row(first + k).as_number) is not None
+        )
+        rows = rows if placed.as_number in rows else (placed.as_number,)
+        before, in_all = _times(program, placed, row)
     goes_on = rerun is not None and bool(rerun.until)
     return Copy(placed.as_number, rows, before + 1, None if goes_on else in_all)
 
@@ -168,15 +173,23 @@ def endings(program: Program, row: int) -> tuple[str, ...]:
     if printed is not own and (len(own.numbers) < 2 or placed.as_number == own.numbers[-1]):
         rows.insert(0, own)  # a copy ends as the row it copies
     other = in_range(program, placed)
-    return tuple(
-        dict.fromkeys(
-            _of_colour(words, other if each is own else "")
-            for each in rows
-            for item in each.items
-            if isinstance(item, Say) and item.kind == "fasten off"
-            if (words := program.source.words(item.span))
-        )
-    )
+    said = [
+        _of_colour(words, other if each is own else "") for each in rows for words in _ends(program, each)
+    ]
+    return tuple(dict.fromkeys(said))
+
+
+def _ends(program: Program, row: Row) -> Iterator[str]:
+    """ "Fasten off", and what is said behind it."""
+    ended = False
+    for item in row.items:
+        if isinstance(item, Say):
+            ended = ended or item.kind == "fasten off"
+            words = program.source.words(item.span)
+            if ended and not _STAYS.fullmatch(words):
+                yield words
+        elif ended and not isinstance(item, Turn):
+            return
 
 
 def _of_colour(words: str, other: str) -> str:
@@ -184,6 +197,8 @@ def _of_colour(words: str, other: str) -> str:
     return _COLOUR.sub("", words) if other else words
 
 
+_STAYS = re.compile(r"(?:do not|don't) turn\.?", re.IGNORECASE)
+"""What is told with the count, or with what was worked last."""
 _COLOUR = re.compile(r" [A-Z]$")
 
 

@@ -14,6 +14,8 @@ from tracker.trade.stitches import height_of
 
 MOST_ENDS = 2000
 """Rows looked at below an edging."""
+FARTHEST = 2.5
+"""So many times more or fewer stitches than usual no row ends take: "92 sc evenly around entire edge" is of more."""
 _USUAL = {0: 0.5, 1: 1.0, 2: 1.5, 3: 2.0, 4: 3.0, 5: 3.5, 6: 4.0, 7: 4.5}
 """Stitches along one row end, by the height of the row's tallest stitch in chains."""
 
@@ -92,11 +94,12 @@ def sides_at(fabric: Fabric, index: int) -> tuple[Edging, ...]:
         return ()
     own = tuple(one for one in rows if one.part == rows[-1].part)
     down, up = row_ends(own), row_ends(own, first_turning=True)[::-1]
-    return tuple(
+    found = [
         edging(made, ends[:many] if 1 < many < len(ends) else ends)
         for side, (_, made, many) in enumerate(sides)
         for ends in [up if side % 2 else down]
-    )
+    ]
+    return tuple(one for one in found if one.usual / FARTHEST <= one.stitches <= one.usual * FARTHEST)
 
 
 def sides_of(placed: Placed) -> tuple[tuple[int, int, int], ...]:
@@ -114,7 +117,10 @@ def _is_along(step: Step) -> bool:
     """True for stitches worked along row ends, and not into stitches that are named."""
     item = step.item
     return (
-        isinstance(item, Work) and item.where.which in (Which.ROW_END, Which.EVENLY) and not item.where.kinds
+        isinstance(item, Work)
+        and item.where.which in (Which.ROW_END, Which.EVENLY)
+        and not item.where.kinds
+        and not item.stitch.endswith("tog")
     )
 
 

@@ -121,6 +121,7 @@ def change(session: Session, deed: Deed) -> Session:
         case (
             deeds.RipToRow() | deeds.RipBack() | deeds.RipToMark() | deeds.GoToCopy() | deeds.MarkHere()
             | deeds.SetRest() | deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished() | deeds.HowLong()
+            | deeds.Make()
             | deeds.Weighed() | deeds.Blocked()
         ):  # fmt: skip
             return doing.changed(session, open_question, deed)
@@ -257,7 +258,7 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
         case (
             deeds.RipToRow() | deeds.RipBack() | deeds.RipToMark() | deeds.Rip() | deeds.GoToCopy()
             | deeds.TakeUp() | deeds.MarkHere() | deeds.SetRest() | deeds.Marks() | deeds.Recap()
-            | deeds.Card() | deeds.Finished() | deeds.HowLong() | deeds.Weighed()
+            | deeds.Card() | deeds.Finished() | deeds.HowLong() | deeds.Make() | deeds.Weighed()
             | deeds.Blocked()
         ):  # fmt: skip
             return doing.told(before, after, deed)

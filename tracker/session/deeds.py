@@ -221,6 +221,13 @@ class HowLong:
 
 
 @dataclass(frozen=True, slots=True)
+class Make:
+    """So many of it are to be made. Kept with the piece, and no step to be taken back."""
+
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
 class GoToCopy:
     """To another copy, or another part, where it was left; asked back before it is done."""
 
@@ -392,8 +399,8 @@ class Help:
 Deed = (
     Onward | Back | Again | Where | HowMany | Left | WholeRow | HowWorked | Ask | GoToRow | Jump | PutAt
     | Count | Number | SetStride | SetLength | TellMore | SpeakSo | RipToRow | RipBack | RipToMark | Rip
-    | Weighed | Blocked | MarkHere | Marks | SetRest | Recap | Card | Finished | HowLong | GoToCopy | TakeUp | Lost
-    | Answered | Unanswered | Elsewhere | Blame | NotThat | AskWhere | Carry | Mended | CountWithMe | Tapped
+    | Weighed | Blocked | MarkHere | Marks | SetRest | Recap | Card | Finished | HowLong | Make | GoToCopy | TakeUp
+    | Lost | Answered | Unanswered | Elsewhere | Blame | NotThat | AskWhere | Carry | Mended | CountWithMe | Tapped
     | Untapped | TallyOver | Kinds | AskCounts | SetMarkers | CountDue | Repeated | Undo | Redo | Yes | No | Pause
     | Listen | Stop | Help
 )  # fmt: skip

@@ -106,6 +106,8 @@ class Session:
     """How long rows took, for who asks."""
     since_ms: int = field(default=0, repr=False, compare=False)
     """When this spell of work began; 0 before it."""
+    reminders: int = field(default=0, repr=False, compare=False)
+    """How often in this sitting the hands were told to rest."""
     latest_ms: int = field(default=0, repr=False, compare=False)
     """When the last deed was done."""
 

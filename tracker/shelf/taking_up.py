@@ -65,6 +65,12 @@ def program_of(
     return loaded, Program(loaded.source, loaded.pattern, loaded.fabric, loaded.problems, speech)
 
 
+def with_copies(program: Program, number: int) -> Program:
+    """The same with so many copies of it."""
+    pattern = replace(program.pattern, copies=number)
+    return Program(program.source, pattern, program.fabric, program.problems, program.speech)
+
+
 def session_of(whole: Whole, program: Program, text: str) -> tuple[Session, bool]:
     """The session after all that was kept; false when none of it is of this text: its place is to be found."""
     first = _first_entry(whole.texts, digest_of(text))

@@ -87,7 +87,7 @@ MOVEMENTS: tuple[Movement, ...] = (
     Movement(
         "puff",
         words=(
-            "yarn over, into the stitch, pull up a loop as tall as the row",
+            "yarn over, into the stitch, yarn over, pull up a loop as tall as the row",
             "the same again in the same stitch, until it is as many as the pattern says, often three",
             "yarn over, through all loops",
             "chain one to close it, where the pattern says so",

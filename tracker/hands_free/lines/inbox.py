@@ -10,7 +10,7 @@ import threading
 from collections import deque
 from typing import TextIO
 
-from tracker.hands_free.arrivals import Arrival
+from tracker.hands_free.arrivals import Arrival, Told
 
 
 class Inbox:
@@ -21,6 +21,8 @@ class Inbox:
         self._queue: queue.SimpleQueue[Arrival | str | None] = queue.SimpleQueue()
         self._back: deque[Arrival | str | None] = deque()
         self._reading = False
+        self.told: set[str] = set()
+        """What devices said of themselves while a piece was chosen: not to be said again as it opens."""
 
     @property
     def is_terminal(self) -> bool:
@@ -29,6 +31,9 @@ class Inbox:
 
     def post(self, what: Arrival | str | None) -> None:
         """From any thread."""
+        if isinstance(what, Told) and what.sentence in self.told:
+            self.told.discard(what.sentence)
+            return
         self._queue.put(what)
 
     def put_back(self, what: Arrival | str | None) -> None:

@@ -44,6 +44,7 @@ def choose(
                 return None
             if isinstance(arrival, Told):
                 sys.stderr.write(f"{arrival.sentence}\n")
+                inbox.told.add(arrival.sentence)
                 continue
             outcome = offering.take(arrival)
             if outcome is not None:

@@ -6,6 +6,7 @@ was worked in it, and finished once the maker has gone on from its last place.
 
 from collections.abc import Iterator
 
+from tracker.program.parts import BEHIND_ALL
 from tracker.program.places import Place, Program
 from tracker.records import dataclass
 from tracker.session.state import Copy, Laid, Session
@@ -14,6 +15,9 @@ from tracker.session.wording.places import said_at
 from tracker.session.wording.rows import part_name, row_name
 from tracker.trade.headings import named
 from tracker.trade.numbers import spoken_number
+
+MOST = 9999
+"""So many copies a piece may have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +121,32 @@ def unfinished(session: Session) -> Copy | None:
 def is_many(program: Program) -> bool:
     """True when a piece has several parts or copies."""
     return len(program.parts) > 1 or any(part.copies > 1 for part in program.parts)
+
+
+def may_make(session: Session, number: int) -> str:
+    """Why not so many can be made: "Two are begun already…"; "" when they can."""
+    parts = [part for part in session.program.parts if part.name not in BEHIND_ALL]
+    if len(parts) != 1:
+        return "This piece has several parts. How many of each are made is for the pattern to say."
+    if not 1 <= number <= MOST:
+        return f"Make at least one of it, and {spoken_number(MOST)} at the most."
+    begun = max([copy for (part, copy), _ in session.laid if part == 0] + [session.place[1]])
+    if session.place[0] == 0 and number < begun:
+        return f"You are at number {spoken_number(begun)} already: make at least so many."
+    if session.place[0] and number != parts[0].copies:
+        return f"All {spoken_number(parts[0].copies)} are made already."
+    return ""
+
+
+def made_said(session: Session, number: int) -> str:
+    """What is said when so many are asked for: how many they are, and which is in hand."""
+    refused = may_make(session, number)
+    if refused:
+        return refused
+    if number == 1:
+        return "One of it, then."
+    name = part_name(session.program, session.place)
+    return f"{capital(spoken_number(number))} of these. This is {name[:1].lower()}{name[1:]}."
 
 
 def copy_numbered(session: Session, number: int, part: bool = False) -> Copy | None:

@@ -19,7 +19,7 @@ from tracker.trade.numbers import read_back, spoken_number
 
 Asking = (
     deeds.RipToRow | deeds.RipBack | deeds.RipToMark | deeds.GoToCopy | deeds.MarkHere | deeds.SetRest
-    | deeds.Marks | deeds.Recap | deeds.Card | deeds.Finished | deeds.HowLong | deeds.Weighed
+    | deeds.Marks | deeds.Recap | deeds.Card | deeds.Finished | deeds.HowLong | deeds.Make | deeds.Weighed
     | deeds.Blocked
 )  # fmt: skip
 Outcome = deeds.Rip | deeds.TakeUp
@@ -54,7 +54,7 @@ def changed(session: Session, open_question: Session, deed: Asking) -> Session:
             question = f"{copies.copy_said(session, copy)}: {copies.state_said(session, copy)}. Go there?"
             return replace(session, asked=Asked(question, deeds.TakeUp(copies.left_at(session, copy))))
         case (
-            deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished() | deeds.HowLong()
+            deeds.Marks() | deeds.Recap() | deeds.Card() | deeds.Finished() | deeds.HowLong() | deeds.Make()
         ):  # fmt: skip
             return session
 
@@ -97,7 +97,11 @@ def told(before: Session, after: Session, deed: Asking | Outcome) -> list[Effect
             copy, size = found
             kept = Keep("blocked", {"words": size, "part": copy[0], "copy": copy[1]})
             return [kept, Say(blocked.noted_said(after, copy))]
+        case deeds.Make(number=number):
+            return [Say(copies.made_said(after, number))]
         case deeds.HowLong():
+            if after.place == program.end and copies.unfinished(after) is None:
+                return [Say("Nothing is left: the piece is finished.")]
             return [Say(left_said(after, after.timed))]
         case deeds.GoToCopy(number=number, part=part):
             if after.asked is None:

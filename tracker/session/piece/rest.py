@@ -28,7 +28,8 @@ def time_to_rest(before: Session, after: Session, at_ms: int) -> tuple[str, Sess
     worked_minutes = (at_ms - since) // 60_000
     if minutes <= 0 or worked_minutes < minutes or not _at_a_rows_end(before, after):
         return "", replace(after, since_ms=since, latest_ms=at_ms)
-    return _said(worked_minutes), replace(after, since_ms=at_ms, latest_ms=at_ms)
+    said = _said(worked_minutes) if before.reminders == 0 else _again(worked_minutes)
+    return said, replace(after, since_ms=at_ms, latest_ms=at_ms, reminders=before.reminders + 1)
 
 
 def _work_ms(before: Session, after: Session) -> float:
@@ -44,6 +45,11 @@ def _said(minutes: int) -> str:
         f"{spoken_number(minutes).capitalize()} minutes of work: put it down, stretch your fingers and wrists. "
         "Pain that stays is for a doctor."
     )
+
+
+def _again(minutes: int) -> str:
+    """Later in a sitting the caution is known."""
+    return f"{spoken_number(minutes).capitalize()} minutes more: put it down, stretch your fingers and wrists."
 
 
 def _at_a_rows_end(before: Session, after: Session) -> bool:

@@ -309,20 +309,20 @@ def brief(program: Program, place: Place) -> str:
     if breath.sort is Sort.JOIN and isinstance(breath.first.steps[-1].item, Join):
         return "join"
     steps = tuple(step for step in breath.first.steps if not isinstance(step.item, Edge))
-    words = doing(replace(breath.first, steps=steps or breath.first.steps), worked, telling).partition(". ")[
-        0
-    ]
+    words = doing(replace(breath.first, steps=steps or breath.first.steps), worked, telling)
+    words = _STANDS_FOR.sub(lambda hit: ", then " if hit[1] else "", words).partition(". ")[0]
     if any(isinstance(step.item, Group) for step in steps):
         words = _INTO.sub(_into_one, words.partition(": ")[0])
     elif to_end and (lands := _LANDS.search(words)):
         words = words[: lands.start()]
         words = f"one {words}" if len(made) == 1 and len(steps) == 1 else words
         to_end = " to finish"
-    if "into " in words or not made:
+    if "into " in words or " in each" in words or " last " in words or not made:
         to_end = ""
-    return (words if words[1:2] == " " else words[:1].lower() + words[1:]) + number + to_end
+    return (words if not words[1:2].isalpha() else words[:1].lower() + words[1:]) + number + to_end
 
 
+_STANDS_FOR = re.compile(r"; the [a-z-]+ skipped are [^.,;]+(\. Then |$)?")
 _INTO = re.compile(r"\bin (the |one |each |a )(?!.*\bin )")
 _LANDS = re.compile(r" in the (?:top of|last|\w+ chain of) .*$")
 

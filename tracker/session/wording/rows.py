@@ -93,7 +93,9 @@ def opening(program: Program, place: Place) -> str:
             f"Careful: opposite edges have {spoken_number(fewer)} and {spoken_number(more)} between the corners. "
             f"If they should agree, add {spoken_number(more - fewer)} on the shorter, before its corner."
         )
-    sentences += [f"{capital(read_out(program, words)).rstrip('.,')}." for words in colours(program, row)]
+    for words in colours(program, row):
+        with_it = f"with {words.strip(' :')}" if len(words.strip(" :")) < 3 else words
+        sentences.append(f"{capital(read_out(program, with_it)).rstrip('.,:')}.")
     loop = begins_in_loop(placed.worked)
     if loop is not None:
         sentences.append(f"{capital(read_out(program, program.source.words(loop.item.span))).rstrip('.,')}.")
@@ -177,21 +179,20 @@ def squares_said(number: int) -> str:
 def kinds_said(makes: dict[str, int], stitches: int, telling: Telling) -> str:
     """Counts by kind as they are said; the whole first when there are several kinds of stitches."""
     kinds: list[str] = []
+    spaces: list[str] = []
     for name, number in makes.items():
         if name.startswith("ch-") and name.endswith(" sp"):
-            kinds.append(
+            spaces.append(
                 f"{spoken_number(number)} chain-{spoken_number(int(name[3:-3]))} space{'' if number == 1 else 's'}"
             )
         elif name.endswith("tog"):
             kinds.append(f"{spoken_number(number)} decrease{'' if number == 1 else 's'}")
         else:
             kinds.append(f"{spoken_number(number)} {telling.stitch(name, number)}")
-    if not kinds:
-        return ""
-    plain = [name for name in makes if not name.endswith(" sp")]
-    if len(plain) > 1:
-        return f"{spoken_number(stitches)} stitches: {', '.join(kinds)}"
-    return ", ".join(kinds)
+    if len(kinds) > 1:
+        behind = f"; {', '.join(spaces)}" if spaces else ""
+        return f"{spoken_number(stitches)} stitches: {', '.join(kinds)}{behind}"
+    return ", ".join(kinds + spaces)
 
 
 def at_the_end(program: Program, place: Place) -> str:

@@ -51,6 +51,7 @@ _REMAIN = re.compile(r"(?<=stitches )remaining(?=[.,;:]|$)")
 """In "until 3 sts rem" and nowhere else a verb."""
 _GLUED = re.compile(r"([a-z]{2,4}?)(\d{1,3})")
 """A number behind its abbreviation: "ch3"."""
+_BY = re.compile(r"(?<=\d)[x×](?=\d)")
 _CODE = re.compile(r"(?<=[A-Z])(?=\d)|(?<=\d)(?=[A-Z])")
 _BEGINS = re.compile(r"^beg(?:inning|\.)?[ -]+", re.IGNORECASE)
 
@@ -67,11 +68,27 @@ def own_names(program: Program) -> Mapping[str, str]:
             plain = special.name[begins.end() :]
             named = found.get(plain) or (said(special.base, program.told_uk) if special.base else plain)
             whole = _BEGINS.sub("", full)
-            full = f"beginning {whole if len(whole) > 4 else named}"
+            full = f"beginning {whole if len(whole) > 4 else _BEGINS.sub('', named)}"
+        if crossed := _CROSSED.match(text):
+            one, other = (spoken_number(int(crossed[group])) for group in ("one", "other"))
+            found[special.name] = f"{one} over {other} {crossed['name'].lower()}"
+            continue
+        if special.base in SQUARES and not re.search("[aeiou]", special.name.removeprefix("beg ")):
+            found[special.name] = special.base.replace("beg ", "beginning ")
+            continue
         found[special.name] = _made(program, special, full) or _name_said(
             program, special.name, full or special.name
         )
     return found
+
+
+_CROSSED = re.compile(
+    r"\W*(?P<one>\d)/(?P<other>\d)[ -](?P<name>[A-Za-z][a-z]+(?: [A-Za-z][a-z]+){0,2})\b(?= *[(:=–-])"
+)
+"""A cable by how many stitches cross how many: "2/2 Right Cross (2/2 RC)"."""
+_SEVERAL_AS_ONE = re.compile(r"(\d)-?([a-z]{2,3})-? ?(?:cl|cluster)")
+_IN_ONE = re.compile(r"([a-z]{2,3})(\d)inc")
+"""UK toys: "dc2inc" is two in one stitch (from memory)."""
 
 
 LONGEST = 60
@@ -95,6 +112,13 @@ def _name_said(program: Program, name: str, full: str) -> str:
         named = re.split(r"[\s-]+", full.lower())
         if len(named) < 2 or re.split(r"[\s-]+", trade)[0] in named:
             return trade
+    full = re.sub(r" \([^)]*\)$", "", full)
+    if len(full) == 1:
+        return full.upper()
+    if (hit := _SEVERAL_AS_ONE.fullmatch(full.lower())) is not None:
+        return f"{spoken_number(int(hit[1]))}-{told(program, hit[2])} cluster"
+    if (hit := _IN_ONE.fullmatch(full.lower())) is not None:
+        return f"{spoken_number(int(hit[2]))} {told(program, hit[1])} in one stitch"
     full = re.sub(r"(?<=[\w])([- ])[Ss]t(?:itch)?$", r"\1stitch", full)
     code = re.search(r"\d", full) if full.isupper() else not re.search(r"[aeiouAEIOU ]", full)
     if code and " " not in full:
@@ -174,7 +198,7 @@ def spelled_out(
         ends = "." if hit.group().endswith(".") and _SENTENCE.match(hit.string, hit.end()) else ""
         return _spelled(hit["word"], hit.group().removesuffix(ends), uk, told_uk, own) + ends
 
-    told = " ".join(_WORD.sub(spell, words).split())
+    told = " ".join(_WORD.sub(spell, _BY.sub(" by ", words)).split())
     told = _SEVERAL.sub("centimetres", re.sub(r"\b(stitch) stitch(es)?\b", r"\1\2", told))
     return _REMAIN.sub("remain", told)
 
@@ -209,6 +233,8 @@ def _spelled(word: str, whole: str, uk: bool, told_uk: bool, own: Collection[str
     if low in _SPELLED:
         return _SPELLED[low]
     named = stitch_named(low, uk)
+    if (several := _IN_ONE.fullmatch(low)) is not None and stitch_named(several[1], uk) is not None:
+        return f"{spoken_number(int(several[2]))} {_spelled(several[1], several[1], uk, told_uk, own)} in one stitch"
     if named is None and (glued := _GLUED.fullmatch(low)) is not None:
         front = _spelled(glued[1], glued[1], uk, told_uk, own)
         return f"{front} {spoken_number(int(glued[2]))}" if front != glued[1] else whole

@@ -56,6 +56,9 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         # After "skip one" the stitch has a number too: nobody hears "skip one, one double crochet" as skipping it.
         counted = bool(phrases) and isinstance(beat.steps[at - 1].item, Chain | Skip)
         words = _phrase(step, worked, telling, counted)
+        colour = in_colour(step.item)
+        if colour and at and in_colour(beat.steps[at - 1].item) == colour:
+            words = words.removeprefix(colour)  # it is still in hand
         if not isinstance(step.item, Say) and phrases:
             before = next(s for s in reversed(beat.steps[:at]) if not isinstance(s.item, Say))
             words = after(before, _phrase(before, worked, telling, False), step, worked, words, telling)

@@ -11,7 +11,7 @@ from tracker.program.squares import squares_done
 from tracker.session.wording.groups import brief, in_full, row_end, squares_label, telling_at
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.places import aside_said
-from tracker.session.wording.rows import at_the_end, count_due, part_name, row_name, squares_said
+from tracker.session.wording.rows import count_due, due_and_turn, part_name, row_name, squares_said
 from tracker.session.wording.spelled import told
 from tracker.session.wording.stitches import doing
 from tracker.trade.numbers import spoken_number, spoken_ordinal
@@ -97,8 +97,8 @@ def where_said(program: Program, place: Place) -> str:
     side = {"RS": ", right side", "WS": ", wrong side"}.get(placed.worked.side or "", "")
     sentences.append(f"{capital(row_name(placed))}{which}{side}.")
     if program.is_count(place):
-        sentences.append(at_the_end(program, place))
-        return " ".join(sentences)
+        sentences[-1] = f"{sentences[-1][:-1]}, is done{'' if placed.worked.understood else ' as written'}."
+        return " ".join(filter(None, (*sentences, due_and_turn(program, place))))
     breath = program.breath(place)
     assert breath is not None
     for _, turn, times in breath.path[:1]:

@@ -19,6 +19,8 @@ def turning_words(
     made = worked.elements[step.made_from : step.made_to] if square is None else tuple(square)
     turned = sum(e.chains for e in made if e.turning)
     words = f"chain {spoken_number(item.count if isinstance(item, Chain) else turned)}"
+    if made and made[0].kind == SP:
+        return words
     if made and made[0].kind == HIDDEN:
         return f"{words}; it is no stitch"
     space = next((element for element in made if element.kind == SP), None)

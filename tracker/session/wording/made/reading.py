@@ -24,17 +24,11 @@ _REMARK = expression(
     re.IGNORECASE,
 )
 """How a bracket begins that only tells something."""
-_STARS = (("***", "triple star"), ("**", "double star"), ("*", "star"), ("††", "double dagger"), ("‡", "double dagger"),
-          ("†", "dagger"))  # fmt: skip
-_LEADING = expression(
-    r"(?:(?<=^)|(?<=[,;.] ))((?:double |triple )?(?:star|dagger)) (?=\w)"
-    r"(?!to\b|and\b|across\b|around\b|once\b|twice\b|\w+ (?:more )?times\b)"
-)
-_WITHIN = expression(
-    r"(?<=\w)(?<!\bfrom)(?<!\bto)(?<!\bat)(?<!\bbetween)(?<!\band)(?<!\buntil)(?<!\bdouble)(?<!\btriple) "
-    r"((?:double |triple )?(?:star|dagger)\b(?! stitch))"
-)
-"""A star behind words that it does not belong to."""
+_STARS = {"***": "triple star", "**": "double star", "*": "star", "††": "double dagger", "‡": "double dagger",
+          "†": "dagger"}  # fmt: skip
+_STAR = expression(r"(?P<before>(?:\b\w+ ?)?)(?P<sign>\*{1,3}|†{1,2}|‡) ?(?=(?P<behind>\w+(?: \w+)?)?)")
+_TO_A_STAR = ("from", "to", "at", "between", "and", "until")
+_HOW_FAR = expression(r"to|and|across|around|once|twice|thrice|\w+ (?:more )?times", re.IGNORECASE)
 _SIGNS = (
     (expression(r"(?<=\d)\s?[\"”″]"), " inches "),
     (expression(r"(?<![\w./])1/2(?![\w/])|½"), "half"),
@@ -56,11 +50,11 @@ _THE = expression(
     r"\b(in|into|to|of|from|around|round|over|behind|under|between|along|through|skip|miss|as|placing|working) "
     r"(?=(?:next|first|last|same|previous|top|base|beginning|ends?(?! (?:with|at|up)\b)|turning chain|"
     r"foundation chain|hook|ring|center|centre|marker|marked|free|unused|other|opposite|posts?|"
-    r"(?:back|front)(?= (?:loop|post|bar))|(?:double |triple )?(?:star|dagger)|"
+    r"(?:back|front)(?= (?:loop|post|bar))|"
     r"second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|corner|"
     r"chain-[a-z-]+(?: (?:space|loop)s?)?(?=[ ,.;:]|$))\b)"
 )
-_AT = expression(r"\b(at|between|and|until) (?=(?:double |triple )?(?:star|dagger)\b(?! stitch))")
+_AT = expression(r"\bat (?=end of\b)")
 _CHAINS = expression(
     r"\b((?:next|first|last|skipped|of|remaining) "
     r"(?:\d{2,}|[2-9]|tw[a-z]+|thr[a-z]+|f[io][a-z-]+|s[ei][a-z-]+|eight[a-z-]*|nin[a-z-]+|ten)) "
@@ -75,7 +69,7 @@ _A = expression(
 
 def read_out(program: Program, words: str, own: Collection[str] = ()) -> str:
     """The words read aloud, in the maker's terms and for their hand."""
-    # Stars last: a pattern may have a star stitch, and no star is one.
+    # Stars behind the stitches: a pattern may have a star stitch, and no star is one.
     return with_articles(stars_said(told(program, signs_said(sized(program, words)), own)))
 
 
@@ -94,15 +88,19 @@ def signs_said(words: str) -> str:
 def stars_said(words: str) -> str:
     """Stars and daggers in words; one that something begins with stands before a colon.
 
-    >>> stars_said("*Sc in next stitch, ** chain two; rep from * to last stitch, ending last rep at **")
-    'star: Sc in next stitch, double star: chain two; rep from star to last stitch, ending last rep at double star'
+    >>> stars_said("*Sc in next stitch, ** chain two; rep from * to last stitch, end at **")
+    'star: Sc in next stitch, double star: chain two; rep from the star to last stitch, end at the double star'
     """
-    if not any(sign in words for sign, _ in _STARS):
-        return words
-    for sign, said in _STARS:
-        words = words.replace(sign, f" {said} ")
-    words = _WITHIN.sub(r", \1", " ".join(words.split()))
-    return _tidy(_LEADING.sub(r"\1: ", words))
+
+    def said(hit: re.Match[str]) -> str:
+        before, behind = hit["before"].strip(), hit["behind"] or ""
+        star = _STARS[hit["sign"]]
+        if before.lower() in _TO_A_STAR:
+            return f"{before} the {star} "
+        begins = behind and not _HOW_FAR.match(behind)
+        return f"{before + ', ' if before else ''}{star}{':' if begins else ''} "
+
+    return _tidy(_STAR.sub(said, words)) if any(sign in words for sign in "*†‡") else words
 
 
 def with_articles(words: str) -> str:
@@ -114,7 +112,7 @@ def with_articles(words: str) -> str:
     'in the next two chains and to the last five chains, make two chain in the next two chain-one spaces'
     """
     words = _CHAINS.sub(r"\1 chains", words)
-    return _A.sub(r"\1\2 a ", _THE.sub(r"\1 the ", _AT.sub(r"\1 the ", words)))
+    return _A.sub(r"\1\2 a ", _THE.sub(r"\1 the ", _AT.sub("at the ", words)))
 
 
 def _unwrapped(words: str) -> str:
@@ -145,22 +143,24 @@ def _brackets(words: str) -> str:
             waiting.append(at)
         elif letter in ")]}" and waiting:
             closes[waiting.pop()] = at
-    named = {at for at, end in closes.items() if _is_worked(words, at, end)} | set(waiting)
+    named = {at for at, end in closes.items() if _is_worked(words, at, end)}
+    named |= {at for at in waiting if words[at] != "("}  # "[sc, ch 1" that nobody closed, and no smiley
     ends = {closes[at] for at in named if at in closes}
-    remarks = {*closes, *closes.values()} - named - ends
     out: list[str] = []
     for at, letter in enumerate(words):
         if letter in _OPEN:
             out.append(" bracket, " if at in named else ", ")
         elif letter in ")]}":
-            out.append(", " if at in remarks else ", close bracket, ")
+            out.append(", close bracket, " if at in ends else ", ")
         else:
             out.append(letter)
     return "".join(out)
 
 
 def _is_worked(words: str, at: int, end: int) -> bool:
-    """True for a bracket that is worked as one, false for one that only tells something."""
+    """True for a bracket of several phrases worked as one, false for one that only tells something."""
+    if not any(mark in words[at + 1 : end] for mark in ",;([{") and " and " not in words[at:end]:
+        return False
     if words[end + 1 :].lstrip()[:1] == "*":
         return not _REMARK.match(words, at + 1, end)
     return bool(_REPEATED.match(words, end + 1)) and not _REMARK.match(words, at + 1, end)

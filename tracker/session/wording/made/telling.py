@@ -3,6 +3,8 @@
 A program comes in; a Telling that names stitches and reads out stretches of the pattern's own words goes out.
 """
 
+import re
+
 from tracker.notation.tree import ANY, Item
 from tracker.problems import Span
 from tracker.program.places import Program
@@ -34,7 +36,7 @@ class Telling:
             number == 1
             or words.endswith(("crochet", "treble", "together", "front", "back"))
             or words[-1].isupper()
-            or " into " in words
+            or re.search(r" (?:in|into|around|only|below|down)\b", words)
         ):
             return words
         return f"{words}es" if words.endswith("stitch") else f"{words}s"
