@@ -57,7 +57,7 @@ def test_they_are_made_one_after_another_and_are_known_the_next_day(tmp_path: Pa
     desk.close()
     again = opened(tmp_path)
     assert "quare two of three." in said(again, "where am i")
-    assert said(again, "what is finished").startswith("One of three squares finished, square two ")
+    assert said(again, "what is finished").startswith("One of three squares finished")
     again.close()
 
 

@@ -49,7 +49,9 @@ def _said(minutes: int) -> str:
 
 def _again(minutes: int) -> str:
     """Later in a sitting the caution is known."""
-    return f"{spoken_number(minutes).capitalize()} minutes more: put it down, stretch your fingers and wrists."
+    return (
+        f"{spoken_number(minutes).capitalize()} minutes more: put it down, stretch your fingers and wrists."
+    )
 
 
 def _at_a_rows_end(before: Session, after: Session) -> bool:
