@@ -262,6 +262,9 @@ WHOLE = {
         baby_yoke_dividing_row cloth_with_counted_border cropped_cardi_right_front emoji_eyelet_bookmark
         fifties_pot_holder_ridges filet_noughts_and_crosses half_loop_trellis_scarf pochette_from_french
         uk_pennant_dec_then_every worksheet_half_treble_uk
+        color_order_placemat crossover_scrubbie_commentary dragon_wing_numbers fan_wrap_base_rows
+        garter_square_metric_test panel_with_picot_ridges previous_row_boot_cuff side_vent_strip_ml
+        uk_raglan_sleeve_magazine vintage_apron_pocket
     """,
     "rounds": """
         wherry_baby_bonnet

@@ -73,6 +73,22 @@ def shut(items: list[Item], words: str) -> list[Item]:
     ]
 
 
+def said_of_chain(items: list[Item]) -> list[Item]:
+    """ "Ch 2, turn. Row 2: Hdc in each hdc, not counting ch-2 as a st": what is said of the chain, put beside it."""
+    late = next((k for k, item in enumerate(items) if isinstance(item, Turning)), None)
+    chain = next((k for k, item in enumerate(items[: late or 0]) if isinstance(item, Chain)), None)
+    if late is None or chain is None or not isinstance(items[late - 1], (Work, Group, Repeat)):
+        return items
+    told = items[late]
+    if (
+        not isinstance(told, Turning)
+        or told.counts
+        or any(isinstance(i, (Work, Group)) for i in items[:chain])
+    ):
+        return items
+    return [*items[: chain + 1], told, *items[chain + 1 : late], *items[late + 1 :]]
+
+
 def lead_told(
     words: str, span: Span, tokens: Callable[[int, int], list[Token]], context: Context
 ) -> list[Item]:

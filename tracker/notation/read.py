@@ -14,6 +14,7 @@ from tracker.notation.page.clean import clean
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.signs import copies_noted
 from tracker.notation.phrase.cursor import Context, key_of
+from tracker.notation.plainly import numbers_mean
 from tracker.notation.rows import RowReader
 from tracker.notation.tree import Pattern
 from tracker.problems import Label, Problem, Severity, Source, Span
@@ -67,7 +68,7 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     context.named = named_in(source.text, page)
     context.edges = edges_of(source.text)
     context.parts = tuple(dict.fromkeys(name for name, _ in page.parts if name))
-    context.lettered = page.lettered
+    context.lettered, context.alone = page.lettered, numbers_mean(source.text)
     habits = habits_of(source, page, context)
     reader = RowReader(source, context, sizes, index)
     blocks = reader.blocks(page)

@@ -24,7 +24,7 @@ from tracker.notation.growing import (
     told_to_grow,
 )
 from tracker.notation.joined import Joined
-from tracker.notation.leading import handed_on, lead_told, shut
+from tracker.notation.leading import handed_on, lead_told, said_of_chain, shut
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.called import rounds_called_rows
 from tracker.notation.page.labels import called, edging_named, named
@@ -38,7 +38,7 @@ from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.spelling import renamed
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_after, shaping_here
-from tracker.notation.plainly import said_plainly
+from tracker.notation.plainly import numbers_spelled, said_plainly
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tiled import tiles_of, tiles_told
 from tracker.notation.tree import (
@@ -173,6 +173,8 @@ class RowReader:
     def tokens(self, start: int, end: int) -> list[Token]:
         """Tokens of a stretch of the text, with the figures of one size in them."""
         tokens = said_plainly(scan(self.source.text, start, end), self.context.specials)
+        if self.context.alone:
+            tokens = numbers_spelled(tokens, self.context.alone)
         if len(tokens) > MAX_ROW_TOKENS:
             self.context.problems.append(
                 Problem(
@@ -308,6 +310,7 @@ class RowReader:
             self.carried = []
         items = [*self.carried, *(reading.items if lone else in_every(reading.items))]
         self.carried = []
+        items = said_of_chain(items)
         items = shut(items, self.source.text[block.start : block.end])
         items = self._hand_on(pattern_said(items, self.source))
         items = self.joined.about(block, self.source.text[block.start : block.end], items)

@@ -82,7 +82,15 @@ _KINDS = {
     "hyphen": T.HYPHEN, "times": T.TIMES, "equals": T.EQUALS, "other": T.OTHER,
 }  # fmt: skip
 
-_SPELLINGS = {"nxt": "next", "wrk": "work", "thru": "through", "rpt": "rep", "sps": "sps", "stich": "stitch"}
+_SPELLINGS = {
+    "nxt": "next",
+    "wrk": "work",
+    "thru": "through",
+    "rpt": "rep",
+    "sps": "sps",
+    "stich": "stitch",
+    "tfl": "flo",
+}
 """Hasty spellings of common words."""
 
 _HUGE = 10**12

@@ -71,6 +71,8 @@ def starred(c: Cursor) -> list[Rerun]:
     Nothing where the words name rows but once, or anything in them cannot be read so. The cursor stays.
     """
     start = c.i
+    if by_name := _by_names(c):
+        return by_name
     star = c.kind() is T.STAR
     ends = [k for k in range(c.i, c.end - 2) if c.tokens[k].text in ("rep", "repeat") and _from_star(c, k)]
     told: list[Rerun] = []
@@ -97,6 +99,56 @@ def starred(c: Cursor) -> list[Rerun]:
         at = stop + (1 if stop < cut else 0)
     c.i = start
     return told * times if star and ends or len(told) > 1 and any(r.called for r in told) else []
+
+
+def _by_names(c: Cursor) -> list[Rerun]:
+    """ "Repeat Offset Row and Return Row 19 times more, then Offset Row once": rows that go by names, in their order.
+
+    Nothing, with the cursor where it was, where fewer than two are named or other words stand among them.
+    """
+    start = c.i
+    turns: list[Rerun] = []
+    if not c.take_any("rep", "repeat", "work", "alternate", "repeating"):
+        return []
+    names = 0
+    while c.kind() is not T.END:
+        found: list[Rerun] = []
+        while (name := called_row(c)) and len(found) < 12:
+            found.append(Rerun((), 0, None, False, "", c.span_from(start), called=name))
+            if not (c.text() in ("and", "&", "then") or c.kind() is T.COMMA and c.text(1) not in _HOW_OFTEN):
+                break
+            if c.text(1) in _HOW_OFTEN and c.text() == "then":
+                break
+            c.i += 1
+            c.take_any("and", "then")
+        times = c.times_here()
+        c.i += times[1] if times else 0
+        c.take_any("more", "further", "again")
+        c.take("times")
+        if not found or len(found) > 1 and times is None or times is not None and times[0] > 200:
+            turns = []
+            break
+        names = max(names, len(found))
+        turns += found * (times[0] if times else 1)
+        if c.kind() is T.PERIOD or c.kind() is T.END:
+            break
+        while c.kind() in (T.COMMA, T.SEMICOLON) or c.text() in (
+            "then",
+            "and",
+            "work",
+            "end",
+            "ending",
+            "with",
+            "rep",
+        ):
+            c.i += 1
+    if names < 2 or not 0 < len(turns) <= 400:
+        c.i = start
+        return []
+    return turns
+
+
+_HOW_OFTEN = ("then", "until", "ending", "for")
 
 
 def _from_star(c: Cursor, k: int) -> bool:

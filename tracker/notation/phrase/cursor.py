@@ -54,6 +54,8 @@ class Context:
     """Every part there is, as it is called."""
     colours: frozenset[str] = frozenset()
     """Names of colours that rows may count in: "a", "mc"."""
+    alone: str = ""
+    """The stitch that a number alone stands for; "" where the pattern says nothing of it."""
     lettered: bool = False
     """True when rows go by letters, which stand for the numbers from 1."""
     corners: dict[bool, tuple[Item, ...]] = field(default_factory=dict)

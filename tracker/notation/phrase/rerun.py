@@ -44,6 +44,8 @@ _FILLERS = frozenset(
 """What may stand behind the rows named, and changes nothing."""
 
 
+_BY_NAME = ("rep", "repeat", "work", "repeating", "as", "like", "same")
+"""Words behind which a row may go by its name."""
 _OTHERWISE = frozenset("working between but except increasing decreasing inc dec incs decs at".split())
 """Words behind "cont in patt" by which the rows are not as those before."""
 
@@ -151,7 +153,7 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
         if found is None and lead in _LEADS:
             last = last_rows(c)
         names_part = c.context.parts and _part_ahead(c)
-        if found is None and not last and not names_part and lead in ("rep", "repeat", "work", "repeating"):
+        if found is None and not last and not names_part and lead in _BY_NAME:
             called = called_row(c)
         if (
             found is None
@@ -166,6 +168,8 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
             c.i += stopped + 2
             if stopped == 2 and c.kind() is T.PERIOD:
                 c.i += 1
+    if found is None and not last and lead in ("as", "rep", "repeat") and c.kind() is T.NUMBER:
+        found = _stopped_numbers(c)
     part = part_here(c) if c.context.parts and (found or lead in _LEADS and not (last or called)) else None
     if part is not None and found is None and (end := as_far_as(c)) is not None:
         found = range(1, end + 1)
@@ -188,6 +192,21 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
         c.i = bracket + 1
     again = _how_often(c, start, found or (), last, called)
     return again if part is None else replace(again, part=part)
+
+
+def _stopped_numbers(c: Cursor) -> tuple[int, ...] | None:
+    """ "2. and 3.", of rows that are numbered with nothing but figures and stops."""
+    i = c.i
+    found: list[int] = []
+    while c.kind() is T.NUMBER and c.kind(1) is T.PERIOD:
+        found.append(c.token().value)
+        c.i += 2
+        if not (c.text() in ("and", "&") or c.kind() is T.COMMA) or c.kind(1) is not T.NUMBER:
+            break
+        c.i += 1
+    if not found:
+        c.i = i
+    return tuple(found) or None
 
 
 _TOLD_OUT = frozenset("each across around".split())
@@ -238,6 +257,21 @@ def _rows_in_bracket(c: Cursor) -> int | None:
 
 
 _ENDING = frozenset("ending end ends finish finishing finished".split())
+
+
+def _further_rows(c: Cursor) -> int | None:
+    """ "For a further 16 rows", "for another 8 rows": how many more."""
+    i = c.i
+    c.i += 1
+    c.take("a")
+    c.take_any("further", "another", "additional", "next")
+    many = c.value()
+    c.i += 1
+    c.take_any("more", "further", "additional")
+    if many is not None and c.i > i + 2 and c.take_any("row", "rows", "rnds", "rounds"):
+        return many
+    c.i = i
+    return None
 
 
 def _in_total(c: Cursor, start: int) -> int | None:
@@ -299,6 +333,9 @@ def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: s
                     c.i += 1
                     continue
                 until = _to_stop(c)
+                continue
+            if word == "for" and (rows := _further_rows(c)) is not None:
+                total = rows
                 continue
             if word == "for" and {"length", "desired", "required"} & {c.text(k) for k in range(1, 5)}:
                 until = _to_stop(c)

@@ -28,11 +28,15 @@ def stitches_told(until: str, tiles: bool = False) -> int | None:
     return int(hit["many"]) if hit else None
 
 
+_SO_FAR = "there are you have worked made done completed crocheted a total of end the".split()
+"""What may stand before how many rows there are then."""
+
+
 def rows_in_all(c: Cursor) -> int | None:
     """ "until there are 30 rows in all", "until Row 30 is worked": how many rows there are then."""
     i = c.i
     c.i += 1
-    while c.take_any("there", "are", "you", "have", "worked", "a", "total", "of", "end", "the", "completed"):
+    while c.take_any(*_SO_FAR):
         pass
     if c.kind() is T.WORD and c.text(1) in ("is", "has", "counts", "measures") and c.text(3) in ROWS:
         c.i += 2  # "until the throw has 40 rows"

@@ -47,7 +47,7 @@ def chain_here(c: Cursor) -> list[Item] | None:
         ):
             # "ch 10 for a hanging loop": made beside the fabric
             return to_comma(c, start, "remark")
-        if c.text() == "+" and (more := c.value(1)) is not None and _adds_up(c):
+        if c.text() in ("+", "plus") and (more := c.value(1)) is not None and _adds_up(c):
             value += more
         if c.kind() is T.OPEN and c.text(1) in ("or", "multiple") and c.partners.get(c.i):
             c.i = c.partners[c.i] + 1

@@ -25,7 +25,7 @@ def loop_words(c: Cursor) -> str:
     if word in ("blo", "flo") or (word in ("bl", "fl", "blp", "flp", "tbl") and c.text(1) not in ("st",)):
         c.i += 1
         c.take("only")
-        side = "front" if word[0] == "f" else "back"
+        side = "front" if "f" in word[:2] else "back"
     elif word in ("back", "front", "both", "third", "3rd", "horizontal", "rear") and (
         c.text(1) in ("loop", "loops", "lp", "lps") or (c.text(1) in ("bar", "hump", "bump"))
     ):

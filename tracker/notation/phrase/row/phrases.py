@@ -182,6 +182,9 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     ):
         items.append(says)
         return
+    if word == "not" and c.text(1) == "counting" and items and (says := says_of(c)):
+        items.append(says)
+        return
     if names_edge(c):
         # "Inc 1 blk", and nobody tells how
         prose(c, reading, items)
@@ -236,7 +239,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if found is None:
         found = deed_here(c)
     one_more = c.value() is not None and c.text(1) in ("in", "into") and not c.token(1).fresh
-    if found is None and (word in _GOES_ON or one_more) and c.text(-1) in ("and", ")", "]", "+", "&", ","):
+    if found is None and (word in _GOES_ON or one_more) and _joined(c):
         found = goes_on(c, items)
     if found is None:
         found = colours_here(c) or colour_in(c)
@@ -258,6 +261,12 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         return
     c.i = start
     prose(c, reading, items)
+
+
+def _joined(c: Cursor) -> bool:
+    """True behind "and", a comma or a bracket, with "then" or without: what goes on with the stitch before."""
+    before = c.text(-2) if c.text(-1) in ("then", "also") else c.text(-1)
+    return before in ("and", ")", "]", "+", "&", ",")
 
 
 def _rows_again(c: Cursor, items: list[Item]) -> bool:

@@ -38,7 +38,7 @@ _LOOSE = frozenset(
 
 _OPENING = tuple(
     "you you'll you'd will should now have there are total of a for makes making gives stitch count counts check is "
-    "made st approx".split()
+    "made st approx that this end up with get got".split()
 )
 """What a count may begin with."""
 _COUNT_ADJECTIVES = frozenset(

@@ -160,7 +160,7 @@ def stood_for(c: Cursor) -> Turning | None:
     return Turning(True, stitch.name, space, False, c.span_from(i))
 
 
-_SAYS = ("counts", "count", "stands", "replaces", "equals", "acts", "does", "doesn't", "will", "is", "isn't")
+_SAYS = frozenset("counts count stands replaces equals acts does doesn't will is isn't counting".split())
 
 
 def says_of(c: Cursor) -> Turning | None:

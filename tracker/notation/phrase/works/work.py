@@ -75,6 +75,8 @@ def work_here(c: Cursor) -> list[Item] | None:
     if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("see", "corner"):
         c.i = c.partners[c.i] + 1
     once_more = number is not None and ahead >= 2 and c.tokens[start + 1].text in ("more", "additional")
+    if c.text() == "back" and c.text(1) in ("in", "into"):
+        c.i += 1
     while c.text() in _AFTER_STITCH and not (c.text() == "evenly" and number):
         once_more = once_more or c.text() == "again"
         c.i += 1
