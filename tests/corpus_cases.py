@@ -265,6 +265,12 @@ WHOLE = {
         color_order_placemat crossover_scrubbie_commentary dragon_wing_numbers fan_wrap_base_rows
         garter_square_metric_test panel_with_picot_ridges previous_row_boot_cuff side_vent_strip_ml
         uk_raglan_sleeve_magazine vintage_apron_pocket
+        c2c_step_by_step_then_tile_counts intarsia_window_cushion_slashes
+        overlay_plain_numbers_border_unwritten strip_throw_edged_strips two_panel_poncho_fringe_ties
+        uk_button_pocket_apron_parts uk_filet_swag_shorthand uk_kindling_mitts_three_brackets
+        vneck_size_only_same_numbers
+        c2c_mushroom_brackets_arrow filet_heart_sachet_told_out five_color_stripe_throw_sequence
+        lunch_tote_gusset_pocket tapestry_chevron_pouch_flat toddler_raglan_yoke_rows_sizes
     """,
     "rounds": """
         wherry_baby_bonnet
@@ -374,6 +380,9 @@ WHOLE = {
         ridge_mitts_increase_thumb rippled_doily_thread woven_look_bowl
         beacon_key_bowl_tapestry pebble_cap_braces_child six_patch_doll_quilt
         plarn_allotment_basket uk_barley_bootees_sizes uk_beaded_jug_cover uk_four_square_trivet
+        bead_drop_earring_wire
+        hexagon_cushion_flower_seven house_socks_toe_sizes overlay_mdc_bandana_cowl_rounds
+        uk_garden_square_cot_blanket
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

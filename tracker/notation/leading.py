@@ -52,6 +52,12 @@ _JOINS_IN_LOOPS = expression(
     re.IGNORECASE,
 )
 """Yarn joined in the loops that a round left free: "join pink in a front loop of round 11"."""
+_JOINS_IN_ANY = expression(
+    r"\b(?:re)?(?:join|attach)\b[^.;,]{1,40}?\b(?:in|to|into)\s+any\b[^.;,]{1,30}",
+    re.IGNORECASE,
+    ["join", "attach"],
+)
+"""Where the next round begins: "Break off A, join B to any 2-ch sp."."""
 _BOTH_LAYERS = expression(r"\b(?:through|thru)\s+both\s+(?:layers|thicknesses|sides)\b", re.IGNORECASE)
 
 
@@ -105,7 +111,10 @@ def lead_told(
     if _BOTH_LAYERS.search(words) is not None:
         return [Say("layers", "", span)]
     if _JOINS_ANEW.search(words) is None:
-        return []
+        hit = _JOINS_IN_ANY.search(words) if len(words) == span.end - span.start else None
+        return (
+            [] if hit is None else _joined(tokens(span.start + hit.start(), span.start + hit.end()), context)
+        )
     before, base = len(context.problems), context.base
     items = read_row(Cursor(tokens(span.start, span.end), context)).items
     del context.problems[before:]  # an aside that is not understood is no fault of the pattern
@@ -119,6 +128,15 @@ def lead_told(
         Skip(item.where, item.span) if isinstance(item, Leave) and item.where is not None else item
         for item in moves
     ]
+
+
+def _joined(tokens: list[Token], context: Context) -> list[Item]:
+    """Yarn joined in any of some places; nothing where it is not told so."""
+    before, base = len(context.problems), context.base
+    items = read_row(Cursor(tokens, context)).items
+    del context.problems[before:]
+    context.base = base
+    return items if len(items) == 1 and isinstance(items[0], Travel) and items[0].where else []
 
 
 def handed_on(items: list[Item]) -> tuple[list[Item], list[Item]]:

@@ -5,7 +5,8 @@ nothing raises, and nothing is lost.
 """
 
 from tracker.notation.definitions.edges import edge_stitches, edges_of
-from tracker.notation.definitions.head import begins, keys_of
+from tracker.notation.definitions.head import begins, keys_of, said
+from tracker.notation.definitions.numbers import bare_numbers, unwritten_border
 from tracker.notation.definitions.specials import define
 from tracker.notation.definitions.squares import settled, squares_told, undefined_tile
 from tracker.notation.habits import colours_of, habits_of, named_in, unnamed_sizes
@@ -53,6 +54,10 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
             for special in define(text, block.start, context, source):
                 for key in keys_of(text):
                     context.specials.setdefault(key, special)
+    for text, offset in said(source.text[:20_000]):
+        for special in define(text, offset, context, source):
+            for key in keys_of(text):
+                context.specials.setdefault(key, special)
     # a letter that stands for a stitch is no colour: "D = drop stitch: dc in front loop 2 rows below"
     context.colours -= {key for key, special in context.specials.items() if special.items or special.closes}
     for special in squares_told(source.text):
@@ -65,6 +70,8 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
         if tile is not None:
             for key in ("tile", "square", "block"):
                 context.specials.setdefault(key, tile)
+    context.plain = bare_numbers(source.text[:20_000], terms.uk)
+    context.border = unwritten_border(source.text[:20_000], terms.uk, context.plain)
     context.named = named_in(source.text, page)
     context.edges = edges_of(source.text)
     context.parts = tuple(dict.fromkeys(name for name, _ in page.parts if name))

@@ -8,7 +8,9 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.again import ReadBefore, repeated_otherwise
+from tracker.notation.coloured import SIGNS, parted
 from tracker.notation.definitions.edges import spelled_out
+from tracker.notation.definitions.numbers import bordered
 from tracker.notation.definitions.squares import in_tiles
 from tracker.notation.first_rows import FIRST_ROW, row_within
 from tracker.notation.growing import (
@@ -46,11 +48,13 @@ from tracker.notation.tree import (
     Edge,
     Group,
     Item,
+    Join,
     Prose,
     Repeat,
     Rerun,
     Row,
     Setup,
+    Travel,
     Work,
 )
 from tracker.notation.unlabelled import (
@@ -189,6 +193,8 @@ class RowReader:
             tokens, odd = chosen(tokens, len(self.sizes), self.index)
             told = self.context.row, self.context.part
             self.context.problems.extend(told_wrong(wrong, len(self.sizes), *told) for wrong in odd)
+        if self.context.colours and any(token.text in SIGNS for token in tokens):
+            tokens = parted(tokens, self.context.colours)
         return spelled_out(tokens, self.context.edges) if self.context.edges else tokens
 
     def setup(self, block: Block, page: Page) -> list[Setup | Row | Aside]:
@@ -304,6 +310,8 @@ class RowReader:
         reading.items[:0] = otherwise or ()
         if any(isinstance(item, Edge) for item in reading.items):
             self.carried = [item for item in self.carried if not isinstance(item, Edge)]
+        if isinstance(next(iter(reading.items), None), (Travel, Join)):
+            self.carried = [item for item in self.carried if not isinstance(item, Travel)]
         lone = label is None and many is None or in_tiles(reading.items, context.specials)
         if rerun is not None and label is None:
             # the rows that are worked again have a turning chain of their own
@@ -313,6 +321,7 @@ class RowReader:
         items = said_of_chain(items)
         items = shut(items, self.source.text[block.start : block.end])
         items = self._hand_on(pattern_said(items, self.source))
+        items = bordered(items, context.border) if rerun is None else items
         items = self.joined.about(block, self.source.text[block.start : block.end], items)
         text = label.text if label else self.source.words(span)[:60]
         if label is not None:

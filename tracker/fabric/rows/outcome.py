@@ -25,6 +25,7 @@ from tracker.fabric.rows.beginning import (
 from tracker.fabric.rows.close import closing_joins, standing_after, with_corners
 from tracker.fabric.rows.opening.lead import lead
 from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_by_ends
+from tracker.fabric.rows.pieces import as_stated
 from tracker.fabric.rows.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.stated import along_told, covers
@@ -78,6 +79,7 @@ def work_row(
     if pieces:
         # what lies between the pieces is worked into in this very round
         standing, items = ring(), [i for i in items if not isinstance(i, Chain)]
+        items = as_stated(items, row.stated) or items
     leg = on_a_leg(row, items, standing)
     opening = around_opening(row, items, standing) if leg is None else None
     if leg is not None:

@@ -131,10 +131,16 @@ def square(hook: Hook, special: Special, begun: bool = False) -> None:
         own = 3 + (fill if special.base == "beg window" else 0)
         hook.make("dc", (0,) if below.n else (), own if special.base == "beg block" else 3, True)
         below.at, below.here = max(below.at, 1), 0
-    over_space = below.at < below.n and below.elements[below.at].kind == SP
+    over = below.elements[below.at] if below.at < below.n else None
+    left = over.chains - below.sub if over is not None and over.kind == SP else 0
+    if left > fill:
+        # over a bar, which is as wide as two squares: the first ends in its middle chain
+        over_a_bar(hook, special, begun)
+        return
+    over_space = left > 0
     if special.base.endswith("window"):
         if over_space:
-            below.at += 1
+            below.at, below.sub = below.at + 1, 0
         else:
             for _ in range(fill):
                 below.take_stitch(hook.limit)
@@ -142,12 +148,28 @@ def square(hook: Hook, special: Special, begun: bool = False) -> None:
             hook.make(SP, (), fill, special.base.startswith("beg"))
     elif over_space:
         place = below.at
-        below.at += 1
+        below.at, below.sub = below.at + 1, 0
         in_place(hook, (place,), "dc", fill)
     else:
         for _ in range(fill):
             hook.make("dc", (below.take_stitch(hook.limit),))
     hook.make("dc", (below.take_stitch(hook.limit),))
+
+
+def over_a_bar(hook: Hook, special: Special, begun: bool) -> None:
+    """A square over the first half of a space that is wider than a square: each of its stitches goes into a chain."""
+    below = hook.below
+    chains_too, below.chains_too = below.chains_too, True
+    try:
+        taken = [below.take_stitch(hook.limit) for _ in range(special.closes + 1)]
+    finally:
+        below.chains_too = chains_too
+    if not special.base.endswith("window"):
+        for place in taken[:-1]:
+            hook.make("dc", (place,))
+    elif not begun:
+        hook.make(SP, (), special.closes, special.base.startswith("beg"))
+    hook.make("dc", (taken[-1],))
 
 
 def closing(hook: Hook, item: Work, special: Special, rest: Sequence[Item]) -> None:

@@ -87,6 +87,29 @@ def head_of(text: str) -> re.Match[str] | None:
     return hit
 
 
+_SAID = expression(
+    r"(?<![\w'])(?P<name>[A-Z][A-Za-z]{0,3}|[xo])(?P<is>\s+(?:is|means|stands\s+for)\s+(?:an?\s+|one\s+)?)"
+    r"(?:(?:sc|hdc|dc|tr|htr)\b|(?:single|double|half|treble)\s)[^.;\n]{4,160}",
+    holds="s",
+)
+_NO_NAMES = frozenset("it this that each turn row rnd here ch next all dc sc hdc tr htr st a".split())
+
+
+def said(text: str) -> list[tuple[str, int]]:
+    """Definitions told in a sentence, as if in a list, with the place where each begins.
+
+    >>> said("How to read it: X is a dc in the front loop two rows below.")
+    [('X =    dc in the front loop two rows below', 16)]
+    """
+    out = []
+    for hit in _SAID.finditer(text):
+        if hit["name"].lower() not in _NO_NAMES:
+            at = hit.start()
+            length = len(hit["is"]) - 2
+            out.append((f"{hit['name']} ={' ' * length}{text[hit.end('is') : hit.end()]}", at))
+    return out
+
+
 def abbreviations_of(hit: re.Match[str]) -> list[str]:
     """The abbreviations in brackets behind a name; remarks that stand there are left out."""
     pieces = [p.strip().lower() for p in re.split(r",|;|/|\bor\b", hit["abbr"] or "") if p.strip()]

@@ -94,7 +94,10 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
         body, start = body[in_full.end() :], start + in_full.end()
     if (called := _CALLED_SO.match(body)) is not None:
         body, start = body[called.end() :], start + called.end()
-    tokens = scan(source.text, start, offset + hit.end("body"))
+    ends = offset + hit.end("body")
+    if (behind := _LEFT_BEHIND.search(body)) is not None:
+        ends, body = ends - (len(body) - behind.start()), body[: behind.start()]
+    tokens = scan(source.text, start, ends)
     keys = [key_of(name), *(key_of(a) for a in abbreviations), *([full] if full else [])]
     # "inc" and "dec" are not specials: they say which stitch is doubled or worked together
     if increase(keys, body, tokens, context):
@@ -116,6 +119,14 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
         source.text[start : offset + hit.end("body")],
     )
     return [] if special is None else [special]
+
+
+_LEFT_BEHIND = expression(
+    r",?\s*\bwith\s+the\s+(?:sc|dc|hdc|htr|tr|st|sts|stitch|stitches|one)\s+behind\b[^.;]*$",
+    re.IGNORECASE,
+    ["behind"],
+)
+""" "…, with the sc behind it skipped", at the end of what is worked rows below."""
 
 
 def _raised(words: str, start: int, context: Context, source: Source) -> str | None:

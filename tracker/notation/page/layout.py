@@ -204,6 +204,7 @@ def lay_out(text: str) -> Page:
                 for hit in re.finditer(
                     r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)"
                     r"|(?<=[;,])\s+(?=[A-Za-z][\w/ -]{0,20}\s*=\s*\S)"
+                    r"|(?<=;)\s+(?=[A-Za-z]{2,7}\s[–—-]\s\d\s(?:ch|tr|dc)\b)"
                     r"|(?<=\.)\s+(?=(?:[A-Z][\w -]{0,20}|[a-z]{2,5}\d?[a-z]{0,4})\s*(?:\([^)]{1,14}\)\s*)?[:=]\s)",
                     raw,
                 )
@@ -315,9 +316,17 @@ def _told_apart(text: str, block: Block, line: str) -> bool:
     if block.job != "define" or re.match(r"[A-Z][a-z]+ [a-z]", line) is None or not line.endswith("."):
         return False
     entry = text[block.start : block.end].rstrip()
+    if entry.endswith(".") and _OF_ALL.match(line):
+        # "Mosaic dc: … the sc behind it.", and below it "All sc after Rnd 1 are worked in the back loop only."
+        return True
     return "=" in entry[:40] and entry[-1:] not in ",;:-" and len(entry) < 100
 
 
+_OF_ALL = expression(
+    r"(?:All|Every|Each|Rows?|Rounds?|Rnds?|Always|Unless|Throughout|Turning|Colou?rs?|Carry|Change|The\s+(?:first|last|turning))\b"
+    r"[^.\n]{0,80}\b(?:rows?|rounds?|rnds?|are|is|not|sts?|stitches|colou?rs?|yarn|loops?)\b"
+)
+"""What a sentence begins with that says something of every row."""
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""
 _CHAIN_BEHIND = expression(
@@ -343,6 +352,7 @@ _DEFINED_WITHIN = expression(
     r"(?<=[.;:])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*(?:=\s*\S|\([a-z][\w -]{0,12}\):\s))"
     r"|(?<=\.)\s+(?=Ch \d (?:at|counts|does|is)\b)"
     r"|(?<=[;:])\s+(?=[a-z][\w-]{0,11}(?:[ ][a-z]{2,8})?\s*=\s*[\w(*]{2,}[ ,]+\S)"
+    r"|(?<=;)\s+(?=[A-Za-z]{2,7}\s?[–—-]\s\d\s(?:ch|tr|dc)\b)"
 )
 """ "Worked from the bottom up. Mesh = ch 1, sk 1 st, dc in next dc.": a definition behind a sentence; "sp = ch 2, …;
 bl = 3 dc …": one behind another."""
@@ -358,7 +368,7 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
         end = len(text) if end < 0 else end
         line = text[at:end]
         starts = starts_in(line) if len(line) > 20 else []
-        if not starts and ("=" in line or "):" in line) and len(line) > 20:
+        if not starts and ("=" in line or "):" in line or ";" in line) and len(line) > 20:
             starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)]
         if not starts and ("ultiple" in line or "haining" in line) and (hit := _CHAIN_BEHIND.match(line)):
             starts = [hit.end()]

@@ -64,6 +64,10 @@ class Context:
     """Words that the notes explain, whether or not the explanation could be read."""
     edges: Mapping[tuple[str, str, str], list[Token]] = field(default_factory=dict)
     """What the pattern calls the widening and narrowing of its rows."""
+    plain: str = ""
+    """The stitch that a number alone counts; "" where it counts none."""
+    border: str = ""
+    """The stitch at both ends of every row that no row writes; "" for none."""
     filet: int = 0
     """Chains of a window in this pattern's filet shorthand; 0 when it has none."""
 

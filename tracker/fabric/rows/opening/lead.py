@@ -55,7 +55,7 @@ def lead(
 ) -> list[Item]:
     """Works what leads into the row; gives the items that are left."""
     below = hook.below
-    items = _lifted(first_as_told(items))
+    items = _gathered(_lifted(first_as_told(items)))
     hook.last_named = below.closed and any(map(names_last, items))
     k = 0
     travelled = False
@@ -75,7 +75,7 @@ def lead(
             if item.stitch != "slst":
                 # "join with sc in first sc, …" where a round begins: the yarn is joined with its first stitch
                 here = Where(Which.SAME, item.span, loop=item.where.loop)
-                items = [*items[: k + 1], Work(item.stitch, 1, here, item.span), *items[k + 1 :]]
+                items = [*items[: k + 1], *_more_there(Work(item.stitch, 1, here, item.span), items[k + 1 :])]
             item = Travel((item.where,), item.span, fresh=True)
         if (
             isinstance(item, Skip)
@@ -223,6 +223,29 @@ def lead(
         hook.steps.append(Step(first, 0, len(hook.made), 0, below.at, ()))
         return rest
     return items[k:]
+
+
+def _gathered(items: list[Item]) -> list[Item]:
+    """The items with what is worked where the yarn is joined taken together."""
+    k = next((k for k, item in enumerate(items) if not isinstance(item, (Say, Mark))), 0)
+    first = items[k + 1] if k + 1 < len(items) and isinstance(items[k], Travel) else None
+    if not isinstance(first, Work) or first.where.which is not Which.SAME or first.count != 1:
+        return items
+    return [*items[: k + 1], *_more_there(first, items[k + 2 :])]
+
+
+def _more_there(first: Work, rest: list[Item]) -> list[Item]:
+    """ "Join with sc in first sc, 2 sc in same st": three in one place, and a corner."""
+    after = rest[0] if rest else None
+    if (
+        isinstance(after, Work)
+        and after.stitch == first.stitch
+        and after.where.which is Which.SAME
+        and not after.where.kinds[1:]
+        and after.where.loop == first.where.loop
+    ):
+        return [replace(after, count=after.count + 1), *rest[1:]]
+    return [first, *rest]
 
 
 def _onto_what_is_left(hook: Hook, item: Skip | Travel, standing: Standing) -> None:

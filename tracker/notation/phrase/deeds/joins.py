@@ -133,14 +133,14 @@ def join_here(c: Cursor) -> list[Item] | None:
         return [Edge("base", span), Travel((), span, fresh=True)]
     if c.text() in PREPOSITIONS and posts and not closing:
         where = where_here(c)
-        if where is None and c.text() in ("in", "to", "into"):
+        if where is None and c.text() in ("in", "to", "into", "at"):
             j = c.i
             c.i += 1
-            while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN):
+            while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() != "with":
                 c.i += 1
             if c.i == j + 1:
                 c.i = j
-    if where is not None and not worked and (tall := _stitch_behind(c)):
+    if (where is not None or fresh) and not worked and (tall := _stitch_behind(c)):
         # "join B in corner with standing dc"
         stitch, worked, fresh = tall, True, True
     ring = False

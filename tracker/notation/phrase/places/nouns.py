@@ -181,6 +181,9 @@ def kind_here(c: Cursor) -> Kind | None:
             c.i += 3
             c.take_any("handle", "handles", "strap", "straps", "opening", "openings")
             return Kind(SPACE, amount)
+        if c.text(1) in SPACES and c.text(1) not in ("bar", "bars"):
+            c.i += 2  # "4 dc in ch loop"
+            return Kind(SPACE)
         c.i += 1
         return Kind("ch")
     stitch = stitch_here(c)

@@ -31,6 +31,7 @@ from tracker.notation.phrase.row.going_on import (
     to_the_end,
     told_closer,
 )
+from tracker.notation.phrase.row.how import HOW_TOLD, how_worked
 from tracker.notation.phrase.row.prose import names_edge, prose
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.sentences import bracket_items
@@ -52,7 +53,20 @@ from tracker.notation.phrase.works.movement import moved_together
 from tracker.notation.phrase.works.placing import grouped, unplaced
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Edge, Group, Item, Mark, Prose, Repeat, Say, Skip, Which, Work
+from tracker.notation.tree import (
+    Chain,
+    Edge,
+    Group,
+    Item,
+    Mark,
+    Prose,
+    Repeat,
+    Say,
+    Skip,
+    Where,
+    Which,
+    Work,
+)
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -124,6 +138,14 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     ):
         return
     word = c.text()
+    if c.context.plain and kind is T.NUMBER and c.kind(1) in STOPS:
+        # "4, X, 4" where a number alone is so many plain stitches
+        c.i += 1
+        span = c.span_from(start)
+        items.append(Work(c.context.plain, c.value(-1) or 0, Where(Which.STRAIGHT, span), span))
+        return
+    if word in HOW_TOLD and how_worked(c, items):
+        return
     if (tiles := tiles_counted(c)) is not None:
         reading.tell(tiles)
         return

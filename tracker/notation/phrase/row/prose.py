@@ -66,6 +66,11 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
     ):
         items.append(Say("remark", "", span))
         return
+    if c.i - start == 1 and c.tokens[start].text in ("x", "o"):
+        # a sign of a drawing, and nobody says what it stands for
+        reading.unread = True
+        items.append(Prose("", span))
+        return
     unknown = _names_unknown(c, start, c.i) or abbreviates(c, start)
     if not workable(c, start, c.i) and not unknown:
         # several words that no remark begins with: whether they work anything, the row's count tells
@@ -94,6 +99,13 @@ def _names_unknown(c: Cursor, start: int, end: int) -> bool:
     """True when words stand where a stitch would: "2 zorps", "6 more open meshes"."""
     words = [c.tokens[k] for k in range(start, end)]
     if words[0].kind is T.NUMBER and len(words) <= 5:
+        return not _MEASURES & {t.text for t in words}
+    if (
+        3 <= len(words) <= 4
+        and words[-1].kind is T.NUMBER
+        and (words[-2].kind is T.TIMES or words[-2].text == "x")
+    ):
+        # "zorp x 3"
         return not _MEASURES & {t.text for t in words}
     if len(words) == 1 and len(words[0].text) == 1 and words[0].kind is T.WORD:
         # a letter that stands for a stitch and that nobody explains

@@ -157,6 +157,7 @@ def _exception(c: Cursor, bare: bool, along: Work) -> Except | None:
     if (
         not c.take_any("each", "every", "ea", "all", "the", "corner", "corners")
         and not (bare and (c.text() == "ch" or c.text(2) in ("ch", "chain")) and c.kind(1) is T.HYPHEN)
+        and not (bare and (c.text() in SPACES or c.text() in ("ch", "chain") and c.text(1) in SPACES))
         and c.text() not in ("center", "centre", "middle")
     ):
         c.i = start

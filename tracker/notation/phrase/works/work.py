@@ -96,8 +96,8 @@ def work_here(c: Cursor) -> list[Item] | None:
         and not piece_here(c)
         and evenly_follows(c)
     ):
-        if number is not None:
-            return [evenly_here(c, start, name, number)]
+        if number is not None or after is not None:
+            return [evenly_here(c, start, name, number or after or 0)]
         while c.text() in ("evenly", "spaced"):
             c.i += 1
     count = (number or 1) * each

@@ -1,0 +1,35 @@
+"""Signs between colours that part them as commas do: "6 MC / 8 CC / 6 MC", "5 A + 10 B + 5 A".
+
+The tokens of a row come in; they go out with commas in place of such signs.
+"""
+
+from collections.abc import Sequence, Set
+
+from tracker.notation.scan import T, Token
+from tracker.records import replace
+
+SIGNS = ("/", "+", "·", "•", "→", "←", ">", "|")
+"""Signs that may part colours."""
+
+
+def parted(tokens: Sequence[Token], colours: Set[str]) -> list[Token]:
+    """The tokens with a comma for each sign that stands between two colours with their numbers."""
+    out = list(tokens)
+    for k in range(2, len(out) - 2):
+        if (
+            out[k].text in SIGNS
+            and _counted(out[k - 2], out[k - 1], colours)
+            and _counted(out[k + 1], out[k + 2], colours)
+        ):
+            out[k] = replace(out[k], kind=T.COMMA, text=",")
+    return out
+
+
+def _counted(one: Token, other: Token, colours: Set[str]) -> bool:
+    """True for a colour beside a number: "6 MC", "MC 6"."""
+    return (
+        one.kind is T.NUMBER
+        and other.text in colours
+        or other.kind is T.NUMBER
+        and (one.text in colours or one.kind is T.TIMES or one.text == "x")
+    )
