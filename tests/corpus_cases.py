@@ -271,6 +271,8 @@ WHOLE = {
         vneck_size_only_same_numbers
         c2c_mushroom_brackets_arrow filet_heart_sachet_told_out five_color_stripe_throw_sequence
         lunch_tote_gusset_pocket tapestry_chevron_pouch_flat toddler_raglan_yoke_rows_sizes
+        c2c_ten_by_five_scarf_inc_dec_rows filet_ch1_diamond_narrowing inset_mosaic_ldc_terse_steps
+        ribbed_headband_n_times_sizes uk_filet_squirrel_tray_lead_in uk_moorhen_waistcoat_band
     """,
     "rounds": """
         wherry_baby_bonnet
@@ -383,6 +385,7 @@ WHOLE = {
         bead_drop_earring_wire
         hexagon_cushion_flower_seven house_socks_toe_sizes overlay_mdc_bandana_cowl_rounds
         uk_garden_square_cot_blanket
+        granny_hood_four_squares rag_doormat_oval_chatty uk_fairisle_beanie_slash_rounds
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -37,11 +37,24 @@ _MOTIFS = ("squares", "motifs", "hexagons", "hexies", "triangles", "patches")
 _DONE = expression(r"\b(?:fasten|finish|end)\s+off\b", re.IGNORECASE, ["off"])
 
 
+def _along(nouns: set[str]) -> re.Pattern[str]:
+    """What names one of several copies as a place to work in."""
+    told = "|".join(re.escape(noun) for noun in sorted(nouns))
+    return expression(
+        rf"\b(?:of|along|across|onto?|to)\s+(?:(?:the|an?|each|next|first|last|one|another|every)\s+){{1,2}}(?:{told})e?s?\b",
+        re.IGNORECASE,
+    )
+
+
 class Joined:
     """Whether the rows so far were of copies that have been joined since."""
 
     def __init__(self, parts: list[tuple[str, int]], copies: int) -> None:
         self.many = copies > 1 or any(each > 1 for _, each in parts)
+        nouns = {name.lower().split()[-1].rstrip("s") for name, each in parts if each > 1 and name.split()}
+        self.named = _along(nouns) if nouns else None
+        """Where a row goes along copies by their name: "along the top of a flag"; None where no part is made twice."""
+        self.copied = {name for name, each in parts if each > 1}
         self.worked: set[str | None] = set()
         """Parts that have a row already."""
         self.joined = False
@@ -54,11 +67,20 @@ class Joined:
         """The items of a row, marked where it goes round what was joined."""
         first = block.part not in self.worked or block.label is not None and block.label.numbers[:1] == (1,)
         self.worked.add(block.part)
+        if (
+            first
+            and items
+            and self.named is not None
+            and block.part not in self.copied
+            and len(self.worked) > 1
+            and self.named.search(words)
+        ):
+            return [Say("piece", "", items[0].span), *items]
         if not (self.joined and first and items and block.label is not None):
             self.joined = self.joined or self._behind(words)
             return items
         self.joined = self._behind(words)
-        if block.label.kind == "row" or not _BEGINS.search(words):
+        if not _BEGINS.search(words):
             return items
         return [Say("piece", "", items[0].span), *items]
 

@@ -64,7 +64,7 @@ _TOKEN = expression(
   | (?P<close>[)\]}])
   | (?P<comma>,)
   | (?P<semicolon>;)
-  | (?P<period>\.)
+  | (?P<period>[.!])
   | (?P<colon>:)
   | (?P<dash>[—–|]|(?<=\s)-+(?=\s)|--+)            # " - 24 sts", an en dash, "| 24 sts"
   | (?P<hyphen>-)

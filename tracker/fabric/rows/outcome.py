@@ -179,6 +179,7 @@ def work_row(
         understood = understood and any(name == "slst" for told in row.stated for name, _ in told.counts)
     if hook.pieces and not covers(row.stated, made):
         understood = False
+        wrong.clear()
     return Outcome(
         made,
         tuple(hook.steps),

@@ -45,21 +45,23 @@ _CLOSED = expression(
 
 
 _IS = expression(
-    r"\b(?:an?|the|each|every|one)\s+(?P<name>(?:(?:open|filled|closed|solid|empty|full)\s+)?(?:space|block|mesh|square|window))\s+"
-    r"(?:is|means|equals|=)\s+\"?(?P<body>(?:ch\b|\d\s?ch\b|\d\s?(?:dc|tr)\b|dc\b|tr\b)[^.\"\n]+)",
+    r"\b(?:an?|the|each|every|one)\s+(?P<name>(?:(?:open|filled|closed|solid|empty|full|increase|inc|beginning|beg|corner|first|other"
+    r"|regular|normal|plain)\s+)?(?:space|block|mesh|square|window|tile|box))\s+"
+    r"(?:is|means|equals|=)\s+\"?(?P<body>(?:ch\b|\d\s?ch\b|\d\s?(?:dc|tr)\b|dc\b|tr\b|(?:a\s+)?(?:sl\s?st|ss)\b)[^.\"\n]*)",
     re.IGNORECASE,
-    ["space", "block", "mesh", "square", "window"],
+    ["space", "block", "mesh", "square", "window", "tile", "box"],
 )
+_OTHER = expression(r"(?:other|regular|normal|plain)\s+")
 
 
 def squares_told(text: str) -> list[Special]:
     """Squares that a sentence explains: "A space is ch 2, skip 2, dc in next dc"."""
     out: list[Special] = []
     for hit in _IS.finditer(text):
-        name = " ".join(hit["name"].lower().split())
+        name = _OTHER.sub("", " ".join(hit["name"].lower().split()))
         span = Span(hit.start("body"), hit.end("body"))
         found = square([name.replace(" ", "")], name, hit["body"], span, hit["body"])
-        if found is not None and found.base in ("window", "block"):
+        if found is not None and (found.base in ("window", "block") or "tile" in found.base):
             out.append(found)
     return out
 
@@ -189,7 +191,7 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
             fill = max(1, fill - 1)
         if 1 <= fill <= 3:
             return Special(short, (), fill, "beg block" if begins else "block", False, span, text)
-    if plain & {"tile", "block", "bl", "blk", "square"} and (
+    if plain & {"tile", "block", "bl", "blk", "square", "box"} and (
         tiled
         and re.search(r"\b(?:3\s*(?:dc|hdc|tr)|4th ch)\b", low)
         or re.search(r"\bch\s*[2-6]\b.*\b(?:from (?:the )?hook|\d\s*\w+ in(?:to)? (?:the )?same)", low)

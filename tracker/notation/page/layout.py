@@ -65,6 +65,7 @@ def lay_out(text: str) -> Page:
     part: str | None = None
     section = ""
     only: tuple[str, ...] = ()
+    once: tuple[int, tuple[str, ...]] | None = None
     blank = True
     block: Block | None = None
     seen_row = False
@@ -97,6 +98,8 @@ def lay_out(text: str) -> Page:
             block = Block("row", start + label.start, end, label, start + label.end, part, own)
             blocks.append(block)
             seen_row, blank, section = True, False, ""
+            if once is not None and once[0] == start:
+                only = once[1]
             continue
         if (
             block is not None
@@ -118,10 +121,14 @@ def lay_out(text: str) -> Page:
             continue
         condition = condition_at(raw, sizes)
         if condition is not None and (condition[0] or {"all", "both"} & set(raw.lower().split())):
+            before = only
             only, length = condition
             block = None
             if raw[length:].strip():
                 queue.insert(k + 1, (start + length, end))
+                if only and label_at(raw[length:]) is not None and _ALL_SIZES.search(text, end) is None:
+                    # "L only – R9: …", and nothing says where all sizes go on: of this row alone
+                    once = (start + length, before)
             blank = True
             continue
         if (
@@ -329,6 +336,7 @@ _OF_ALL = expression(
 """What a sentence begins with that says something of every row."""
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""
+_ALL_SIZES = expression(r"\ball\s+sizes\b", re.IGNORECASE, ["sizes"])
 _CHAIN_BEHIND = expression(
     r"(?:.{0,80}\bmultiple\b[^\n]{0,80}?[.;:]|.{5,200}[.!])\s+"
     r"(?=(?:(?:begin|start)\s+by\s+chaining\s+\d+"

@@ -31,6 +31,12 @@ _FOR_SIZES = expression(
     ["size"],
 )
 """ "Ch 30 (34, 38) for sizes S (M, L)", "Ear warmer (sizes Child, Teen, Adult)"."""
+_ON_A_LINE = expression(
+    r"^[^\n]{0,60}[–—,:-][^\S\n]*(?:in\s+)?sizes\s+(?P<titled>[^.;:\n]{3,60})$"
+    r"|^[^\S\n]*(?P<alone>[A-Za-z][\w/' -]{0,20}[(\[{][^()\[\]{}\n]{1,60}[)\]}])[^\S\n]*$",
+    re.IGNORECASE | re.MULTILINE,
+)
+""" "Band Beanie – sizes S / M / L", and "Baby (Child, Adult)" on a line of its own."""
 _KNOWN = expression(
     r"^(?:x{0,4}s|m|x{0,5}l|(?:x{0,4}s|m|x{0,3}l|\d?x)/(?:s|m|x{0,4}l|\d?xl?)|"
     r"\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size"
@@ -52,6 +58,8 @@ _TO_FIT = expression(
     r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?|(?:adult\s)?(?:hands?|heads?|feet|foot|figures?))\.?$"
 )
 """What may stand behind the names: "small [medium: large] hand"."""
+_FITS = expression(r"(?<=[)\]}])\s*,?\s+(?:to\s+fit|fits?|fitting|for)\s+", re.IGNORECASE, ["fit", "for"])
+"""And what they fit: "XS (S, M, L) to fit chest 14 (18, 22, 26)"."""
 
 
 def size_names(text: str) -> tuple[str, ...]:
@@ -66,7 +74,7 @@ def size_names(text: str) -> tuple[str, ...]:
         raw = re.sub(
             r"\"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b(?:\.|'(?=\s))?",
             "",
-            measured["list"] if measured else re.split(r"\s{3,}|;|\.\s", hit["list"])[0],
+            measured["list"] if measured else _FITS.split(re.split(r"\s{3,}|;|\.\s", hit["list"])[0])[0],
             flags=re.IGNORECASE,
         ).strip(" .")
         raw = _TO_FIT.sub("", raw)
@@ -86,6 +94,14 @@ def size_names(text: str) -> tuple[str, ...]:
         names = tuple(
             piece.strip()
             for piece in re.split(r"[(),/\[\]{}]|\band\b", hit["list"] or hit["within"])
+            if piece.strip()
+        )
+        if len(names) > 1 and all(_KNOWN.match(name) and not name[0].isdigit() for name in names):
+            return names
+    for hit in _ON_A_LINE.finditer(text[:3_000]):
+        names = tuple(
+            piece.strip()
+            for piece in re.split(r"[(),/\[\]{}]|\band\b", hit["titled"] or hit["alone"])
             if piece.strip()
         )
         if len(names) > 1 and all(_KNOWN.match(name) and not name[0].isdigit() for name in names):

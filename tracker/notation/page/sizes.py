@@ -225,7 +225,7 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
     if every:
         return (), every.end()
     hit = re.match(
-        r"\s*(?:for\s+)?(?:sizes?\s+)?(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?)\s*(?:sizes?\s*)?only\s*(?::|\.|—|-|,|$)\s*",
+        r"\s*(?:for\s+)?(?:sizes?\s+)?(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?)\s*(?:sizes?\s*)?only\s*(?::|\.|—|–|-|,|$)\s*",
         line,
         re.IGNORECASE,
     )

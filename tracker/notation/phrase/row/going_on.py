@@ -336,7 +336,12 @@ def _named_before(items: list[Item]) -> int:
     k = len(items)
     while k and (isinstance(items[k - 1], Chain) or unplaced(items[k - 1])):
         k -= 1
-    while k < len(items) and (isinstance(items[k], Chain) or getattr(items[k], "stitch", "") == "slst"):
+    # what begins a row, "beg shell", is worked where the row begins
+    while k < len(items) and (
+        isinstance(items[k], Chain)
+        or (stitch := getattr(items[k], "stitch", "")) == "slst"
+        or stitch.startswith("beg ")
+    ):
         k += 1
     return k
 

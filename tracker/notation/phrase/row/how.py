@@ -5,7 +5,7 @@ The cursor stands on the first of them; a remark is added and the cursor moves p
 
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Say
+from tracker.notation.tree import Item, Say, Where, Which, Work
 
 _WITH_BEAD = frozenset(
     "with slide sliding push pushing place placing add adding bring bringing slipping".split()
@@ -35,4 +35,22 @@ def how_worked(c: Cursor, items: list[Item]) -> bool:
     if colours and c.kind() is T.COLON:
         c.i += 1
     items.append(Say("remark", "", c.span_from(start)))
+    return True
+
+
+EDGES_OF_TILES = ("dec", "decrease", "inc", "increase")
+
+
+def edge_of_tiles(c: Cursor, items: list[Item]) -> bool:
+    """ "Decrease, 5 tiles": slip stitches lead to the first of them; "increase, 4 tiles": one more begins the row."""
+    if c.kind(1) is not T.COMMA or items:
+        return False
+    tile = next((s.name for s in c.context.specials.values() if s.base == "tile"), None)
+    if tile is None:
+        return False
+    start = c.i
+    c.i += 1
+    span = c.span_from(start)
+    grows = c.text(-1).startswith("inc")
+    items.append(Work(tile, 1, Where(Which.MADE, span), span) if grows else Say("remark", "", span))
     return True

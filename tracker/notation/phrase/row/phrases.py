@@ -31,7 +31,7 @@ from tracker.notation.phrase.row.going_on import (
     to_the_end,
     told_closer,
 )
-from tracker.notation.phrase.row.how import HOW_TOLD, how_worked
+from tracker.notation.phrase.row.how import EDGES_OF_TILES, HOW_TOLD, edge_of_tiles, how_worked
 from tracker.notation.phrase.row.prose import names_edge, prose
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.sentences import bracket_items
@@ -145,6 +145,8 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         items.append(Work(c.context.plain, c.value(-1) or 0, Where(Which.STRAIGHT, span), span))
         return
     if word in HOW_TOLD and how_worked(c, items):
+        return
+    if word in EDGES_OF_TILES and edge_of_tiles(c, items):
         return
     if (tiles := tiles_counted(c)) is not None:
         reading.tell(tiles)
