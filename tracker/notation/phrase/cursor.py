@@ -147,8 +147,14 @@ class Cursor:
     def times_here(self) -> tuple[int, int] | None:
         """ "6 times", "x6", "x 6", "6x", "sc*6", "twice": the number and how many tokens it takes."""
         word = self.text()
-        if "x" in (word, self.text(1)) and "x" in self.context.specials and self.kind(-1) is not T.CLOSE:
-            # "1x, 5o, 1x" where an x is a square
+        twice = word == self.text(-1) == "x" and self.value(1) is not None
+        if (
+            "x" in (word, self.text(1))
+            and "x" in self.context.specials
+            and self.kind(-1) is not T.CLOSE
+            and not twice
+        ):
+            # "1x, 5o, 1x" where an x is a square; "X x3" is three of them
             return None
         if word == "*" and self.kind(1) is T.NUMBER and (self.kind(-1) is T.CLOSE or self._glued()):
             return self.value(1) or 0, 2
