@@ -41,6 +41,8 @@ _LEANING = 0.75
 """Part of a stitch's room along the ring that it takes across, below which it leans too much for gaps to be seen."""
 _PASS = 3
 """Stitches of a pass, on the whole, from which on its edges are shown."""
+_NEAR = 4.0
+"""Dots from one near a cell's middle to any other of it, at most."""
 _KEPT = 6
 """Rounds that are remembered, in the room they had."""
 
@@ -95,8 +97,9 @@ class Field:
         self._cells: list[tuple[_Cell, ...]] = []
         self._elements: list[tuple[int, ...]] = []
         self._lines: list[dict[tuple[str, ...], Line]] = []
+        placed = [(band, grids[band.line]) for band in bands]
         for line in range(height):
-            still, cells = _line(bands, grids, line, width)
+            still, cells = _line(placed, line, width)
             self._still.append(still)
             self._cells.append(cells)
             self._elements.append(tuple(sorted({one[0] for cell in cells for one in cell.dots if one})))
@@ -207,25 +210,30 @@ def _grid(line: Outline, middle: tuple[float, float], width: int, height: int) -
 
 
 def _line(
-    bands: list[_Band], grids: dict[Outline, list[_Place]], line: int, width: int
+    bands: list[tuple[_Band, list[_Place]]], line: int, width: int
 ) -> tuple[dict[int, Run], tuple[_Cell, ...]]:
-    """One line: what never changes of it, and the cells of the round in hand."""
+    """One line: what never changes of it, and the cells of the round in hand. Each ring comes with the dots' places."""
     still: dict[int, Run] = {}
     cells: list[_Cell] = []
     for column in range(width):
         first = (line * width + column) * 8
         bits = 0
-        for band in bands[1:]:
-            for nth, (turn, reach) in enumerate(grids[band.line][first : first + 8]):
-                if band.inner <= reach <= band.outer and _found(band, turn, reach) is not None:
-                    bits |= _BITS[nth]
+        dots: tuple[tuple[int, int] | None, ...] = ()
+        for nth_band, (band, grid) in enumerate(bands):
+            # A cell's dots lie no further than this from one near its middle.
+            inner, outer, near = band.inner, band.rim, grid[first + 3][1]
+            if not inner - _NEAR <= near <= outer + _NEAR:
+                continue
+            found = [
+                _found(band, turn, reach) if inner <= reach <= outer else None
+                for turn, reach in grid[first : first + 8]
+            ]
+            if not nth_band:
+                dots = tuple(found)
+            else:
+                bits |= sum(bit for bit, one in zip(_BITS, found, strict=True) if one is not None)
         if bits:
             still[column] = chr(_BRAILLE + bits), "done"
-        hand = bands[0]
-        dots = tuple(
-            _found(hand, turn, reach) if hand.inner <= reach <= hand.rim else None
-            for turn, reach in grids[hand.line][first : first + 8]
-        )
         if any(dots):
             cells.append(_Cell(column, dots))
     return still, tuple(cells)
