@@ -16,8 +16,10 @@ _STIFF = frozenset({"sc", "revsc", "spsc", "slst", "picot"})
 """Signs that are never stretched."""
 _ASIDE = 3.0
 """Points that a foot may lie beside its sign before a line leads to it."""
-_BOWED, _PIECE = 8.0, 0.8
-"""Points aside from which on such a line follows the round; radians of it that one curve draws."""
+_BOWED, _FAR_ASIDE, _PIECE = 8.0, 22.0, 0.8
+"""Points aside from which on such a line follows the round: to one of several feet, and to one alone; radians of the
+round that one curve draws.
+"""
 _LIFT = 8.0
 """Points at most that a sign shorter than its row stands below the row's top."""
 _REACHED = 26.0
@@ -199,6 +201,7 @@ def _stiff(
     for foot in feet:
         aside = abs((top[0] - foot[0]) * up[1] - (top[1] - foot[1]) * up[0])
         if aside > _ASIDE or long - back > _FAR:
-            path = bow(foot, nearer) if around and aside > _BOWED else line(foot, nearer)
+            far = aside > (_BOWED if len(feet) > 1 else _FAR_ASIDE)
+            path = bow(foot, nearer) if around and far else line(foot, nearer)
             brush.marks.append(Shape(path, stroke=INK, width=0.6))
     brush.put(symbol, place, _turn((0.0, 0.0), up))
