@@ -194,6 +194,26 @@ async def test_stop_by_key_ends_and_the_place_is_found_again(app: WorkScreen) ->
         assert "Row 2 of 15" in again.sheet.text
 
 
+async def test_rounds_are_drawn_as_rows_with_a_key_and_again_round(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The choice is handed on to be kept; nothing of the work moves."""
+    monkeypatch.setenv("ROWTELLER_HOME", str(tmp_path))
+    opened = opened_piece(str(samples()["bramble-hedgehog"]), None)
+    kept: list[bool] = []
+    app = WorkScreen(lambda: (opened, "", ""), PEDAL, THEMES[0], quiet=True, keep_drawing=kept.append)
+    async with at_work(app, 120, 40) as pilot:
+        await pilot.press("g", "3", "enter", "y", "space")
+        place = opened.desk.session.place
+        assert "Rnd 3 ◄" not in app.sheet.text
+        await pilot.press("D")
+        assert "Rnd 3 ◄" in app.sheet.text
+        await pilot.press("D")
+        assert "Rnd 3 ◄" not in app.sheet.text
+        assert opened.desk.session.place == place
+    assert kept == [True, False]
+
+
 async def test_the_theme_changes_with_a_key(app: WorkScreen) -> None:
     """Every look shows the same words; after the last comes the first. The terminal's own colours are one of them."""
     async with at_work(app) as pilot:

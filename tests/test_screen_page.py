@@ -328,7 +328,7 @@ def test_contrast_holds_on_terminals_with_fewer_colours(theme, colours, system) 
 def test_the_screens_own_keys_are_no_commands_keys() -> None:
     """What is pressed does one thing: the look, the tablet's link, leaving."""
     taken = {command.key for command in COMMANDS}
-    assert not taken & {"t", "V", "ctrl+c", "ctrl+q"}
+    assert not taken & {"t", "D", "V", "ctrl+c", "ctrl+q"}
 
 
 def test_help_tells_every_command_from_the_table() -> None:
