@@ -112,6 +112,7 @@ def keeps(items: Sequence[Item], specials: Container[str]) -> bool:
                 and item.where.which is not Which.STRAIGHT
                 or parts_of(item.stitch)[2] > 1
                 or item.where.which is Which.SAME
+                or item.excepting
             ):
                 return False
         elif isinstance(item, Repeat):

@@ -54,7 +54,7 @@ def each_with(
         and not any(k.name in (SP, CH) for k in kinds)
     ):
         below.chains_too = bool(hook.ask("chains are stitches", (False, True)))
-    stitches_named = [k for k in kinds if k.name not in (SP, CH, ANY, "corner sp")]
+    stitches_named = [k for k in kinds if k.name not in (SP, CH, ANY, "corner", "corner sp")]
     loose = False
     if stitches_named and not generic:
         odd = [

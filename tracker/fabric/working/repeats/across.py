@@ -17,7 +17,7 @@ from tracker.fabric.working.repeats.passes import (
     spaces_in,
     stripped,
 )
-from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
+from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Kind, Repeat, Say, Skip, Stop, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
@@ -77,7 +77,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             except Missing:
                 hook.back(mark)
                 turn += (
-                    closes_in_the_first(hook, body, end)
+                    (not _chain_follows(body, rest) and closes_in_the_first(hook, body, end))
                     or _landed(hook, item, body, end)
                     or _ends_where_begun(hook, item, body)
                 )
@@ -166,6 +166,14 @@ def _another_fits(hook: Hook, item: Repeat, body: tuple[Item, ...], end: int, re
         return False
     finally:
         hook.back(mark)
+
+
+def _chain_follows(body: Sequence[Item], rest: Sequence[Item]) -> bool:
+    """True for "*ch 1, sk next sc, sc in next sp; rep from * around, ch 1; join": the last chain is told apart."""
+    ahead = next((item for item in rest if not isinstance(item, Say)), None)
+    return isinstance(ahead, Chain) and any(
+        isinstance(item, Chain) and item.count == ahead.count for item in body
+    )
 
 
 def closes_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:

@@ -78,6 +78,26 @@ def spaced(c: Cursor) -> Kind | None:
     return None
 
 
+def chain_at(c: Cursor, ahead: int) -> tuple[int, int] | None:
+    """ "Ch-20", "the ch 20 handle": how many chains, and the tokens up to their end; None for a space or no chain."""
+    n = ahead
+    while c.text(n) in ("the", "next", "first", "last", "each"):
+        n += 1
+    if c.text(n) not in CHAINS:
+        return None
+    n += 1 + (c.kind(n + 1) is T.HYPHEN)
+    chains = c.value(n)
+    n += 1
+    n += c.kind(n) is T.HYPHEN
+    if chains is None or chains < MANY_CHAINED or c.text(n) in SPACES:
+        return None
+    return chains, n + (c.text(n) in ("handle", "handles", "strap", "chain", "chains"))
+
+
+MANY_CHAINED = 5
+"""Chains that are worked around as a whole; of fewer, "over ch-1" may mean the stitch below."""
+
+
 def turning_chain(c: Cursor) -> int | None:
     """Takes "tch", "turning ch", "beg ch-3", "3 ch", "ch-3", "t-ch", "skipped chs": chains, 0 when not said."""
     i = c.i

@@ -5,6 +5,7 @@ from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.nouns import (
     POSTS,
     STS,
+    chain_at,
     kind_here,
     kinds_here,
     number_here,
@@ -60,6 +61,8 @@ def _along_side(c: Cursor) -> bool:
 def _along(c: Cursor) -> bool:
     """Takes "across", "around the row", "all round"; False when none of it stands here."""
     found = False
+    if c.text() in ("around", "round", "over") and chain_at(c, 1) is not None:
+        return False
     if piece_here(c) or c.text() in ("around", "round") and c.text(1 if c.text(1) != "the" else 2) in POSTS:
         return False
     if c.text() == "all" and c.text(1) == "the" and c.text(2) == "way":

@@ -8,11 +8,18 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.gaps import between
 from tracker.notation.phrase.places.loops import in_loop, loop_words
-from tracker.notation.phrase.places.nouns import GAP_WORDS, POSTS, PREPOSITIONS, kind_here, number_here
+from tracker.notation.phrase.places.nouns import (
+    GAP_WORDS,
+    POSTS,
+    PREPOSITIONS,
+    chain_at,
+    kind_here,
+    number_here,
+)
 from tracker.notation.phrase.places.runs import of_row
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Where, Which
+from tracker.notation.tree import SPACE, Kind, Where, Which
 from tracker.records import replace
 
 
@@ -33,6 +40,10 @@ def where_here(c: Cursor, bare: bool = False) -> tuple[Where, ...] | None:
 def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
     """The places behind a preposition; `start` is where the phrase began."""
     around = preposition in ("around", "round")
+    if (around or preposition == "over") and (chained := chain_at(c, 0)) is not None:
+        # "24 sc around ch-20": over the whole of it, as into a space
+        c.i += chained[1]
+        return (Where(Which.NEXT, c.span_from(start), 1, (Kind(SPACE, chained[0]),)),)
     if preposition in GAP_WORDS:
         return between(c, start, 1, Which.NEXT)
     if loop := loop_words(c):

@@ -6,7 +6,7 @@ from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.told.counts import count_list
 from tracker.notation.phrase.told.turning import turning_statement
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Group, Item, Repeat, Stated, Work
+from tracker.notation.tree import Chain, Group, Item, Repeat, Skip, Stated, Work
 
 _LONGEST = 60
 """Tokens of the longest sentence that is looked at as a count; with a dozen kinds of stitches it has half of that."""
@@ -85,6 +85,9 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
         # "Yarn A: 41 ch" is a foundation, not a count
         return False
     made = [item for item in reading.items if _worked(item)]
+    if not made and c.kind() is T.COLON and any(isinstance(item, Skip) for item in reading.items):
+        # "From 2nd ch from hook: 24 sl st": where the work begins, and the work
+        return False
     if not made and not reading.again and c.kind() is T.NUMBER and c.kind(-1) is T.CLOSE:
         # "(gray) 10 sc, (white) 4 sc": what a row begins with is work
         return False

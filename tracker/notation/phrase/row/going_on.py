@@ -1,5 +1,7 @@
 """Phrases that go on from the one before: "and in each ch across", "all in next st", "omitting last ch 2"."""
 
+from itertools import pairwise
+
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
@@ -37,9 +39,18 @@ _ALONG = ("across", "around", "to", "along")
 
 def alternates(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
     """ "FPdc around each FPdc and BPdc around each BPdc across": each stitch has its own, in one pass."""
-    if start == 0 or c.tokens[start - 1].text not in ("and", "&") or not items or len(found) != 1:
+    if start == 0 or not items or len(found) != 1:
         return False
     first, second = items[-1], found[0]
+    if (
+        c.tokens[start - 1].text in (",", "and", "&")
+        and isinstance(first, Work)
+        and (besides := _besides(c, first, second, start)) is not None
+    ):
+        items[-1] = besides
+        return True
+    if c.tokens[start - 1].text not in ("and", "&"):
+        return False
     if not (isinstance(first, Work) and isinstance(second, Work)):
         return False
     if (
@@ -67,6 +78,35 @@ def alternates(c: Cursor, items: list[Item], found: list[Item], start: int) -> b
     return True
 
 
+_OTHERS = (
+    ("each", "other"),
+    ("all", "other"),
+    ("each", "remaining"),
+    ("all", "remaining"),
+    ("every", "remaining"),
+)
+
+
+def _besides(c: Cursor, first: Work, second: Item, start: int) -> Work | None:
+    """ "3 sc in each corner st and sc in each other st around": all stitches, the corners otherwise."""
+    words = [token.text for token in c.tokens[start : c.i]]
+    corners = first.where.which is Which.EACH and any(
+        kind.name.startswith("corner") for kind in first.where.kinds
+    )
+    told = second.items[0] if isinstance(second, Repeat) else second
+    if (
+        not corners
+        or first.excepting
+        or not isinstance(told, Work)
+        or not set(_OTHERS) & set(pairwise(words))
+    ):
+        return None
+    span = Span(first.span.start, c.tokens[c.i - 1].end)
+    corner = Work(first.stitch, first.count, Where(Which.STRAIGHT, first.span), first.span)
+    along = Where(Which.EACH, told.where.span, 0, (Kind(ANY),), stop=Stop(), loop=told.where.loop)
+    return Work(told.stitch, told.count, along, span, (Except(first.where.kinds, (corner,)),))
+
+
 CLOSER = frozenset("working placing making putting with".split())
 """Words that may tell more closely how the stitches just named are worked."""
 
@@ -78,7 +118,7 @@ def told_closer(c: Cursor, items: list[Item]) -> bool:
     """
     last = items[-1] if items else None
     if not isinstance(last, Work):
-        return False
+        return _told_whole(c, items)
     start = c.i
     c.i += 1
     c.take_any("only", "just", "about", "approx")
@@ -95,6 +135,26 @@ def told_closer(c: Cursor, items: list[Item]) -> bool:
         if along is Which.EACH and stop is not None and stop.at == "corner" or along is Which.ROW_END:
             items[-1] = only
             return True
+    c.i = start
+    return False
+
+
+def _told_whole(c: Cursor, items: list[Item]) -> bool:
+    """ "Continue in this way, working 3 sc in each corner st and sc in each other st": all that the row does."""
+    if any(isinstance(item, (Work, Group, Repeat)) for item in items):
+        return False
+    start = c.i
+    c.i += 1
+    corners = work_here(c)
+    at = c.i + 1
+    if corners is not None and len(corners) == 1 and c.take_any("and", "&"):
+        others = work_here(c)
+        first = corners[0]
+        if others is not None and isinstance(first, Work):
+            whole = _besides(c, first, others[0], at)
+            if whole is not None:
+                items.append(whole)
+                return True
     c.i = start
     return False
 

@@ -125,6 +125,7 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
             and (
                 c.tokens[c.i - 1].kind in (T.CLOSE, T.SEMICOLON)
                 or c.tokens[c.i - 1].kind is T.WORD
+                and c.tokens[c.i - 1].text != "and"
                 and not (isinstance(items[-1], Say) and items[-1].kind == "remark")
             )
             and count_ahead(c, reading)

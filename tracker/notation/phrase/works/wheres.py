@@ -3,7 +3,7 @@
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.pieces import piece_here, through_piece
 from tracker.notation.phrase.places.bare import bare_place
-from tracker.notation.phrase.places.nouns import CHAINS, PREPOSITIONS
+from tracker.notation.phrase.places.nouns import CHAINS, PREPOSITIONS, chain_at
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here, together
 from tracker.notation.scan import T
@@ -29,7 +29,11 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
     if c.text() == "all" and c.text(1) in ("in", "into") or piece_here(c) or through_piece(c):
         return None
     if c.text() in ("across", "around", "round", "along") and not (
-        over or c.text(1) in _AFTER_AROUND or stitch_here(c, 1) is not None or c.text(1) in ("fp", "bp")
+        over
+        or c.text(1) in _AFTER_AROUND
+        or stitch_here(c, 1) is not None
+        or c.text(1) in ("fp", "bp")
+        or chain_at(c, 1) is not None
     ):
         return None
     if (
