@@ -64,12 +64,18 @@ _REMARKS = ("make", "worked", "counts", "rs", "ws", "uses")
 """What a bracket begins with that holds no abbreviation."""
 
 
+_EACH = expression(r"\s*(?:each|every)\s+(?=(?:\w+\s+){0,2}\w+\s*[:=])", re.IGNORECASE, ["each", "every"])
+""" "Each block: dc in next 3 sts"."""
+
+
 def head_of(text: str) -> re.Match[str] | None:
     """The name, abbreviation and body of a definition, or None when the line looks like none."""
     led = _LED.match(text)
     if led is not None:
         # blanks instead of the heading, so that offsets stay
         text = text[led.end() :].rjust(len(text)) if len(text) - led.end() > 8 else text
+    if (each := _EACH.match(text)) is not None:
+        text = text[each.end() :].rjust(len(text))
     # "Blk(s) = block(s): 3 tr": one or several
     hit = _HEAD.match(text.replace("(s)", "   "))
     if hit is None:

@@ -96,6 +96,15 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
             c.i += ahead + stitch.tokens
             stitches.extend([("dc", 1), ("sp", stitch.special.closes)])
             continue
+        if (
+            stitch is not None
+            and stitch.special is not None
+            and stitch.special.base in ("block", "beg block")
+        ):
+            # "first block made": the chain is the stitch it begins with
+            c.i += ahead + stitch.tokens
+            stitches.append(("dc", 1))
+            continue
         if stitch is not None and stitch.name not in ("inc", "dec", "slst"):
             c.i += ahead + stitch.tokens
             stitches.extend([(stitch.name, 1)] * min(amount, 8))
