@@ -273,6 +273,8 @@ WHOLE = {
         lunch_tote_gusset_pocket tapestry_chevron_pouch_flat toddler_raglan_yoke_rows_sizes
         c2c_ten_by_five_scarf_inc_dec_rows filet_ch1_diamond_narrowing inset_mosaic_ldc_terse_steps
         ribbed_headband_n_times_sizes uk_filet_squirrel_tray_lead_in uk_moorhen_waistcoat_band
+        c2c_whale_color_words drop_shoulder_sleeve_every_fourth filet_bird_glued_shorthand
+        granny_stripe_dog_coat_sizes_slots inset_pairs_over_each_space uk_satchel_rows_rounds_flap
     """,
     "rounds": """
         wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
@@ -386,6 +388,8 @@ WHOLE = {
         hexagon_cushion_flower_seven house_socks_toe_sizes overlay_mdc_bandana_cowl_rounds
         uk_garden_square_cot_blanket
         granny_hood_four_squares rag_doormat_oval_chatty uk_fairisle_beanie_slash_rounds
+        nine_patch_cushion_join_border romper_pieces_running_numbers_sizes
+        uk_tapestry_plant_pot_rounds
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -3,7 +3,7 @@
 The tokens of a row come in; they go out with commas in place of such signs.
 """
 
-from collections.abc import Sequence, Set
+from collections.abc import Collection, Sequence, Set
 
 from tracker.notation.scan import T, Token
 from tracker.records import replace
@@ -33,3 +33,23 @@ def _counted(one: Token, other: Token, colours: Set[str]) -> bool:
         or other.kind is T.NUMBER
         and (one.text in colours or one.kind is T.TIMES or one.text == "x")
     )
+
+
+def squares_parted(tokens: Sequence[Token], squares: Collection[str]) -> list[Token]:
+    """The tokens with a comma between squares told one behind the other: "1bl 8sp 1bl"."""
+    out: list[Token] = []
+    for k, token in enumerate(tokens):
+        if (
+            2 <= k < len(tokens) - 1
+            and token.kind is T.NUMBER
+            and tokens[k - 2].kind is T.NUMBER
+            and _square(tokens[k - 1], squares)
+            and _square(tokens[k + 1], squares)
+        ):
+            out.append(Token(T.COMMA, ",", token.start, token.start))
+        out.append(token)
+    return out
+
+
+def _square(token: Token, squares: Collection[str]) -> bool:
+    return token.kind is T.WORD and (token.text in squares or token.text.removesuffix("s") in squares)

@@ -10,11 +10,15 @@ from tracker.notation.scan import scan
 from tracker.notation.tree import Habits, Turning
 from tracker.problems import Source
 from tracker.records import replace
+from tracker.trade.spellings import stitch_named
 
 _NO_COLOURS = frozenset("RS WS FO CM X ST SC DC HD TR CH SK SL SP YO BL OM FP BP IN MM".split())
 """Capital letters behind a number that name something else."""
 
 
+_SQUARES = frozenset(
+    "Open Closed Solid Filled Block Blocks Space Spaces Mesh Window Windows Tile Tiles Square Squares".split()
+)
 _COLOURED = expression(
     r"^[ ]*(?:Rows?|R|Rnds?|Rounds?)[ ]?\d+[^:\n]{0,24}:[ ]*"
     r"(\d+[ ]?[A-Z]{1,2}(?:,[ ]*\d+[ ]?[A-Z]{1,2})*|[A-Z]{1,2}[ ]?[x×][ ]?\d+(?:,[ ]*[A-Z]{1,2}[ ]?[x×][ ]?\d+)*"
@@ -24,6 +28,12 @@ _COLOURED = expression(
 """The row of a drawing in colours, told without a word: "Row 3: 1 W, 1 S, 1 W (3 bl)"."""
 
 
+_COLOUR_WORDS = expression(
+    r"^[ ]*(?:Rows?|R|Rnds?|Rounds?)[ ]?\d+[^:\n]{0,24}:[ ]*"
+    r"(\d+[ ]?[A-Z][a-z]{2,11}(?:,[ ]*\d+[ ]?[A-Z][a-z]{2,11})*)[ ]*(?:[(\[.–—=]|$)",
+    re.MULTILINE,
+)
+"""The same in whole words: "Row 4: 1 Aqua, 2 Gray, 1 Aqua (4 blocks)"."""
 _LEGEND = expression(
     r"\b([A-Z]{1,2})\s?(?:[)\]]?\s?[=:–—-]\s?"
     r"(?!(?:long|front|back|drop|double|treble|half|single|sc|dc|hdc|htr|tr)\b)[A-Za-z]|\([a-z ]+\))"
@@ -66,6 +76,12 @@ def colours_of(text: str) -> frozenset[str]:
     if len(listed) > 5 and not set(listed) & _NO_COLOURS:
         # rows told in nothing but numbers with letters: "1 W, 2 S, 1 W"
         found += [(name,) for name in set(listed)]
+    told = [
+        word for line in _COLOUR_WORDS.findall(text[:100_000]) for word in re.findall(r"[A-Z][a-z]+", line)
+    ]
+    named = {word for word in told if stitch_named(word.lower(), False) is None and word not in _SQUARES}
+    if len(told) > 5 and len(named) == len(set(told)):
+        found += [(word,) for word in named]
     words = re.findall(r"\(([A-Z][a-z]{2,14})\)\s?[x×]?\s?\d", text[:100_000])
     found += [(word,) for word in set(words) if words.count(word) > 1]
     found += re.findall(r"\b(?:[Ww]ith|[Ii]n|[Uu]sing)\s+([A-H])\s*(?:and|&)\s*([A-H])\b", text[:100_000])

@@ -23,7 +23,7 @@ from tracker.fabric.rows.beginning import (
     starts_from_ring,
 )
 from tracker.fabric.rows.close import closing_joins, standing_after, with_corners
-from tracker.fabric.rows.opening.lead import lead
+from tracker.fabric.rows.opening.lead import gathered, lead
 from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_by_ends
 from tracker.fabric.rows.pieces import as_stated
 from tracker.fabric.rows.tiles import as_squares, as_tiles, widened
@@ -138,7 +138,7 @@ def work_row(
     if backwards:
         hook.asked["turned start"] = (0, 1)
     try:
-        rest = items if pieces else lead(row, hook, items, standing, habits)
+        rest = gathered(items) if pieces else lead(row, hook, items, standing, habits)
         run(hook, rest)
         if standing.kind != "ring" or hook.made:
             leftovers(row, hook, standing)

@@ -15,6 +15,8 @@ def as_stated(items: Sequence[Item], stated: Sequence[Stated]) -> list[Item] | N
     """ "1 dc in each st and sp all round, with 3 dc in each corner sp (310 dc)": 298 and four times three."""
     works = [item for item in items if isinstance(item, (Work, Group, Repeat))]
     works = [item for item in works if not (isinstance(item, Work) and item.stitch == "slst")]
+    if len(works) > 1:
+        return _shared_out(items, works, stated)
     only = works[0] if len(works) == 1 else None
     told = stated[0] if len(stated) == 1 else None
     if not isinstance(only, Work) or only.where.which is not Which.EACH or only.count != 1 or told is None:
@@ -36,3 +38,29 @@ def as_stated(items: Sequence[Item], stated: Sequence[Stated]) -> list[Item] | N
     along = Work(only.stitch, number, Where(Which.EVENLY, only.span), only.span)
     at = next(k for k, item in enumerate(items) if item is only)
     return [*items[:at], along, *corners, *items[at + 1 :]]
+
+
+def _shared_out(items: Sequence[Item], works: Sequence[Item], stated: Sequence[Stated]) -> list[Item] | None:
+    """ "Hdc in each hdc of right leg, hdc in each of 3 ch, hdc in each hdc of left leg (75 hdc)": 36 of each leg."""
+    told = stated[0] if len(stated) == 1 and len(stated[0].counts) == 1 else None
+    each = [w for w in works if isinstance(w, Work) and w.where.which is Which.EACH]
+    counted = [
+        w for w in works if isinstance(w, Work) and w.where.which in (Which.NEXT, Which.MADE, Which.STRAIGHT)
+    ]
+    first = works[0]
+    if told is None or told.change or told.partial or not each or len(each) + len(counted) != len(works):
+        return None
+    if not isinstance(first, Work) or any(
+        not isinstance(w, Work) or w.stitch != first.stitch or w.excepting for w in works
+    ):
+        return None
+    name, number = told.counts[0]
+    left, over = divmod(number - sum(w.count * w.where.many for w in counted), len(each))
+    if over or left < 1 or name not in ("", ANY, first.stitch) or any(w.count != 1 for w in each):
+        return None
+    return [
+        Work(item.stitch, left, Where(Which.EVENLY, item.span), item.span)
+        if isinstance(item, Work) and item in each
+        else item
+        for item in items
+    ]

@@ -160,7 +160,10 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
     named = re.match(r"\s*(?:\w+\s+)?(?:space|mesh|window|block|square)\s*:\s*", low)
     low = low[named.end() :] if named else low
     spelled = re.match(r"\s*(?:\w+\s+)?(?:space|mesh|window|block|square)\s*\(([^)]*)\)", low)
-    low = spelled[1] if spelled else low
+    if spelled:
+        # "block (3 dc; 4 dc at the start of a row)"
+        low = spelled[1].split(";")[0]
+        chains = _CHAINS.search(low)
     if plain & _BLOCKS and begins and re.match(r"\W*(?:ch\s*3|3\s*ch)\b", low) and _AS_OTHERS.search(low):
         return Special(short, (), 2, "beg block", False, span, text)
     whole = _WHOLE_OF.match(low) if plain & _BLOCKS and not begins and _SHARED.search(low) else None

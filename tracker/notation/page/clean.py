@@ -70,7 +70,10 @@ BETWEEN_PAGES = "\u2007"
 """What stands in place of such a number: a blank that does not end a paragraph."""
 _STOPPED = expression(
     r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)+])"
+    r"(?![^\S\n]+\d{1,4}(?:[^\S\n]?[(\[:][\d :,()\[\]–—-]{1,40})?[^\S\n]+[a-z][a-z -]{0,20}"
+    r"(?:,[^\S\n]\d[^\n.]{0,50})?\.?[^\S\n]*(?:\n|\Z))"
 )
+"""Stops of abbreviations; not that of a sentence with a count behind it: "1 dc in each dc. 30 dc"."""
 _STOPPED_WITHIN = expression(
     r"\b(?P<word>ch|chs|tr|dc|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp)\."
     r"(?=[ ](?:from|in|into|of|and|to|on|across|around|over|at|for|each|remaining)\b|[,;])"

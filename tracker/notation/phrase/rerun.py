@@ -173,6 +173,9 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
     part = part_here(c) if c.context.parts and (found or lead in _LEADS and not (last or called)) else None
     if part is not None and found is None and (end := as_far_as(c)) is not None:
         found = range(1, end + 1)
+    elif part is not None and found is None and c.text() in ROWS:
+        # "Work as for Right Leg Rnds 1-5"
+        found = numbers_here(c)
     if found is None and not last and not called and part is None:
         c.i = start
         words = {t.text for t in c.tokens[c.i : c.end]}

@@ -55,7 +55,7 @@ def lead(
 ) -> list[Item]:
     """Works what leads into the row; gives the items that are left."""
     below = hook.below
-    items = _gathered(_lifted(first_as_told(items)))
+    items = gathered(_lifted(first_as_told(items)))
     hook.last_named = below.closed and any(map(names_last, items))
     k = 0
     travelled = False
@@ -225,7 +225,7 @@ def lead(
     return items[k:]
 
 
-def _gathered(items: list[Item]) -> list[Item]:
+def gathered(items: list[Item]) -> list[Item]:
     """The items with what is worked where the yarn is joined taken together."""
     k = next((k for k, item in enumerate(items) if not isinstance(item, (Say, Mark))), 0)
     first = items[k + 1] if k + 1 < len(items) and isinstance(items[k], Travel) else None

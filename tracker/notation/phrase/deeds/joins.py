@@ -140,6 +140,10 @@ def join_here(c: Cursor) -> list[Item] | None:
                 c.i += 1
             if c.i == j + 1:
                 c.i = j
+    if fresh and where is not None and ("of" in (c.text(), c.text(-1))) and c.kind() is T.WORD:
+        # "join in center st of one short end with sl st"
+        while c.kind() is T.WORD and c.text() != "with":
+            c.i += 1
     if (where is not None or fresh) and not worked and (tall := _stitch_behind(c)):
         # "join B in corner with standing dc"
         stitch, worked, fresh = tall, True, True

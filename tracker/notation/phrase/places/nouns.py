@@ -36,7 +36,7 @@ _MOTIFS = frozenset("fan fans shell shells motif scallop scallops point points".
 _ADJECTIVES = frozenset(
     "corner side center centre middle unworked skipped made working main indicated little big "
     "standing underarm foundation unused free starting beginning beg corresponding adjacent large small long short "
-    "solid open plain "
+    "solid open plain outer outside joined "
     "following foll facing turning heel toe thumb body cuff brim hand foot crown hem sole "
     "leg arm head neck sleeve flap ankle wrist palm instep gusset".split()
 )
