@@ -15,6 +15,7 @@ from docx.oxml.ns import qn
 from made_files import ROWS, column, document, pdf, scanned
 
 from tracker.files import Unreadable, text_of
+from tracker.files.columns import Sheet, Word, text_of_sheets
 from tracker.files.markdown import plain
 from tracker.files.webpage import lines_of_page
 from tracker.load import load
@@ -177,6 +178,20 @@ def test_heads_feet_and_page_numbers_are_dropped(tmp_path: Path) -> None:
     assert [line for line in text.split("\n") if line.strip().isdigit()] == []
     assert "Row 6:" in text
     assert "Row 8:" in text
+
+
+def test_a_small_line_above_the_title_of_a_single_page_is_no_title() -> None:
+    """The name of a magazine's section, which only one page shows, is a running head too."""
+    words = [
+        Word("Winter", 60, 90, 30, 38),
+        Word("issue", 94, 120, 30, 38),
+        Word("Fern", 60, 120, 60, 82),
+        Word("Mitts", 130, 200, 60, 82),
+        *(Word(f"Row{n}:", 60, 90, 110 + 16 * n, 120 + 16 * n) for n in range(4)),
+    ]
+    assert text_of_sheets([Sheet(tuple(words), 842.0)]).split("\n")[0] == "Fern Mitts"
+    named = [Word("UK", 60, 90, 30, 38), Word("terms", 94, 120, 30, 38), *words[2:]]
+    assert text_of_sheets([Sheet(tuple(named), 842.0)]).split("\n")[0] == "UK terms"
 
 
 def test_a_table_is_not_taken_for_columns(tmp_path: Path) -> None:

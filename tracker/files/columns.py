@@ -47,8 +47,13 @@ def text_of_sheets(sheets: Sequence[Sheet]) -> str:
     running = _running(sheets)
     lines: list[str] = []
     for sheet in sheets:
+        printed = _lines(sheet.words)
+        above = printed[:1] if len(sheets) == 1 and _over_a_title(printed, sheet) else []
         words = tuple(
-            word for line in _lines(sheet.words) if not _is_running(line, sheet, running) for word in line
+            word
+            for line in printed
+            if not _is_running(line, sheet, running) and line not in above
+            for word in line
         )
         lines += _in_order(words, 0)
     return "\n".join(_mended(lines)) + "\n"
@@ -170,6 +175,17 @@ def _shape(line: Line) -> str:
 
 def _words(line: Line) -> str:
     return re.sub(r"\d+", "0", " ".join(word.text for word in line)).strip().lower()
+
+
+def _over_a_title(lines: Sequence[Line], sheet: Sheet) -> bool:
+    """True for a small line at the top of the only page, with the tallest one below it: a running head, no title."""
+    if len(lines) < 4 or not _at_edge(lines[0], sheet) or _OF_TERMS.search(_words(lines[0])):
+        return False
+    tall = [max(word.bottom - word.top for word in line) for line in lines]
+    return tall[1] == max(tall) and tall[1] > 1.3 * tall[0]
+
+
+_OF_TERMS = re.compile(r"\b(?:us|uk|american|british|terms?)\b")
 
 
 def _at_edge(line: Line, sheet: Sheet) -> bool:

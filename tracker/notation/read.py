@@ -4,6 +4,7 @@ Any text comes in; a Pattern comes out with the problems of reading it. What is 
 nothing raises, and nothing is lost.
 """
 
+from tracker.expressions import expression
 from tracker.notation.definitions.edges import edge_stitches, edges_of
 from tracker.notation.definitions.head import begins, keys_of, said
 from tracker.notation.definitions.numbers import bare_numbers, unwritten_border
@@ -21,6 +22,8 @@ from tracker.notation.tree import Pattern
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.trade.terms import Terms, terms_of
 
+_TWICE = expression(r"(\([^()]{1,40}\))(?:\s*\1)+")
+"""What stands in brackets twice: "Poncho (US terms) (US terms)"."""
 MAX_TEXT = 500_000
 """Characters that are read; a pattern is a few thousand."""
 
@@ -92,7 +95,7 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     notes = tuple(source.words(Span(b.start, b.end)) for b in page.blocks if b.job in ("note", "define"))
     specials = tuple(dict.fromkeys(context.specials.values()))
     pattern = Pattern(
-        page.title or source.name,
+        _TWICE.sub(r"\1", page.title) or source.name,
         terms.uk,
         terms.stated,
         sizes,
