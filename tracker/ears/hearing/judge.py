@@ -9,7 +9,7 @@ Nothing here knows the stream or the clock.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -65,6 +65,8 @@ OWN_RELIEF = 1.0
 one. With five voices never trained on, kept 185 of 200 for 176 in 10 dB of pink noise, 122 for 112 in babble; of 262
 words that are no command, some chosen to be like one, 21 for 18 were taken for one in pink noise, in babble 8 as
 before."""
+UNLIKE_OWN = 1.5
+"""What the head takes for a deed of which the maker has recordings, and they do not say so, needs so much more."""
 LONGEST_WORD_MS = 850
 LONGEST_PHRASE_MS = 1500
 LONGEST_START_MS, LONGEST_EACH_MS = 500, 450
@@ -181,6 +183,8 @@ class Judge:
             {s.words: s.score - self._needed(s.deed, s.words, awaiting) for s in scored} if nearest else {}
         )
         taught = self._taught(nearest, best, support, awaiting, over_db)
+        if len(nearest) >= MANY and best.number is None and self._deeds_of(nearest, best.deed):
+            best = replace(best, score=best.score - UNLIKE_OWN)
         if taught and (best.score < 0 or taught.score > best.score):
             best = taught
         if best.score >= handicap:
@@ -189,6 +193,10 @@ class Judge:
         if why == "not a command" and not handicap and best.words and best.score > -NEARLY:
             why = f"{NOT_SURE}: {best.words}?"
         return Verdict(None, best.words, best.score - handicap, why)
+
+    def _deeds_of(self, nearest: Sequence[Likeness], deed: str | None) -> bool:
+        """Whether the maker taught a phrase of that deed."""
+        return any((self.meaning(likeness.phrase) or ("",))[0] == deed for likeness in nearest)
 
     def _scored(self, opinion: Opinion) -> list[_Scored]:
         """Every phrase without a number; none where the name was wanted and not said."""

@@ -18,6 +18,8 @@ USUAL_ALIKE = 0.04
 """Distance between two sayings of one phrase by one voice, quiet or in noise, measured on synthetic
 voices."""
 STEEPNESS = 5.0
+NEAREST = 3
+"""A phrase is as far as the mean of so many of its recordings and their copies that are nearest."""
 MANY = 6
 """From so many phrases on there is something to judge a distance beside."""
 STEEPNESS_BESIDE = 16.0
@@ -121,12 +123,14 @@ class Templates:
         """Every taught phrase, the likest first; `over_db`: how far the utterance stands out of the room."""
         frames = unit_frames(hidden)
         fitting = [(p, t) for p, t, _ in self._kept if 0.5 < len(t) / len(frames) < 2.0]
-        best: dict[str, float] = {}
+        near: dict[str, list[float]] = {}
         for (phrase, _), d in zip(
             fitting, distances(frames, [t for _, t in fitting]) if fitting else (), strict=True
         ):
-            best[phrase] = min(best.get(phrase, np.inf), float(d))
-        ranked = sorted(best.items(), key=lambda item: item[1])
+            near.setdefault(phrase, []).append(float(d))
+        ranked = sorted(
+            ((p, float(np.mean(sorted(ds)[:NEAREST]))) for p, ds in near.items()), key=lambda item: item[1]
+        )
         if len(ranked) >= MANY:
             return _beside_the_others(ranked, over_db)
         border, spread = (self._alike + self._unlike) / 2, max(0.01, (self._unlike - self._alike) / 2)

