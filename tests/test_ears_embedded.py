@@ -7,6 +7,7 @@ import pytest
 
 from tests.ears_spoken import as_bytes, blocks, spoken
 from tracker.ears.embedded import EmbeddedEar
+from tracker.ears.hearing.cores import cores
 from tracker.ears.hearing.words import number_words
 from tracker.ears.phrases_en import ENGLISH
 from tracker.ears.port import RATE, Awaiting, Heard, PassedOver, Report, Settled
@@ -120,6 +121,19 @@ def test_talk_is_passed_over_with_a_reason(ear: EmbeddedEar, talk: str) -> None:
     assert heard(reports) == []
     assert reports
     assert all(isinstance(r, PassedOver) and r.why for r in reports)
+
+
+def test_a_word_that_the_rooms_noise_ran_into_is_found_inside_it(ear: EmbeddedEar) -> None:
+    """A fan that runs from before the word till after it makes one long stretch of sound of all; the word is heard all
+    the same. A sentence, no part of which stands out of the rest, gives none."""
+    said = np.frombuffer(spoken("wait a minute", before_s=0.9, after_s=2.0), "<i2") / 32768
+    fan = np.random.default_rng(9).normal(0, 0.015, len(said))
+    fan[: RATE // 2] = fan[RATE * 13 // 5 :] = 0
+    found = [r for r in listen(ear, as_bytes(said + fan)) if isinstance(r, Heard)]
+    assert [r.deed for r in found] == ["pause"]
+    assert 700 < found[0].start_ms < 1100
+    talk = np.frombuffer(spoken("the train leaves at ten past seven this evening", before_s=0.0), "<i2")
+    assert cores((talk / np.float32(32768))[: RATE * 2]) == []
 
 
 def test_the_block_size_changes_nothing(ear: EmbeddedEar) -> None:

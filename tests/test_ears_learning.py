@@ -115,6 +115,23 @@ def test_words_of_another_language_are_learnt_from_three_recordings() -> None:
         assert [r.deed for r in reports if isinstance(r, Heard)] == deeds, words
 
 
+def test_own_recordings_are_compared_in_noise_and_tell_the_voice_from_the_start() -> None:
+    """Each recording is kept in a kettle's noise and in talk too; the voice is known at once, and stays known when what
+    was learnt since is forgotten."""
+    ear = EmbeddedEar(ENGLISH)
+    assert not ear.sitting.shift().any()
+    taught = [recording(p, s) for p in ("carry on", "step back", "say again") for s in (0.8, 0.9, 1.0)]
+    assert ear.teach(taught) == []
+    assert len(ear.agreement()) == 3
+    assert sum(many for _, many in ear.agreement().values()) == len(taught)
+    known = ear.sitting.shift()
+    assert known.any()
+    ear.recall(Learnt())
+    assert (ear.sitting.shift() == known).all()
+    ear.teach([])
+    assert not ear.sitting.shift().any()
+
+
 def test_a_recording_without_a_word_and_a_phrase_of_no_command_are_told() -> None:
     """Silence teaches nothing, nor does a phrase that asks for nothing; each is one sentence."""
     ear = EmbeddedEar(ENGLISH)

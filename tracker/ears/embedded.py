@@ -15,12 +15,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from tracker.ears.hearing.cores import cores
-from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
+from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for, resized
 from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.head import Floats, Head, Opinion
 from tracker.ears.hearing.judge import NOT_SURE, PHRASE_RELIEF, QUIET_DB, Judge, Verdict
 from tracker.ears.hearing.sitting import Sitting
-from tracker.ears.hearing.templates import Templates
+from tracker.ears.hearing.templates import Likeness, Templates
 from tracker.ears.hearing.words import classes
 from tracker.ears.port import Awaiting, Cost, Heard, Learnt, PassedOver, Report, Saying, Settled
 from tracker.ears.teaching import agreement, placed, spread, stretches, teach
@@ -38,6 +38,9 @@ RECENT_MS, MUCH_MS, TALK_HANDICAP = 5000, 1200, 1.5
 APART_MS = 2000
 """A phrase so soon after any other speech gets no relief: noise breaks a sentence into pieces that may be like one."""
 SHORTEST_MS = 90
+SIZES, LOOK_AGAIN = (0.87, 1.15), 1.0
+"""What is nearly a phrase, or one, is looked at again as smaller and larger mouths would say it: of a chance likeness
+less is left. It takes as much from single words as from what is like them, so those are not."""
 CORES_IN_MS = 4500
 CORE_NEEDS = 0.5
 """A command that is only part of a stretch of sound must be so much surer."""
@@ -245,17 +248,35 @@ class EmbeddedEar:
     def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
         embeddings, opinion = self._listen_to(self._endpointer, start_ms, end_ms)
         nearest = self._templates.nearest(self._hidden(embeddings), over_db) if len(self._templates) else []
-        verdict = self._judge(
-            opinion,
-            end_ms - start_ms,
-            self._awaiting,
-            handicap,
-            nearest,
-            over_db,
-            amid_talk=self._soon_after(start_ms),
-        )
+        verdict = self._verdict(opinion, end_ms - start_ms, handicap, nearest, over_db, start_ms)
+        if " " in verdict.words and verdict.number is None and verdict.score > -LOOK_AGAIN:
+            again = self._looked_at_again(opinion, start_ms, end_ms)
+            verdict = self._verdict(again, end_ms - start_ms, handicap, nearest, over_db, start_ms)
         self._last = (embeddings, int(opinion.classes.argmax()))
         return verdict
+
+    def _verdict(
+        self,
+        opinion: Opinion,
+        length_ms: int,
+        handicap: float,
+        nearest: list[Likeness],
+        over_db: float,
+        start_ms: int,
+    ) -> Verdict:
+        talk = self._soon_after(start_ms)
+        return self._judge(opinion, length_ms, self._awaiting, handicap, nearest, over_db, amid_talk=talk)
+
+    def _looked_at_again(self, opinion: Opinion, start_ms: int, end_ms: int) -> Opinion:
+        """What the head makes of it as larger and smaller mouths would say it, together: of a chance likeness less."""
+        shift = self.sitting.shift()
+        others = [
+            self._head(self._embeddings(self._endpointer, start_ms, end_ms, size) - shift) for size in SIZES
+        ]
+        together = np.logaddexp.reduce([opinion.classes, *(o.classes for o in others)]) - np.log(
+            1 + len(others)
+        )
+        return replace(opinion, classes=together.astype(np.float32))
 
     def _listen_to(self, ear: Endpointer, start_ms: int, end_ms: int) -> tuple[Floats, Opinion]:
         """An utterance's embeddings as they came, and what the head makes of them once the voice is allowed
@@ -263,10 +284,11 @@ class EmbeddedEar:
         embeddings = self._embeddings(ear, start_ms, end_ms)
         return embeddings, self._head(embeddings - self.sitting.shift())
 
-    def _embeddings(self, ear: Endpointer, start_ms: int, end_ms: int) -> Floats:
+    def _embeddings(self, ear: Endpointer, start_ms: int, end_ms: int, size: float = 1.0) -> Floats:
         # never more than its end was decided on, so that a stream cut there is heard alike
         sound = ear.cut(start_ms - BEFORE_MS, end_ms + min(AFTER_MS, ear.hang_frames * 10 + 10))
-        return self._embedder(sound, gain_for(ear.cut(start_ms, end_ms)))
+        gain = gain_for(ear.cut(start_ms, end_ms))
+        return self._embedder(sound if size == 1.0 else resized(sound, size), gain)
 
     def _hidden(self, embeddings: Floats) -> Floats:
         """What is compared with the maker's own recordings: it must not move as the voice is learnt."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from tracker.ears.hearing.endpoint import HOP, Samples
+from tracker.ears.hearing.endpoint import HOP, WINDOW, Samples, band_power
 
 SMOOTH = 9
 """A level is the mean of so many frames of 10 ms."""
@@ -35,11 +35,10 @@ def cores(sound: Samples) -> list[tuple[int, int]]:
     >>> cores(np.concatenate([word, word, word]))
     []
     """
-    frames = len(sound) // HOP
-    if frames < SMOOTH:
+    if len(sound) < WINDOW + SMOOTH * HOP:
         return []
-    heard = np.append(sound[:1], np.diff(sound)) if len(sound) else sound  # less of the room's rumble
-    power = (heard[: frames * HOP].reshape(frames, HOP) ** 2).mean(axis=1) + 1e-12
+    power = band_power(np.lib.stride_tricks.sliding_window_view(sound, WINDOW)[::HOP]) + 1e-12
+    frames = len(power)
     even = np.convolve(power, np.full(SMOOTH, 1 / SMOOTH), "same")
     level = 10 * np.log10(even)
     top = int(level.argmax())

@@ -38,6 +38,8 @@ QUIETEST_DB = -66.0
 """Below this nothing is speech, however quiet the room."""
 LONGEST_MS = 4000
 _PLACES = np.arange(WINDOW)
+_SHAPE = np.hanning(WINDOW).astype(np.float32)
+_LOW, _HIGH = LOW_HZ * WINDOW // RATE, HIGH_HZ * WINDOW // RATE + 1
 KEPT = 9 * RATE
 """How many samples of the past are kept to cut from."""
 
@@ -57,14 +59,18 @@ class Segment:
     """How far that is above the room."""
 
 
+def band_power(frames: NDArray[Any]) -> NDArray[Any]:
+    """The power of each frame of WINDOW samples in the band where speech is."""
+    spectra: NDArray[Any] = np.fft.rfft(frames * _SHAPE, axis=1)[:, _LOW:_HIGH]
+    power: NDArray[Any] = (spectra.real**2 + spectra.imag**2).sum(axis=1) / (WINDOW * WINDOW * 0.1875)
+    return power
+
+
 class Endpointer:
     """Feed it samples; it remembers enough of them to cut any recent stretch."""
 
     def __init__(self, hang_ms: int = HANG_MS) -> None:
         self.hang_frames = hang_ms // 10
-        self._window = np.hanning(WINDOW).astype(np.float32)
-        spacing = RATE / WINDOW
-        self._low, self._high = int(LOW_HZ / spacing), int(HIGH_HZ / spacing) + 1
         self._kept: Samples = np.zeros(2 * KEPT, np.float32)
         self._have = 0
         self._kept_from = 0
@@ -107,9 +113,7 @@ class Endpointer:
         if many <= 0:
             return []
         frames = self._kept[at + HOP * np.arange(many)[:, None] + _PLACES]
-        spectra: NDArray[Any] = np.fft.rfft(frames * self._window, axis=1)[:, self._low : self._high]
-        power = (spectra.real**2 + spectra.imag**2).sum(axis=1) / (WINDOW * WINDOW * 0.1875)
-        power = np.concatenate([self._powers, power + 1e-12])
+        power = np.concatenate([self._powers, band_power(frames) + 1e-12])
         self._powers = power[1 - SMOOTH_FRAMES :]
         even = np.convolve(power, np.full(SMOOTH_FRAMES, 1 / SMOOTH_FRAMES), "valid")
         levels: list[float] = (10 * np.log10(even)).tolist()

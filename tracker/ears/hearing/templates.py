@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tracker.ears.hearing.head import Floats
+from tracker.ears.hearing.head import ONE_THREAD, Floats
 
 USUAL_ALIKE = 0.04
 """Distance between two sayings of one phrase by one voice, quiet or in noise, measured on synthetic
@@ -56,7 +56,10 @@ def distances(frames: Floats, templates: list[Floats]) -> Floats:
     padded = np.zeros((many, longest, frames.shape[1]), np.float32)
     for i, t in enumerate(templates):
         padded[i, : len(t)] = t
-    cost = 1 - np.einsum("td,kmd->tmk", frames, padded)
+    at_once = max(1, ONE_THREAD // frames.size)
+    flat = padded.transpose(1, 0, 2).reshape(longest * many, -1)
+    alike = [frames @ flat[i : i + at_once].T for i in range(0, len(flat), at_once)]
+    cost = 1 - np.concatenate(alike, axis=1).reshape(len(frames), longest, many)
     before = np.full((longest + 1, many), np.inf, np.float32)
     before[0] = 0.0
     for row in cost:

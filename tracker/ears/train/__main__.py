@@ -7,7 +7,7 @@ sources of speech kept apart; with --folds a table in which each family of voice
 it. Needs torch; the voices are pip's, Debian's and npm's (see voices.py; what is not installed is left out, and
 said). An hour and a half on one core, of which the recordings are an hour; with --cores 2 half of that. Every
 random choice is seeded. A new head takes the old one's place only when it keeps more at the same rate of false
-deeds. The one that ships is this command's own: two networks from nothing, of some 83,000 examples by espeak,
+deeds. The one that ships is this command's own: three networks from nothing, of some 79,000 examples by espeak,
 flite, piper, kokoro, chorus, blend, accented, mingled and real speech (--real, see features.real_recordings, with
 --keep-apart for what is measured with).
 """
@@ -49,7 +49,7 @@ COPIES: dict[str, tuple[tuple[bool, int], ...]] = {
 """Noisy or not, and the seed, of each copy of a family's clips: the fewer the clips, the more copies."""
 HALF_CLEAN = ("espeak",)
 """Families of whose copies a third are clean, whatever is said above."""
-HEADS = ((5, 1.2, 160, 14), (6, 1.2, 160, 14))
+HEADS = ((5, 1.2, 160, 14), (6, 1.2, 160, 14), (7, 1.2, 160, 14))
 """Seed, weight of the spelling, width and rounds of each head; their opinions are averaged."""
 WEIGHTS_OF = {"flite": 1.2, "piper": 1.5, "kokoro": 1.8, "chorus": 1.8, "blend": 1.5, "real": 2.5}
 """So that the family with the most recordings is not all that is learnt."""
