@@ -55,7 +55,7 @@ def _model() -> Any:
 def japanese(names: list[str]) -> NDArray[np.float32] | None:
     """The style of one of the package's own voices, or of several mixed."""
     model = _model()
-    return None if model is None else np.mean([model[2][name] for name in names], axis=0)
+    return None if model is None else _mixed([model[2][name] for name in names])
 
 
 def of_the_chorus(names: list[str]) -> NDArray[np.float32] | None:
@@ -63,7 +63,11 @@ def of_the_chorus(names: list[str]) -> NDArray[np.float32] | None:
     if folder is None or _model() is None:
         return None
     files = [folder / "voices" / f"{name}.bin" for name in names]
-    return np.mean([np.fromfile(file, np.float32).reshape(-1, 1, 256) for file in files], axis=0)
+    return _mixed([np.fromfile(file, np.float32).reshape(-1, 1, 256) for file in files])
+
+
+def _mixed(styles: list[NDArray[np.float32]]) -> NDArray[np.float32]:
+    return np.mean(styles, axis=0).astype(np.float32)
 
 
 def phones(espeaks: str) -> str:
