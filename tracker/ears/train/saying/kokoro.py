@@ -67,7 +67,8 @@ def of_the_chorus(names: list[str]) -> NDArray[np.float32] | None:
 
 
 def _mixed(styles: list[NDArray[np.float32]]) -> NDArray[np.float32]:
-    return np.mean(styles, axis=0).astype(np.float32)
+    mixed: NDArray[np.float32] = np.mean(styles, axis=0).astype(np.float32)
+    return mixed
 
 
 def phones(espeaks: str) -> str:
