@@ -23,6 +23,8 @@ from tracker.trade.stitches import parts_of
 
 _KEPT = 6
 """Discs that are remembered."""
+_LEAST = 1e-3
+"""Radians that a stitch has at least."""
 _FURTHEST = 0.6
 """Radians that a foot lies aside of its stitch at most; what lies further is another way to match the rounds."""
 
@@ -193,16 +195,23 @@ def _top(stood: Stood, at: int) -> float:
 
 
 def _bounds(places: list[float]) -> tuple[float, ...]:
-    """Where each stitch begins, from their middles; the last ends as far behind its middle as it begins before it."""
+    """Where each stitch begins, from their middles; the last ends as far behind its middle as it begins before it.
+
+    >>> [round(begin, 2) for begin in _bounds([0.5, 1.5, 2.5])], [round(begin, 2) for begin in _bounds([0.6, 3.0, 6.8])]
+    ([0.0, 1.0, 2.0, 3.0], [0.56, 1.8, 4.9, 6.84])
+    """
     if not places:
         return ()
     if len(places) == 1:
         return places[0] - pi * 0.9, places[0] + pi * 0.9
     middles = [(a + b) / 2 for a, b in pairwise(places)]
     begin, end = 2 * places[0] - middles[0], 2 * places[-1] - middles[-1]
-    over = end - begin - FULL
-    if over > 0:
-        begin, end = begin + over / 2, end - over / 2
+    if end - begin > FULL:
+        # The last stitch and the first one share what there is between them, and each keeps a little of it.
+        seam = (places[-1] + places[0] + FULL) / 2
+        end = max(seam, middles[-1] + _LEAST)
+        begin = min(end - FULL, middles[0] - _LEAST)
+        end = min(end, begin + FULL)
     return begin, *middles, end
 
 
