@@ -7,8 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tracker.charts.chart import Wish, charted
-from tracker.charts.drawing import Sheet, Use
+from tracker.charts.drawing import Sheet, Use, Words
 from tracker.charts.layout.around.corners import AT_JOIN, corners_of
+from tracker.charts.layout.around.places import placed_around
+from tracker.charts.layout.stand import Brush
 from tracker.charts.outline import CIRCLE, Outline, at, below, corner_turn, long, reach_of
 from tracker.charts.symbols import CHAINED
 from tracker.load import load
@@ -69,7 +71,8 @@ def test_the_square_of_ours_is_a_square_and_the_ring_of_ours_a_ring() -> None:
     for name in ("crossroads-square", "kettle-square"):
         sheet = drawn(samples()[name].read_text(encoding="utf-8"))
         assert all(ring.places for ring in sheet.field.rings), name
-        assert abs(sheet.field.width - sheet.field.height) < 8
+        # The number of a border stands outside.
+        assert abs(sheet.field.width - sheet.field.height) < 12
     sheet = drawn(samples()["frost-ring"].read_text(encoding="utf-8"))
     assert not any(ring.places for ring in sheet.field.rings)
 
@@ -143,3 +146,28 @@ Rnd 4: (sc, hdc, 5 dc, hdc, sc) in each ch-5 sp around; join with sl st in first
     loaded = load("the pattern", flower)
     assert corners_of(tuple(placed for _, placed in loaded.fabric.rows())) == [()] * 4
     assert not any(ring.places for ring in drawn(flower).field.rings)
+
+
+def test_a_border_is_not_squeezed_beside_its_number() -> None:
+    """Single crochets around a square stand over what they go into, the last before the corner too; the number is outside."""
+    text = samples()["kettle-square"].read_text(encoding="utf-8")
+    loaded = load("the pattern", text)
+    rows = [placed for _, placed in loaded.fabric.rows()]
+    stoods = placed_around(rows, ["1 A", "2 A", "3 B", "4 B", "5 A"], Brush())
+    border = stoods[-1]
+    assert [stood.apart for stood in stoods] == [False] * 4 + [True]
+    long = []
+    for turn, foot, element in zip(border.turns, border.feet, rows[-1].worked.elements, strict=True):
+        if foot is not None and not element.corner:
+            (x, y), (below_x, below_y) = (
+                at(border.line, turn, border.outer),
+                at(stoods[-2].line, foot, stoods[-2].outer),
+            )
+            long.append(hypot(x - below_x, y - below_y))
+    assert len(long) == 68
+    assert max(long) < 24
+    sheet = drawn(text)
+    words = [mark for mark in sheet.field.marks if isinstance(mark, Words) and mark.text == "5 A"]
+    assert len(words) == 1
+    ring = sheet.field.rings[-1]
+    assert max(abs(words[0].x - ring.x), abs(words[0].y - ring.y)) > border.outer

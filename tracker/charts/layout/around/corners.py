@@ -46,6 +46,8 @@ class Stood:
     outer: float = 0.0
     way: int = 1
     """1 for a round that runs counter-clockwise on the chart, -1 for one worked the other way."""
+    apart: bool = False
+    """True when the round's number stands outside, as it would push low stitches along a side off their feet."""
     spans: tuple[tuple[int, int], ...] = ()
     """Of each element, where its marks are among the brush's: the first, and the end, excluded."""
     feet: tuple[float | None, ...] = ()

@@ -86,6 +86,9 @@ def _stood(
         widths = [_room(element) for element in row.elements]
         # room for the round's number between its last stitch and its first
         slot = length_of(numbers[nth], NUMBER) + (9.0 if corners[nth] else 4.0)
+        apart = bool(corners[nth]) and nth == len(rows) - 1 and high <= height_of("sc")
+        if apart:
+            slot = 0.0
         on = stands_on([stood.worked for stood in out], row)
         before = out[on] if on >= 0 else None
         parents = _parents(before, row)
@@ -115,7 +118,7 @@ def _stood(
                 turns = _settled(row, before, parents, turns, widths, slot, outer)
         inners = [*(stood.inner for stood in out), inner]
         reaches = {at: inners[max(-down, -len(inners))] for at, down in depths_of(row, deep).items()}
-        stood = _drawn(brush, row, line, before, parents, turns, (inner, outer, way), reaches)
+        stood = _drawn(brush, row, line, before, parents, turns, (inner, outer, way, apart), reaches)
         out.append(stood)
         inner = max(outer, max(stood.reach, default=outer) - 2) + AIR
     return out, turn + aside
@@ -268,10 +271,10 @@ def _drawn(
     before: Stood | None,
     parents: list[int | None],
     turns: tuple[float, ...],
-    heights: tuple[float, float, int],
+    heights: tuple[float, float, int, bool],
     deeper: Mapping[int, float],
 ) -> Stood:
-    inner, outer, way = heights
+    inner, outer, way, apart = heights
     loops = loops_of(row)
     highest = max((height_of(e.kind) for e in row.elements if e.is_stitch), default=1.0)
     petals = by_steps(row)
@@ -332,4 +335,4 @@ def _drawn(
             lying_chain(brush, places, ways, room)
             spans[nth] = (begun, len(brush.marks))
             reach[nth] = reach_of(line, crown)
-    return Stood(row, line, turns, tuple(reach), inner, outer, way, tuple(spans), tuple(foots))
+    return Stood(row, line, turns, tuple(reach), inner, outer, way, apart, tuple(spans), tuple(foots))

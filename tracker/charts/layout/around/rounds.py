@@ -13,7 +13,7 @@ from tracker.charts.layout.flat.drawn import NO_DEEP
 from tracker.charts.layout.flat.laid import Laid, box_of
 from tracker.charts.layout.stand import Brush
 from tracker.charts.letters import length_of
-from tracker.charts.outline import FULL, Outline, at, below, path, per_radian
+from tracker.charts.outline import FULL, Outline, at, below, path, per_radian, up
 from tracker.fabric.model import Placed, WorkedRow
 
 
@@ -52,7 +52,7 @@ def rounds(
             under.insert(0, Shape(path(line, outer + AIR / 2), fill=tint(colours.paints[letters[0]])))
         elif letters:
             under += _painted(letters, line, stood.turns, inner, outer, colours)
-        over += _number(saids[nth], line, stood.turns[0] if stood.turns else 0.0, (middle, outer), stood.way)
+        over += _number(saids[nth], stood)
         places = tuple(at(line, one * FULL / 96, middle) for one in range(96)) if line.corners else ()
         rings.append(Ring(numbers[nth], 0.0, 0.0, middle, places))
         under.append(Shape(path(line, outer + AIR / 2), stroke=PALE, width=0.4))
@@ -74,12 +74,18 @@ def _middle(first: Stood, under: list[Mark], over: list[Mark]) -> None:
         over.append(Shape(path(line, 4.5) if oblong else ellipse(0, 0, 4.5), stroke=INK, width=1.2))
 
 
-def _number(said: str, line: Outline, turn: float, heights: tuple[float, float], way: int) -> list[Mark]:
-    """The round's number just before its first stitch, so that the way of the round is seen."""
+def _number(said: str, stood: Stood) -> list[Mark]:
+    """The round's number just before its first stitch, so that the way of the round is seen; or outside of that."""
     long = length_of(said, NUMBER)
-    middle, outer = heights
-    back = turn - way * min(0.6, (5.0 + long / 2 + 2.0) / per_radian(line, turn, max(outer, 8.0)))
-    x, y = below(line, back, outer, middle)
+    line, outer, turn = stood.line, stood.outer, stood.turns[0] if stood.turns else 0.0
+    if stood.apart:
+        away = up(line, turn)
+        # As far out as the words reach that way.
+        out = outer + AIR + 3.0 + abs(away[0]) * long / 2
+        x, y = at(line, turn, out)
+    else:
+        back = turn - stood.way * min(0.6, (5.0 + long / 2 + 2.0) / per_radian(line, turn, max(outer, 8.0)))
+        x, y = below(line, back, outer, (stood.inner + outer) / 2)
     return [
         Shape(rectangle(x - long / 2 - 1.5, y - 4.5, long + 3, 9), fill=PAPER),
         Words(said, x, y + 2.5, NUMBER, "middle", "#a02020", bold=True),
