@@ -275,6 +275,9 @@ WHOLE = {
         ribbed_headband_n_times_sizes uk_filet_squirrel_tray_lead_in uk_moorhen_waistcoat_band
         c2c_whale_color_words drop_shoulder_sleeve_every_fourth filet_bird_glued_shorthand
         granny_stripe_dog_coat_sizes_slots inset_pairs_over_each_space uk_satchel_rows_rounds_flap
+        aussie_bib_uk_next_row half_hexagon_cushion_insert handbook_shell_insertion
+        hurried_text_message_scarf mesh_bag_panel_brackets petal_edge_headband_towards
+        positions_bobble_letter sampler_band_terse_uk slash_heights_wave swedish_pot_rag
     """,
     "rounds": """
         wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Block, Page
-from tracker.notation.tree import Chain, Group, Item, Join, Repeat, Which, Work
+from tracker.notation.tree import Chain, Group, Item, Join, Kind, Repeat, Which, Work
 
 FIRST_ROW = expression(
     r"\s*[(,—–-]?\s*\b(?:for|as|is|forms?|counts?\s+as|makes?)\s+(?:the\s+)?"
@@ -57,7 +57,11 @@ def _begun(items: Sequence[Item]) -> tuple[int, str] | None:
             closes = isinstance(item, Work) and item.stitch == "slst"
             if place is Which.RING or ring is not None and not closes:
                 return (ring or 0), "round"
-            if place is Which.FROM_HOOK and chained and not (closes and _only_closes(items[k + 1 :])):
+            if (
+                (place is Which.FROM_HOOK or _in_nth_chain(item))
+                and chained
+                and not (closes and _only_closes(items[k + 1 :]))
+            ):
                 return k, "row"
             if closes:
                 ring = k + 1
@@ -72,6 +76,13 @@ def _place(item: Work | Group | Repeat) -> Which | None:
             return None
         item = first
     return item.where.which
+
+
+def _in_nth_chain(item: Work | Group | Repeat) -> bool:
+    """True for "sc into the second chain and each chain": counted from the hook, though nobody says so."""
+    if not isinstance(item, Work) or item.stitch == "slst":
+        return False
+    return item.where.which is Which.NTH and item.where.kinds[:1] == (Kind("ch"),)
 
 
 def _only_closes(after: Sequence[Item]) -> bool:

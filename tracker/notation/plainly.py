@@ -41,6 +41,15 @@ in|into that|this [very] last|final|first|same > in the last|final|first|same
 in|into the very last|final|first > in the last|final|first
 finish|finishing|complete|conclude [off] [the|this] [row|rnd|round] with|by [working|making] > ending with
 along|across the last|previous row > across the row
+shell|fan|scallop|petal of ( > (
+double crochet ( dc ) > dc
+single crochet ( sc ) > sc
+half double crochet ( hdc ) > hdc
+treble|triple [crochet] ( tr ) > tr
+half treble ( htr ) > htr
+slip stitch ( sl st ) > sl st
+slip stitch ( ss ) > sl st
+[,] the last one|st|stitch|sc|dc|hdc|tr in|into > , working last st in
 very first|next|last > first|next|last
 first make|work > make|work
 ch|chain # to turn > ch|chain # , turn
@@ -121,10 +130,16 @@ def numbers_spelled(tokens: list[Token], stitch: str) -> list[Token]:
 def said_plainly(tokens: list[Token], letters: Iterable[str]) -> list[Token]:
     """The tokens with the trade's words in place of others; `letters` stand for something in this pattern."""
     rules = _rules()
+    if any(token.text in _STS for token in tokens):
+        tokens = by_position(tokens)
     out: list[Token] = []
     i = 0
     while i < len(tokens):
         token = tokens[i]
+        if token.text in _HASTY and token.text not in letters:
+            out.append(replace(token, text=_HASTY[token.text]))
+            i += 1
+            continue
         if token.text == "t" and _turns(tokens, i) and "t" not in letters:
             out.append(replace(token, text="turn"))
             i += 1
@@ -146,6 +161,54 @@ def said_plainly(tokens: list[Token], letters: Iterable[str]) -> list[Token]:
         )
         i = end
     return out
+
+
+def by_position(tokens: list[Token]) -> list[Token]:
+    """ "Sc in sts 1-3, bobble in st 4, sc in sts 5 to 9": positions as how many of the next stitches.
+
+    Only where each goes on from the one before, from the first stitch; other positions stay as they are.
+    """
+    found: list[tuple[int, int, int]] = []
+    reached = 0
+    k = 1
+    while k < len(tokens) - 1:
+        named = tokens[k].text in _STS and tokens[k - 1].text in ("in", "into", "over")
+        if not named or tokens[k + 1].kind is not T.NUMBER or tokens[k + 2].text in _STS:
+            k += 1
+            continue
+        first = last = tokens[k + 1].value
+        end = k + 2
+        joint = tokens[end]
+        if (joint.kind in (T.HYPHEN, T.DASH) or joint.text in ("to", "through")) and tokens[
+            end + 1
+        ].kind is T.NUMBER:
+            last, end = tokens[end + 1].value, end + 2
+        elif (
+            joint.text in ("and", "&")
+            and tokens[end + 1].kind is T.NUMBER
+            and tokens[end + 1].value == first + 1
+        ):
+            last, end = first + 1, end + 2
+        if first != reached + 1 or last < first:
+            return tokens
+        reached = last
+        found.append((k, end, last - first + 1))
+        k = end
+    if len(found) < 2:
+        return tokens
+    out: list[Token] = []
+    at = 0
+    for start, end, many in found:
+        out.extend(tokens[at:start])
+        words = scan(f"next {many} sts")[:-1]
+        out.extend(replace(word, start=tokens[start].start, end=tokens[end - 1].end) for word in words)
+        at = end
+    return [*out, *tokens[at:]]
+
+
+_STS = ("st", "sts", "stitch", "stitches")
+_HASTY = {"n": "and", "u": "you"}
+"""Letters that stand for words where the pattern gives them no meaning of its own."""
 
 
 def _turns(tokens: list[Token], i: int) -> bool:

@@ -8,6 +8,7 @@ from tracker.expressions import expression
 from tracker.notation.definitions.edges import edge_stitches, edges_of
 from tracker.notation.definitions.head import begins, keys_of, said
 from tracker.notation.definitions.numbers import bare_numbers, unwritten_border
+from tracker.notation.definitions.inline import defined_in_rows
 from tracker.notation.definitions.specials import define
 from tracker.notation.definitions.squares import settled, squares_told, undefined_tile
 from tracker.notation.habits import colours_of, habits_of, named_in, unnamed_sizes
@@ -68,6 +69,10 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     context.specials.update(settled(context.specials))
     for special in edge_stitches(source.text, terms.uk):
         context.specials.setdefault(key_of(special.name), special)
+    inline = defined_in_rows(source, context)
+    for special in inline:
+        context.specials.setdefault(key_of(special.name), special)
+    context.inline = frozenset(special.name for special in inline)
     if not any(special.base == "tile" for special in context.specials.values()):
         tile = undefined_tile(source.text)
         if tile is not None:

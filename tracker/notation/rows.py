@@ -60,6 +60,7 @@ from tracker.notation.tree import (
 from tracker.notation.unlabelled import (
     left_behind,
     pattern_said,
+    repeats_unread,
     shaped_rows,
     starred,
     tells_the_end,
@@ -180,7 +181,8 @@ class RowReader:
 
     def tokens(self, start: int, end: int) -> list[Token]:
         """Tokens of a stretch of the text, with the figures of one size in them."""
-        tokens = said_plainly(scan(self.source.text, start, end), self.context.specials)
+        letters = self.context.specials.keys() | self.context.colours
+        tokens = said_plainly(scan(self.source.text, start, end), letters)
         if self.context.alone:
             tokens = numbers_spelled(tokens, self.context.alone)
         if len(tokens) > MAX_ROW_TOKENS:
@@ -298,6 +300,8 @@ class RowReader:
         if rerun is None and label is None and (grow := self._shaped_until(block, tokens)):
             return [*grow]
         if rerun is None and label is None and many is None and shaping is None:
+            if (untold := repeats_unread(block, self.source)) is not None:
+                return [untold]
             return [Aside(self.source.words(span), span, block.part)]
         words_only = False
         if rerun is None and shaping is None and numbers and goes_on_alike(tokens):

@@ -222,6 +222,27 @@ def unread_work(block: Block, source: Source) -> Row | None:
     return Row("row", (), "Next row", span, (Prose(words, span),), (), span, block.part, unread=True)
 
 
+_REPEATS = expression(
+    r"(?:(?:then|now|next)\b,?\s+)?(?:keep\s+)?(?:rep(?:eat)?(?:ing)?|alternat(?:e|ing))\b[^.:;]{0,60}?\b"
+    r"(?:rows?|rnds?|rounds?)\b(?!\s+(?:for|on)\s+(?:the\s+)?(?:other|second|opposite))[^.:;]{0,40}?"
+    r"(?:\btimes\b|\bmore\b|\btwice\b|\bonce\b|\balternately\b|\d)",
+    re.IGNORECASE,
+)
+"""A sentence that works rows again, so many times."""
+
+
+def repeats_unread(block: Block, source: Source) -> Row | None:
+    """The rows that "Repeat … rows 4 times" works where nobody can tell which: one row, told and never claimed.
+
+    What follows it stands on rows that are not known, so that nothing of it is claimed before a row tells its count.
+    """
+    span = Span(block.start, block.end)
+    words = source.words(span)
+    if block.part == "Finishing" or _REPEATS.match(words) is None:
+        return None
+    return Row("row", (), "Next rows", span, (Prose(words, span),), (), span, block.part, unread=True)
+
+
 def tells_the_end(items: Sequence[Item]) -> bool:
     """True for "6) Fasten off and hide the ends.": a number of its own, and nothing worked."""
     said = [item.kind for item in items if isinstance(item, Say)]

@@ -156,7 +156,7 @@ _EMPHASIS = expression(
     ["*(", "_(", "*[", "_["],
 )
 """A count in slanted or heavy print at the end of a line: "*(21 sc)*"."""
-_WITH = expression(r"\bw/(?P<out>o\b)?[ ]*(?=[A-Za-z0-9])", re.IGNORECASE, ["w/"])
+_WITH = expression(r"\bw(?:/(?P<out>o\b)?[ ]*(?=[A-Za-z0-9])|\.[ ]+(?=\d))", re.IGNORECASE, ["w/", "w."])
 """How the hurried write "with" and "without": "join w/ sl st"."""
 _INCLUDING = expression(r"\bincl\.(?=[ ])", re.IGNORECASE, ["incl."])
 _HYPHENATED = expression(r"\b(?P<head>[A-Za-z]{2,})-[ ]*\n[ ]*(?P<tail>[A-Za-z]{3,})\b", holds=["-\n", "- "])

@@ -24,7 +24,8 @@ _NUMBERED = expression(
     rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*-\s*\d+)?(?:\s*[,:/]\s*\d+(?:\s*-\s*\d+)?)*\s*[)\]}}])+)?"
     rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+"
     rf"|alt(?:ernate)?\s+)?(?P<parity>even|odd|rs|ws|alt\w*|other)?"
-    rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:through|to|until|thru)\s+(?:rows?|rnds?"
+    rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:up\s+to\s+and\s+including|through|up\s+to|to|until|thru)"
+    rf"\s+(?:and\s+including\s+)?(?:rows?|rnds?"
     rf"|rounds?)?\s*\d{{1,4}})?)?"
     rf"(?P<onward>\s+(?:and\s+)?onwards?\b)?"
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
@@ -301,10 +302,10 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
         kind = _kind(word) if word else "round"
         numbers = range_of(hit["numbers"])
         through = re.search(r"(\d{1,4})\s*$", hit["also"]) if hit["also"] else None
-        to_last = bool(through and numbers and hit["parity"] and numbers[0] < int(through[1]))
+        to_last = bool(through and numbers and numbers[0] < int(through[1]))
         if to_last and through:
-            # "Row 2 and all even rows through Row 16"
-            numbers = tuple(range(numbers[0], int(through[1]) + 1, 2))
+            # "Row 2 and all even rows through Row 16", "Row 2 and all following rows to Row 80"
+            numbers = tuple(range(numbers[0], int(through[1]) + 1, 2 if hit["parity"] else 1))
         if not numbers or (hit["mark"] in (")", "]") and line[: hit.start("numbers")].count("(")):
             return None
         side = _side_of((hit["remark"] or "") + (hit["side"] or ""))

@@ -54,6 +54,8 @@ class Context:
     """Every part there is, as it is called."""
     colours: frozenset[str] = frozenset()
     """Names of colours that rows may count in: "a", "mc"."""
+    inline: frozenset[str] = frozenset()
+    """Stitches that rows define where they first work them, and may write out elsewhere: they cannot be counted."""
     alone: str = ""
     """The stitch that a number alone stands for; "" where the pattern says nothing of it."""
     lettered: bool = False

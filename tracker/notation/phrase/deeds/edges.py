@@ -8,7 +8,7 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import base_of, stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Edge, Item, Kind, Say, Stop, Where, Which, Work
+from tracker.notation.tree import Edge, Item, Kind, Leave, Say, Stop, Where, Which, Work
 from tracker.records import replace
 
 _EDGE_STARTS = frozenset(
@@ -209,6 +209,11 @@ def continue_here(c: Cursor) -> list[Item] | None:
     """ "cont in sc to end", "continue even in sc": a stitch goes on."""
     start = c.i
     c.i += 1
+    if c.text() == "on" and c.text(1) in ("these", "those", "this"):
+        # "Cont on these 10 dc."
+        while c.kind() not in (T.PERIOD, T.COMMA, T.SEMICOLON, T.END, T.COLON):
+            c.i += 1
+        return [Leave(None, c.span_from(start))]
     if (where := where_here(c)) is not None and where[0].which is Which.FIRST and c.kind() in _OVER:
         # "sk the other 15 sts and continue in the first st of this round": so it does in any case
         return [Say("remark", "", c.span_from(start))]

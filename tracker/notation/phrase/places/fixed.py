@@ -1,11 +1,11 @@
 """Places that one word tells: the ring, "same st", "here", a stitch just made or skipped."""
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import Cursor, key_of
 from tracker.notation.phrase.places.gaps import between, in_group
 from tracker.notation.phrase.places.nouns import GAP_WORDS, POSTS, SPACES, kind_here, turning_chain
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, SPACE, Kind, Where, Which
+from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Kind, Repeat, Where, Which
 
 _RINGS = frozenset("ring circle mr mc loop lp".split())
 _SKIPPED_FIRST = frozenset("next skipped missed sts st first 2 3 second unworked last".split())
@@ -131,11 +131,25 @@ def _middle_of(c: Cursor) -> tuple[Where, ...] | None:
     c.take("the")
     lead = c.take_any("next", "first", "same", "following", "corner")
     kind = kind_here(c)
+    special = c.context.specials.get(key_of(kind.name)) if kind is not None else None
+    if kind is not None and special is not None and special.items and not special.closes:
+        # "in center of next shell": the space there, or its middle stitch
+        at = Kind(SPACE) if _holds_chain(special.items) else Kind(ANY)
+        which = {"first": Which.FIRST, "same": Which.SAME}.get(lead, Which.NEXT)
+        return (Where(which, c.span_from(start), 1, (at, Kind(kind.name, None, "middle"))),)
     if kind is None or kind.name not in (SPACE, "corner", "corner sp") or not lead and kind.chains is None:
         c.i = start
         return None
     which = {"first": Which.FIRST, "same": Which.SAME}.get(lead, Which.NEXT)
     return (Where(which, c.span_from(start), 1, (kind,)),)
+
+
+def _holds_chain(items: tuple[Item, ...]) -> bool:
+    """True when what a stitch is made of has a space in it."""
+    return any(
+        isinstance(item, Chain) or isinstance(item, (Group, Repeat)) and _holds_chain(item.items)
+        for item in items
+    )
 
 
 def _chain_of_space(c: Cursor, start: int) -> tuple[Where, ...] | None:

@@ -106,6 +106,7 @@ def _until(c: Cursor) -> Stop | None:
     c.take_any("only", "just", "about")
     value = number_here(c)
     kinds = kinds_here(c)
+    c.text(1) in ("left", "remaining", "unworked") and c.take_any("is", "are")
     remains = c.take_any("remain", "remains", "rem", "are", "left", "remaining") or told
     remains = remains or c.take("from", "the", "end") or c.take("before", "the", "end")
     if not last and (value is None or not remains):
@@ -245,7 +246,10 @@ def _to_thing(c: Cursor) -> Stop | None:
             return Stop(at="corner")
         if c.take_any("marker", "m"):
             return Stop(at="marker")
-        if space := spaced(c):
+        if space := spaced(c) or (Kind(SPACE) if c.take_any("sp", "space") else None):
+            if c.text() == "or" and "end" in (c.text(1), c.text(2)):
+                # "to next sp or end"
+                c.i += 2 if c.text(1) == "end" else 3
             return Stop(at="space", kinds=(space,))
         if c.take("tch"):
             return Stop(left=1, kinds=(Kind("tch"),))

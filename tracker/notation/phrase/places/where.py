@@ -137,7 +137,13 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
     if where is None:
         return None
     if around:
-        where = tuple(replace(w, around=True) for w in where)
+        where = tuple(
+            # "1 sc round every ch": a chain is gone round where it is a space
+            replace(w, kinds=tuple(Kind(SPACE, k.chains) if k.name == "ch" else k for k in w.kinds))
+            if any(kind.name == "ch" for kind in w.kinds)
+            else replace(w, around=True)
+            for w in where
+        )
     if c.text() == "or":
         _or_there(c)
     return qualified(c, where, start)

@@ -61,7 +61,7 @@ def alternates(c: Cursor, items: list[Item], found: list[Item], start: int) -> b
         return False
     if not second.where.kinds or first.where.kinds == second.where.kinds:
         return False
-    if first.stitch == second.stitch and (first.count == second.count or not first.where.kinds):
+    if first.stitch == second.stitch and not first.where.kinds:
         return False
     alone = Work(
         second.stitch,

@@ -15,6 +15,7 @@ from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.repeats.stars import repeat_here
 from tracker.notation.phrase.repeats.unmarked import alternating, repeated, run_together
 from tracker.notation.phrase.row.brackets import after_bracket, bracket
+from tracker.notation.phrase.row.counts import count_ahead
 from tracker.notation.phrase.row.going_on import (
     CLOSER,
     alternates,
@@ -147,6 +148,13 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if word in HOW_TOLD and how_worked(c, items):
         return
     if word in EDGES_OF_TILES and edge_of_tiles(c, items):
+        return
+    if (
+        word == "you"
+        and items is reading.items
+        and "have" in (c.text(1), c.text(2))
+        and count_ahead(c, reading)
+    ):
         return
     if (tiles := tiles_counted(c)) is not None:
         reading.tell(tiles)

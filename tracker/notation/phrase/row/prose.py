@@ -71,7 +71,7 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         reading.unread = True
         items.append(Prose("", span))
         return
-    unknown = _names_unknown(c, start, c.i) or abbreviates(c, start)
+    unknown = _names_unknown(c, start, c.i) or abbreviates(c, start) or _group_in_place(c, start)
     if not workable(c, start, c.i) and not unknown:
         # several words that no remark begins with: whether they work anything, the row's count tells
         sure = c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words
@@ -93,6 +93,21 @@ _LEADS = frozenset(
     "working buttonhole neck front back left right top bottom edge side hole left-hand right-hand".split()
 )
 """What begins words that only say more of others."""
+
+
+def _group_in_place(c: Cursor, start: int) -> bool:
+    """True for "shell in center of shell" where nobody tells what a shell is: it is worked all the same."""
+    behind = c.tokens[start + 1].text if start + 1 < c.end else ""
+    return c.tokens[start].text.removesuffix("s") in _GROUPS and behind in (
+        "in",
+        "into",
+        "over",
+        "across",
+        "around",
+    )
+
+
+_GROUPS = frozenset("shell fan scallop petal cluster vst bobble popcorn puff group motif leaf wave".split())
 
 
 def _names_unknown(c: Cursor, start: int, end: int) -> bool:

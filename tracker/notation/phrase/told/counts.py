@@ -254,7 +254,9 @@ def _counted(c: Cursor) -> str | None:
         c.take_any("st", "sts", "stitches", "stitch", "group", "groups")
         if c.kind() is T.HYPHEN:
             return None
-        if stitch.special is not None and stitch.special.base in ("window", "block"):
+        if stitch.special is not None and (
+            stitch.special.base in ("window", "block") or stitch.special.name in c.context.inline
+        ):
             return "?" + stitch.name
         if stitch.special is not None and stitch.special.base in ("tile", "beg tile"):
             return "tile"

@@ -1,0 +1,44 @@
+"""Stitches that a row defines where it first works them: "shell of (3 dc, ch 2, 3 dc)", "5 dc in next st (fan made)".
+
+The text comes in; for each name that nothing else defines, its Special comes out.
+"""
+
+import re
+
+from tracker.expressions import expression
+from tracker.notation.definitions.specials import special_of
+from tracker.notation.phrase.cursor import Context, key_of
+from tracker.notation.scan import scan
+from tracker.notation.tree import Special
+from tracker.problems import Source, Span
+
+_NAME = r"(?:(?:half|small|large|big|little|corner|edge|beg(?:inning)?)[ -])?(?:shell|fan|scallop|petal|V-?st(?:itch)?)"
+_OF = expression(
+    rf"\b(?P<name>{_NAME})\s+of\s+(?P<body>\([^()]{{3,80}}\))",
+    re.IGNORECASE,
+    ["l of", "n of", "p of", "t of", "h of"],
+)
+_MADE = expression(
+    rf"(?P<body>\([^()]{{3,80}}\)|\b\d+\s?(?:sc|hdc|dc|htr|tr))\s+(?:all\s+)?in(?:to)?\s+[^.,;:()*\d]{{2,40}}?\s*"
+    rf"[(\[–—-]\s*(?:1st\s+|first\s+|one\s+|a\s+)?(?P<name>{_NAME})\s+(?:made|formed|completed|worked)\b",
+    re.IGNORECASE,
+    ["made", "formed", "completed", "worked"],
+)
+
+
+def defined_in_rows(source: Source, context: Context) -> list[Special]:
+    """The stitches that rows name and define in the same breath; those defined already are left."""
+    out: list[Special] = []
+    seen = set(context.specials)
+    for told in (_OF, _MADE):
+        for hit in told.finditer(source.text):
+            name = " ".join(hit["name"].lower().split())
+            if key_of(name) in seen:
+                continue
+            span = Span(hit.start("body"), hit.end("body"))
+            tokens = scan(source.text, span.start, span.end)
+            special = special_of(f"{name}: ", name, name, hit["body"], tokens, context, span, hit["body"])
+            if special is not None:
+                seen.add(key_of(name))
+                out.append(special)
+    return out
