@@ -278,6 +278,9 @@ WHOLE = {
         aussie_bib_uk_next_row half_hexagon_cushion_insert handbook_shell_insertion
         hurried_text_message_scarf mesh_bag_panel_brackets petal_edge_headband_towards
         positions_bobble_letter sampler_band_terse_uk slash_heights_wave swedish_pot_rag
+        aran_honeycomb_chart_words cluster_ridge_capelet_imperial ear_flap_hat_band_repeat_count
+        lace_collar_uk_old_leaflet lighthouse_stripe_towel_hanger one_line_rows_semicolons
+        pram_mitten_cuff_back_forth shaped_flap_at_same_time sock_yarn_triangle_count_col
     """,
     "rounds": """
         wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail

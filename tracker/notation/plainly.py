@@ -4,10 +4,8 @@ The tokens of a row come in and go out; where words were changed, those that tak
 them, so that the text stays as the maker has it. Only wordings that can mean one thing are here.
 """
 
-import re
 from collections.abc import Iterable, Mapping
 
-from tracker.expressions import expression
 from tracker.notation.phrase.places.nouns import CHAINS
 from tracker.notation.scan import T, Token, scan
 from tracker.records import dataclass, replace
@@ -88,43 +86,6 @@ def _rules() -> Mapping[str, list[_Wording]]:
             for first in places[0][0]:
                 _RULES.setdefault(first, []).append(_Wording(places, tuple(plain.split())))
     return _RULES
-
-
-_ALONE = expression(
-    r"\b(?:(?:plain|bare|lone|single)\s+numbers?|numbers?\s+(?:alone|only|by themselves|by itself|on (?:their|its) own"
-    r"|without\s[^.=\n]{1,20}))\b[^.\n]{0,40}?"
-    r"\b(?P<stitch>sc|hdc|dc|htr|tr|single crochets?|half double crochets?|double crochets?|half trebles?|trebles?)\b",
-    re.IGNORECASE,
-    ["number"],
-)
-
-
-def numbers_mean(text: str) -> str:
-    """The stitch that a number alone stands for, where the notes say so: "sc" for "numbers alone are sc"; or "".
-
-    >>> numbers_mean("Numbers alone are single crochets."), numbers_mean("Row numbers only")
-    ('single crochet', '')
-    """
-    hit = _ALONE.search(text)
-    return hit["stitch"].lower().removesuffix("s") if hit else ""
-
-
-_BESIDE = (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.OPEN, T.CLOSE, T.DASH, T.EQUALS, T.COLON)
-_BEFORE = (T.COMMA, T.SEMICOLON, T.OPEN, T.COLON, T.PERIOD)
-
-
-def numbers_spelled(tokens: list[Token], stitch: str) -> list[Token]:
-    """The tokens with a stitch behind each number that stands alone, save in brackets that hold nothing else."""
-    named = scan(stitch)[:-1]
-    out: list[Token] = []
-    for k, token in enumerate(tokens):
-        out.append(token)
-        behind = tokens[k + 1] if k + 1 < len(tokens) else token
-        before = tokens[k - 1].kind if k else T.COMMA
-        counted = before is T.OPEN and behind.kind is T.CLOSE
-        if token.kind is T.NUMBER and behind.kind in _BESIDE and before in _BEFORE and not counted:
-            out.extend(replace(word, start=token.start, end=token.end) for word in named)
-    return out
 
 
 def said_plainly(tokens: list[Token], letters: Iterable[str]) -> list[Token]:

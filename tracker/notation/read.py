@@ -7,8 +7,8 @@ nothing raises, and nothing is lost.
 from tracker.expressions import expression
 from tracker.notation.definitions.edges import edge_stitches, edges_of
 from tracker.notation.definitions.head import begins, keys_of, said
-from tracker.notation.definitions.numbers import bare_numbers, unwritten_border
 from tracker.notation.definitions.inline import defined_in_rows
+from tracker.notation.definitions.numbers import bare_numbers, unwritten_border
 from tracker.notation.definitions.specials import define
 from tracker.notation.definitions.squares import settled, squares_told, undefined_tile
 from tracker.notation.habits import colours_of, habits_of, named_in, unnamed_sizes
@@ -17,7 +17,6 @@ from tracker.notation.page.clean import clean
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.signs import copies_noted
 from tracker.notation.phrase.cursor import Context, key_of
-from tracker.notation.plainly import numbers_mean
 from tracker.notation.rows import RowReader
 from tracker.notation.tree import Pattern
 from tracker.problems import Label, Problem, Severity, Source, Span
@@ -83,7 +82,7 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     context.named = named_in(source.text, page)
     context.edges = edges_of(source.text)
     context.parts = tuple(dict.fromkeys(name for name, _ in page.parts if name))
-    context.lettered, context.alone = page.lettered, numbers_mean(source.text)
+    context.lettered = page.lettered
     habits = habits_of(source, page, context)
     reader = RowReader(source, context, sizes, index)
     blocks = reader.blocks(page)

@@ -40,7 +40,7 @@ from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.spelling import renamed
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_after, shaping_here
-from tracker.notation.plainly import numbers_spelled, said_plainly
+from tracker.notation.plainly import said_plainly
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tiled import tiles_of, tiles_told
 from tracker.notation.tree import (
@@ -183,8 +183,6 @@ class RowReader:
         """Tokens of a stretch of the text, with the figures of one size in them."""
         letters = self.context.specials.keys() | self.context.colours
         tokens = said_plainly(scan(self.source.text, start, end), letters)
-        if self.context.alone:
-            tokens = numbers_spelled(tokens, self.context.alone)
         if len(tokens) > MAX_ROW_TOKENS:
             self.context.problems.append(
                 Problem(

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import Choice, Hook
-from tracker.notation.tree import Group, Item, Repeat, Special, Turning, Where, Work
+from tracker.notation.tree import Chain, Group, Item, Repeat, Special, Turning, Where, Work
 from tracker.trade.stitches import STITCHES, by_chains, parts_of
 
 
@@ -21,6 +21,11 @@ def foundation_start(hook: Hook, item: Work, where: Where, rest: Sequence[Item])
     name = item.stitch if item.stitch in STITCHES else "dc"
     if says is not None:
         if says.counts:
+            beside = 0 if says.space else _space_beside(skipped, height, rest)
+            if beside and hook.ask(("first space", skipped), (0, beside)):
+                # "(34 tr, counting the ch at the beginning as 1 tr)": its space is not spoken of
+                stand(hook, says.as_stitch or by_chains(skipped - beside, name), beside, skipped, ())
+                return
             stand(hook, says.as_stitch or by_chains(skipped, name), says.space, skipped, ())
         else:
             hook.make(HIDDEN, (), skipped)
@@ -33,6 +38,13 @@ def foundation_start(hook: Hook, item: Work, where: Where, rest: Sequence[Item])
         if choice != options[0] and unusual(skipped, height, name):
             hook.fault("C207", where.span, *_TAKEN_OTHERWISE[choice == ("none",)], weight=3)
     apply_turning(hook, choice, skipped)
+
+
+def _space_beside(skipped: int, height: int, rest: Sequence[Item]) -> int:
+    """Chains of the space that a first mesh has beside its stitch: the others have as many, and miss as many; or 0."""
+    repeat = next((item for item in rest if isinstance(item, Repeat)), None)
+    first = repeat.items[0] if repeat is not None and repeat.items else None
+    return first.count if isinstance(first, Chain) and skipped == height + 2 * first.count else 0
 
 
 _TAKEN_OTHERWISE = {

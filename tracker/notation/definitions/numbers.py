@@ -17,6 +17,13 @@ _NUMBERS = expression(
     re.IGNORECASE,
     ["number"],
 )
+_ALONE = expression(
+    r"\b(?:(?:plain|bare|lone|single)\s+numbers?|numbers?\s+(?:alone|only|by themselves|by itself|on (?:their|its) own"
+    r"|without\s[^.=\n]{1,20}))\b[^.\n]{0,40}?"
+    r"\b(?P<stitch>sc|hdc|dc|htr|tr|single crochets?|half double crochets?|double crochets?|half trebles?|trebles?)\b",
+    re.IGNORECASE,
+    ["number"],
+)
 _UNWRITTEN = expression(
     r"\b(?:border|edge|edging|end)\s+(?:st(?:itch)?(?:es)?)\b(?P<said>[^.\n]{0,140}?)\b(?:not|isn't|aren't|never)\s+"
     r"(?:written|shown|listed|given|included|mentioned|counted|told|repeated)\b",
@@ -32,7 +39,7 @@ def bare_numbers(text: str, uk: bool) -> str:
     >>> bare_numbers("How to read the rows: a number is that many sc in the back loop.", False)
     'sc'
     """
-    hit = _NUMBERS.search(text)
+    hit = _NUMBERS.search(text) or _ALONE.search(text)
     stitch = stitch_named(hit["stitch"], uk) if hit is not None else None
     return stitch.name if stitch is not None else ""
 

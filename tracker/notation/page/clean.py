@@ -212,6 +212,21 @@ _SPOKEN_LABEL = expression(
 """ "Rows four through nineteen:": labels whose numbers are words."""
 
 
+_BRACKETED = expression(r"^[ ]*\d{1,3}\)[ ]", re.MULTILINE, ") ")
+"""Rows that are numbered "1)", "2)"."""
+_BRACKETED_RANGE = expression(
+    r"^(?P<first>[ ]*\d{1,3})\)?[ ]?(?:to|-|–|through|and|&)[ ]?(?P<last>\d{1,3})\)(?=[ ])",
+    re.MULTILINE,
+    ") ",
+)
+_BRACKETED_NAMED = expression(
+    r"(?P<lead>\b(?:rep(?:eat)?|as|after|like|than|of|to|and|from)|[,&])[ ]+(?P<number>\d{1,3})\)(?=[\s.,;:–—-])",
+    re.IGNORECASE,
+    ")",
+)
+""" "Repeat 2)" among them."""
+
+
 def _spoken(hit: re.Match[str]) -> str:
     """A label with its numbers in figures."""
     last = f"{hit['to']}{number_of(hit['last'].lower())}" if hit["last"] else ""
@@ -285,6 +300,9 @@ def clean(text: str) -> str:
         text = _STOPPED_WITHIN.sub(lambda hit: hit.group().replace(".", " "), text)
     if len(_SPOKEN_LABEL.findall(text)) >= 2:
         text = _SPOKEN_LABEL.sub(_spoken, text)
+    if len(_BRACKETED.findall(text)) >= 3:
+        text = _BRACKETED_RANGE.sub(r"\g<first>-\g<last>)", text)
+        text = _BRACKETED_NAMED.sub(r"\g<lead> Row \g<number>", text)
     text = counts_bracketed(text)
     if len(_ORDINALS.keys() & map(str.lower, _LABEL_IN_WORDS.findall(text))) >= 2:
         # "Second row: …", "Repeat the third and fourth rows": numbered in words throughout

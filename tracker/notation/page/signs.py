@@ -167,6 +167,7 @@ RERUN = expression(
     r"[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*"
     r"(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*(?:rows?|rnds?|rounds?)\b"
+    r"|work\s+\d+\s+(?:more\s+|further\s+)?(?-i:[A-Z])[a-z'-]+\s+(?:(?-i:[A-Z])[a-z'-]+\s+)?(?:rows|rnds|rounds)\b"
     r"|next\s+\d+\s+(?:rows?|rnds?|rounds?)"
     rf"|{_FORM_PATTERN}[.;,]?\s+(?:and\s+)?(?:rep|cont|work)"
     r"|(?:continue|cont|work)\s+(?:straight|even|without\s+shaping|in\s+(?:the\s+|est\w*\s+)?patt\w*)\b"

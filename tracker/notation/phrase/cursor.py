@@ -56,8 +56,6 @@ class Context:
     """Names of colours that rows may count in: "a", "mc"."""
     inline: frozenset[str] = frozenset()
     """Stitches that rows define where they first work them, and may write out elsewhere: they cannot be counted."""
-    alone: str = ""
-    """The stitch that a number alone stands for; "" where the pattern says nothing of it."""
     lettered: bool = False
     """True when rows go by letters, which stand for the numbers from 1."""
     corners: dict[bool, tuple[Item, ...]] = field(default_factory=dict)

@@ -6,7 +6,7 @@ the cursor where it was.
 
 from collections.abc import Sequence
 
-from tracker.notation.page.labels import range_of
+from tracker.notation.page.labels import range_of, row_name
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.other_part import as_far_as, part_here
 from tracker.notation.phrase.told.even import as_set_here
@@ -106,6 +106,8 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
         c.take_any("more", "further", "additional")
         if (again := _as_set(c, start, led=False)) is not None:
             return again
+    if c.text() == "work" and (named := _so_many_named(c)) is not None:
+        return named
     if (formed := formed_here(c, numbers_here)) is not None:
         return _how_often(c, start, *formed)
     bracket = None
@@ -275,6 +277,26 @@ def _further_rows(c: Cursor) -> int | None:
         return many
     c.i = i
     return None
+
+
+def _so_many_named(c: Cursor) -> Rerun | None:
+    """ "Work 94 more Ridge Rows": so many of the rows that go by a name."""
+    start = c.i
+    c.i += 1
+    many = c.value()
+    c.i += 1
+    c.take_any("more", "further", "additional")
+    words: list[str] = []
+    while many is not None and c.kind() is T.WORD and c.text() not in ROWS and len(words) < 3:
+        words.append(c.text())
+        c.i += 1
+    name = (
+        row_name(" ".join(words)) if words and len(words) < 3 and c.take_any("rows", "rnds", "rounds") else ""
+    )
+    if not name or name in ("pattern", "patt", "even") or c.text() in ("in", "of", "even"):
+        c.i = start
+        return None
+    return Rerun((), 0, many, True, "", c.span_from(start), called=name)
 
 
 def _in_total(c: Cursor, start: int) -> int | None:

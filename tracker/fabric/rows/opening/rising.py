@@ -14,6 +14,7 @@ from tracker.notation.tree import (
     Group,
     Item,
     Mark,
+    Repeat,
     Say,
     Skip,
     Turn,
@@ -45,6 +46,8 @@ def turning_chain(
         options = options_of(item.count, first, height, habits)
         if _half_a_petal(item, rest):
             options = (("space",), *(option for option in options if option != ("space",)))
+        if (mirrored := _as_at_the_end(item, rest)) is not None:
+            options = (mirrored, *(option for option in options if option != mirrored))
         if item.count == 1 and not skips_first(rest):
             options = options[:1]
         choice = hook.ask(("turn", item.count, first), options) if len(options) > 1 else options[0]
@@ -64,6 +67,15 @@ def under_chain(hook: Hook, travelled: bool) -> int | None:
     if travelled and below.here is not None:
         return below.here
     return next((i for i, e in enumerate(below.elements) if e.kind != HIDDEN), 0)
+
+
+def _as_at_the_end(item: Chain, rest: Sequence[Item]) -> Choice | None:
+    """ "7 ch, …, 3 ch, 1 dtr in last dc": the chain stands for what the row ends with, where it is as long as both."""
+    told = [i for i in rest if isinstance(i, (Chain, Work, Group, Repeat))]
+    if len(told) < 3 or not isinstance(space := told[-2], Chain) or not isinstance(last := told[-1], Work):
+        return None
+    fits = item.count == height_of(last.stitch) + space.count and last.count == last.where.many == 1
+    return ("st", last.stitch, space.count) if fits and last.where.which in (Which.LAST, Which.TOP) else None
 
 
 def _half_a_petal(item: Chain, rest: Sequence[Item]) -> bool:

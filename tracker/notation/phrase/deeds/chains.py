@@ -60,6 +60,8 @@ def chain_here(c: Cursor) -> list[Item] | None:
         if c.text(n) in CHAINING:
             c.i += n + 1
             c.take_any("loosely", "sts")
+            if c.text() in ("+", "plus") and (more := c.value(1)) is not None and _adds_up(c):
+                value += more
             return [Chain(value, c.span_from(start))]
     c.i = start
     return None

@@ -105,7 +105,9 @@ def _free_loops(c: Cursor, start: int, many: int) -> tuple[Where, ...] | None:
 
 def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
     """ "Each st across", "each of next 3 sts", "all ch-1 sps"."""
+    word = c.text()
     c.i += 1
+    word == "all" and c.text(1) in ("rest", "others", "remainder") and c.take("the")
     if c.take("of"):
         c.take("the")
         many = c.value()
@@ -137,6 +139,9 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
         return run(c, start, _LEADS[lead])
     if c.take_any("side", "end"):
         return None
+    if word == "all" and c.take_any("rest", "others", "remainder"):
+        # "hdc in 3rd ch from hook and in all the rest"
+        return (Where(Which.EACH, c.span_from(start), 0, (Kind(ANY),), stop=stop_here(c)),)
     if c.text() in ("space", "sp") and c.text(1) in GAP_WORDS:
         c.i += 2
         return between(c, start, 0, Which.EACH)

@@ -139,7 +139,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     ):
         return
     word = c.text()
-    if c.context.plain and kind is T.NUMBER and c.kind(1) in STOPS:
+    if c.context.plain and kind is T.NUMBER and c.kind(1) in (*STOPS, T.OPEN):
         # "4, X, 4" where a number alone is so many plain stitches
         c.i += 1
         span = c.span_from(start)

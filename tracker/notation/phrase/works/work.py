@@ -191,6 +191,18 @@ def _unplaced(
         # "spike st 2 rounds down": how deep, and in the next stitch
         c.i += 3
     c.i += through_piece(c)
+    if (
+        c.text() == "through"
+        and c.text(1) == "both"
+        and c.text(2) == "ends"
+        and number is None
+        and after is None
+    ):
+        # "fold, ss through both ends to join": the last row to the first
+        c.i += 3
+        c.take("to") and c.take_any("join", "close", "seam")
+        span = c.span_from(start)
+        return [Work(name, each, Where(Which.EACH, span, 0, (Kind(ANY),), stop=Stop()), span)]
     if _through_both(c):
         if not (number or after):
             # "press flat, sc through both layers across": each stitch takes one of either
