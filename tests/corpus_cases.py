@@ -283,7 +283,7 @@ WHOLE = {
         pram_mitten_cuff_back_forth shaped_flap_at_same_time sock_yarn_triangle_count_col
     """,
     "rounds": """
-        wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
+        puff_ear_warmer wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
         baby_hat_three_sizes_spiral
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
         drift_beanie_slash_sizes

@@ -1,7 +1,9 @@
 """ "Each st across", "each dc and ch-1 sp", with the exceptions told for some of them."""
 
+import re
 from collections.abc import Sequence
 
+from tracker.expressions import expression
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing, closed, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
@@ -25,6 +27,28 @@ def _unmarked_corners(below: Below, excepting: tuple[Except, ...]) -> dict[int, 
     if corner is None or not below.closed or below.n < 8 or any(e.into or e.corner for e in below.elements):
         return {}
     return {(below.n * k) // 4: corner for k in range(4)}
+
+
+def _closing_chains(hook: Hook, kinds: tuple[Kind, ...], end: int) -> frozenset[str]:
+    """The pattern's own stitches that end in a chain of so many, where it is those chains that are meant.
+
+    "2 hdc in each ch-1 sp", said of a round of puffs that are each closed by "ch 1 to secure".
+    """
+    wanted = {kind.chains for kind in kinds if kind.name == SP}
+    ahead = hook.below.elements[hook.below.at : end]
+    if len(wanted) != 1 or len(kinds) != 1 or any(e.kind == SP for e in ahead):
+        return frozenset()
+    chains = wanted.pop()
+    names = {e.special for e in ahead if e.special}
+    closed_by = {
+        name: _CLOSED_BY.search(hook.ground.specials[name].text) for name in names & {*hook.ground.specials}
+    }
+    return frozenset(name for name, hit in closed_by.items() if hit is not None and int(hit[1]) == chains)
+
+
+_CLOSED_BY = expression(
+    r"\bch(?:ain)?[\s-]*(\d)(?:\s+to\s+(?:secure|close|lock)[^,;.]*)?[\s.]*$", re.IGNORECASE, ["ch"]
+)
 
 
 def each_with(
@@ -74,8 +98,12 @@ def each_with(
         below.at = 0
     whole_ones: set[int] = set()
     unmarked = _unmarked_corners(below, excepting)
+    closing = _closing_chains(hook, kinds, end)
     for i in range(below.at, min(end, below.n)):
         element = below.elements[i]
+        if element.special in closing:
+            singles.append((i, None))
+            continue
         if element.group and any(element.special == k.name != element.kind for k in kinds):
             # "V-st in each V-st": once into each, in its middle
             if element.group not in whole_ones and not closed(element):
