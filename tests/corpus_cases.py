@@ -34,7 +34,7 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
-        curtain_tie_back_filet bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
+        picot_border_for_a_blanket dino_hat_flaps curtain_tie_back_filet bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
         alpine_stitch_blanket_square alternating_cluster_stripe arch_lace_stole baby_bib_split_neck
         baby_bonnet_panel_sizes bag_base_then_round bag_with_base_and_straps basket_weave_block
         basketweave_runner blanket_row_end_edging blo_chevron_color_sequence block_stitch_bath_mat
@@ -283,7 +283,7 @@ WHOLE = {
         pram_mitten_cuff_back_forth shaped_flap_at_same_time sock_yarn_triangle_count_col
     """,
     "rounds": """
-        puff_ear_warmer wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
+        face_scrubby_repeat puff_ear_warmer wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
         baby_hat_three_sizes_spiral
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
         drift_beanie_slash_sizes

@@ -86,6 +86,12 @@ def work_row(
         standing, items = leg
     if opening is not None:
         standing, items = ring(), opening
+    cloth = (
+        standing.kind == "none"
+        and not starts_from_ring(items)
+        and not any(from_hook(i) for i in items)
+        and (any(isinstance(i, Travel) for i in items) or _goes_on_elsewhere(items))
+    )
     standing, items = own_foundation(items, standing, first_of_part)
     again = first_row_again(items, standing)
     items = items if again is None else again
@@ -132,7 +138,7 @@ def work_row(
     if unfounded:
         begun = next(item.span for item in items if _in_chain(item))
         hook.untold(begun, "goes into a chain whose length is not told", "“Ch 41”, before it, would tell.")
-    hook.pieces = pieces or opening is not None
+    hook.pieces = pieces or opening is not None or cloth
     items = told_apart(items, hook.ask)
     items = closing_joins(row, items)
     if backwards:
@@ -201,3 +207,9 @@ def _in_chain(item: Item) -> bool:
     if not isinstance(item, (Work, Group)):
         return False
     return item.where.which is Which.NTH and [kind.name for kind in item.where.kinds] == [CH]
+
+
+def _goes_on_elsewhere(items: Sequence[Item]) -> bool:
+    """True for "ch 1, sc in same st and in next 10 sts" where nothing stands: yarn was joined to another piece."""
+    first = next((i for i in items if isinstance(i, (Work, Group, Repeat))), None)
+    return isinstance(first, Work) and first.where.which is Which.SAME

@@ -13,6 +13,10 @@ from tracker.problems import Label, Problem, Severity, Span
 from tracker.records import replace
 
 
+_ENDS = (T.PERIOD, T.SEMICOLON, T.COMMA, T.OPEN, T.END)
+"""What stands behind a "repeat" that says no more."""
+
+
 def star_at(items: list[Item], sign: str, which: str = "") -> int | None:
     """Index of the star a phrase goes back to."""
     found = [k for k, item in enumerate(items) if isinstance(item, Mark) and item.sign == sign]
@@ -55,6 +59,9 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
         _from_star(c, items, kept, often, start, (sign, to_sign, which), bool(between))
         return True
     # "repeat around" with no star named: the last star, or the bracket just closed
+    if often is None and c.kind() in _ENDS:
+        # "*1 sc, 2 sc in next st* repeat. (18)"
+        often = Often(None, None, Stop())
     if often is None:
         return False
     marks = [k for k, item in enumerate(items) if isinstance(item, Mark)]
