@@ -18,6 +18,7 @@ from tracker.fabric.history import (
     best,
     goes_on_well,
     likeliest,
+    on_another_piece,
     plain_of,
     right_side,
 )
@@ -68,6 +69,7 @@ class _Builder:
         self.pattern = pattern
         self.plan = plan
         self.specials = {special.name: special for special in pattern.specials}
+        self.copies = dict(pattern.parts)
         self.wordings = Wordings(block for block in pattern.blocks if isinstance(block, Row))
         self.memo: dict[Hashable, list[Outcome]] = {}
         """Readings by wording and surface."""
@@ -119,6 +121,8 @@ class _Builder:
         for state in states:
             if unit.first and state.standing.kind in ("row", "round") and starts_from_ring(unit.row.items):
                 # a new part on a ring of its own: nothing of the part before is worked or left
+                state = replace(state, standing=Standing(), rs=None)
+            elif unit.first and on_another_piece(state, unit, self.copies):
                 state = replace(state, standing=Standing(), rs=None)
             below = below_told(self._told(unit)) if not state.sure and behind_unread(state) else None
             if below is not None and state.standing.kind in ("row", "round"):

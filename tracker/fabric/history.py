@@ -1,9 +1,11 @@
 """Readings of a pattern, row upon row: what stands, what was learned, and how it came about."""
 
+from collections.abc import Mapping
+
 from tracker.fabric.habits import Habit
 from tracker.fabric.model import HIDDEN, Element
 from tracker.fabric.plan.units import Unit
-from tracker.fabric.rows.beginning import begun_afresh
+from tracker.fabric.rows.beginning import begun_afresh, goes_on_elsewhere
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing
 from tracker.records import dataclass
@@ -162,3 +164,13 @@ def behind_unread(state: State) -> bool:
             return not walk.record.outcome.understood
         walk = walk.before
     return False
+
+
+def on_another_piece(state: State, unit: Unit, copies: Mapping[str, int]) -> bool:
+    """True for a part that begins where yarn was joined, behind one of which several are made: on none of those."""
+    record = state.record
+    if isinstance(record, Looped):
+        record = record.records[-1] if record.records else None
+    before = record.unit.row.part if record is not None else None
+    several = before is not None and before != unit.row.part and copies.get(before, 1) > 1
+    return several and goes_on_elsewhere(unit.row.items)

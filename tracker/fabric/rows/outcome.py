@@ -15,6 +15,7 @@ from tracker.fabric.rows.beginning import (
     around_opening,
     first_row_again,
     from_hook,
+    goes_on_elsewhere,
     joins_pieces,
     lead_turn,
     on_a_leg,
@@ -90,7 +91,7 @@ def work_row(
         standing.kind == "none"
         and not starts_from_ring(items)
         and not any(from_hook(i) for i in items)
-        and (any(isinstance(i, Travel) for i in items) or _goes_on_elsewhere(items))
+        and (any(isinstance(i, Travel) for i in items) or goes_on_elsewhere(items))
     )
     standing, items = own_foundation(items, standing, first_of_part)
     again = first_row_again(items, standing)
@@ -207,9 +208,3 @@ def _in_chain(item: Item) -> bool:
     if not isinstance(item, (Work, Group)):
         return False
     return item.where.which is Which.NTH and [kind.name for kind in item.where.kinds] == [CH]
-
-
-def _goes_on_elsewhere(items: Sequence[Item]) -> bool:
-    """True for "ch 1, sc in same st and in next 10 sts" where nothing stands: yarn was joined to another piece."""
-    first = next((i for i in items if isinstance(i, (Work, Group, Repeat))), None)
-    return isinstance(first, Work) and first.where.which is Which.SAME

@@ -12,7 +12,6 @@ from tracker.notation.tree import Group, Item, Mark, Prose, Repeat, Stop, Which,
 from tracker.problems import Label, Problem, Severity, Span
 from tracker.records import replace
 
-
 _ENDS = (T.PERIOD, T.SEMICOLON, T.COMMA, T.OPEN, T.END)
 """What stands behind a "repeat" that says no more."""
 
