@@ -227,3 +227,26 @@ def test_a_left_handed_maker_hears_the_patterns_directions_turned() -> None:
     hands = Hands(begun(spoken_to(text, Speech(left_handed=True))))
     hands.row("Row 5")
     assert "upper left corner" in hands.does(deeds.Onward())
+
+
+@pytest.mark.parametrize("length", [Length.SHORT, Length.CUES])
+def test_yarn_that_is_joined_and_stitches_travelled_over_are_told_at_every_length(length: Length) -> None:
+    """Hands cannot know them: what follows would stand in the wrong place."""
+    mat = Hands(replace(at_hand("brick-lane-mosaic"), length=length))
+    assert mat.row("Row 2")[0] == (
+        "Row two, right side. Join B with a slip stitch in the first single crochet. Chain one; it is no stitch."
+    )
+    square = Hands(replace(at_hand("kettle-square"), length=length))
+    assert square.row("Rnd 2")[0].startswith(
+        "Round two, right side. Slip stitch in the next two double crochet and in the next chain-two space. Chain three"
+    )
+    third = square.row("Rnd 3")
+    assert third[0].startswith(
+        "Round three, right side facing. Join B with a slip stitch in any chain-two space."
+    )
+
+
+def test_a_row_first_told_shortly_still_says_what_goes_into_one_place() -> None:
+    """Short is not too short to work by."""
+    square = Hands(replace(at_hand("crossroads-square"), length=Length.SHORT))
+    assert "In the chain-two space: two double crochet, chain two, two double crochet." in square.row("Rnd 2")

@@ -41,17 +41,13 @@ def _breaths(worked: WorkedRow) -> list[Breath]:
             held.clear()
 
     lead = _lead(worked)
-    ended = False
     for at, step in enumerate(worked.steps):
         item = step.item
-        if ended and isinstance(item, Say):
-            continue  # "Fasten off. Weave in ends.": told at the row's end as well
         if held and held[-1].path != step.path:
             if lead is not None and any(other is worked.steps[lead] for other in held):
                 close(Sort.TURNING)
             _left_over(out, held, close)
         if isinstance(item, Turn) or isinstance(item, Say) and item.kind == "fasten off":
-            ended = ended or isinstance(item, Say)
             continue  # told at the row's end, after its count
         if at == lead:
             held.append(step)

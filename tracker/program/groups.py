@@ -89,6 +89,24 @@ def begins_in_loop(worked: WorkedRow) -> Step | None:
     return steps[0] if steps[0].made_to == 0 and steps[0].path != steps[1].path else None
 
 
+def told_at_the_start(step: Step, worked: WorkedRow) -> bool:
+    """True for what is told with the row's name: the colour it begins in, the side that faces."""
+    faces = isinstance(step.item, Say) and step.item.kind == "side" and step.made_to == 0
+    return begins_in_colour(step) or faces and bool(worked.side)
+
+
+def is_behind_the_end(step: Step, worked: WorkedRow) -> bool:
+    """True for "Weave in ends" behind "Fasten off": both are told at the row's end, after its count."""
+    if not isinstance(step.item, Say):
+        return False
+    ends = (one.item for one in worked.steps[-_LAST_WORDS:] if isinstance(one.item, Say))
+    return any(one.kind == "fasten off" and one.span.end <= step.item.span.start for one in ends)
+
+
+_LAST_WORDS = 6
+"""Steps at a row's end among which its fastening off is looked for."""
+
+
 def skips_own(step: Step) -> bool:
     """True for "sk first st" that means the stitch under a turning chain that counts."""
     item = step.item

@@ -17,7 +17,7 @@ from tracker.program.squares import squares_done
 from tracker.records import dataclass
 from tracker.session.amiss.doing import question
 from tracker.session.state import Session
-from tracker.session.wording import brief, count_due, counts, part_name, row_name, said_at
+from tracker.session.wording import coming, count_due, counts, part_name, row_name, said_at
 from tracker.trade.numbers import spoken_ordinal
 
 ROWS_SHOWN = 4
@@ -281,7 +281,7 @@ def _then(program: Program, place: Place) -> str:
             return f"then {joining.pieces}"
         following = program.placed(after)
         return f"then {row_name(following)}" if following is not None and after != place else ""
-    return brief(program, (*place[:4], place[4] + 1, 0, 0)) or count_due(program, place)
+    return coming(program, (*place[:4], place[4] + 1, 0, 0)) or count_due(program, place)
 
 
 def _cells(program: Program, place: Place) -> tuple[Cell, ...]:

@@ -6,7 +6,7 @@ from tracker.fabric.model import HIDDEN
 from tracker.notation.tree import Chain, Edge, Group, Join, Which, Work
 from tracker.planning.edging import effect, end_told
 from tracker.program.cues import changed_to, is_last_of_range, stays, turn_before
-from tracker.program.groups import Breath, Sort, begins_in_colour, skips_own
+from tracker.program.groups import Breath, Sort, skips_own, told_at_the_start
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
 from tracker.records import replace
@@ -139,7 +139,9 @@ def _landed(words: str, where: str) -> str:
 def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -> str:
     worked = program.fabric.row(place[2]).worked
     at = next((k for k, step in enumerate(breath.first.steps) if isinstance(step.item, Chain)), 0)
-    before = [telling.written(step.item) for step in breath.first.steps[:at] if not begins_in_colour(step)]
+    before = [
+        telling.written(step.item) for step in breath.first.steps[:at] if not told_at_the_start(step, worked)
+    ]
     words = turning_words(breath.first.steps[at], worked, telling)
     if turn_before(program, place[2]) == "after chain":
         chain, mark, rest = words.partition(":") if ":" in words else words.partition(";")
@@ -206,7 +208,7 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
 def later_beat(program: Program, place: Place, breath: Breath) -> str:
     """ "Second." … "Last one. Then eight double crochet to the end." """
     if breath.sort is Sort.ENDS:
-        last = f" Then {brief(program, (*place[:4], place[4] + 1, 0, 0)) or 'the row is done'}."
+        last = f" Then {coming(program, (*place[:4], place[4] + 1, 0, 0)) or 'the row is done'}."
         return row_end(program, place) + (last if place[5] == len(breath.beats) - 1 else "")
     if place[5] < len(breath.beats) - 1:
         return f"{capital(spoken_ordinal(place[5] + 1))}."
@@ -218,7 +220,7 @@ def later_beat(program: Program, place: Place, breath: Breath) -> str:
             base = ", counted from the base" if worked.landing[:1].isdigit() else ""
             return f"Last one, to the end of the {word}; its stitch goes in {where}{base}.{changing(program, place)}"
         return f"Last one, to the end of the {word}.{changing(program, place)}"
-    return f"Last one. Then {brief(program, (*place[:4], place[4] + 1, 0, 0))}."
+    return f"Last one. Then {coming(program, (*place[:4], place[4] + 1, 0, 0))}."
 
 
 def around(program: Program, place: Place) -> str:
@@ -270,8 +272,16 @@ def single_stitch(program: Program, place: Place, breath: Breath) -> str:
     return in_full(program, place, breath)
 
 
-def brief(program: Program, place: Place) -> str:
-    """A group in few words, as what comes after another: "eight double crochet to the end"; "" where there is none."""
+def coming(program: Program, place: Place) -> str:
+    """A group as what comes after another, told in full once it is there: "join", "into the chain-two space"."""
+    return brief(program, place, ahead=True)
+
+
+def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
+    """A group in few words: "eight double crochet to the end"; "" where there is none.
+
+    `ahead`: as what comes after another, where what goes into one place and where it lands may wait.
+    """
     if program.placed(place) is None or program.is_count(place):
         return ""
     breath = program.breath(place)
@@ -291,10 +301,15 @@ def brief(program: Program, place: Place) -> str:
             return f"{spoken_number(times)} {few}{to_end}"
         return (f"a {label.lower()}" if few else label.lower()) + to_end
     if breath.sort is Sort.TURNING:
-        return turning_words(
-            next((s for s in breath.first.steps if isinstance(s.item, Chain)), breath.first.steps[0]),
-            worked,
-            telling,
+        steps = breath.first.steps
+        at = next((k for k, step in enumerate(steps) if isinstance(step.item, Chain)), 0)
+        before = [telling.written(step.item) for step in steps[:at] if not told_at_the_start(step, worked)]
+        return ". ".join(
+            [
+                *before[:1],
+                *map(capital, before[1:]),
+                (capital if before else str)(turning_words(steps[at], worked, telling)),
+            ]
         )
     made = [
         element
@@ -306,14 +321,14 @@ def brief(program: Program, place: Place) -> str:
         piece = on_piece(breath.first, telling)
         return f"{front}{spoken_number(len(made))} {telling.stitch(made[0].kind, len(made))}{piece}{to_end}"
     number = f", {spoken_number(len(breath.beats))} times" if len(breath.beats) > 1 else ""
-    if breath.sort is Sort.JOIN and isinstance(breath.first.steps[-1].item, Join):
+    if ahead and breath.sort is Sort.JOIN and isinstance(breath.first.steps[-1].item, Join):
         return "join"
     steps = tuple(step for step in breath.first.steps if not isinstance(step.item, Edge))
     words = doing(replace(breath.first, steps=steps or breath.first.steps), worked, telling)
     words = _STANDS_FOR.sub(lambda hit: ", then " if hit[1] else "", words).partition(". ")[0]
-    if any(isinstance(step.item, Group) for step in steps):
+    if ahead and any(isinstance(step.item, Group) for step in steps):
         words = _INTO.sub(_into_one, words.partition(": ")[0])
-    elif to_end and (lands := _LANDS.search(words)):
+    elif ahead and to_end and (lands := _LANDS.search(words)):
         words = words[: lands.start()]
         words = f"one {words}" if len(made) == 1 and len(steps) == 1 else words
         to_end = " to finish"

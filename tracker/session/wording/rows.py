@@ -137,7 +137,9 @@ def _alike(program: Program, row: int) -> str:
 
 
 def _side(placed: Placed) -> str:
-    return {"RS": ", right side", "WS": ", wrong side"}.get(placed.worked.side or "", "")
+    side = {"RS": ", right side", "WS": ", wrong side"}.get(placed.worked.side or "", "")
+    facing = side and any(isinstance(item, Say) and item.kind == "side" for item in placed.worked.row.items)
+    return f"{side} facing" if facing else side
 
 
 def count_due(program: Program, place: Place) -> str:

@@ -20,7 +20,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
-from tracker.program.groups import Beat, begins_in_colour, skips_own
+from tracker.program.groups import Beat, is_behind_the_end, skips_own, told_at_the_start
 from tracker.records import replace
 from tracker.session.wording.made.chains import chain_landing, space_said
 from tracker.session.wording.made.following import after, alone
@@ -51,7 +51,9 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
     remarks: list[str] = []
     fronts: list[str] = []
     for at, step in enumerate(beat.steps):
-        if begins_in_colour(step) or at and _told_by_join(beat.steps[at - 1], step):
+        if told_at_the_start(step, worked) or is_behind_the_end(step, worked):
+            continue
+        if at and _told_by_join(beat.steps[at - 1], step):
             continue
         # After "skip one" the stitch has a number too: nobody hears "skip one, one double crochet" as skipping it.
         counted = bool(phrases) and isinstance(beat.steps[at - 1].item, Chain | Skip)
@@ -84,6 +86,8 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         and " in the " not in phrases[0]
     ):
         phrases[0] = f"one {phrases[0]}"
+    if not phrases and not fronts and not remarks:
+        return telling.written(beat.steps[0].item)
     if not phrases:
         return ". ".join([*map(capital, fronts), *remarks])
     passed = _skips_together(phrases)

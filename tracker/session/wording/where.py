@@ -8,7 +8,7 @@ from tracker.program.groups import Breath
 from tracker.program.joining import Joining, Joint, Layout
 from tracker.program.places import Place, Program, Stride
 from tracker.program.squares import squares_done
-from tracker.session.wording.groups import brief, in_full, row_end, squares_label, telling_at
+from tracker.session.wording.groups import coming, in_full, row_end, squares_label, telling_at
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.places import aside_said
 from tracker.session.wording.rows import count_due, due_and_turn, part_name, row_name, squares_said
@@ -200,7 +200,7 @@ def then_said(program: Program, place: Place) -> str:
             return row_name(following)
         return "" if after in (place, program.end) else aside_said(program, after, Stride.GROUP).rstrip(".")
     last = place[4] == len(program.breaths(place[2])) - 1
-    return brief(program, (*place[:4], place[4] + 1, 0, 0)) or (count_due(program, place) if last else "")
+    return coming(program, (*place[:4], place[4] + 1, 0, 0)) or (count_due(program, place) if last else "")
 
 
 def lying_said(layout: Layout) -> str:
