@@ -12,7 +12,7 @@ from tracker.hands_free.settings import Settings
 from tracker.hands_free.sitting import Sitting
 from tracker.mouth.silent import Silent
 from tracker.pedal.fake import FakePedal
-from tracker.pedal.port import PedalPress
+from tracker.pedal.port import PedalPress, Press, Route
 from tracker.program.places import Stride
 from tracker.run import open_desk
 from tracker.samples import samples
@@ -186,6 +186,25 @@ def test_a_number_heard_without_knowing_which_is_asked_for(sitting: Sitting) -> 
     """Talk is passed over in silence."""
     assert sitting.take(PassedOver(0, 500, "a number, but which? row twelve"), 1).said == "Which number?"
     assert sitting.take(PassedOver(0, 500, "not a command"), 2).effects == ()
+
+
+def test_the_number_alone_is_the_answer_to_which_number(sitting: Sitting) -> None:
+    """Row or count is not said again; anything else that is said, and a foot, ends the question."""
+    which = PassedOver(0, 500, "a number, but which? row thirteen")
+    sitting.take(which, 1)
+    assert sitting.awaiting is Awaiting.NUMBER
+    assert sitting.take(heard("number", 12), 2).said == "Row twelve. Go there?"
+    sitting.take(heard("yes"), 3)
+    assert sitting.desk.view().row == "Row 12"
+    sitting.take(PassedOver(0, 500, "a number, but which? i have twenty"), 4)
+    assert "Is that what you have?" in sitting.take(heard("number", 19), 5).said
+    sitting.take(heard("no"), 6)
+    sitting.take(which, 7)
+    sitting.take(heard("next"), 8)
+    assert sitting.awaiting is Awaiting.COMMAND
+    sitting.take(which, 9)
+    sitting.take(PedalPress(Press.TAP, 1, Route.TERMINAL, 10.0), 10)
+    assert sitting.awaiting is Awaiting.COMMAND
 
 
 def test_what_is_likely_to_be_said_next_is_made_ahead(sitting: Sitting) -> None:

@@ -102,10 +102,10 @@ def test_a_loop_that_holds_for_a_whole_round_is_told() -> None:
     """Before what is worked in it, at every length."""
     program = program_of(BRIM)
     assert told(program, 3)[0].startswith(
-        "Round three. In front loops only. One single crochet, then two in one stitch."
+        "Round three. In the front loops only. One single crochet, then two in one stitch."
     )
     first = next(place for place in _places(program) if place[2] == 3)
-    assert "In front loops only." in aloud_at(program, first, Stride.GROUP, Length.CUES)
+    assert "In the front loops only." in aloud_at(program, first, Stride.GROUP, Length.CUES)
 
 
 def test_a_colour_before_a_bracket_is_no_step_of_its_own() -> None:

@@ -29,7 +29,7 @@ CLOTH = "CLOTH\n\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (
         ("until 3 sts rem", "until three stitches remain"),
         ("6 sc in MR", "six single crochet in magic ring"),
         ("block to 12 x 12 cm", "block to twelve by twelve centimetres"),
-        ("join with sl st in top of ch-3", "join with a slip stitch in the top of the chain-three"),
+        ("join with sl st in top of ch-3", "join with a slip stitch in the top of the chain three"),
         ("dc in 4th ch from hook and in next 2 ch", "double crochet in the fourth chain from the hook and in the next two chains"),
         ("in back loop only, from front to back", "in the back loop only, from front to back"),
         ("let me know :)", "let me know:"),
@@ -130,3 +130,17 @@ def test_rows_repeated_together_are_named_as_they_are_printed() -> None:
     program = program_of(f"{CLOTH}{rows}Rows 5-8: Rep Rows 3 and 4 twice.\n")
     assert told(program, 6)[0].startswith("Row six is row two. Three and four, second time.")
     assert told(program, 8)[0].startswith("Row eight is row two. Three and four, last time.")
+
+
+def test_words_that_go_on_are_one_sentence_with_what_they_belong_to() -> None:
+    """ "Sl st in top of ch-3 to join" is one doing, and no landing of it is told twice."""
+    text = "ROUND\n\nCh 4, join with sl st to form a ring.\n"
+    text += "Rnd 1: Ch 3 (counts as dc), 11 dc in ring, sl st in top of ch-3 to join. (12 dc)\n"
+    assert told(program_of(text), 1)[-2] == "Slip stitch in the top of the chain three to join."
+
+
+def test_a_row_of_last_rows_repeated_names_them() -> None:
+    """ "Rep last 2 rows": rows three and four, whatever those are copies of."""
+    rows = "Row 2: Turn, ch 1, sc in each st. (20 sc)\nRow 3: Turn, ch 1, hdc in each st. (20 hdc)\nRow 4: Rep Row 2.\n"
+    program = program_of(f"{CLOTH}{rows}Rows 5-8: Rep last 2 rows twice.\n")
+    assert told(program, 7)[0].startswith("Row seven is row three. Three and four, last time.")

@@ -71,8 +71,8 @@ def test_the_first_sitting_begins_at_the_foundation_chain() -> None:
         "HARBOUR WINDOWS: 15 rows.",
         "Chain thirty-five. Your hook loop isn't one.",
         "    Ch 35.",
-        "Row one, right side. Double crochet in the fourth chain; the three skipped are your first, "
-        "then one in each: thirty-one.",
+        "Row one, right side. Double crochet in the fourth chain; the three skipped are your first. "
+        "Then one in each: thirty-one.",
         "    Dc in 4th ch from hook (3 skipped chs count as dc) and in each ch across · 0 of 16 squares",
         "Row one: sixteen squares, none open. Count, then turn.",
         "Row two, wrong side. Chain three: your first double crochet. Skip the stitch it stands on. "

@@ -17,7 +17,7 @@ from tracker.hands_free.foot import Foot, asked_by
 from tracker.hands_free.hearing.kept import keep_learnt, learnt_before, taught_folder
 from tracker.hands_free.settings import Settings, changed, spoken_so
 from tracker.hands_free.speaking.mouth import made_mouth, tone_for
-from tracker.hands_free.speaking.readback import out_of_place, question, refused
+from tracker.hands_free.speaking.readback import asked_with_a_number, deed_of, out_of_place, question, refused
 from tracker.mouth.port import Mouth
 from tracker.mouth.sound import Tone
 from tracker.pedal.port import PedalPress, Press
@@ -26,7 +26,21 @@ from tracker.run import Desk
 from tracker.session.amiss.doing import awaits_number, phrases_now
 from tracker.session.apply import Say, Settle, Show, apply
 from tracker.session.commands import ANSWER, BY_NAME
-from tracker.session.deeds import Again, Ask, Back, Count, Deed, Listen, No, Number, Onward, Undo, Where, Yes
+from tracker.session.deeds import (
+    Again,
+    Ask,
+    Back,
+    Count,
+    Deed,
+    GoToRow,
+    Listen,
+    No,
+    Number,
+    Onward,
+    Undo,
+    Where,
+    Yes,
+)
 from tracker.session.fading.length import Length
 from tracker.session.view import Devices
 
@@ -80,6 +94,8 @@ class Sitting:
         self._waker: threading.Thread | None = None
         self._heard = ""
         self._pending: Deed | None = None
+        self._which: GoToRow | Count | None = None
+        """What was asked for with a number that could not be told: the next number alone is it."""
         self._unsettled: Heard | None = None
         self._stood = ""
         self._keeps = hear is None and settings.file is not None
@@ -181,7 +197,7 @@ class Sitting:
         session = self.desk.session
         if session.asked or self._pending:
             return Awaiting.ANSWER
-        if awaits_number(session):
+        if awaits_number(session) or self._which is not None:
             return Awaiting.NUMBER
         return Awaiting.ANSWER if session.amiss.told_where else Awaiting.COMMAND
 
@@ -271,6 +287,10 @@ class Sitting:
     def _take_heard(self, heard: Heard, at_ms: int) -> Answer:
         self._heard, self._passed = heard.words, ""
         deed = dict(phrases_now(self.desk.session)).get(heard.deed) or deed_of(heard)
+        if self._which is not None:
+            if isinstance(deed, Number):
+                deed = replace(self._which, number=deed.number)
+            self._expect(None)
         if deed is None or not self.desk.session.hearing and not isinstance(deed, Listen):
             return Answer(None)
         if out_of_place(self.desk.session, deed, self._pending is not None):
@@ -288,6 +308,7 @@ class Sitting:
             return Answer(None)
         if why.startswith("a number, but which"):
             self._heard = self._passed = ""
+            self._expect(asked_with_a_number(why))
             self.say("Which number?", before=Tone.NOT_UNDERSTOOD)
             return Answer(None, (Say("Which number?"),))
         if why.startswith(_NEARLY):
@@ -297,6 +318,12 @@ class Sitting:
                 self.say("", before=Tone.NOT_UNDERSTOOD)
             return Answer(None, (Show(()),))
         return Answer(None)
+
+    def _expect(self, which: GoToRow | Count | None) -> None:
+        """A number alone is now what was asked for with one that could not be told; or, with None, is nothing again."""
+        self._which = which
+        if self._ear is not None:
+            self._ear.await_(self.awaiting)
 
     def _take_press(self, press: PedalPress, at_ms: int) -> Answer:
         before = self._presses.setdefault(press.switch, [])
@@ -310,6 +337,7 @@ class Sitting:
             deed = _ANSWERS[press.press]
         if deed is None:
             return Answer(Undo() if taken_back else None)
+        self._which = None
         past = self.desk.session.past
         answer = self.do(deed, at_ms)
         before.append(self.desk.session.past is not past)
@@ -378,17 +406,6 @@ class Sitting:
         """Called on the mouth's thread."""
         if self._listening is not None:
             self._listening.deaf_for(seconds)
-
-
-def deed_of(heard: Heard) -> Deed | None:
-    """The deed of what was heard; None for a name that is in no row of the table."""
-    if heard.deed == "number":
-        return Number(heard.number or 0)
-    if heard.deed == "squares":
-        # The two words are easily mixed up by ear: the row itself tells whether so many squares or stitches are meant.
-        return Count(heard.number or 0)
-    command = BY_NAME.get(heard.deed)
-    return None if command is None else command.make(heard.number or 0)
 
 
 def _capital(words: str) -> str:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 
 from tracker.fabric.model import Placed
-from tracker.notation.tree import Chain, Row, Say, Turn, Work
+from tracker.notation.tree import Chain, Rerun, Row, Say, Turn, Work
 from tracker.program.groups import begins_in_colour
 from tracker.program.places import Program
 from tracker.records import dataclass
@@ -38,8 +38,9 @@ def copy_at(program: Program, row: int) -> Copy | None:
     printed = program.printed.get(placed.label_span.start)
     rerun = printed.rerun if printed is not None else None
     length = (len(rerun.rows) or rerun.last or 1) if rerun is not None else 1
-    if rerun is not None and len(rerun.rows) > 1:
-        rows = tuple(rerun.rows)  # of which some may be copies themselves
+    named = _rows_named(program, rerun, first)
+    if len(named) > 1:
+        rows = named  # of which some may be copies themselves
         begins = first + (row - first) // length * length
         before, in_all = _times(program, program.fabric.row(begins), begins)
     else:
@@ -52,6 +53,16 @@ def copy_at(program: Program, row: int) -> Copy | None:
         before, in_all = _times(program, placed, row)
     goes_on = rerun is not None and bool(rerun.until)
     return Copy(placed.as_number, rows, before + 1, None if goes_on else in_all)
+
+
+def _rows_named(program: Program, rerun: Rerun | None, first: int) -> tuple[int, ...]:
+    """The numbers of the rows that a range repeats, as it names them; () where they have none."""
+    if rerun is None or rerun.rows:
+        return tuple(rerun.rows) if rerun is not None else ()
+    if not 1 < rerun.last < first:
+        return ()
+    numbers = [program.fabric.row(at).number for at in range(first - rerun.last, first)]
+    return tuple(number for number in numbers if number is not None) if all(numbers) else ()
 
 
 def _times(program: Program, placed: Placed, row: int) -> tuple[int, int]:

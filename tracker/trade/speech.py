@@ -31,7 +31,7 @@ _OTHER = {
 _DIRECTION = expression(
     r"\b(?:counter-?|anti-?)?clockwise\b"
     r"|(?:(?<=\bto )|(?<=\bfrom )|(?<=\bto the )|(?<=\bfrom the )|(?<=\bat the )|(?<=\bon the )"
-    r"|(?<=\bupper )|(?<=\blower )|(?<=\btop )|(?<=\bbottom ))(?:left|right)\b(?! side)"
+    r"|(?<=\bat )|(?<=\byour )|(?<=\bupper )|(?<=\blower )|(?<=\btop )|(?<=\bbottom ))(?:left|right)\b(?! side| angle)"
     r"|\b(?:left|right)(?=(?:[- ](?:hand|handed|most|edge|corner)|most)\b)",
     re.IGNORECASE,
 )

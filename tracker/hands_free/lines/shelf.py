@@ -15,8 +15,8 @@ from tracker.hands_free.ear import Listening, heard_in, listen, made_ear, sample
 from tracker.hands_free.foot import Foot, asked_by
 from tracker.hands_free.lines.inbox import Inbox
 from tracker.hands_free.settings import Settings
-from tracker.hands_free.sitting import deed_of
 from tracker.hands_free.speaking.mouth import made_mouth
+from tracker.hands_free.speaking.readback import deed_of
 from tracker.mouth.port import Mouth
 from tracker.pedal.port import PedalPress
 from tracker.session.deeds import Again, Back, Deed, Yes

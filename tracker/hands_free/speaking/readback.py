@@ -4,10 +4,13 @@ A session and a deed that was spoken come in; a question, or nothing, goes out. 
 never asked back here: a hand that reaches for a key means it.
 """
 
+from tracker.ears.port import Heard
 from tracker.session.amiss.doing import answers, meant
 from tracker.session.apply import Keep, apply, change
-from tracker.session.deeds import Count, Deed, No, Number, PutAt, Undo, Yes
+from tracker.session.commands import BY_NAME
+from tracker.session.deeds import Count, Deed, GoToRow, No, Number, PutAt, Undo, Yes
 from tracker.session.state import Session
+from tracker.session.understand import understand
 from tracker.session.wording import row_name
 from tracker.session.wording.made.telling import capital
 from tracker.trade.numbers import read_back
@@ -44,6 +47,23 @@ def _number_back(session: Session, number: int) -> str:
         case _:
             asks = False
     return f"{capital(read_back(number))}. Is that so?" if asks else ""
+
+
+def deed_of(heard: Heard) -> Deed | None:
+    """The deed of what was heard; None for a name that is in no row of the table."""
+    if heard.deed == "number":
+        return Number(heard.number or 0)
+    if heard.deed == "squares":
+        # The two words are easily mixed up by ear: the row itself tells whether so many squares or stitches are meant.
+        return Count(heard.number or 0)
+    command = BY_NAME.get(heard.deed)
+    return None if command is None else command.make(heard.number or 0)
+
+
+def asked_with_a_number(why: str) -> GoToRow | Count | None:
+    """What "a number, but which? row thirteen" wanted, whatever the number; None where nothing is known."""
+    found = understand(why.partition("? ")[2])
+    return found if isinstance(found, GoToRow | Count) else None
 
 
 def refused(deed: Deed) -> str:

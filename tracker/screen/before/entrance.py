@@ -10,7 +10,7 @@ from tracker.ears.port import Awaiting, Heard
 from tracker.hands_free.arrivals import Told
 from tracker.hands_free.foot import Foot, asked_by
 from tracker.hands_free.settings import Settings
-from tracker.hands_free.sitting import deed_of
+from tracker.hands_free.speaking.readback import deed_of
 from tracker.pedal.port import PedalPress
 from tracker.screen.before.guide import CARE, Guide
 from tracker.screen.before.outcome import Left, Looks, Outcome

@@ -250,7 +250,10 @@ def more_said(session: Session) -> str:
             on_it = f"On the row: {on_it}. " if on_it else ""
             sentences.append(f"{on_it}{done_said(program, place)}")
     if place != program.end:
-        sentences.append(said_at(program, place, session.stride, again=True))
+        words = said_at(program, place, session.stride, again=True)
+        if placed is not None and place[4:] == (0, 0, 0):
+            words = words.partition(". ")[2] or words  # the row was named already
+        sentences.append(words)
     sentences += [
         f"Your note here: {mark.words}."
         for mark in session.marks

@@ -6,13 +6,13 @@ from tracker.fabric.model import HIDDEN
 from tracker.notation.tree import Chain, Edge, Group, Join, Which, Work
 from tracker.planning.edging import effect, end_told
 from tracker.program.cues import changed_to, is_last_of_range, stays, turn_before
-from tracker.program.groups import Breath, Sort, skips_own, told_at_the_start
+from tracker.program.groups import Breath, Sort, skips_own
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
 from tracker.records import replace
 from tracker.session.wording.made.chains import landing, turning_words
 from tracker.session.wording.made.telling import Telling, capital
-from tracker.session.wording.stitches import doing, in_colour, loop_said, on_piece
+from tracker.session.wording.stitches import before_the_chain, doing, in_colour, loop_said, on_piece
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
 SMALL = 4
@@ -76,7 +76,7 @@ def _in_full(program: Program, place: Place, breath: Breath) -> str:
     sentence = f"{label}: {words}" if label else capital(words)
     if times > 1:
         return f"{sentence}. {capital(spoken_number(times))} of these."
-    if last and not _is_spread(breath):
+    if last and breath.sort is not Sort.JOIN and not _is_spread(breath):
         sentence = _landed(sentence, _lands(worked.landing, landing(worked), words))
     return sentence + "."
 
@@ -131,17 +131,17 @@ def _lands(known: str, where: str, words: str) -> str:
 
 
 def _landed(words: str, where: str) -> str:
-    """A landing behind the stitches, before what else is told."""
+    """A landing behind the stitches, before what else is told: "in the last stitch, the top of …"."""
     doing_it, stop, remarks = words.partition(". ")
+    if where and doing_it.endswith((" in the last stitch", " in the last chain")):
+        where = where.replace("; the last goes in", ",")
     return f"{doing_it}{where}{stop}{remarks}"
 
 
 def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -> str:
     worked = program.fabric.row(place[2]).worked
     at = next((k for k, step in enumerate(breath.first.steps) if isinstance(step.item, Chain)), 0)
-    before = [
-        telling.written(step.item) for step in breath.first.steps[:at] if not told_at_the_start(step, worked)
-    ]
+    before = before_the_chain(breath.first.steps[:at], worked, telling)
     words = turning_words(breath.first.steps[at], worked, telling)
     if turn_before(program, place[2]) == "after chain":
         chain, mark, rest = words.partition(":") if ":" in words else words.partition(";")
@@ -303,7 +303,7 @@ def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
     if breath.sort is Sort.TURNING:
         steps = breath.first.steps
         at = next((k for k, step in enumerate(steps) if isinstance(step.item, Chain)), 0)
-        before = [telling.written(step.item) for step in steps[:at] if not told_at_the_start(step, worked)]
+        before = before_the_chain(steps[:at], worked, telling)
         return ". ".join(
             [
                 *before[:1],

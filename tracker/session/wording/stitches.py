@@ -73,7 +73,10 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
             phrases[-1] += f" {words}"
         elif isinstance(step.item, Say):
             if words and not (worked.landing and _LANDING.search(words)):
-                remarks.append(capital(words))
+                if at and phrases and not remarks and follows_on(beat.steps[at - 1], step, telling):
+                    phrases[-1] += f" {words}"
+                else:
+                    remarks.append(capital(words))
         elif words and at and phrases and (each := _goes_on(beat.steps[at - 1], step, phrases[-1], telling)):
             phrases[-1] = each
         elif words:
@@ -96,6 +99,32 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
     if any(isinstance(step.item, Group) for step in beat.steps):
         together = together.replace(", then ", "; then ")
     return ". ".join([f"{front}{together}", *remarks])
+
+
+def follows_on(before: Step, step: Step, telling: Telling) -> bool:
+    """True for words that go on behind a phrase with no mark between: "sl st in top of ch-3 to join"."""
+    text, starts = telling.source.text, step.item.span.start
+    return (
+        isinstance(step.item, Say)
+        and step.item.kind not in ("colour", "loop", "side")
+        and before.item.span.end <= starts
+        and text[before.item.span.end : starts].strip(" \t") == ""
+        and text[starts : starts + 1].islower()
+    )
+
+
+def before_the_chain(steps: tuple[Step, ...], worked: WorkedRow, telling: Telling) -> list[str]:
+    """What is done before a turning chain, a sentence each: yarn joined, stitches travelled over."""
+    out: list[str] = []
+    for at, step in enumerate(steps):
+        if told_at_the_start(step, worked):
+            continue
+        words = telling.written(step.item).rstrip(".,")
+        if out and follows_on(steps[at - 1], step, telling):
+            out[-1] += f" {words}"
+        else:
+            out.append(words)
+    return out
 
 
 def _goes_on(before: Step, step: Step, said: str, telling: Telling) -> str:

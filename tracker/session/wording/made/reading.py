@@ -52,8 +52,11 @@ _THE = expression(
     r"foundation chain|hook|ring|center|centre|marker|marked|free|unused|other|opposite|posts?|"
     r"(?:back|front)(?= (?:loop|post|bar))|"
     r"second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|corner|"
-    r"chain-[a-z-]+(?: (?:space|loop)s?)?(?=[ ,.;:]|$))\b)"
+    r"chain-(?-i:[a-z-]+)(?: (?:space|loop)s?)?(?=[ ,.;:]|$))\b)",
+    re.IGNORECASE,
 )
+_MADE = expression(r"\bthe chain-((?-i:[a-z-]+))(?=[,.;:]|$| (?:to|and|turn)\b)")
+"""A chain that was made, as its row's landing has it: "the top of the chain three"."""
 _AT = expression(r"\bat (?=end of\b)")
 _CHAINS = expression(
     r"\b((?:next|first|last|skipped|of|remaining) "
@@ -107,12 +110,13 @@ def with_articles(words: str) -> str:
     """ "in the next stitch" for "in next stitch", as it is said.
 
     >>> with_articles("join with slip stitch in top of chain-three; skip first stitch, from front to back")
-    'join with a slip stitch in the top of the chain-three; skip the first stitch, from front to back'
+    'join with a slip stitch in the top of the chain three; skip the first stitch, from front to back'
     >>> with_articles("in next two chain and to last five chain, make two chain in next two chain-one spaces")
     'in the next two chains and to the last five chains, make two chain in the next two chain-one spaces'
     """
     words = _CHAINS.sub(r"\1 chains", words)
-    return _A.sub(r"\1\2 a ", _THE.sub(r"\1 the ", _AT.sub("at the ", words)))
+    words = _THE.sub(r"\1 the ", _AT.sub("at the ", words))
+    return _A.sub(r"\1\2 a ", _MADE.sub(r"the chain \1", words))
 
 
 def _unwrapped(words: str) -> str:
