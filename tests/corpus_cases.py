@@ -281,6 +281,9 @@ WHOLE = {
         aran_honeycomb_chart_words cluster_ridge_capelet_imperial ear_flap_hat_band_repeat_count
         lace_collar_uk_old_leaflet lighthouse_stripe_towel_hanger one_line_rows_semicolons
         pram_mitten_cuff_back_forth shaped_flap_at_same_time sock_yarn_triangle_count_col
+        c2c_cactus_percolor_terms cardi_back_size_only_sections_us filet_initial_k_counts
+        mosaic_overlay_us_centre_square project_bag_drawstring_squares
+        tapestry_wall_pennant_rows_read uk_filet_blind_pull_written
     """,
     "rounds": """
         face_scrubby_repeat puff_ear_warmer wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
@@ -396,6 +399,7 @@ WHOLE = {
         granny_hood_four_squares rag_doormat_oval_chatty uk_fairisle_beanie_slash_rounds
         nine_patch_cushion_join_border romper_pieces_running_numbers_sizes
         uk_tapestry_plant_pot_rounds
+        stripes_self_colour_card_uk_cowl uk_toddler_sock_heel_sizes uk_wire_bowl_and_bead_rim
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -87,6 +87,14 @@ def set_up(items: Sequence[Item]) -> Standing | None:
         elif isinstance(item, Work) and item.stitch == "slst":
             if found is not None and item.where.which in _CLOSING:
                 found = ring() if len(found.elements) < 12 else replace(found, kind="round")
+        elif (
+            isinstance(item, Work)
+            and (found is None or found.kind == "ring")
+            and item.where.which is Which.RING
+            and item.stitch in ("sc", "hdc", "dc", "tr")
+        ):
+            # "6 sc in a magic ring", ahead of a Rnd 1 that goes into them
+            found = Standing((Element(item.stitch),) * min(item.count, 1_000), "round")
         elif isinstance(item, Work) and item.stitch in FOUNDATION_STITCHES:
             found = Standing((Element(item.stitch),) * min(item.count, 10_000), "row")
     return found

@@ -22,7 +22,7 @@ _SQUARES = frozenset(
 _COLOURED = expression(
     r"^[ ]*(?:Rows?|R|Rnds?|Rounds?)[ ]?\d+[^:\n]{0,24}:[ ]*"
     r"(\d+[ ]?[A-Z]{1,2}(?:,[ ]*\d+[ ]?[A-Z]{1,2})*|[A-Z]{1,2}[ ]?[x×][ ]?\d+(?:,[ ]*[A-Z]{1,2}[ ]?[x×][ ]?\d+)*"
-    r"|\([A-Z]{1,2}\)[ ]?[x×]?[ ]?\d+(?:,[ ]*\([A-Z]{1,2}\)[ ]?[x×]?[ ]?\d+)*)[ ]*(?:[(\[.]|$)",
+    r"|\([A-Z]{1,2}\)[ ]?[x×]?[ ]?\d+(?:,[ ]*\([A-Z]{1,2}\)[ ]?[x×]?[ ]?\d+)*)[ ]*(?:[(\[.–—=]|$)",
     re.MULTILINE,
 )
 """The row of a drawing in colours, told without a word: "Row 3: 1 W, 1 S, 1 W (3 bl)"."""

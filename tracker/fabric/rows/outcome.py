@@ -76,7 +76,10 @@ def work_row(
     if tile is not None:
         items = widened(as_tiles(items, tile), tile, standing)
     items = as_squares(items, standing, ground.specials)
-    pieces = joins_pieces(items)
+    # a border round tiles goes along their sides, which no row counts
+    tiled = tile is not None and row.kind != "row" and all(e.kind == "tile" for e in standing.elements)
+    about_tiles = tiled and bool(standing.elements) and not _of_tiles(items)
+    pieces = joins_pieces(items) or about_tiles
     if pieces:
         # what lies between the pieces is worked into in this very round
         standing, items = ring(), [i for i in items if not isinstance(i, Chain)]
@@ -208,3 +211,14 @@ def _in_chain(item: Item) -> bool:
     if not isinstance(item, (Work, Group)):
         return False
     return item.where.which is Which.NTH and [kind.name for kind in item.where.kinds] == [CH]
+
+
+def _of_tiles(items: Sequence[Item]) -> bool:
+    """True for a row that has a tile among what it works."""
+    return any(
+        isinstance(item, Work)
+        and item.stitch in ("tile", "beg tile")
+        or isinstance(item, (Repeat, Group))
+        and _of_tiles(item.items)
+        for item in items
+    )

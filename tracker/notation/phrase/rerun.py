@@ -94,6 +94,13 @@ def led_in(c: Cursor) -> None:
     ):
         while c.kind() is T.WORD and c.text() not in ("work", "cont", "continue"):
             c.i += 1
+    if (
+        c.text() in ("color", "colour", "yarn", "shade")
+        and c.kind(2) in (T.PERIOD, T.COMMA, T.COLON, T.SEMICOLON)
+        and c.text(3) in _LEADS
+    ):
+        # "Color A. As Row 5."
+        c.i += 3
     while c.take_any("keep", "kept", "just", "simply", "then", "now", "and", "so") or c.kind() is T.COMMA:
         c.i += c.kind() is T.COMMA
     c.text() == "on" and c.text(1) in ("repeating", "rep", "working") and c.take("on")

@@ -86,6 +86,9 @@ _PLACE_STARTS = frozenset(
 )
 """Words that may name a place before what is worked in it."""
 
+_BEGINNING = ("start", "starting", "begin", "beginning")
+_EDGES = ("edge", "border", "selvedge", "selvage")
+"""What a stitch at an end of a row may be called: "edge sc"."""
 _GOES_ON = frozenset("in into each every next over of across around to".split())
 """Words by which the stitch before goes on in further places."""
 
@@ -105,6 +108,8 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             items.extend(
                 [Say("colour", "", coloured[0].span)] if items and to_the_end(items[-1]) else coloured
             )
+            return
+        if c.text(1) in _BEGINNING and _just_one(items) and _from_hook(c, items):
             return
         if (gathered := moved_together(c)) is not None:
             items.extend(gathered)
@@ -144,6 +149,15 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         c.i += 1
         span = c.span_from(start)
         items.append(Work(c.context.plain, c.value(-1) or 0, Where(Which.STRAIGHT, span), span))
+        return
+    if (
+        word in _EDGES
+        and (edge := stitch_here(c, 1)) is not None
+        and edge.special is None
+        and not stitch_here(c)
+    ):
+        c.i += 1
+        phrase(c, reading, items)
         return
     if word in HOW_TOLD and how_worked(c, items):
         return
@@ -299,6 +313,19 @@ def _joined(c: Cursor) -> bool:
     """True behind "and", a comma or a bracket, with "then" or without: what goes on with the stitch before."""
     before = c.text(-2) if c.text(-1) in ("then", "also") else c.text(-1)
     return before in ("and", ")", "]", "+", "&", ",")
+
+
+def _from_hook(c: Cursor, items: list[Item]) -> bool:
+    """ "17 M [start in 2nd ch from hook]": where the stitches before the bracket begin."""
+    start, close = c.i, c.partners.get(c.i)
+    c.i += 2
+    where = where_here(c)
+    if close is None or c.i != close or where is None or where[0].which is not Which.FROM_HOOK:
+        c.i = start
+        return False
+    c.i += 1
+    items[-1:] = [Skip(where[0], c.span_from(start)), items[-1]]
+    return True
 
 
 def _rows_again(c: Cursor, items: list[Item]) -> bool:

@@ -46,6 +46,8 @@ _CHAIN_STARTS = frozenset(
 """Words that begin a statement about the turning chain."""
 
 
+_ROWS = ("row", "rows", "rnd", "rnds", "round", "rounds")
+_BEGIN = frozenset("begins begin starts start ends end".split())
 _SEAMED = frozenset("ends end edges edge sides side".split())
 """What a seam closes."""
 _TO_THE_MAKER = frozenset("it you i we your remember if".split())
@@ -75,6 +77,10 @@ def remark_ahead(c: Cursor, items: list[Item]) -> bool:
         return True
     if first in ("sl", "ss", "slst", "slip") and {"together", "tog"} & words and _SEAMED & words:
         # "Sl st short ends together.": a seam, and no stitch of the row
+        say(c, items, end)
+        return True
+    if first in ("each", "every", "all") and c.text(1) in _ROWS and _BEGIN & words:
+        # "Each row after the first begins with ch 1, turn."
         say(c, items, end)
         return True
     if (
