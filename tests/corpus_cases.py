@@ -284,6 +284,8 @@ WHOLE = {
         c2c_cactus_percolor_terms cardi_back_size_only_sections_us filet_initial_k_counts
         mosaic_overlay_us_centre_square project_bag_drawstring_squares
         tapestry_wall_pennant_rows_read uk_filet_blind_pull_written
+        c2c_strawberry_dash_counts filet_pillow_lace_repeat_uk fringed_tassel_cowl_ties_buttonholes
+        inset_mosaic_uk_col_letters mens_vest_front_bracket_sizes
     """,
     "rounds": """
         face_scrubby_repeat puff_ear_warmer wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
@@ -400,6 +402,8 @@ WHOLE = {
         nine_patch_cushion_join_border romper_pieces_running_numbers_sizes
         uk_tapestry_plant_pot_rounds
         stripes_self_colour_card_uk_cowl uk_toddler_sock_heel_sizes uk_wire_bowl_and_bead_rim
+        tapestry_bucket_bag_round_words twelve_squares_lap_blanket_border
+        uk_party_shoes_parts_buttonstrap
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

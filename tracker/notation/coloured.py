@@ -53,3 +53,20 @@ def squares_parted(tokens: Sequence[Token], squares: Collection[str]) -> list[To
 
 def _square(token: Token, squares: Collection[str]) -> bool:
     return token.kind is T.WORD and (token.text in squares or token.text.removesuffix("s") in squares)
+
+
+def numbered(tokens: Sequence[Token], colours: Set[str]) -> list[Token]:
+    """The tokens with "C1" as one word, where that is a colour."""
+    out: list[Token] = []
+    for token in tokens:
+        last = out[-1] if out else token
+        if (
+            token.kind is T.NUMBER
+            and last.kind is T.WORD
+            and last.end == token.start
+            and f"{last.text}{token.text}" in colours
+        ):
+            out[-1] = replace(last, text=f"{last.text}{token.text}", end=token.end)
+            continue
+        out.append(token)
+    return out

@@ -34,6 +34,15 @@ _COLOUR_WORDS = expression(
     re.MULTILINE,
 )
 """The same in whole words: "Row 4: 1 Aqua, 2 Gray, 1 Aqua (4 blocks)"."""
+_COLOUR_AHEAD = expression(
+    r"(?:(?<=[*,;] )|(?<=[*(\[]))([A-Z][a-z]{2,11}) (?:sc|hdc|dc|htr|tr) (?:in|into)\b"
+)
+""" "*Black sc in next 4 sts, Cream sc in next 4 sts": colours told ahead of their stitches."""
+_NO_COLOUR_WORDS = frozenset(
+    "work next then turn with and join make place front back mosaic long spike edge border first last each "
+    "extended linked standing raised drop double half single post foundation beg rep repeat now also skip reverse".split()
+)
+"""What stands before a stitch and is no colour."""
 _LEGEND = expression(
     r"\b([A-Z]{1,2})\s?(?:[)\]]?\s?[=:–—-]\s?"
     r"(?!(?:long|front|back|drop|double|treble|half|single|sc|dc|hdc|htr|tr)\b)[A-Za-z]|\([a-z ]+\))"
@@ -82,6 +91,9 @@ def colours_of(text: str) -> frozenset[str]:
     named = {word for word in told if stitch_named(word.lower(), False) is None and word not in _SQUARES}
     if len(told) > 5 and len(named) == len(set(told)):
         found += [(word,) for word in named]
+    ahead = _COLOUR_AHEAD.findall(text[:100_000])
+    worked = {word for word in ahead if word.lower() not in _NO_COLOUR_WORDS and ahead.count(word) > 1}
+    found += [(word,) for word in worked] if len(worked) > 1 else []
     words = re.findall(r"\(([A-Z][a-z]{2,14})\)\s?[x×]?\s?\d", text[:100_000])
     found += [(word,) for word in set(words) if words.count(word) > 1]
     found += re.findall(r"\b(?:[Ww]ith|[Ii]n|[Uu]sing)\s+([A-H])\s*(?:and|&)\s*([A-H])\b", text[:100_000])

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.again import ReadBefore, repeated_otherwise
-from tracker.notation.coloured import SIGNS, parted, squares_parted
+from tracker.notation.coloured import SIGNS, numbered, parted, squares_parted
 from tracker.notation.definitions.edges import spelled_out
 from tracker.notation.definitions.numbers import bordered
 from tracker.notation.definitions.squares import in_tiles
@@ -118,6 +118,7 @@ class RowReader:
             key for key, special in context.specials.items() if special.base in ("window", "block")
         )
         """What rows call the squares of filet."""
+        self.numbered = any(colour[-1:].isdigit() for colour in context.colours)
         self.labelled: set[str | None] = set()
         """Parts that have rows with labels of their own."""
 
@@ -199,6 +200,8 @@ class RowReader:
             self.context.problems.extend(told_wrong(wrong, len(self.sizes), *told) for wrong in odd)
         if self.squares and len(tokens) > 5:
             tokens = squares_parted(tokens, self.squares)
+        if self.numbered:
+            tokens = numbered(tokens, self.context.colours)
         if self.context.colours and any(token.text in SIGNS for token in tokens):
             tokens = parted(tokens, self.context.colours)
         return spelled_out(tokens, self.context.edges) if self.context.edges else tokens

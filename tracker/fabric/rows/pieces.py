@@ -8,6 +8,10 @@ from collections.abc import Sequence
 
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Stated, Where, Which, Work
 
+TYPE_CHECKING = False  # as type checkers have it; typing itself is slow to load
+if TYPE_CHECKING:
+    from typing import TypeGuard
+
 _CORNERS = 4
 
 
@@ -15,11 +19,15 @@ def as_stated(items: Sequence[Item], stated: Sequence[Stated]) -> list[Item] | N
     """ "1 dc in each st and sp all round, with 3 dc in each corner sp (310 dc)": 298 and four times three."""
     works = [item for item in items if isinstance(item, (Work, Group, Repeat))]
     works = [item for item in works if not (isinstance(item, Work) and item.stitch == "slst")]
-    if len(works) > 1:
+    begun = [work for work in works if _in_corner(work)]
+    others = [work for work in works if work not in begun]
+    only = others[0] if len(others) == 1 else None
+    if len(others) > 1:
         return _shared_out(items, works, stated)
-    only = works[0] if len(works) == 1 else None
     told = stated[0] if len(stated) == 1 else None
     if not isinstance(only, Work) or only.where.which is not Which.EACH or only.count != 1 or told is None:
+        return None
+    if any(work.stitch != only.stitch for work in begun) or begun and not only.excepting:
         return None
     name, number = told.counts[0]
     if len(told.counts) != 1 or told.change or told.partial or name not in ("", ANY, only.stitch):
@@ -31,13 +39,25 @@ def as_stated(items: Sequence[Item], stated: Sequence[Stated]) -> list[Item] | N
         if not corner or not isinstance(inside, Work) or inside.stitch != only.stitch or corners:
             return None
         where = Where(Which.EVENLY, only.span, 1, (Kind("corner"),))
-        corners = [Work(only.stitch, inside.count, where, only.span)] * _CORNERS
-        number -= inside.count * _CORNERS
+        left = _CORNERS - len(begun)
+        corners = [Work(only.stitch, inside.count, where, only.span)] * left
+        number -= inside.count * left + sum(work.count for work in begun)
     if number < 1:
         return None
     along = Work(only.stitch, number, Where(Which.EVENLY, only.span), only.span)
     at = next(k for k, item in enumerate(items) if item is only)
     return [*items[:at], along, *corners, *items[at + 1 :]]
+
+
+def _in_corner(item: Item) -> "TypeGuard[Work]":
+    """True for "3 sc in corner sp", where such a round begins."""
+    return (
+        isinstance(item, Work)
+        and item.where.which in (Which.NEXT, Which.SAME)
+        and item.where.many == 1
+        and item.count > 1
+        and (not item.where.kinds or item.where.kinds[0].name.startswith("corner"))
+    )
 
 
 def _shared_out(items: Sequence[Item], works: Sequence[Item], stated: Sequence[Stated]) -> list[Item] | None:

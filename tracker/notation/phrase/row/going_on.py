@@ -236,7 +236,7 @@ def colours_here(c: Cursor) -> list[Item] | None:
     after = c.kind(length)
     if (
         not c.token(length).fresh
-        and after not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.STAR, T.DASH)
+        and after not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.STAR, T.DASH, T.EQUALS)
         and not stitch_here(c, length)
         and c.text(length) not in ("rep", "x", "turn", "fasten", "fo", "finish", "cut")
     ):

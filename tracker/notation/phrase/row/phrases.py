@@ -144,7 +144,16 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     ):
         return
     word = c.text()
+<<<<<<< HEAD
     if c.context.plain and kind is T.NUMBER and c.kind(1) in (*STOPS, T.OPEN):
+=======
+    if word in c.context.colours and (ahead := _colour_ahead(c, items)):
+        # "Black sc in next 4 sts", "C1, 1 ch, …"
+        c.i += ahead
+        items.append(Say("colour", "", c.span_from(start)))
+        return
+    if c.context.plain and kind is T.NUMBER and c.kind(1) in STOPS:
+>>>>>>> ca05449 (Colours told ahead of their stitches or of their row, borders that begin in a corner, counts behind an equals sign; eight patterns)
         # "4, X, 4" where a number alone is so many plain stitches
         c.i += 1
         span = c.span_from(start)
@@ -313,6 +322,19 @@ def _joined(c: Cursor) -> bool:
     """True behind "and", a comma or a bracket, with "then" or without: what goes on with the stitch before."""
     before = c.text(-2) if c.text(-1) in ("then", "also") else c.text(-1)
     return before in ("and", ")", "]", "+", "&", ",")
+
+
+def _colour_ahead(c: Cursor, items: list[Item]) -> int:
+    """How many tokens a colour takes that is told ahead of its row, or of the stitches behind it; 0 for none."""
+    if stitch_here(c) is not None:
+        return 0
+    if len(c.text()) > 2 and stitch_here(c, 1) is not None:
+        return 1
+    first = not any(isinstance(item, (Work, Group, Repeat, Chain)) for item in items)
+    lone = c.kind(1) is T.COMMA and c.text(2) not in c.context.colours and c.text(3) not in c.context.colours
+    if not first or not lone or len(c.text()) != 2:
+        return 0
+    return 0 if any(special.base == "tile" for special in c.context.specials.values()) else 2
 
 
 def _from_hook(c: Cursor, items: list[Item]) -> bool:

@@ -112,6 +112,9 @@ def _chained(c: Cursor) -> Except | None:
     start = c.i
     hyphen = c.kind(1) is T.HYPHEN
     chains = c.value(1 + hyphen) if c.text() in ("ch", "chain") else None
+    if chains is None and c.text(1) in ("ch", "chain"):
+        # "1 ch over each 1-ch sp"
+        chains, hyphen = c.value(), False
     if chains is not None and 0 < chains < 100:
         c.i += 2 + hyphen
         span = c.span_from(start)
