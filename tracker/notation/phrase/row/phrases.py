@@ -144,16 +144,12 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     ):
         return
     word = c.text()
-<<<<<<< HEAD
-    if c.context.plain and kind is T.NUMBER and c.kind(1) in (*STOPS, T.OPEN):
-=======
     if word in c.context.colours and (ahead := _colour_ahead(c, items)):
         # "Black sc in next 4 sts", "C1, 1 ch, …"
         c.i += ahead
         items.append(Say("colour", "", c.span_from(start)))
         return
-    if c.context.plain and kind is T.NUMBER and c.kind(1) in STOPS:
->>>>>>> ca05449 (Colours told ahead of their stitches or of their row, borders that begin in a corner, counts behind an equals sign; eight patterns)
+    if c.context.plain and kind is T.NUMBER and c.kind(1) in (*STOPS, T.OPEN):
         # "4, X, 4" where a number alone is so many plain stitches
         c.i += 1
         span = c.span_from(start)
