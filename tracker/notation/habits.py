@@ -39,8 +39,8 @@ _COLOUR_AHEAD = expression(
 )
 """ "*Black sc in next 4 sts, Cream sc in next 4 sts": colours told ahead of their stitches."""
 _NO_COLOUR_WORDS = frozenset(
-    "work next then turn with and join make place front back mosaic long spike edge border first last each "
-    "extended linked standing raised drop double half single post foundation beg rep repeat now also skip reverse".split()
+    "work next then turn with and join make place front back mosaic long spike edge border first last each extended "
+    "linked standing raised drop double half single post foundation beg rep repeat now also skip".split()
 )
 """What stands before a stitch and is no colour."""
 _LEGEND = expression(
@@ -51,7 +51,9 @@ _LEGEND = expression(
 
 
 _COLOUR_LINE = expression(
-    r"^\W*colou?rs?(?:\s+(?:used|key))?\s*[:–—-]\s*([^\n]{4,300})$", re.IGNORECASE | re.MULTILINE, ["colo"]
+    r"^[^\w\n]{0,12}colou?rs?(?:\s+(?:used|key))?\s*[:–—-]\s*([^\n]{4,300})$",
+    re.IGNORECASE | re.MULTILINE,
+    ["colo"],
 )
 _IN_LIST = expression(
     r"(?:^|[,;/]|\band\b)\s*(?:([A-Z]{1,2})\s+(?:is\s+)?[a-z]{3,}|[A-Za-z ]{3,20}\(([A-Z]{1,2})\))"

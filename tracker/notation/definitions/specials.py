@@ -122,7 +122,7 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
 
 
 _LEFT_BEHIND = expression(
-    r",?\s*\bwith\s+the\s+(?:sc|dc|hdc|htr|tr|st|sts|stitch|stitches|one)\s+behind\b[^.;]*$",
+    r",?\s?\bwith\s+the\s+(?:sc|dc|hdc|htr|tr|st|sts|stitch|stitches|one)\s+behind\b[^.;]{0,200}$",
     re.IGNORECASE,
     ["behind"],
 )

@@ -100,7 +100,7 @@ _SHARED = expression(
 """A block told with the stitches it has in common with its neighbours: "4 dc, 1 shared with the next"."""
 _WHOLE_OF = expression(r"\W*(?:work\s+|=\s*)?(\d)\s*(?:dc|tr|d c)s?\b(\s*(?:\+|plus|and)\b)?")
 _AS_OTHERS = expression(
-    r"\b(?:then\s+)?(?:work|make|complete|finish|continue)?\s*(?:as|like)\s+(?:for\s+)?(?:an?\s+|the\s+|any\s+|other\s+)*\w+\W*$"
+    r"\b(?:then\s+)?(?:work|make|complete|finish|continue)?\s?(?:as|like)\s+(?:for\s+)?(?:an?\s+|the\s+|any\s+|other\s+)*\w{1,40}\W{0,9}$"
 )
 """A first block told by the others: "ch 3, then work as for SM"."""
 
