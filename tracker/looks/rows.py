@@ -59,19 +59,20 @@ class Strip:
         return tuple(-foot for foot in reversed(out)) if self.leftward else tuple(out)
 
 
-def waves(rows: tuple[Strip, ...]) -> tuple[float, ...]:
+def waves(rows: tuple[Strip, ...], growing: bool = True) -> tuple[float, ...]:
     """For each column of the rows how far it lies below the highest, in widths of a stitch; () where they are straight.
 
-    Rows are centred on each other, and one line is drawn for all of them: a ripple's are alike.
+    Rows are centred on each other, and one line is drawn for all of them: a ripple's are alike. `growing`: false where
+    those that grow, as a shawl's do, are left straight.
     """
     found = [own for row in rows if (own := _falls(row))]
     widest = max(map(len, found), default=0)
-    found = [own for own in found if len(own) >= _ALIKE * widest]
-    if len(found) < min(2, len(rows)):
+    alike = [own for own in found if len(own) >= _ALIKE * widest]
+    if len(alike) < min(2, len(rows)) or not growing and len(alike) < len(found):
         return ()
     most = max(len(row.cells) for row in rows)
     sums, many = [0.0] * most, [0] * most
-    for own in found:
+    for own in alike:
         before = (most - len(own)) // 2
         for column in range(most):
             # Beyond a shorter row its ends go on as they are.

@@ -148,7 +148,9 @@ def _strips(picture: Picture, width: int, height: int) -> list[str]:
     rows = picture.rows[:height]
     wide = max(len(row) for row in rows)
     # A cell is twice as high as it is wide: so many lines a ripple's rows fall.
-    drops = [round(drop / 2) for drop in waves(tuple(Strip("", row, "", False, False) for row in rows))]
+    drops = [
+        round(drop / 2) for drop in waves(tuple(Strip("", row, "", False, False) for row in rows), False)
+    ]
     deep = max(drops, default=0)
     if not drops or height - deep < _FEWEST:
         drops, deep = [0] * wide, 0
