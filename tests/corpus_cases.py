@@ -288,6 +288,23 @@ WHOLE = {
         inset_mosaic_uk_col_letters mens_vest_front_bracket_sizes
     """,
     "rounds": """
+        blackthorn_popcorn_hexagon boat_day_bag_oval confetti_square_standing hazel_layer_rose
+        hearth_ballet_slippers lace_bauble_cover linden_plate_doily_uk olive_the_snail pebble_ridge_hat_even
+        tosya_the_hamster
+        baby_octopus_comfort daisy_meadow_granny first_steps_moccasins gatherer_mushroom_bag
+        juniper_the_moth long_table_doily_prose penrose_hotpad_uk stormcloud_watch_cap sunset_cowl_shells
+        winter_star_ornament
+        bess_bonnet_uk cactus_pot_trio farmers_market_flower join_as_you_go_hexie lantern_sleeve_puff
+        pipkin_the_hedgehog popcorn_pinwheel_square ridgeway_sock_toe_up
+
+        corner_store_bucket_hat duckling_rattle_parts gus_the_goose hollyhock_square_book
+        mitten_pair_child_plain summer_net_tote_uk tea_rose_doily_petals willow_round_yoke_poncho
+        drizzle_cowl_textured fairy_ring_doily hillside_hat_uk_sizes mabel_the_cow marguerite_coaster_petals
+        pantry_shelf_basket_hdc rosehip_granny_hexagon
+        kitchen_scrubby_flower lupin_mandala_wall market_day_string_bag_uk
+        percy_the_pumpkin toddler_sunhat_shells zinnia_brooch_old_leaflet
+        gardeners_knee_pad_oval harebell_doily_uk pea_pod_trio_baby quick_slouch_mesh_beret
+        saffron_wheel_square tilly_the_teacup_pig
         face_scrubby_repeat puff_ear_warmer wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
         baby_hat_three_sizes_spiral
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round

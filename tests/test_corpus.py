@@ -22,7 +22,7 @@ class Short:
     """At most so many errors are reported in patterns that have none."""
 
 
-SHORT = {"practice": Short(), "flat": Short(unread=4), "rounds": Short()}
+SHORT = {"practice": Short(), "flat": Short(unread=4), "rounds": Short(unread=4)}
 PLACED = {"broken_practice": 12, "broken_flat": 201, "broken_rounds": 205}
 """In at least so many broken patterns the error is reported at its row."""
 

@@ -39,9 +39,12 @@ from tracker.fabric.stated import (
     below_told,
     covers,
     from_stated,
+    has_chains,
+    holds_words,
     keeps,
     names_rows,
     not_the_last,
+    spread_told,
     uses_ends,
 )
 from tracker.fabric.working.hook import Ground
@@ -302,6 +305,18 @@ class _Builder:
                 and not hard
                 and covers(stated, outcome.elements)
             )
+            if (
+                not sure
+                and told is not None
+                and unit.kind == "round"
+                and (not outcome.understood or holds_words(unit.row.items))
+                and not any(e.kind in (SP, CH) for e in state.standing.elements)
+                and not has_chains(unit.row.items)
+            ):
+                # whatever went before, a round of plain stitches says what stands on it
+                return replace(standing, elements=told), True, False
+            if not sure and not outcome.understood and (mixed := spread_told(stated, outcome.elements)):
+                standing = replace(standing, elements=mixed)
             return standing, sure, outcome.understood and sure
         if not outcome.understood:
             stitches = tuple(element for element in outcome.elements if element.kind != SP)
@@ -310,11 +325,15 @@ class _Builder:
                 return standing, True, False
             if told is not None:
                 return replace(standing, elements=told), True, False
+            mixed = spread_told(stated, outcome.elements)
+            if mixed is not None and not agrees(stated, outcome.elements):
+                standing = replace(standing, elements=mixed)
             return standing, False, False
         if hard:
             if told is not None and outcome.wrong:
                 standing = replace(standing, elements=told)
-            return standing, False, False
+            known = holds_words(unit.row.items) and told is not None and bool(outcome.wrong)
+            return standing, known, False
         return standing, not outcome.wrong, not outcome.wrong
 
     def _loop(self, begun: State, loop: Loop) -> State:

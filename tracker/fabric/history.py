@@ -112,7 +112,8 @@ def _first_fault(state: State) -> int:
     for entry in state.records():
         records = entry.records if isinstance(entry, Looped) else [entry]
         for record in records:
-            if record.outcome.wrong or any(fault.weight >= 4 for fault in record.outcome.found):
+            outcome = record.outcome
+            if outcome.understood and (outcome.wrong or any(fault.weight >= 4 for fault in outcome.found)):
                 return well
             well += 1
     return well

@@ -55,6 +55,11 @@ def weigh(outcome: Outcome, habits: Habit) -> float:
     return cost
 
 
+def _cost(row: Row, outcome: Outcome, habits: Habit) -> float:
+    """What a reading of a row costs; words that could not be read prove nothing, whatever comes of the others."""
+    return 0.0 if row.unread else weigh(outcome, habits)
+
+
 def _against_what_was_said(key: object, choice: Choice, habits: Habit) -> bool:
     """True when an earlier row says that such a chain counts and this reading that it does not, or the other way.
 
@@ -74,7 +79,7 @@ def readings(
 ) -> list[Outcome]:
     """The best reading, and its rivals, best first."""
     first = work_row(row, standing, ground, {}, habits, first_of_part)
-    first.cost = weigh(first, habits)
+    first.cost = _cost(row, first, habits)
     open_doubts = [key for key in first.asked if isinstance(key, tuple) and key[0] in ("turn", "first row")]
     if first.cost < 1 and (not first.asked or (row.stated and not open_doubts)):
         return [first]
@@ -98,7 +103,7 @@ def readings(
                 if mark in tried or len(tried) >= MAX_TRIES or spent > MOST_MADE:
                     continue
                 tried[mark] = other = work_row(row, standing, ground, choices, habits, first_of_part)
-                other.cost = weigh(other, habits)
+                other.cost = _cost(row, other, habits)
                 spent += len(other.elements)
                 queue.append(choices)
         queue.sort(key=lambda c: tried[frozenset(c.items())].cost)

@@ -6,6 +6,7 @@ Each is said once, at the first row that shows it, and not at all where what the
 from tracker.fabric.history import Record
 from tracker.fabric.model import CH, SP
 from tracker.fabric.rows.outcome import Outcome
+from tracker.fabric.stated import far_off, holds_words
 from tracker.notation.tree import ANY, Pattern, Stated
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
@@ -20,6 +21,8 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
         return []
     out: list[Problem] = []
     label = unit.printed
+    vague = holds_words(unit.row.items)
+    doubted = vague or _far_off(outcome)
     mark: tuple[object, ...]
     for fault in outcome.found:
         mark = (fault.code, fault.span.start, fault.span.end)
@@ -33,8 +36,10 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             # in a round of plain stitches nothing is passed over; among spaces and petals much is, and rightly
             plain = unit.kind == "round" and not any(e.kind in (SP, CH) for e in outcome.below)
             severity = Severity.NOTE if unit.row.stated and not plain else Severity.WARNING
-        if severity is Severity.ERROR and _far_off(outcome):
+        if severity is Severity.ERROR and doubted:
             severity = Severity.WARNING
+        if vague and outcome.wrong:
+            continue  # the count that differs tells of all that went astray there
         out.append(
             Problem(
                 fault.code,
@@ -56,7 +61,7 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             out.append(
                 Problem(
                     "C201",
-                    Severity.WARNING if _far_off(outcome) else Severity.ERROR,
+                    Severity.WARNING if doubted else Severity.ERROR,
                     headline(label, _says(outcome.wrong, pattern.uk)),
                     Label(span, "this count"),
                     label,
@@ -86,8 +91,7 @@ def _far_off(outcome: Outcome) -> bool:
     """
     if any(fault.weight >= 5 and fault.code not in ("C202", "C207") for fault in outcome.found):
         return False
-    stated, worked = sum(s for _, s, _ in outcome.wrong), sum(w for _, _, w in outcome.wrong)
-    return abs(stated - worked) > max(6, max(stated, worked) * 2 // 5)
+    return far_off(outcome.wrong)
 
 
 def _stated_of(record: Record) -> tuple[Stated, ...]:

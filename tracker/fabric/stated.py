@@ -3,7 +3,7 @@
 from collections.abc import Container, Sequence
 
 from tracker.fabric.checks.counts import differs
-from tracker.fabric.model import HIDDEN, Element
+from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.notation.tree import (
     ANY,
     Chain,
@@ -12,6 +12,7 @@ from tracker.notation.tree import (
     Item,
     Join,
     Mark,
+    Prose,
     Repeat,
     Row,
     Say,
@@ -38,6 +39,39 @@ def from_stated(stated: tuple[Stated, ...]) -> tuple[Element, ...] | None:
         if (parts_of(kind)[1] in STITCHES or kind in STITCHES) and number <= 10_000:
             return (Element(kind),) * number
     return None
+
+
+def spread_told(stated: tuple[Stated, ...], made: Sequence[Element]) -> tuple[Element, ...] | None:
+    """Elements of several kinds as a count lists them, evenly mixed: how they stand is not known, only how many.
+
+    What is worked into so many loops or stitches comes out all the same. Spaces of no length have that of those `made`.
+    """
+    for count in stated:
+        stitches: list[tuple[str, int]] = []
+        spaces: list[tuple[int, int]] = []
+        for name, number in count.counts:
+            chains = name[3:-3] if name.startswith("ch-") and name.endswith(" sp") else ""
+            kind = "sc" if name in ("", ANY) else name
+            if chains.isdecimal():
+                spaces.append((int(chains), number))
+            elif name == "sp":
+                spaces.append((next((e.chains for e in made if e.kind == SP), 3), number))
+            elif parts_of(kind)[1] in STITCHES or kind in STITCHES:
+                stitches.append((kind, number))
+            else:
+                break
+        else:
+            many = sum(number for _, number in (*stitches, *spaces))
+            if stitches and 0 < many <= 4_000 and not (count.change or count.partial):
+                return _mixed(stitches, spaces)
+    return None
+
+
+def _mixed(stitches: list[tuple[str, int]], spaces: list[tuple[int, int]]) -> tuple[Element, ...]:
+    """Stitches and spaces, each kind as evenly among the others as can be, a stitch first."""
+    placed = [(k / n, 0, Element(kind)) for kind, n in stitches for k in range(n)]
+    placed += [((k + 1) / n - 1e-9, 1, Element(SP, chains)) for chains, n in spaces for k in range(n)]
+    return tuple(element for _, _, element in sorted(placed, key=lambda one: one[:2]))
 
 
 def below_told(row: Row) -> tuple[Element, ...] | None:
@@ -99,6 +133,35 @@ def covers(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
 def agrees(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
     """True when counts are stated and none of them differs from what stands on a row."""
     return bool(stated) and not any(differs(count, elements, None) for count in stated)
+
+
+def holds_words(items: Sequence[Item]) -> bool:
+    """True for a row with words whose sense is not known: what seems wrong there may lie in them."""
+    return any(
+        isinstance(item, Say)
+        and item.kind in ("words", "unsure")
+        or isinstance(item, (Group, Repeat))
+        and holds_words(item.items)
+        for item in items
+    )
+
+
+def far_off(wrong: Sequence[tuple[str, int, int]]) -> bool:
+    """True for counts so far from what is stated that the words are likelier misread than wrong."""
+    stated, worked = sum(s for _, s, _ in wrong), sum(w for _, _, w in wrong)
+    return abs(stated - worked) > max(6, max(stated, worked) * 2 // 5)
+
+
+def has_chains(items: Sequence[Item]) -> bool:
+    """True for a row that makes chains behind its first stitch, so that a count of stitches does not tell all of it."""
+    begun = False
+    for item in items:
+        if isinstance(item, Chain) and begun or isinstance(item, (Group, Repeat)) and has_chains(item.items):
+            return True
+        begun = begun or isinstance(item, (Work, Group, Repeat, Prose))
+        if isinstance(item, Repeat) and isinstance(item.items[0] if item.items else None, Chain):
+            return True
+    return False
 
 
 def keeps(items: Sequence[Item], specials: Container[str]) -> bool:

@@ -4,15 +4,17 @@ A block with a label comes in; the row that its words were read as before comes 
 Only what was read without a fault, and depends on nothing but its own words, is remembered.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
+from tracker.notation.growing import apart_by
 from tracker.notation.moved import Moved, as_told, lies_within, moved
 from tracker.notation.page.block import Block
 from tracker.notation.page.labels import as_kind
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.often import often_here
+from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Repeat, Rerun, Row
+from tracker.notation.tree import Chain, Group, Item, Repeat, Rerun, Row
 from tracker.problems import Span
 from tracker.records import dataclass, replace
 
@@ -92,15 +94,89 @@ def repeated_otherwise(c: Cursor, rerun: Rerun | None, rows: Mapping[int, Row]) 
     if named is None:
         return None
     i = c.i
-    while c.kind() in (T.COMMA, T.SEMICOLON) or c.text() in ("but", "only", "now"):
+    while c.kind() in (T.COMMA, T.SEMICOLON, T.DASH) or c.text() in ("but", "only", "now", "this", "time"):
         c.i += 1
+    if (apart := _between_shapings(c)) is not None and (wider := apart_by(as_told(named.items), apart)):
+        return [*wider]
+    if (chains := _other_chains(c)) is not None and (items := _with_chains(as_told(named.items), *chains)):
+        return items
     if c.take_any("repeating", "rep", "repeat", "working") and c.take("from") and c.kind() is T.STAR:
         c.i += 1
         often = often_here(c)
-        items = list(as_told(named.items))
-        stars = [k for k, item in enumerate(items) if isinstance(item, Repeat) and item.star]
-        if often is not None and len(stars) == 1 and isinstance(star := items[stars[0]], Repeat):
-            items[stars[0]] = replace(star, times=often.times, further=often.further, stop=often.stop)
-            return items
+        told = list(as_told(named.items))
+        stars = [k for k, item in enumerate(told) if isinstance(item, Repeat) and item.star]
+        if often is not None and len(stars) == 1 and isinstance(star := told[stars[0]], Repeat):
+            told[stars[0]] = replace(star, times=often.times, further=often.further, stop=often.stop)
+            return told
     c.i = i
     return None
+
+
+_INSTEAD = (("in", "place", "of"), ("instead", "of"), ("rather", "than"), ("in", "lieu", "of"))
+
+
+def _other_chains(c: Cursor) -> tuple[int, int] | None:
+    """Takes "with 7 ch in place of 6 ch", "making ch-7 lps instead of ch-6 lps": the old and the new; None for else."""
+    start = c.i
+    c.take_any("with", "work", "working", "having", "making", "make")
+    new = _chains(c)
+    told = new is not None and any(c.take(*words) for words in _INSTEAD)
+    old = _chains(c) if told else None
+    if new is None or old is None:
+        c.i = start
+        return None
+    return old, new
+
+
+def _chains(c: Cursor) -> int | None:
+    """Takes "ch 7", "7 ch", "ch-7 loops": how many."""
+    start = c.i
+    led = c.take_any("ch", "chain")
+    c.i += c.kind() is T.HYPHEN
+    many = c.value()
+    c.i += many is not None
+    c.i += c.kind() is T.HYPHEN
+    if many is None or not (led or c.take_any("ch", "chs", "chain", "chains")):
+        c.i = start
+        return None
+    c.take_any("loop", "loops", "lp", "lps", "sp", "sps", "space", "spaces")
+    return many
+
+
+def _with_chains(items: Sequence[Item], old: int, new: int) -> list[Item] | None:
+    """Items with chains of one length in place of those of another; None where there are none of that length."""
+    out: list[Item] = []
+    changed = False
+    for item in items:
+        if isinstance(item, Chain) and item.count == old:
+            item, changed = replace(item, count=new), True
+        elif isinstance(item, (Repeat, Group)) and (inside := _with_chains(item.items, old, new)) is not None:
+            item, changed = replace(item, items=tuple(inside)), True
+        if isinstance(item, Repeat) and item.ending is not None:
+            ending = _with_chains(item.ending.items, old, new)
+            if ending is not None:
+                item, changed = replace(item, ending=replace(item.ending, items=tuple(ending))), True
+        out.append(item)
+    return out if changed else None
+
+
+def _between_shapings(c: Cursor) -> int | None:
+    """Takes "with 3 dc between increases": how many plain stitches stand there now; None, and nothing taken, else."""
+    start = c.i
+    c.take_any("with", "work", "working", "having", "making", "there", "leaving")
+    c.take_any("are")
+    many = c.value()
+    c.i += many is not None
+    stitch = stitch_here(c)
+    if stitch is not None:
+        c.i += stitch.tokens
+    c.take_any("st", "sts", "stitch", "stitches")
+    if many is None or not c.take_any("between", "bet", "btwn", "before"):
+        c.i = start
+        return None
+    c.take_any("the", "each", "every", "all")
+    if not c.text().startswith(("inc", "dec")):
+        c.i = start
+        return None
+    c.i += 1
+    return many

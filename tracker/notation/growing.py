@@ -217,6 +217,16 @@ def grown(row: Row, before: Row, step: int, every: int = 1) -> list[Row] | None:
     return rows
 
 
+def apart_by(items: Sequence[Item], many: int) -> tuple[Item, ...] | None:
+    """Items with so many plain stitches between the increases of their repeat; None where no repeat has such."""
+    for item in items:
+        at = _plain_at(item.items) if isinstance(item, Repeat) else None
+        if isinstance(item, Repeat) and at is not None and isinstance(plain := item.items[at], Work):
+            run = plain.count if plain.where.which is Which.STRAIGHT else plain.where.many
+            return _with_more(tuple(items), many - run)
+    return None
+
+
 def _plain_at(items: Sequence[Item]) -> int | None:
     """Index of the plain run in a repeat that shapes: the longest; None where there is none or nothing is shaped."""
     best: int | None = None

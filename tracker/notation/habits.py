@@ -165,6 +165,7 @@ _ABBREVIATION = expression(
 _SENTENCE = expression(r"[^.!;]+(?:[.!;]|$)")
 _OF_CHAINS = expression(r"\bch(?:ain)?s?\b|\btch\b", re.IGNORECASE, ["ch"])
 _COUNTING = expression(r"\bcounts?\b|\bcounted\b|\bstands?\s+for\b|\b(?:not|never) a st|=", re.IGNORECASE)
+_DOES_NOT = expression(r"\b(?:does|do|did)\s?(?:not|n't)\s+count\b", re.IGNORECASE, ["count"])
 _AMOUNT = expression(r"\bch(?:ain)?s?[\s-]*(\d+)|\b(\d+)[\s-]*ch\b", re.IGNORECASE, ["ch"])
 """How many chains a sentence speaks of: "ch 3", "3-ch"."""
 
@@ -188,6 +189,7 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
             turns = False
         if block.job == "define":
             continue
+        told = len(turning)
         for hit in _SENTENCE.finditer(text):
             sentence = hit.group()
             if not (_OF_CHAINS.search(sentence) and _COUNTING.search(sentence)):
@@ -201,4 +203,7 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
             amount = _AMOUNT.search(sentence)
             key: int | str = int(amount[1] or amount[2]) if amount else ""
             turning.append((key, replace(statement, throughout=True)))
+        if _DOES_NOT.search(text) and all(statement.counts for _, statement in turning[told:]):
+            # said both ways in one breath: the rows will tell
+            del turning[told:]
     return Habits(tuple(turning), joins, turns)

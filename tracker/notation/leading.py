@@ -6,12 +6,14 @@ stitches passed over and yarn joined anew, or that it is worked through both lay
 
 import re
 from collections.abc import Callable
+from itertools import pairwise
 
 from tracker.expressions import expression
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import Token
 from tracker.notation.tree import (
+    LAYERS,
     Chain,
     Edge,
     Group,
@@ -58,7 +60,10 @@ _JOINS_IN_ANY = expression(
     ["join", "attach"],
 )
 """Where the next round begins: "Break off A, join B to any 2-ch sp."."""
-_BOTH_LAYERS = expression(r"\b(?:through|thru)\s+both\s+(?:layers|thicknesses|sides)\b", re.IGNORECASE)
+_BOTH_LAYERS = expression(
+    r"\b(?:(?:through|thru)\s+both\s+(?:layers|thicknesses|sides)|both\s+(?:layers|sides)\s+tog(?:ether)?)\b",
+    re.IGNORECASE,
+)
 
 
 def shut(items: list[Item], words: str) -> list[Item]:
@@ -69,6 +74,17 @@ def shut(items: list[Item], words: str) -> list[Item]:
     told = [item for item in items if isinstance(item, Say) and item.kind == "layers"]
     if not told and _BOTH_LAYERS.search(words) is None:
         return items
+    for k, (item, after) in enumerate(pairwise(items)):
+        if (
+            isinstance(item, Work)
+            and item.where.loop == LAYERS
+            and isinstance(after, Work)
+            and item.stitch == after.stitch
+            and after.where.which is Which.STRAIGHT
+        ):
+            # "sc both sides together, 5 sc": told once, and how many behind it
+            items = [*items[:k], *items[k + 1 :]]
+            break
     return [
         replace(
             item, count=item.count * item.where.many, where=replace(item.where, which=Which.EVENLY, many=1)

@@ -16,6 +16,7 @@ SHARED = (
 IN_ONE = -4  # as `nth` of a place: "dc3tog in next st", which may mean that all legs go into one
 SPREAD = -5  # as `nth` of an EACH: "sc evenly around", which about a flat piece means all of its edge
 LAYERS = "both layers"  # as `loop` of a place: one stitch of the front and one of the back at a time
+SKIPPED = "skipped st"  # the kind of a stitch that an earlier row or repeat passed over
 EITHER = "st or sp"  # the kind that is whatever stands there next
 REST = "rest of group"  # the kind that is whatever is left of a group already worked into
 
@@ -243,7 +244,8 @@ class Say:
     """Words told at their place that change no stitch: a colour change, a marker, a remark."""
 
     kind: str
-    """"colour", "marker", "fasten off", "remark", "side", "piece"; "unsure" for words that may work something."""
+    """"colour", "marker", "fasten off", "remark", "side", "piece"; "words" for a remark whose sense is not known,
+    "unsure" for words that may work something."""
     text: str
     span: Span
 

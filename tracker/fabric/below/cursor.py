@@ -2,7 +2,7 @@
 
 from tracker.fabric.below.surface import UNLIMITED, Missing, Surface, closed, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
-from tracker.notation.tree import ANY, Kind
+from tracker.notation.tree import ANY, EITHER, Kind
 
 _ANY_GROUP = ("group", "corner", "whole group")
 """Names of groups that no list of special stitches defines."""
@@ -271,7 +271,8 @@ class Below(Surface):
         inside = [
             k
             for k in range(i, self.after_group(i))
-            if (self.elements[k].kind == SP) == (kind.name == SP) and self.elements[k].kind != HIDDEN
+            if (kind.name == EITHER or (self.elements[k].kind == SP) == (kind.name == SP))
+            and self.elements[k].kind != HIDDEN
         ]
         if which.isdecimal():
             alike = [k for k in inside if self.matches(self.elements[k], kind)] or inside

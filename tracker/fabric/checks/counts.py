@@ -8,6 +8,8 @@ shells by name); it is wrong only when it fits none of them.
     Row 2: Ch 1, turn, sc in each st across. (12 sc)                                        (mended)
 """
 
+from collections import Counter
+
 from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.notation.tree import ANY, Stated
 from tracker.trade.stitches import STITCHES, parts_of
@@ -158,10 +160,15 @@ def _other_sense(
         spaces = [e for e in elements if e.kind == SP]
         widest = max((e.chains for e in spaces if e.corner or name not in have), default=0)
         return number == sum(1 for e in spaces if e.chains == widest)
+    if name == "sp" and "picot" in names and "picot" not in have:
+        # "(sc, ch 4, sc) in loop, ch 6": 16 picots, 16 loops
+        picots = sum(n for told, n in stated.counts if told == "picot")
+        return number + picots == have.get("sp", 0)
     if name == "picot":
         if "picot" not in have:
             # "*sc, ch 2, sc in same st; …" is called a picot edge: each of its spaces one
-            return number == sum(1 for e in elements if e.kind == SP)
+            lengths = Counter(e.chains for e in elements if e.kind == SP)
+            return number in (sum(lengths.values()), *lengths.values())
         return any(e.special == "picot" for e in elements) and number == have["picot"]
     if name == "cl":
         # "dc2tog (counts as first cl)", then dc3tog: all of them are clusters

@@ -106,6 +106,12 @@ class Ledger:
         self.plan.units.append(self.unit(row, number, as_number, shown, last, cycle))
         self.know(row, number, as_number, bool(shown.numbers))
 
+    def goes_on_elsewhere(self, kind: str, first: int) -> bool:
+        """True for a number that goes on from the last of its kind, though rows of another kind stand between."""
+        if self.last is None or first <= self.last + 1 or first == 1:
+            return False
+        return any(rows and told == kind and max(rows) == first - 1 for (_, told), rows in self.known.items())
+
     def jump_to(self, first: int) -> None:
         """Notes the numbers missing before a row's first one."""
         if self.last is not None and self.last + 1 < first <= self.last + _FAR:

@@ -78,6 +78,9 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
     if (ledger.fastened or other_way) and numbers and ledger.last is not None and numbers[0] <= ledger.last:
         # "Fasten off. Rejoin yarn …": the other side is numbered from where the two part; so is a fin's Row 2 on a body
         ledger.last = None
+    if numbers and ledger.last is not None and ledger.goes_on_elsewhere(row.kind, numbers[0]):
+        # "Round 31" behind the rows of a heel: on from the rounds before them
+        ledger.last = numbers[0] - 1
     ledger.kind = row.kind
     ledger.fastened = any(isinstance(item, Say) and item.kind == "fasten off" for item in as_told(row.items))
     if not isinstance(block, tuple):

@@ -36,8 +36,14 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
     if not k:
         return items
     item = items[k - 1]
+    if isinstance(item, Chain) and item.count == 1 and k > 1 and to_the_end(items[k - 2]):
+        # "sl st in every st, then ch 1": what the next round rises on
+        return [*items[: k - 1], Say("remark", "", item.span), *items[k:]]
     if isinstance(item, Work) and item.stitch == "slst" and item.count == 1 and item.where.many == 1:
         which = item.where.which
+        if which is Which.RING and k > 2 and isinstance(lifts := items[k - 2], Chain) and lifts.count == 1:
+            # "5 sc in ring, ch 1, sl st in ring": the chain only lifts the hook
+            return [*items[: k - 2], Say("remark", "", lifts.span), Join(None, item.span), *items[k:]]
         if which in (Which.FIRST, Which.TOP, Which.NTH, Which.SAME) or (
             which in (Which.NEXT, Which.STRAIGHT) and k > 1
         ):
@@ -64,6 +70,17 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
         # "ch 1, hdc in top of ch-3": the stitch is the other half of the last space
         return [*items[: k - 1], Join(item.where, item.span, item.stitch), *items[k:]]
     return items
+
+
+def to_the_end(item: Item) -> bool:
+    """True for stitches worked one in each to the end of the row."""
+    where = item.where if isinstance(item, Work) else None
+    return (
+        where is not None
+        and where.which is Which.EACH
+        and where.stop in (None, Stop())
+        and not any(kind.name == SP for kind in where.kinds)
+    )
 
 
 _LEG = 4

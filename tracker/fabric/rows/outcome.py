@@ -29,7 +29,7 @@ from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_
 from tracker.fabric.rows.pieces import as_stated
 from tracker.fabric.rows.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
-from tracker.fabric.stated import along_told, covers
+from tracker.fabric.stated import along_told, covers, far_off, holds_words
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
 from tracker.notation.tree import Chain, Group, Item, Repeat, Row, Say, Travel, Which, Work
@@ -182,6 +182,9 @@ def work_row(
             wrong.extend(differs(stated, made, before))
     if wrong and any(isinstance(item, Say) and item.kind == "unsure" for item in items):
         # words that were taken for a remark, and the count does not bear it out
+        understood = False
+    if wrong and far_off(wrong) and holds_words(items):
+        # so far from what is stated, that it lies in them
         understood = False
     slips = [e for e in made if e.kind == "slst"]
     if row.stated and len(slips) == 1 < len(made) and made[0] is slips[0]:

@@ -18,6 +18,7 @@ from tracker.fabric.working.repeats.passes import told_missing
 from tracker.fabric.working.repeats.times import repeat
 from tracker.fabric.working.stitches import work
 from tracker.notation.tree import (
+    SKIPPED,
     Chain,
     Edge,
     Group,
@@ -83,6 +84,7 @@ def closes_picot(following: Item | None) -> bool:
         return (
             where.which is Which.FROM_HOOK
             or where.which is Which.MADE
+            and not any(kind.name == SKIPPED for kind in where.kinds)
             or (where.which is Which.NTH and any(k.name == CH for k in where.kinds))
         )
     return False

@@ -69,7 +69,7 @@ _LONE_NUMBER = expression(r"(?<=\S\n)(?P<blank>[ ]{9,})\d{1,3}(?=[ ]*\n[ ]*\S)",
 BETWEEN_PAGES = "\u2007"
 """What stands in place of such a number: a blank that does not end a paragraph."""
 _STOPPED = expression(
-    r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd)\.(?=\s*[a-z0-9,;)+])"
+    r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd|Rep|Ch|Sl|Sk|Rem|Foll)\.(?=\s*[a-z0-9,;)+])"
     r"(?![^\S\n]+\d{1,4}(?:[^\S\n]?[(\[:][\d :,()\[\]–—-]{1,40})?[^\S\n]+[a-z][a-z -]{0,20}"
     r"(?:,[^\S\n]\d[^\n.]{0,50})?\.?[^\S\n]*(?:\n|\Z))"
 )
@@ -254,6 +254,45 @@ def _whole_word(hit: re.Match[str]) -> str:
     return hit["head"] + hit["tail"] + "\n"
 
 
+_LABEL_WORD = r"(?:R|Rd|Rnd|Round|Row)s?"
+_BOXED_LABEL = expression(
+    rf"^(?P<blank>[ ]*)(?:[-*>~=_|]{{1,4}}[ ]*)?[\[({{<][ ]?(?P<word>{_LABEL_WORD})[ ]?[.#-]?[ ]?(?P<first>\d{{1,3}})"
+    rf"(?:[ ]?[-–][ ]?(?:{_LABEL_WORD})?[ ]?(?P<last>\d{{1,3}}))?[ ]?[\])}}>]"
+    rf"(?:[ ]?[-–][ ]?[\[({{<][ ]?(?:{_LABEL_WORD})?[ ]?(?P<end>\d{{1,3}})[ ]?[\])}}>])?[ ]*[:.)-]?(?=[ ]*\S)",
+    re.IGNORECASE | re.MULTILINE,
+    ["[r", "(r", "{r", "<r"],
+)
+""" "[R6]-[R10] 1 sc in each st", "(Rnd 3) …": labels in brackets."""
+_JOINED_LABEL = expression(
+    rf"^(?P<blank>[ ]*)(?P<word>{_LABEL_WORD})[ ]?[._#-]{{1,2}}[ ]?(?P<first>\d{{1,3}})"
+    rf"(?:[ ]?[-–][ ]?(?:{_LABEL_WORD})?[ ]?(?P<last>\d{{1,3}}))?(?P<end>)[ ]*(?:[:=>|»~]+|[.)](?=[ ]))",
+    re.IGNORECASE | re.MULTILINE,
+    ["r.", "r-", "r#", "r_", "d.", "d#", "d-", "d_", "w.", "w#", "s.", "s#", " #"],
+)
+""" "R-4:", "Rnd_4:", "Round #4 >": a joint between word and number."""
+_OTHER_MARK = expression(
+    rf"^(?P<head>[ ]*{_LABEL_WORD}[ ]?\d{{1,3}}(?:[ ]?[-–][ ]?\d{{1,3}})?)[ ]*(?:>{{1,2}}|=|~|»|;|\|\||::)(?=[ ])",
+    re.IGNORECASE | re.MULTILINE,
+    [">", "=", "~", "»", ";", "||", "::"],
+)
+""" "Rnd 4 >> sc in each st", "R5 = …": other marks behind a label."""
+_ANGLED = expression(r"<[ ]?(?P<count>\d[\w ,.&+-]{0,60}?)[ ]?>(?=[ ]*(?:$|[.;]))", re.MULTILINE, "<")
+"""A count between "<" and ">" at a line's end."""
+_BOLD_NAME = expression(
+    r"^(?P<blank>[ ]*)\*\*(?P<name>[A-Z][\w '&/-]{1,40}:?)\*\*(?=[ ]+(?:\(|(?:Rows?|Rnds?|Rounds?|R)[ ]?\d"
+    r"|Ch\b|With\b|Make\b))",
+    re.MULTILINE,
+    "**",
+)
+""" "**HEAD** Rnd 1: …": the name of a part in heavy print before its rows."""
+
+
+def _plain_label(hit: re.Match[str]) -> str:
+    """A label as most write it: "R6-10:"."""
+    last = hit["last"] or hit["end"]
+    return f"{hit['blank']}{hit['word']} {hit['first']}{f'-{last}' if last else ''}: "
+
+
 def clean(text: str) -> str:
     """The text put right.
 
@@ -267,6 +306,11 @@ def clean(text: str) -> str:
         if not text.isascii()
         else text
     )
+    text = _BOLD_NAME.sub(lambda hit: hit["blank"] + hit["name"], text)
+    text = _BOXED_LABEL.sub(_plain_label, text)
+    text = _JOINED_LABEL.sub(_plain_label, text)
+    text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)
+    text = _ANGLED.sub(lambda hit: f"({hit['count']})", text)
     text = _RANGE_DASH.sub("-", text)
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
     text = _SHORT_RANGE.sub(_ranged, text)

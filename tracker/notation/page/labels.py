@@ -10,12 +10,14 @@ from tracker.expressions import expression
 from tracker.records import dataclass
 from tracker.trade.numbers import number_of
 
-_NUMBERS = r"\d{1,9}(?:\s*(?:-|to|through|thru|&|and|,|/|\+)\s*(?:(?:rows?|rnds?|rounds?|r)\s*)?\d{1,9})*"
+_NUMBERS = (
+    r"\d{1,9}(?:\s*(?:-|to|through|thru|&|and|,|/|\+)\s*(?:(?:rows?|rnds?|rds?|rounds?|r)\s*)?\d{1,9})*"
+)
 _ROWS = ("row", "rnd", "round")
 _ACTION = (
     r"(?=\s*(?:[*(\[{{†]|\d|ch\b|ch\d|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b"
-    r"|same\b|sk\b|skip|miss\b|sl\b|ss\b|start\b|begin\b|"
-    r"change|fasten|beg\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|inc\b|dec\b|make|magic|mr\b"
+    r"|same\b|sk\b|skip|miss\b|slip\b|sl\b|ss\b|start\b|begin\b|"
+    r"change|fasten|beg\b|[bf]lo\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|inc\b|dec\b|make|magic|mr\b"
     r"|standing|\w+\s+in\s+(?:next|each|first|ring)))"
 )
 _NUMBERED = expression(
@@ -105,7 +107,7 @@ _SPOKEN = expression(
     _ROWS,
 )
 _IN_LINE = expression(
-    r"(?<=[.)\]}!])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?"
+    r"(?<=[.)\]}!;])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?"
     r"|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*[(\[{][^)\]}\n]{1,40}[)\]}])*\s?:|(?:Row|Rnd|Round|ROW|RND"
     r"|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:"
     r"|\d{1,3}(?:st|nd|rd|th)\s(?:[Rr]ow|[Rr]nd|[Rr]ound)(?:\s*\([^)\n]{1,40}\))*\s?:"
@@ -116,8 +118,8 @@ _FIRST_CHAIN = expression(
     r"(?<=[.!:–—])\s+(?=(?:(?:With|Using)\s[^.:;]{1,40},?\s+)?(?:[Cc]h|CH|Chain|Make|Work)\s+\d|\d+\s+ch\b)"
 )
 _ACTS = expression(_ACTION.replace("{{", "{"), re.IGNORECASE)
-_NOT_A_LABEL = expression(
-    r"\s*(?:is|are|forms?|sets?|establish\w*|has|have|only|will|should|was|counts?|makes?|of|until|for"
+NOT_A_LABEL = expression(
+    r"\s*(?:is|are|forms?(?!\s+(?:a|an|your|the)\b)|sets?|establish\w*|has|have|only|will|should|was|counts?|makes?|of|until|for"
     r"|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=)\b",
     re.IGNORECASE,
 )
@@ -284,7 +286,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             end = hit.start("remark")
         rest = line[end:]
         if not hit["mark"]:
-            if _NOT_A_LABEL.match(rest) or not (rest.strip() == "" or _ACTS.match(rest)):
+            if NOT_A_LABEL.match(rest) or not (rest.strip() == "" or _ACTS.match(rest)):
                 return None
             if rest.strip() == "" and not hit["side"] and not hit["remark"] and not alone:
                 return None
@@ -296,7 +298,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
                 and not rest.startswith((":", "."))
             ):
                 return None
-        elif hit["mark"] in (".", ")", "]") and _NOT_A_LABEL.match(rest):
+        elif hit["mark"] in (".", ")", "]") and NOT_A_LABEL.match(rest):
             return None
         word = hit["word"]
         kind = _kind(word) if word else "round"

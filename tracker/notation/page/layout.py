@@ -12,6 +12,7 @@ from tracker.notation.definitions.head import head_of
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.clean import BETWEEN_PAGES
 from tracker.notation.page.labels import ALONE, Label, label_at, lettered, starts_in
+from tracker.notation.page.missed import gaps, with_missed
 from tracker.notation.page.signs import (
     BEGUN,
     CONTINUES,
@@ -49,6 +50,8 @@ def lay_out(text: str) -> Page:
     lines, cut = _lines(text)
     sizes = size_names(text)
     labels = {(a, b): label_at(text[a:b]) for a, b in lines if b - a < 2000}
+    if gaps(labels):
+        lines, labels = with_missed(text, lines, labels)
     unlabelled = [place for place, label in labels.items() if label is None]
     numbered = len(labels) - len(unlabelled)
     bare = numbered + sum(label_at(text[a:b], bare=True) is not None for a, b in unlabelled)
@@ -262,7 +265,7 @@ def lay_out(text: str) -> Page:
             if (
                 block.job in ("row", "setup", "rerun")
                 and (STARTERS.match(raw) or line[:1].isupper() and BEGUN.match(raw))
-                and ended
+                and (ended or line[:1].isupper() and text[block.end - 1].isdigit())
                 and not re.match(
                     r"\s*(?:fasten off|fo\b|finish off|do not|don't|end off)", raw, re.IGNORECASE
                 )
@@ -350,12 +353,27 @@ _PATTERN_SAID = expression(
 )
 """ "These 2 rows form the pattern. Work 20 rows more in pattern.": what is worked is told behind it."""
 _NAMED_ROW = expression(
-    r"\s*(?!(?:note|tip|repeat|rep|as|next|and|then)\b)(?-i:[A-Z][A-Za-z' -]{2,24}):\s+"
+    r"\s*(?!(?:note|tip|repeat|rep|as|next|and|then)\b)(?-i:[A-Z][A-Za-z' -]{2,24})"
+    r"(?:\s?\([^()\n]{1,20}\))?\s?(?::|\s[–—-])\s+"
     r"(?=(?:(?:Rows?|Rnds?|Rounds?|R)\s?\d{1,3}|(?:next|1st|2nd|inc|dec|foundation|set-up)\s+(?:row|rnd|round))"
     r"\b[^:.]{0,12}[:.])",
     re.IGNORECASE,
 )
 """ "Handle: Row 1: …": the name of a part before its first row."""
+_CAPS_ROW = expression(
+    r"\s*(?P<name>(?!(?:ROW|RND|ROUND|NOTE|WITH)S?\b)[A-Z][A-Z' &/-]{2,24}?)(?:\s?\([^()\n]{1,20}\))?\s+"
+    r"(?=(?:Row|Rnd|Round|Rd|R)\s?1\b[^:.\n]{0,12}[:.)]|(?:[Cc]h|CH|[Cc]hain)\s\d)"
+)
+""" "HEAD Rnd 1: …", "BEAK Ch 5. Rnd 1: …": a part's name in capitals before its first row, with no mark."""
+_AGAIN_WITHIN = expression(
+    r"(?<=[.)\]])\s+(?=[Rr]ep(?:eat)?\s+(?:[Rr](?:ows?|nds?|ounds?)\s+\d[\d\s,&-]{0,12}(?:and\s+\d+\s+)?"
+    r"|(?:the\s+)?last\s+(?:\w+\s+)?(?:rows?|rnds?|rounds?)\s+)(?:until|till|for|\d+\s+(?:more\s+)?times|\w+\s+(?:more\s+)?times"
+    r"|once\s+more|twice))"
+)
+_WORKS_BEFORE = expression(
+    r"\b(?:\d+\s*(?:sc|dc|hdc|tr|htr)|(?:sc|dc|hdc|tr|htr)\s+(?:in|\d)|inc|dec)\b", re.IGNORECASE
+)
+"""Rows that others repeat behind them in the same line: "Row 2: …. Repeat Row 2 until there are 28 rows."."""
 _DEFINED_WITHIN = expression(
     r"(?<=[.;:])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*(?:=\s*\S|\([a-z][\w -]{0,12}\):\s))"
     r"|(?<=\.)\s+(?=Ch \d (?:at|counts|does|is)\b)"
@@ -382,8 +400,17 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
             starts = [hit.end()]
         if not starts and "att" in line and (hit := _PATTERN_SAID.match(line)):
             starts = [hit.end()]
-        if begun and (hit := _NAMED_ROW.match(line)):
-            starts = [hit.end(), *starts]
+        if begun and (hit := _NAMED_ROW.match(line)) or starts and (hit := _CAPS_ROW.match(line)):
+            starts = [hit.end(), *(start for start in starts if start > hit.end())]
+        if ". " in line and ("ep" in line):
+            again = [
+                hit.end()
+                for hit in _AGAIN_WITHIN.finditer(line)
+                if _WORKS_BEFORE.search(
+                    line, max((s for s in starts if s < hit.start()), default=0), hit.start()
+                )
+            ]
+            starts = sorted({*starts, *again}) if again else starts
         begun = begun or not line.isspace() and bool(line)
         last = at
         for more in starts:

@@ -68,13 +68,17 @@ MAKE = expression(
 _OPEN_BRACKET = expression(r"\s*\(([^()]+)$")
 
 
+_LISTED = expression(r"(?:[A-Za-z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[A-Z])")
+"""The letter or number by which parts are listed: "A) Pot", "2. Lid"."""
+
+
 def part_told(line: str) -> str:
     """The name of a part without how many to make of it.
 
     >>> part_told("EARS (make 2)"), part_told("Arm (black, make 2)"), part_told("Fin (make 2, grey)")
     ('EARS', 'Arm (black)', 'Fin')
     """
-    told = MAKE.sub("", line).strip(" :–—-.*_=~#(,;").strip()
+    told = _LISTED.sub("", MAKE.sub("", line).strip(" :–—-.*_=~#(,;>").strip())
     return _OPEN_BRACKET.sub(lambda hit: f" ({hit[1].strip(' ,;')})", told)
 
 
@@ -103,6 +107,7 @@ SETUP = expression(
     r"|chaining\s+\d|(?:cast\s+on|mount|make|work)\s+(?:(?:a\s+)?chain\s+of\s+)?\d+\s*(?:ch\b|chain\b|\+)|cast\s+on\s+\d|mount\s+(?:a\s+chain\s+of\s+)?\d|ch(?:ain)?s?\.?\s*(?:a\s+|loosely\s+|on\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
     r"|make\s+\d(?:[\d\s:(),\[\]-]|(?-i:[–—]))*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
     r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)|mr\b"
+    r"|mc\b(?=[,:;]?\s*(?:of\s+)?\d+\s*(?:sc|hdc|dc|tr)\b)"
     r"|\d+(?:\s*[(\[{](?:[\d\s,:;-]|(?-i:[–—]))+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"
     r"(?:work\s+)?\d+\s*(?:sc|hdc|dc|tr)\s+in(?:to)?\s+(?:an?\s+|the\s+)?(?:magic|mr\b|adjustable)|"
     r"(?:fsc|fhdc|fdc|ftr)\s+\d|\d+\s+(?:fsc|fhdc|fdc|ftr)|chain\s+(?:one|two|three|four|five|six"
@@ -119,13 +124,16 @@ NAMED_SETUP = expression(
 )
 """A foundation behind the name of its piece: "Panel: Ch 26."."""
 _NAMED_PIECE = expression(
-    r"\s*(?P<name>(?-i:[A-Z][A-Za-z' -]{2,24}?))\s*(?P<make>\([^)\n]{1,20}\))?\s*(?::|\s(?:-|[–—])\s)\s*"
-    r"(?P<rest>(?:(?:with|using|in)\s[^.;:,]{1,30},\s*)?(?:ch|chain|make|mr|magic|\d+\s*(?:sc|hdc|dc|tr))\b.*)",
+    r"[\s*~=>#_]{0,12}(?P<name>(?-i:[A-Z][A-Za-z' -]{2,24}?))\s*(?P<make>\([^)\n]{1,20}\))?\s*"
+    r"(?::|\s(?:-|[–—]|[*~=|>]{1,4})\s)\s*"
+    r"(?P<rest>(?:(?:with|using|in)\s[^.;:,]{1,30},\s*)?(?:ch|chain|make|mr|mc|magic|start|\d+\s*(?:sc|hdc|dc|tr))\b.*)",
     re.IGNORECASE | re.DOTALL,
 )
 
 
-_RING_OR_HOOK = expression(r"\b(?:hook|mr|magic)\b", re.IGNORECASE, ["hook", "mr", "magic"])
+_RING_OR_HOOK = expression(
+    r"\b(?:hook|mr|mc|magic|ring)\b", re.IGNORECASE, ["hook", "mr", "mc", "magic", "ring"]
+)
 
 
 def piece_told(line: str) -> re.Match[str] | None:

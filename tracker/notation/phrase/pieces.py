@@ -57,6 +57,9 @@ def through_piece(c: Cursor) -> int:
     """How many tokens "through first arm and body" takes: what lies in front is caught, one stitch in each still."""
     if c.text() != "through":
         return 0
+    if c.text(1) == "both" and c.text(3) in ("and", "&") and c.text(5) in _BEFORE:
+        # "through both band and circle in the next 36 sts"
+        return 5
     n = 2 if c.text(1) == "the" else 1
     if c.text(n) in _WHICH or c.text(n) == "both":
         n += 1

@@ -23,7 +23,8 @@ _COMMON = frozenset(
     "ch chain skip sk turn join fasten cut break change carry attach established est even "
     "times time evenly edge edging border corner corners pattern pat patt stitch stitches st sts both same each "
     "every all space spaces sp sps blk blks bl bls om oms block blocks mesh meshes square squares "
-    "rows rnds rounds starting working worked making".split()
+    "rows rnds rounds starting working worked making stuff stuffing together tog finally gently firmly lightly "
+    "next you your it we that they them its".split()
 )
 
 
@@ -103,10 +104,13 @@ def tell_unknown(token: Token, context: Context, row: str) -> None:
         # a name of the other terms is told as that
         return
     near = (nearest(token.text, context) or "").replace("slst", "sl st")
+    # "stuff", "finally": a whole word is likelier one of the language than of the notation
+    word = not _like_a_stitch(token.text) and len(token.text) > 1 and token.text.isalpha()
+    severity = Severity.WARNING if word and not _close(token.text, near) else Severity.ERROR
     context.problems.append(
         Problem(
             "T104",
-            Severity.ERROR,
+            severity,
             headline(row, f"says “{token.text}”, which is no stitch that is known"),
             Label(Span(token.start, token.end), "not known"),
             row,
@@ -117,6 +121,13 @@ def tell_unknown(token: Token, context: Context, row: str) -> None:
             else "Say in the pattern's own list what it stands for.",
         )
     )
+
+
+def _close(word: str, near: str) -> bool:
+    """True for a word that may well be a name with a slip in it."""
+    from difflib import SequenceMatcher
+
+    return bool(near) and SequenceMatcher(None, near, word).ratio() >= 0.7
 
 
 def renamed(context: Context, faults: int, name: str) -> None:

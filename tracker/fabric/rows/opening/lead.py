@@ -5,7 +5,9 @@ from collections.abc import Mapping, Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.model import HIDDEN, SP, Step
 from tracker.fabric.rows.beginning import names_last
+from tracker.fabric.rows.close import to_the_end
 from tracker.fabric.rows.opening.cluster import begun_by_chain, stitches_of, with_the_chain, work_begun
+from tracker.fabric.rows.opening.earlier import into_earlier
 from tracker.fabric.rows.opening.rising import turning_chain, under_chain
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Choice, Hook
@@ -92,6 +94,8 @@ def lead(
         if isinstance(item, Travel):
             if item.fresh and hook.ground.left and row.kind == "row":
                 _onto_what_is_left(hook, item, standing)
+            item = into_earlier(hook, item, items[k + 1 :])
+            below = hook.below
             run(hook, [item])
             travelled = bool(item.where)
             k += 1
@@ -124,6 +128,7 @@ def lead(
             if (
                 isinstance(follows, Chain)
                 and (below.closed or not _all_slips(items[last + 1 :]))
+                and not to_the_end(items[k])
                 or below.closed
                 and _chains_on(follows)
                 or (isinstance(follows, (Group, Work, Repeat)) and placed_here(follows))
@@ -296,6 +301,14 @@ def first_as_told(items: list[Item]) -> list[Item]:
 def rises(group: Group) -> bool:
     """True for "(ch 3, 2 dc, ch 2, 3 dc) in …": the chain in front is that of the row's beginning."""
     inside = [i for i in group.items if not isinstance(i, (Say, Mark, Turning))]
+    if (
+        len(inside) > 2
+        and isinstance(inside[-1], Work)
+        and inside[-1].stitch == "slst"
+        and isinstance(inside[-2], Chain)
+    ):
+        # "(ch 3, 4 dc, ch 3, sl st) in same loop": a petal, whose chains are its sides
+        return False
     if inside and isinstance(inside[0], Work) and inside[0].stitch == "slst":
         del inside[0]
     return (

@@ -28,6 +28,10 @@ def same(hook: Hook, where: Where) -> tuple[int, ...]:
         kind = where.kinds[0] if where.kinds else Kind(ANY)
         if kind.name == SP and kind.chains is None and _loop_just_made(below):
             return (below.n - 2,)
+        if kind.name == SP and below.closed and not below.has_spaces():
+            # "join B in any sp between dc, beg cl in same sp": the gap that the yarn was joined in
+            below.here, below.at = 0, max(below.at, 1)
+            return (0,)
         if kind.name == SP:
             i, _ = below.take(Kind(SP, kind.chains), hook.limit)
             return (i,)
@@ -176,6 +180,15 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
         last_gap = next((i for i in range(below.n - 1, start - 1, -1) if is_gap(elements, i)), -1)
     else:
         gaps = [i for i in range(start, below.n) if is_gap(elements, i)]
+        if (
+            where.many == 0
+            and not grouped
+            and below.closed
+            and len(gaps) < below.n - start
+            and hook.ask(("every gap", where.span.start), (False, True))
+        ):
+            # "in each space between dc", where pairs of them stand in one stitch
+            gaps = [*range(start, below.n)]
         last_gap = gaps[-1] if gaps else -1
     if (
         where.many == 0

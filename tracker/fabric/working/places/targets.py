@@ -20,7 +20,7 @@ from tracker.fabric.working.places.taking import (
     take_up,
     unused_here,
 )
-from tracker.notation.tree import ANY, Chain, Group, Item, Kind, Say, Skip, Where, Which, Work
+from tracker.notation.tree import ANY, SKIPPED, Chain, Group, Item, Kind, Say, Skip, Where, Which, Work
 from tracker.records import replace
 
 
@@ -41,7 +41,12 @@ def targets(
     if which is Which.SAME:
         return [same(hook, where)]
     if which is Which.MADE:
-        if hook.below.closed and hook.below.here is not None and hook.stands_on_first() and where.kinds:
+        if (
+            hook.below.closed
+            and hook.below.here is not None
+            and hook.stands_on_first()
+            and (where.kinds and where.kinds[0].name != SKIPPED)
+        ):
             # "dc around the sc just made": the one that closed the round before
             return [(hook.below.here,)]
         return [()] * max(1, where.many)
@@ -72,7 +77,9 @@ def targets(
             return [()] * where.many
     if where.down < 0 and which in (Which.NEXT, Which.FIRST):
         hook.taken_below[-where.down] = hook.taken_below.get(-where.down, 0) + where.many
-    if where.down < 0 or where.loop.startswith("free"):
+    # "2 dc in each free back loop": those of the round that the yarn was joined to
+    in_hand = hook.below.free and where.down >= 0
+    if (where.down < 0 or where.loop.startswith("free")) and not in_hand:
         return [()] * max(1, where.many if which is not Which.EACH else free_count(hook, where))
     if which is Which.FROM_HOOK:
         chains = from_hook(hook, where)

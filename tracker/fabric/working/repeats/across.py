@@ -80,9 +80,14 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                     (not _chain_follows(body, rest) and closes_in_the_first(hook, body, end))
                     or _landed(hook, item, body, end)
                     or _ends_where_begun(hook, item, body)
+                    or _lands_in_the_first(hook, body, end)
                 )
                 break
             if (hook.below.at, hook.below.sub, hook.below.gap) == (mark.at, mark.sub, mark.gap):
+                if turn == 0 and hook.below.closed and any(e.into for e in hook.made[mark.made :]):
+                    # "sl st to center of loop, *(sc, ch 4, sc) in loop, ch 6; rep from *": the first is the one in hand
+                    turn += 1
+                    continue
                 hook.back(mark)
                 break
             turn += 1
@@ -180,6 +185,7 @@ def closes_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:
     """1 when a round comes out if the last stitch of its last pass lands where the round began, which the join does."""
     last = body[-1] if body else None
     first = next((e for e in hook.made if e.is_stitch), None)
+    inside = isinstance(last, Work) and len(last.where.kinds) > 1 and bool(last.where.kinds[1].inside)
     if (
         not hook.below.closed
         or len(body) < 2
@@ -188,10 +194,34 @@ def closes_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:
         or last.count * last.where.many != 1
         or first is None
         or last.stitch != "slst"
-        and (last.stitch != first.kind or first.into != (0,))
+        and (last.stitch != first.kind or first.into != (0,) and not inside)
     ):
         return 0
-    return _last_pass(hook, body[:-1], end)
+    # "sc in 3rd dc of next petal", where the round began in the 3rd dc of the first
+    return _last_pass(hook, body[:-1], end, hook.silent if inside else 0)
+
+
+def _lands_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:
+    """ "*4 dc in next loop, dc in cluster; rep from *": the last of them in the first, if nothing is there: 1, or 0."""
+    below, last = hook.below, body[-1] if body else None
+    if (
+        not below.closed
+        or len(body) < 2
+        or not below.n
+        or not isinstance(last, Work)
+        or last.where.which is not Which.NEXT
+        or last.count * last.where.many != 1
+        or len(last.where.kinds) != 1
+        or below.elements[0].kind in (SP, HIDDEN)
+        or not below.matches(below.elements[0], last.where.kinds[0])
+        or any(0 in element.into for element in hook.made)
+        or not _last_pass(hook, body[:-1], end)
+    ):
+        return 0
+    before, at = len(hook.made), below.at
+    hook.make(last.stitch, (0,))
+    hook.step(last, before, at)
+    return 1
 
 
 def _landed(hook: Hook, item: Repeat, body: tuple[Item, ...], end: int) -> int:
@@ -242,7 +272,7 @@ def _between_last_and_first(hook: Hook, body: Sequence[Item], rest: Sequence[Ite
     )
 
 
-def _last_pass(hook: Hook, body: Sequence[Item], end: int) -> int:
+def _last_pass(hook: Hook, body: Sequence[Item], end: int, over: int = 0) -> int:
     """Works one pass more and gives 1, when the row comes out with it; else nothing is worked."""
     mark = hook.mark()
     try:
@@ -250,7 +280,7 @@ def _last_pass(hook: Hook, body: Sequence[Item], end: int) -> int:
     except Missing:
         hook.back(mark)
         return 0
-    if hook.below.unsaid(hook.below.at, end, 1) or hook.below.at == mark.at:
+    if hook.below.unsaid(hook.below.at, end, over + 1) > over or hook.below.at == mark.at:
         hook.back(mark)
         return 0
     return 1

@@ -9,6 +9,7 @@ from tracker.fabric.working.places.reserve import reserved
 from tracker.fabric.working.repeats.passes import one_pass, run_rest, spaces_in, stripped
 from tracker.notation.tree import SPACE, Chain, Ending, Group, Item, Mark, Repeat, Say, Skip, Which, Work
 from tracker.records import replace
+from tracker.trade.stitches import parts_of
 
 
 def last_pass(hook: Hook, item: Repeat, rest: Sequence[Item]) -> tuple[Item, ...] | None:
@@ -177,6 +178,15 @@ def without(items: tuple[Item, ...], dropped: tuple[Item, ...]) -> tuple[Item, .
                     out[k] = replace(item, count=item.count - drop.count)
                 else:
                     out.pop(k)
+                break
+            if (
+                isinstance(drop, Group)
+                and not drop.items
+                and isinstance(item, Work)
+                and (parts_of(item.stitch)[2] > 1 or item.count > 1)
+            ):
+                # "omitting the last group": of stitches that are worked together, or in one place
+                out.pop(k)
                 break
             if (
                 isinstance(drop, Skip)

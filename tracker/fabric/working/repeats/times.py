@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.working.hook import MAX_ELEMENTS, Choice, Hook, TooLarge
-from tracker.fabric.working.repeats.across import across
+from tracker.fabric.working.repeats.across import across, closes_in_the_first
 from tracker.fabric.working.repeats.endings import ending_items, last_pass
 from tracker.fabric.working.repeats.passes import body_of, one_pass
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
@@ -40,9 +40,15 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             items = last_pass(hook, item, rest) or body
         if hook.limit == UNLIMITED and hook.place is None:
             before = (hook.below.at, len(hook.made))
+            mark = hook.mark() if last and turn and hook.below.closed else None
             try:
                 one_pass(hook, items, rest if last else ())
             except Missing as missing:
+                if mark is not None:
+                    # "…, sl st in next sc; repeat from * until 8 petals are made": the last lands where the first began
+                    hook.back(mark)
+                    if closes_in_the_first(hook, items, hook.below.n):
+                        continue
                 hook.path = path
                 hook.fault(
                     missing.code,

@@ -14,6 +14,7 @@ from tracker.notation.phrase.deeds.joins import (
     close_here,
     do_not_here,
     join_here,
+    new_yarn_here,
     ring_here,
     turn_here,
 )
@@ -51,7 +52,7 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("fold folding flatten pinch", (fold_here,)),
     ("hold holding", (hold_here,)),
     ("working work", (working_here,)),
-    ("rotate rotating along on now down across going go pivot flip", (edge_here,)),
+    ("rotate rotating along on now down across going go pivot flip keep crocheting", (edge_here,)),
     ("cont continue continuing", (continue_here, edge_here)),
     ("begin start", (toy_here, commence_here, ring_here)),
     ("magic adjustable mr mc sliding into in", (ring_here,)),
@@ -59,7 +60,9 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("commence", (commence_here,)),
     ("starting beginning from", (starting_here,)),
     ("close", (close_here,)),
-    ("double crochet", (doubled,)),
+    ("new fresh color colour yarn shade", (new_yarn_here,)),
+    ("double", (doubled,)),
+    ("crochet", (doubled, edge_here)),
 )
 """Words that begin a deed, with what reads it; the first that can read it wins."""
 

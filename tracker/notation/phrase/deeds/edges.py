@@ -1,7 +1,7 @@
 """Work that moves to another edge, or goes on: "working along other side of ch", "work even", "cont in sc"."""
 
 from tracker.notation.phrase.cursor import STOPS, Cursor
-from tracker.notation.phrase.deeds.chains import chain_here
+from tracker.notation.phrase.deeds.chains import chain_here, starting_here
 from tracker.notation.phrase.deeds.said import to_comma
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.where import where_here
@@ -13,15 +13,18 @@ from tracker.records import replace
 
 _EDGE_STARTS = frozenset(
     "working rotate rotating now turn on along continue continuing cont work down across then "
-    "going go pivot flip".split()
+    "going go pivot flip keep crochet crocheting".split()
 )
 """What a phrase about another edge begins with."""
 
 
 _OTHER_SIDE = frozenset(
-    "working work now turn rotate to and on along down continue continuing cont the other opposite side then".split()
+    "working work now turn rotate to and on along down continue continuing cont keep going the other opposite "
+    "side then".split()
 )
-_ON_CHAINS = frozenset("in into along on down across back up the of over your foundation".split())
+_ON_CHAINS = frozenset(
+    "in into along on down across back up the of over your foundation sl st sts stitches slst hdc only".split()
+)
 _CHAIN_WORDS = frozenset("ch chs chain chains bump bumps hump humps".split())
 _POINTED_AT = frozenset("these them those it made sts stitches chs chains".split())
 """What an aside such as "working in front of sts just made" may end with."""
@@ -45,7 +48,7 @@ def edge_here(c: Cursor) -> list[Item] | None:
         {"each", "next", "every"} & low and not ({"rotate", "opposite", "other", "working", "turn"} & low)
     ):
         return None
-    if words[:1] == ["work"] and words[1:2] not in (
+    if words[:1] in (["work"], ["crochet"]) and words[1:2] not in (
         ["along"], ["in"], ["across"], ["down"], ["up"], ["on"], ["back"], ["around"],
     ):  # fmt: skip
         return None
@@ -91,6 +94,12 @@ def edge_here(c: Cursor) -> list[Item] | None:
 
 def working_here(c: Cursor) -> list[Item] | None:
     """ "Working behind ch-3 loops", "work even", "work 3 sc": an aside, or stitches behind a verb."""
+    if c.text() in ("working", "work") and c.text(1) in ("in", "into", "from"):
+        at = 3 if c.text(2) == "the" else 2
+        from_hook = c.kind(at) is T.ORDINAL and c.text(at + 1) in ("ch", "chain") and c.text(at + 2) == "from"
+        if from_hook and (begun := starting_here(c)) is not None:
+            # "working in the 2nd ch from hook, sc in each ch across"
+            return begun
     found = edge_here(c)
     if found is not None:
         return found

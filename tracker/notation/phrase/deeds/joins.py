@@ -77,6 +77,10 @@ def join_here(c: Cursor) -> list[Item] | None:
     c.i += 1
     fresh = False
     c.take_any("rnd", "round")
+    if c.text() in ("last", "final", "the") and c.text(1) in ("ch", "chain", "last", "sp", "loop"):
+        # "joining last ch 3 to 3rd ch of ch 6"
+        while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN) and c.text() not in _BEHIND_YARN:
+            c.i += 1
     # everything up to the stitch: the yarn
     if (
         c.text() not in ("with", "in", "to", "into", "by", "at", "as", "and", "")
@@ -214,6 +218,23 @@ def attach_here(c: Cursor) -> list[Item] | None:
     if found is None:
         c.i = start
     return found
+
+
+def new_yarn_here(c: Cursor) -> list[Item] | None:
+    """ "New color in any ch-1 sp.", "Colour B in any dc:": yarn is joined there."""
+    start = c.i
+    new = c.take_any("new", "next", "fresh")
+    if not c.take_any("color", "colour", "yarn", "shade"):
+        c.i = start
+        return None
+    if not new and len(c.text()) < 3:
+        c.i += 1
+    if c.text() in ("in", "into", "to") and any(c.text(k) == "any" for k in (1, 2, 3)):
+        where = where_here(c)
+        if where is not None:
+            return [Travel(where, c.span_from(start), fresh=True)]
+    c.i = start
+    return None
 
 
 def close_here(c: Cursor) -> list[Item] | None:

@@ -217,7 +217,7 @@ def _where_marked(c: Cursor, start: int) -> str:
 
 _MOTIFS = frozenset(
     "motif motifs square squares hexagon hexagons hex medallion medallions snowflake flower block circle "
-    "triangle octagon".split()
+    "triangle octagon half piece panel medallion".split()
 )
 _OTHERS = frozenset(
     "previous prev adjacent adjoining neighboring neighbouring first second other another completed last next one "

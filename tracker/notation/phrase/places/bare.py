@@ -18,7 +18,7 @@ from tracker.notation.phrase.places.nouns import (
 from tracker.notation.phrase.places.runs import FREE, of_row, run
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, SPACE, Kind, Where, Which
+from tracker.notation.tree import ANY, SKIPPED, SPACE, Kind, Where, Which
 from tracker.records import replace
 from tracker.trade.numbers import ORDINAL_WORDS
 
@@ -114,7 +114,7 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
         if many is not None and c.text(1) in ("skipped", "missed"):
             c.i += 2
             kind_here(c)
-            return (Where(Which.MADE, c.span_from(start), many or 1),)
+            return (Where(Which.MADE, c.span_from(start), many or 1, (Kind(SKIPPED),)),)
         if many is not None and c.text(1) in _OTHERS and c.kind(2) in (*STOPS, T.OPEN):
             # "in each of the 7 remaining"
             c.i += 2

@@ -5,7 +5,7 @@ from tracker.notation.phrase.places.gaps import between, in_group
 from tracker.notation.phrase.places.nouns import GAP_WORDS, POSTS, SPACES, kind_here, turning_chain
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Kind, Repeat, Where, Which
+from tracker.notation.tree import ANY, EITHER, SKIPPED, SPACE, Kind, Where, Which
 
 _RINGS = frozenset("ring circle mr mc loop lp".split())
 _SKIPPED_FIRST = frozenset("next skipped missed sts st first 2 3 second unworked last".split())
@@ -59,12 +59,16 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
             # "in the skipped st two rows below": where a mosaic stitch goes
             c.i += 3
             return (Where(Which.NEXT, c.span_from(start), many, down=1 + min(rows, 90)),)
-        return (Where(Which.MADE, c.span_from(start), many),)
+        return (Where(Which.MADE, c.span_from(start), many, (Kind(SKIPPED),)),)
     if word in _RINGS and not (word in ("loop", "lp") and c.text(1) == "just"):
         c.i += 1
         c.take("ring")
         return (Where(Which.RING, c.span_from(start)),)
-    if word in ("center", "centre", "middle") and c.text(1) == "of" and (spot := _middle_of(c)) is not None:
+    if (
+        word in ("center", "centre", "middle")
+        and c.text(1) == "of"
+        and (spot := _middle_of(c, start)) is not None
+    ):
         return spot
     if word in ("center", "centre", "magic") and c.text(1) in ("of", "ring", "circle", "loop"):
         c.i += 2
@@ -124,32 +128,32 @@ def _at_base(c: Cursor) -> int | None:
     return None
 
 
-def _middle_of(c: Cursor) -> tuple[Where, ...] | None:
+def _middle_of(c: Cursor, begun: int) -> tuple[Where, ...] | None:
     """ "Centre of first loop": the space itself; None for the centre of a ring, a row or a shell."""
+    before = [c.tokens[k].text for k in (begun - 2, begun - 1) if k >= 0]
+    slips = bool({"st", "ss", "slst", "sts"} & set(before if before[-1:] == ["to"] else before[-1:]))
     start = c.i
     c.i += 2
     c.take("the")
-    lead = c.take_any("next", "first", "same", "following", "corner")
+    lead = c.take_any("next", "first", "same", "following", "corner", "last", "each", "every", "previous")
     kind = kind_here(c)
     special = c.context.specials.get(key_of(kind.name)) if kind is not None else None
-    if kind is not None and special is not None and special.items and not special.closes:
-        # "in center of next shell": the space there, or its middle stitch
-        at = Kind(SPACE) if _holds_chain(special.items) else Kind(ANY)
-        which = {"first": Which.FIRST, "same": Which.SAME}.get(lead, Which.NEXT)
-        return (Where(which, c.span_from(start), 1, (at, Kind(kind.name, None, "middle"))),)
-    if kind is None or kind.name not in (SPACE, "corner", "corner sp") or not lead and kind.chains is None:
+    stands = special is not None and bool(special.items) and not special.closes
+    if kind is not None and (kind.name == "group" or stands):
+        # "sc in the center of the last shell": its middle stitch or space
+        which = Which.EACH if lead in ("each", "every") else Which.NEXT
+        inside = Kind(kind.name, kind.chains, "middle")
+        return (Where(which, c.span_from(start), 0 if which is Which.EACH else 1, (Kind(EITHER), inside)),)
+    if lead in ("last", "each", "every", "previous") or (
+        kind is None
+        or kind.name not in (SPACE, "corner", "corner sp")
+        or not (lead or slips)
+        and kind.chains is None
+    ):
         c.i = start
         return None
     which = {"first": Which.FIRST, "same": Which.SAME}.get(lead, Which.NEXT)
-    return (Where(which, c.span_from(start), 1, (kind,)),)
-
-
-def _holds_chain(items: tuple[Item, ...]) -> bool:
-    """True when what a stitch is made of has a space in it."""
-    return any(
-        isinstance(item, Chain) or isinstance(item, (Group, Repeat)) and _holds_chain(item.items)
-        for item in items
-    )
+    return (Where(which, c.span_from(start), 1, (kind,), 0 if lead else -1),)
 
 
 def _chain_of_space(c: Cursor, start: int) -> tuple[Where, ...] | None:

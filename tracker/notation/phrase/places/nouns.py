@@ -15,7 +15,8 @@ STS = frozenset("st sts stitch stitches sts. loops".split())
 
 
 SPACES = frozenset(
-    "sp sps space spaces lp lps loop loops arch arches gap gaps chsp chsps lace bar bars handle handles".split()
+    "sp sps space spaces lp lps loop loops arch arches gap gaps chsp chsps lace bar bars handle handles "
+    "eyelet eyelets".split()
 )
 
 
@@ -34,7 +35,7 @@ _MOTIFS = frozenset("fan fans shell shells motif scallop scallops point points".
 
 
 _ADJECTIVES = frozenset(
-    "corner side center centre middle unworked skipped made working main indicated little big "
+    "corner side center centre middle unworked held resting waiting skipped made working main indicated little big "
     "standing underarm foundation unused free starting beginning beg corresponding adjacent large small long short "
     "solid open plain outer outside joined "
     "following foll facing turning heel toe thumb body cuff brim hand foot crown hem sole "
@@ -166,6 +167,11 @@ def kind_here(c: Cursor) -> Kind | None:
         c.i += 1
     if c.text() in ("post", "raised") and c.text(1) in STS:
         c.i += 1
+    if c.text() in ("strap", "straps", "handle", "handles", "armhole", "armholes"):
+        # "24 sc over each strap chain"
+        c.i += 1
+        c.take_any(*CHAINS, *SPACES)
+        return Kind(SPACE)
     if c.text() in STS and c.text() not in SPACES:
         c.i += 1
         if c.text() in STS:

@@ -14,7 +14,7 @@ from tracker.notation.scan import T
 from tracker.notation.tree import ANY, SPACE, Where, Which
 from tracker.records import replace
 
-FREE = frozenset("unworked free unused rem remaining".split())
+FREE = frozenset("unworked free unused rem remaining held resting waiting".split())
 
 _ENDS = {Which.FIRST: "1", Which.LAST: "last"}
 """Which one of a group "first dc of next fan" and "last dc of same fan" mean."""

@@ -136,6 +136,13 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
     where = bare_place(c)
     if where is None:
         return None
+    if (
+        (around or preposition == "over")
+        and where[0].which is Which.EACH
+        and [k.name for k in where[0].kinds] == ["ch"]
+    ):
+        # "7 hdc around each chain": each run of them
+        return (replace(where[0], kinds=(Kind(SPACE),)),)
     if around:
         where = tuple(
             # "1 sc round every ch": a chain is gone round where it is a space
@@ -202,9 +209,7 @@ def qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, .
         # "sc in each sc behind the picots"
         c.i += 3 if c.text(1) == "the" else 2
         return where
-    if c.text() in GAP_WORDS and c.text(1) in ("petals", "shells", "groups", "scallops", "fans", "points"):
-        # "the sl st between petals"
-        c.i += 2
+    if _between_groups(c):
         return where
     i = c.i
     if (
@@ -227,4 +232,18 @@ def qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, .
             c.i += 1
         return where
     c.i = i
-    return of_row(c, where)
+    where = of_row(c, where)
+    _between_groups(c)
+    return where
+
+
+def _between_groups(c: Cursor) -> bool:
+    """Takes "between petals", "between the next two shells" behind "the sl st": it only says where that lies."""
+    start = c.i
+    if c.take_any(*GAP_WORDS):
+        while c.take_any("the", "next", "two", "2", "each", "these", "those", "same", "following"):
+            pass
+        if c.take_any("petals", "petal", "shells", "groups", "scallops", "fans", "points", "loops"):
+            return True
+    c.i = start
+    return False

@@ -6,6 +6,7 @@ The items read so far come in. A star that is not there is reported, and the phr
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.repeats.endings import ended, ending_here
+from tracker.notation.phrase.repeats.made import until_made
 from tracker.notation.phrase.repeats.often import Often, often_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Group, Item, Mark, Prose, Repeat, Stop, Which, Work
@@ -53,7 +54,7 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
         sign = "*"
     elif c.kind() is T.OPEN and c.kind(1) is T.CLOSE:
         c.i += 2
-    often = often_here(c) if c.text() not in ("until", "till") else _until(c)
+    often = often_here(c) if c.text() not in ("until", "till") else _until(c, items, sign, which)
     if sign:
         _from_star(c, items, kept, often, start, (sign, to_sign, which), bool(between))
         return True
@@ -210,8 +211,12 @@ def _from_earlier_star(
     return
 
 
-def _until(c: Cursor) -> Often | None:
-    """ "until 1 st remains", "until last 3 sts"."""
+def _until(c: Cursor, items: list[Item], sign: str, which: str) -> Often | None:
+    """ "until 1 st remains", "until last 3 sts", "until there are 6 petals"."""
+    at = star_at(items, sign, which)
+    passes = None if at is None else until_made(c, items[:at], _unmarked(items[at + 1 :]))
+    if passes is not None:
+        return Often(times=passes)
     stop = stop_here(c)
     return Often(stop=stop) if stop is not None else None
 

@@ -28,6 +28,7 @@ from tracker.notation.tree import (
 )
 from tracker.problems import Span
 from tracker.records import replace
+from tracker.trade.stitches import parts_of
 
 _ENDS = (T.END, T.PERIOD, T.OPEN, T.EQUALS, T.DASH, T.SEMICOLON, T.COLON)
 
@@ -38,6 +39,7 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
     times = _times(c)
     stop: Stop | None = None
     further: int | None = None
+    told = times is None
     if times is None:
         if not c.take_any("rep", "repeat", "repeating"):
             return False
@@ -55,7 +57,14 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
     lead = _lead(items)
     body = _one_after_another(items[lead:])
     slips = sum(isinstance(item, Work) and item.stitch == "slst" for item in body)
-    if len(body) < 2 or not all(map(_in_next, body)) or not _ended(c) or slips and slips * 2 >= len(body):
+    alone = len(body) == 1 and told and isinstance(body[0], Work) and parts_of(body[0].stitch)[2] > 1
+    if (
+        len(body) < (1 if alone else 2)
+        or not all(map(_in_next, body))
+        or not _ended(c)
+        or slips
+        and slips * 2 >= len(body)
+    ):
         c.i = start
         return False
     span = Span(body[0].span.start, c.span_from(start).end)

@@ -79,6 +79,11 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
             return
     counted = count_in(c, close)
     glued = start > 0 and c.tokens[start - 1].kind not in _APART
+    if counted is not None and _in_a_star(c, items, close):
+        # "*…, sc in each ch back to head (49 sc); repeat from *": of one pass alone
+        c.i = close + 1
+        items.append(Say("remark", "", Span(c.tokens[start].start, c.tokens[close].end)))
+        return
     if counted is not None and (reading.again or not _is_first_pass(items)):
         reading.tell(counted)
         c.i = close + 1
@@ -92,6 +97,14 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         reading.unread = True
         return
     _phrases_in_bracket(c, reading, items, start, close, glued)
+
+
+def _in_a_star(c: Cursor, items: list[Item], close: int) -> bool:
+    """True for a count behind what a star began and "repeat from *" has not ended."""
+    if not any(isinstance(item, Mark) for item in items) or close + 2 >= c.end:
+        return False
+    joint, again = c.tokens[close + 1], c.tokens[close + 2]
+    return joint.kind in (T.SEMICOLON, T.COMMA, T.PERIOD) and again.text in ("rep", "repeat")
 
 
 def _count_before(c: Cursor, close: int) -> Stated | None:
@@ -140,7 +153,9 @@ def _phrases_in_bracket(
             reading.unread = True
             items.append(Prose("", Span(c.tokens[start].start, c.tokens[close].end)))
             return
-        items.append(Say("remark", "", Span(c.tokens[start].start, c.tokens[close].end)))
+        items.append(
+            Say("words" if unread else "remark", "", Span(c.tokens[start].start, c.tokens[close].end))
+        )
         return
     if glued and items and not isinstance(items[-1], (Say, Mark, Turning)):
         items.append(Say("remark", "", Span(c.tokens[start].start, c.tokens[close].end)))

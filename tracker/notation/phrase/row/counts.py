@@ -144,8 +144,13 @@ def count_in(c: Cursor, close: int) -> Stated | None:
     if after.kind is T.WORD and (after.text in PREPOSITIONS or after.text in _OFTEN):
         return None
     if after.kind is T.TIMES or (
-        after.kind is T.NUMBER and close + 2 < c.end and c.tokens[close + 2].text in ("times", "x", "×")
+        after.kind is T.STAR
+        and c.tokens[min(close + 2, c.end - 1)].start == after.end
+        and c.tokens[min(close + 2, c.end - 1)].kind is T.NUMBER
     ):
+        # "[2 sc, inc]*5"
+        return None
+    if after.kind is T.NUMBER and close + 2 < c.end and c.tokens[close + 2].text in ("times", "x", "×"):
         return None
     whole = count_list(inner(c, c.i + 1, close), bare=True)
     if whole is not None:

@@ -39,10 +39,12 @@ from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.row.told_again import (
     as_before,
     back_along,
+    bare_number,
     by_row_ends,
     changes_the_last,
     closes_spiral,
     sews,
+    shapes_somewhere,
     stops_short,
     told_twice,
 )
@@ -50,7 +52,7 @@ from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.turning import says_of, stood_for
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
-from tracker.notation.phrase.works.movement import moved_together
+from tracker.notation.phrase.works.movement import HOLDING, held, moved_together
 from tracker.notation.phrase.works.placing import grouped, unplaced
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
@@ -141,6 +143,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         or told_twice(c, items)
         or by_row_ends(c, items)
         or changes_the_last(c, items)
+        or shapes_somewhere(c, items)
     ):
         return
     word = c.text()
@@ -185,8 +188,10 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         return
     alone = c.kind(-1) in (T.COMMA, T.SEMICOLON) and {"other", "opposite"} & {c.text(1), c.text(2)}
     if items and not alone and (length := piece_here(c)):
+        named = [c.text(n) for n in range(1, length) if c.text(n) != "the"]
         c.i += length
-        items.append(Say("piece", "", c.span_from(start)))
+        in_hand = named == (c.context.part or "").lower().split()
+        items.append(Say("remark" if in_hand else "piece", "", c.span_from(start)))
         return
     if word in ("keep", "continue", "cont", "alternating", "alternate", "by", "work"):
         turns = alternating(c)
@@ -195,6 +200,18 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             return
     if word in PUTS and "hook" in (c.text(2), c.text(3), c.text(4)) and (put := hook_put(c)) is not None:
         items.extend(put)
+        return
+    if kind is T.NUMBER and (plain := bare_number(c, items)) is not None:
+        items.append(plain)
+        return
+    if (
+        word in ("start", "begin", "starting", "beginning", "commence")
+        and c.text(1) == "with"
+        and c.value(2) is not None
+        and stitch_here(c, 3) is not None
+    ):
+        # "start with 6 sc in a magic ring"
+        c.i += 2
         return
     if (
         word in _LIGHT
@@ -214,12 +231,22 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             reading.unread = reading.unread or isinstance(items[-1], Prose)
             return
         c.i = start
+    if word == "do" and c.text(1) in ("that", "this", "these", "it") and items is reading.items:
+        # "*ch 3, skip 1, sl st in next.* Do that five times in all."
+        c.i += 2
+        if repeat_here(c, items, reading.kept) and isinstance(done := items[-1], Repeat):
+            if done.times is None and done.further:
+                items[-1] = replace(done, times=done.further, further=None)
+            return
+        c.i = start
     if word in ("work", "then") and c.text(1) == "from" and c.kind(2) is T.STAR:
         c.i += 1
         if repeat_here(c, items, reading.kept):
             return
         c.i = start
     if word in CLOSER and told_closer(c, items):
+        return
+    if word in HOLDING and held(c, items):
         return
     own = stitch_here(c) if word in _ENDING_STARTS and c.context.specials else None
     if word == "for" and items and isinstance(items[-1], Chain) and (stood := stood_for(c)) is not None:

@@ -20,6 +20,10 @@ _COMPLETES = ("form", "complete", "finish", "close")
 """What stands behind "to" where it only says what a stitch completes: "dc in first sc to form last loop"."""
 
 
+_CLOSES = frozenset("sl ss slst join turn fasten".split())
+"""What closes a round, behind whatever else is said."""
+
+
 def names_edge(c: Cursor) -> bool:
     """True for the widening or narrowing of filet, "inc 1 blk", which only the pattern's own definition explains."""
     if c.text() not in ("inc", "increase", "dec", "decrease") or c.value(1) is None:
@@ -36,6 +40,8 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
             if c.i > start:
                 break
             c.i = c.partners[c.i]
+        if c.i > start and c.text() in ("and", "then") and c.text(1) in _CLOSES:
+            break  # "curl round and sl st to first sc"
         c.i += 1
     if c.i == start:
         c.i += 1
@@ -75,7 +81,7 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if not workable(c, start, c.i) and not unknown:
         # several words that no remark begins with: whether they work anything, the row's count tells
         sure = c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words
-        items.append(Say("remark" if sure else "unsure", "", span))
+        items.append(Say("words" if sure else "unsure", "", span))
         return
     reading.unread = True
     report_unknown(c, start)

@@ -98,7 +98,7 @@ def remark_ahead(c: Cursor, items: list[Item]) -> bool:
         deed = deed_here(c)
         c.i = i
         if deed is None and stitch_here(c) is None and c.kind() is T.WORD:
-            say(c, items, end)
+            say(c, items, end, "words")
             return True
     return False
 
@@ -127,8 +127,8 @@ def _labelled_work(c: Cursor, end: int) -> bool:
     return "join" in words and chains and workable(c, c.i, end)
 
 
-def say(c: Cursor, items: list[Item], end: int) -> None:
-    """Keeps everything up to a token as a remark."""
+def say(c: Cursor, items: list[Item], end: int, kind: str = "remark") -> None:
+    """Keeps everything up to a token as a remark, or as words of which no more is known than that they work nothing."""
     span = Span(c.tokens[c.i].start, c.tokens[max(c.i, end - 1)].end)
-    items.append(Say("remark", "", span))
+    items.append(Say(kind, "", span))
     c.i = max(end, c.i + 1)

@@ -125,8 +125,8 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
             and (
                 c.tokens[c.i - 1].kind in (T.CLOSE, T.SEMICOLON)
                 or c.tokens[c.i - 1].kind is T.WORD
-                and c.tokens[c.i - 1].text != "and"
-                and not (isinstance(items[-1], Say) and items[-1].kind == "remark")
+                and c.text(-1) not in ("and", "then", "plus")
+                and not (isinstance(items[-1], Say) and items[-1].kind in ("remark", "words", "unsure"))
             )
             and count_ahead(c, reading)
         ):

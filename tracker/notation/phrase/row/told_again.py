@@ -5,12 +5,32 @@ The items read so far come in; True when the words that stand here were such, wi
 
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.row.counts import sentence_end
+from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.placing import unplaced
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Chain, Edge, Group, Item, Repeat, Say, Stop, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
+
+_SHAPES = frozenset("inc dec incs decs increase decrease invdec".split())
+"""Beside what a number alone is so many plain stitches."""
+
+
+def bare_number(c: Cursor, items: list[Item]) -> Work | None:
+    """ "(1, inc) x 6", "Rnds 5-8: 24": so many plain stitches of a round, as toys are written; taken, or None."""
+    number = c.value()
+    if number is None or not 0 < number < 500 or not (c.context.row or "").startswith("Rnd"):
+        return None
+    behind = c.kind(1)
+    if behind in (T.COMMA, T.CLOSE, T.END, T.PERIOD) and c.kind() is T.NUMBER:
+        beside = {c.text(k) for k in (-2, 2)} | ({c.text(3)} if c.kind(2) is T.NUMBER else set())
+        whole = not items and behind in (T.END, T.PERIOD) and c.i == 0
+        if whole or _SHAPES & beside and c.kind(-1) in (T.OPEN, T.STAR, T.COMMA, T.END):
+            c.i += 1
+            span = c.span_from(c.i - 1)
+            return Work(c.context.base, number, Where(Which.STRAIGHT, span), span)
+    return None
 
 
 def sews(c: Cursor, items: list[Item]) -> bool:
@@ -105,6 +125,49 @@ def told_twice(c: Cursor, items: list[Item]) -> bool:
         return True
     c.i = start
     return False
+
+
+def shapes_somewhere(c: Cursor, items: list[Item]) -> bool:
+    """ "Sc in each st around, working 2 sc together once", "…, decreasing 4 sts evenly": anywhere along the row."""
+    last = items[-1] if items else None
+    if not isinstance(last, Work) or last.count != 1 or last.where.which is not Which.EACH:
+        return False
+    if last.where.stop not in (None, Stop()) or last.where.around:
+        return False
+    start = c.i
+    verb = c.take_any("working", "making", "decreasing", "increasing", "dec'ing", "inc'ing")
+    many: int | None = None
+    how = "inc" if verb.startswith("inc") else "dec"
+    if verb in ("working", "making"):
+        two = c.value()
+        c.i += two is not None
+        stitch = stitch_here(c)
+        c.i += stitch.tokens if stitch is not None and two == 2 else 0
+        c.take_any("st", "sts", "stitches")
+        if two == 2 and c.take_any("tog", "together"):
+            times = c.times_here()
+            many = times[0] if times is not None else None
+            c.i += times[1] if times is not None else 0
+    elif verb:
+        many = c.value()
+        c.i += many is not None
+        if not c.take_any("st", "sts", "stitch", "stitches", "time", "times", "sc", "dc", "hdc"):
+            many = None
+    while many is not None and c.take_any(
+        "evenly", "spaced", "around", "across", "only", "anywhere", "along", "the", "way"
+    ):
+        pass
+    if many is None or not 0 < many < 100 or c.kind() not in STOPS and c.kind() is not T.OPEN:
+        c.i = start
+        return False
+    span = c.span_from(start)
+    shaping = (
+        Work(f"{last.stitch}2tog", many, Where(Which.STRAIGHT, span, loop=last.where.loop), span)
+        if how == "dec"
+        else Work(last.stitch, 2, Where(Which.NEXT, span, many, loop=last.where.loop), span)
+    )
+    items[-1:] = [shaping, last]
+    return True
 
 
 def changes_the_last(c: Cursor, items: list[Item]) -> bool:

@@ -42,7 +42,8 @@ _OPENING = tuple(
 )
 """What a count may begin with."""
 _COUNT_ADJECTIVES = frozenset(
-    "rem remaining corner new more beg edge total complete full side large small single x".split()
+    "rem remaining corner new more beg edge total complete full side large small single x bigger larger little big "
+    "outer inner tiny back front".split()
 )
 _PARTIAL = frozenset("side sides between each edge long short section corner".split())
 """Words behind a count of one side or section only."""
@@ -84,7 +85,21 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
         if c.text() in ("remain", "remaining", "unworked", "left") and counts and c.kind(1) is not T.END:
             partial = True
         if (
-            c.text() in ("at", "on", "along", "in", "each", "per", "between", "for", "from", "after")
+            c.text()
+            in (
+                "at",
+                "on",
+                "along",
+                "in",
+                "each",
+                "per",
+                "between",
+                "for",
+                "from",
+                "after",
+                "behind",
+                "ready",
+            )
             and counts
         ):
             words = _where_counted(c)
@@ -105,7 +120,7 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
         if value is None:
             if (
                 c.kind() in (T.COMMA, T.SEMICOLON, T.DASH, T.COLON, T.EQUALS, T.PERIOD)
-                or c.text() in ("+", "&", "and", "plus", "/", '"', "=", "*", "~")
+                or c.text() in ("+", "&", "and", "plus", "/", '"', "=", "*", "~", "!")
                 or c.text() in _FILLER
                 and not (c.text() == "a" and counts)
             ):

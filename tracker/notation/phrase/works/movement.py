@@ -5,9 +5,11 @@ The cursor stands on the bracket; a decrease comes out, or None with the cursor 
 
 from tracker.notation.definitions.movements import MOVES, legs
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.stitches import base_of, stitch_here
+from tracker.notation.phrase.stitches import base_of, stitch_here, together
+from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Where, Which, Work
+from tracker.notation.tree import IN_ONE, SPACE, Item, Where, Which, Work
+from tracker.records import replace
 
 _OVER = frozenset("yo yrh yoh yarn".split())
 _NAMED = frozenset("decreased dec made worked tog decrease together".split())
@@ -37,11 +39,69 @@ def moved_together(c: Cursor) -> list[Item] | None:
     return [Work(f"{base}{times[0]}tog", 1, Where(Which.STRAIGHT, span), span)]
 
 
+_LONGEST = 16
+"""Words that tell of loops kept on the hook."""
+HOLDING = frozenset("keeping leaving holding retaining withholding keep hold leave".split())
+"""Words that keep the last loops of stitches on the hook."""
+
+
+def held(c: Cursor, items: list[Item]) -> bool:
+    """ "Keeping last loop of each on hook work 3 tr in next sp, yrh and draw through all loops": one stitch of three.
+
+    So it is where the loops are told behind the stitches. True when it was that, with the cursor behind it.
+    """
+    start = c.i
+    while c.kind() in (T.WORD, T.HYPHEN, T.ORDINAL) and c.i - start < _LONGEST:
+        if c.text() in _OVER or c.text() in ("work", "make", "crochet", "thread", "draw", "pull", "and"):
+            break
+        c.i += 1
+    words = {token.text for token in c.tokens[start : c.i]}
+    if not (words & {"loop", "loops", "lp", "lps"} and words & {"hook", "hk"} and "last" in words):
+        c.i = start
+        return False
+    closing = c.kind() is T.COMMA and c.text(1) in _OVER | {"and", "draw", "pull", "then", "thread"}
+    if closing or c.text() in _OVER | {"and", "thread"}:
+        last = items[-1] if items else None
+        legs = _of_legs(last)
+        if legs is not None and _closes(c):
+            items[-1] = legs
+            return True
+        c.i = start
+        return False
+    if c.kind() is T.COMMA:
+        c.i += 1
+    c.take_any("work", "make", "crochet", "and")
+    found = work_here(c)
+    legs = _of_legs(found[0]) if found is not None and len(found) == 1 else None
+    closing = c.kind() is T.COMMA and c.text(1) in _OVER | {"and", "draw", "pull", "then", "thread"}
+    if legs is None or not (closing or c.text() in _OVER | {"and", "thread", "then"}) or not _closes(c):
+        c.i = start
+        return False
+    items.append(replace(legs, span=c.span_from(start)))
+    return True
+
+
+def _of_legs(item: Item | None) -> Work | None:
+    """Several stitches in one place, or one in each of several, as the one they make when they are closed together."""
+    if not isinstance(item, Work) or together(item.stitch) != 1 or item.excepting:
+        return None
+    where = item.where
+    many = where.many if item.count == 1 else item.count if where.many == 1 else 0
+    if not 2 <= many <= 9 or where.which is Which.EACH:
+        return None
+    one_place = item.count > 1 and where.which is not Which.STRAIGHT
+    plain = one_place and where.which is Which.NEXT and not (where.kinds and where.kinds[0].name == SPACE)
+    place = replace(where, many=1, nth=IN_ONE if plain and where.nth == 0 else where.nth)
+    return replace(item, stitch=f"{item.stitch}{many}tog", count=1, where=place)
+
+
 def _closes(c: Cursor) -> bool:
     """Takes ", yo, draw through all 3 lps on hook"."""
     closed = False
     while c.kind() not in (T.END, T.PERIOD, T.OPEN, T.CLOSE, T.SEMICOLON):
-        if c.kind() is T.COMMA and (closed or c.text(1) not in _OVER | {"and", "draw", "pull", "then"}):
+        if c.kind() is T.COMMA and (
+            closed or c.text(1) not in _OVER | {"and", "draw", "pull", "then", "thread"}
+        ):
             break
         closed = closed or c.text() == "through"
         c.i += 1

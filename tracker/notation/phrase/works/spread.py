@@ -7,6 +7,7 @@ from tracker.notation.phrase.stitches import Stitch, stitch_here
 from tracker.notation.phrase.told.counts import count_list
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Ending, Item, Kind, Repeat, Skip, Stop, Where, Which, Work
+from tracker.trade.numbers import ORDINAL_WORDS
 from tracker.trade.stitches import parts_of
 
 _SPREAD = tuple("spaced across around row rnd round along over the in this spread".split())
@@ -100,6 +101,8 @@ def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | N
     if two and gathers == 1 and each == 1 and c.take_any("together", "tog"):
         # "sc every 5th and 6th st together"
         name, gathers, shapes = f"{plain}2tog", 2, True
+    elif two and gathers == 2:
+        c.take_any("together", "tog")
     if not noun or step <= gathers or two and gathers == 1:
         c.i = i
         return None
@@ -143,6 +146,9 @@ def _ordinal(c: Cursor) -> int | None:
         return c.token(-1).value
     if c.take_any("other", "second", "alternate", "alt"):
         return 2
+    if (value := ORDINAL_WORDS.get(c.text())) is not None:
+        c.i += 1
+        return value
     return None
 
 

@@ -9,7 +9,7 @@ from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
-from tracker.notation.phrase.stitches import Stitch, base_of, resolved, stitch_here
+from tracker.notation.phrase.stitches import Stitch, base_of, resolved, stitch_here, together
 from tracker.notation.phrase.works.exceptions import excepting
 from tracker.notation.phrase.works.placing import placed
 from tracker.notation.phrase.works.spread import (
@@ -23,6 +23,7 @@ from tracker.notation.phrase.works.wheres import wheres_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, LAYERS, SPREAD, Item, Kind, Repeat, Stop, Where, Which, Work
 from tracker.records import replace
+from tracker.trade.numbers import ORDINAL_WORDS
 
 _LED = frozenset("standing beg beginning chainless starting start stacked regular first plain".split())
 """What may stand before the name of a stitch."""
@@ -62,8 +63,22 @@ def work_here(c: Cursor) -> list[Item] | None:
     c.i += ahead + stitch.tokens
     if (changed := spread_here(c, start, stitch, number)) is not None:
         return changed
+    if (
+        number is not None
+        and number > 1
+        and c.text() in ("tog", "together")
+        and stitch.special is None
+        and together(stitch.name) == 1
+    ):
+        # "4 tr together over next 4 tr"
+        stitch.name, number = f"{stitch.name}{number}tog", None
+        c.i += 1
     name, each = resolved(c, stitch)
     if number is None and (regular := every_so_many(c, start, name, each)) is not None:
+        return regular
+    grows = number == 2 and each == 1 and _told_by_order(c)
+    if grows and (regular := every_so_many(c, start, name, 2)) is not None:
+        # "2 sc in every 3rd st" of a round that grows
         return regular
     if (
         stitch.name in ("inc", "dec")
@@ -92,7 +107,7 @@ def work_here(c: Cursor) -> list[Item] | None:
     loop = stitch.loop
     if c.text() in ("evenly", "spaced") or (
         c.text() in ("along", "across", "around", "up", "down")
-        and number is not None
+        and (number is not None or after is not None)
         and not piece_here(c)
         and evenly_follows(c)
     ):
@@ -116,6 +131,8 @@ def work_here(c: Cursor) -> list[Item] | None:
         if each > 1:
             return [Work(name, each, Where(Which.NEXT, span, value, loop=loop), span, apart=apart)]
         return [Work(name, count * value, Where(Which.STRAIGHT, span, loop=loop), span, apart=apart)]
+    if c.text() == "through" and c.text(1) == "both" and (caught := through_piece(c)) == 5:
+        c.i += caught
     wheres = wheres_here(c, stitch) or _across_so_many(c)
     if wheres is None:
         found = _unplaced(c, start, stitch, name, each, number, after, begins)
@@ -150,11 +167,20 @@ _ROWS = frozenset("row rows rnd rnds round rounds".split())
 
 
 def _through_both(c: Cursor) -> bool:
-    """Takes "through both sides", "through both layers": an opening is worked shut, two stitches at a time."""
-    if c.text() == "through" and c.text(1) == "both" and c.text(2) in _LAYERS:
-        c.i += 3
+    """Takes "through both sides", "both layers together": an opening is worked shut, two stitches at a time."""
+    through = int(c.text() in ("through", "thru"))
+    if c.text(through) == "both" and c.text(through + 1) in _LAYERS:
+        c.i += through + 2
+        c.take_any("tog", "together")
         return True
     return False
+
+
+def _told_by_order(c: Cursor) -> bool:
+    """True for "in every 3rd st", "in each 2nd stitch": not "in every other one", where the others are passed over."""
+    at = 1 if c.text() == "in" else 0
+    word = c.text(at + 1)
+    return c.text(at) in ("every", "each") and (c.kind(at + 1) is T.ORDINAL or word in ORDINAL_WORDS)
 
 
 _LAYERS = frozenset("sides layers thicknesses edges".split())
@@ -220,6 +246,9 @@ def _unplaced(
     if stop is not None:
         if number is not None and (stop.left or number):
             return [Work(name, number, Where(Which.STRAIGHT, span, loop=loop), span)]
+        if after is not None and each == 1 and (stop.at or after > 1):
+            # "sc 28 along the side"
+            return [Work(name, after, Where(Which.STRAIGHT, span, loop=loop), span)]
         count = each if number is None or each > 1 else number * each
         where = Where(Which.EACH, span, 0, (Kind(ANY),), stop=stop, loop=loop)
         return [excepting(c, Work(name, count, where, span))]

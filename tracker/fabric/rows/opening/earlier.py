@@ -1,0 +1,35 @@
+"""A round that yarn is joined to an earlier one for: "attach in any sl st of 3rd rnd, *ch 5, sl st in next sl st".
+
+What stands, the place the yarn is joined to and what is worked behind it come in; the earlier round comes out where all
+of it goes into that, and is not found in the round below.
+"""
+
+from collections.abc import Sequence
+
+from tracker.fabric.below.cursor import Below
+from tracker.fabric.working.hook import Hook
+from tracker.notation.tree import Item, Repeat, Travel, Which, Work
+from tracker.records import replace
+
+
+def into_earlier(hook: Hook, item: Travel, rest: Sequence[Item]) -> Travel:
+    """The new start, with the hook on the earlier round where that is the one; as it was for any other."""
+    where = item.where[0] if item.fresh and item.where else None
+    if where is None or where.down >= 0 or not where.kinds or where.loop.startswith("free"):
+        return item
+    there = hook.ground.earlier.get(-where.down)
+    first = next((i for i in rest if isinstance(i, (Work, Repeat))), None)
+    works: Sequence[Item | None] = first.items if isinstance(first, Repeat) else (first,)
+    goes = next((i.where for i in works if isinstance(i, Work)), None)
+    if (
+        there is None
+        or goes is None
+        or goes.which is not Which.NEXT
+        or goes.down != 1
+        or goes.kinds[:1] != where.kinds[:1]
+        or hook.below.find(where.kinds[0], 0) is not None
+        or Below(there, True).find(where.kinds[0], 0) is None
+    ):
+        return item
+    hook.below = Below(there, True)
+    return replace(item, where=(replace(where, down=1), *item.where[1:]))
