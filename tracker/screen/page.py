@@ -6,10 +6,8 @@ own text with the phrase marked; the ear, the pedal and the keys. Text of a patt
 is never markup.
 """
 
-from tracker.looks.around import disc, lies_round
 from tracker.records import dataclass
 from tracker.screen.drawing.cells import drawn, strips
-from tracker.screen.drawing.disc import disc_lines
 from tracker.screen.drawing.group import group
 from tracker.screen.drawing.letters import SIZES, big
 from tracker.screen.drawing.link import link_page
@@ -175,7 +173,12 @@ def _fabric(view: View, showing: Showing, width: int, height: int) -> tuple[Line
 
 def _disc_room(view: View, showing: Showing, width: int, height: int) -> tuple[int, int] | None:
     """Columns and lines for rounds around their middle, beside the group; None where rows are drawn."""
-    if showing.as_rows or not lies_round(view.around, showing.mirrored):
+    if view.around is None or showing.as_rows:
+        return None
+    # What only rounds need is not loaded for the first page of a flat piece.
+    from tracker.looks.around import lies_round
+
+    if not lies_round(view.around, showing.mirrored):
         return None
     # A cell is twice as high as it is wide.
     high = min(height - 1, int(width * _DISC) // 2)
@@ -184,6 +187,9 @@ def _disc_room(view: View, showing: Showing, width: int, height: int) -> tuple[i
 
 def _beside(view: View, showing: Showing, room: tuple[int, int], width: int, height: int) -> tuple[Line, ...]:
     """The group at the left, as high as all there is, and the rounds at the right."""
+    from tracker.looks.around import disc
+    from tracker.screen.drawing.disc import disc_lines
+
     across, high = room
     in_hand = group(view, showing.said, width - across - 2, height)
     around = view.around

@@ -3,13 +3,8 @@
 Words are text and never markup; the drawing is SVG in which every word of a pattern is escaped.
 """
 
-from tracker.looks.around import disc, lies_round
-from tracker.looks.rows import strips
 from tracker.records import dataclass
 from tracker.session.view import View, counted_of, hand_of, tally_of, then_of, told_of, where_of
-from tracker.tablet.disc import disc_drawn
-from tracker.tablet.drawing import drawn
-from tracker.tablet.seams import seams
 
 _ROWS = 3
 """Rows that are drawn: the one in hand and those under it."""
@@ -54,18 +49,37 @@ def told(seen: Seen) -> dict[str, object]:
         "words": [view.text[:start], view.text[start:end], view.text[end:]],
         "state": " · ".join(part for part in (devices.ear, heard, devices.pedal) if part),
         "resting": seen.resting,
-        "round": lies_round(view.around, seen.mirrored) and not seen.as_rows,
+        "round": _lies_round(seen),
         "fabric": _fabric(seen, counted),
     }
 
 
+def _lies_round(seen: Seen) -> bool:
+    """True where rounds lie around their middle, beside the words."""
+    around = seen.view.around
+    if around is None or seen.as_rows:
+        return False
+    # What only rounds need is not loaded for a flat piece.
+    from tracker.looks.around import lies_round
+
+    return lies_round(around, seen.mirrored)
+
+
 def _fabric(seen: Seen, counted: str) -> str:
-    """The drawing."""
+    """The drawing. What draws is loaded when a page follows."""
+    from tracker.looks.rows import strips
+    from tracker.tablet.drawing import drawn
+    from tracker.tablet.seams import seams
+
     view = seen.view
     if view.joining is not None:
         return seams(view.joining)
-    found = disc(view.around, seen.mirrored) if not seen.as_rows else None
-    if found is not None and view.around is not None:
-        return disc_drawn(found, view.around)
+    if view.around is not None and not seen.as_rows:
+        from tracker.looks.around import disc
+        from tracker.tablet.disc import disc_drawn
+
+        found = disc(view.around, seen.mirrored)
+        if found is not None:
+            return disc_drawn(found, view.around)
     rows = strips(view.row, view.cells, counted, view.below, seen.mirrored)
     return drawn((rows if view.row else rows[1:])[:_ROWS])

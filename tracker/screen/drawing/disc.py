@@ -10,7 +10,6 @@ once.
 from functools import lru_cache
 from itertools import pairwise
 from math import hypot
-from statistics import median
 
 from tracker.charts.outline import CIRCLE, FULL, Outline, at, extent, per_radian, placed_at
 from tracker.looks.around import Disc, Ring, state_of
@@ -183,7 +182,7 @@ def _band(ring: Ring, scale: float, room: tuple[float, float, float], edges: boo
         for begin, end in pairwise(ring.bounds)
     ]
     # Most of a round's stitches are seen in one way or the other.
-    least *= _FEWER if wide and median(wide) >= least else _MORE
+    least *= _FEWER if wide and sorted(wide)[len(wide) // 2] >= least else _MORE
     upright = tuple(
         (outer - inner) / hypot(outer - inner, ((begin + end) / 2 - root) * per_radian(line, 0.0, outer))
         for (begin, end), root in zip(pairwise(ring.bounds), ring.roots, strict=True)
