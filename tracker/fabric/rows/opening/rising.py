@@ -74,7 +74,9 @@ def _as_at_the_end(item: Chain, rest: Sequence[Item]) -> Choice | None:
     told = [i for i in rest if isinstance(i, (Chain, Work, Group, Repeat))]
     if len(told) < 3 or not isinstance(space := told[-2], Chain) or not isinstance(last := told[-1], Work):
         return None
-    fits = item.count == height_of(last.stitch) + space.count and last.count == last.where.many == 1
+    # not "ch 2, …, ch 1, sc in tch": the ch 2 of moss stitch is a corner that nothing counts
+    tall = height_of(last.stitch) >= 2
+    fits = tall and item.count == height_of(last.stitch) + space.count and last.count == last.where.many == 1
     return ("st", last.stitch, space.count) if fits and last.where.which in (Which.LAST, Which.TOP) else None
 
 
