@@ -67,6 +67,10 @@ _COLOURED_STITCHES = expression(r"\d\s?[A-Za-z]{1,6}\s([A-Z]{1,2})\b(?=\s*[,.;(\
 """And behind their stitches: "3 sc W,"."""
 
 
+_MAGIC = expression(r"\bMC\s*[=:–—-]\s*magic|\bmagic\s+(?:circle|ring)\s*\(MC\)", re.IGNORECASE, ["mc"])
+"""Where MC is the magic circle, and no main colour."""
+
+
 def colours_of(text: str) -> frozenset[str]:
     """Names that a pattern gives its colours: "a", "b", "mc"."""
     found = re.findall(
@@ -99,7 +103,8 @@ def colours_of(text: str) -> frozenset[str]:
     words = re.findall(r"\(([A-Z][a-z]{2,14})\)\s?[x×]?\s?\d", text[:100_000])
     found += [(word,) for word in set(words) if words.count(word) > 1]
     found += re.findall(r"\b(?:[Ww]ith|[Ii]n|[Uu]sing)\s+([A-H])\s*(?:and|&)\s*([A-H])\b", text[:100_000])
-    return frozenset(name.lower() for groups in found for name in groups if name)
+    names = frozenset(name.lower() for groups in found for name in groups if name)
+    return names - {"mc"} if _MAGIC.search(text) else names
 
 
 _NAMED = expression(
