@@ -288,6 +288,8 @@ WHOLE = {
         inset_mosaic_uk_col_letters mens_vest_front_bracket_sizes
     """,
     "rounds": """
+        bramble_lane_granny_square driftwood_mug_rug_star hugo_the_hippo meadow_lace_parasol_round
+        orchard_pear_applique ribbed_tube_scarf_family
         blackthorn_popcorn_hexagon boat_day_bag_oval confetti_square_standing hazel_layer_rose
         hearth_ballet_slippers lace_bauble_cover linden_plate_doily_uk olive_the_snail pebble_ridge_hat_even
         tosya_the_hamster

@@ -88,7 +88,9 @@ _JOINS_ROUND = expression(
 )
 """How a round ends, turned or not: "sl st to first sc. (28)"."""
 _IN_ROUNDS = expression(
-    r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|a?mr\d*|mc\d+|around)\b", re.IGNORECASE
+    r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|a?mr\d*|mc\d+|around"
+    r"|(?:ss|sl st)\s+(?:to|in)\s+(?:the\s+)?first)\b",
+    re.IGNORECASE,
 )
 """Words of a piece that goes round."""
 

@@ -45,6 +45,17 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
     if not isinstance(item, Chain):
         return standing, items
     following = [i for i in items[k + 1 :] if not isinstance(i, (Say, Mark, Turning, Turn))]
+    into_ring = following[0] if following else None
+    if (
+        isinstance(into_ring, Work)
+        and into_ring.stitch == "slst"
+        and into_ring.where.which is Which.RING
+        and item.count < 10
+        and len(following) > 1
+    ):
+        # "5 ch, ss to ring; 4 ch, …"
+        close = items.index(into_ring)
+        return ring(), [*items[:k], *items[close + 1 :]]
     if (
         following
         and item.count < 10

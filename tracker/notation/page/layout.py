@@ -61,6 +61,10 @@ def lay_out(text: str) -> Page:
     if by_letter:
         labels.update(letters)
     allow_bare = bare >= 3 and (numbered == 0 or bare - numbered >= 3)
+    if bare == 2 and numbered == 0:
+        # a small piece of two rounds, "1. dc in 4th ch …" and "2. 1 ch, 1 sc in each …"
+        two = [text[a:b] for a, b in unlabelled if label_at(text[a:b], bare=True) is not None]
+        allow_bare = all(_WORKS_BEFORE.search(line) for line in two)
     blocks: list[Block] = []
     parts: list[tuple[str, int]] = []
     title = ""

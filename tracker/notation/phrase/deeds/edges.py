@@ -20,7 +20,7 @@ _EDGE_STARTS = frozenset(
 
 _OTHER_SIDE = frozenset(
     "working work now turn rotate to and on along down continue continuing cont keep going the other opposite "
-    "side then".split()
+    "side then underside".split()
 )
 _ON_CHAINS = frozenset(
     "in into along on down across back up the of over your foundation sl st sts stitches slst hdc only".split()
@@ -43,6 +43,10 @@ def edge_here(c: Cursor) -> list[Item] | None:
     while c.kind(n) in (T.WORD, T.HYPHEN, T.NUMBER, T.ORDINAL) and n < 24:
         words.append(c.text(n))
         n += 1
+    if "underside" in words[:4]:
+        # "on the underside dc in next 3 ch": where the edge is told ends before the stitches
+        n = next((k for k, word in enumerate(words) if word in ("sc", "hdc", "dc", "tr", "htr")), n)
+        del words[n:]
     low = set(words)
     if c.value() is not None or (
         {"each", "next", "every"} & low and not ({"rotate", "opposite", "other", "working", "turn"} & low)
@@ -59,7 +63,7 @@ def edge_here(c: Cursor) -> list[Item] | None:
         {"opposite", "other", "bottom", "underside", "back", "remaining", "free", "unused", "second"} & low
     ) and ({"ch", "chain", "chs", "chains", "foundation", "starting", "beg"} & low):
         name = "base"
-    elif {"other", "opposite"} & low and low <= _OTHER_SIDE:
+    elif {"other", "opposite", "underside"} & low and low <= _OTHER_SIDE:
         # "on the other side:": of the chain, where the row goes along one
         name = "other"
     elif {"loops", "loop", "lps", "lp"} & low and {"free", "unused", "unworked", "remaining"} & low:

@@ -222,6 +222,10 @@ def top_of(c: Cursor, start: int) -> tuple[Where, ...] | None:
     if turning_chain(c) is not None:
         return (Where(Which.TOP, c.span_from(start), nth=0),)
     kind = kind_here(c)
+    if kind is not None and c.text() == "just" and c.text(1) in ("made", "worked"):
+        # "ch 2, sl st in top of tr just made"
+        c.i += 2
+        return (Where(Which.MADE, c.span_from(start), 1, (kind,)),)
     if kind is not None:
         which = Which.TOP if first == "first" else Which.FIRST
         return (Where(which, c.span_from(start), kinds=(kind,)),)

@@ -36,6 +36,10 @@ _LOOSE = frozenset(
 )
 
 
+_SETS = frozenset("pairs prs pair groups blocks sets bunches clumps".split())
+"""Of what stands together, with no name: "12 prs of tr"."""
+
+
 _OPENING = tuple(
     "you you'll you'd will should now have there are total of a for makes making gives stitch count counts check is "
     "made st approx that this end up with get got".split()
@@ -161,6 +165,12 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             continue
         if c.kind() is T.HYPHEN and c.text(1) not in ("ch", "chain"):
             return None
+        if c.text() in _SETS and c.text(1) == "of":
+            # "12 blocks of 3 tr": how many, and of what
+            counts.append(("?group", value))
+            while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN):
+                c.i += 1
+            continue
         name = _counted(c)
         if name is None:
             c.i = save
