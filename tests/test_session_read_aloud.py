@@ -1,5 +1,7 @@
 """A pattern's own words read aloud: what a maker hears where a row is followed as written, and in remarks."""
 
+import time
+
 import pytest
 from on_the_hook import program_of, sample, told
 
@@ -144,3 +146,16 @@ def test_a_row_of_last_rows_repeated_names_them() -> None:
     rows = "Row 2: Turn, ch 1, sc in each st. (20 sc)\nRow 3: Turn, ch 1, hdc in each st. (20 hdc)\nRow 4: Rep Row 2.\n"
     program = program_of(f"{CLOTH}{rows}Rows 5-8: Rep last 2 rows twice.\n")
     assert told(program, 7)[0].startswith("Row seven is row three. Three and four, last time.")
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["(" * 4000 + "sc" + ")" * 4000, "*" * 20_000, "[sc, " * 5000, "a" * 50_000 + "*", "(sc) " * 5000],
+    ids=["nested", "stars", "open", "letters", "pairs"],
+)
+def test_no_text_takes_long_to_read_out(text: str) -> None:
+    """Brackets without end are no brackets any more."""
+    program = program_of(CLOTH)
+    begins = time.process_time()
+    assert read_out(program, text) is not None
+    assert time.process_time() - begins < 5

@@ -207,7 +207,14 @@ def test_nothing_is_said_that_an_ear_would_take_for_a_command(name: str) -> None
                 assert " next" not in sentence or program.pattern.title not in sentence
 
 
-@pytest.mark.parametrize("name", ["harbour-windows", "pebble-cloth", "low-tide-ripple", "spindrift-coasters"])
+KINDS = (
+    "harbour-windows", "pebble-cloth", "low-tide-ripple", "spindrift-coasters", "bramble-hedgehog", "brick-lane-mosaic",
+    "frost-ring", "hearth-mat", "kettle-square", "stove-lid-cap",
+)  # fmt: skip
+"""One of each kind: filet, texture, ripple, UK words, toy, mosaic, doily, edging, granny, hat."""
+
+
+@pytest.mark.parametrize("name", KINDS)
 def test_our_own_patterns_sound_as_they_always_did(name: str, golden: object) -> None:
     """Every sentence of every place, to be read like a text."""
     program = sample(name)

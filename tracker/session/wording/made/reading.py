@@ -12,6 +12,8 @@ from tracker.program.places import Program
 from tracker.session.wording.spelled import sized, told
 
 _OPEN = {"(": ")", "[": "]", "{": "}"}
+MOST = 60
+"""Brackets of one stretch that anybody can keep apart by ear."""
 _REPEATED = expression(
     r"[ ,]*(?:[x×]? ?\d{1,4}(?: ?[x×])?(?! ?(?:st|sc|dc|hdc|tr)\b)|(?:once|twice|thrice)\b"
     r"|\w{3,12} (?:more )?times\b|(?:all )?(?:in|into|to|across|around|over|rep|repeat|until)\b)",
@@ -121,8 +123,9 @@ def with_articles(words: str) -> str:
 
 def _unwrapped(words: str) -> str:
     """The words without one bracket around all of them."""
-    while len(words) > 1 and _OPEN.get(words[0]) == words[-1] and _closing(words, 0) == len(words) - 1:
-        words = words[1:-1].strip()
+    for _ in range(2):
+        if len(words) > 1 and _OPEN.get(words[0]) == words[-1] and _closing(words, 0) == len(words) - 1:
+            words = words[1:-1].strip()
     return words
 
 
@@ -138,8 +141,11 @@ def _closing(words: str, at: int) -> int:
 
 def _brackets(words: str) -> str:
     """Brackets in words: those worked as one are named, remarks stand between commas, lone ones are named as well."""
-    if not any(mark in words for mark in "([{)]}"):
+    many = sum(map(words.count, "([{)]}"))
+    if not many:
         return words
+    if many > MOST:
+        return re.sub(r"[][(){}]", ", ", words)
     closes: dict[int, int] = {}
     waiting: list[int] = []
     for at, letter in enumerate(words):
