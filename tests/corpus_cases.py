@@ -286,6 +286,8 @@ WHOLE = {
         tapestry_wall_pennant_rows_read uk_filet_blind_pull_written
         c2c_strawberry_dash_counts filet_pillow_lace_repeat_uk fringed_tassel_cowl_ties_buttonholes
         inset_mosaic_uk_col_letters mens_vest_front_bracket_sizes
+        c2c_moon_uk_blocks_told filet_swan_ch1_spaces_blocks intarsia_arrow_sides_with_words
+        mosaic_overlay_uk_ladder_band
     """,
     "rounds": """
         bramble_lane_granny_square driftwood_mug_rug_star hugo_the_hippo meadow_lace_parasol_round
@@ -423,6 +425,7 @@ WHOLE = {
         stripes_self_colour_card_uk_cowl uk_toddler_sock_heel_sizes uk_wire_bowl_and_bead_rim
         tapestry_bucket_bag_round_words twelve_squares_lap_blanket_border
         uk_party_shoes_parts_buttonstrap
+        slipper_sizes_words_and_braces uk_bonnet_back_then_brim_ties
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -45,6 +45,10 @@ _IN_FULL = expression(r"[A-Za-z][A-Za-z /-]{2,40}\d?[A-Za-z ]{0,12}:\s+(?=\S)", 
 """The name in full between an abbreviation and what it means: "C6 – cable 6: miss 3, …"."""
 
 
+_IN_FULL_DASHED = expression(
+    r"[A-Za-z][A-Za-z /]{2,30}[a-z]\s(?:[–—]|-)\s+(?=\d?\s?[a-z])", holds=["–", "—", "-"]
+)
+"""The same behind a colon: "ot: overlay treble – 1 tr in the front loop …"."""
 _CALLED_SO = expression(
     r"(?:long|drop(?:ped)?|deep|spike|mosaic|front|tall)\s+[a-z -]{2,24},\s+(?=(?:\d\s|work|make|tr|dc|sc|hdc|htr)\b)",
     re.IGNORECASE,
@@ -81,7 +85,7 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     body = hit["body"]
     span = Span(offset + hit.start("name"), offset + hit.end())
     start = offset + hit.start("body")
-    in_full = _IN_FULL.match(body) if hit["mark"] != ":" else None
+    in_full = (_IN_FULL if hit["mark"] != ":" else _IN_FULL_DASHED).match(body)
     raised = None if in_full is None else _raised(in_full.group(), start, context, source)
     if raised is not None:
         inside = Work(raised, 1, Where(Which.STRAIGHT, span), span)
@@ -90,7 +94,7 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
         ]
     full = ""
     if in_full is not None:
-        full = key_of(in_full.group().rstrip(": \n"))
+        full = key_of(in_full.group().rstrip(": \n–—-"))
         body, start = body[in_full.end() :], start + in_full.end()
     if (called := _CALLED_SO.match(body)) is not None:
         body, start = body[called.end() :], start + called.end()

@@ -330,7 +330,8 @@ def _told_apart(text: str, block: Block, line: str) -> bool:
     if block.job != "define" or re.match(r"[A-Z][a-z]+ [a-z]", line) is None or not line.endswith("."):
         return False
     entry = text[block.start : block.end].rstrip()
-    if entry.endswith(".") and _OF_ALL.match(line):
+    whole = entry.endswith(".") or "\n" not in entry and len(entry) < 160 and entry[-1:] not in ",;:-"
+    if whole and _OF_ALL.match(line):
         # "Mosaic dc: … the sc behind it.", and below it "All sc after Rnd 1 are worked in the back loop only."
         return True
     return "=" in entry[:40] and entry[-1:] not in ",;:-" and len(entry) < 100

@@ -8,6 +8,7 @@ from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.loops import loop_words
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.repeats.corners import corner_here
 from tracker.notation.phrase.repeats.endings import ending_here
@@ -66,6 +67,7 @@ from tracker.notation.tree import (
     Repeat,
     Say,
     Skip,
+    Turning,
     Where,
     Which,
     Work,
@@ -230,6 +232,9 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         if repeat_here(c, items, reading.kept):
             reading.unread = reading.unread or isinstance(items[-1], Prose)
             return
+        c.i = start + 1
+        if items is reading.items and _repeats_unstarred(c, reading, start):
+            return
         c.i = start
     if word == "do" and c.text(1) in ("that", "this", "these", "it") and items is reading.items:
         # "*ch 3, skip 1, sl st in next.* Do that five times in all."
@@ -345,6 +350,31 @@ def _joined(c: Cursor) -> bool:
     """True behind "and", a comma or a bracket, with "then" or without: what goes on with the stitch before."""
     before = c.text(-2) if c.text(-1) in ("then", "also") else c.text(-1)
     return before in ("and", ")", "]", "+", "&", ",")
+
+
+def _repeats_unstarred(c: Cursor, reading: Reading, start: int) -> bool:
+    """ "Dc in 6th ch from hook, ch 1, skip 1, dc in next ch; repeat to end": what follows the first stitch, again.
+
+    Where nothing tells what is meant the row is not read, for it is longer than its words.
+    """
+    items = reading.items
+    worked = [k for k, item in enumerate(items) if isinstance(item, (Work, Group, Repeat, Mark, Prose))]
+    stop = stop_here(c)
+    if not worked or stop is None or stop.at or c.kind() not in STOPS:
+        return False
+    at, one = worked[0], items[worked[0]]
+    alone = (
+        isinstance(one, Work) and one.where.which in (Which.FROM_HOOK, Which.FIRST) and one.where.many == 1
+    )
+    body = [item for item in items[at + 1 :] if not isinstance(item, (Say, Turning))]
+    span = c.span_from(start)
+    if not alone or len(body) < 2 or any(isinstance(item, (Mark, Repeat, Prose)) for item in items):
+        items.append(Prose("", span))
+        reading.unread = True
+        return True
+    told = [item for item in items[at + 1 :] if isinstance(item, Turning)]
+    items[at + 1 :] = [*told, Repeat(tuple(body), Span(body[0].span.start, span.end), None, stop=stop)]
+    return True
 
 
 def _colour_ahead(c: Cursor, items: list[Item]) -> int:
