@@ -25,10 +25,11 @@ MANY = 6
 STEEPNESS_BESIDE = 16.0
 BORDER_QUIET, BORDER_NOISY = 0.36, 0.5
 QUIET_DB, NOISY_DB = 30.0, 13.5
-"""Which share of the usual distance to the phrases taught is as likely that phrase as something else, in a quiet room
-and in a loud one, and how far a word stands out of each. Measured on three voices that nothing was trained on, beside
-words that makers say as they work: theirs lie at 0.1, 0.25, 0.4 in quiet, pink noise and babble, the others at 0.7. In quiet 0.36 for 0.3 brings back the
-borderline ones of a strong accent: of 420 words of makers none is taken for one, of 520 chosen to be like one 26 for 21."""
+"""Which share of the usual distance to the phrases taught is as likely that phrase as something else, in a quiet
+room and in a loud one, and how far a word stands out of each. Measured on three voices that nothing was trained on,
+beside words that makers say as they work: theirs lie at 0.1, 0.25, 0.4 in quiet, pink noise and babble, the others
+at 0.7. In quiet 0.36 for 0.3 brings back the borderline ones of a strong accent: of 420 words of makers none is
+taken for one, of 520 chosen to be like one 26 for 21."""
 
 
 @dataclass(frozen=True, slots=True)
