@@ -109,7 +109,7 @@ def test_noise_that_moves_every_distance_alike_hides_no_taught_phrase() -> None:
     for take, frames in enumerate(said):
         taught.add(f"phrase {take}", frames, take)
     taught.calibrate()
-    noisy = said[3] + rng.normal(size=said[3].shape).astype(np.float32) * 0.9
+    noisy = said[3] + rng.normal(size=said[3].shape).astype(np.float32) * 1.1
     loud, quiet = taught.nearest(noisy, 14.0)[0], taught.nearest(noisy, 40.0)[0]
     assert loud.phrase == quiet.phrase == "phrase 3"
     assert loud.score > 0 > quiet.score
