@@ -35,6 +35,10 @@ WHOLE = {
     """,
     "flat": """
         picot_border_for_a_blanket dino_hat_flaps curtain_tie_back_filet bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
+        curtain_tie_back_filet bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
+        left_on_purpose_tab stair_short_rows no_turning_chain edge_drawn_in ruffle_collar count_without_tch
+        total_with_spaces some_stitches_only asides_in_brackets notes_with_numbers unworked_spaces
+        skipped_tch_hidden inc_stated_as_change part_counts two_in_corner_only half_of_row picots_uncounted
         alpine_stitch_blanket_square alternating_cluster_stripe arch_lace_stole baby_bib_split_neck
         baby_bonnet_panel_sizes bag_base_then_round bag_with_base_and_straps basket_weave_block
         basketweave_runner blanket_row_end_edging blo_chevron_color_sequence block_stitch_bath_mat
@@ -310,6 +314,8 @@ WHOLE = {
         gardeners_knee_pad_oval harebell_doily_uk pea_pod_trio_baby quick_slouch_mesh_beret
         saffron_wheel_square tilly_the_teacup_pig
         face_scrubby_repeat puff_ear_warmer wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
+        wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
+        eight_shells spiral_no_join corner_sides_count ring_with_extra decreasing_closed uk_blanket_squares crab_and_join
         baby_hat_three_sizes_spiral
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
         drift_beanie_slash_sizes

@@ -3,6 +3,7 @@
 from tracker.fabric.build import build
 from tracker.fabric.checks.followers import without_followers
 from tracker.fabric.checks.unread import told_unread
+from tracker.fabric.misled import misled
 from tracker.fabric.model import Fabric
 from tracker.notation.read import read, source_of
 from tracker.notation.tree import Pattern
@@ -29,6 +30,8 @@ def load(name: str, text: str, size: str | None = None) -> Loaded:
     source = source_of(name, text)
     pattern, of_reading = read(source, size)
     fabric, of_working = build(pattern)
+    if (statement := misled(pattern, fabric, (*of_reading, *of_working))) is not None:
+        of_working = (statement,)
     of_words = (*of_reading, *told_unread(fabric, source, of_reading))
     return Loaded(source, pattern, fabric, of_words + without_followers(of_reading, of_working, fabric))
 

@@ -7,6 +7,7 @@ meets: what it made is remembered, so that rows repeated ten thousand times cost
 from collections.abc import Hashable
 
 from tracker.fabric.checks.contradictions import contradictions
+from tracker.fabric.checks.drift import drifted
 from tracker.fabric.checks.unread import unread_of
 from tracker.fabric.habits import Habit, first_habits, learned, that_bear_on, to_prove
 from tracker.fabric.history import (
@@ -369,6 +370,7 @@ def finished(
     problems: list[Problem] = list(plan.problems)
     seen: set[tuple[object, ...]] = set()
     index = 0
+    before: list[Record] = []
     homes: dict[tuple[int, int], Outcome] = {}
     for entry in state.records():
         if isinstance(entry, Looped):
@@ -382,12 +384,17 @@ def finished(
                 rows.append(_placed(record))
                 problems.extend(problems_of(record, index, pattern, seen))
             index += len(rows) * (entry.times - 1)
+            before.clear()
             stretches.append(Stretch(tuple(rows), entry.times, len(rows)))
             continue
         entry = _printed(entry, wordings, homes)
         index += 1
         pending.append(_placed(entry))
-        problems.extend(problems_of(entry, index, pattern, seen))
+        found = problems_of(entry, index, pattern, seen)
+        if found and entry.sure and (drift := drifted(before, entry, index)) is not None:
+            found = [drift]
+        problems.extend(found)
+        before.append(entry)
     if pending:
         stretches.append(Stretch(tuple(pending)))
     return Fabric(tuple(stretches), plan.open_ended), tuple(dict.fromkeys(problems))

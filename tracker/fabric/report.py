@@ -3,11 +3,12 @@
 Each is said once, at the first row that shows it, and not at all where what the row was worked onto is not known.
 """
 
+from tracker.fabric.checks.leftovers import ENDS_HERE
 from tracker.fabric.history import Record
 from tracker.fabric.model import CH, SP
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.stated import far_off, holds_words
-from tracker.notation.tree import ANY, Pattern, Stated
+from tracker.notation.tree import ANY, Group, Pattern, Repeat, Skip, Stated, Work
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 from tracker.trade.stitches import written
@@ -30,12 +31,12 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             continue
         seen.add(mark)
         severity = Severity.ERROR if fault.weight >= 4 else Severity.WARNING
-        if fault.weight <= 1:
+        if fault.weight <= 1 and not (fault.code == "C206" and outcome.wrong):
+            # stitches passed over in silence may be meant, but for a count that says otherwise
             severity = Severity.NOTE
         if fault.code == "C202" and not outcome.wrong and fault.weight < 10:
-            # in a round of plain stitches nothing is passed over; among spaces and petals much is, and rightly
-            plain = unit.kind == "round" and not any(e.kind in (SP, CH) for e in outcome.below)
-            severity = Severity.NOTE if unit.row.stated and not plain else Severity.WARNING
+            meant = unit.row.stated and not _silence_is_odd(record, fault.label == ENDS_HERE)
+            severity = Severity.NOTE if meant else Severity.WARNING
         if severity is Severity.ERROR and doubted:
             severity = Severity.WARNING
         if vague and outcome.wrong:
@@ -73,6 +74,28 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
     return out
 
 
+def _silence_is_odd(record: Record, at_end: bool) -> bool:
+    """True where stitches that are left without a word are likelier forgotten than meant, though the count agrees."""
+    below, items = record.outcome.below, record.unit.row.items
+    if any(e.kind == CH for e in below):
+        return False
+    if record.unit.kind == "round" and not any(e.kind == SP for e in below):
+        # in a round of plain stitches nothing is passed over; among spaces and petals much is, and rightly
+        return True
+    if at_end and any(isinstance(item, Repeat) for item in items):
+        # what goes on in repeats goes on to the end
+        return True
+    if any(e.kind == SP or e.group for e in below) or any(isinstance(item, (Skip, Group)) for item in items):
+        return False
+    stops = any(isinstance(i, Work) and i.where.stop is not None and i.where.stop.left for i in items[-1:])
+    used = [place for element in record.outcome.elements for place in element.into]
+    return not stops and sum(e.is_stitch for e in below) - len(set(used)) <= _FEW
+
+
+_FEW = 2
+"""Stitches of which so many are left by a slip, and not for a strap or a flap."""
+
+
 def _either(wrong: tuple[tuple[str, int, int], ...]) -> str:
     """What tells whether the count or the words are wrong."""
     if len(wrong) > 1:
@@ -90,6 +113,8 @@ def _far_off(outcome: Outcome) -> bool:
     A stitch that is not there, or a repeat that does not come out, is told by the words themselves.
     """
     if any(fault.weight >= 5 and fault.code not in ("C202", "C207") for fault in outcome.found):
+        return False
+    if not any(element.is_stitch for element in outcome.elements):
         return False
     return far_off(outcome.wrong)
 

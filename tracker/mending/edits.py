@@ -7,6 +7,7 @@ here, and none changes more than one place.
 from collections.abc import Iterator
 from itertools import chain
 
+from tracker.fabric.misled import AGAINST_COUNTS
 from tracker.load import Loaded
 from tracker.mending.names import (
     changes_left_out,
@@ -51,7 +52,7 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
     if row is None:
         return
     if code == "C209":
-        yield from statements(loaded, row)
+        yield from statements(loaded, row, alone=problem.label.text == AGAINST_COUNTS)
         return
     if code.startswith("C"):
         yield from phrases_twice(loaded, row)

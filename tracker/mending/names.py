@@ -92,8 +92,8 @@ def other_stitches(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
                     yield Fix(Span(start + hit.start(), start + hit.start() + len(name)), other)
 
 
-def statements(loaded: Loaded, row: Row) -> Iterator[Fix]:
-    """A turning chain said to count that does not, or the other way about."""
+def statements(loaded: Loaded, row: Row, alone: bool = False) -> Iterator[Fix]:
+    """A turning chain said to count that does not, or the other way about; taken out first where it stands `alone`."""
     start = row.label_span.end
     text = loaded.source.text[start : row.span.end]
     uk = loaded.pattern.uk
@@ -107,7 +107,7 @@ def statements(loaded: Loaded, row: Row) -> Iterator[Fix]:
         if isinstance(block, Row) and block is not row
         for item in block.items
     )
-    if settled:
+    if settled or alone:
         yield from taken_out
     for hit in _NEGATIVE.finditer(text):
         for name in names_used(loaded)[:3]:

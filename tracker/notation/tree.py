@@ -273,6 +273,9 @@ class Stated:
     span: Span
     change: bool = False  # True for "6 sts increased": a difference, not a total
     partial: bool = False  # True for a count of one side or section only
+    without: bool = (
+        False  # True for "not counting the turning ch", "+ ch 3": it may count and be left out here
+    )
 
 
 @dataclass(frozen=True, slots=True)

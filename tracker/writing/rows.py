@@ -144,7 +144,7 @@ def _counts(tongue: Tongue, stated: Sequence[Stated]) -> str:
             out += f" ({own_words(tongue, each.span).strip('()[]{} .=–—-:')})"
             continue
         words = ", ".join(f"{number} {_thing(tongue, name, number)}".strip() for name, number in each.counts)
-        out += f" ({words})"
+        out += f" ({words}{', not counting turning ch' if each.without else ''})"
     return out
 
 

@@ -94,6 +94,8 @@ def differs(
         if name.startswith("?") or name == "tile" and name not in have:
             # "5 blocks" of a piece that is worked in stitches
             continue
+        if stated.without and name in ("", ANY) and number == totals[0] - _begun(name, elements):
+            continue
         if name == "":
             if number not in totals and number not in have.values():
                 wrong.append((ANY, number, totals[0]))
@@ -102,9 +104,16 @@ def differs(
                 wrong.append((ANY, number, totals[0]))
         else:
             worked = have.get(name, 0)
+            if stated.without and number == worked - _begun(name, elements):
+                continue
             if number != worked and not _other_sense(name, number, have, stated, elements):
                 wrong.append((name, number, worked))
     return tuple(wrong)
+
+
+def _begun(name: str, elements: tuple[Element, ...]) -> int:
+    """1 where the turning chain stands as a stitch of the name."""
+    return int(bool(elements) and elements[0].turning and (name in ("", ANY) or elements[0].name == name))
 
 
 def _other_sense(

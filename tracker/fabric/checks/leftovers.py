@@ -15,6 +15,9 @@ from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Hook
 from tracker.notation.tree import ANY, Chain, Group, Repeat, Row, Skip, Turn, Which, Work
 
+ENDS_HERE = "the row ends here"
+"""Said of the words behind which stitches are left."""
+
 
 def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
     """What the row leaves of the row below, and whether the words account for it."""
@@ -77,7 +80,7 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             "C207",
             span,
             f"leaves {many} of the foundation unworked",
-            "the row ends here",
+            ENDS_HERE,
             "Check the number of foundation chains, and how often the repeat is worked.",
         )
     elif hook.across is not None:
@@ -94,7 +97,7 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             "C202",
             span,
             f"stops {kept} stitches before the end, and works {kept - left} of them",
-            "the row ends here",
+            ENDS_HERE,
             f"Say what is worked into the last {kept} stitches; “leave rest unworked” where that is meant.",
         )
     else:
@@ -102,7 +105,7 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             "C202",
             span,
             f"leaves {many} of the row below unworked",
-            "the row ends here",
+            ENDS_HERE,
             "Check how often the repeat is worked; where they are meant to stay, say “leave remaining sts unworked”."
             if isinstance(last, Repeat)
             else "Work them too; where they are meant to stay, say “leave remaining sts unworked”.",

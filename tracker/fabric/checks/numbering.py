@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from tracker.notation.page.labels import called
 from tracker.notation.tree import Row
 from tracker.problems import Label, Problem, Severity
+from tracker.records import replace
 
 
 def numbering(row: Row, last: int | None, sized: bool) -> Iterator[Problem]:
@@ -47,6 +48,22 @@ def numbering(row: Row, last: int | None, sized: bool) -> Iterator[Problem]:
             row.part,
             "Find the missing row, or number the rows on.",
         )
+
+
+def misprinted(found: Iterator[Problem], second: Row | None, row: Row) -> Iterator[Problem]:
+    """The same; where Row 1 comes twice and then Row 3, the second of them is the one that is misnumbered."""
+    for problem in found:
+        if problem.code == "R304" and second is not None and row.numbers[0] == 3 and row.part == second.part:
+            label = called(second.kind, (1,))
+            problem = replace(
+                problem,
+                code="R303",
+                headline=f"{label} comes twice, and {called(second.kind, (2,))} is missing",
+                label=Label(second.label_span, "numbered again"),
+                row=second.label,
+                help="Number the rows on from the one before; check whether one of them is there by mistake.",
+            )
+        yield problem
 
 
 def backwards(row: Row) -> Iterator[Problem]:

@@ -43,6 +43,8 @@ class Ledger:
     """Numbers that were jumped over, which is told already where it happens."""
     fastened: bool = False
     """True once the yarn was fastened off in the part: another piece of it may begin at an earlier number."""
+    second: Row | None = None
+    """The row before, where it is a Row 1 right behind another; None where it is not."""
     kind: str = ""
     """Whether the block before was a row, a round or an edging; "" before the first."""
     uncounted: bool = False

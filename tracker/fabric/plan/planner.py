@@ -6,7 +6,7 @@ repeat many times. References that don't hold are reported.
 
 from collections.abc import Sequence
 
-from tracker.fabric.checks.numbering import backwards, numbering
+from tracker.fabric.checks.numbering import backwards, misprinted, numbering
 from tracker.fabric.plan.ledger import Ledger
 from tracker.fabric.plan.order import Block, ordered
 from tracker.fabric.plan.reruns import rerun
@@ -84,7 +84,9 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
     ledger.kind = row.kind
     ledger.fastened = any(isinstance(item, Say) and item.kind == "fasten off" for item in as_told(row.items))
     if not isinstance(block, tuple):
-        ledger.plan.problems.extend(numbering(row, None if ledger.uncounted else ledger.last, sized))
+        found = numbering(row, None if ledger.uncounted else ledger.last, sized)
+        ledger.plan.problems.extend(misprinted(found, ledger.second, row))
+        ledger.second = row if numbers == (1,) and ledger.last == 1 and not sized else None
         ledger.uncounted = ledger.uncounted and not numbers
         if numbers and not sized:
             ledger.jump_to(numbers[0])

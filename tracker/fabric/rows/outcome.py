@@ -32,7 +32,21 @@ from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.stated import along_told, covers, far_off, holds_words
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
-from tracker.notation.tree import Chain, Group, Item, Repeat, Row, Say, Travel, Which, Work
+from tracker.notation.tree import (
+    Chain,
+    Group,
+    Item,
+    Join,
+    Mark,
+    Repeat,
+    Row,
+    Say,
+    Travel,
+    Turn,
+    Turning,
+    Which,
+    Work,
+)
 from tracker.records import dataclass, replace
 
 
@@ -160,8 +174,10 @@ def work_row(
         hook.made[:] = [replace(element, into=()) for element in hook.made]
         hook.edge_used = True
     nothing = not hook.made and not hook.found
+    emptied = bool(row.stated) and not row.unread and all(map(_makes_nothing, row.items))
     if (
-        not any(e.into or e.is_stitch for e in hook.made)
+        not emptied
+        and not any(e.into or e.is_stitch for e in hook.made)
         and below.n
         and {fault.code for fault in hook.found} == {"C202"}
     ):
@@ -225,3 +241,10 @@ def _of_tiles(items: Sequence[Item]) -> bool:
         and _of_tiles(item.items)
         for item in items
     )
+
+
+def _makes_nothing(item: Item) -> bool:
+    """True for words that are known, and that make no stitch: a row of them alone has lost its others."""
+    if isinstance(item, Say):
+        return item.kind in ("colour", "marker", "side", "fasten off")
+    return isinstance(item, (Chain, Join, Mark, Turn, Turning))

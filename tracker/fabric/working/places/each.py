@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from tracker.expressions import expression
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing, closed, named
-from tracker.fabric.model import CH, HIDDEN, SP, Element
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook, TooLarge
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.places.taking import edge_for, unused_here
-from tracker.notation.tree import ANY, Except, Item, Kind, Where
+from tracker.notation.tree import ANY, Except, Item, Kind, Stop, Where, Which, Work
 
 
 def each(hook: Hook, where: Where, item: Item, rest: Sequence[Item], per: int) -> list[tuple[int, ...]]:
@@ -92,6 +92,15 @@ def each_with(
             loose = bool(
                 hook.ask("names are loose", (True, False) if related or not excepting else (False, True))
             )
+            if loose and not related and not hook.ground.again and _misnamed(below, stitches_named, odd, end):
+                hook.fault(
+                    "C210",
+                    where.span,
+                    f"works into each {named(stitches_named[0])}, and the row below has {named(Kind(odd[0].kind))}",
+                    "another stitch",
+                    f"Where they are meant, say “each {named(Kind(odd[0].kind))}”.",
+                    weight=2,
+                )
     singles: list[tuple[int, Except | None]] = []
     if below.closed and below.here == 0 and below.at == 1 and any(unused_here(hook, k) for k in kinds):
         # "sl st in sp, ch 1, (sc, hdc, sc) in each sp around": the space the round begins in is one of them
@@ -148,6 +157,8 @@ def each_with(
             "not there",
             weight=5,
         )
+    if generic and not singles and not below.ring and below.n and below.at >= below.n and _again(hook, where):
+        hook.fault("C203", where.span, "has no stitch left for this", "nothing left", _TWICE, weight=5)
     if not singles and not generic and not stitches_named and all(k.name == SP and k.chains for k in kinds):
         others = {e.chains for e in below.elements[below.at : end] if e.kind == SP and not e.slipped}
         if others and not below.ring:
@@ -175,6 +186,35 @@ def each_with(
             below.at = taken[whole]
         return [(tuple(taken[k : k + per]), None) for k in range(0, whole, per)]
     return [((i,), x) for i, x in singles]
+
+
+def _again(hook: Hook, where: Where) -> bool:
+    """True where nothing is left because an "each" to the end went before."""
+    return (
+        where.stop == Stop()
+        and hook.below is hook.top_edge
+        and bool(hook.steps)
+        and _to_the_end(hook.steps[-1])
+    )
+
+
+def _to_the_end(step: Step) -> bool:
+    item = step.item
+    return isinstance(item, Work) and item.where.which is Which.EACH and item.where.stop == Stop()
+
+
+_TWICE = "All of the row is worked by the words before: take one of the two out."
+
+
+def _misnamed(below: Below, kinds: Sequence[Kind], odd: Sequence[Element], end: int) -> bool:
+    """True when plain stitches are named, and all there are are plain stitches of one other name."""
+    plain = {e.kind for e in odd}
+    if len(plain) != 1 or not plain <= _PLAIN or any(k.name not in _PLAIN for k in kinds):
+        return False
+    return sum(e.is_stitch for e in below.elements[below.at : end]) == len(odd) > 2
+
+
+_PLAIN = frozenset(("sc", "hdc", "dc", "tr"))
 
 
 def excepted(hook: Hook, element: Element, x: Except) -> bool:

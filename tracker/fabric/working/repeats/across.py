@@ -60,6 +60,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     number = hook.repeats
     path = hook.path
     turn = 0
+    lacking: Missing | None = None
     try:
         while turn < MAX_ELEMENTS:
             if not hook.below.anything_left(end):
@@ -74,8 +75,9 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                     break
             try:
                 one_pass(hook, body, ())
-            except Missing:
+            except Missing as missing:
                 hook.back(mark)
+                lacking = missing if turn == 0 else None
                 turn += (
                     (not _chain_follows(body, rest) and closes_in_the_first(hook, body, end))
                     or _landed(hook, item, body, end)
@@ -114,13 +116,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             # the first row of a piece that grows: no second space yet before its middle or corner
             left = _space_before(hook, end)
         if left or stop.left:
-            hook.fault(
-                "C204",
-                item.told_at or item.span,
-                "has a repeat that does not fit even once",
-                "does not fit",
-                weight=5,
-            )
+            _cannot_begin(hook, item, body, lacking)
     elif stop.left or stop.at:
         over = hook.below.passed_to(end)
         if over and spaces_in(item) and (over <= hook.silent or stop.at and not _space_before(hook, end)):
@@ -147,6 +143,39 @@ def _among_spaces(hook: Hook, stop: Stop) -> bool:
         return False
     shown = [e for e in below.elements if e.kind != HIDDEN]
     return any(e.kind == SP and e.chains == 1 for e in shown[-stop.left :])
+
+
+def _cannot_begin(hook: Hook, item: Repeat, body: Sequence[Item], lacking: Missing | None) -> None:
+    """Reports a repeat of which not even the first pass can be worked: at the stitch it lacks, where that is why."""
+    asked = next(
+        (
+            inside
+            for inside in body
+            if isinstance(inside, (Work, Group))
+            and inside.where.kinds
+            and inside.where.kinds[0].name != ANY
+            and hook.below.find(inside.where.kinds[0], hook.below.at) is None
+        ),
+        None,
+    )
+    if lacking is not None and lacking.code in ("C203", "C205") and asked is not None:
+        hook.fault(
+            "C205",
+            asked.where.span,
+            f"has a repeat that cannot be begun: {lacking.says}",
+            "not there",
+            "Name what is there, if that is meant; else check the row below.",
+            weight=5,
+        )
+        return
+    hook.fault(
+        "C204",
+        item.told_at or item.span,
+        "has a repeat that does not fit even once",
+        "does not fit",
+        "Check the count of the row below, and what stands before the repeat.",
+        weight=5,
+    )
 
 
 def _told_apart(rest: Sequence[Item], left: int) -> bool:

@@ -18,7 +18,7 @@ from tracker.notation.phrase.places.nouns import (
 from tracker.notation.phrase.places.runs import FREE, of_row, run
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, SKIPPED, SPACE, Kind, Where, Which
+from tracker.notation.tree import ANY, SKIPPED, SPACE, Kind, Stop, Where, Which
 from tracker.records import replace
 from tracker.trade.numbers import ORDINAL_WORDS
 
@@ -73,6 +73,8 @@ def bare_place(c: Cursor) -> tuple[Where, ...] | None:
         return _each(c, start)
     if word in ("rem", "remaining"):
         return _remaining(c, start)
+    if word in _REST:
+        return _rest(c, start)
     if (at := _at_middle(c, start)) is not None:
         return at
     turning = _turning(c, start)
@@ -85,6 +87,17 @@ def bare_place(c: Cursor) -> tuple[Where, ...] | None:
     ):
         return _middle(c, start)
     return _noun(c, start)
+
+
+_REST = frozenset("rest remainder others".split())
+
+
+def _rest(c: Cursor, start: int) -> tuple[Where, ...]:
+    """ "Sc in the rest", "in the rest of the sts": every one that is left."""
+    c.i += 1
+    if c.text() == "of" and c.text(1) == "the" and c.text(2) in (*STS, "row", "round", "rnd"):
+        c.i += 3
+    return (Where(Which.EACH, c.span_from(start), 0, (Kind(ANY),), stop=Stop()),)
 
 
 def _nth_chain_follows(c: Cursor) -> bool:

@@ -157,4 +157,34 @@ def count_in(c: Cursor, close: int) -> Stated | None:
         return whole
     # "(23 dc – 7 groups of 3, plus 1 dc each end)": what follows the dash explains the count
     cut = next((k for k in range(c.i + 2, close) if c.tokens[k].kind in (T.DASH, T.SEMICOLON)), None)
-    return None if cut is None else count_list(inner(c, c.i + 1, cut), bare=False)
+    told = None if cut is None else count_list(inner(c, c.i + 1, cut), bare=False)
+    if told is None and (after.kind in (T.END, T.PERIOD) or after.fresh):
+        return _with_a_remark(c, close)
+    return told
+
+
+def _with_a_remark(c: Cursor, close: int) -> Stated | None:
+    """ "(248 dc: do not be alarmed)", "(4 bobbles this time)" at a row's end: what is said of a count behind it."""
+    if c.tokens[c.i + 1].kind is not T.NUMBER:
+        return None
+    for cut in range(c.i + 2, min(close, c.i + 12)):
+        token = c.tokens[cut]
+        apart = token.kind in (T.COLON, T.SEMICOLON, T.COMMA, T.DASH)
+        said = (T.WORD,) if not apart else (T.WORD, T.NUMBER) if token.kind is not T.COMMA else (T.WORD,)
+        rest = c.tokens[cut + apart : close]
+        if not (apart or token.text in _REMARKS) or not rest or rest[0].kind not in said:
+            continue
+        if token.kind is T.COMMA and (
+            rest[0].text not in _REMARKS or any(t.kind is T.NUMBER or t.text in _WORKS for t in rest)
+        ):
+            continue
+        told = count_list(inner(c, c.i + 1, cut), bare=True)
+        if told is not None:
+            return told
+    return None
+
+
+_REMARKS = frozenset("the this that these those again so if because it which of all".split())
+"""Words that begin a remark right behind a count."""
+_WORKS = frozenset("in into each next sk skip miss".split())
+"""Words of work, and of no remark on a count."""

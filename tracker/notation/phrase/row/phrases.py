@@ -46,6 +46,7 @@ from tracker.notation.phrase.row.told_again import (
     closes_spiral,
     sews,
     shapes_somewhere,
+    skips_chains,
     stops_short,
     told_twice,
 )
@@ -146,6 +147,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         or by_row_ends(c, items)
         or changes_the_last(c, items)
         or shapes_somewhere(c, items)
+        or skips_chains(c, items)
     ):
         return
     word = c.text()

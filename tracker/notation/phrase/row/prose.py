@@ -7,7 +7,8 @@ from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_u
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, scan
 from tracker.notation.tree import Item, Prose, Say
-from tracker.problems import Source, Span
+from tracker.problems import Label, Problem, Severity, Source, Span
+from tracker.problems.headline import headline
 
 _ASIDES = frozenset(
     "incl including pushing being taking keeping pulling holding catching inserting crossing letting "
@@ -56,8 +57,13 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         and {"standing", "in", "with"} & words
         and not {"hook", "hk"} & words
     )
-    asides = c.tokens[start].text in _ASIDES and not any(
-        c.tokens[k].kind is T.NUMBER and not {"top", "tch", "turning"} & words for k in range(start, c.i)
+    shared = c.tokens[start].text == "inserting" and {"next", "used", "same"} & words
+    asides = (
+        c.tokens[start].text in _ASIDES
+        and not shared
+        and not any(
+            c.tokens[k].kind is T.NUMBER and not {"top", "tch", "turning"} & words for k in range(start, c.i)
+        )
     )
     to_maker = c.tokens[start].text in ("you", "we", "i", "it") and not any(
         c.tokens[k].kind is T.NUMBER for k in range(start, c.i)
@@ -67,6 +73,7 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         or asides
         or c.text(start - c.i) == "per"
         or told
+        or c.text(start - c.i - 1) in ("not", "don't", "never")
         or {"manner", "way"} & words
         and "same" in words
     ):
@@ -78,12 +85,19 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         items.append(Prose("", span))
         return
     unknown = _names_unknown(c, start, c.i) or abbreviates(c, start) or _group_in_place(c, start)
-    if not workable(c, start, c.i) and not unknown:
+    if not shared and not workable(c, start, c.i) and not unknown:
         # several words that no remark begins with: whether they work anything, the row's count tells
         sure = c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words
         items.append(Say("words" if sure else "unsure", "", span))
         return
     reading.unread = True
+    if (
+        c.kind(start - c.i - 1) is T.STAR
+        and c.tokens[start].text in ("x", "×")
+        and c.kind(start - c.i + 1) is T.NUMBER
+    ):
+        # "sc 2, inc* x 5", and no star before it
+        lone_star(c, start - 1)
     report_unknown(c, start)
     items.append(Prose("", span))
 
@@ -114,6 +128,23 @@ def _group_in_place(c: Cursor, start: int) -> bool:
 
 
 _GROUPS = frozenset("shell fan scallop petal cluster vst bobble popcorn puff group motif leaf wave".split())
+
+
+def lone_star(c: Cursor, at: int) -> None:
+    """Reports a star that ends a repeat which no star begins."""
+    sign = c.tokens[at].text
+    c.context.problems.append(
+        Problem(
+            "T103",
+            Severity.ERROR,
+            headline(c.context.row or "A row", f"closes a repeat with “{sign}”, and there is none before it"),
+            Label(Span(c.tokens[at].start, c.tokens[at].end), "no star before it"),
+            c.context.row,
+            None,
+            c.context.part,
+            f"Put a “{sign}” where the repeat begins.",
+        )
+    )
 
 
 def _names_unknown(c: Cursor, start: int, end: int) -> bool:

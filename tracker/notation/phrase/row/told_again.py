@@ -254,3 +254,23 @@ def back_along(c: Cursor, items: list[Item], found: list[Item], start: int) -> l
         return found
     span = Span(only.span.start, only.span.end)
     return [Edge("other", span), replace(only, where=Where(Which.STRAIGHT, span))]
+
+
+def skips_chains(c: Cursor, items: list[Item]) -> bool:
+    """Takes "skipping the ch-1 sps" behind "hdc in each hdc across": what is no hdc is passed over anyhow."""
+    if c.text() not in ("skipping", "missing") or not items:
+        return False
+    start, last = c.i, items[-1]
+    if not (isinstance(last, Work) and last.where.which is Which.EACH):
+        return False
+    end = next((k for k in range(c.i, c.end) if c.tokens[k].kind in STOPS), c.end)
+    words = {c.tokens[k].text for k in range(c.i + 1, end) if c.tokens[k].kind is T.WORD}
+    if not words or not words <= _OF_CHAINS or not words & {"ch", "chs", "chain", "chains"}:
+        return False
+    c.i = end
+    items.append(Say("remark", "", c.span_from(start)))
+    return True
+
+
+_OF_CHAINS = frozenset("all the each every turning ch chs chain chains sp sps space spaces".split())
+"""Words of what lies between stitches."""

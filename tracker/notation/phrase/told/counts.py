@@ -53,6 +53,10 @@ _PARTIAL = frozenset("side sides between each edge long short section corner".sp
 """Words behind a count of one side or section only."""
 
 
+_CHAINS = frozenset("ch chain chains chs tch turning beg starting ch-1 ch-2 ch-3 ch-4".split())
+"""Words of the chain that a row begins with."""
+
+
 def count_list(c: Cursor, bare: bool) -> Stated | None:
     """ "24 sts", "11 dc, 10 ch-2 sps", "12 hdc + 4 puffs", "6 sts inc'd"; all tokens must belong to it.
 
@@ -60,7 +64,7 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
     """
     start = c.i
     counts: list[tuple[str, int]] = []
-    change = partial = False
+    change = partial = without = False
     if c.kind() is T.EQUALS:
         c.i += 1
     while c.kind() is T.DASH:
@@ -79,6 +83,13 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             return None
         if c.text() in ("not", "excluding", "excl", "ignoring", "without"):
             # "24 dc, not counting ch-3": the rest says what is left out
+            while c.kind() is not T.END:
+                without = without or c.text() in _CHAINS
+                c.i += 1
+            break
+        if c.text() in ("+", "plus") and c.text(1) in ("ch", "tch", "turning") and counts:
+            # "20 dc + ch 3": beside what is counted
+            without = True
             while c.kind() is not T.END:
                 c.i += 1
             break
@@ -207,7 +218,7 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             c.i += 1
     if not counts:
         return None
-    return Stated(tuple(counts), c.span_from(start), change, partial)
+    return Stated(tuple(counts), c.span_from(start), change, partial, without)
 
 
 def _of_no_list(c: Cursor) -> bool:

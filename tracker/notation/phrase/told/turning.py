@@ -14,8 +14,8 @@ _NOT = frozenset("not doesn't doesnt don't dont never no isn't isnt".split())
 
 
 _STANDS_IN = ("replace", "replaces", "replacing", "substitute", "substitutes")
-
-
+_TOTALS = frozenset("include includes included including leave leaves omit omits".split())
+"""What is said of the numbers behind rows."""
 _THROUGHOUT = frozenset("throughout anywhere always here every hereafter elsewhere".split())
 
 
@@ -52,6 +52,12 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     if {"marker", "rows", "repeat"} & words:
         return None
     negative = bool(_NOT & words)
+    if words & _TOTALS:
+        # "counts as a stitch, but the numbers do not include it": of the numbers, and not of the chain
+        if "as" not in words:
+            return None
+        said = [token.text for token in c.tokens[: c.end]]
+        negative = any(text in _NOT and not _TOTALS & set(said[k : k + 4]) for k, text in enumerate(said))
     throughout = bool(_THROUGHOUT & words) or ("all" in words and "rows" in words)
     # what it counts as: the stitches after "as", "=", or all of them for "first dc made"
     at = next(
