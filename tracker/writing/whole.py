@@ -7,6 +7,7 @@ what would not read back the same in clean words, stands in the designer's own. 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
+from tracker.expressions import expression
 from tracker.fabric.model import Placed
 from tracker.load import Loaded, load
 from tracker.notation.definitions.head import keys_of
@@ -22,7 +23,7 @@ from tracker.records import dataclass, replace
 from tracker.trade.terms import terms_of
 from tracker.writing.bare import bare
 from tracker.writing.phrases import Writer
-from tracker.writing.rows import row_line, setup_line, worked_line
+from tracker.writing.rows import label_words, row_line, setup_line, worked_line
 from tracker.writing.words import Tongue, name_of_special, own_words
 
 MOST_ROWS = 10_000
@@ -120,6 +121,10 @@ def _renamed(before: Pattern, after: Pattern) -> dict[str, str]:
     return {new.name: old.name for old, new in pairs if new.name != old.name}
 
 
+_FIGURES = expression(r"\d+(?:\s?[-–]\s?\d+)?[.:)]\s+")
+"""A label that is a number alone."""
+
+
 def _pieces(loaded: Loaded, tongue: Tongue, spelled: set[int] | None) -> list[_Piece]:
     """The text in pieces, in the order of the pattern; what stands between its blocks is kept.
 
@@ -153,6 +158,9 @@ def _pieces(loaded: Loaded, tongue: Tongue, spelled: set[int] | None) -> list[_P
             continue
         if worked is not None:
             own = own_words(tongue, span)
+            if isinstance(worked, Row) and worked.numbers and (figures := _FIGURES.match(own)) is not None:
+                # "16." among rows that are named is a number of something
+                own = f"{label_words(worked)} {own[figures.end() :]}"
             unnamed = isinstance(worked, Row) and block.label is None and spell is None
             if unnamed and isinstance(worked, Row) and worked.rerun is None and block.start not in differ:
                 # "For 10 rnds:" is a label that is no name
