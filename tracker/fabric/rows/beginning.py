@@ -102,7 +102,8 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
         return replace(chain_of(item.count), kind="round"), [*items[:k], *items[items.index(first) + 1 :]]
     hook = from_hook(first)
     if (
-        hook is not None
+        first is not None
+        and hook is not None
         and (hook <= item.count or hook == item.count + 1 and _all_in_one_chain(first))
         and (standing.kind == "none" or first_of_part and standing.kind == "chain")
     ):
