@@ -102,16 +102,11 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
         return replace(chain_of(item.count), kind="round"), [*items[:k], *items[items.index(first) + 1 :]]
     hook = from_hook(first)
     if (
-        first is not None
-        and hook is not None
+        hook is not None
         and (hook <= item.count or hook == item.count + 1 and _all_in_one_chain(first))
         and (standing.kind == "none" or first_of_part and standing.kind == "chain")
     ):
-        begun = items.index(first)
-        told = [i for i in items[k + 1 : begun] if isinstance(i, Turning)]
-        rest = [i for i in items[k + 1 : begun] if not isinstance(i, Turning)]
-        # what is said of the chains skipped is looked for behind the stitch
-        return chain_of(item.count), [*items[:k], *rest, first, *told, *items[begun + 1 :]]
+        return chain_of(item.count), [*items[:k], *items[k + 1 :]]
     if (
         hook is not None
         and hook <= item.count
