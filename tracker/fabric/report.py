@@ -21,6 +21,8 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
         # of a row whose words could not be read, only that can honestly be said
         return []
     out: list[Problem] = []
+    if not outcome.found and not outcome.wrong:
+        return out
     label = unit.printed
     vague = holds_words(unit.row.items)
     doubted = vague or _far_off(outcome)

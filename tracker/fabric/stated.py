@@ -4,6 +4,7 @@ from collections.abc import Container, Sequence
 
 from tracker.fabric.checks.counts import differs
 from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.notation.moved import as_told
 from tracker.notation.tree import (
     ANY,
     Chain,
@@ -142,7 +143,7 @@ def holds_words(items: Sequence[Item]) -> bool:
         and item.kind in ("words", "unsure")
         or isinstance(item, (Group, Repeat))
         and holds_words(item.items)
-        for item in items
+        for item in as_told(items)
     )
 
 

@@ -241,10 +241,14 @@ def _plain_at(items: Sequence[Item]) -> int | None:
 
 def _beside(items: Sequence[Item]) -> tuple[int, ...]:
     """Indices of the two plain runs that stand beside the one shaping of a row; () for a row of another make."""
-    shaping = [k for k, item in enumerate(items) if _is_shaping(item)]
-    if len(shaping) != 1 or any(isinstance(item, Repeat) for item in items):
-        return ()
-    at = shaping[0]
+    at = -1
+    for k, item in enumerate(items):
+        if isinstance(item, Repeat):
+            return ()
+        if isinstance(item, (Work, Group)) and _is_shaping(item):
+            if at >= 0:
+                return ()
+            at = k
     if not 0 < at < len(items) - 1 or not _run(items[at - 1]) or _run(items[at - 1]) != _run(items[at + 1]):
         return ()
     return at - 1, at + 1

@@ -27,6 +27,7 @@ from tracker.notation.growing import (
 )
 from tracker.notation.joined import Joined
 from tracker.notation.leading import handed_on, lead_told, said_of_chain, shut
+from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.called import rounds_called_rows
 from tracker.notation.page.labels import called, edging_named, named
@@ -108,6 +109,8 @@ class RowReader:
         """A turning chain printed at the end of the row before."""
         self.shaped: Row | None = None
         """The last row that increases or decreases in its repeats; None before the first."""
+        self.shaping: dict[int, tuple[Sequence[Item], bool]] = {}
+        """By identity of a row's items as first read: themselves, so that they live on, and whether they shape."""
         self.by_number: dict[int, Row] = {}  # the last of each number that tells its own stitches
         self.tiles: int | None = None
         """How many tiles the last row has that says so; None before the first."""
@@ -123,6 +126,13 @@ class RowReader:
         self.numbered = any(colour[-1:].isdigit() for colour in context.colours)
         self.labelled: set[str | None] = set()
         """Parts that have rows with labels of their own."""
+
+    def _shapes(self, row: Row) -> bool:
+        """What `shaped` says, told once of rows that are printed in the same words."""
+        items = as_told(row.items)
+        if id(items) not in self.shaping:
+            self.shaping[id(items)] = items, shaped(row)
+        return self.shaping[id(items)][1]
 
     def blocks(self, page: Page) -> list[Setup | Row | Aside]:
         """Everything the page holds for the size that was chosen, in order."""
@@ -266,7 +276,7 @@ class RowReader:
             words = self.before.words_of(block)
             same = self.before.row(words, block, kind)
             if same is not None:
-                self.shaped = same if shaped(same) else self.shaped
+                self.shaped = same if self._shapes(same) else self.shaped
                 return [same]
         faults = len(context.problems)
         tokens = self.tokens(block.text_start if label else block.start, block.end)

@@ -96,7 +96,7 @@ def head_of(text: str) -> re.Match[str] | None:
 _SAID = expression(
     r"(?<![\w'])(?P<name>[A-Z][A-Za-z]{0,3}|[xo])(?P<is>\s+(?:is|means|stands\s+for)\s+(?:an?\s+|one\s+)?)"
     r"(?:(?:sc|hdc|dc|tr|htr)\b|(?:single|double|half|treble)\s)[^.;\n]{4,160}",
-    holds="s",
+    holds=(" is ", " means ", " stands "),
 )
 _NO_NAMES = frozenset("it this that each turn row rnd here ch next all dc sc hdc tr htr st a".split())
 

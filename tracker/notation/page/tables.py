@@ -58,6 +58,7 @@ _ENDS_IN_NUMBER = expression(
     r"^[ ]*(?:R|Rows?|Rnds?|Rounds?)[ ]?\d[^\n]*?(?P<before>[^\s\d][^\s]*|[x×]\d+)[ ]+(?P<count>\d{1,3})[ ]*$",
     re.IGNORECASE | re.MULTILINE,
 )
+_NUMBER_AT_END = expression(r"[ ]\d{1,3}[ ]*$", re.MULTILINE)
 _LABELLED = expression(r"^[ ]*(?:R|Rows?|Rnds?|Rounds?)[ ]?\d[^\n]*$", re.IGNORECASE | re.MULTILINE)
 _STITCH = expression(
     r"(?:e?sc|e?hdc|e?dc|d?tr|htr|ss|slst|st|ch|inc|dec|sk|next|last|first|x|rows?|rnds?|rep|to|and|of)$"
@@ -70,6 +71,8 @@ def counts_bracketed(text: str) -> str:
     A number behind a stitch may be how many are worked, so every row must end in one, and many of them behind what can
     have no number.
     """
+    if _NUMBER_AT_END.search(text) is None:
+        return text
     rows = len(_LABELLED.findall(text))
     if rows < 4:
         return text
