@@ -7,14 +7,14 @@ Only what was read without a fault, and depends on nothing but its own words, is
 from collections.abc import Mapping, Sequence
 
 from tracker.notation.growing import apart_by
-from tracker.notation.moved import Moved, as_told, lies_within, moved
+from tracker.notation.moved import Moved, as_told, lies_within
 from tracker.notation.page.block import Block
 from tracker.notation.page.labels import as_kind
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Group, Item, Repeat, Rerun, Row
+from tracker.notation.tree import Chain, Group, Item, Repeat, Rerun, Row, Stated
 from tracker.problems import Span
 from tracker.records import dataclass, replace
 
@@ -73,7 +73,7 @@ class ReadBefore:
             label.text if kind == label.kind else as_kind(label.text, kind),
             block.label_span,
             Moved(tuple(row.items), by),
-            moved(row.stated, by),
+            tuple([_shifted(stated, by) for stated in row.stated]),
             Span(block.start, block.end),
             block.part,
             label.side or first.side,
@@ -83,6 +83,12 @@ class ReadBefore:
             block.sizes,
             label.called,
         )
+
+
+def _shifted(stated: Stated, by: int) -> Stated:
+    """A count as it stands so many characters further on: what `moved` gives, without looking for what may move."""
+    span = stated.span
+    return Stated(stated.counts, Span(span.start + by, span.end + by), stated.change, stated.partial)
 
 
 def repeated_otherwise(c: Cursor, rerun: Rerun | None, rows: Mapping[int, Row]) -> list[Item] | None:

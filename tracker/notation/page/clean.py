@@ -77,7 +77,14 @@ _STOPPED = expression(
 _STOPPED_WITHIN = expression(
     r"\b(?P<word>ch|chs|tr|dc|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp)\."
     r"(?=[ ](?:from|in|into|of|and|to|on|across|around|over|at|for|each|remaining)\b|[,;])"
-    r"|\bthe[ ](?P<chain>ch)\.(?=[ ]\d)"
+    r"|\bthe[ ](?P<chain>ch)\.(?=[ ]\d)",
+    0,
+    (
+        *(f". {word}" for word in "from in of and to on across around over at for each remaining".split()),
+        ".,",
+        ".;",
+        "the ch.",
+    ),
 )
 """The same where the next word can begin no sentence: "in 2nd ch. from hook"."""
 _STOPPED_APART = expression(r"\b([DdSs])\. [Cc]\.(?P<ends>(?=\s*\n|\s+[A-Z]))?")

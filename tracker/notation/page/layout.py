@@ -400,7 +400,8 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
         line = text[at:end]
         starts = starts_in(line) if len(line) > 20 else []
         if not starts and ("=" in line or "):" in line or ";" in line) and len(line) > 20:
-            starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)]
+            may = "=" in line or "):" in line or ";" in line or ". Ch " in line
+            starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)] if may else []
         if not starts and ("ultiple" in line or "haining" in line) and (hit := _CHAIN_BEHIND.match(line)):
             starts = [hit.end()]
         if not starts and "att" in line and (hit := _PATTERN_SAID.match(line)):
