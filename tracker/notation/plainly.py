@@ -48,6 +48,11 @@ half treble ( htr ) > htr
 slip stitch ( sl st ) > sl st
 slip stitch ( ss ) > sl st
 [,] the last one|st|stitch|sc|dc|hdc|tr in|into > , working last st in
+[,] [and] then all the way along|across|down > and across
+, then across|along > and across
+as far as > to
+keep|carry going|on with|repeating|working > rep
+set up # > #
 very first|next|last > first|next|last
 first make|work > make|work
 ch|chain # to turn > ch|chain # , turn

@@ -130,7 +130,11 @@ def _other_sense(
     ):
         # "ch 3, 4 dc in same st (first shell made)": one of them was worked out by hand
         return True
-    if any(n.startswith("?") for n in names) and number < have.get(name, 0):
+    marked = {n[1:] for n in names if n.startswith("?")}
+    if marked and any(e.special in marked for e in elements):
+        # "10 V, 2 dc" where rows say what a V is: its own stitches are counted as V's
+        return number == sum(1 for e in elements if e.name == name and e.special not in marked)
+    if marked and number < have.get(name, 0):
         # "8 groups, 2 dc": the stitches of the groups are counted as groups
         return True
     post, base, together = parts_of(name)

@@ -86,6 +86,7 @@ def work_row(
         if along > 0 and isinstance(here, Work):
             row = replace(row, items=(*row.items[:at], replace(here, count=along), *row.items[at + 1 :]))
     items = list(row.items)
+    unknown_below = standing.kind == "none" and bool(row.numbers) and row.numbers[0] > 1
     tile = next((s.name for s in ground.specials.values() if s.base == "tile"), None)
     if tile is not None:
         items = widened(as_tiles(items, tile), tile, standing)
@@ -167,6 +168,10 @@ def work_row(
         if standing.kind != "ring" or hook.made:
             leftovers(row, hook, standing)
     except (TooLarge, RecursionError):
+        understood = False
+    if unknown_below and hook.found:
+        # a row that says it is not the first, and nothing is known of what lies below it
+        hook.found.clear()
         understood = False
     if by_ends:
         understood = understood and not hook.found

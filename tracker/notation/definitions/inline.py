@@ -26,11 +26,20 @@ _MADE = expression(
 )
 
 
+_CALLED = expression(
+    r"(?P<body>\b(?:\d\s?)?(?:sc|hdc|dc|htr|tr)(?:,\s?(?:ch\s?\d|(?:\d\s?)?(?:sc|hdc|dc|htr|tr))){1,6})\s+"
+    rf"[(\[](?P<name>V|{_NAME})[)\]]",
+    re.IGNORECASE,
+    ["[v]", "(v)", "shell]", "shell)", "fan]", "fan)", "v-st"],
+)
+""" "In 5th ch: dc, ch 1, dc [V]": what is worked, and then its name."""
+
+
 def defined_in_rows(source: Source, context: Context) -> list[Special]:
     """The stitches that rows name and define in the same breath; those defined already are left."""
     out: list[Special] = []
     seen = set(context.specials)
-    for told in (_OF, _MADE):
+    for told in (_OF, _MADE, _CALLED):
         for hit in told.finditer(source.text):
             name = " ".join(hit["name"].lower().split())
             if key_of(name) in seen:

@@ -56,7 +56,7 @@ _SPACED_RANGE = expression(
     holds="–—",
 )
 _SHORT_RANGE = expression(
-    r"^(?P<head>[ ]*(?:R|r|Rd|Rnd|Rounds?|Rnds?|Rows?)[ ]?\d{1,4})[ ]?[-–—][ ]?(?:R|r)?(?P<last>\d{1,4})"
+    r"^(?P<head>[ ]*(?:R|r|Rd|Rnd|Rounds?|Rnds?|Rows?)[ ]?\d{1,4})\.?[ ]?[-–—][ ]?(?:R|r)?(?P<last>\d{1,4})"
     r"(?=[ ]{2,}\S|[ ]*[:.(\[]|[ ]+(?:sc|hdc|dc|tr)[ ]+(?:around|in[ ]+(?:all|each|every))\b)",
     re.MULTILINE,
 )
@@ -108,6 +108,8 @@ _STEPS = expression(
 """A row told in steps, each with a line of its own: "Row 2" / "• Ch 1, turn" / "• Sc in first 3 sts"."""
 _STEP = expression(rf"(?<=\n)(?P<blank>[ ]*)(?P<sign>[{_BULLETS}–-])(?=[ ])")
 _BULLET = expression(rf"^(?P<blank>[ ]*)[{_BULLETS}](?=\s)", re.MULTILINE, _BULLETS)
+_TICK_BOX = expression(r"^[ ]*(?:[-*][ ]+)?\[[ xX]?\](?=[ ])", re.MULTILINE, ["[ ]", "[x]", "[]"])
+"""A box to tick before each line."""
 _LISTED_ROW = expression(
     r"^(?P<blank>[ ]*)[-*+](?=[ ]+(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)",
     re.IGNORECASE | re.MULTILINE,
@@ -136,6 +138,8 @@ _ARROW_BEHIND = expression(
     r"(?<=[\d)\]])[ ]*[←-⇿➔-➾⟵-⟶⬀-⬋]\uFE0F?[ ]*(?=:|[(\[](?:RS|WS)[)\]])", re.IGNORECASE, "←↑→↓↔↖↗↘↙⇐⇒➔➜⟵⟶⬅➡"
 )
 """The same behind the label: "Row 4 [WS] ←:"."""
+_ARROW_BULLET = expression(r"^[ ]*[→➔➜⟶][ ]+(?=\d+[ ]?ch\b|[A-Za-z])", re.MULTILINE, "→")
+"""An arrow that only marks a line of a list, "→ 11 ch"; not one that leads to a count."""
 _ARROW = expression(
     r"[→⇒➔➜⟶]|(?<=\s)[-=]>(?=\s)|(?<=\s)(?://|>>|~~?|✓|✔|☑|✅)\uFE0F?(?=\s*\d)",
     holds=["->", "=>", "→", "//", ">>", "~", "✓", "✔", "✅"],
@@ -324,6 +328,7 @@ def clean(text: str) -> str:
     text = untabled(text)
     text = _STEPS.sub(_in_steps, text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
+    text = _TICK_BOX.sub(lambda hit: " " * len(hit.group()), text)
     text = _LISTED_ROW.sub(lambda hit: hit["blank"] + " ", text)
     text = _STAR_BULLET.sub(lambda hit: " " * len(hit.group()), text)
     if not text.isascii():
@@ -331,6 +336,7 @@ def clean(text: str) -> str:
         text = _POINTED.sub(" —", text)
     text = _ARROWED.sub(lambda hit: " " * len(hit.group()), text)
     text = _ARROW_BEHIND.sub(lambda hit: " " * len(hit.group()), text)
+    text = _ARROW_BULLET.sub(lambda hit: " " * len(hit.group()), text)
     text = _ARROW.sub("—", text)
     text = _BULLET_ROW.sub("\n", text)
     text = _BULLET_WITHIN.sub(" —", text)

@@ -273,6 +273,10 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
         and "-" in hit["numbers"]
         and re.search(r"\d\s+-\s+\d", hit["numbers"])
         and not (hit["mark"] or "").startswith((":", "."))
+        and not (
+            (hit["word"] or "").lower().endswith("s")
+            and re.match(r"\s*(?:rep|as|same|work)", line[hit.end() :], re.IGNORECASE)
+        )
     ):
         # "R1 - 6 sc": the hyphen marks the label, it does not make a range
         cut = re.search(r"\s+-\s+", hit["numbers"])

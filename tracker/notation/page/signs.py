@@ -99,7 +99,7 @@ TELLS_OF_CHAINS = expression(
 SETUP = expression(
     r"^\s*(?:[-*]\s+)?(?:(?:first(?:ly)?|first of all|now|you)\b,?\s+(?=make|ch|work|start|begin)){0,2}"
     r"(?:(?:begin(?:ning)?|start(?:ing)?|commenc(?:e|ing))\s+(?:at|from)\s+[^.;:,\n]{2,40}[,:]\s+)?"
-    r"(?:(?:to\s+)?(?:begin(?:ning)?|start(?:ing)?)\s*(?:with|by)?\s*[:,]?\s*)?(?:(?:foundation"
+    r"(?:set\s+up\s+(?=\d))?(?:(?:to\s+)?(?:begin(?:ning)?|start(?:ing)?)\s*(?:with|by)?\s*[:,]?\s*)?(?:(?:foundation"
     r"|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*(?:[:.-]\s*|[—–]\s*))?"
     r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn"
     r"|shade|main colou?r)\s?\w{0,10}|(?-i:[A-Za-z])|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
@@ -171,7 +171,8 @@ _FORM_PATTERN = (
 RERUN = expression(
     r"^\s*(?:[-*]\s*)?(?:(?:from here(?: on)?|after (?:this|that)|then|now|just|simply|and|so)\b,?\s+){0,3}"
     r"(?:keep(?:ing)?\s+(?:the\s+|in\s+)?patt(?:ern)?\s+(?:correct|as\s+set|straight|going|constant)\s*[,;:]?\s*)?"
-    r"(?:(?:(?:keep\s+)?(?:on\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|(?:keep\s+)?alternat(?:e|ing))\b"
+    r"(?:(?:(?:keep\s+)?(?:on\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|(?:keep\s+)?alternat(?:e|ing)"
+    r"|(?:keep|carry|go)\s+(?:going|on)\s+(?:with|repeating|working))\b"
     r"[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*"
     r"(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*(?:rows?|rnds?|rounds?)\b"

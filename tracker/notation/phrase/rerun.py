@@ -135,6 +135,11 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
         elif c.text(n) in ("rep", "repeat", "as"):
             c.i += n
     led_in(c)
+    if c.kind() is T.EQUALS and c.text(1) in ROWS:
+        # "R3-R40. = R2."
+        c.i += 1
+        if (same := numbers_here(c)) is not None:
+            return _how_often(c, start, same, 0)
     c.text(1) in ("same", "last") and c.take("the")
     lead = c.text()
     found: Sequence[int] | None = None

@@ -52,7 +52,7 @@ def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:
     if c.kind(ahead) is T.NUMBER:
         slashed = c.text(ahead + 1) == "/" and c.kind(ahead + 2) is T.NUMBER
         own = _own(c, ahead) if c.context.specials and (slashed or _glued(c, ahead)) else None
-        return own or _of_several(c, ahead)
+        return own or _of_several(c, ahead) or _so_many_together(c, ahead)
     if c.kind(ahead) is not T.WORD:
         return None
     if c.context.specials and (own := _own(c, ahead)) is not None:
@@ -85,6 +85,20 @@ def _of_several(c: Cursor, ahead: int) -> Stitch | None:
         return None
     whole = stitch_here(c, at)
     return None if whole is None else Stitch(whole.name, at - ahead + whole.tokens, special=whole.special)
+
+
+def _so_many_together(c: Cursor, ahead: int) -> Stitch | None:
+    """ "2 dc tog": a decrease that is told by its number first."""
+    many = c.value(ahead) or 0
+    if c.text(ahead - 1) in ("next", "first", "last", "following", "foll", "over", "the", "of"):
+        # "work next 2 sc tog" names what is worked together
+        return None
+    plain = stitch_here(c, ahead + 1) if 1 < many < 10 and c.kind(ahead + 1) is T.WORD else None
+    if plain is None or plain.special is not None or base_of(plain.name) != plain.name:
+        return None
+    if c.text(ahead + 1 + plain.tokens) not in ("tog", "together"):
+        return None
+    return Stitch(f"{plain.name}{many}tog", plain.tokens + 2, plain.loop)
 
 
 def _own(c: Cursor, ahead: int) -> Stitch | None:

@@ -28,7 +28,7 @@ def stitches_told(until: str, tiles: bool = False) -> int | None:
     return int(hit["many"]) if hit else None
 
 
-_SO_FAR = "there are you have worked made done completed crocheted a total of end the".split()
+_SO_FAR = "there are you you've have worked made done completed crocheted a total of end the".split()
 """What may stand before how many rows there are then."""
 
 

@@ -215,6 +215,11 @@ def _remaining(c: Cursor, start: int) -> tuple[Where, ...]:
 def _turning(c: Cursor, start: int) -> tuple[Where, ...] | None:
     """ "Tch", "beg ch-3", "ch-3" with no noun behind it; also "beg dc", the first."""
     word = c.text()
+    if c.value() is not None and c.kind(1) is T.HYPHEN and c.text(2) in CHAINS and c.kind(3) is not T.HYPHEN:
+        # "2 dc in the 2-ch"
+        if c.text(3) not in SPACES and turning_chain(c) is not None:
+            return (Where(Which.TOP, c.span_from(start), nth=0),)
+        return None
     if word not in ("tch", "beg", "beginning", "turning", "t", "starting") and not (
         word in CHAINS and c.kind(1) is T.HYPHEN
     ):

@@ -253,7 +253,7 @@ def _to_thing(c: Cursor) -> Stop | None:
             return Stop(at="space", kinds=(space,))
         if c.take("tch"):
             return Stop(left=1, kinds=(Kind("tch"),))
-    if c.text() in ("turning", "beg", "top", "t"):
+    if c.text() in ("turning", "beg", "top", "t") or c.value() is not None and c.kind(1) is T.HYPHEN:
         c.take("top")
         c.take("of")
         if turning_chain(c) is not None:

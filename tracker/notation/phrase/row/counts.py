@@ -54,6 +54,8 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     behind = (
         all(token.text in _STILL for token in c.tokens[c.i + 1 : end]) if c.value() is not None else False
     )
+    # "27: 2 sc, 13 dc and 12 sl st": the whole, and then its kinds
+    behind = behind or c.kind() is T.NUMBER and c.kind(1) is T.COLON
     alone = behind and any(map(_worked, reading.items))
     marked = alone or c.kind() in (T.DASH, T.COLON, T.EQUALS)
     stated = count_list(inner(c, c.i, end), bare=marked) if whole else None

@@ -20,6 +20,7 @@ from tracker.notation.tree import (
     Group,
     Item,
     Kind,
+    Mark,
     Prose,
     Repeat,
     Say,
@@ -331,10 +332,18 @@ def closes_picot(c: Cursor, items: list[Item], found: list[Item]) -> list[Item]:
         or not items
         or not isinstance(items[-1], Chain)
         or items[-1].count < 2
-        or not (c.kind() is T.OPEN and {"picot", "p"} & {c.text(1), c.text(2)})
+        or not (c.kind() is T.OPEN and {"picot", "p"} & {c.text(1), c.text(2)} or _goes_further(c, items))
     ):
         return found
     return [replace(only, where=replace(only.where, which=Which.MADE))]
+
+
+def _goes_further(c: Cursor, items: list[Item]) -> bool:
+    """True for "sc in next sc, ch 3, sl st in last sc, sc in next sc": as work goes on, the last is the one just made."""
+    chain, before = items[-1], items[-2] if len(items) > 1 else None
+    picot = isinstance(chain, Chain) and 2 < chain.count < 6 and c.kind() is T.COMMA
+    ahead = 2 if c.value(1) is not None else 1
+    return picot and isinstance(before, (Work, Mark)) and stitch_here(c, ahead) is not None
 
 
 def attach(items: list[Item], ending: Ending) -> None:

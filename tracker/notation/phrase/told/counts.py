@@ -10,8 +10,8 @@ from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Stated
 
 _FILLER = frozenset(
-    "made now again still check time total in all each a of the you you'll will should have has there are is be with "
-    "and plus rem remain remaining left per corner corners around counting including incl not st "
+    "made now again still that's check time total in all each a of the you you'll will should have has there are is be "
+    "with and plus rem remain remaining left per corner corners around counting including incl not st "
     "number count counts here at end row rnd round on side sides every both long across this "
     "foundation after before done altogether worked stitch "
     "excluding excl ends edge unworked size sizes".split()
@@ -181,6 +181,9 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             counts.append(("?group", value))
             while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN):
                 c.i += 1
+            continue
+        if c.kind() is T.COLON and bare and not counts:
+            # "27: 2 sc, 12 dc and 13 sl st": the whole, and then its kinds
             continue
         name = _counted(c)
         if name is None:

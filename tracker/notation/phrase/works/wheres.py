@@ -52,6 +52,9 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
         # "sc blo of each st"
         c.i += 1
         where = bare_place(c)
+    elif c.kind() is T.ORDINAL and c.text(1) in CHAINS:
+        # "hdc 2nd ch from hook"
+        where = bare_place(c)
     elif c.text() in ("next", "each", "first", "last", "same", "ea", "every", "1st", "blo", "flo", "tbl") or (
         c.text() in ("bl", "fl") and c.text(1) != "st"
     ):
