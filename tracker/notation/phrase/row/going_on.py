@@ -339,7 +339,7 @@ def closes_picot(c: Cursor, items: list[Item], found: list[Item]) -> list[Item]:
 
 
 def _goes_further(c: Cursor, items: list[Item]) -> bool:
-    """True for "sc in next sc, ch 3, sl st in last sc, sc in next sc": as work goes on, the last is the one just made."""
+    """True for "ch 3, sl st in last sc, sc in next sc": work goes on, so the last is the one just made."""
     chain, before = items[-1], items[-2] if len(items) > 1 else None
     picot = isinstance(chain, Chain) and 2 < chain.count < 6 and c.kind() is T.COMMA
     ahead = 2 if c.value(1) is not None else 1
