@@ -279,7 +279,7 @@ WHOLE = {
         ribbed_headband_n_times_sizes uk_filet_squirrel_tray_lead_in uk_moorhen_waistcoat_band
         c2c_whale_color_words drop_shoulder_sleeve_every_fourth filet_bird_glued_shorthand
         granny_stripe_dog_coat_sizes_slots inset_pairs_over_each_space uk_satchel_rows_rounds_flap
-        aussie_bib_uk_next_row half_hexagon_cushion_insert handbook_shell_insertion
+        aussie_bib_uk_next_row half_hexagon_cushion_insert
         hurried_text_message_scarf mesh_bag_panel_brackets petal_edge_headband_towards
         positions_bobble_letter sampler_band_terse_uk slash_heights_wave swedish_pot_rag
         aran_honeycomb_chart_words cluster_ridge_capelet_imperial ear_flap_hat_band_repeat_count
@@ -293,6 +293,7 @@ WHOLE = {
         c2c_moon_uk_blocks_told filet_swan_ch1_spaces_blocks intarsia_arrow_sides_with_words
         mosaic_overlay_uk_ladder_band
         checklist_headband_brackets diary_style_facecloth dutch_star_edge_bandana
+        checklist_headband_brackets diary_style_facecloth
         fan_border_cushion_sides magazine_bobble_edge_throw tote_strap_and_tab_parts
         uk_bag_gusset_measured_counts uk_stitch_dictionary_entry
     """,
