@@ -292,7 +292,7 @@ WHOLE = {
         inset_mosaic_uk_col_letters mens_vest_front_bracket_sizes
         c2c_moon_uk_blocks_told filet_swan_ch1_spaces_blocks intarsia_arrow_sides_with_words
         mosaic_overlay_uk_ladder_band
-        checklist_headband_brackets diary_style_facecloth dutch_star_edge_bandana
+        checklist_headband_brackets diary_style_facecloth
         checklist_headband_brackets diary_style_facecloth
         fan_border_cushion_sides magazine_bobble_edge_throw tote_strap_and_tab_parts
         uk_bag_gusset_measured_counts uk_stitch_dictionary_entry
