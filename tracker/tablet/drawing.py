@@ -11,7 +11,7 @@ from math import atan2, degrees
 from tracker.charts.drawing import Path
 from tracker.charts.symbols import height_of, parted
 from tracker.looks.rows import Strip, eased, waves, window
-from tracker.session.view import Cell, Shape
+from tracker.session.lying import Cell, Shape
 
 _SQUARE, _STITCH = 24.0, 14.0
 """Units from square to square, from stitch to stitch."""
