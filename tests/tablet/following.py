@@ -11,8 +11,8 @@ import tempfile
 import time
 from pathlib import Path
 
-TESTS = Path(__file__).resolve().parents[1]
-sys.path[:0] = [str(TESTS), str(TESTS / "screen")]
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "screen"))
 
 from pretend_tablet import browser
 from test_tablet_browser import work
