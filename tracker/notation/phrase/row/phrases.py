@@ -5,17 +5,12 @@ from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.deeds.said import to_other_motif
 from tracker.notation.phrase.pieces import piece_here
-from tracker.notation.phrase.places.bare import bare_place
-from tracker.notation.phrase.places.loops import loop_words
-from tracker.notation.phrase.places.nouns import PREPOSITIONS
-from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.repeats.corners import corner_here
 from tracker.notation.phrase.repeats.endings import ending_here
-from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.repeats.stars import repeat_here
 from tracker.notation.phrase.repeats.unmarked import alternating, repeated, run_together
-from tracker.notation.phrase.row.brackets import after_bracket, bracket
+from tracker.notation.phrase.row.brackets import bracket
 from tracker.notation.phrase.row.counts import count_ahead
 from tracker.notation.phrase.row.going_on import (
     CLOSER,
@@ -34,9 +29,10 @@ from tracker.notation.phrase.row.going_on import (
     told_closer,
 )
 from tracker.notation.phrase.row.how import EDGES_OF_TILES, HOW_TOLD, edge_of_tiles, how_worked
+from tracker.notation.phrase.row.place_first import place_first
 from tracker.notation.phrase.row.prose import names_edge, prose
 from tracker.notation.phrase.row.reading import Reading
-from tracker.notation.phrase.row.sentences import bracket_items
+from tracker.notation.phrase.row.star import repeats_unstarred, star
 from tracker.notation.phrase.row.told_again import (
     as_before,
     back_along,
@@ -60,7 +56,6 @@ from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
     Chain,
-    Edge,
     Group,
     Item,
     Mark,
@@ -68,7 +63,6 @@ from tracker.notation.tree import (
     Repeat,
     Say,
     Skip,
-    Turning,
     Where,
     Which,
     Work,
@@ -235,7 +229,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             reading.unread = reading.unread or isinstance(items[-1], Prose)
             return
         c.i = start + 1
-        if items is reading.items and _repeats_unstarred(c, reading, start):
+        if items is reading.items and repeats_unstarred(c, reading, start):
             return
         c.i = start
     if word == "do" and c.text(1) in ("that", "this", "these", "it") and items is reading.items:
@@ -354,31 +348,6 @@ def _joined(c: Cursor) -> bool:
     return before in ("and", ")", "]", "+", "&", ",")
 
 
-def _repeats_unstarred(c: Cursor, reading: Reading, start: int) -> bool:
-    """ "Dc in 6th ch from hook, ch 1, skip 1, dc in next ch; repeat to end": what follows the first stitch, again.
-
-    Where nothing tells what is meant the row is not read, for it is longer than its words.
-    """
-    items = reading.items
-    worked = [k for k, item in enumerate(items) if isinstance(item, (Work, Group, Repeat, Mark, Prose))]
-    stop = stop_here(c)
-    if not worked or stop is None or stop.at or c.kind() not in STOPS:
-        return False
-    at, one = worked[0], items[worked[0]]
-    alone = (
-        isinstance(one, Work) and one.where.which in (Which.FROM_HOOK, Which.FIRST) and one.where.many == 1
-    )
-    body = [item for item in items[at + 1 :] if not isinstance(item, (Say, Turning))]
-    span = c.span_from(start)
-    if not alone or len(body) < 2 or any(isinstance(item, (Mark, Repeat, Prose)) for item in items):
-        items.append(Prose("", span))
-        reading.unread = True
-        return True
-    told = [item for item in items[at + 1 :] if isinstance(item, Turning)]
-    items[at + 1 :] = [*told, Repeat(tuple(body), Span(body[0].span.start, span.end), None, stop=stop)]
-    return True
-
-
 def _colour_ahead(c: Cursor, items: list[Item]) -> int:
     """How many tokens a colour takes that is told ahead of its row, or of the stitches behind it; 0 for none."""
     if stitch_here(c) is not None:
@@ -425,134 +394,3 @@ def _just_one(items: list[Item]) -> bool:
     works = [item for item in items if not isinstance(item, (Say, Mark))]
     along = len(works) == 1 and isinstance(works[0], Work) and works[0].where.which is Which.EACH
     return len(works) == 1 and works[0] is items[-1] and (along or unplaced(items[-1]))
-
-
-def star(c: Cursor, items: list[Item]) -> None:
-    """A star: the beginning of a repeat, or the end of one that began with the same sign."""
-    start = c.i
-    sign = c.text()
-    c.i += 1
-    opened = [k for k, item in enumerate(items) if isinstance(item, Mark) and item.sign == sign]
-    if opened and items[opened[-1] + 1 :]:
-        i = c.i
-        if c.kind() is T.COMMA:
-            c.i += 1
-        c.take_any("rep", "repeat")
-        if c.text() in ("from", "between") or c.kind() is T.STAR:
-            c.i = i
-        else:
-            often = often_here(c)
-            if often is not None:
-                at = opened[-1]
-                body = items[at + 1 :]
-                times = often.times or often.further
-                items[at:] = [
-                    Repeat(
-                        tuple(item for item in body if not isinstance(item, Mark)),
-                        Span(body[0].span.start, c.span_from(start).end),
-                        times,
-                        stop=often.stop,
-                    )
-                ]
-                ending = ending_here(c)
-                if ending is not None:
-                    attach(items, ending)
-                return
-            c.i = i
-    items.append(Mark(sign, c.span_from(start)))
-
-
-def _works_in(c: Cursor, loop: str) -> list[Item] | None:
-    """Behind a loop, the stitches worked into it: "BLO 24 sc", "FLO: 2 sc"; None, and nothing taken, for no count."""
-    start = c.i
-    if c.kind() is T.COLON:
-        c.i += 1
-    if c.value() is None or (found := work_here(c)) is None:
-        c.i = start
-        return None
-    return [
-        replace(item, where=replace(item.where, loop=item.where.loop or loop))
-        if isinstance(item, (Work, Group))
-        else item
-        for item in found
-    ]
-
-
-def place_first(c: Cursor) -> list[Item] | None:
-    """ "In next ch-3 sp work (sc, hdc, dc)", "next 7 sts: sc", "in blo, hdc in each st"."""
-    start = c.i
-    c.take_any("work", "working", "make", "using")
-    i = c.i
-    loop = loop_words(c)
-    if loop and (looped := _works_in(c, loop)) is not None:
-        return looped
-    if loop and (
-        c.kind() in (T.COMMA, T.COLON, T.SEMICOLON, T.PERIOD, T.END, T.DASH)
-        or c.kind() is T.OPEN  # "BLO (sc, inc) × 3"
-        and c.i in c.partners
-        and c.text(1) not in ("back", "front", "the")
-        or c.text() in ("throughout", "for", "this", "of", "unless", "from")
-    ):
-        named = c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r")
-        row = c.value(2) if named else None
-        if c.text() == "of" and c.kind(1) is T.ORDINAL and c.text(2) in ("row", "rnd", "round"):
-            row = c.token(1).value
-        while c.kind() is T.WORD or row is not None and c.kind() in (T.NUMBER, T.ORDINAL):
-            c.i += 1
-        told: list[Item] = [Say("loop", loop, c.span_from(start))]
-        return [*told, Edge("free", c.span_from(start), row)] if row is not None else told
-    if loop and (found := work_here(c)) is not None:
-        # "blo 12 sc"
-        return [
-            replace(item, where=replace(item.where, loop=item.where.loop or loop))
-            if isinstance(item, Work)
-            else item
-            for item in found
-        ]
-    c.i = i
-    if c.kind() is T.OPEN and c.i in c.partners:
-        placed = after_bracket(c, bracket_items(c), start)
-        if placed is None:
-            c.i = start
-        return placed
-    where = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
-    if where is None:
-        c.i = start
-        return None
-    if c.kind() in (T.COMMA, T.COLON):
-        c.i += 1
-    if c.take_any("work", "make", "working") and c.kind() is T.COLON:
-        c.i += 1
-    body: list[Item] = []
-    if c.kind() is T.OPEN and c.i in c.partners:
-        body = bracket_items(c)
-        if not any(isinstance(item, Prose) for item in body):
-            times = c.times_here()
-            if times is not None:
-                c.i += times[1]
-                body = [Repeat(tuple(body), c.span_from(start), times[0])]
-            return grouped(body, where, c, start)
-        c.i = start
-        return None
-    found = work_here(c)
-    if found is None or not all(unplaced(item) for item in found):
-        c.i = start
-        return None
-    body.extend(found)
-    last = False
-    while not last and (c.kind() is T.COMMA or c.text() == "and"):
-        # "in next st work dc, ch 1, dc": goes on while stitches without a place follow, to "… and dc"
-        j = c.i
-        c.i += 1
-        last = c.text(-1) == "and" or bool(c.take("and"))
-        chains = c.text() == "ch" or c.value() is not None and c.text(1) == "ch"
-        more = deed_here(c) if chains else work_here(c)
-        if more is None or not all(isinstance(item, Chain) or unplaced(item) for item in more):
-            c.i = j
-            break
-        body.extend(more)
-    only = body[0]
-    if len(body) == 1 and isinstance(only, Work):
-        span = c.span_from(start)
-        return [replace(only, where=replace(w, loop=w.loop or only.where.loop), span=span) for w in where]
-    return grouped(body, where, c, start)

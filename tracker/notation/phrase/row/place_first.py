@@ -1,0 +1,120 @@
+"""A place that is named before what is worked in it: "in next ch-3 sp work (sc, hdc, dc)"."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.deeds.deed import deed_here
+from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.loops import loop_words
+from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.row.brackets import after_bracket
+from tracker.notation.phrase.row.sentences import bracket_items
+from tracker.notation.phrase.works.placing import grouped, unplaced
+from tracker.notation.phrase.works.work import work_here
+from tracker.notation.scan import T
+from tracker.notation.tree import (
+    Chain,
+    Edge,
+    Group,
+    Item,
+    Prose,
+    Repeat,
+    Say,
+    Work,
+)
+from tracker.records import replace
+
+
+def place_first(c: Cursor) -> list[Item] | None:
+    """ "In next ch-3 sp work (sc, hdc, dc)", "next 7 sts: sc", "in blo, hdc in each st"."""
+    start = c.i
+    c.take_any("work", "working", "make", "using")
+    i = c.i
+    loop = loop_words(c)
+    if loop and (looped := _works_in(c, loop)) is not None:
+        return looped
+    if loop and (
+        c.kind() in (T.COMMA, T.COLON, T.SEMICOLON, T.PERIOD, T.END, T.DASH)
+        or c.kind() is T.OPEN  # "BLO (sc, inc) × 3"
+        and c.i in c.partners
+        and c.text(1) not in ("back", "front", "the")
+        or c.text() in ("throughout", "for", "this", "of", "unless", "from")
+    ):
+        named = c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r")
+        row = c.value(2) if named else None
+        if c.text() == "of" and c.kind(1) is T.ORDINAL and c.text(2) in ("row", "rnd", "round"):
+            row = c.token(1).value
+        while c.kind() is T.WORD or row is not None and c.kind() in (T.NUMBER, T.ORDINAL):
+            c.i += 1
+        told: list[Item] = [Say("loop", loop, c.span_from(start))]
+        return [*told, Edge("free", c.span_from(start), row)] if row is not None else told
+    if loop and (found := work_here(c)) is not None:
+        # "blo 12 sc"
+        return [
+            replace(item, where=replace(item.where, loop=item.where.loop or loop))
+            if isinstance(item, Work)
+            else item
+            for item in found
+        ]
+    c.i = i
+    if c.kind() is T.OPEN and c.i in c.partners:
+        placed = after_bracket(c, bracket_items(c), start)
+        if placed is None:
+            c.i = start
+        return placed
+    where = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
+    if where is None:
+        c.i = start
+        return None
+    if c.kind() in (T.COMMA, T.COLON):
+        c.i += 1
+    if c.take_any("work", "make", "working") and c.kind() is T.COLON:
+        c.i += 1
+    body: list[Item] = []
+    if c.kind() is T.OPEN and c.i in c.partners:
+        body = bracket_items(c)
+        if not any(isinstance(item, Prose) for item in body):
+            times = c.times_here()
+            if times is not None:
+                c.i += times[1]
+                body = [Repeat(tuple(body), c.span_from(start), times[0])]
+            return grouped(body, where, c, start)
+        c.i = start
+        return None
+    found = work_here(c)
+    if found is None or not all(unplaced(item) for item in found):
+        c.i = start
+        return None
+    body.extend(found)
+    last = False
+    while not last and (c.kind() is T.COMMA or c.text() == "and"):
+        # "in next st work dc, ch 1, dc": goes on while stitches without a place follow, to "… and dc"
+        j = c.i
+        c.i += 1
+        last = c.text(-1) == "and" or bool(c.take("and"))
+        chains = c.text() == "ch" or c.value() is not None and c.text(1) == "ch"
+        more = deed_here(c) if chains else work_here(c)
+        if more is None or not all(isinstance(item, Chain) or unplaced(item) for item in more):
+            c.i = j
+            break
+        body.extend(more)
+    only = body[0]
+    if len(body) == 1 and isinstance(only, Work):
+        span = c.span_from(start)
+        return [replace(only, where=replace(w, loop=w.loop or only.where.loop), span=span) for w in where]
+    return grouped(body, where, c, start)
+
+
+def _works_in(c: Cursor, loop: str) -> list[Item] | None:
+    """Behind a loop, the stitches worked into it: "BLO 24 sc", "FLO: 2 sc"; None, and nothing taken, for no count."""
+    start = c.i
+    if c.kind() is T.COLON:
+        c.i += 1
+    if c.value() is None or (found := work_here(c)) is None:
+        c.i = start
+        return None
+    return [
+        replace(item, where=replace(item.where, loop=item.where.loop or loop))
+        if isinstance(item, (Work, Group))
+        else item
+        for item in found
+    ]
