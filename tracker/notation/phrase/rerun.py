@@ -8,23 +8,22 @@ from collections.abc import Sequence
 
 from tracker.notation.page.labels import range_of, row_name
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.how_often import (
+    how_often,
+    to_stop,
+)
 from tracker.notation.phrase.other_part import as_far_as, part_here
 from tracker.notation.phrase.told.even import as_set_here
 from tracker.notation.phrase.told.formed import formed_here
 from tracker.notation.phrase.told.numbers import numbers_here
-from tracker.notation.phrase.told.shaping import called_row, every_here
+from tracker.notation.phrase.told.shaping import called_row
 from tracker.notation.phrase.until import (
     ROWS,
     last_rows,
-    rows_in_all,
-    stitches_told,
-    stripes_here,
-    total_told,
 )
 from tracker.notation.scan import T
 from tracker.notation.tree import Rerun
 from tracker.records import replace
-from tracker.trade.numbers import TIMES_WORDS
 
 _SINGLE = ("row", "rnd", "round")
 _LEADS = frozenset(
@@ -36,14 +35,6 @@ _BEFORE_LIKE = frozenset(
     "work worked working same even pattern , row rows all every continue exactly just".split()
 )
 """What stands before "like Row 4" when that is what the row is."""
-_FILLERS = frozenset(
-    "alternately alternatively in for colour color sequence pattern patt pat consecutively respectively even again "
-    "another an additional given above established est the following stripe stripes order turn "
-    "row rows rnd rnds round rounds".split()
-)
-"""What may stand behind the rows named, and changes nothing."""
-
-
 _BY_NAME = ("rep", "repeat", "work", "repeating", "as", "like", "same")
 """Words behind which a row may go by its name."""
 _OTHERWISE = frozenset("working between but except increasing decreasing inc dec incs decs at".split())
@@ -66,7 +57,7 @@ def _worked_like(c: Cursor) -> Rerun | None:
             until = ""
             if c.take("until") or c.take("for"):
                 c.i -= 1
-                until = _to_stop(c)
+                until = to_stop(c)
             return Rerun(found, 0, None, False, until, c.span_from(start))
     c.i = start
     for k in range(start, c.end - 1):
@@ -116,7 +107,7 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
     if c.text() == "work" and (named := _so_many_named(c)) is not None:
         return named
     if (formed := formed_here(c, numbers_here)) is not None:
-        return _how_often(c, start, *formed)
+        return how_often(c, start, *formed)
     bracket = None
     # what may stand before: a colour, a bracket, "Turn."
     if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("rep", "repeat", "rows", "rnds"):
@@ -139,7 +130,7 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
         # "R3-R40. = R2."
         c.i += 1
         if (same := numbers_here(c)) is not None:
-            return _how_often(c, start, same, 0)
+            return how_often(c, start, same, 0)
     c.text(1) in ("same", "last") and c.take("the")
     lead = c.text()
     found: Sequence[int] | None = None
@@ -207,7 +198,7 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
         return _as_set(c, start)
     if bracket is not None and c.i <= bracket:
         c.i = bracket + 1
-    again = _how_often(c, start, found or (), last, called)
+    again = how_often(c, start, found or (), last, called)
     return again if part is None else replace(again, part=part)
 
 
@@ -253,42 +244,8 @@ def _as_set(c: Cursor, start: int, led: bool = True) -> Rerun | None:
         c.i += 1
         found = numbers_here(c) or ()
         c.i = c.i if found else i
-    again = _how_often(c, start, found, 0)
+    again = how_often(c, start, found, 0)
     return again if found else replace(again, as_set=how)
-
-
-def _rows_in_bracket(c: Cursor) -> int | None:
-    """ "until 8 points are made. (65 rows)": how many rows that is in all."""
-    i = c.i
-    while c.kind() is T.PERIOD:
-        c.i += 1
-    close = c.partners.get(c.i) if c.kind() is T.OPEN else None
-    words = [c.text(k) for k in range(1, (close or c.i) - c.i)]
-    if close is not None and c.value(1) is not None and words[1:2] and words[1] in ROWS:
-        rows = c.value(1)
-        if set(words[2:]) <= {"in", "all", "total", "altogether", "worked", "made", "now"}:
-            c.i = close + 1
-            return rows
-    c.i = i
-    return None
-
-
-_ENDING = frozenset("ending end ends finish finishing finished".split())
-
-
-def _further_rows(c: Cursor) -> int | None:
-    """ "For a further 16 rows", "for another 8 rows": how many more."""
-    i = c.i
-    c.i += 1
-    c.take("a")
-    c.take_any("further", "another", "additional", "next")
-    many = c.value()
-    c.i += 1
-    c.take_any("more", "further", "additional")
-    if many is not None and c.i > i + 2 and c.take_any("row", "rows", "rnds", "rounds"):
-        return many
-    c.i = i
-    return None
 
 
 def _so_many_named(c: Cursor) -> Rerun | None:
@@ -309,181 +266,3 @@ def _so_many_named(c: Cursor) -> Rerun | None:
         c.i = start
         return None
     return Rerun((), 0, many, True, "", c.span_from(start), called=name)
-
-
-def _in_total(c: Cursor, start: int) -> int | None:
-    """ "Work Rows A and B a total of 10 times", "…, for a total of 10 times": how often in all."""
-    i = c.i
-    meant = c.take("for") or c.tokens[start].text in ("work", "working")
-    if meant and c.take("a", "total", "of") and (told := c.times_here()) is not None and told[0] > 1:
-        c.i += told[1]
-        return told[0]
-    c.i = i
-    return None
-
-
-def _ends_with(c: Cursor) -> int | None:
-    """ "You'll finish with a Row 2", in a sentence behind the reference: the number of the row that comes last."""
-    for k in range(c.i, c.end - 3):
-        if c.tokens[k].text in _ENDING and c.tokens[k + 1].text in ("with", "after", "on"):
-            at = k + 3 if c.tokens[k + 2].text in ("a", "the") else k + 2
-            if c.tokens[at].kind is T.ORDINAL and c.tokens[at + 1].text in ROWS:
-                return c.tokens[at].value
-            if c.tokens[at].text in ROWS and at + 1 < c.end and c.tokens[at + 1].kind is T.NUMBER:
-                return c.tokens[at + 1].value
-    return None
-
-
-def _how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: str = "") -> Rerun:
-    """The reference, with how often and how long, and what it ends with."""
-    more = False
-    times: int | None = None
-    until = ""
-    then: list[int] = []
-    total: int | None = None
-    up_to: int | None = None
-    ending: int | None = None
-    every = 1
-    while True:
-        before = c.i
-        if c.kind() in (T.COMMA, T.SEMICOLON) and (
-            c.text(1) in ("until", "then", "for", "ending", "twice", "once", "alternately")
-            or c.value(1) is not None
-            and c.text(2) in ("times", "more")
-        ):
-            c.i += 1
-        word = c.text()
-        if (called or last == 1) and word in ("every", "on") and (one_in := every_here(c)) is not None:
-            every = one_in
-            continue
-        if (rows := total_told(c)) is not None:
-            up_to = rows
-            continue
-        if word in _FILLERS:
-            if word == "for" and c.value(1) is not None:
-                if c.text(2) in ("rows", "row", "rnds", "rnd", "rounds", "more"):
-                    total = c.value(1)
-                    c.i += 3
-                    c.take_any("rows", "rnds", "rounds")
-                    continue
-                if c.text(2) in ("times", "time"):
-                    c.i += 1
-                    continue
-                until = _to_stop(c)
-                continue
-            if word == "for" and (rows := _further_rows(c)) is not None:
-                total = rows
-                continue
-            if word == "for" and {"length", "desired", "required"} & {c.text(k) for k in range(1, 5)}:
-                until = _to_stop(c)
-                continue
-            if word == "in" and c.text(1) in ("each", "next", "first"):
-                break
-            c.i += 1
-            continue
-        if c.context.rows_named == 0 and (all_told := _in_total(c, start)) is not None:
-            # the rows just worked are the first of so many times
-            times, more = all_told - 1, True
-            continue
-        if word == "a" and c.text(1) in ("further", "total") or word in ("further", "additional"):
-            # "a further 6 times"
-            c.i += 1
-            continue
-        found_times = c.times_here()
-        if found_times is not None:
-            told = [c.text(k) for k in range(found_times[1])]
-            times = found_times[0] if times is None else times
-            c.i += found_times[1]
-            if "more" in told or c.take_any("more", "further"):
-                more = True
-            c.take("times")
-            c.take("in") and c.take_any("all", "total")
-            continue
-        if word in ("until", "till") and (rows := rows_in_all(c)) is not None:
-            up_to = rows
-            continue
-        if word in ("until", "till", "to"):
-            if word == "to" and c.text(1) not in ("measure", "measures", "desired", "length"):
-                break
-            until = _to_stop(c)
-            continue
-        if word == "then":
-            i2 = c.i
-            c.i += 1
-            c.take_any("rep", "repeat", "work")
-            tail = numbers_here(c)
-            if tail is None:
-                c.i = i2
-                break
-            then.extend(tail)
-            c.take_any(*TIMES_WORDS)
-            c.take_any("more", "again")
-            continue
-        ends_with = word in _ENDING and bool({"with", "after", "on", "by"} & {c.text(k) for k in range(1, 4)})
-        if ends_with and {"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)}:
-            while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
-                if c.text() in ROWS and c.value(1) is not None:
-                    ending = c.value(1)
-                if c.kind() is T.ORDINAL and c.text(1) in ROWS:
-                    ending = c.token().value
-                c.i += 1
-            continue
-        if word == "working" and c.text(1) in ("every", "each", "all"):
-            while c.kind() is T.WORD and c.text() not in ROWS | {"as"}:
-                c.i += 1
-            if c.text() in ("row", "rows", "rnd", "round"):
-                c.i += 1
-            if c.take("as"):
-                named = numbers_here(c)
-                if named:
-                    found, last, times = named, 0, None
-            continue
-        if c.kind() is T.COMMA and c.text(1) == "working" and c.text(2) in ("every", "each", "all"):
-            c.i += 1
-            continue
-        if (
-            c.kind() is T.COMMA
-            and c.text(1) in ("increasing", "decreasing")
-            and c.value(2) is not None
-            and c.text(3) in ("st", "sts", "stitches")
-            and c.text(4) in ("each", "every", "per")
-            and c.text(5) in _SINGLE
-        ):
-            # told again; whether it is so is checked with the row's counts
-            c.i += 6
-            continue
-        if until and (rows := _rows_in_bracket(c)) is not None:
-            up_to, until = rows, ""
-            continue
-        if c.kind() is T.COLON and total is None and not until:
-            total = stripes_here(c)
-        if c.i == before:
-            break
-    span = c.span_from(start)
-    return Rerun(
-        found,
-        last,
-        times,
-        more,
-        until,
-        span,
-        tuple(then),
-        total,
-        up_to,
-        stitches_told(until, any(special.base == "tile" for special in c.context.specials.values())),
-        _ends_with(c) if ending is None else ending,
-        called,
-        every,
-    )
-
-
-def _to_stop(c: Cursor) -> str:
-    """Takes the words that tell how long, up to what comes after them."""
-    start = c.i
-    while (
-        c.kind() not in (T.END, T.SEMICOLON, T.OPEN)
-        and not (c.kind() is T.PERIOD and c.kind(1) is not T.NUMBER)
-        and not (c.kind() is T.COMMA and c.text(1) in ("ending", "then", "turn"))
-    ):
-        c.i += 1
-    return " ".join(t.text for t in c.tokens[start : c.i])

@@ -1,0 +1,234 @@
+"""How often rows are worked again: "twice more", "until 34 sts rem", "for 8 rows in all, ending with Row 3"."""
+
+from collections.abc import Sequence
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.told.numbers import numbers_here
+from tracker.notation.phrase.told.shaping import every_here
+from tracker.notation.phrase.until import (
+    ROWS,
+    rows_in_all,
+    stitches_told,
+    stripes_here,
+    total_told,
+)
+from tracker.notation.scan import T
+from tracker.notation.tree import Rerun
+from tracker.trade.numbers import TIMES_WORDS
+
+_FILLERS = frozenset(
+    "alternately alternatively in for colour color sequence pattern patt pat consecutively respectively even again "
+    "another an additional given above established est the following stripe stripes order turn "
+    "row rows rnd rnds round rounds".split()
+)
+"""What may stand behind the rows named, and changes nothing."""
+_ENDING = frozenset("ending end ends finish finishing finished".split())
+
+
+def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: str = "") -> Rerun:
+    """The reference, with how often and how long, and what it ends with."""
+    more = False
+    times: int | None = None
+    until = ""
+    then: list[int] = []
+    total: int | None = None
+    up_to: int | None = None
+    ending: int | None = None
+    every = 1
+    while True:
+        before = c.i
+        if c.kind() in (T.COMMA, T.SEMICOLON) and (
+            c.text(1) in ("until", "then", "for", "ending", "twice", "once", "alternately")
+            or c.value(1) is not None
+            and c.text(2) in ("times", "more")
+        ):
+            c.i += 1
+        word = c.text()
+        if (called or last == 1) and word in ("every", "on") and (one_in := every_here(c)) is not None:
+            every = one_in
+            continue
+        if (rows := total_told(c)) is not None:
+            up_to = rows
+            continue
+        if word in _FILLERS:
+            if word == "for" and c.value(1) is not None:
+                if c.text(2) in ("rows", "row", "rnds", "rnd", "rounds", "more"):
+                    total = c.value(1)
+                    c.i += 3
+                    c.take_any("rows", "rnds", "rounds")
+                    continue
+                if c.text(2) in ("times", "time"):
+                    c.i += 1
+                    continue
+                until = to_stop(c)
+                continue
+            if word == "for" and (rows := further_rows(c)) is not None:
+                total = rows
+                continue
+            if word == "for" and {"length", "desired", "required"} & {c.text(k) for k in range(1, 5)}:
+                until = to_stop(c)
+                continue
+            if word == "in" and c.text(1) in ("each", "next", "first"):
+                break
+            c.i += 1
+            continue
+        if c.context.rows_named == 0 and (all_told := in_total(c, start)) is not None:
+            # the rows just worked are the first of so many times
+            times, more = all_told - 1, True
+            continue
+        if word == "a" and c.text(1) in ("further", "total") or word in ("further", "additional"):
+            # "a further 6 times"
+            c.i += 1
+            continue
+        found_times = c.times_here()
+        if found_times is not None:
+            told = [c.text(k) for k in range(found_times[1])]
+            times = found_times[0] if times is None else times
+            c.i += found_times[1]
+            if "more" in told or c.take_any("more", "further"):
+                more = True
+            c.take("times")
+            c.take("in") and c.take_any("all", "total")
+            continue
+        if word in ("until", "till") and (rows := rows_in_all(c)) is not None:
+            up_to = rows
+            continue
+        if word in ("until", "till", "to"):
+            if word == "to" and c.text(1) not in ("measure", "measures", "desired", "length"):
+                break
+            until = to_stop(c)
+            continue
+        if word == "then":
+            i2 = c.i
+            c.i += 1
+            c.take_any("rep", "repeat", "work")
+            tail = numbers_here(c)
+            if tail is None:
+                c.i = i2
+                break
+            then.extend(tail)
+            c.take_any(*TIMES_WORDS)
+            c.take_any("more", "again")
+            continue
+        ends_with = word in _ENDING and bool({"with", "after", "on", "by"} & {c.text(k) for k in range(1, 4)})
+        if ends_with and {"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)}:
+            while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
+                if c.text() in ROWS and c.value(1) is not None:
+                    ending = c.value(1)
+                if c.kind() is T.ORDINAL and c.text(1) in ROWS:
+                    ending = c.token().value
+                c.i += 1
+            continue
+        if word == "working" and c.text(1) in ("every", "each", "all"):
+            while c.kind() is T.WORD and c.text() not in ROWS | {"as"}:
+                c.i += 1
+            if c.text() in ("row", "rows", "rnd", "round"):
+                c.i += 1
+            if c.take("as"):
+                named = numbers_here(c)
+                if named:
+                    found, last, times = named, 0, None
+            continue
+        if c.kind() is T.COMMA and c.text(1) == "working" and c.text(2) in ("every", "each", "all"):
+            c.i += 1
+            continue
+        if (
+            c.kind() is T.COMMA
+            and c.text(1) in ("increasing", "decreasing")
+            and c.value(2) is not None
+            and c.text(3) in ("st", "sts", "stitches")
+            and c.text(4) in ("each", "every", "per")
+            and c.text(5) in ("row", "rnd", "round")
+        ):
+            # told again; whether it is so is checked with the row's counts
+            c.i += 6
+            continue
+        if until and (rows := rows_in_bracket(c)) is not None:
+            up_to, until = rows, ""
+            continue
+        if c.kind() is T.COLON and total is None and not until:
+            total = stripes_here(c)
+        if c.i == before:
+            break
+    span = c.span_from(start)
+    return Rerun(
+        found,
+        last,
+        times,
+        more,
+        until,
+        span,
+        tuple(then),
+        total,
+        up_to,
+        stitches_told(until, any(special.base == "tile" for special in c.context.specials.values())),
+        ending_row(c) if ending is None else ending,
+        called,
+        every,
+    )
+
+
+def in_total(c: Cursor, start: int) -> int | None:
+    """ "Work Rows A and B a total of 10 times", "…, for a total of 10 times": how often in all."""
+    i = c.i
+    meant = c.take("for") or c.tokens[start].text in ("work", "working")
+    if meant and c.take("a", "total", "of") and (told := c.times_here()) is not None and told[0] > 1:
+        c.i += told[1]
+        return told[0]
+    c.i = i
+    return None
+
+
+def ending_row(c: Cursor) -> int | None:
+    """ "You'll finish with a Row 2", in a sentence behind the reference: the number of the row that comes last."""
+    for k in range(c.i, c.end - 3):
+        if c.tokens[k].text in _ENDING and c.tokens[k + 1].text in ("with", "after", "on"):
+            at = k + 3 if c.tokens[k + 2].text in ("a", "the") else k + 2
+            if c.tokens[at].kind is T.ORDINAL and c.tokens[at + 1].text in ROWS:
+                return c.tokens[at].value
+            if c.tokens[at].text in ROWS and at + 1 < c.end and c.tokens[at + 1].kind is T.NUMBER:
+                return c.tokens[at + 1].value
+    return None
+
+
+def to_stop(c: Cursor) -> str:
+    """Takes the words that tell how long, up to what comes after them."""
+    start = c.i
+    while (
+        c.kind() not in (T.END, T.SEMICOLON, T.OPEN)
+        and not (c.kind() is T.PERIOD and c.kind(1) is not T.NUMBER)
+        and not (c.kind() is T.COMMA and c.text(1) in ("ending", "then", "turn"))
+    ):
+        c.i += 1
+    return " ".join(t.text for t in c.tokens[start : c.i])
+
+
+def further_rows(c: Cursor) -> int | None:
+    """ "For a further 16 rows", "for another 8 rows": how many more."""
+    i = c.i
+    c.i += 1
+    c.take("a")
+    c.take_any("further", "another", "additional", "next")
+    many = c.value()
+    c.i += 1
+    c.take_any("more", "further", "additional")
+    if many is not None and c.i > i + 2 and c.take_any("row", "rows", "rnds", "rounds"):
+        return many
+    c.i = i
+    return None
+
+
+def rows_in_bracket(c: Cursor) -> int | None:
+    """ "until 8 points are made. (65 rows)": how many rows that is in all."""
+    i = c.i
+    while c.kind() is T.PERIOD:
+        c.i += 1
+    close = c.partners.get(c.i) if c.kind() is T.OPEN else None
+    words = [c.text(k) for k in range(1, (close or c.i) - c.i)]
+    if close is not None and c.value(1) is not None and words[1:2] and words[1] in ROWS:
+        rows = c.value(1)
+        if set(words[2:]) <= {"in", "all", "total", "altogether", "worked", "made", "now"}:
+            c.i = close + 1
+            return rows
+    c.i = i
+    return None
