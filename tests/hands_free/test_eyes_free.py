@@ -47,6 +47,8 @@ ASKED_BY = {
     "count": ("how many in all", "eight open"),
     "cells": ("whole row", "four blocks"),
     "below": ("what is below", "row one, from where you begin: sixteen blocks"),
+    "waved": ("what is below", "row one, from where you begin: sixteen blocks"),
+    "around": ("what is below", "row one, from where you begin: sixteen blocks"),
     "text": ("what is written", "chain three"),
     "phrase": ("again", "window"),
     "asked": ("again", "window"),

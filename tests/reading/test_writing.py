@@ -46,7 +46,7 @@ def tree(loaded: Loaded) -> object:
             )
         )
         for block in loaded.pattern.blocks
-        if isinstance(block, (Row, Setup))
+        if isinstance(block, Row) or isinstance(block, Setup) and block.items
     ]
 
 

@@ -88,7 +88,7 @@ class ReadBefore:
 def _shifted(stated: Stated, by: int) -> Stated:
     """A count as it stands so many characters further on: what `moved` gives, without looking for what may move."""
     span = stated.span
-    return Stated(stated.counts, Span(span.start + by, span.end + by), stated.change, stated.partial)
+    return replace(stated, span=Span(span.start + by, span.end + by))
 
 
 def repeated_otherwise(c: Cursor, rerun: Rerun | None, rows: Mapping[int, Row]) -> list[Item] | None:

@@ -8,6 +8,7 @@ import re
 import unicodedata
 
 from tracker.expressions import expression
+from tracker.notation.page.labels import ALONE
 from tracker.notation.page.tables import counts_bracketed, untabled
 from tracker.trade.numbers import number_of
 
@@ -357,7 +358,8 @@ def clean(text: str) -> str:
         text = _STOPPED_WITHIN.sub(lambda hit: hit.group().replace(".", " "), text)
     if len(_SPOKEN_LABEL.findall(text)) >= 2:
         text = _SPOKEN_LABEL.sub(_spoken, text)
-    if len(_BRACKETED.findall(text)) >= 3:
+    if {"1)", "2)", "3)"} <= set(map(str.strip, _BRACKETED.findall(text))):
+        # not "40 (44,", "48) sts": lists of sizes broken at the end of a line
         text = _BRACKETED_RANGE.sub(r"\g<first>-\g<last>)", text)
         text = _BRACKETED_NAMED.sub(r"\g<lead> Row \g<number>", text)
     text = counts_bracketed(text)
@@ -385,6 +387,8 @@ def clean(text: str) -> str:
 def _in_steps(hit: re.Match[str]) -> str:
     """The steps of a row parted by semicolons, the first by nothing."""
     head, _, steps = hit.group().partition("\n")
+    if ALONE.fullmatch(head):
+        head = head.rstrip() + ":"
     first, *more = steps.split("\n")
     first = _STEP.sub(lambda step: step["blank"] + " ", "\n" + first)
     rest = "".join(_STEP.sub(lambda step: step["blank"] + ";", "\n" + step) for step in more)

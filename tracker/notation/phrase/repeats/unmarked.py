@@ -55,6 +55,9 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
             return False
         stop, times, further = often.stop, often.times, often.further
     lead = _lead(items)
+    if (step := _step_begins(c, items, start)) > lead:
+        # a step of several: "; [sc, dc] in next st, skip 1 st, do this 4 times; …"
+        lead, times, further = step, times or further, None
     body = _one_after_another(items[lead:])
     slips = sum(isinstance(item, Work) and item.stitch == "slst" for item in body)
     alone = len(body) == 1 and told and isinstance(body[0], Work) and parts_of(body[0].stitch)[2] > 1
@@ -71,6 +74,14 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
     star = further is not None
     items[lead:] = [Repeat(tuple(body), span, times, further, stop, star=star, told_at=c.span_from(start))]
     return True
+
+
+def _step_begins(c: Cursor, items: list[Item], start: int) -> int:
+    """Index of the first item behind the last semicolon before a place; 0 where none stands there, or nothing behind."""
+    parted = next((token.start for token in reversed(c.tokens[:start]) if token.kind is T.SEMICOLON), None)
+    if parted is None:
+        return 0
+    return next((k for k, item in enumerate(items) if item.span.start > parted), 0)
 
 
 def alternating(c: Cursor) -> Repeat | None:

@@ -115,7 +115,7 @@ def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | N
         return [Repeat((into, passed), span, None, stop=Stop(), ending=Ending("omit", (passed,), None, span))]
     shaping = Work(name, each, Where(Which.NEXT if each > 1 else Which.STRAIGHT, span), span)
     run = Work(plain, between, Where(Which.STRAIGHT, span), span)
-    rest = Work(plain, 1, Where(Which.EACH, span, 0, (Kind(ANY),)), span, joined=True)
+    rest = Work(plain, 1, Where(Which.EACH, span, 0, (Kind(ANY),)), span)
     return [Repeat((run, shaping), span, None, stop=Stop()), rest]
 
 
