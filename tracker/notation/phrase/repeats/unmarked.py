@@ -77,7 +77,7 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
 
 
 def _step_begins(c: Cursor, items: list[Item], start: int) -> int:
-    """Index of the first item behind the last semicolon before a place; 0 where none stands there, or nothing behind."""
+    """Index of the first item behind the last semicolon before a place; 0 where there is none, or nothing behind."""
     parted = next((token.start for token in reversed(c.tokens[:start]) if token.kind is T.SEMICOLON), None)
     if parted is None:
         return 0
