@@ -5,6 +5,7 @@ one thread only, the front end's. A journal that refuses leaves the session as i
 """
 
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 
 from tracker.journal import Anchor, Entry, Journal, JournalTrouble, Json, digest_of, open_journal
@@ -170,8 +171,9 @@ def _after_an_edit(desk: Desk) -> str:
     return " ".join(filter(None, (where_said(desk.session.program, desk.session.place), question)))
 
 
+@lru_cache(maxsize=16)
 def anchor_of(program: Program, place: Place) -> Anchor | None:
-    """A place as the journal keeps it beside its address."""
+    """A place as the journal keeps it beside its address; that of the step ahead is asked for while the hands work."""
     mark = program.mark(place)
     if mark is None:
         return None

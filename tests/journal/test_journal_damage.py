@@ -145,6 +145,7 @@ class TestADamagedJournal:
         with opened(file) as journal:
             for number in range(1, 41):
                 journal.append(entry(number))
+            journal.remember()
             wal = file.with_name(f"{file.name}-wal")
             as_killed = {part: part.read_bytes() for part in (file, wal, file.with_suffix(".lock"))}
         hurt = bytearray(as_killed[wal])

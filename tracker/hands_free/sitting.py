@@ -272,6 +272,7 @@ class Sitting:
 
         Costs a few milliseconds: to be called when the page is drawn.
         """
+        self.desk.journal.remember()
         if self._mouth is None:
             return
         session = self.desk.session

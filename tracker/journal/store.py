@@ -32,12 +32,15 @@ class Journal:
         self._lock = lock
         self._base = base
         self._last: int | None = None
+        self._unremembered = 0
+        """The last step, as long as the lock does not say that it is; 0 when it does."""
 
     def append(self, entry: Entry) -> None:
         """Write one entry; when this returns, it outlives a kill and a power cut."""
         due = self.last_number + 1
         if entry.number != due:
             raise ValueError(f"entry {entry.number} where {due} is due")
+        self.remember()
         self._write(schema.PUT_ENTRY, schema.row_of(entry))
         self._ends_at(entry.number)
 
@@ -70,8 +73,13 @@ class Journal:
     def _ends_at(self, number: int) -> None:
         """Under the lock nobody else writes, so the end need not be asked for at every step."""
         if self._lock is not None:
-            self._last = number
-            self._lock.remember(number)
+            self._last = self._unremembered = number
+
+    def remember(self) -> None:
+        """Have the lock say how far the journal goes: after a step was shown, and at the latest before the next one."""
+        if self._unremembered and self._lock is not None:
+            self._lock.remember(self._unremembered)
+            self._unremembered = 0
 
     def last(self) -> Entry | None:
         """The latest entry, None before the first."""
@@ -136,6 +144,7 @@ class Journal:
         with suppress(sqlite3.Error):  # all is committed already; a full disk only keeps the WAL beside it
             self._base.close()
         if self._lock is not None:
+            self.remember()
             self._lock.close()
 
     def __enter__(self) -> "Journal":
@@ -153,8 +162,11 @@ class Journal:
             raise trouble_of(broken, self.file) from broken
 
     def _write(self, statement: str, row: schema.Row) -> None:
-        with transaction(self._base, self.file):
+        """One statement is a transaction by itself."""
+        try:
             self._base.execute(statement, row)
+        except sqlite3.Error as broken:
+            raise trouble_of(broken, self.file) from broken
 
 
 def open_journal(file: Path, at_ms: int) -> tuple[Journal, tuple[Notice, ...]]:

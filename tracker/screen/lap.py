@@ -15,7 +15,7 @@ from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told
 from tracker.hands_free.settings import Settings
 from tracker.hands_free.sitting import Sitting
 from tracker.records import dataclass, replace
-from tracker.run import Opened
+from tracker.run import Opened, anchor_of
 from tracker.screen.drawing.words import Line
 from tracker.screen.page import Showing, help_page, over_rows, page
 from tracker.session.amiss.doing import answers, awaits_number
@@ -121,6 +121,7 @@ class Lap:
         if said:
             showing = replace(self._showing, said=said, notice="", over=(), link="", entry="", resting=False)
             lines = self._page((after, self.sitting.devices, showing, width, height))
+            anchor_of(after.program, after.place)
         self.sitting.prepare()
         return lines
 
