@@ -30,7 +30,7 @@ _GAP_S = 0.35
 
 def word_to_step(say: Callable[[str], None]) -> float | None:
     """Measure, say what came of it, and give the median in milliseconds; None where it cannot be measured."""
-    source = Path(__file__).resolve().parents[2] / "tests" / "virtual_sound.py"
+    source = Path(__file__).resolve().parents[2] / "tests" / "hands_free" / "virtual_sound.py"
     spec = importlib.util.spec_from_file_location("virtual_sound", source)
     if not source.exists() or spec is None or spec.loader is None:
         say("word end to step: not measured, for the virtual sound card is in the tests of a checkout")
