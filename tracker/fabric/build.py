@@ -7,8 +7,7 @@ meets: what it made is remembered, so that rows repeated ten thousand times cost
 from collections.abc import Hashable
 
 from tracker.fabric.checks.contradictions import contradictions
-from tracker.fabric.checks.drift import drifted
-from tracker.fabric.checks.unread import unread_of
+from tracker.fabric.finished import finished
 from tracker.fabric.habits import Habit, first_habits, learned, that_bear_on, to_prove
 from tracker.fabric.history import (
     WIDE,
@@ -23,15 +22,13 @@ from tracker.fabric.history import (
     plain_of,
     right_side,
 )
-from tracker.fabric.model import CH, SP, Fabric, Placed, Stretch, WorkedRow
+from tracker.fabric.model import CH, SP, Fabric
 from tracker.fabric.plan.going_on import even_row
 from tracker.fabric.plan.planner import plan_of
 from tracker.fabric.plan.units import Loop, Plan, Unit, Until
 from tracker.fabric.plan.wordings import Alike, Wordings
 from tracker.fabric.readings import readings
-from tracker.fabric.report import problems_of
 from tracker.fabric.rows.beginning import begun_afresh, starts_from_ring
-from tracker.fabric.rows.close import landing_of
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.rows.until import until
 from tracker.fabric.standing import Standing, set_up
@@ -359,70 +356,3 @@ class _Builder:
         records.reverse()
         standing = replace(state.standing, rows=begun.standing.rows + len(loop.units) * loop.times)
         return replace(state, standing=standing, record=Looped(records, loop.times), before=begun)
-
-
-def finished(
-    state: State, wordings: Wordings, plan: Plan, pattern: Pattern
-) -> tuple[Fabric, tuple[Problem, ...]]:
-    """The fabric that a reading makes, and what is wrong with it."""
-    stretches: list[Stretch] = []
-    pending: list[Placed] = []
-    problems: list[Problem] = list(plan.problems)
-    seen: set[tuple[object, ...]] = set()
-    index = 0
-    before: list[Record] = []
-    homes: dict[tuple[int, int], Outcome] = {}
-    for entry in state.records():
-        if isinstance(entry, Looped):
-            if pending:
-                stretches.append(Stretch(tuple(pending)))
-                pending = []
-            rows = []
-            for record in entry.records:
-                record = _printed(record, wordings, homes)
-                index += 1
-                rows.append(_placed(record))
-                problems.extend(problems_of(record, index, pattern, seen))
-            index += len(rows) * (entry.times - 1)
-            before.clear()
-            stretches.append(Stretch(tuple(rows), entry.times, len(rows)))
-            continue
-        entry = _printed(entry, wordings, homes)
-        index += 1
-        pending.append(_placed(entry))
-        found = problems_of(entry, index, pattern, seen)
-        if found and entry.sure and (drift := drifted(before, entry, index)) is not None:
-            found = [drift]
-        problems.extend(found)
-        before.append(entry)
-    if pending:
-        stretches.append(Stretch(tuple(pending)))
-    return Fabric(tuple(stretches), plan.open_ended), tuple(dict.fromkeys(problems))
-
-
-def _printed(record: Record, wordings: Wordings, homes: dict[tuple[int, int], Outcome]) -> Record:
-    """A record with the spans of where its words are printed; made once for all the times they are worked there."""
-    was, row = record.outcome, record.unit.row
-    home = homes.get((id(was), id(row)))
-    if home is None:
-        found = [*wordings.home(tuple(was.found), row)]
-        home = replace(was, steps=wordings.home(tuple(was.steps), row), found=found)
-        homes[(id(was), id(row))] = home
-    return replace(record, outcome=home)
-
-
-def _placed(record: Record) -> Placed:
-    """A worked row with its name in the piece."""
-    outcome, unit = record.outcome, record.unit
-    worked = WorkedRow(
-        unit.row,
-        outcome.elements,
-        outcome.steps,
-        outcome.below,
-        record.side,
-        record.understood,
-        outcome.turned,
-        landing=landing_of(outcome.below, outcome.elements),
-        unread=() if outcome.understood else unread_of(unit.row, unit.extra, outcome, record.sure),
-    )
-    return Placed(worked, unit.number, unit.kind, unit.part, unit.as_number, unit.printed, unit.label_span)

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from tracker.fabric.habits import Habit
 from tracker.fabric.model import HIDDEN, Element
 from tracker.fabric.plan.units import Unit
-from tracker.fabric.rows.beginning import begun_afresh, goes_on_elsewhere
+from tracker.fabric.rows.beginning import begins_elsewhere, begun_afresh
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing
 from tracker.notation.tree import Travel
@@ -175,7 +175,6 @@ def on_another_piece(state: State, unit: Unit, copies: Mapping[str, int]) -> boo
         record = record.records[-1] if record.records else None
     before = record.unit.row.part if record is not None else None
     several = before is not None and before != unit.row.part and copies.get(before, 1) > 1
-    joins = any(
-        isinstance(item, Travel) for item in unit.row.items
-    )  # to the very pieces, laid one on the other
-    return several and not joins and goes_on_elsewhere(unit.row.items)
+    # yarn joined in the row itself is joined to the very pieces, laid one on the other
+    joins = any(isinstance(item, Travel) for item in unit.row.items)
+    return several and not joins and begins_elsewhere(unit.row.items)

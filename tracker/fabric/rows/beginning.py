@@ -384,7 +384,7 @@ def lead_turn(row: Row, standing: Standing, items: list[Item]) -> tuple[bool, li
     return False, items
 
 
-def goes_on_elsewhere(items: Sequence[Item]) -> bool:
+def begins_elsewhere(items: Sequence[Item]) -> bool:
     """True for "ch 1, sc in same st and in next 10 sts" where nothing stands: yarn was joined to another piece."""
     first = next((i for i in items if isinstance(i, (Work, Group, Repeat))), None)
     return isinstance(first, Work) and first.where.which is Which.SAME

@@ -13,9 +13,9 @@ from tracker.fabric.model import CH, HIDDEN, Element, Step
 from tracker.fabric.rows.apart import told_apart
 from tracker.fabric.rows.beginning import (
     around_opening,
+    begins_elsewhere,
     first_row_again,
     from_hook,
-    goes_on_elsewhere,
     joins_pieces,
     lead_turn,
     on_a_leg,
@@ -109,7 +109,7 @@ def work_row(
         standing.kind == "none"
         and not starts_from_ring(items)
         and not any(from_hook(i) for i in items)
-        and (any(isinstance(i, Travel) for i in items) or goes_on_elsewhere(items))
+        and (any(isinstance(i, Travel) for i in items) or begins_elsewhere(items))
     )
     standing, items = own_foundation(items, standing, first_of_part)
     again = first_row_again(items, standing)

@@ -225,7 +225,7 @@ _SPOKEN_LABEL = expression(
 
 
 _BRACKETED = expression(r"^[ ]*\d{1,3}\)[ ]", re.MULTILINE, ") ")
-"""Rows that are numbered "1)", "2)"."""
+"""Rows that are numbered "1)", "2)"; "48) sts" begins a line where a list of sizes is broken."""
 _BRACKETED_RANGE = expression(
     r"^(?P<first>[ ]*\d{1,3})\)?[ ]?(?:to|-|–|through|and|&)[ ]?(?P<last>\d{1,3})\)(?=[ ])",
     re.MULTILINE,
@@ -359,7 +359,6 @@ def clean(text: str) -> str:
     if len(_SPOKEN_LABEL.findall(text)) >= 2:
         text = _SPOKEN_LABEL.sub(_spoken, text)
     if {"1)", "2)", "3)"} <= set(map(str.strip, _BRACKETED.findall(text))):
-        # not "40 (44,", "48) sts": lists of sizes broken at the end of a line
         text = _BRACKETED_RANGE.sub(r"\g<first>-\g<last>)", text)
         text = _BRACKETED_NAMED.sub(r"\g<lead> Row \g<number>", text)
     text = counts_bracketed(text)

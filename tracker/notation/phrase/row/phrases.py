@@ -11,6 +11,7 @@ from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.stars import repeat_here
 from tracker.notation.phrase.repeats.unmarked import alternating, repeated, run_together
 from tracker.notation.phrase.row.brackets import bracket
+from tracker.notation.phrase.row.colours import colour_in, colours_here, in_colour, tiles_counted
 from tracker.notation.phrase.row.counts import count_ahead
 from tracker.notation.phrase.row.going_on import (
     CLOSER,
@@ -18,13 +19,9 @@ from tracker.notation.phrase.row.going_on import (
     attach,
     chained,
     closes_picot,
-    colour_in,
-    colours_here,
     gather,
     goes_on,
-    in_colour,
     loosely,
-    tiles_counted,
     to_the_end,
     told_closer,
 )
