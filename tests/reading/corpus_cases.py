@@ -512,7 +512,15 @@ class Judged:
 
 def judged(case: Case) -> Judged:
     """A right pattern against its truth."""
-    loaded = reading(case.folder, case.name)
+    return _judged(case, reading(case.folder, case.name))
+
+
+def judged_text(case: Case, text: str) -> Judged:
+    """The truth of a right pattern against another text that should make the same fabric."""
+    return _judged(case, load(f"{case.name}.txt", text, case.truth.get("size")))
+
+
+def _judged(case: Case, loaded: Loaded) -> Judged:
     worked, truths = rows_of(loaded), case.truth["rows"]
     right = wrong = 0
     for placed, truth in zip(worked, truths, strict=False):
