@@ -1,7 +1,8 @@
 """The same pattern in another designer's words makes the same fabric."""
 
 import pytest
-from rewordings import REWORDINGS, Rewording, some, told
+from reworded.wording import Rewording
+from rewordings import REWORDINGS, some, told
 
 EACH = 8
 """So many patterns of each rewording are read in a test; the command of `rewordings.py` reads them all."""
