@@ -17,6 +17,7 @@ from tracker.fabric.history import (
     behind_unread,
     best,
     goes_on_well,
+    knows,
     likeliest,
     on_another_piece,
     plain_of,
@@ -278,8 +279,8 @@ class _Builder:
                 to_prove(state.habits, outcome.asked) and agrees(self._told(unit).stated, outcome.elements),
             ),
             # what is worked onto something unknown proves little, and the later that begins the better
-            state.cost + (outcome.cost if state.sure else outcome.cost * 0.1 + 0.3),
-            Record(unit, outcome, state.sure, understood, side),
+            state.cost + (outcome.cost if knows(state, unit) else outcome.cost * 0.1 + 0.3),
+            Record(unit, outcome, knows(state, unit), understood, side),
             state,
             sure,
             rs,
@@ -292,9 +293,10 @@ class _Builder:
         """What stands after a row, whether that is known, and whether the row may be claimed."""
         stated = self._told(unit).stated
         standing = outcome.standing
+        known_below = knows(state, unit)
         hard = any(fault.weight >= 5 for fault in outcome.found)
         told = from_stated(stated)
-        if not state.sure:
+        if not known_below:
             # worked onto something that is not known: only a count that agrees can be claimed
             sure = (
                 bool(unit.row.stated)
@@ -312,7 +314,7 @@ class _Builder:
                 and not has_chains(unit.row.items)
             ):
                 # whatever went before, a round of plain stitches says what stands on it
-                return replace(standing, elements=told), True, False
+                return replace(standing, elements=told, bare=True), True, False
             if not sure and not outcome.understood and (mixed := spread_told(stated, outcome.elements)):
                 standing = replace(standing, elements=mixed)
             return standing, sure, outcome.understood and sure
@@ -322,14 +324,14 @@ class _Builder:
             if outcome.elements and named and agrees(stated, outcome.elements):
                 return standing, True, False
             if told is not None:
-                return replace(standing, elements=told), True, False
+                return replace(standing, elements=told, bare=True), True, False
             mixed = spread_told(stated, outcome.elements)
             if mixed is not None and not agrees(stated, outcome.elements):
                 standing = replace(standing, elements=mixed)
             return standing, False, False
         if hard:
             if told is not None and outcome.wrong:
-                standing = replace(standing, elements=told)
+                standing = replace(standing, elements=told, bare=True)
             known = holds_words(unit.row.items) and told is not None and bool(outcome.wrong)
             return standing, known, False
         return standing, not outcome.wrong, not outcome.wrong

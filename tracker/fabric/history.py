@@ -8,6 +8,7 @@ from tracker.fabric.plan.units import Unit
 from tracker.fabric.rows.beginning import begins_elsewhere, begun_afresh
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing
+from tracker.fabric.stated import names_shapes
 from tracker.notation.tree import Travel
 from tracker.records import dataclass
 
@@ -147,6 +148,11 @@ def right_side(state: State, unit: Unit, turned: bool) -> bool | None:
     if side is not None:
         return side == "RS"
     return state.rs if state.rs is None or not turned else not state.rs
+
+
+def knows(state: State, unit: Unit) -> bool:
+    """True when what a row is worked onto is known as far as its words ask."""
+    return state.sure and not (state.standing.bare and names_shapes(unit.row.items))
 
 
 def plain_of(outcome: Outcome, before: str) -> str:

@@ -40,6 +40,8 @@ class Standing:
     """True once a row was worked along the ends of others: what follows stands beside them, not upon them."""
     added: int = 0
     """Chains made at the beginning of the row in hand, to widen the work."""
+    bare: bool = False
+    """True when only how many stitches stand is known, by a count, and not how: no corner, group or space of them."""
 
     def marks_in_order(self, turned: bool) -> tuple[int, ...]:
         """The markers as the next row meets them."""

@@ -3,7 +3,7 @@
 from collections.abc import Container, Sequence
 
 from tracker.fabric.checks.counts import differs
-from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.moved import as_told
 from tracker.notation.tree import (
     ANY,
@@ -197,6 +197,33 @@ def uses_ends(items: Sequence[Item]) -> bool:
         if isinstance(item, Edge):
             return True
     return False
+
+
+def names_shapes(items: Sequence[Item]) -> bool:
+    """True when any of the items goes by more than the number of stitches: a corner, a group, a space, a special."""
+    for item in as_told(items):
+        if isinstance(item, (Work, Group, Skip)):
+            where = item.where
+            if any(kind.inside or not _plain(kind.name) for kind in where.kinds):
+                return True
+            if where.which is Which.BETWEEN or where.stop is not None and where.stop.at in _SHAPES:
+                return True
+        if isinstance(item, Work) and item.excepting or isinstance(item, Group) and names_shapes(item.items):
+            return True
+        if isinstance(item, Repeat) and (
+            names_shapes(item.items) or item.stop is not None and item.stop.at in _SHAPES
+        ):
+            return True
+    return False
+
+
+_SHAPES = ("corner", "space", "stitch")
+"""Stops that are found by what stands there."""
+
+
+def _plain(name: str) -> bool:
+    """True for a kind of which a row made of nothing but stitches has as many as stitches."""
+    return name in ("", ANY, "row end", "tch", CH) or parts_of(name)[1] in STITCHES
 
 
 def names_rows(items: Sequence[Item]) -> bool:

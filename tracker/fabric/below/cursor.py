@@ -250,7 +250,7 @@ class Below(Surface):
         return self._stop_inside(pick, i, group)
 
     def _next_group(self, group: Kind, own: int, limit: int) -> int | None:
-        """Index of the first of the next group of a name, or of any group where none has the name."""
+        """Index of the first of the next group of a name, or of one as large; of any where none has the name."""
         ahead = range(self.at, min(self.n, limit))
         if group.name in _ANY_GROUP:
             return next(
@@ -264,7 +264,18 @@ class Below(Surface):
                 None,
             )
         i = next((k for k in ahead if self.elements[k].special == group.name), None)
-        return i if i is not None else next((k for k in ahead if self.elements[k].group), None)
+        if i is not None:
+            return i
+        # "(3 dc) in last sc" at the edge is half a shell of five, and no shell
+        named_one = next((k for k, e in enumerate(self.elements) if e.special == group.name), None)
+        size = self._stitches_of(named_one) if named_one is not None else 0
+        return next((k for k in ahead if self.elements[k].group and self._stitches_of(k) >= size), None)
+
+    def _stitches_of(self, i: int) -> int:
+        """How many stitches the group of an element has, with the turning chain that stands beside it."""
+        first, behind = self._group_begins(i), self.after_group(i)
+        beside = self.elements[max(0, first - 1) : behind + 1]
+        return sum(e.is_stitch and (e.turning or first <= k < behind) for k, e in enumerate(beside, max(0, first - 1)))
 
     def _one_inside(self, i: int, kind: Kind, which: str) -> int | None:
         """Index of the middle one, the last or the one of a number in the group that stands from an index on."""
