@@ -296,6 +296,9 @@ WHOLE = {
         checklist_headband_brackets diary_style_facecloth
         fan_border_cushion_sides magazine_bobble_edge_throw tote_strap_and_tab_parts
         uk_bag_gusset_measured_counts uk_stitch_dictionary_entry
+        shell_lap_strip
+        shaped_pennant
+        lacy_collar
     """,
     "rounds": """
         bramble_lane_granny_square driftwood_mug_rug_star hugo_the_hippo meadow_lace_parasol_round
@@ -436,6 +439,8 @@ WHOLE = {
         tapestry_bucket_bag_round_words twelve_squares_lap_blanket_border
         uk_party_shoes_parts_buttonstrap
         slipper_sizes_words_and_braces uk_bonnet_back_then_brim_ties
+        solid_square_border
+        hex_tile
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -275,7 +275,10 @@ class Below(Surface):
         """How many stitches the group of an element has, with the turning chain that stands beside it."""
         first, behind = self._group_begins(i), self.after_group(i)
         beside = self.elements[max(0, first - 1) : behind + 1]
-        return sum(e.is_stitch and (e.turning or first <= k < behind) for k, e in enumerate(beside, max(0, first - 1)))
+        return sum(
+            e.is_stitch and (e.turning or first <= k < behind)
+            for k, e in enumerate(beside, max(0, first - 1))
+        )
 
     def _one_inside(self, i: int, kind: Kind, which: str) -> int | None:
         """Index of the middle one, the last or the one of a number in the group that stands from an index on."""

@@ -108,6 +108,23 @@ def with_corners(made: list[Element]) -> None:
         before, space, after = made[k - 1 : k + 2]
         if space.chains in wide and space.kind == SP and before.into and before.into == after.into:
             made[k] = replace(space, corner=True)
+    _first_corner(made)
+
+
+def _first_corner(made: list[Element]) -> None:
+    """Marks the middle of "ch 3, 2 dc in same st", where as many stitches in one place are corners further on."""
+    first = made[0] if made else None
+    if (
+        first is None
+        or not (first.turning and first.is_stitch and first.into)
+        or not any(e.corner and e.is_stitch for e in made)
+    ):
+        return
+    many = next((k for k, e in enumerate(made) if e.into != first.into), len(made))
+    corner = next(e for e in made if e.corner and e.is_stitch)
+    alike = sum(1 for e in made if e.group == corner.group)
+    if many == alike and many % 2 and many >= 3 and not any(e.corner for e in made[:many]):
+        made[many // 2] = replace(made[many // 2], corner=True)
 
 
 def standing_after(

@@ -134,6 +134,9 @@ def _to(c: Cursor) -> Stop | None:
         if not (c.take("before") or c.take("from")):
             c.i, ahead = before, None
     c.take("the")
+    one_of_them = c.text() in ("next", "each") and c.text(1) in _MIDDLES and c.text(2) in _CENTRES
+    if one_of_them:
+        c.i += 1
     if c.text() in _MIDDLES and (many := c.value(1)) is not None and c.text(2) in _CENTRES:
         # "to center 3 sts"
         c.i += 3
@@ -141,6 +144,9 @@ def _to(c: Cursor) -> Stop | None:
     if c.text() in (*_MIDDLES, "marked") and c.text(1) in _CENTRES:
         c.i += 1
         middle = kind_here(c)
+        if one_of_them and c.text() != "of":
+            # "to next center dc": the middle of the next corner, for there are several
+            return Stop(ahead or 0, at="corner")
         if ahead is None and middle is not None and middle.name == "sp":
             return Stop(at="half")
         if c.take("of"):
