@@ -39,7 +39,8 @@ in|into that|this [very] last|final|first|same > in the last|final|first|same
 in|into the very last|final|first > in the last|final|first
 finish|finishing|complete|conclude [off] [the|this] [row|rnd|round] with|by [working|making] > ending with
 along|across the last|previous row > across the row
-in|into [the] [very] [bottom|lower|end] point|tip [of] [the] [pennant|bunting|flag|triangle|shawl|kerchief|bandana|scarf|bib] > in|into corner
+in|into [the] [very] [bottom|lower|end] point|tip [of] [the] [pennant|flag|triangle|shawl|kerchief|bib] > in corner
+in|into [the] middle|center|centre of [the] next bar > in next bar
 shell|fan|scallop|petal of ( > (
 double crochet ( dc ) > dc
 single crochet ( sc ) > sc

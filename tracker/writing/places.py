@@ -89,7 +89,9 @@ def place_words(tongue: Tongue, where: Where, around: bool) -> Iterator[str]:
     elif where.which is Which.FROM_HOOK:
         yield f"{ordinal(where.nth)} ch from hook"
     elif where.which is Which.TOP:
-        if where.nth:
+        if where.nth and kinds and kinds[0].name == SPACE:
+            yield f"{ordinal(where.nth)} ch of ch-{kinds[0].chains}"
+        elif where.nth:
             yield f"{ordinal(where.nth)} ch of turning ch"
             yield f"{ordinal(where.nth)} ch of beg ch"
         elif kinds:

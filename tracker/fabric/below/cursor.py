@@ -222,6 +222,9 @@ class Below(Surface):
         """Takes the stitch (or space) of a group or special that `group.inside` tells; of the next one, save "own"."""
         if kind.name == SP and group.name not in _ANY_GROUP:
             return self._space_of(kind, group, limit)
+        if group.name == SP:
+            # "center ch of next ch-5 sp": a chain of a space is as good as the space
+            return self.take(Kind(SP, group.chains), limit)[0]
         own = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
         which = group.inside.removeprefix("own ")
         if own and which != group.inside:

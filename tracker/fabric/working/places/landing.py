@@ -108,6 +108,8 @@ def top(hook: Hook, where: Where, item: Item) -> tuple[int, ...]:
         if below.elements[i].kind == HIDDEN or i == below.at - 1 and below.here == i:
             return (i,)
         raise Missing("C203", "the turning chain is already worked into")
+    if (space := _space_named(hook, where, i)) is not None:
+        return space
     element = below.elements[i]
     if element.kind == HIDDEN:
         hook.ask(("tch is worked", element.chains), (False,))
@@ -128,6 +130,16 @@ def top(hook: Hook, where: Where, item: Item) -> tuple[int, ...]:
             weight=2,
         )
     return (i,)
+
+
+def _space_named(hook: Hook, where: Where, i: int) -> tuple[int, ...] | None:
+    """The space of "3rd ch of the ch-5" that is next, where stitches lie between it and the turning chain."""
+    below = hook.below
+    chains = where.kinds[0].chains if where.kinds else None
+    ahead = next((e for e in below.elements[below.at : i] if e.kind != HIDDEN), None)
+    if ahead is None or ahead.kind != SP or ahead.chains != chains or below.passed_to(i) <= hook.silent:
+        return None
+    return (below.take(Kind(SP, chains), hook.limit)[0],)
 
 
 def space_beside(hook: Hook, i: int) -> int:

@@ -5,7 +5,7 @@ from tracker.fabric.below.surface import UNLIMITED, Missing, named
 from tracker.fabric.model import CH, SP, Element
 from tracker.fabric.working.hook import Hook
 from tracker.notation.tree import ANY, Chain, Item, Kind
-from tracker.trade.stitches import STITCHES
+from tracker.trade.stitches import STITCHES, parts_of
 
 
 def take(hook: Hook, kind: Kind, item: Item) -> int:
@@ -88,12 +88,17 @@ def take_above(hook: Hook, item: Item) -> int:
 
 
 def other_name(hook: Hook, kind: Kind) -> bool:
-    """True when a plain stitch is named, and the next one is a plain stitch of another name."""
+    """True when a plain stitch is named, and the next one is of another name, be it worked round a post."""
     below = hook.below
     if kind.name not in STITCHES or STITCHES[kind.name].closes:
         return False
     at = next((e for e in below.elements[below.at : below.at + 2] if e.is_stitch), None)
-    return at is not None and at.kind != kind.name and at.kind in STITCHES and not below.matches(at, kind)
+    return (
+        at is not None
+        and at.kind != kind.name
+        and parts_of(at.kind)[1] in STITCHES
+        and not below.matches(at, kind)
+    )
 
 
 def spaces_ahead(hook: Hook) -> bool:

@@ -2,7 +2,7 @@
 
 from tracker.notation.phrase.cursor import Cursor, key_of
 from tracker.notation.phrase.places.gaps import between, in_group
-from tracker.notation.phrase.places.nouns import GAP_WORDS, POSTS, SPACES, kind_here, turning_chain
+from tracker.notation.phrase.places.nouns import CHAINS, GAP_WORDS, POSTS, SPACES, kind_here, turning_chain
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, EITHER, SKIPPED, SPACE, Kind, Where, Which
@@ -157,12 +157,13 @@ def _middle_of(c: Cursor, begun: int) -> tuple[Where, ...] | None:
 
 
 def _chain_of_space(c: Cursor, start: int) -> tuple[Where, ...] | None:
-    """ "2nd ch of first ch-3 lp": one chain of a space is as good as the space; None where no space is named."""
+    """ "2nd ch of first ch-3 lp", "of next ch-5": a chain of a space is as good as it; None where none is named."""
     i = c.i
     c.take("the")
     lead = c.take_any("next", "first", "same", "corner", "each")
     kind = kind_here(c) if lead else None
-    if kind is None or kind.name not in (SPACE, "corner sp") or c.text(-1) not in SPACES:
+    told = c.text(-1) in SPACES or kind is not None and kind.chains is not None and lead in ("next", "each")
+    if kind is None or kind.name not in (SPACE, "corner sp") or not told:
         c.i = i
         return None
     which = {"first": Which.FIRST, "same": Which.SAME, "each": Which.EACH}.get(lead, Which.NEXT)
@@ -237,8 +238,12 @@ def _of_several(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
     """ "2nd of next 3 dc", where it is the middle one: they stand together."""
     i = c.i
     if c.take("of") and c.take("next") and c.value() == 2 * nth - 1:
+        many = c.value()
         c.i += 1
         kind = kind_here(c)
+        if kind is not None and kind.name == "ch":
+            # "3rd of next 5 ch": those of a space
+            return (Where(Which.NEXT, c.span_from(start), 1, (kind, Kind(SPACE, many, "middle"))),)
         if kind is not None:
             return (Where(Which.NEXT, c.span_from(start), 1, (kind, Kind("whole group", inside="middle"))),)
     c.i = i
@@ -271,9 +276,13 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
             if (spot := _chain_of_space(c, start)) is not None:
                 return spot
             c.take("the")
+            any_chain = c.text() in CHAINS
             c.take("first")
-            if turning_chain(c) is not None or c.take("it") or c.take("tch"):
-                return (Where(Which.TOP, c.span_from(start), nth=nth),)
+            chains = turning_chain(c)
+            if chains is not None or c.take("it") or c.take("tch"):
+                # "of the ch-5" may be that of a space, where one is next
+                kinds = (Kind(SPACE, chains),) if any_chain and chains else ()
+                return (Where(Which.TOP, c.span_from(start), kinds=kinds, nth=nth),)
         elif c.text(-1) in ("ch", "chain"):
             return (Where(Which.NTH, c.span_from(start), kinds=(Kind("ch"),), nth=nth),)
     c.i = at + 1
