@@ -299,6 +299,9 @@ WHOLE = {
         shell_lap_strip
         shaped_pennant
         lacy_collar
+        centre_shawl_uk
+        lacet_curtain
+        cable_headband
     """,
     "rounds": """
         bramble_lane_granny_square driftwood_mug_rug_star hugo_the_hippo meadow_lace_parasol_round

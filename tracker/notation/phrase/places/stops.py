@@ -156,6 +156,14 @@ def _to(c: Cursor) -> Stop | None:
                 return Stop(ahead or 0, at="corner")
             kind_here(c)
         return Stop(ahead or 0, at="center")
+    if c.text() in _MIDDLES and ahead is None and (c.value(1) is not None or c.text(1) == "corner"):
+        # "to centre 2-ch sp"
+        before_it = c.i
+        c.i += 1
+        c.take("corner")
+        if spaced(c) is not None or c.take_any("sp", "space"):
+            return Stop(at="half")
+        c.i = before_it
     if c.text() in _MIDDLES and c.kind(1) in _ENDS_THERE:
         c.i += 1
         return Stop(at="half")
