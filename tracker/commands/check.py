@@ -18,6 +18,7 @@ from tracker.load import Loaded, WrongSize, sized
 from tracker.notation.tree import ANY, Row, Stated
 from tracker.problems import Severity
 from tracker.problems.render import as_json, underlined
+from tracker.trade.nouns import amount
 from tracker.trade.stitches import written
 
 TYPE_CHECKING = False  # the name is enough for type checkers, and typing is slow to import
@@ -237,8 +238,7 @@ def _table(loaded: Loaded, wanted: tuple[int, int] | None) -> Iterator[str]:
             if placed.part is not None and (before is None or before.part != placed.part):
                 rows.append((placed.part, "", ""))
             makes = ", ".join(
-                f"{number} {_plural(written(name, uk), number)}"
-                for name, number in placed.worked.makes.items()
+                amount(number, written(name, uk)) for name, number in placed.worked.makes.items()
             )
             counted = makes if placed.worked.understood else "followed as written, not counted"
             word = "Rnd" if placed.kind == "round" else "Row"
@@ -248,10 +248,6 @@ def _table(loaded: Loaded, wanted: tuple[int, int] | None) -> Iterator[str]:
     width = min(max((len(label) for label, _, _ in rows), default=0), 24)
     for label, side, counted in rows:
         yield f"{label:{width}}  {side:2}  {counted}".rstrip()
-
-
-def _plural(name: str, number: int) -> str:
-    return f"{name}s" if name.endswith((" sp", "tile", "picot")) and number != 1 else name
 
 
 def _verdict(loaded: Loaded) -> str:

@@ -11,6 +11,7 @@ from tracker.fabric.stated import far_off, holds_words
 from tracker.notation.tree import ANY, Group, Pattern, Repeat, Skip, Stated, Work
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
+from tracker.trade.nouns import amount
 from tracker.trade.stitches import written
 
 
@@ -133,17 +134,14 @@ def _says(wrong: tuple[tuple[str, int, int], ...], uk: bool) -> str:
     """ "makes 23, the pattern says 24"."""
     if len(wrong) == 1:
         name, stated, worked = wrong[0]
-        noun = name_of(name, worked, uk)
-        return f"makes {worked}{noun}, the pattern says {stated}"
-    made = ", ".join(f"{worked}{name_of(name, worked, uk)}" for name, _, worked in wrong)
-    told = ", ".join(f"{stated}{name_of(name, stated, uk)}" for name, stated, _ in wrong)
+        return f"makes {amount(worked, name_of(name, uk))}, the pattern says {stated}"
+    made = ", ".join(amount(worked, name_of(name, uk)) for name, _, worked in wrong)
+    told = ", ".join(amount(stated, name_of(name, uk)) for name, stated, _ in wrong)
     return f"makes {made}, the pattern says {told}"
 
 
-def name_of(name: str, number: int, uk: bool) -> str:
-    """A counted thing behind its number: " dc", " ch-2 sps", or nothing for stitches of any kind."""
+def name_of(name: str, uk: bool) -> str:
+    """One counted thing: "dc", "ch-2 sp", "stitch" for stitches of any kind."""
     if name in ("", ANY):
-        return " stitch" if number == 1 else " stitches"
-    if name.endswith(" sp"):
-        return f" {name}{'' if number == 1 else 's'}"
-    return f" {written(name, uk)}"
+        return "stitch"
+    return name if name.endswith(" sp") else written(name, uk)

@@ -4,15 +4,15 @@ import re
 
 from tracker.expressions import expression
 
-_SEVERAL = expression(r"(?:rows|rnds|rounds)\b|.*\d\s*(?:[-–,&]|\band\b)\s*\d", re.IGNORECASE)
+_SEVERAL = expression(r".*\b(?:rows|rnds|rounds)\b|.*\d\s*(?:[-–,&]|\band\b)\s*\d", re.IGNORECASE)
 _PLURAL = {"has": "have", "is": "are", "goes": "go", "does": "do", "passes": "pass", "reaches": "reach"}
 
 
 def headline(label: str, says: str) -> str:
     """The two as one sentence. `says` begins with a verb for one row, or is a sentence of its own.
 
-    >>> headline("Row 4", "makes 23"), headline("Rows 4-10", "makes 23"), headline("Rnds 6-8", "has a hole")
-    ('Row 4 makes 23', 'Rows 4-10 make 23', 'Rnds 6-8 have a hole')
+    >>> headline("Row 4", "makes 23"), headline("Rows 4-10", "makes 23"), headline("Next 8 rnds", "has a hole")
+    ('Row 4 makes 23', 'Rows 4-10 make 23', 'Next 8 rnds have a hole')
     >>> headline("Row 4", "there is no stitch left")
     'Row 4: there is no stitch left'
     """

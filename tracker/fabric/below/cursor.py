@@ -3,6 +3,7 @@
 from tracker.fabric.below.surface import UNLIMITED, Missing, Surface, closed, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.tree import ANY, EITHER, Kind
+from tracker.trade.nouns import a_
 
 _ANY_GROUP = ("group", "corner", "whole group")
 """Names of groups that no list of special stitches defines."""
@@ -96,7 +97,8 @@ class Below(Surface):
                         "C205" if self.at < self.n else "C203", f"there is no {named(kind)} left to work into"
                     )
                 raise Missing(
-                    "C205", f"there is no {named(kind)} left, the one there is a {self.elements[other].name}"
+                    "C205",
+                    f"there is no {named(kind)} left, the one there is {a_(self.elements[other].name)}",
                 )
             self.at, self.sub, self.here = found + 1, 0, found
             return found, 0
@@ -136,7 +138,7 @@ class Below(Surface):
             raise Missing(
                 "C205",
                 f"there is no {named(kind)} left to work into, "
-                f"the next stitch is a {'chain' if element.kind == CH else element.kind}",
+                f"the next stitch is {a_('chain' if element.kind == CH else element.kind)}",
             )
         # what is left of a group worked into in its middle goes without saying
         passed = sum(1 for e in self.elements[i:j] if e.is_stitch and not (begun and e.group == begun))

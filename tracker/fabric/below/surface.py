@@ -5,6 +5,7 @@ What is not there raises Missing, which never leaves the fabric: the runner turn
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.tree import ANY, Kind
+from tracker.trade.nouns import amount
 from tracker.trade.stitches import STITCHES, parts_of
 
 UNLIMITED = 10**9
@@ -209,7 +210,8 @@ class Surface:
                     while i > 0 and self.elements[i - 1].group == element.group:
                         i -= 1
         if left > 0:
-            raise Missing("C203", f"there are not {many} {named(kind)}s in the row below")
+            fewer = f"are fewer than {amount(many, named(kind))}" if many > 1 else f"is no {named(kind)}"
+            raise Missing("C203", f"there {fewer} in the row below")
         return i
 
     def _unknown(self, kind: Kind) -> bool:

@@ -14,6 +14,7 @@ from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Hook
 from tracker.notation.tree import ANY, Chain, Group, Repeat, Row, Skip, Turn, Which, Work
+from tracker.trade.nouns import amount
 
 ENDS_HERE = "the row ends here"
 """Said of the words behind which stitches are left."""
@@ -96,9 +97,11 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
         hook.fault(
             "C202",
             span,
-            f"stops {kept} stitches before the end, and works {kept - left} of them",
+            f"stops {amount(kept, 'stitch')} before the end, and works "
+            f"{'it' if kept == 1 else f'{kept - left} of them'}",
             ENDS_HERE,
-            f"Say what is worked into the last {kept} stitches; “leave rest unworked” where that is meant.",
+            f"Say what is worked into the last {'stitch' if kept == 1 else f'{kept} stitches'}; "
+            "“leave rest unworked” where that is meant.",
         )
     else:
         hook.fault(

@@ -77,10 +77,11 @@ def _sources(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> 
         return [] if named is None else [*_even_rows(row, again.every), named]
     if again.last:
         if again.last > len(ledger.done):
+            there = "is 1" if len(ledger.done) == 1 else f"are {len(ledger.done) or 'none'}"
             return Problem(
                 "R301",
                 Severity.ERROR,
-                headline(row.label, f"repeats the last {again.last} rows, and there are {len(ledger.done)}"),
+                headline(row.label, f"repeats the last {again.last} rows, and there {there}"),
                 Label(again.span, "not that many rows"),
                 row.label,
                 None,

@@ -10,6 +10,7 @@ from tracker.fabric.history import Record, State
 from tracker.fabric.plan.units import Plan, Unit, Until
 from tracker.problems import Label, Problem, Severity
 from tracker.records import replace
+from tracker.trade.nouns import amount
 
 _MOST = 600
 """Rows worked for one count; no piece has so many."""
@@ -55,7 +56,7 @@ def _stepped_over(rows: Until, state: State) -> Problem:
     return Problem(
         "C201",
         Severity.ERROR,
-        f"{row.label} never makes {rows.stitches} stitches: it goes past them to {_stitches(state)}",
+        f"{row.label} never makes {amount(rows.stitches, 'stitch')}: it goes on to {_stitches(state)}",
         Label(row.rerun.span if row.rerun else row.span, f"never {rows.stitches}"),
         row.label,
         None,

@@ -37,6 +37,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.trade.nouns import amount
 
 TYPE_CHECKING = False  # the name is enough for type checkers, and typing is slow to import
 if TYPE_CHECKING:
@@ -142,7 +143,7 @@ def leave(hook: Hook, item: Leave, rest: Sequence[Item]) -> None:
         hook.fault(
             "C201",
             item.span,
-            f"leaves {left} stitches, and says that {where.many} are left",
+            f"leaves {amount(left, 'stitch')}, and says that {where.many} are left",
             "another number is left",
             "Check how many are worked before, and the count of the row below.",
             weight=5,

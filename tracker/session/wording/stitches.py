@@ -25,7 +25,8 @@ from tracker.records import replace
 from tracker.session.wording.made.chains import chain_landing, space_said
 from tracker.session.wording.made.following import after, alone
 from tracker.session.wording.made.squares import square_said
-from tracker.session.wording.made.telling import Telling, a_, capital
+from tracker.session.wording.made.telling import Telling, capital
+from tracker.trade.nouns import a_
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 from tracker.trade.stitches import STITCHES
 

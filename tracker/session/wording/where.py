@@ -14,6 +14,7 @@ from tracker.session.wording.places import aside_said
 from tracker.session.wording.rows import count_due, due_and_turn, part_name, row_name, squares_said
 from tracker.session.wording.spelled import told
 from tracker.session.wording.stitches import doing
+from tracker.trade.nouns import several
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
 
@@ -244,7 +245,7 @@ def below_said(program: Program, place: Place) -> str:
             if e.kind != HIDDEN
         ]
     runs = [(kind, len(list(alike))) for kind, alike in groupby(reversed(kinds) if turned else kinds)]
-    named = [kind if number == 1 else f"{spoken_number(number)} {_several(kind)}" for kind, number in runs]
+    named = [kind if number == 1 else f"{spoken_number(number)} {several(kind)}" for kind, number in runs]
     return f"{name}, from where you begin: {_folded(named)}."
 
 
@@ -284,9 +285,3 @@ LONGEST_PASS = 6
 """Kinds in a pass that is told once."""
 TIMES = 3
 """So often it must come to be told once."""
-
-
-def _several(kind: str) -> str:
-    if kind.endswith(("crochet", "treble", "together")):
-        return kind
-    return f"{kind}es" if kind.endswith("stitch") else f"{kind}s"

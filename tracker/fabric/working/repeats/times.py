@@ -53,8 +53,10 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                 hook.fault(
                     missing.code,
                     item.told_at or item.span,
-                    f"asks for {times} times, and on pass {turn + 1} {missing.says}",
-                    f"{times} times",
+                    f"has a repeat worked {times} times, and on pass {turn + 1} {missing.says}"
+                    if times > 1
+                    else missing.says,
+                    f"{times} times" if times > 1 else "here",
                     "Check how often the repeat is worked, and the count of the row below.",
                 )
                 return

@@ -5,7 +5,8 @@ A step of a worked row comes in; words go out, without a capital and without a f
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
 from tracker.notation.tree import Chain
-from tracker.session.wording.made.telling import Telling, a_
+from tracker.session.wording.made.telling import Telling
+from tracker.trade.nouns import a_
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
 

@@ -3,13 +3,12 @@
 A program comes in; a Telling that names stitches and reads out stretches of the pattern's own words goes out.
 """
 
-import re
-
 from tracker.notation.tree import ANY, Item
 from tracker.problems import Span
 from tracker.program.places import Program
 from tracker.session.wording.made.reading import read_out
 from tracker.session.wording.spelled import SQUARES, own_names
+from tracker.trade.nouns import several
 from tracker.trade.stitches import said
 
 
@@ -32,14 +31,7 @@ class Telling:
     def stitch(self, name: str, number: int = 1) -> str:
         """A stitch as it is said; those that are things rather than doings take a plural."""
         words = self.own.get(name) or (said(name, self.uk) if name != ANY else "stitch")
-        if (
-            number == 1
-            or words.endswith(("crochet", "treble", "together", "front", "back"))
-            or words[-1].isupper()
-            or re.search(r" (?:in|into|around|only|below|down)\b", words)
-        ):
-            return words
-        return f"{words}es" if words.endswith("stitch") else f"{words}s"
+        return words if number == 1 else several(words)
 
     def written(self, item: Item) -> str:
         """An item's own words, read out."""
@@ -53,11 +45,6 @@ class Telling:
         """Words of the pattern's own, read out."""
         words = words.lower() if words.isupper() and " " in words else words
         return read_out(self._program, words, self.own)
-
-
-def a_(words: str) -> str:
-    """ "a treble", "an increase"."""
-    return f"an {words}" if words[:1] in "aeiou" else f"a {words}"
 
 
 def capital(words: str) -> str:
