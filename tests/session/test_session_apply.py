@@ -1,7 +1,7 @@
 """Deeds: the only change of a session. Moves are kept before they are shown, questions change nothing."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from on_the_hook import NOW_MS, at_hand, kept, worked
 
@@ -77,6 +77,8 @@ def test_a_question_changes_nothing_and_is_not_kept(said: list[Deed], question: 
     session = SESSION
     for deed in said:
         session, _ = apply(session, deed, NOW_MS)
+    if isinstance(question, deeds.Number):
+        assume(session.amiss.squares is None)  # behind "How many are open?" a number is the answer
     after, effects = apply(session, question, NOW_MS)
     assert after == session
     assert kept(effects) == []

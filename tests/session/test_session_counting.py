@@ -91,7 +91,9 @@ def test_the_second_round_of_a_spiral_is_told_to_be_marked() -> None:
     talk = Talk(MOUSE)
     talk.does(deeds.Jump(0, 1))
     talk.does(deeds.SetStride(Stride.ROW))
-    assert "Mark its first stitch" in talk.says("next")
+    assert talk.says("next").endswith(
+        "Don't join: mark its first stitch, stop at the marker, and move it up with each round."
+    )
     talk = Talk(MOUSE)
     talk.does(deeds.Jump(0, 1))
     talk.does(deeds.SetStride(Stride.ROW))

@@ -59,7 +59,7 @@ def test_a_row_worked_before_is_told_shortly_and_then_by_its_ends() -> None:
     ]
     assert hands.row("Row 3")[1] == "Twenty-six single crochet to the end."
     assert hands.row("Row 4") == [
-        "Row four. Chain one; it is no stitch.",
+        "Row four. Chain one.",
         "",
         "Row four: twenty-six single crochet. Count, then turn.",
     ]
@@ -234,7 +234,7 @@ def test_yarn_that_is_joined_and_stitches_travelled_over_are_told_at_every_lengt
     """Hands cannot know them: what follows would stand in the wrong place."""
     mat = Hands(replace(at_hand("brick-lane-mosaic"), length=length))
     assert mat.row("Row 2")[0] == (
-        "Row two, right side. Join B with a slip stitch in the first single crochet. Chain one; it is no stitch."
+        "Row two, right side. Join B with a slip stitch in the first single crochet. Chain one."
     )
     square = Hands(replace(at_hand("kettle-square"), length=length))
     assert square.row("Rnd 2")[0].startswith(

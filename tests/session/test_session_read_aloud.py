@@ -26,7 +26,7 @@ CLOTH = "CLOTH\n\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (
         ("[ch 1, dc in next dc to end", "bracket, chain one, double crochet in the next double crochet to the end"),
         ("Ch 6 (counts as dc and ch-3 sp)", "chain six, counts as double crochet and chain-three space"),
         ("Sk next 9 sc (armhole)", "skip the next nine single crochet, armhole"),
-        ("18 sc + 5 bo", "eighteen single crochet plus five bobble"),
+        ("18 sc + 5 bo", "eighteen single crochet plus five bobbles"),
         ("ch3, sk1, 2dc", "chain three, skip one, two double crochet"),
         ("until 3 sts rem", "until three stitches remain"),
         ("6 sc in MR", "six single crochet in magic ring"),

@@ -9,7 +9,15 @@ from itertools import groupby
 from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
 from tracker.notation.tree import Chain, Edge, Group, Join, Leave, Say, Skip, Travel, Turn, Which, Work
 from tracker.problems import Span
-from tracker.program.groups import Beat, Breath, Sort, begins_in_colour, begins_in_loop, skips_own
+from tracker.program.groups import (
+    Beat,
+    Breath,
+    Sort,
+    begins_in_colour,
+    begins_in_loop,
+    is_behind_the_end,
+    skips_own,
+)
 from tracker.program.squares import is_edge
 from tracker.records import replace
 
@@ -47,7 +55,8 @@ def _breaths(worked: WorkedRow) -> list[Breath]:
             if lead is not None and any(other is worked.steps[lead] for other in held):
                 close(Sort.TURNING)
             _left_over(out, held, close)
-        if isinstance(item, Turn) or isinstance(item, Say) and item.kind == "fasten off":
+        fastened = isinstance(item, Say) and item.kind == "fasten off"
+        if isinstance(item, Turn) or fastened or is_behind_the_end(item, worked.row):
             continue  # told at the row's end, after its count
         if at == lead:
             held.append(step)
@@ -262,6 +271,7 @@ def _landed(breaths: list[Breath], worked: WorkedRow) -> list[Breath]:
         isinstance(end, Work)
         and isinstance(mine, Work)
         and end.stitch == mine.stitch
+        and end.where.loop == mine.where.loop
         and end.count == 1
         and end.where.many > 1
     ):

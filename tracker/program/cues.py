@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from tracker.fabric.model import Placed
 from tracker.notation.tree import Chain, Rerun, Row, Say, Turn, Work
-from tracker.program.groups import begins_in_colour
+from tracker.program.groups import WAITS, begins_in_colour, is_behind_the_end
 from tracker.program.places import Program
 from tracker.records import dataclass
 
@@ -145,7 +145,7 @@ def changed_to(program: Program, row: int) -> tuple[str, ...]:
 
 
 def _said_of_range(program: Program, placed: Placed) -> list[str]:
-    """What the words of a range of copies say of colours, save "with C"."""
+    """What the words of a range of copies say of colours, save "with C", and of all its rows."""
     printed = program.printed.get(placed.label_span.start)
     if printed is None or printed is placed.worked.row:
         return []
@@ -153,17 +153,46 @@ def _said_of_range(program: Program, placed: Placed) -> list[str]:
     return [
         words
         for item in printed.items
-        if isinstance(item, Say) and item.kind == "colour"
-        if (words := program.source.words(item.span)) != with_it
+        if isinstance(item, Say)
+        and (words := program.source.words(item.span)) != with_it
+        and (
+            item.kind == "colour" or _is_sentence(program, item) and (_of_all(words) or _changes_last(words))
+        )
     ]
 
 
 def _changes_last(words: str) -> bool:
-    return words.lower().startswith("chang") and not _OFTEN.search(words)
+    return bool(_CHANGES.match(words)) and not _OFTEN.search(words)
 
 
+_CHANGES = re.compile(r"(?:(?:at|in|on) (?:the )?(?:end|last)\b[^,]*?,? )?chang(?:e|ing)\b", re.IGNORECASE)
+"""A change of colour in the last stitch: "At end of Row 4 change to B"."""
 _OFTEN = re.compile(r"\b(?:every|each|alternat\w*|as)\b", re.IGNORECASE)
 """Of a change that is made more than once in a range: told as the range begins."""
+
+
+def _is_sentence(program: Program, said: Say) -> bool:
+    """True for words of a row that say something by themselves, and are no rest of its phrases."""
+    before = program.source.text[max(0, said.span.start - 3) : said.span.start].rstrip()
+    return before[-1:] in _ENDS_BEFORE and program.source.words(said.span)[:1].isupper()
+
+
+_ENDS_BEFORE = (".", ")", "]", "!")
+"""Marks behind which a new sentence begins."""
+
+
+_AT_THE_END = re.compile(r"\bend of (?:the )?(?:last |next )?(?:row|rnd|round)\b", re.IGNORECASE)
+
+
+def _of_all(words: str) -> bool:
+    """True for what holds for all rows of a range: told as it begins."""
+    return bool(_THROUGHOUT.search(words)) and not _AT_THE_END.search(words)
+
+
+_THROUGHOUT = re.compile(
+    r"\b(?:each|every|always|throughout|make sure|be sure|now and then|as you go|you (?:can|will|should))\b",
+    re.IGNORECASE,
+)
 
 
 def in_range(program: Program, placed: Placed) -> str:
@@ -185,22 +214,32 @@ def endings(program: Program, row: int) -> tuple[str, ...]:
         rows.insert(0, own)  # a copy ends as the row it copies
     other = in_range(program, placed)
     said = [
-        _of_colour(words, other if each is own else "") for each in rows for words in _ends(program, each)
+        _of_colour(words, other if each is own else "")
+        for each in rows
+        for words in _ends(program, each, stays(program, row))
     ]
     return tuple(dict.fromkeys(said))
 
 
-def _ends(program: Program, row: Row) -> Iterator[str]:
-    """ "Fasten off", and what is said behind it."""
-    ended = False
+def _ends(program: Program, row: Row, stays: bool) -> Iterator[str]:
+    """ "Fasten off", and what is said behind it or behind the count."""
+    ended = fastened = False
     for item in row.items:
         if isinstance(item, Say):
-            ended = ended or item.kind == "fasten off"
             words = program.source.words(item.span)
-            if ended and not _STAYS.fullmatch(words):
+            fastened = fastened or item.kind == "fasten off"
+            ended = ended or fastened or is_behind_the_end(item, row)
+            known = (stays or fastened) and _STAYS.fullmatch(words)
+            if (ended or _ends_a_range(program, row, item, words)) and not known:
                 yield words
         elif ended and not isinstance(item, Turn):
             return
+
+
+def _ends_a_range(program: Program, row: Row, said: Say, words: str) -> bool:
+    """True for "Do not fasten off", "Place a marker at each end of Row 18", said of rows that are copies."""
+    waits = row.rerun is not None and said.kind in WAITS and _is_sentence(program, said)
+    return waits and not _changes_last(words) and not _of_all(words)
 
 
 def _of_colour(words: str, other: str) -> str:
@@ -208,8 +247,11 @@ def _of_colour(words: str, other: str) -> str:
     return _COLOUR.sub("", words) if other else words
 
 
-_STAYS = re.compile(r"(?:do not|don't) turn\.?", re.IGNORECASE)
-"""What is told with the count, or with what was worked last."""
+_STAYS = re.compile(
+    r"(?:at (?:the )?end of [\w ]*,? ?)?(?:do not|don[’']t) turn(?: at (?:the )?end of [\w ]*)?\.?",
+    re.IGNORECASE,
+)
+"""What is told with the count."""
 _COLOUR = re.compile(r" [A-Z]$")
 
 

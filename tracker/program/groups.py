@@ -7,7 +7,7 @@ are the beats of one group. `breaths` makes them from the steps of a worked row.
 from enum import Enum
 
 from tracker.fabric.model import Step, WorkedRow
-from tracker.notation.tree import Row, Say, Skip, Which
+from tracker.notation.tree import Item, Mark, Row, Say, Skip, Turn, Which
 from tracker.problems import Source, Span
 from tracker.records import dataclass
 
@@ -95,16 +95,27 @@ def told_at_the_start(step: Step, worked: WorkedRow) -> bool:
     return begins_in_colour(step) or faces and bool(worked.side)
 
 
-def is_behind_the_end(step: Step, worked: WorkedRow) -> bool:
-    """True for "Weave in ends" behind "Fasten off": both are told at the row's end, after its count."""
-    if not isinstance(step.item, Say):
+def is_behind_the_end(item: object, row: Row) -> bool:
+    """True for "Weave in ends" behind "Fasten off", and "Stuff firmly" behind the count: told when that was taken."""
+    if not isinstance(item, Say):
         return False
-    ends = (one.item for one in worked.steps[-_LAST_WORDS:] if isinstance(one.item, Say))
-    return any(one.kind == "fasten off" and one.span.end <= step.item.span.start for one in ends)
+    behind: list[Say] = []
+    last: Item | None = None
+    for last in reversed(row.items):
+        if isinstance(last, Say):
+            behind.append(last)
+        elif not isinstance(last, Turn | Mark):
+            break
+    if any(one.kind == "fasten off" and one.span.start <= item.span.start for one in behind):
+        return True
+    if item.kind not in WAITS or not row.stated or last is None or isinstance(last, Say | Turn | Mark):
+        return False
+    count = row.stated[-1].span
+    return last.span.end <= count.start and count.end <= item.span.start
 
 
-_LAST_WORDS = 6
-"""Steps at a row's end among which its fastening off is looked for."""
+WAITS = ("remark", "words", "marker")
+"""Kinds of words that wait for the count they stand behind; a colour is changed before it."""
 
 
 def skips_own(step: Step) -> bool:

@@ -68,6 +68,15 @@ def spoken_number(value: int) -> str:
     return str(value)
 
 
+def spoken_times(value: int) -> str:
+    """How often, in words.
+
+    >>> spoken_times(1), spoken_times(2), spoken_times(12)
+    ('once', 'twice', 'twelve times')
+    """
+    return {1: "once", 2: "twice"}.get(value, f"{spoken_number(value)} times")
+
+
 def spoken_ordinal(value: int) -> str:
     """The ordinal in words: "third", "twenty-first".
 

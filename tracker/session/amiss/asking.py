@@ -4,8 +4,10 @@ A session before and after a step come in; whether a count is asked for, and wor
 """
 
 from tracker.fabric.model import HIDDEN
+from tracker.notation.tree import Join
 from tracker.program.cues import copy_at
 from tracker.program.groups import Sort
+from tracker.program.parts import Part
 from tracker.program.places import Place, Program, Stride
 from tracker.session.amiss.values import EDGES
 from tracker.session.deeds import Count
@@ -13,6 +15,8 @@ from tracker.session.fading.length import Length
 from tracker.session.state import Session
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
+SPIRAL = "Don't join: mark its first stitch, stop at the marker, and move it up with each round."
+"""Told at the second round of the first spiral of a piece; later ones are told by less."""
 SOON = 8
 """Rows of a part in which its first turning chain is looked for."""
 
@@ -83,22 +87,22 @@ def marker_at(session: Session) -> str:
     if row < min(part.last, part.first + SOON) and _counts_turning(program, row):
         first = not any(_counts_turning(program, before) for before in range(part.first, row))
         return _mark_the_top(program, row) if first and place[1] == 1 else ""
-    if row != part.first + 1:
+    if row != part.first + 1 or place[1] > 1 or not _is_spiral(program, part):
         return ""
-    placed, before = program.fabric.row(row), program.fabric.row(part.first)
-    if placed.kind == "round" and before.kind == "round":
-        from tracker.notation.tree import Join
+    known = any(_is_spiral(program, earlier) for earlier in program.parts[: place[0]])
+    return "Don't join; mark its first stitch." if known else SPIRAL
 
-        chained = bool(placed.worked.elements) and (
-            placed.worked.elements[0].turning or placed.worked.elements[0].kind == HIDDEN
-        )
-        joins = (
-            program.pattern.habits.joins is True
-            or chained
-            or any(isinstance(step.item, Join) for step in placed.worked.steps)
-        )
-        return "" if joins else "Mark its first stitch, and move the marker up with each round."
-    return ""
+
+def _is_spiral(program: Program, part: Part) -> bool:
+    """True for a part whose second round is not joined, and begins with no chain: nothing shows where it began."""
+    if part.last <= part.first:
+        return False
+    placed, before = program.fabric.row(part.first + 1), program.fabric.row(part.first)
+    if placed.kind != "round" or before.kind != "round" or program.pattern.habits.joins is True:
+        return False
+    elements = placed.worked.elements
+    chained = bool(elements) and (elements[0].turning or elements[0].kind == HIDDEN)
+    return not chained and not any(isinstance(step.item, Join) for step in placed.worked.steps)
 
 
 def _mark_the_top(program: Program, row: int) -> str:

@@ -13,7 +13,7 @@ from tracker.session.amiss.values import Carrying, Off
 from tracker.session.piece.moving import counted_at
 from tracker.session.state import Session
 from tracker.session.wording.rows import row_name
-from tracker.trade.numbers import spoken_number
+from tracker.trade.numbers import spoken_number, spoken_times
 
 if TYPE_CHECKING:
     from tracker.fabric.rows.carried import Carried
@@ -112,18 +112,14 @@ def carried_said(session: Session) -> str:
         return "That cannot be carried along: put it right."
     many = spoken_number(abs(carrying.more))
     if carrying.more < 0:
-        how = f"To mend it, work two in one stitch at an edge, {_times(carrying.more)}"
+        how = f"To mend it, work two in one stitch at an edge, {spoken_times(abs(carrying.more))}"
     else:
-        how = f"To mend it, work two together at an edge, {_times(carrying.more)}"
+        how = f"To mend it, work two together at an edge, {spoken_times(abs(carrying.more))}"
     which = f"{many} {'fewer' if carrying.more < 0 else 'more'}"
     before = ""
     if carrying.until is not None:
         before = f" Before {row_name(session.program.fabric.row(carrying.until))} it must be done."
     return f"Carried along: {which} from here on. {how}, and say that it is mended.{before}"
-
-
-def _times(more: int) -> str:
-    return {1: "once", 2: "twice"}.get(abs(more), f"{spoken_number(abs(more))} times")
 
 
 def reminder(session: Session) -> str:

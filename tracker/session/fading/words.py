@@ -10,7 +10,7 @@ from tracker.notation.tree import Say, Work
 from tracker.program.groups import Breath, Sort
 from tracker.program.places import Place, Program, Stride
 from tracker.session.fading.length import Length
-from tracker.session.wording.groups import around, brief, in_full, later_beat, single_stitch
+from tracker.session.wording.groups import around, brief, changing, in_full, later_beat, single_stitch
 from tracker.session.wording.made.chains import landing
 from tracker.session.wording.made.telling import capital
 from tracker.session.wording.places import LATELY_TOLD, TALLY, aside_said, said_at
@@ -58,12 +58,15 @@ def _pass(program: Program, place: Place, breath: Breath) -> str:
     """A repeat that is one step: its edge and its groups by their names."""
     breaths = program.breaths(place[2])
     named: list[str] = []
+    change = ""
     for group in range(place[4], len(breaths)):
         path = breaths[group].path
         if not path or path[0][:2] != breath.path[0][:2]:
             break
-        named.append(brief(program, (*place[:4], group, 0, 0)))
-    return f"{around(program, place)}{capital(', '.join(filter(None, named)))}."
+        at: Place = (*place[:4], group, 0, 0)
+        named.append(brief(program, at))
+        change = changing(program, at)
+    return f"{around(program, place)}{capital(', '.join(filter(None, named)))}.{change}"
 
 
 def ends_or_is_odd(program: Program, place: Place, breath: Breath) -> bool:
@@ -74,7 +77,8 @@ def ends_or_is_odd(program: Program, place: Place, breath: Breath) -> bool:
     if breath.sort in (Sort.WORDS, Sort.ENDS):
         return True
     row = program.fabric.row(place[2])
-    if place[4] == len(program.breaths(place[2])) - 1 and (landing(row.worked) or breath.sort is Sort.JOIN):
+    last = place[4] == len(program.breaths(place[2])) - 1
+    if last and (landing(row.worked) or breath.sort is Sort.JOIN or changing(program, place)):
         return True
     items = [step.item for beat in breath.beats for step in beat.steps]
     if all(isinstance(item, Say) for item in items):
@@ -108,7 +112,9 @@ def _row(program: Program, place: Place, length: Length) -> str:
         elif length is Length.SHORT:
             named.append((around(program, at) + brief(program, at)).lower())
     listed = [f"{capital(', '.join(named))}."] if named else []
-    return " ".join([opening(program, place), *listed, *full, due_and_turn(program, place)])
+    change = changing(program, (*place[:3], 0, len(breaths) - 1, 0, 0)).strip()
+    behind = [change] if change and not any(change in words for words in full) else []
+    return " ".join([opening(program, place), *listed, *full, *behind, due_and_turn(program, place)])
 
 
 __all__ = ["aloud_at", "aside_said", "ends_or_is_odd"]

@@ -1,8 +1,9 @@
 """One group in words: in full the first time, then "second", "last one"; the landing inside its own group."""
 
 import re
+from collections.abc import Sequence
 
-from tracker.fabric.model import HIDDEN
+from tracker.fabric.model import HIDDEN, Element
 from tracker.notation.tree import Chain, Edge, Group, Join, Which, Work
 from tracker.planning.edging import effect, end_told
 from tracker.program.cues import changed_to, is_last_of_range, stays, turn_before
@@ -13,7 +14,7 @@ from tracker.records import replace
 from tracker.session.wording.made.chains import landing, turning_words
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.stitches import before_the_chain, doing, in_colour, loop_said, on_piece
-from tracker.trade.numbers import spoken_number, spoken_ordinal
+from tracker.trade.numbers import spoken_number, spoken_ordinal, spoken_times
 
 SMALL = 4
 """So many stitches of one phrase are told as "second", "third"; more of them are counted."""
@@ -190,12 +191,15 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
     whole = number == sum(1 for element in worked.elements if element.kind != HIDDEN and not element.turning)
     front = in_colour(item)
     loop += on_piece(breath.first, telling)
+    together = made[0].kind.endswith("tog")
+    if together and whole and not where:
+        return f"{capital(f'{front}{stitch}')}{loop}, {spoken_times(number)}.{behind}"
     if whole and not where:
         each = f"{loop.removesuffix('s')} of each" if loop.endswith(" loops") else f" in each{loop}"
         return f"{capital(f'{front}{stitch}')}{each}: {spoken_number(number)}.{behind}"
     label = squares_label(program, place[2], breath)
     finish = " to finish" if last else ""
-    sentence = f"{spoken_number(number)} {telling.stitch(made[0].kind, number)}{loop}{finish}"
+    sentence = f"{_so_many(made, telling)}{loop}{',' if finish and together else ''}{finish}"
     sentence = capital(f"{front}{sentence}")
     if label and not last:
         sentence = f"{label}: {sentence[:1].lower()}{sentence[1:]}"
@@ -203,6 +207,14 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
         base = ", counted from the base" if worked.landing[:1].isdigit() else ""
         sentence += f"; the {spoken_ordinal(number)} goes in {where}{base}"
     return f"{sentence}.{behind}"
+
+
+def _so_many(made: list[Element], telling: Telling) -> str:
+    """ "eight double crochet"; "two double crochet together, twice" where the name begins with a number itself."""
+    kind, number = made[0].kind, len(made)
+    if kind.endswith("tog"):
+        return f"{telling.stitch(kind)}, {spoken_times(number)}"
+    return f"{spoken_number(number)} {telling.stitch(kind, number)}"
 
 
 def later_beat(program: Program, place: Place, breath: Breath) -> str:
@@ -233,7 +245,7 @@ def around(program: Program, place: Place) -> str:
             if times == 1:
                 return ""
             if turn == 0:
-                return f"{'Twice' if times == 2 else f'{capital(spoken_number(times))} times'} over. "
+                return f"{capital(spoken_times(times))} over. "
             return "Last time. " if turn == times - 1 else f"{capital(spoken_ordinal(turn + 1))} time. "
     return ""
 
@@ -301,26 +313,19 @@ def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
             return f"{spoken_number(times)} {few}{to_end}"
         return (f"a {label.lower()}" if few else label.lower()) + to_end
     if breath.sort is Sort.TURNING:
-        steps = breath.first.steps
-        at = next((k for k, step in enumerate(steps) if isinstance(step.item, Chain)), 0)
-        before = before_the_chain(steps[:at], worked, telling)
-        return ". ".join(
-            [
-                *before[:1],
-                *map(capital, before[1:]),
-                (capital if before else str)(turning_words(steps[at], worked, telling)),
-            ]
-        )
+        return _turning_in_brief(program, place, breath, telling)
     made = [
         element
         for element in worked.elements[breath.first.made_from : breath.first.made_to]
         if element.kind != HIDDEN
     ]
     if breath.sort is Sort.RUN and len(made) > 1:
-        front = in_colour(breath.first.steps[0].item)
-        piece = on_piece(breath.first, telling)
-        return f"{front}{spoken_number(len(made))} {telling.stitch(made[0].kind, len(made))}{piece}{to_end}"
-    number = f", {spoken_number(len(breath.beats))} times" if len(breath.beats) > 1 else ""
+        item = breath.first.steps[0].item
+        loop = loop_said(item.where.loop, len(made)) if isinstance(item, Work) else ""
+        if to_end and made[0].kind.endswith("tog"):
+            to_end = ", to the end"
+        return f"{in_colour(item)}{_so_many(made, telling)}{loop}{on_piece(breath.first, telling)}{to_end}"
+    number = f", {spoken_times(len(breath.beats))}" if len(breath.beats) > 1 else ""
     if ahead and breath.sort is Sort.JOIN and isinstance(breath.first.steps[-1].item, Join):
         return "join"
     steps = tuple(step for step in breath.first.steps if not isinstance(step.item, Edge))
@@ -332,12 +337,18 @@ def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
         words = words[: lands.start()]
         words = f"one {words}" if len(made) == 1 and len(steps) == 1 else words
         to_end = " to finish"
-    if "into " in words or " in each" in words or " last " in words or not made:
+    if _PLACE.search(words) and not number or " in each" in words or " last " in words or not made:
         to_end = ""
+    elif to_end and number:
+        to_end = ", to the end"
+    elif to_end and len(made) == 1:
+        to_end = " to finish"
     return (words if not words[1:2].isalpha() else words[:1].lower() + words[1:]) + number + to_end
 
 
 _STANDS_FOR = re.compile(r"; the [a-z-]+ skipped are [^.,;]+(\. Then |$)?")
+_PLACE = re.compile(r"\bin(?:to)? ")
+"""Words that tell a place of their own."""
 _INTO = re.compile(r"\bin (the |one |each |a )(?!.*\bin )")
 _LANDS = re.compile(r" in the (?:top of|last|\w+ chain of) .*$")
 
@@ -345,6 +356,28 @@ _LANDS = re.compile(r" in the (?:top of|last|\w+ chain of) .*$")
 def _into_one(hit: re.Match[str]) -> str:
     """ "a group in one stitch", "into the space": where several go into one place, in few words."""
     return f"a group in {hit[1]}" if hit[1] == "one " else f"into {hit[1]}"
+
+
+def _turning_in_brief(program: Program, place: Place, breath: Breath, telling: Telling) -> str:
+    """ "chain one", "chain five: a double crochet and its window; then two blocks": the chain and what goes with it."""
+    worked = program.fabric.row(place[2]).worked
+    steps = breath.first.steps
+    at = next((k for k, step in enumerate(steps) if isinstance(step.item, Chain)), 0)
+    before = before_the_chain(steps[:at], worked, telling)
+    words = turning_words(steps[at], worked, telling)
+    item = steps[at].item
+    if isinstance(item, Chain) and item.count == 1:
+        words = words.partition(";")[0]  # one chain is taken for a stitch by nobody who was told once
+    rest = tuple(step for step in steps[at + 1 :] if not skips_own(step))
+    squares = program.squares(place[2])
+    if squares and program.mesh is not None:
+        done = squares_done(worked.elements[: breath.first.made_to], program.mesh)
+        first = squares_done(worked.elements[: steps[at].made_to + 1], program.mesh)
+        if named := _squares_named(squares[first:done]):
+            words += f"; then {f'a {named}' if named.startswith(('window', 'block')) else named}"
+    elif rest:
+        words += f". {capital(doing(replace(breath.first, steps=rest), worked, telling))}"
+    return ". ".join([*before[:1], *map(capital, before[1:]), (capital if before else str)(words)])
 
 
 def squares_label(program: Program, row: int, breath: Breath) -> str:
@@ -357,8 +390,13 @@ def squares_label(program: Program, row: int, breath: Breath) -> str:
     end = squares_done(elements[: breath.first.made_to], program.mesh)
     if any(element.turning for element in elements[breath.first.made_from : breath.first.made_to]):
         return ""
+    return capital(_squares_named(squares[start:end]))
+
+
+def _squares_named(squares: Sequence[bool]) -> str:
+    """ "window", "two blocks", "window and two blocks"; "" for none, and for more than an ear keeps."""
     runs: list[tuple[bool, int]] = []
-    for window in squares[start:end]:
+    for window in squares:
         runs[-1:] = (
             [(window, runs[-1][1] + 1)] if runs and runs[-1][0] == window else [*runs[-1:], (window, 1)]
         )
@@ -370,4 +408,4 @@ def squares_label(program: Program, row: int, breath: Breath) -> str:
         else f"{spoken_number(number)} {'windows' if window else 'blocks'}"
         for window, number in runs
     ]
-    return capital(" and ".join(words))
+    return " and ".join(words)

@@ -78,8 +78,9 @@ def whole_row(program: Program, place: Place) -> str:
             f"After those, {words[:1].lower()}{words[1:]}" if repeated and not breath.path else words
         )
         repeated = bool(breath.path)
-        if len(breath.beats) > 1 and (change := changing(program, at)):
-            sentences.append(change.strip())
+    change = changing(program, (part, copy, row, 0, len(program.breaths(row)) - 1, 0, 0)).strip()
+    if change and change not in sentences[-1]:
+        sentences.append(change)
     return " ".join([*sentences, due_and_turn(program, place)])
 
 

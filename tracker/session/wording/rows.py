@@ -182,13 +182,16 @@ def kinds_said(makes: dict[str, int], stitches: int, telling: Telling) -> str:
     """Counts by kind as they are said; the whole first when there are several kinds of stitches."""
     kinds: list[str] = []
     spaces: list[str] = []
+    together = sum(number for name, number in makes.items() if name.endswith("tog"))
     for name, number in makes.items():
         if name.startswith("ch-") and name.endswith(" sp"):
             spaces.append(
                 f"{spoken_number(number)} chain-{spoken_number(int(name[3:-3]))} space{'' if number == 1 else 's'}"
             )
         elif name.endswith("tog"):
-            kinds.append(f"{spoken_number(number)} decrease{'' if number == 1 else 's'}")
+            if together:
+                kinds.append(f"{spoken_number(together)} decrease{'' if together == 1 else 's'}")
+            together = 0
         else:
             kinds.append(f"{spoken_number(number)} {telling.stitch(name, number)}")
     if len(kinds) > 1:

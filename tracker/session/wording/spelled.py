@@ -11,6 +11,7 @@ from functools import cache, lru_cache
 from tracker.notation.definitions.head import name_in_full
 from tracker.notation.tree import Special, Work
 from tracker.program.places import Program
+from tracker.trade.nouns import several
 from tracker.trade.numbers import NUMBER_WORDS, ORDINAL_WORDS, spoken_number, spoken_ordinal
 from tracker.trade.speech import mirrored
 from tracker.trade.spellings import stitch_named
@@ -49,6 +50,13 @@ _SENTENCE = re.compile(r"\s+[A-Z]")
 _SEVERAL = re.compile(r"(?<!\bone )(?<!\b1 )\bcentimetre\b")
 _REMAIN = re.compile(r"(?<=stitches )remaining(?=[.,;:]|$)")
 """In "until 3 sts rem" and nowhere else a verb."""
+_SOME = re.compile(r"(?<![\w.-])(?:[2-9]|[1-9]\d{1,5}) ?$")
+"""A number of more than one right before a word."""
+_ONE_AND_ALL = ("ch", "tog", "rem", "rep", "mm", "cm", "oz", "inc", "dec", "rs", "ws", "sk")
+"""Abbreviations that are no things to be counted, or are told as doings."""
+_A = re.compile(r"\ban(?= [b-df-gj-np-tv-z])")
+_AN = re.compile(r"\ba(?= (?:increase|extended|ounce|invisible)\b)")
+"""Articles before names that were letters: "an FPdc" is a front post double crochet."""
 _GLUED = re.compile(r"([a-z]{2,4}?)(\d{1,3})")
 """A number behind its abbreviation: "ch3"."""
 _BY = re.compile(r"(?<=\d)[x×](?=\d)")
@@ -196,9 +204,14 @@ def spelled_out(
         if hit["chain"]:
             return f"chain-{spoken_number(int(hit['chain']))}"
         ends = "." if hit.group().endswith(".") and _SENTENCE.match(hit.string, hit.end()) else ""
-        return _spelled(hit["word"], hit.group().removesuffix(ends), uk, told_uk, own) + ends
+        word = _spelled(hit["word"], hit.group().removesuffix(ends), uk, told_uk, own)
+        if word != hit["word"] and hit["word"].lower() not in _ONE_AND_ALL:
+            word = several(word) if _SOME.search(hit.string, 0, hit.start()) else word
+        return word + ends
 
     told = " ".join(_WORD.sub(spell, _BY.sub(" by ", words)).split())
+    if told != words:
+        told = _A.sub("a", _AN.sub("an", told))
     told = _SEVERAL.sub("centimetres", re.sub(r"\b(stitch) stitch(es)?\b", r"\1\2", told))
     return _REMAIN.sub("remain", told)
 

@@ -27,8 +27,8 @@ from tracker.session.wording.made.following import after, alone
 from tracker.session.wording.made.squares import square_said
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.trade.nouns import a_
-from tracker.trade.numbers import spoken_number, spoken_ordinal
-from tracker.trade.stitches import STITCHES
+from tracker.trade.numbers import spoken_number, spoken_ordinal, spoken_times
+from tracker.trade.stitches import STITCHES, parts_of
 
 _YARN = re.compile(r"(?:yarn|colou?r|shade) \w{1,12}$", re.IGNORECASE)
 """A remark that only names the yarn: "(Yarn A)"."""
@@ -52,7 +52,7 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
     remarks: list[str] = []
     fronts: list[str] = []
     for at, step in enumerate(beat.steps):
-        if told_at_the_start(step, worked) or is_behind_the_end(step, worked):
+        if told_at_the_start(step, worked) or is_behind_the_end(step.item, worked.row):
             continue
         if at and _told_by_join(beat.steps[at - 1], step):
             continue
@@ -66,7 +66,9 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
             before = next(s for s in reversed(beat.steps[:at]) if not isinstance(s.item, Say))
             words = after(before, _phrase(before, worked, telling, False), step, worked, words, telling)
         leads = isinstance(step.item, Say) and (
-            step.item.kind in ("colour", "loop", "side") or bool(_YARN.match(words))
+            step.item.kind in ("colour", "loop", "side")
+            or bool(_YARN.match(words))
+            or words.lower().startswith("working ")
         )
         if leads and not phrases:
             fronts.extend(filter(None, (words,)))
@@ -259,7 +261,7 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
         words = f"one {stitch}" if counted and not item.stitch.endswith("tog") else stitch
         return f"{words}{loop}{depth}{target}"
     if item.stitch.endswith("tog"):
-        return f"{stitch}, {spoken_number(number)} times{loop}{depth}{target}"
+        return f"{stitch}, {spoken_times(number)}{loop}{depth}{target}"
     return f"{spoken_number(number)} {telling.stitch(item.stitch, number)}{loop}{depth}{target}"
 
 
@@ -291,11 +293,18 @@ def _of_its_own(
     name = telling.stitch(item.stitch, times)
     if times > 1 or counted:
         name = f"{spoken_number(times)} {name}"
+    if where.which is Which.STRAIGHT and item.stitch in telling.placed:
+        return name
     return f"{name}{_target(where, step, worked, telling, 1, times)}"
 
 
 def _first_of_foundation(item: Work, made: list[Element], telling: Telling) -> str:
-    words = f"{telling.stitch(item.stitch)} in the {spoken_ordinal(item.where.nth)} chain"
+    legs = parts_of(item.stitch)[2]
+    chains = [spoken_ordinal(item.where.nth + leg) for leg in range(legs)]
+    if legs > 1 and made and len(made[0].into) == legs:
+        words = f"{telling.stitch(item.stitch)} in the {', '.join(chains[:-1])} and {chains[-1]} chain"
+    else:
+        words = f"{telling.stitch(item.stitch)} in the {chains[0]} chain"
     if item.count > 1:
         words = f"{spoken_number(item.count)} {words}"
     turning = [element for element in made if element.turning]

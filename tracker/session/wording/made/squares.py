@@ -9,7 +9,7 @@ from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
 from tracker.notation.tree import Which, Work
 from tracker.session.wording.made.chains import turning_words
 from tracker.session.wording.made.telling import Telling
-from tracker.trade.numbers import spoken_number
+from tracker.trade.numbers import spoken_number, spoken_times
 
 
 def square_said(item: Work, step: Step, worked: WorkedRow, telling: Telling) -> str:
@@ -49,7 +49,7 @@ def square_said(item: Work, step: Step, worked: WorkedRow, telling: Telling) -> 
     if begun:
         return f"{passed}, one {stitch}"
     many = len(windows)
-    times = f", {'twice' if many == 2 else f'{spoken_number(many)} times'}" if many > 1 else ""
+    times = f", {spoken_times(many)}" if many > 1 else ""
     return f"chain {spoken_number(windows[0].chains)}, {passed}, one {stitch}{times}"
 
 

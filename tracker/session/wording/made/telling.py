@@ -3,6 +3,8 @@
 A program comes in; a Telling that names stitches and reads out stretches of the pattern's own words goes out.
 """
 
+import re
+
 from tracker.notation.tree import ANY, Item
 from tracker.problems import Span
 from tracker.program.places import Program
@@ -11,11 +13,13 @@ from tracker.session.wording.spelled import SQUARES, own_names
 from tracker.trade.nouns import several
 from tracker.trade.stitches import said
 
+_PLACE = re.compile(r"\b(?:in|into|around|over|below)\b")
+
 
 class Telling:
     """What a sentence needs to know of the pattern it is about."""
 
-    __slots__ = ("_program", "mesh", "own", "source", "squares", "uk")
+    __slots__ = ("_program", "mesh", "own", "placed", "source", "squares", "uk")
 
     def __init__(self, program: Program, mesh: int | None) -> None:
         self._program = program
@@ -24,6 +28,10 @@ class Telling:
         """The stitches that the pattern defines, by what its rows call them, as they are said."""
         self.squares = {s.name: s for s in program.pattern.specials if s.base in SQUARES}
         """Those that are squares of filet or tiles."""
+        self.placed = frozenset(
+            s.name for s in program.pattern.specials if _PLACE.search(program.source.words(s.span))
+        )
+        """Those whose definition tells where they go, which a row that names no place goes by."""
         self.uk = program.told_uk
         self.mesh = mesh
         """Chains of a window in a filet row; None in any other."""

@@ -1,0 +1,122 @@
+"""When words are told: behind their count, at the end of their range, at every length; and one of a thing or several."""
+
+import pytest
+from on_the_hook import program_of, told, walked
+
+from tracker.program.places import Program, Stride
+from tracker.session.fading.length import Length
+from tracker.session.fading.words import aloud_at
+from tracker.session.wording import said_at
+
+TOY = """RATTLE
+Head
+Rnd 1: sc 6 in magic ring (6).
+Rnd 2: 2 sc in each st (12).
+Rnds 3-5: sc around (12). Stuff, and put the bell inside.
+Rnd 6: sc2tog 6 times (6). Close.
+"""
+
+RIPPLE = """PEAKS
+Ch 15.
+Row 1: Sc2tog over 2nd and 3rd ch from hook, sc in next 4 ch, 3 sc in next ch, sc in next 5 ch, sc2tog. (14 sts)
+Row 2: Ch 1, turn, sc3tog, sc in next 3 sts, 4 sc in next st, sc in next 5 sts, sc2tog. (14 sts)
+Rows 3-4: Rep Row 2. At end of Row 4 change to B.
+Rows 5-6: Rep Row 2. Do not fasten off.
+"""
+
+MOSAIC = """TILES
+Mosaic dc (mdc): dc in the skipped st two rows below, in front of the ch.
+
+Ch 6.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (5 sc)
+Row 2: Ch 1, sc in first 2 sc, ch 1, sk 1 sc, sc in last 2 sc, turn. (4 sc, 1 ch-1 sp)
+Row 3: Ch 1, sc in first 2 sc, ch 1, sk ch-1 sp, sc in last 2 sc, turn. (4 sc, 1 ch-1 sp)
+Row 4: Ch 1, sc in first 2 sc, mdc, sc in last 2 sc. (4 sc, 1 mdc)
+"""
+
+MESH = """NET
+Ch 14.
+Row 1: Dc in 8th ch from hook, (ch 2, sk 2 ch, dc in next ch) 2 times. (4 dc, 3 ch-2 sps)
+Row 2: Ch 5 (counts as dc and ch 2), turn; sk first ch-2 sp, dc in next dc, 2 dc in next ch-2 sp, dc in next dc, ch 2, sk 2 ch, dc in next ch. (6 dc, 2 ch-2 sps)
+Row 3: Ch 5 (counts as dc and ch 2), turn; sk first ch-2 sp, dc in next 4 dc, ch 2, dc in 3rd ch of ch-5. (6 dc, 2 ch-2 sps)
+Row 4: Rep Row 3.
+"""
+
+
+def shortly(program: Program, row: int, length: Length = Length.SHORT) -> list[str]:
+    """What is said in a row, place by place, at a length."""
+    places = [place for place in walked(program) if place[2] == row and place[3] == 0]
+    return [aloud_at(program, place, Stride.GROUP, length) for place in places]
+
+
+def test_what_stands_behind_a_count_is_told_when_it_was_taken() -> None:
+    """Stuffing is put in, and a hole closed, once the round is right; of a range behind its last round."""
+    program = program_of(TOY)
+    assert told(program, 3)[-1] == "Round three: twelve single crochet. Count."
+    assert told(program, 5)[-1] == "Round five: twelve single crochet. Count. Stuff, and put the bell inside."
+    assert told(program, 6) == [
+        "Round six. Two single crochet together, six times.",
+        "Round six: six decreases. Count. Close.",
+    ]
+
+
+def test_what_a_range_says_of_its_end_is_told_there() -> None:
+    """A change of colour with the last stitch, at every length; what is not done next behind the count."""
+    program = program_of(RIPPLE)
+    assert not any("change" in words for words in told(program, 3))
+    for length in Length:
+        assert shortly(program, 4, length)[-2].endswith("At end of Row four change to B.")
+    assert told(program, 6)[-1].endswith("Count. Do not fasten off.")
+
+
+def test_a_change_is_told_to_who_goes_row_by_row() -> None:
+    """Once, before the count."""
+    program = program_of(RIPPLE)
+    place = next(place for place in walked(program) if place[2] == 4)
+    for words in (
+        said_at(program, place, Stride.ROW),
+        aloud_at(program, place, Stride.ROW, Length.SHORT),
+        aloud_at(program, place, Stride.ROW, Length.CUES),
+    ):
+        assert words.count("change to B") == 1
+        assert words.index("change to B") < words.index("Count.")
+
+
+def test_stitches_worked_together_are_told_with_all_their_chains_and_counted_as_one_sort() -> None:
+    """However many each takes in; a number before another number is heard as one of them."""
+    program = program_of(RIPPLE)
+    assert told(program, 1)[0] == "Row one. Two single crochet together in the second and third chain."
+    assert told(program, 2)[-1].startswith(
+        "Row two: fourteen stitches: two decreases, twelve single crochet."
+    )
+    assert shortly(program_of(TOY), 6)[0] == "Round six. Two single crochet together, six times, to the end."
+
+
+def test_a_stitch_whose_definition_tells_the_place_is_told_without_another() -> None:
+    """A mosaic stitch goes into the skipped stitch, not into the space in front of it."""
+    assert told(program_of(MOSAIC), 4)[2].startswith("Mosaic double crochet")
+    assert "space" not in told(program_of(MOSAIC), 4)[2]
+
+
+def test_all_that_goes_with_a_turning_chain_is_told_at_every_length() -> None:
+    """What is in that group is in no other."""
+    assert shortly(program_of(MESH), 4)[0] == (
+        "Row four is row three, second time. Chain five: a double crochet and its window; then a block."
+    )
+
+
+@pytest.mark.parametrize(
+    "row, said",
+    [
+        ("Sc in each st across. (6 sc)", "Six single crochet to the end."),
+        ("Sc in blo of each st across. (6 sc)", "Six single crochet in the back loops to the end."),
+        ("Sc in next 4 sts, sc2tog. (5 sts)", "Two single crochet together to finish."),
+        ("Sc2tog 3 times. (3 sts)", "Two single crochet together, three times, to the end."),
+    ],
+)
+def test_the_last_group_of_a_row_in_few_words(row: str, said: str) -> None:
+    """How far it goes, and in which loop."""
+    text = (
+        f"T\n\nCh 7.\nRow 1: Sc in 2nd ch from hook and in each ch across. (6 sc)\nRow 2: Ch 1, turn. {row}\n"
+    )
+    assert shortly(program_of(text), 2)[-2] == said
