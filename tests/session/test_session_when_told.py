@@ -7,6 +7,8 @@ from tracker.program.places import Program, Stride
 from tracker.session.fading.length import Length
 from tracker.session.fading.words import aloud_at
 from tracker.session.wording import said_at
+from tracker.session.wording.rows import now_the_part
+from tracker.session.wording.spelled import own_names
 
 TOY = """RATTLE
 Head
@@ -120,3 +122,46 @@ def test_the_last_group_of_a_row_in_few_words(row: str, said: str) -> None:
         f"T\n\nCh 7.\nRow 1: Sc in 2nd ch from hook and in each ch across. (6 sc)\nRow 2: Ch 1, turn. {row}\n"
     )
     assert shortly(program_of(text), 2)[-2] == said
+
+
+ROBIN = """ROBIN
+Body (start in brown)
+Rnd 1: 6 sc into magic ring [6]
+Rnds 2, 4: sc in each st [6]
+Rnd 3: with red, sc in each st [6]
+
+Wings (make 2 in brown, worked flat)
+Ch 4.
+Row 1: sc in 2nd ch from hook and in each ch to end [3]
+"""
+
+
+def test_what_a_heading_says_beside_a_name_is_said_with_it() -> None:
+    """What to begin in is done; the rest belongs to each copy."""
+    program = program_of(ROBIN)
+    assert told(program, 1)[0].startswith("Now the body. Start in brown. Round one.")
+    place = next(place for place in walked(program) if program.begins(place) and place[0] == 1)
+    assert said_at(program, place) == "Now wing one of two, in brown, worked flat. Chain four."
+
+
+def test_rows_printed_together_that_do_not_follow_one_another_name_the_first() -> None:
+    """Round four goes on as round two did before the red."""
+    assert told(program_of(ROBIN), 4)[0] == "Round four. As round two. Single crochet in each: six."
+
+
+def test_a_cable_leans_the_other_way_for_the_left_hand_and_a_part_keeps_its_name() -> None:
+    """The lean is how the fabric lies; the name of a part is a label (common practice, no source)."""
+    text = """CABLES
+
+2/2 Right Cross (2/2RC): Skip next 2 sts, FPtr around each of next 2 sts; FPtr around each of 2 skipped sts.
+
+RIGHT FRONT
+
+Ch 12.
+Row 1: Dc in 4th ch from hook and in each ch across. (10 dc)
+Row 2: Ch 3 (counts as dc), turn, dc in next 2 dc, 2/2RC over next 4 sts, dc in next 3 dc. (10 sts)
+"""
+    right, left = program_of(text), program_of(text, left_handed=True)
+    assert "two over two right cross" in own_names(right).values()
+    assert "two over two left cross" in own_names(left).values()
+    assert now_the_part(left, left.start) == now_the_part(right, right.start)

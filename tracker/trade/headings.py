@@ -4,6 +4,8 @@ A heading as printed comes in ("BODY (BLACK)", "Ears", "Shape neck"); words go o
 said, in another order at most; what a hand cannot tell ("Brim first") is said as it stands.
 """
 
+import re
+
 from tracker.expressions import expression
 from tracker.trade.numbers import spoken_number
 
@@ -19,6 +21,9 @@ _INSTRUCTS = expression(
     r"(?!.*\b(?:sections?|rows?|rounds?|rnds?|edging|edges?|bands?|borders?|parts?|pieces?|panels?|rings?)\W*$)"
 )
 """A heading that says what to do; "Join round" and "Start section" are names."""
+_DOES = expression(r"(?:start|begin|use|change|join)\b")
+"""How a remark in a heading begins that says what to do."""
+_MAKE = expression(r" \((?:make|work|crochet) [\w-]+\b[ ,;:-]*(?P<rest>[^()\n]{3,60})\)", re.IGNORECASE)
 _USING = expression(r"(?:with|using)\s")
 _THE = expression(r"\b(shape|for)\s+(?!the\b|a\b|an\b|both\b|each\b|\w+ing\b)")
 _ONE = {
@@ -94,15 +99,32 @@ def _with_articles(words: str) -> str:
     return _THE.sub(r"\1 the ", words)
 
 
+def beside(name: str, text: str) -> str:
+    """What a heading says beside the name of a part and how many to make of it, in small letters; mostly "".
+
+    >>> beside("Wings", "Wings (make 2 in brown, worked flat)"), beside("EARS", "EARS (make 2)")
+    ('in brown, worked flat', '')
+    """
+    if not name or "(" not in text:
+        return ""
+    found = _MAKE.match(text, at + len(name)) if (at := text.find(f"{name} (")) >= 0 else None
+    return called(found["rest"]) if found is not None else ""
+
+
 def begun(heading: str) -> str:
     """What is said as its first row is reached: "Now the body.", "Now shape the neck.", "Now, with speckled yarn.".
 
     >>> begun("BODY (BLACK)"), begun("Shape neck"), begun("Begin decreasing"), begun("Using white")
     ('Now the body, black.', 'Now shape the neck.', 'Now begin decreasing.', 'Now, using white.')
+    >>> begun("Body (start in brown)")
+    'Now the body. Start in brown.'
     """
     words = called(heading)
     if not words:
         return ""
+    name, comma, rest = words.partition(", ")
+    if comma and _DOES.match(rest):
+        return f"{begun(name)} {rest[:1].upper()}{rest[1:]}."
     if instructs(heading):
         return f"Now {_with_articles(words)}."
     if _USING.match(words):

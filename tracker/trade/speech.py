@@ -32,10 +32,18 @@ _DIRECTION = expression(
     r"\b(?:counter-?|anti-?)?clockwise\b"
     r"|(?:(?<=\bto )|(?<=\bfrom )|(?<=\bto the )|(?<=\bfrom the )|(?<=\bat the )|(?<=\bon the )"
     r"|(?<=\bat )|(?<=\byour )|(?<=\bupper )|(?<=\blower )|(?<=\btop )|(?<=\bbottom ))(?:left|right)\b(?! side| angle)"
-    r"|\b(?:left|right)(?=(?:[- ](?:hand|handed|most|edge|corner)|most)\b)",
+    r"|\b(?:left|right)(?=(?:[- ](?:hand|handed|most|edges?|corners?|cross(?:ed|es)?|cables?|twists?|twisted|leaning"
+    r"|slant(?:ed|ing)?|slope)|most)\b)"
+    r"|(?<=\bleans )(?:left|right)\b|(?<=\bleaning )(?:left|right)\b|(?<=\bcross )(?:left|right)\b"
+    r"|(?<=\bcable )(?:left|right)\b|(?<=\btwist )(?:left|right)\b",
     re.IGNORECASE,
 )
-"""A side that is a direction: "right side", "stitches left" and "right away" are none."""
+"""A side that is a direction, or a lean of what is worked: "right side", "stitches left" and "right away" are none.
+
+Parts of a garment keep the names they are printed with ("right front"): those are labels, and the sleeve that goes
+with it is called by them.
+"""
+_LEFT_SIDE = expression(r"\b([Ll])eft side\b")
 
 
 def mirrored(words: str) -> str:
@@ -45,10 +53,15 @@ def mirrored(words: str) -> str:
     'Join in upper left corner, work from left to right, right side facing; 3 sts left'
     >>> mirrored("Tail at lower left; join with the right-hand edge. Rounds go clockwise.")
     'Tail at lower right; join with the left-hand edge. Rounds go counter-clockwise.'
+    >>> mirrored("2/2 Right Cross leans right; sc along left side of the Right Front")
+    '2/2 Left Cross leans left; sc along right-hand side of the Right Front'
     """
 
     def other(hit: re.Match[str]) -> str:
         turned = _OTHER[hit.group().lower()]
         return turned[:1].upper() + turned[1:] if hit.group()[:1].isupper() else turned
 
-    return _DIRECTION.sub(other, words)
+    # "right side" would be the one that faces out
+    return _LEFT_SIDE.sub(
+        lambda hit: f"{'R' if hit[1] == 'L' else 'r'}ight-hand side", _DIRECTION.sub(other, words)
+    )

@@ -18,7 +18,7 @@ from tracker.program.parts import Part
 from tracker.program.places import Place, Program
 from tracker.session.wording.made.reading import read_out
 from tracker.session.wording.made.telling import Telling, capital
-from tracker.trade.headings import begun, called, instructs, one_of
+from tracker.trade.headings import begun, beside, called, instructs, one_of
 from tracker.trade.headings import named as named_so
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
@@ -53,7 +53,10 @@ def now_the_part(program: Program, place: Place) -> str:
     if not name:
         return ""
     part = program.parts[place[0]]
-    return begun(part.name or "") if part.copies == 1 else f"Now {name[:1].lower()}{name[1:]}."
+    if part.copies == 1:
+        return begun(part.name or "")
+    more = beside(part.name or "", program.source.text)
+    return f"Now {name[:1].lower()}{name[1:]}{f', {more}' if more else ''}."
 
 
 def opening(program: Program, place: Place) -> str:
@@ -127,13 +130,31 @@ def _begun_with(program: Program, placed: Placed) -> str:
 
 
 def _alike(program: Program, row: int) -> str:
-    """ "Fourth of six alike." in a round printed in a range of plain ones; "" elsewhere."""
+    """ "Fourth of six alike." in a round printed in a range of plain ones, "As round six." in "Rnds 6, 8 and 10"."""
     first, last = printed_range(program, row)
+    if (earlier := _printed_with(program, row)) is not None:
+        return f"As {row_name(earlier)}."
     which, of = row - first + 1, last - first + 1
     if of < 3 or program.fabric.row(first).worked.row is not program.fabric.row(last).worked.row:
         return ""
     word = "First" if which == 1 else "Last" if which == of else capital(spoken_ordinal(which))
     return f"{word} of {spoken_number(of)} alike."
+
+
+def _printed_with(program: Program, row: int) -> Placed | None:
+    """The first of rows that are printed in the same words and do not follow one another; None for that itself."""
+    placed = program.fabric.row(row)
+    numbers = placed.worked.row.numbers
+    if placed.number is None or len(numbers) < 2 or len(numbers) > MANY or placed.number not in numbers[1:]:
+        return None
+    if numbers[-1] - numbers[0] + 1 == len(numbers) or placed.as_number is not None:
+        return None
+    earlier = program.fabric.row(max(1, row - placed.number + numbers[0]))
+    return earlier if earlier.number == numbers[0] and earlier.worked.row is placed.worked.row else None
+
+
+MANY = 60
+"""Numbers of one label that are looked through."""
 
 
 def _side(placed: Placed) -> str:

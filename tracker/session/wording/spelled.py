@@ -79,7 +79,8 @@ def own_names(program: Program) -> Mapping[str, str]:
             full = f"beginning {whole if len(whole) > 4 else _BEGINS.sub('', named)}"
         if crossed := _CROSSED.match(text):
             one, other = (spoken_number(int(crossed[group])) for group in ("one", "other"))
-            found[special.name] = f"{one} over {other} {crossed['name'].lower()}"
+            leans = f"{one} over {other} {crossed['name'].lower()}"
+            found[special.name] = mirrored(leans) if program.speech.left_handed else leans
             continue
         if special.base in SQUARES and not re.search("[aeiou]", special.name.removeprefix("beg ")):
             found[special.name] = special.base.replace("beg ", "beginning ")

@@ -349,6 +349,9 @@ def _target(where: Where, step: Step, worked: WorkedRow, telling: Telling, each:
         wide = "" if telling.mesh or below[0].chains == 1 else f"chain-{spoken_number(below[0].chains)} "
         return f" in the {edge}{wide}space"
     chain = bool(below) and below[-1].kind == CH or bool(where.kinds) and where.kinds[0].name == CH
+    if made and not below and worked.below:
+        # the other side of a foundation, of which only the side worked first is kept
+        chain = all(element.kind == CH for element in worked.below)
     thing = "chain" if chain else "stitch"
     if where.which is Which.FIRST and places == 1:
         return f" in the first {thing}"

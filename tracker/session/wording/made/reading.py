@@ -39,6 +39,7 @@ _SIGNS = (
     (expression(r"(?<![\w.])(\d{1,4}) ?(?:×|x(?=[\s.,;)\]]|$))"), r"\1 times "),
     (expression(r"(?<=\d) ?[-–—] ?(?=\d)"), " to "),
     (expression(r"\bw/ ?(?=\w)", re.IGNORECASE), "with "),
+    (expression(r"(?<![\d/])(\d)/(\d)(?= ?[A-Z]{1,2}\b)"), r"\1 over \2"),
     (expression(r"(?<=[A-Za-z])/(?=[A-Za-z])"), " or "),
     (expression(r" ?\+ ?"), " plus "),
     (expression(r" ?= ?"), " equals "),
