@@ -118,7 +118,7 @@ def test_beside_a_screen_reader_nothing_is_said_twice(tmp_path: Path) -> None:
     desk = open_desk(tmp_path / "p.journal", file.name, str(file), file.read_text("utf-8"), None, 0).desk
     sitting = Sitting(desk, Settings(ear="off"), lambda value: None, quiet=True, tones_only=True)
     mouth = Silent()
-    sitting.use(mouth)
+    sitting.voice.mouth = mouth
     for number in range(1, 4):
         assert sitting.do(deeds.Onward(), NOW_MS + number).said
     assert [each.text for each in mouth.said] == [""]

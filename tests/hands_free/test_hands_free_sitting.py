@@ -31,13 +31,13 @@ def sitting(tmp_path: Path) -> Sitting:
         tmp_path / "piece.journal", file.name, str(file), file.read_text(encoding="utf-8"), None, 0
     ).desk
     found = Sitting(desk, Settings(ear="off"), lambda value: None, quiet=True)
-    found.use(Silent())  # the shipped mouth that makes no sound, in the place of the real one
+    found.voice.mouth = Silent()  # the shipped mouth that makes no sound, in the place of the real one
     return found
 
 
 def said(sitting: Sitting) -> list[str]:
-    assert isinstance(sitting._mouth, Silent)
-    return [each.text for each in sitting._mouth.said]
+    assert isinstance(sitting.voice.mouth, Silent)
+    return [each.text for each in sitting.voice.mouth.said]
 
 
 def test_the_ear_is_taught_the_spoken_commands_of_the_table() -> None:
@@ -210,6 +210,6 @@ def test_the_number_alone_is_the_answer_to_which_number(sitting: Sitting) -> Non
 def test_what_is_likely_to_be_said_next_is_made_ahead(sitting: Sitting) -> None:
     """The very words that next will say."""
     sitting.prepare()
-    assert isinstance(sitting._mouth, Silent)
-    prepared = sitting._mouth.prepared
+    assert isinstance(sitting.voice.mouth, Silent)
+    prepared = sitting.voice.mouth.prepared
     assert sitting.do(Onward(), 1).said in prepared

@@ -79,7 +79,7 @@ def _taken(engine: str, pace_s: float) -> list[float]:
         def starts(_: Utterance) -> None:
             began.append(time.perf_counter())
 
-        sitting.use(Speaker(settings.manner, Listeners(starts), open_device=Clock))
+        sitting.voice.mouth = Speaker(settings.manner, Listeners(starts), open_device=Clock)
         try:
             sitting.say(opened.desk.view().said)
             sitting.prepare()

@@ -67,7 +67,7 @@ def lead_hands_free(
             if not telling.take(arrival):
                 break
         if awake:
-            sitting.until_said(8)
+            sitting.voice.until_said(8)
         return 0
     finally:
         sitting.close()
@@ -135,7 +135,7 @@ def _recorded(sitting: Sitting, settings: Settings, hear: Path, telling: _Tellin
     for report in heard_in(ear, samples, lambda: sitting.awaiting, lambda: sayings_now(sitting.desk.session)):
         if not telling.take(report):
             break
-    sitting.until_said(8)
+    sitting.voice.until_said(8)
     return 0
 
 

@@ -18,18 +18,17 @@ from tracker.hands_free.hearing.kept import keep_learnt, learnt_before, taught_f
 from tracker.hands_free.settings import Settings, changed, spoken_so
 from tracker.hands_free.speaking.mouth import made_mouth, tone_for
 from tracker.hands_free.speaking.readback import asked_with_a_number, deed_of, out_of_place, question, refused
+from tracker.hands_free.speaking.voice import Voice
 from tracker.mouth.port import Mouth
 from tracker.mouth.sound import Tone
 from tracker.pedal.port import PedalPress, Press
 from tracker.records import replace
 from tracker.run import Desk
 from tracker.session.amiss.doing import awaits_number, phrases_now
-from tracker.session.apply import Say, Settle, Show, apply
+from tracker.session.apply import Say, Settle, Show
 from tracker.session.commands import ANSWER, BY_NAME
 from tracker.session.deeds import (
-    Again,
     Ask,
-    Back,
     Count,
     Deed,
     GoToRow,
@@ -38,7 +37,6 @@ from tracker.session.deeds import (
     Number,
     Onward,
     Undo,
-    Where,
     Yes,
 )
 from tracker.session.fading.length import Length
@@ -81,11 +79,8 @@ class Sitting:
         self.foot = Foot(settings, post, lambda sentence: post(Told("pedal", sentence)))
         self._settings = settings
         self._hear = hear
-        self._tones_only = tones_only
-        self._quiet = quiet or not settings.mouth
+        self.voice = Voice(settings, self._made_mouth, muted=quiet, tones_only=tones_only)
         self._passed = ""
-        self._muted = quiet
-        self._mouth: Mouth | None = None
         self._gate: Gate | None = None
         self._ear: Ear | None = None
         self._listening: Listening | None = None
@@ -107,7 +102,7 @@ class Sitting:
     def begin(self, greeting: str = "") -> None:
         """Start the devices; nothing is waited for. To be called once the first page is on the screen."""
         self.desk.journal.lay_out()
-        self._open_mouth()
+        self.voice.open()
         self.say(greeting)
         self._waker = threading.Thread(target=self._wake, name="devices", daemon=True)
         self._waker.start()
@@ -115,18 +110,12 @@ class Sitting:
     def begin_mouth(self) -> None:
         """Start the mouth alone: the front end feeds the ear by itself."""
         self._waking = False
-        self._open_mouth()
+        self.voice.open()
 
-    def use(self, mouth: Mouth) -> None:
-        """Speak with this mouth in the place of the one that would be opened."""
-        self._mouth = mouth
-
-    def _open_mouth(self) -> None:
-        if not self._quiet:
-            self._mouth = made_mouth(
-                self._settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence)),
-                lambda: self._gate,
-            )  # fmt: skip
+    def _made_mouth(self, settings: Settings) -> Mouth:
+        return made_mouth(
+            settings, self._deafen, lambda sentence: self.post(Told("mouth", sentence)), lambda: self._gate
+        )
 
     def _wake(self) -> None:
         """On a thread of its own:
@@ -156,7 +145,7 @@ class Sitting:
             from tracker.hands_free.speaking.gate import Gate
 
             gate = Gate(headphones=self._settings.headphones)
-            if self._mouth is not None and (saying := self._mouth.playing) is not None:
+            if self.voice.mouth is not None and (saying := self.voice.mouth.playing) is not None:
                 gate.begins(saying)
             self._gate = gate
             listening = listen(
@@ -177,8 +166,7 @@ class Sitting:
             self._listening.stop()
         if self._keeps and isinstance(self._ear, Learning):
             keep_learnt(self._ear.learnt())
-        if self._mouth is not None:
-            self._mouth.close()
+        self.voice.close()
 
     # -- what is to be seen
 
@@ -249,23 +237,7 @@ class Sitting:
 
     def say(self, text: str, before: Tone | None = None) -> None:
         """Say something now, in the place of what is being said."""
-        if self._mouth is None:
-            return
-        before = before if self._settings.tones else None
-        if text and not self._tones_only:
-            self._mouth.say(text, before=before)
-        elif before is not None:
-            self._mouth.sound(before)
-        else:
-            self._mouth.hush()
-
-    def until_said(self, longest_s: float = 20.0) -> None:
-        """Wait until nothing is being said: for the end of a recording or of the input."""
-        import time
-
-        until = time.monotonic() + longest_s
-        while self._mouth is not None and self._mouth.busy and time.monotonic() < until:
-            time.sleep(0.02)
+        self.voice.say(text, before)
 
     def prepare(self) -> None:
         """Have what is likely to be said next made ahead.
@@ -273,15 +245,7 @@ class Sitting:
         Costs a few milliseconds: to be called when the page is drawn.
         """
         self.desk.journal.remember()
-        if self._mouth is None:
-            return
-        session = self.desk.session
-        soon_ms = session.pace.at_ms + 1  # the words of one who goes on without a pause
-        after, onward = apply(session, Onward(), soon_ms)
-        wishes = [*onward, *apply(after, Onward(), soon_ms + 1)[1]]
-        for deed in (Again(), Back(), Where()):
-            wishes += apply(session, deed, soon_ms)[1]
-        self._mouth.prepare([effect.spoken for effect in wishes if isinstance(effect, Say)])
+        self.voice.prepare(self.desk.session)
 
     # -- within
 
@@ -315,7 +279,7 @@ class Sitting:
         if why.startswith(_NEARLY):
             # Someone spoke to us: a tone says that it was heard and not taken.
             self._passed = why
-            if self._mouth is not None and not self._mouth.busy:
+            if self.voice.mouth is not None and not self.voice.mouth.busy:
                 self.say("", before=Tone.NOT_UNDERSTOOD)
             return Answer(None, (Show(()),))
         return Answer(None)
@@ -392,15 +356,7 @@ class Sitting:
         else:
             wish = {"telling": effect.to}
         self._settings, trouble = changed(self._settings, **wish)
-        if "mouth" in wish and not self._muted:
-            self._quiet = not self._settings.mouth
-            if self._quiet and self._mouth is not None:
-                self._mouth.close()
-                self._mouth = None
-            elif self._mouth is None:
-                self._open_mouth()
-        elif self._mouth is not None:
-            self._mouth.adjust(self._settings.manner)
+        self.voice.settle(self._settings, wish)
         return replace(answer, effects=(*answer.effects, Show((trouble,)))) if trouble else answer
 
     def _deafen(self, seconds: float) -> None:
