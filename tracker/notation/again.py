@@ -9,11 +9,11 @@ from collections.abc import Mapping, Sequence
 from tracker.notation.growing import apart_by
 from tracker.notation.moved import Moved, as_told, lies_within
 from tracker.notation.page.block import Block
-from tracker.notation.page.labels import as_kind
+from tracker.notation.page.row_names import as_kind
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.scan import T
+from tracker.notation.scan import T, Token
 from tracker.notation.tree import Chain, Group, Item, Repeat, Rerun, Row, Stated
 from tracker.problems import Span
 from tracker.records import dataclass, replace
@@ -186,3 +186,15 @@ def _between_shapings(c: Cursor) -> int | None:
         return None
     c.i += 1
     return many
+
+
+def changes_the_row(tokens: Sequence[Token]) -> bool:
+    """True where words behind a reference to a row may change it: "as Row 3 but …", and not "ch 1 instead of 3"."""
+    said = {token.text for token in tokens}
+    return bool(_CHANGES - {"instead"} & said or "instead" in said and not said & {"ch", "chain", "chs"})
+
+
+_CHANGES = frozenset(
+    "except but omitting omit instead replacing replace beginning starting increasing decreasing inc dec only".split()
+)
+"""Words behind "rep Row 2" that make it another row."""

@@ -9,6 +9,8 @@ from collections.abc import Sequence
 from tracker.expressions import expression
 from tracker.notation.page.block import Block, Page
 from tracker.notation.tree import Chain, Group, Item, Join, Kind, Repeat, Which, Work
+from tracker.problems import Problem
+from tracker.records import replace
 
 FIRST_ROW = expression(
     r"\s*[(,—–-]?\s*\b(?:for|as|is|forms?|counts?\s+as|makes?)\s+(?:the\s+)?"
@@ -89,3 +91,11 @@ def _only_closes(after: Sequence[Item]) -> bool:
     """True when nothing is worked along the chain behind a slip stitch in it."""
     first = next((item for item in after if isinstance(item, (Work, Group, Repeat))), None)
     return first is None or _place(first) is Which.RING
+
+
+def told_at_first_row(problems: list[Problem], before: int, block: Block, page: Page) -> None:
+    """What is wrong with a foundation shows in the row that is worked into it: the problems from an index on."""
+    row = next((b.label.text for b in page.blocks if b.start > block.start and b.label), None)
+    for k in range(before, len(problems)):
+        if problems[k].row is None and problems[k].code == "C211":
+            problems[k] = replace(problems[k], row=row)

@@ -8,9 +8,9 @@ from collections.abc import Sequence
 
 from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block
-from tracker.notation.page.labels import called
+from tracker.notation.page.row_names import called
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Row, Stated, Where, Which, Work
+from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Rerun, Row, Stated, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 from tracker.trade.numbers import number_of
@@ -300,3 +300,9 @@ def _longer(plain: Item, step: int) -> tuple[Work, ...] | None:
     if plain.where.which is Which.STRAIGHT:
         return (replace(plain, count=run),) if run else ()
     return (replace(plain, where=replace(plain.where, many=run)),) if run else ()
+
+
+def names_the_last(rerun: Rerun, shaped_row: Row, numbers: Sequence[int]) -> bool:
+    """True for "Rep Row 3" or "rep last row" behind Row 3."""
+    shaped_number = list(shaped_row.numbers[-1:])
+    return list(rerun.rows) == shaped_number or rerun.last == 1 and shaped_number == [numbers[0] - 1]

@@ -7,12 +7,10 @@ import re
 from collections.abc import Sequence
 
 from tracker.expressions import expression
-from tracker.notation.again import ReadBefore, repeated_otherwise
-from tracker.notation.coloured import SIGNS, numbered, parted, squares_parted
-from tracker.notation.definitions.edges import spelled_out
+from tracker.notation.again import ReadBefore, changes_the_row, repeated_otherwise
 from tracker.notation.definitions.numbers import bordered
 from tracker.notation.definitions.squares import in_tiles
-from tracker.notation.first_rows import FIRST_ROW, row_within
+from tracker.notation.first_rows import FIRST_ROW, row_within, told_at_first_row
 from tracker.notation.growing import (
     changes_count,
     fits_any_width,
@@ -20,6 +18,7 @@ from tracker.notation.growing import (
     goes_on_shaping,
     grown,
     grown_until,
+    names_the_last,
     one_in,
     shaped,
     step_told,
@@ -30,9 +29,10 @@ from tracker.notation.leading import handed_on, lead_told, said_of_chain, shut
 from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.called import rounds_called_rows
-from tracker.notation.page.labels import called, edging_named, named
+from tracker.notation.page.labels import edging_named, named
+from tracker.notation.page.row_names import called
 from tracker.notation.page.signs import BEGUN
-from tracker.notation.page.sizes import chosen, numbers_of_size, told_wrong
+from tracker.notation.page.sizes import chosen, numbers_of_size
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every
 from tracker.notation.phrase.rerun import led_in, rerun_here
@@ -41,9 +41,9 @@ from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.spelling import renamed
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_after, shaping_here
-from tracker.notation.plainly import said_plainly
+from tracker.notation.row_tokens import RowTokens
 from tracker.notation.scan import T, Token, scan
-from tracker.notation.tiled import tiles_of, tiles_told
+from tracker.notation.tiled import tiles_in, tiles_of
 from tracker.notation.tree import (
     Aside,
     Edge,
@@ -69,15 +69,9 @@ from tracker.notation.unlabelled import (
     unread_work,
     works_otherwise,
 )
-from tracker.problems import Label, Problem, Severity, Source, Span
+from tracker.problems import Source, Span
 from tracker.records import replace
 
-MAX_ROW_TOKENS = 20_000
-"""Tokens of a row that are read; a long one has some hundreds."""
-_CHANGES = frozenset(
-    "except but omitting omit instead replacing replace beginning starting increasing decreasing inc dec only".split()
-)
-"""Words behind "rep Row 2" that make it another row."""
 _MANY_OF_SIZES = expression(r"\d+(?:\s*[(\[{][\d,:/\s–—-]*[)\]}])+|\d+(?:\s?/\s?\d+)+")
 """Of "Next 9[11][13] rows": how many in each size."""
 _SHORT = expression(r"r?\s?\d+(?!\d*(?:st|nd|rd|th)\b)", re.IGNORECASE)
@@ -104,6 +98,7 @@ class RowReader:
         self.context = context
         self.sizes = sizes
         self.index = index
+        self.tokens = RowTokens(source, context, sizes, index)
         self.before = ReadBefore(source.text, context)
         self.carried: list[Item] = []
         """A turning chain printed at the end of the row before."""
@@ -119,11 +114,6 @@ class RowReader:
         self.round_rows: set[str | None] = set()
         """Parts whose rounds are called rows: begun in a ring, closed each, and never turned."""
         self.joined = Joined([], 1)
-        self.squares = frozenset(
-            key for key, special in context.specials.items() if special.base in ("window", "block")
-        )
-        """What rows call the squares of filet."""
-        self.numbered = any(colour[-1:].isdigit() for colour in context.colours)
         self.labelled: set[str | None] = set()
         """Parts that have rows with labels of their own."""
 
@@ -161,14 +151,14 @@ class RowReader:
             elif block.job == "aside" and (row := unread_work(block, self.source)) is not None:
                 out.append(row)
             elif block.job == "aside" and (
-                grow := self._shaped_until(block, self.tokens(block.start, block.end))
+                grow := self._shaped_until(block, self.tokens.of(block.start, block.end))
             ):
                 out.extend(grow)
             elif block.job == "aside" or block.job == "note" and out:
                 span = Span(block.start, block.end)
                 words = self.source.words(span)
                 out.append(Aside(words, span, block.part))
-                self.carried = lead_told(words, span, self.tokens, self.context) or self.carried
+                self.carried = lead_told(words, span, self.tokens.of, self.context) or self.carried
         return to_the_last(out, self.source.text)
 
     def _shaped_until(self, block: Block, tokens: list[Token]) -> list[Row] | None:
@@ -192,32 +182,6 @@ class RowReader:
             self.short_rows[part] = turns or (whole and part is None)
         self.round_rows = rounds_called_rows(page, self.source.text)
 
-    def tokens(self, start: int, end: int) -> list[Token]:
-        """Tokens of a stretch of the text, with the figures of one size in them."""
-        letters = self.context.specials.keys() | self.context.colours
-        tokens = said_plainly(scan(self.source.text, start, end), letters)
-        if len(tokens) > MAX_ROW_TOKENS:
-            self.context.problems.append(
-                Problem(
-                    "T107",
-                    Severity.WARNING,
-                    "A row is longer than a row can be; the rest of it was not read",
-                    Label(Span(start, min(end, start + 40))),
-                )
-            )
-            tokens = [*tokens[:MAX_ROW_TOKENS], Token(T.END, "", end, end)]
-        if len(self.sizes) > 1:
-            tokens, odd = chosen(tokens, len(self.sizes), self.index)
-            told = self.context.row, self.context.part
-            self.context.problems.extend(told_wrong(wrong, len(self.sizes), *told) for wrong in odd)
-        if self.squares and len(tokens) > 5:
-            tokens = squares_parted(tokens, self.squares)
-        if self.numbered:
-            tokens = numbered(tokens, self.context.colours)
-        if self.context.colours and any(token.text in SIGNS for token in tokens):
-            tokens = parted(tokens, self.context.colours)
-        return spelled_out(tokens, self.context.edges) if self.context.edges else tokens
-
     def setup(self, block: Block, page: Page) -> list[Setup | Row | Aside]:
         """What comes before the first row of a part; also a first row that is told together with its chain."""
         self.context.row, self.context.part = None, block.part
@@ -225,15 +189,18 @@ class RowReader:
         before = len(self.context.problems)
         named = FIRST_ROW.search(self.source.text, block.start, block.end)
         if named is None:
-            tokens = self.tokens(block.start, block.end)
+            tokens = self.tokens.of(block.start, block.end)
         else:
-            tokens = [*self.tokens(block.start, named.start())[:-1], *self.tokens(named.end(), block.end)]
+            tokens = [
+                *self.tokens.of(block.start, named.start())[:-1],
+                *self.tokens.of(named.end(), block.end),
+            ]
         reading = read_row(Cursor(tokens, self.context))
         span = Span(block.start, block.end)
         items = tuple(reading.items)
         told = row_within(items, named.group() if named else "", block, page)
         if told is None:
-            self._told_at_first_row(before, block, page)
+            told_at_first_row(self.context.problems, before, block, page)
             return [Setup(items, span, block.part)]
         worked, kind, label = told
         begun_at = items[worked].span.start
@@ -249,14 +216,6 @@ class RowReader:
         if row.unread:
             tell_unknown_in(self.context, self.source, label, row.span)
         return [Setup(items[:worked], Span(block.start, begun_at), block.part), row]
-
-    def _told_at_first_row(self, before: int, block: Block, page: Page) -> None:
-        """What is wrong with a foundation shows in the row that is worked into it."""
-        problems = self.context.problems
-        row = next((b.label.text for b in page.blocks if b.start > block.start and b.label), None)
-        for k in range(before, len(problems)):
-            if problems[k].row is None and problems[k].code == "C211":
-                problems[k] = replace(problems[k], row=row)
 
     def row(self, block: Block) -> list[Row | Aside]:
         """The row, or several, that a block tells; an aside when it tells none."""
@@ -279,7 +238,7 @@ class RowReader:
                 self.shaped = same if self._shapes(same) else self.shaped
                 return [same]
         faults = len(context.problems)
-        tokens = self.tokens(block.text_start if label else block.start, block.end)
+        tokens = self.tokens.of(block.text_start if label else block.start, block.end)
         numbers = label.numbers if label else ()
         many = label.many if label else None
         if label is not None and len(numbers) >= 1 and self.sizes:
@@ -301,7 +260,10 @@ class RowReader:
                 kind = body
         while label is not None and cursor.kind() in (T.DASH, T.COLON):
             cursor.i += 1
-        if label is not None and (tiled := self._tiled(block, numbers, kind, tokens)) is not None:
+        if (
+            label is not None
+            and (tiled := tiles_in(block, numbers, kind, self.tiles, tokens, context)) is not None
+        ):
             return [*tiled]
         shaping = None if many is not None else shaping_here(cursor)
         more_shaping = [shaping] if shaping is not None else []
@@ -362,17 +324,11 @@ class RowReader:
         unread = reading.unread or any(isinstance(item, Prose) for item in items)
         if (rerun is not None or shaping is not None) and unread:
             # words behind a reference that change nothing do not make it unread
-            said = {token.text for token in tokens}
-            unread = bool(
-                _CHANGES - {"instead"} & said
-                or "instead" in said
-                and not said & {"ch", "chain", "chs"}
-                or works_otherwise(reading.items, tokens)
-            )
+            unread = changes_the_row(tokens) or works_otherwise(reading.items, tokens)
         if rerun is None and label and tells_the_end(items):
             return [Aside(self.source.words(span), span, block.part)]
         step = step_told(tokens) if len(numbers) > 1 and self.shaped is not None else 0
-        if step and rerun and self.shaped and not _names_the_last(rerun, self.shaped, numbers):
+        if step and rerun and self.shaped and not names_the_last(rerun, self.shaped, numbers):
             step = 0
         if unread and not step:
             tell_unknown_in(self.context, self.source, text, span)
@@ -414,19 +370,6 @@ class RowReader:
             self.by_number[numbers[0]] = row
         return [row]
 
-    def _tiled(
-        self, block: Block, numbers: Sequence[int], kind: str, tokens: list[Token]
-    ) -> list[Row] | None:
-        """ "Rows 8-12: continue to increase. (12 tiles)": the rows that takes; None for other words."""
-        if self.tiles is None or not numbers or block.label is None:
-            return None
-        span, label = Span(block.start, block.end), block.label
-        name = called(kind, numbers)
-        row = Row(
-            kind, numbers, name, block.label_span, (), (), span, block.part, label.side, sizes=block.sizes
-        )
-        return tiles_told(row, self.tiles, tokens, self.context)
-
     def _begun_anew(self, block: Block) -> Row | None:
         """A row that nobody labelled: yarn is joined, or a part is an edging, and stitches worked. None for prose."""
         edging = block.part if block.part not in self.labelled and edging_named(block.part) else None
@@ -436,7 +379,7 @@ class RowReader:
         faults = len(self.context.problems)
         kind, label = ("edging", edging) if edging else ("row", "Next row")
         self.context.row, self.context.part = label, block.part
-        reading = read_row(Cursor(self.tokens(block.start, block.end), self.context))
+        reading = read_row(Cursor(self.tokens.of(block.start, block.end), self.context))
         worked = any(isinstance(item, (Work, Group, Repeat)) for item in reading.items)
         if not worked or reading.unread or any(isinstance(item, Prose) for item in reading.items):
             del self.context.problems[faults:]
@@ -454,9 +397,3 @@ class RowReader:
         kept, carried = handed_on(items)
         self.carried = carried or self.carried
         return kept
-
-
-def _names_the_last(rerun: Rerun, shaped_row: Row, numbers: Sequence[int]) -> bool:
-    """True for "Rep Row 3" or "rep last row" behind Row 3."""
-    shaped_number = list(shaped_row.numbers[-1:])
-    return list(rerun.rows) == shaped_number or rerun.last == 1 and shaped_number == [numbers[0] - 1]

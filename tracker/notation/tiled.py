@@ -6,10 +6,13 @@ None where the words say no such thing.
 
 from collections.abc import Sequence
 
+from tracker.notation.page.block import Block
+from tracker.notation.page.row_names import called
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Row, Where, Which, Work
+from tracker.problems import Span
 from tracker.records import replace
 
 _ON = frozenset("continue cont keep continuing".split())
@@ -70,3 +73,20 @@ def _tiled_on(row: Row, before: int, step: int, tile: str) -> list[Row] | None:
             )
         )
     return out
+
+
+def tiles_in(
+    block: Block, numbers: Sequence[int], kind: str, before: int | None, tokens: list[Token], context: Context
+) -> list[Row] | None:
+    """ "Rows 8-12: continue to increase. (12 tiles)": the rows that takes; None for other words.
+
+    `before`: how many tiles the row before has; None where no row has said so.
+    """
+    if before is None or not numbers or block.label is None:
+        return None
+    span, label = Span(block.start, block.end), block.label
+    row = Row(
+        kind, numbers, called(kind, numbers), block.label_span, (), (), span, block.part, label.side,
+        sizes=block.sizes,
+    )  # fmt: skip
+    return tiles_told(row, before, tokens, context)

@@ -24,7 +24,8 @@ from tracker.fabric.rows.beginning import (
     starts_from_ring,
 )
 from tracker.fabric.rows.close import closing_joins, standing_after, with_corners
-from tracker.fabric.rows.opening.lead import gathered, lead
+from tracker.fabric.rows.opening.first import gathered
+from tracker.fabric.rows.opening.lead import lead
 from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_by_ends
 from tracker.fabric.rows.pieces import as_stated
 from tracker.fabric.rows.tiles import as_squares, as_tiles, widened

@@ -1,5 +1,8 @@
-"""A text cut into stretches, each with its job."""
+"""A text cut into stretches, each with its job, and whether one is over where a new line begins."""
 
+import re
+
+from tracker.expressions import expression
 from tracker.notation.page.labels import Label
 from tracker.problems import Span
 from tracker.records import dataclass
@@ -46,3 +49,31 @@ class Page:
     """True when the text was longer than is read."""
     lettered: bool = False
     """True when rows go by letters, which stand for the numbers from 1."""
+
+
+def ended_by(text: str, block: Block | None) -> bool:
+    """True when a row may be over where its text ends so far; true of what is no row."""
+    return (
+        block is None
+        or block.job not in ("row", "setup", "rerun")
+        or text[block.start : block.end].rstrip()[-1:] in (".", ")", "]", "}", ":", "!", "?")
+    )
+
+
+def told_apart(text: str, block: Block, line: str) -> bool:
+    """True for a sentence below an entry of a list, "1 bl = 3 dc" and "The turning ch-5 counts …"."""
+    if block.job != "define" or re.match(r"[A-Z][a-z]+ [a-z]", line) is None or not line.endswith("."):
+        return False
+    entry = text[block.start : block.end].rstrip()
+    whole = entry.endswith(".") or "\n" not in entry and len(entry) < 160 and entry[-1:] not in ",;:-"
+    if whole and _OF_ALL.match(line):
+        # "Mosaic dc: … the sc behind it.", and below it "All sc after Rnd 1 are worked in the back loop only."
+        return True
+    return "=" in entry[:40] and entry[-1:] not in ",;:-" and len(entry) < 100
+
+
+_OF_ALL = expression(
+    r"(?:All|Every|Each|Rows?|Rounds?|Rnds?|Always|Unless|Throughout|Turning|Colou?rs?|Carry|Change|The\s+(?:first|last|turning))\b"
+    r"[^.\n]{0,80}\b(?:rows?|rounds?|rnds?|are|is|not|sts?|stitches|colou?rs?|yarn|loops?)\b"
+)
+"""What a sentence begins with that says something of every row."""

@@ -1,12 +1,13 @@
 """Labels of rows: "Row 3 (RS):", "R6-10:", "2nd rnd:", "Rows 5, 7 & 9:", "Next row:".
 
-A line comes in, a Label or None goes out. The one owner of how rows are numbered in print.
+A line comes in, a Label or None goes out.
 """
 
 import re
 from collections.abc import Sequence
 
 from tracker.expressions import expression
+from tracker.notation.page.row_names import as_kind, called, kind_of, range_of, row_name
 from tracker.records import dataclass
 from tracker.trade.numbers import number_of
 
@@ -132,30 +133,6 @@ _WORKED = expression(r"[(\[][^)\]]*(?:,|\bin\b|\d\s*(?:sc|hdc|dc|tr)\b)")
 _SIDES = expression(r"\b(?:(RS|right side)|(WS|wrong side))\b", re.IGNORECASE)
 
 
-GROWS = frozenset("inc incs increase increasing increases".split())
-SHRINKS = frozenset("dec decs decrease decreasing decreases".split())
-
-
-def row_name(words: str) -> str:
-    """The name rows are called by, whatever way it is spelled.
-
-    >>> row_name("Increase Row"), row_name("Dec rnd"), row_name("RS")
-    ('inc', 'dec', '')
-    """
-    if not words or len(words) > 30 or re.search(r"[\d,;]|\b(?:in|of|x)\b", words):
-        # a bracket of work, or one that explains
-        return ""
-    kept = [word for word in re.findall(r"[a-z][a-z'-]*", words.lower()) if word not in _NO_NAME]
-    return " ".join(_ONE_NAME.get(word, word) for word in kept)
-
-
-_ONE_NAME = dict.fromkeys(GROWS, "inc") | dict.fromkeys(SHRINKS, "dec") | {"pattern": "patt"}
-_NO_NAME = frozenset(
-    "row rows rnd rnds rd rds round rounds r "
-    "rs ws right wrong side facing next last same first previous prev these those all this and".split()
-)
-
-
 @dataclass(frozen=True, slots=True)
 class Label:
     """The label of a row."""
@@ -180,61 +157,9 @@ class Label:
     """What others may call it, told in its remark or its name: "dec" for "Row 7 (dec row)"; "" for nothing."""
 
 
-def range_of(text: str) -> Sequence[int]:
-    """The numbers that "2-5", "5, 7 & 9" and their mixtures name, in order; a range that falls names its ends only.
-
-    >>> range_of("2-5, 8 & 9"), range_of("3 to 5")
-    ((2, 3, 4, 5, 8, 9), (3, 4, 5))
-    """
-    if text.isdecimal():
-        return (int(text),)
-    whole = re.fullmatch(
-        r"\s*(\d+)\s*(?:-|to|through|thru)\s*(?:rows?|rnds?|rounds?|r)?\s*(\d+)\s*", text.lower()
-    )
-    if whole is not None and int(whole[2]) - int(whole[1]) > 4_000:
-        return range(int(whole[1]), int(whole[2]) + 1)
-    numbers: list[int] = []
-    pieces = re.split(r"\s*(?:,|&|\band\b|/|\+)\s*", text.lower())
-    for piece in pieces:
-        ends = [int(n) for n in re.findall(r"\d+", piece)]
-        if len(ends) == 2 and ends[0] < ends[1]:
-            numbers.extend(range(ends[0], min(ends[1], ends[0] + 9_999) + 1))
-        else:
-            numbers.extend(ends)
-    return tuple(numbers)
-
-
-def as_kind(text: str, kind: str) -> str:
-    """A label's text for the kind it turned out to be.
-
-    >>> as_kind("Row 3", "round")
-    'Rnd 3'
-    """
-    return re.sub(r"^R(?:ow|nd)", "Rnd" if kind == "round" else "Row", text)
-
-
 def named(label: Label, kind: str) -> str:
     """A label's text for the kind its row turned out to be, as it is where that is its own."""
     return as_kind(label.text, kind) if kind != label.kind else label.text
-
-
-def called(kind: str, numbers: Sequence[int]) -> str:
-    """How reports call a row or a range: "Row 3", "Rows 3-10", "Rnds 5, 7, 9".
-
-    >>> called("round", (3, 4, 5)), called("row", (5, 7, 9)), called("row", (2,))
-    ('Rnds 3-5', 'Rows 5, 7, 9', 'Row 2')
-    """
-    word = "Rnd" if kind == "round" else "Row"
-    if len(numbers) == 1:
-        return f"{word} {numbers[0]}"
-    if numbers[-1] - numbers[0] == len(numbers) - 1:
-        return f"{word}s {numbers[0]}-{numbers[-1]}"
-    return f"{word}s {', '.join(map(str, numbers[:20]))}"
-
-
-def _kind(word: str) -> str:
-    """ "round" for "Rnd", "Round" and "Rd", else "row"."""
-    return "round" if word[:2].lower() in ("rn", "ro", "rd") and "ow" not in word.lower() else "row"
 
 
 ALONE = expression(
@@ -252,7 +177,7 @@ def lettered(line: str) -> Label | None:
     hit = LETTERED.match(line)
     if hit is None:
         return None
-    kind, letter = _kind(hit["word"]), hit["letter"]
+    kind, letter = kind_of(hit["word"]), hit["letter"]
     text = f"{'Rnd' if kind == 'round' else 'Row'} {letter}"
     number = ord(letter) - ord("A") + 1
     return Label(kind, (number,), text, hit.start("word"), hit.end(), _side_of(hit["remark"]))
@@ -305,7 +230,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
         elif hit["mark"] in (".", ")", "]") and NOT_A_LABEL.match(rest):
             return None
         word = hit["word"]
-        kind = _kind(word) if word else "round"
+        kind = kind_of(word) if word else "round"
         numbers = range_of(hit["numbers"])
         through = re.search(r"(\d{1,4})\s*$", hit["also"]) if hit["also"] else None
         to_last = bool(through and numbers and numbers[0] < int(through[1]))
@@ -328,7 +253,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
         )
     hit = _ORDINAL.match(line)
     if hit and (hit["mark"] or _ACTS.match(line[hit.end() :])):
-        kind = _kind(hit["word"])
+        kind = kind_of(hit["word"])
         numbers = range_of(re.sub(r"(?<=\d)(?:st|nd|rd|th)", "", hit["numbers"]))
         return Label(
             kind,
@@ -342,12 +267,12 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
         )
     hit = _BEFORE_WORD.match(line)
     if hit:
-        kind = _kind(hit["word"] or hit["words"])
+        kind = kind_of(hit["word"] or hit["words"])
         numbers = range_of(hit["numbers"] or hit["range"])
         return Label(kind, numbers, called(kind, numbers), len(line) - len(line.lstrip()), hit.end())
     hit = _SPOKEN.match(line)
     if hit:
-        kind = _kind(hit["word"])
+        kind = kind_of(hit["word"])
         numbers = (number_of(hit["spelled"]) or 0,)
         return Label(
             kind,
@@ -366,7 +291,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
     ):
         hit = None
     if hit:
-        kind = _kind(hit["word"])
+        kind = kind_of(hit["word"])
         counted = re.match(r"\d+", hit["many"]) if hit["many"] else None
         many = int(counted.group()) if counted else None
         words = " ".join(hit["name"].split())

@@ -4,14 +4,13 @@ Cleaned text comes in; blocks with offsets come out, in order, covering every li
 """
 
 import re
-from collections.abc import Mapping
 
 from tracker.expressions import expression
 from tracker.notation.definitions.edges import EDGE_DEFINED
 from tracker.notation.definitions.head import head_of
-from tracker.notation.page.block import Block, Page
+from tracker.notation.page.block import Block, Page, ended_by, told_apart
 from tracker.notation.page.clean import BETWEEN_PAGES
-from tracker.notation.page.labels import ALONE, Label, label_at, lettered, starts_in
+from tracker.notation.page.labels import ALONE, label_at, lettered, starts_in
 from tracker.notation.page.missed import gaps, with_missed
 from tracker.notation.page.signs import (
     BEGUN,
@@ -40,7 +39,7 @@ from tracker.notation.page.signs import (
 )
 from tracker.notation.page.size_names import size_names
 from tracker.notation.page.sizes import condition_at, named_for
-from tracker.notation.page.wrapped import goes_on, names_a_row
+from tracker.notation.page.wrapped import goes_on, names_a_row, whole_line
 
 MAX_LINES = 200_000
 
@@ -211,7 +210,7 @@ def lay_out(text: str) -> Page:
         if (
             defining is not None
             and not setup
-            and (section == "define" or defines(raw) or defines(_whole(text, queue[k:], labels)))
+            and (section == "define" or defines(raw) or defines(whole_line(text, queue[k:], labels)))
         ):
             pieces = [
                 hit.start()
@@ -257,7 +256,7 @@ def lay_out(text: str) -> Page:
             blank = False
             continue
         if block is not None and not blank:
-            if block.job in ("define", "note") and EDGE_DEFINED.match(raw) or _told_apart(text, block, line):
+            if block.job in ("define", "note") and EDGE_DEFINED.match(raw) or told_apart(text, block, line):
                 block = Block("note", start, end, part=part)
                 blocks.append(block)
                 continue
@@ -305,43 +304,6 @@ def lay_out(text: str) -> Page:
     return Page(blocks, title, parts, sizes, copies, cut, by_letter)
 
 
-def _whole(text: str, lines: list[tuple[int, int]], labels: Mapping[tuple[int, int], Label | None]) -> str:
-    """A line with those it is broken into."""
-    words = text[slice(*lines[0])].rstrip()
-    for start, end in lines[1:6]:
-        more = text[start:end].strip()
-        if not more or words.endswith((".", ":")) or labels.get((start, end)) is not None:
-            break
-        words += f" {more}"
-    return words
-
-
-def ended_by(text: str, block: Block | None) -> bool:
-    """True when a row may be over where its text ends so far; true of what is no row."""
-    return (
-        block is None
-        or block.job not in ("row", "setup", "rerun")
-        or text[block.start : block.end].rstrip()[-1:] in (".", ")", "]", "}", ":", "!", "?")
-    )
-
-
-def _told_apart(text: str, block: Block, line: str) -> bool:
-    """True for a sentence below an entry of a list, "1 bl = 3 dc" and "The turning ch-5 counts …"."""
-    if block.job != "define" or re.match(r"[A-Z][a-z]+ [a-z]", line) is None or not line.endswith("."):
-        return False
-    entry = text[block.start : block.end].rstrip()
-    whole = entry.endswith(".") or "\n" not in entry and len(entry) < 160 and entry[-1:] not in ",;:-"
-    if whole and _OF_ALL.match(line):
-        # "Mosaic dc: … the sc behind it.", and below it "All sc after Rnd 1 are worked in the back loop only."
-        return True
-    return "=" in entry[:40] and entry[-1:] not in ",;:-" and len(entry) < 100
-
-
-_OF_ALL = expression(
-    r"(?:All|Every|Each|Rows?|Rounds?|Rnds?|Always|Unless|Throughout|Turning|Colou?rs?|Carry|Change|The\s+(?:first|last|turning))\b"
-    r"[^.\n]{0,80}\b(?:rows?|rounds?|rnds?|are|is|not|sts?|stitches|colou?rs?|yarn|loops?)\b"
-)
-"""What a sentence begins with that says something of every row."""
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""
 _ALL_SIZES = expression(r"\ball\s+sizes\b", re.IGNORECASE, ["sizes"])

@@ -4,6 +4,8 @@ Where a page is narrow, "(sc, ch 2, sc)" ends a line and "in each ch-2 sp" begin
 "Row 4." of "at the end of Row 4". The text of a block so far and the line come in; True comes out for such a line.
 """
 
+from collections.abc import Mapping
+
 from tracker.expressions import expression
 
 _SENTENCE_ENDS = (".", ":", ";", "!", "?", "=")
@@ -78,3 +80,14 @@ def _closes_first(line: str) -> bool:
     closes = min((at for at in map(line.find, ")]}") if at >= 0), default=-1)
     opens = min((at for at in map(line.find, "([{") if at >= 0), default=len(line))
     return 0 <= closes < opens
+
+
+def whole_line(text: str, lines: list[tuple[int, int]], labels: Mapping[tuple[int, int], object]) -> str:
+    """A line with those it is broken into."""
+    words = text[slice(*lines[0])].rstrip()
+    for start, end in lines[1:6]:
+        more = text[start:end].strip()
+        if not more or words.endswith((".", ":")) or labels.get((start, end)) is not None:
+            break
+        words += f" {more}"
+    return words

@@ -1,5 +1,7 @@
 """Sentences that tell something and work nothing: kept word for word as remarks."""
 
+from collections.abc import Iterable
+
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.row.counts import count_in, sentence_end
@@ -54,11 +56,14 @@ _TO_THE_MAKER = frozenset("it you i we your remember if".split())
 """Of these, the ones that begin a remark whatever else is said."""
 
 
-def remark_ahead(c: Cursor, items: list[Item]) -> bool:
-    """A sentence after the first that tells something and works nothing: kept as a remark."""
+def remark_ahead(c: Cursor, items: list[Item], fastened: bool) -> bool:
+    """A sentence after the first that tells something and works nothing: kept as a remark.
+
+    `fastened`: the yarn was fastened off before it.
+    """
     end = sentence_end(c)
     first = c.text()
-    if any(isinstance(item, Say) and item.kind == "fasten off" for item in items):
+    if fastened:
         if c.kind() is T.OPEN and c.i in c.partners and count_in(c, c.partners[c.i]) is not None:
             return False
         if not _labelled_work(c, end):
@@ -101,6 +106,11 @@ def remark_ahead(c: Cursor, items: list[Item]) -> bool:
             say(c, items, end, "words")
             return True
     return False
+
+
+def fastens_off(items: Iterable[Item]) -> bool:
+    """True where the yarn is fastened off among items."""
+    return any(isinstance(item, Say) and item.kind == "fasten off" for item in items)
 
 
 def _outside(c: Cursor, start: int, end: int) -> Cursor:

@@ -97,10 +97,11 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
     """Reads everything up to the cursor's end; `top` for a row itself, where counts and remarks may stand."""
     # see phrases_until
     from tracker.notation.phrase.row.phrases import phrase
-    from tracker.notation.phrase.row.remarks import remark_ahead
+    from tracker.notation.phrase.row.remarks import fastens_off, remark_ahead
     from tracker.notation.phrase.row.told_again import folds
 
-    sentence = False
+    sentence = fastened = False
+    looked_at = 0  # so many items were asked whether the yarn is fastened off
     while c.kind() is not T.END:
         kind = c.kind()
         if kind is T.PERIOD:
@@ -114,8 +115,13 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
                 continue
             c.i += 1
             continue
-        if top and sentence and (folds(c, items) or count_ahead(c, reading) or remark_ahead(c, items)):
-            continue
+        if top and sentence:
+            if folds(c, items) or count_ahead(c, reading):
+                continue
+            fastened = fastened or fastens_off(items[looked_at:])
+            looked_at = max(0, len(items) - 1)  # the last may still become another
+            if remark_ahead(c, items, fastened):
+                continue
         sentence = False
         if (
             top

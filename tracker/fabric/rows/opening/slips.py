@@ -1,0 +1,112 @@
+"""Slip stitches before a row's first stitch: do they lead to where it begins, or are they of the row?
+
+Items of a row come in; True goes out for what only leads.
+"""
+
+from collections.abc import Sequence
+
+from tracker.fabric.model import SP
+from tracker.notation.tree import (
+    Chain,
+    Group,
+    Item,
+    Mark,
+    Repeat,
+    Say,
+    Turn,
+    Turning,
+    Which,
+    Work,
+)
+
+
+def lifted(items: list[Item]) -> list[Item]:
+    """ "Ch 1, turn, sl st in first 4 sts, ch 2": a chain before such slip stitches only lifts the hook."""
+    told = [k for k, item in enumerate(items) if not isinstance(item, (Say, Turn, Turning, Mark))]
+    if len(told) < 3 or not isinstance(first := items[told[0]], Chain) or first.count != 1:
+        return items
+    slips = 1
+    while slips < len(told) and is_slip(items[told[slips]]):
+        slips += 1
+    if slips == 1 or slips == len(told) or not isinstance(items[told[slips]], Chain):
+        return items
+    return [*items[: told[0]], *items[told[0] + 1 :]]
+
+
+def moves_on(items: Sequence[Item]) -> bool:
+    """True for slip stitches into named places with a chain behind them: they lead to where the row begins."""
+    k = 0
+    while k < len(items) and (is_slip(items[k]) or isinstance(items[k], Turning)):
+        k += 1
+    slips = [item for item in items[:k] if isinstance(item, Work)]
+    named = any(w.where.which in (Which.NEXT, Which.FIRST) and w.where.many < 40 for w in slips)
+    return named and k < len(items) and isinstance(items[k], Chain)
+
+
+def all_slips(items: Sequence[Item]) -> bool:
+    """True where slip stitches go on behind a chain: "sl st in first 3 sts, ch 6, sk 1 st, sl st in last 3 sts"."""
+    worked = [item for item in items if isinstance(item, (Work, Group, Repeat))]
+    return bool(worked) and all(map(is_slip, worked))
+
+
+def chains_on(item: Item | None) -> bool:
+    """True for "*ch 16, sc in next lp; …" behind slip stitches: they lead to where the chains begin."""
+    return isinstance(item, Repeat) and bool(item.items) and isinstance(item.items[0], Chain)
+
+
+def off_both_ends(items: Sequence[Item]) -> bool:
+    """True for "ss in first 6 sts, dc in each st to last 6 sts": an armhole, to which the slip stitches lead."""
+    k = 0
+    while k < len(items) and (is_slip(items[k]) or isinstance(items[k], Turning)):
+        k += 1
+    slipped = sum(item.where.many for item in items[:k] if isinstance(item, Work))
+    worked = [item for item in items[k:] if isinstance(item, (Work, Group, Repeat))]
+    last = worked[-1] if worked else None
+    return (
+        slipped > 1
+        and len(worked) == 1
+        and isinstance(last, Work)
+        and last.where.stop is not None
+        and last.where.stop.left > 1
+        and not last.where.stop.at
+    )
+
+
+def in_each_space(slip: Item, follows: Item | None) -> bool:
+    """True for "sl st in next lp, 5 sc in each lp around": the slip stitch leads to the first of them.
+
+    So it does in "sl st in ch-3 sp, *(dc, picot, dc) in ch-3 sp, …": no next one is told.
+    """
+    repeated = isinstance(follows, Repeat) and bool(follows.items)
+    if isinstance(follows, Repeat) and follows.items:
+        follows = follows.items[0]
+    return (
+        isinstance(slip, Work)
+        and isinstance(follows, (Work, Group))
+        and (follows.where.which is Which.EACH or repeated and follows.where.nth == -1)
+        and bool(follows.where.kinds)
+        and all(kind.name == SP for kind in (*slip.where.kinds[-1:], *follows.where.kinds))
+    )
+
+
+def is_slip(item: Item) -> bool:
+    """True for a slip stitch, and for what may be said between two of them."""
+    return isinstance(item, (Say, Mark)) or isinstance(item, Work) and item.stitch == "slst"
+
+
+def goes_further(items: Sequence[Item]) -> bool:
+    """True where the first stitch behind a chain that does not count is told to go in the next one."""
+    first = next((i for i in items if not isinstance(i, (Say, Mark, Chain, Turning))), None)
+    return (
+        isinstance(first, (Work, Group))
+        and first.where.which is Which.NEXT
+        and first.where.nth == 0
+        and any(kind.name not in (SP, "corner", "corner sp") for kind in first.where.kinds)
+    )
+
+
+def placed_here(item: Item) -> bool:
+    """True for what is worked where the hook is: "in same st"."""
+    if isinstance(item, (Work, Group)):
+        return item.where.which is Which.SAME
+    return isinstance(item, Repeat) and bool(item.items) and placed_here(item.items[0])
