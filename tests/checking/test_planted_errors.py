@@ -223,6 +223,28 @@ PLANTED = (
     ),
     Planted("frilly_tree_ornament", "R8: (sc 6, inc)", "R8: (cs 6, inc)", 8, "cs"),
     Planted("bluff_cowl_vst", "rev sc in each", "rev wst in each", 10, "wst", mends=False),
+    # nor in a group, between commas, behind "first" or where a chain counts as it
+    Planted("pumpkin_patch_trio", "Round 3: (sc, inc)", "Round 3: (scc, inc)", 3, "scc"),
+    Planted(
+        "toddler_cardi_left_front",
+        "sk first sc, dc in each sc acro",
+        "sk first scc, dc in each sc acro",
+        2,
+        "scc",
+    ),
+    Planted("hen_egg_cosy", "(hdc, dc, hdc) in next ch", "(hdc, dv, hdc) in next ch", 1, "dv"),
+    Planted("fan_group_table_mat", "Ch 6 (counts as dc and ch-3", "Ch 6 (counts as dcx and ch-3", 3, "dcx"),
+    Planted(
+        "farmers_market_flower",
+        "every loop: sc, hdc, 5 dc, hdc, sc",
+        "every loop: sc, hdc, 5 dc, hdv, sc",
+        5,
+        "hdv",
+    ),
+    Planted("first_round_foundation_hat", "next 13 sts, sc2tog; rep", "next 13 sts, sc2og; rep", 2, "sc2og"),
+    # two figures where there are three sizes
+    Planted("ribbed_headband_sizes", "Ch 12 (15, 18)", "Ch 12 (15)", 1, "12 (15)"),
+    Planted("puddle_jumper_hat", "[45 (60, 66)]", "[45 (60)]", 7, "45 (60)", mends=False),
     # several stitches together over fewer than they take
     Planted(
         "ripple_pram_rug_uk",

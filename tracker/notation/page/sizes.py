@@ -198,8 +198,10 @@ def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], li
                     out.append(Token(T.NUMBER, str(value), token.start, tokens[after - 1].end, value))
                     i = after
                     continue
-                nouns = after < len(tokens) and _names(tokens[after])
-                if (len(figures) > 2 or nouns and count > 2) and len(numbers) > 1 and token.kind is T.NUMBER:
+                two = count > 2 and (
+                    after < len(tokens) and _names(tokens[after]) or _nothing_else(tokens, i, after)
+                )
+                if (len(figures) > 2 or two) and len(numbers) > 1 and token.kind is T.NUMBER:
                     odd.append(OffLength(token.start, tokens[after - 1].end, len(figures)))
                     pick = figures[min(index, len(figures) - 1)]
                     out.append(
@@ -210,6 +212,18 @@ def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], li
         out.append(token)
         i += 1
     return out, odd
+
+
+def _nothing_else(tokens: list[Token], start: int, end: int) -> bool:
+    """True for two figures that can be no number and its count: "Ch 30 (34);", "[45 (60)]"."""
+    before = tokens[start - 1] if start else None
+    behind = tokens[end] if end < len(tokens) else None
+    if before is None:
+        return False
+    if before.text in ("ch", "chain"):
+        ends = (T.END, T.PERIOD, T.SEMICOLON, T.COMMA)
+        return behind is None or behind.kind in ends or behind.text in ("and", "for", "then")
+    return before.kind is T.OPEN and behind is not None and behind.kind is T.CLOSE
 
 
 def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], int] | None:

@@ -4,6 +4,7 @@ Candidates are ranked by how few letters differ, as spelling correctors do (diff
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from tracker.notation.phrase.cursor import STOPS, Context, Cursor, key_of
 from tracker.notation.scan import T, Token
@@ -31,7 +32,7 @@ _COMMON = frozenset(
 _NO_STITCHES = frozenset(
     "ws rs mc cc pm sm bl fl lh rh mm cm ft sts st rnd rnds rds pg nb ps nxt wk wrk mr sl tbl tfl rc lc ndl hk dk ww "
     "clr mkr bk rpt sh tch tchs tc yrh yd yds lp lps grp grps sp sps ch chs lhs rhs lk lks mth pt pts blp flp fls bls "
-    "hrs th nd rd".split()
+    "hrs th nd rd lg lrg sml md ctr cntr crnr lst frst prv strt bk frt rw rws mtf btm pcs pc".split()
 )
 """Abbreviations without a vowel that stand for something else."""
 
@@ -56,20 +57,45 @@ _BEFORE = (T.OPEN, T.STAR, T.COMMA, T.SEMICOLON, T.NUMBER)
 def unknown_word(tokens: Sequence[Token], context: Context) -> Token | None:
     """The first abbreviation of a row that stands where a stitch would, or is worked into, and that nobody explains."""
     for k, token in enumerate(tokens[:-1]):
-        if (named := _of_a_letter(tokens, k)) is not None and not _explained(named.text, context):
-            return named
-        if token.kind is not T.WORD or not _like_a_stitch(token.text):
+        if token.kind is not T.WORD:
             continue
-        before, behind = tokens[k - 1] if k else None, tokens[k + 1]
-        worked = (
-            behind.text in _PLACES
-            or behind.kind is T.NUMBER
-            or before is not None
-            and (before.kind in _BEFORE and behind.kind in STOPS or before.text in ("each", "every", "next"))
-        )
-        if worked and not _explained(token.text, context):
+        named = None
+        if len(token.text) == 1:
+            named = _of_a_letter(tokens, k)
+        elif tokens[k + 1].kind is T.NUMBER and tokens[k + 1].start == token.end:
+            named = _together(tokens, k)
+        if named is not None and not _explained(named.text, context):
+            return named
+        if (
+            _like_a_stitch(token.text)
+            and _worked(tokens, k)
+            and not _explained(token.text, context)
+            and not _of_a_longer_name(tokens, k, context)
+        ):
             return token
     return None
+
+
+def _of_a_longer_name(tokens: Sequence[Token], k: int, context: Context) -> bool:
+    """True for a part of a name that the pattern explains: "lg sh", "3dcCL"."""
+    begin = k - 1 if k and tokens[k - 1].kind in (T.NUMBER, T.WORD) else k
+    said = [token.text for token in tokens[begin : k + 3]]
+    names = ("".join(said[i:j]) for i in range(k - begin + 1) for j in range(k - begin + 1, len(said) + 1))
+    return any({key_of(name), key_of(name).removesuffix("s")} & context.specials.keys() for name in names)
+
+
+_NAMES_PLACE = frozenset("each every next first last same standing single of around as".split())
+"""What the stitch that is worked into, or that a chain counts as, stands behind."""
+
+
+def _worked(tokens: Sequence[Token], k: int) -> bool:
+    """True for a word that stands where a stitch would, or where one is worked into."""
+    before, behind = tokens[k - 1] if k else None, tokens[k + 1]
+    if behind.text in _PLACES or behind.kind is T.NUMBER:
+        return True
+    if before is None:
+        return False
+    return before.text in _NAMES_PLACE or before.kind in _BEFORE and behind.kind in STOPS
 
 
 def _of_a_letter(tokens: Sequence[Token], k: int) -> Token | None:
@@ -77,12 +103,25 @@ def _of_a_letter(tokens: Sequence[Token], k: int) -> Token | None:
     letter, joint, st, behind = (*tokens[k : k + 4], None, None, None, None)[:4]
     if letter is None or joint is None or st is None or behind is None:
         return None
-    if len(letter.text) != 1 or not letter.text.isalpha() or joint.kind is not T.HYPHEN:
+    if not letter.text.isalpha() or joint.kind is not T.HYPHEN:
         return None
     named = st.text in ("st", "sts", "stitch", "stitches") and behind.text in _PLACES
     return Token(T.WORD, f"{letter.text}-{st.text}", letter.start, st.end) if named else None
 
 
+def _together(tokens: Sequence[Token], k: int) -> Token | None:
+    """ "sc2og", "dc3tg": several together, with a slip in it."""
+    glued = tokens[k : k + 3]
+    if len(glued) < 3 or stitch_named(glued[0].text) is None:
+        return None
+    name, many, end = glued
+    slip = len(set(end.text) & set("tog")) > 1 and len(end.text) < 5 and end.text not in ("to", "tog", "got")
+    if not slip or name.end != many.start or many.end != end.start:
+        return None
+    return Token(T.WORD, f"{name.text}{many.text}{end.text}", name.start, end.end)
+
+
+@lru_cache(2_000)
 def _like_a_stitch(word: str) -> bool:
     """True for a few consonants: what abbreviates a stitch has next to never a vowel."""
     short = 2 <= len(word) <= 6 and word.isalpha() and not set("aeiouy") & set(word.removeprefix("y"))

@@ -7,6 +7,7 @@ or closing bracket.
 from tracker.notation.phrase.cursor import DEPTH, Cursor
 from tracker.notation.phrase.row.counts import LEADS, count_ahead, count_in, total_ahead, turning_ahead
 from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.spelling import tell_unknown, unknown_word
 from tracker.notation.scan import T
 from tracker.notation.tree import Item, Mark, Prose, Say
 from tracker.problems import Label, Problem, Severity, Span
@@ -22,6 +23,10 @@ def read_row(c: Cursor, again: bool = False) -> Reading:
     reading.again = again
     sequence(c, reading, reading.items, top=True)
     _without_partner(c)
+    if c.context.row is not None and (word := unknown_word(c.tokens, c.context)) is not None:
+        # wherever it stands: what nobody explains is not passed over as a remark
+        tell_unknown(word, c.context, c.context.row)
+        reading.unread = True
     reading.settle()
     return reading
 
