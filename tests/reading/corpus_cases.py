@@ -302,6 +302,10 @@ WHOLE = {
         centre_shawl_uk
         lacet_curtain
         cable_headband
+        two_row_stripe
+        filet_shorthand
+        v_lace_runner
+        crossed_dc_wrap
     """,
     "rounds": """
         bramble_lane_granny_square driftwood_mug_rug_star hugo_the_hippo meadow_lace_parasol_round
@@ -444,6 +448,9 @@ WHOLE = {
         slipper_sizes_words_and_braces uk_bonnet_back_then_brim_ties
         solid_square_border
         hex_tile
+        c_mandala
+        uk_mesh_bag
+        plain_headband_knot
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

@@ -1,6 +1,6 @@
 """What a stated count tells of the row it stands at, when the words cannot."""
 
-from collections.abc import Container, Sequence
+from collections.abc import Container, Mapping, Sequence
 
 from tracker.fabric.checks.counts import differs
 from tracker.fabric.model import CH, HIDDEN, SP, Element
@@ -18,6 +18,7 @@ from tracker.notation.tree import (
     Row,
     Say,
     Skip,
+    Special,
     Stated,
     Stop,
     Travel,
@@ -145,6 +146,27 @@ def holds_words(items: Sequence[Item]) -> bool:
         and holds_words(item.items)
         for item in as_told(items)
     )
+
+
+def in_stitches(stated: Stated, made: Sequence[Element], specials: Mapping[str, Special]) -> Stated:
+    """A count of specials as their plain stitches, where the row tells them stitch by stitch: "15 crossed dc, 1 dc"."""
+    told: dict[str, int] = {}
+    for name, number in stated.counts:
+        special = next((s for s in specials.values() if s.name == name), None)
+        works = [i for i in special.items if isinstance(i, Work)] if special is not None else []
+        if (
+            special is None
+            or special.closes
+            or any(e.special == name or e.kind == name for e in made)
+            or len({w.stitch for w in works}) != 1
+            or not all(isinstance(i, (Work, Skip, Say)) for i in special.items)
+        ):
+            told[name] = told.get(name, 0) + number
+        else:
+            plain, many = works[0].stitch, sum(w.count * max(1, w.where.many) for w in works)
+            told[plain] = told.get(plain, 0) + number * many
+    counts = tuple(told.items())
+    return stated if counts == stated.counts else replace(stated, counts=counts)
 
 
 def far_off(wrong: Sequence[tuple[str, int, int]]) -> bool:

@@ -39,6 +39,7 @@ from tracker.notation.phrase.rerun import led_in, rerun_here
 from tracker.notation.phrase.row.prose import tell_unknown_in
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.spelling import renamed
+from tracker.notation.phrase.told.even import rows_as_before
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_after, shaping_here
 from tracker.notation.row_tokens import RowTokens
@@ -320,7 +321,10 @@ class RowReader:
             and not any(isinstance(i, (Work, Group, Repeat, Prose)) for i in items)
         ):
             # "Work 2 rows."
-            rerun = Rerun((), 0, None, False, "", span, as_set="even")
+            if as_before := rows_as_before(tokens):
+                rerun = Rerun((), 0, None, False, "", span, as_set=as_before)
+            else:
+                items = [*items, Prose("", Span(block.text_start, block.end))]
         unread = reading.unread or any(isinstance(item, Prose) for item in items)
         if (rerun is not None or shaping is not None) and unread:
             # words behind a reference that change nothing do not make it unread

@@ -130,6 +130,13 @@ def _other_sense(
     ):
         # "ch 3, 4 dc in same st (first shell made)": one of them was worked out by hand
         return True
+    if (
+        number
+        and have.get(name, 0) in range(2 * number, 9 * number, number)
+        and _in_several_places(name, elements)
+    ):
+        # "15 crossed dc" of two stitches each
+        return True
     marked = {n[1:] for n in names if n.startswith("?")}
     if marked and any(e.special in marked for e in elements):
         # "10 V, 2 dc" where rows say what a V is: its own stitches are counted as V's
@@ -195,3 +202,8 @@ def _other_sense(
 def _is_special(name: str, elements: tuple[Element, ...]) -> bool:
     """True for a name that the pattern itself gives to a stitch of the row."""
     return any(e.special == name for e in elements)
+
+
+def _in_several_places(name: str, elements: tuple[Element, ...]) -> bool:
+    """True for a special whose stitches stand in places of their own, such as a crossed pair."""
+    return any(e.special == name and not e.group and e.kind != name for e in elements)

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.checks.counts import differs
 from tracker.fabric.checks.leftovers import leftovers
-from tracker.fabric.model import CH, HIDDEN, Element, Step
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
 from tracker.fabric.rows.apart import told_apart
 from tracker.fabric.rows.beginning import (
     around_opening,
@@ -30,7 +30,7 @@ from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_
 from tracker.fabric.rows.pieces import as_stated
 from tracker.fabric.rows.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
-from tracker.fabric.stated import along_told, covers, far_off, holds_words
+from tracker.fabric.stated import along_told, covers, far_off, holds_words, in_stitches
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
 from tracker.notation.tree import (
@@ -126,7 +126,9 @@ def work_row(
     turned, items = lead_turn(row, standing, items)
     backwards = turned and standing.kind == "round" and row.kind == "round"
     elements = standing.working_order(turned)
-    if elements and backwards and choices.get("turned start", habits.get("turned start", 0)):
+    # a round joined in the space of its own chain comes back to that space at the end
+    likely = int(bool(elements) and elements[0].kind == SP and elements[0].turning)
+    if elements and backwards and choices.get("turned start", habits.get("turned start", likely)):
         # the stitch of the join is the last of the way back, not the first
         shown = next((i for i, e in enumerate(elements) if e.kind != HIDDEN), 0)
         elements = (*elements[:shown], *elements[shown + 1 :], elements[shown])
@@ -162,7 +164,7 @@ def work_row(
     items = told_apart(items, hook.ask)
     items = closing_joins(row, items)
     if backwards:
-        hook.asked["turned start"] = (0, 1)
+        hook.asked["turned start"] = (likely, 1 - likely)
     try:
         rest = gathered(items) if pieces else lead(row, hook, items, standing, habits)
         run(hook, rest)
@@ -201,7 +203,10 @@ def work_row(
     if understood:
         before = sum(1 for e in elements if e.is_stitch) if standing.kind in ("row", "round") else None
         for stated in row.stated:
-            wrong.extend(differs(stated, made, before))
+            unlike = differs(stated, made, before)
+            if unlike and not differs(in_stitches(stated, made, ground.specials), made, before):
+                unlike = ()
+            wrong.extend(unlike)
     if wrong and any(isinstance(item, Say) and item.kind == "unsure" for item in items):
         # words that were taken for a remark, and the count does not bear it out
         understood = False

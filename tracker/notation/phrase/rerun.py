@@ -31,6 +31,8 @@ _LEADS = frozenset(
 )
 
 
+_LIKE = ("like", "as", "repeating", "rep", "repeat", "working", "following")
+"""Words behind which the rows are named that others are worked like."""
 _BEFORE_LIKE = frozenset(
     "work worked working same even pattern , row rows all every continue exactly just".split()
 )
@@ -46,7 +48,7 @@ def _worked_like(c: Cursor) -> Rerun | None:
     start = c.i
     for k in range(start, c.end):
         if (
-            c.tokens[k].text in ("like", "as", "repeating", "rep", "repeat")
+            c.tokens[k].text in _LIKE
             and c.tokens[k + 1].text in ROWS
             and c.tokens[k - 1].text in _BEFORE_LIKE
         ):
@@ -55,6 +57,8 @@ def _worked_like(c: Cursor) -> Rerun | None:
             if found is None:
                 break
             until = ""
+            if c.times_here() is not None:
+                return how_often(c, start, found, 0)
             if c.take("until") or c.take("for"):
                 c.i -= 1
                 until = to_stop(c)
@@ -189,8 +193,8 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
             or (
                 {"like", "as"} & words
                 and {"worked", "work", "working"} & words
-                or "even" in words
-                and {"repeating", "rep"} & words
+                or {"even", "keep", "keeping", "continue", "cont", "stripes"} & words
+                and {"repeating", "rep", "working", "following"} & words
             )
             and not {"next", "each", "*", "sk"} & words
         ):

@@ -245,6 +245,11 @@ def first_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[i
     ):
         # where the round began
         return [(0,)]
+    if below.closed and below.n and hook.made and not below.anything_left(below.n):
+        first = below.elements[0]
+        if first.is_stitch and below.matches(first, kind) and below.find(kind, below.at) is None:
+            # "ending last rep with sc in first sc", where all are worked
+            return [(0,)]
     if hook.made and any(e.into for e in hook.made) and below.at > max(1, where.many):
         # "first" of something further along: the next that lies ahead
         return next_places(hook, replace(where, which=Which.NEXT), item, per)

@@ -38,19 +38,27 @@ def replaced(hook: Hook, item: Repeat, ending: Ending, rest: Sequence[Item]) -> 
         kept = body[: len(body) - drop]
         told = next((item for item in reversed(kept) if not isinstance(item, Skip)), None)
         if isinstance(told, Chain) and isinstance(ending.items[0], Chain):
-            # "… ch 5; …, ending last rep with ch 3": in place of the chains, not behind them
-            continue
+            # "ch 5, sk 3, …; …, ending last rep with ch 2": in place of the chains, over what they were to pass
+            kept = tuple(inside for inside in kept if inside is not told)
         candidate = (*kept, *ending.items)
         mark = hook.mark()
         try:
             one_pass(hook, candidate, rest)
-            good = hook.below.unsaid(hook.below.at, end, 1) == 0 and not spaces_missed(hook, item, mark)
+            left = _silently(hook, item)
+            good = hook.below.unsaid(hook.below.at, end, left + 1) <= left and not spaces_missed(
+                hook, item, mark
+            )
         except Missing:
             good = False
         hook.back(mark)
         if good:
             return candidate
     return (*body[:-1], *ending.items)
+
+
+def _silently(hook: Hook, item: Repeat) -> int:
+    """Stitches that may lie between the last loop of a round and its first, passed over as between any two before."""
+    return hook.silent if hook.below.closed and spaces_in(item) else 0
 
 
 def spaces_missed(hook: Hook, item: Repeat, mark: Snapshot) -> bool:
@@ -99,8 +107,9 @@ def _comes_out(
     try:
         one_pass(hook, changed, ())
         # a wide row is not counted to its end at each of its passes
-        over = hook.below.passed_to(end, hook.silent + 1 if ending.how in _CUT_SHORT else 1)
-        done = (over == 0 or ending.how in _CUT_SHORT and _chained_over(hook, item, changed, over)) and (
+        left = _silently(hook, item)
+        over = hook.below.passed_to(end, hook.silent + 1 if ending.how in _CUT_SHORT else left + 1)
+        done = (over <= left or ending.how in _CUT_SHORT and _chained_over(hook, item, changed, over)) and (
             hook.below.unsaid_spaces(hook.below.at, end) == 0 or ending.how != "omit" or not spaces_in(item)
         )
     except Missing:

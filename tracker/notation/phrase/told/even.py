@@ -4,10 +4,13 @@ A cursor, or words between rows, come in; what they say goes out, or nothing wit
 """
 
 import re
+from collections.abc import Sequence
+from itertools import pairwise
 
 from tracker.expressions import expression
 from tracker.notation.phrase.cursor import STOPS, Cursor
-from tracker.notation.scan import T
+from tracker.notation.phrase.until import ROWS
+from tracker.notation.scan import T, Token
 from tracker.trade.numbers import number_of
 
 _LEADS = ("work", "continue", "cont", "keep", "working", "continuing")
@@ -52,6 +55,23 @@ def as_set_here(c: Cursor, led: bool = True) -> str:
         c.i = start
         return ""
     return told
+
+
+_BY_TURNS = frozenset("stripe stripes striping pattern patt pat sequence".split())
+"""Words by which rows go on as several before them do, one after the other."""
+_ENDING = frozenset("ending end ends finishing finish".split())
+
+
+def rows_as_before(tokens: Sequence[Token]) -> str:
+    """How so many rows go on of which no stitch is told: "even", "pattern" for those by turns; "" when not known.
+
+    Rows that are named by number, other than the one they end with, say more than that.
+    """
+    for k, (word, number) in enumerate(pairwise(tokens)):
+        said = {token.text for token in tokens[max(0, k - 4) : k]}
+        if word.text in ROWS and number.kind is T.NUMBER and not _ENDING & said:
+            return ""
+    return "pattern" if any(token.text in _BY_TURNS for token in tokens) else "even"
 
 
 _FORM = expression(
