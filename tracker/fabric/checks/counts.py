@@ -151,7 +151,15 @@ def _other_sense(
     if elements and elements[0].turning and any(n != name and _is_special(n, elements) for n in names):
         # so are those of the first, which the turning chain begins
         first = next((e.into for e in elements[1:] if e.into), ())
-        rest = [e for e in elements if not e.turning and e.into != first and e.special not in names]
+        begun = next((e.group for e in elements[1:] if e.into), 0)
+        rest = [
+            e
+            for e in elements
+            if not e.turning
+            and e.into != first
+            and e.special not in names
+            and (not begun or e.group != begun)
+        ]
         if number == sum(1 for e in rest if e.name == name):
             return True
     if together == 1 and not post:

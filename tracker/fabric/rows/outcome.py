@@ -31,6 +31,7 @@ from tracker.fabric.rows.pieces import as_stated
 from tracker.fabric.rows.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.stated import along_told, covers, far_off, holds_words, in_stitches
+from tracker.fabric.working.groups import first_as_defined
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
 from tracker.notation.tree import (
@@ -196,6 +197,7 @@ def work_row(
         understood = False
     if any(fault.code == "T101" for fault in hook.found):
         understood = False
+    first_as_defined(hook)
     with_corners(hook.made)
     made = tuple(hook.made)
     after = standing_after(row, items, hook, standing, turned)

@@ -52,6 +52,24 @@ def _as_defined(hook: Hook, first: int) -> None:
         hook.made[first:] = [replace(element, special=name) for element in hook.made[first:]]
 
 
+def first_as_defined(hook: Hook) -> None:
+    """Names what a row begins with by hand, "ch 3, (dc, ch 2, 2 dc) in same sp", where that is a special stitch."""
+    made = hook.made
+    if (
+        not hook.ground.specials
+        or len(made) < 3
+        or not (made[0].turning and made[0].is_stitch and made[1].group)
+    ):
+        return
+    behind = next((k for k, e in enumerate(made[1:], 1) if e.group != made[1].group), len(made))
+    names = tuple(element.name for element in made[:behind])
+    if any(element.special for element in made[:behind]) or made[0].into != made[1].into:
+        return
+    name = next((s.name for s in hook.ground.specials.values() if s.one_place and _spelled(s) == names), "")
+    if name:
+        made[:behind] = [replace(element, special=name, group=made[1].group) for element in made[:behind]]
+
+
 def _spelled(special: Special) -> tuple[str, ...]:
     """The names of what a special stitch leaves on the row; none when it is more than plain stitches and chains."""
     names: list[str] = []

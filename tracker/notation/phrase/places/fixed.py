@@ -2,7 +2,15 @@
 
 from tracker.notation.phrase.cursor import Cursor, key_of
 from tracker.notation.phrase.places.gaps import between, in_group
-from tracker.notation.phrase.places.nouns import CHAINS, GAP_WORDS, POSTS, SPACES, kind_here, turning_chain
+from tracker.notation.phrase.places.nouns import (
+    CHAINS,
+    GAP_WORDS,
+    POSTS,
+    SPACES,
+    kind_here,
+    spaced,
+    turning_chain,
+)
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, EITHER, SKIPPED, SPACE, Kind, Where, Which
@@ -40,7 +48,9 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         while c.take_any("indicated", "specified", "stated", "given", "st", "sp", "stitch", "space", "or"):
             pass
         while c.text() in _THINGS and (c.text(-1) in _HERE or c.text(-1) == "or" or c.text() == "or"):
-            c.i += 1
+            # "in indicated ch-2 sp"
+            if spaced(c) is None:
+                c.i += 1
         return (Where(Which.SAME, c.span_from(start)),)
     if _skipped_follows(c):
         many = c.value() or (c.value(1) if word in ("skipped", "next") else None) or 1
