@@ -50,14 +50,16 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             left = max(left, len(missed))
     elif not left or below.closed and left <= hook.silent:
         return
-    if left == 0 or (hook.other_side and left <= 1) or not below.closed and _rest_of_group(hook):
+    repeat = hook.across or next((i for i in reversed(row.items) if isinstance(i, Repeat)), None)
+    # along the other side the chain of the first group, and what each pass goes over, stay as they are
+    at_turn = 1 + (_passed_first(repeat)[0] if repeat is not None else 0)
+    if left == 0 or (hook.other_side and left <= at_turn) or not below.closed and _rest_of_group(hook):
         return
     if below.gap > 0 and not below.closed and below.gap == last_gaps(below, 1):
         # "2 dc in last sp": a row that goes from gap to gap ends in the last, whatever stands behind it
         return
     if below.closed and left == _told_of(row) or not below.closed and _stops_before(row, hook) == left:
         return
-    repeat = hook.across or next((i for i in reversed(row.items) if isinstance(i, Repeat)), None)
     if below.closed and repeat is not None:
         # "*ch 2, miss 1, 1 tr in next; rep to end, ch 2": what is missed before the join is not told again
         passed, of_spaces = _passed_first(repeat)
