@@ -120,8 +120,12 @@ def named_in(text: str, page: Page) -> frozenset[str]:
 
 
 _LIST = r"\s*[(\[{]\s*(\d+(?:\s*[,:;]\s*\d+)+)\s*[)\]}]"
-_SIZED_CHAIN = expression(rf"\bch(?:ain)?\s+\d+{_LIST}|\d{_LIST}\s*ch\b", re.IGNORECASE)
-"""A foundation of several sizes: "ch 31 (35, 39)", "make 42 [46: 50] ch"."""
+_SIZED_CHAIN = expression(
+    rf"\bch(?:ain)?\s+\d+{_LIST}|\d{_LIST}\s*ch\b"
+    r"|\b\d+((?:\s*[:/]\s*\d+){2,9})\s*ch\b|\bch(?:ain)?\s+\d+((?:\s*[:/]\s*\d+){2,9})(?=\s*[.,;\n])",
+    re.IGNORECASE,
+)
+"""A foundation of several sizes: "ch 31 (35, 39)", "make 42 [46: 50] ch", "62: 66: 70 ch"."""
 
 
 def unnamed_sizes(text: str, page: Page) -> tuple[str, ...]:
@@ -130,7 +134,8 @@ def unnamed_sizes(text: str, page: Page) -> tuple[str, ...]:
         if block.job in ("setup", "row"):
             hit = _SIZED_CHAIN.search(text, block.start, block.end)
             if hit:
-                return tuple(str(n + 1) for n in range(len(re.findall(r"\d+", hit[1] or hit[2])) + 1))
+                others = next(filter(None, hit.groups()))
+                return tuple(str(n + 1) for n in range(len(re.findall(r"\d+", others)) + 1))
     return ()
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from tracker.expressions import expression
 
 _NAMES = expression(
-    r"^[^\S\n]*(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
+    r"^[^\S\n]*(?:(?:UK|US|British|American)\b[^.\n]{0,30}\.[^\S\n]+)?(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
     r"|sized\s+for)(?:\s+(?:actual\s+)?(?:chest|bust|waist|hips?|head|foot|ages?)(?:\s+sizes?)?)?\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
     re.IGNORECASE | re.MULTILINE,
     ["size", "fit"],
