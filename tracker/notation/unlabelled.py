@@ -50,7 +50,7 @@ def shaped_rows(row: Row, told: Shaping) -> list[Row]:
     until = "" if told.stitches is None else f"until there are {told.stitches} sts"
     times = told.further if told.stitches is None else None
     again = Rerun((), 1, times, times is not None, until, span, stitches=told.stitches, every=told.every)
-    return [*rows, replace(row, rerun=again, unread=False)]
+    return [*rows, replace(row, rerun=again, unread=False), *(worked(even) for _ in range(told.even_after))]
 
 
 def pattern_said(items: Sequence[Item], source: Source) -> list[Item]:

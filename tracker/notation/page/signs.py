@@ -180,7 +180,8 @@ RERUN = expression(
     r"|next\s+\d+\s+(?:rows?|rnds?|rounds?)"
     rf"|{_FORM_PATTERN}[.;,]?\s+(?:and\s+)?(?:rep|cont|work)"
     r"|(?:continue|cont|work)\s+(?:straight|even|without\s+shaping|in\s+(?:the\s+|est\w*\s+)?patt\w*)\b"
-    r"|(?:inc|dec)(?:rease)?(?:ing)?\s+[^.:;]{1,20}\s(?:at|on)\s+(?:each|both|(?:the\s+)?[a-z]{2,12}\s+edge)\b)",
+    r"|(?:(?:cont|continue)\s+to\s+)?(?:inc|dec)(?:rease)?(?:ing)?\s+[^.:;]{1,20}\s"
+    r"(?:(?:at|on)\s+(?:each|both|(?:the\s+)?[a-z]{2,12}\s+edge)|(?:each|both)\s+ends?)\b)",
     re.IGNORECASE,
 )
 """A row without a label that works others again: "Repeat the last 2 rows", "Work even"."""

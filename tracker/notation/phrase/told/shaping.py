@@ -17,6 +17,9 @@ _LEADS = frozenset(
 )
 """What may stand before the shaping and changes nothing."""
 _STS = ("st", "sts", "stitch", "stitches", "sc", "hdc", "dc", "tr", "htr")
+_ENDS = ("end", "ends", "side", "sides", "edge", "edges")
+_SIDES = frozenset(("rs", "ws"))
+"""Rows of one side are one in two."""
 _OTHER = ("other", "alt", "alternate", "second")
 
 
@@ -40,6 +43,8 @@ class Shaping:
     """How many stitches stand at the end; None when not said."""
     at_once: int = 0
     """How many rows are shaped one after another behind the first, before those of `every`."""
+    even_after: int = 0
+    """Plain rows behind the last that is shaped: 1 for "every RS row until 4 sts rem, ending with a WS row"."""
 
 
 def shaping_here(c: Cursor) -> Shaping | None:
@@ -93,6 +98,7 @@ def _told_when(c: Cursor, word: str, by: int, begins: int) -> Shaping | None:
     timing = _first_row(c)
     if timing is None or by > 20:
         return None
+    sided = {token.text for token in c.tokens[begins : c.i]} & _SIDES
     first, every, further = timing
     then = _then_every(c)
     at_once = 0
@@ -108,16 +114,17 @@ def _told_when(c: Cursor, word: str, by: int, begins: int) -> Shaping | None:
             # told without an end
             return None
         further = 0
+    even_after = int(bool(sided) and every == 2 and bool(ends := _ends_on(c)) and ends not in sided)
     how = f"{'inc' if word in GROWS else 'dec'} {where}"
-    return Shaping(how, words, by, first, max(1, every), further, stitches, at_once)
+    return Shaping(how, words, by, first, max(1, every), further, stitches, at_once, even_after)
 
 
 def _which_edge(c: Cursor) -> str:
     """ "At each end", "at neck edge", "at beg": "ends", or "first" and "last" for one edge; "" for neither."""
-    if not c.take_any("at", "on"):
+    if not c.take_any("at", "on") and not (c.text() in ("each", "both", "either") and c.text(1) in _ENDS):
         return ""
     if c.take_any("each", "both", "either"):
-        return "ends" if c.take_any("end", "ends", "side", "sides", "edge", "edges") else ""
+        return "ends" if c.take_any(*_ENDS) else ""
     c.take("the")
     if c.text(1) == "edge" and c.text() not in ("outer", "bottom", "top", "lower", "upper", "long"):
         c.i += 2
@@ -175,11 +182,13 @@ def _then_every(c: Cursor) -> tuple[int, int | None] | None:
 def every_row(c: Cursor) -> int | None:
     """ "Every other row", "every foll 4th row", "each row": one row in how many; None where it does not stand here."""
     i = c.i
-    if c.take_any("every", "each"):
+    if c.take_any("every", "each", "all"):
         c.take_any("foll", "following")
-        step = _ordinal(c) or 1
+        step = _ordinal(c) or (2 if c.take_any(*_SIDES) else 1)
         if c.take_any(*ROWS):
             return step
+    elif c.take_any(*_SIDES) and c.take("rows"):
+        return 2
     c.i = i
     return None
 
@@ -228,6 +237,19 @@ def _how_long(c: Cursor) -> tuple[int | None, int | None]:
             return None, stitches
     c.i = i
     return None, None
+
+
+def _ends_on(c: Cursor) -> str:
+    """ ", ending with a WS row": the side of the row that comes last; "" where none is told."""
+    i = c.i
+    c.i += c.kind() is T.COMMA
+    if c.take_any("ending", "end", "finishing", "finish") and c.take_any("with", "on", "after"):
+        c.take("a")
+        side = c.take_any(*_SIDES)
+        if side and c.take("row"):
+            return side
+    c.i = i
+    return ""
 
 
 def called_row(c: Cursor) -> str:
