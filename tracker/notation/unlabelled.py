@@ -208,6 +208,12 @@ _WORKS = expression(
     re.IGNORECASE | re.DOTALL,
 )
 """A sentence that begins as a row does, perhaps behind a name, and works all along what stands."""
+_SHAPES = expression(
+    r"(?:(?:then|now)\b,?\s+)?(?:(?:cont(?:inue)?|keep|go on|carry on|work)\b[^.:;]{0,40}?\b)?"
+    r"(?:inc|dec)(?:reas(?:e|ing))?\b[^.:;]{0,60}\b(?:rows?|rnds?|rounds?)\b[^.:;]{0,30}\b(?:until|till|times|more|rem)\b",
+    re.IGNORECASE,
+)
+"""A sentence that shapes several rows."""
 
 
 def unread_work(block: Block, source: Source) -> Row | None:
@@ -217,7 +223,7 @@ def unread_work(block: Block, source: Source) -> Row | None:
     """
     span = Span(block.start, block.end)
     words = source.words(span)
-    if block.part == "Finishing" or _WORKS.match(words) is None:
+    if block.part == "Finishing" or _WORKS.match(words) is None and _SHAPES.match(words) is None:
         return None
     return Row("row", (), "Next row", span, (Prose(words, span),), (), span, block.part, unread=True)
 
