@@ -306,6 +306,9 @@ WHOLE = {
         filet_shorthand
         v_lace_runner
         crossed_dc_wrap
+        pineapple_mini
+        dec_each_end
+        tank_top_uk
     """,
     "rounds": """
         bramble_lane_granny_square driftwood_mug_rug_star hugo_the_hippo meadow_lace_parasol_round
@@ -451,6 +454,7 @@ WHOLE = {
         c_mandala
         uk_mesh_bag
         plain_headband_knot
+        granny_rect
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""
