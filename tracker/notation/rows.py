@@ -276,7 +276,8 @@ class RowReader:
         if rerun is None and label is None and (grow := self._shaped_until(block, tokens)):
             return [*grow]
         if rerun is None and label is None and many is None and shaping is None:
-            if (untold := repeats_unread(block, self.source)) is not None:
+            untold = repeats_unread(block, self.source) or unread_work(block, self.source)
+            if untold is not None:
                 return [untold]
             return [Aside(self.source.words(span), span, block.part)]
         words_only = False
