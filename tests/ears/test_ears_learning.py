@@ -10,6 +10,7 @@ from ears_spoken import spoken
 from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.fake import FakeEar
 from tracker.ears.hearing.endpoint import Samples
+from tracker.ears.hearing.mouth import SIZES, Mouth
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.words import classes
 from tracker.ears.phrases_en import ENGLISH
@@ -39,6 +40,38 @@ def test_a_voice_that_lies_apart_is_met_more_than_half_way() -> None:
     for i in range(12):
         sitting.learn(usual[i : i + 1] + 2, i)
     assert np.allclose(sitting.shift(), 1.2, atol=0.2)
+
+
+def test_the_size_of_a_mouth_is_learnt_from_several_commands_that_agree() -> None:
+    """One command alone hardly says anything; what is taken back says nothing; what is kept is known again."""
+    mouth, smaller = Mouth(), tuple(3.0 * (size < 0.9) for size in SIZES)
+    mouth.fits("next", (0.0, 0.0, 0.0, 0.0, 0.5, 0.0, 0.0))
+    assert mouth.size == 1.0
+    mouth.fits("back", smaller)
+    assert mouth.size < 1.0
+    again = Mouth()
+    again.recall(mouth.learnt())
+    assert again.size == mouth.size
+    again.recall(((1.0, 2.0),))
+    assert again.size == 1.0
+    mouth.unlearn("back")
+    assert mouth.size == 1.0
+
+
+def test_a_voice_is_listened_to_in_its_size_from_its_second_command_on() -> None:
+    """A small mouth's commands are heard, and teach its size, which is kept and forgotten with the rest."""
+    ear, heard = EmbeddedEar(ENGLISH), 0
+    for words in ("carry on", "step back", "say again", "undo that", "carry on", "step back"):
+        said = np.frombuffer(spoken(words, speed=0.85, voice="en-us"), "<i2")
+        small = np.interp(np.arange(0, len(said), 1.13), np.arange(len(said)), said).astype("<i2")
+        ear.begin()
+        heard += sum(isinstance(r, Heard) for r in [*ear.feed(small.tobytes()), *ear.finish()])
+    ear.begin()
+    assert heard >= 4
+    assert len(ear.learnt().mouth) == heard
+    assert ear.sitting.mouth.size > 1.0
+    ear.recall(Learnt())
+    assert ear.sitting.mouth.size == 1.0
 
 
 def test_a_command_taken_back_is_unlearnt() -> None:

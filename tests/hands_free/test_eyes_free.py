@@ -191,7 +191,8 @@ def test_a_whole_piece_is_made_with_eyes_shut(
     assert any("Row three: six double crochet. Count. Fasten off." in line for line in lines)
     assert "The piece is finished." in lines
     # Teens and tens are mixed up by ears of all kinds: a count that is not the one due is asked back first.
-    assert "Six double crochet. That is right." in lines or "Sixty, six zero. Is that what you have?" in lines
+    right = any(line.startswith("Six") and line.endswith("That is right.") for line in lines)
+    assert right or "Sixty, six zero. Is that what you have?" in lines
 
 
 def heard_in(lines: list[str]) -> list[str]:

@@ -19,6 +19,7 @@ from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for, 
 from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.head import Floats, Head, Opinion
 from tracker.ears.hearing.judge import NOT_SURE, PHRASE_RELIEF, QUIET_DB, Judge, Verdict
+from tracker.ears.hearing.mouth import SIZES
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.templates import Likeness, Templates
 from tracker.ears.hearing.words import classes
@@ -38,7 +39,7 @@ RECENT_MS, MUCH_MS, TALK_HANDICAP = 5000, 1200, 1.5
 APART_MS = 2000
 """A phrase so soon after any other speech gets no relief: noise breaks a sentence into pieces that may be like one."""
 SHORTEST_MS = 90
-SIZES, LOOK_AGAIN = (0.87, 1.15), 1.0
+OTHERS, LOOK_AGAIN = (0.87, 1.15), 1.0
 """What is nearly a phrase, or one, is looked at again as smaller and larger mouths would say it: of a chance likeness
 less is left. It takes as much from single words as from what is like them, so those are not."""
 CORES_IN_MS = 4500
@@ -70,6 +71,8 @@ class EmbeddedEar:
         self._templates = Templates()
         self.sitting = Sitting(self._head.usual)
         self._awaiting = Awaiting.COMMAND
+        self._size = 1.0
+        self._to_size: tuple[Samples, float, str] | None = None
         self.begin()
 
     def teach(self, recordings: list[tuple[str, Samples]]) -> list[str]:
@@ -77,7 +80,7 @@ class EmbeddedEar:
         used."""
         known = [(phrase, sound) for phrase, sound in recordings if self._judge.meaning(phrase)]
         self.sitting.own(self._of_known_class(known))
-        self._templates, faults = teach(known, lambda ear, a, b: self._hidden(self._embeddings(ear, a, b)))
+        self._templates, faults = teach(known, lambda ear, a, b: self._hidden(ear, a, b))
         strange = dict.fromkeys(phrase for phrase, _ in recordings if not self._judge.meaning(phrase))
         return [*faults, *(f'"{phrase}" is in no command, so it was not learnt.' for phrase in strange)]
 
@@ -88,7 +91,7 @@ class EmbeddedEar:
     def spread(self, takes: list[Samples]) -> list[float]:
         """How far each of several recordings of one phrase lies from the nearest other; empty when one holds no
         word."""
-        return spread(takes, lambda ear, a, b: self._hidden(self._embeddings(ear, a, b)))
+        return spread(takes, lambda ear, a, b: self._hidden(ear, a, b))
 
     def agreement(self) -> dict[str, tuple[int, int]]:
         """For each phrase taught: how many of its recordings the others would have recognised, of how
@@ -97,6 +100,7 @@ class EmbeddedEar:
 
     def taken_back(self, deed: str = "") -> None:
         """That deed, or the last command, was taken back by the maker: nothing is learnt from it."""
+        self._size_up()
         self.sitting.unlearn(deed)
 
     def learnt(self) -> Learnt:
@@ -106,8 +110,10 @@ class EmbeddedEar:
     def recall(self, learnt: Learnt) -> None:
         """What was kept of an earlier sitting; an empty one forgets."""
         self.sitting.recall(learnt)
+        self._to_size, self._size = None, self.sitting.mouth.size
 
     def begin(self) -> None:
+        self._size_up()
         self.sitting.begin()
         self._last: tuple[Floats, int] = (np.zeros((1, 96), np.float32), 0)
         self._endpointer = Endpointer()
@@ -118,6 +124,7 @@ class EmbeddedEar:
         self._unsettled: _Unsettled | None = None
 
     def feed(self, block: bytes) -> list[Report]:
+        self._size_up()
         samples = np.frombuffer(block, dtype="<i2").astype(np.float32) / np.float32(32768)
         reports: list[Report] = []
         for segment in self._endpointer.feed(samples):
@@ -247,7 +254,9 @@ class EmbeddedEar:
 
     def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
         embeddings, opinion = self._listen_to(self._endpointer, start_ms, end_ms)
-        nearest = self._templates.nearest(self._hidden(embeddings), over_db) if len(self._templates) else []
+        nearest: list[Likeness] = []
+        if len(self._templates):
+            nearest = self._templates.nearest(self._hidden(self._endpointer, start_ms, end_ms), over_db)
         verdict = self._verdict(opinion, end_ms - start_ms, handicap, nearest, over_db, start_ms)
         if " " in verdict.words and verdict.number is None and verdict.score > -LOOK_AGAIN:
             again = self._looked_at_again(opinion, start_ms, end_ms)
@@ -271,7 +280,8 @@ class EmbeddedEar:
         """What the head makes of it as larger and smaller mouths would say it, together: of a chance likeness less."""
         shift = self.sitting.shift()
         others = [
-            self._head(self._embeddings(self._endpointer, start_ms, end_ms, size) - shift) for size in SIZES
+            self._head(self._embeddings(self._endpointer, start_ms, end_ms, self._size * other) - shift)
+            for other in OTHERS
         ]
         together = np.logaddexp.reduce([opinion.classes, *(o.classes for o in others)]) - np.log(
             1 + len(others)
@@ -281,17 +291,32 @@ class EmbeddedEar:
     def _listen_to(self, ear: Endpointer, start_ms: int, end_ms: int) -> tuple[Floats, Opinion]:
         """An utterance's embeddings as they came, and what the head makes of them once the voice is allowed
         for."""
-        embeddings = self._embeddings(ear, start_ms, end_ms)
+        embeddings = self._embeddings(ear, start_ms, end_ms, self._size)
         return embeddings, self._head(embeddings - self.sitting.shift())
 
-    def _embeddings(self, ear: Endpointer, start_ms: int, end_ms: int, size: float = 1.0) -> Floats:
-        # never more than its end was decided on, so that a stream cut there is heard alike
-        sound = ear.cut(start_ms - BEFORE_MS, end_ms + min(AFTER_MS, ear.hang_frames * 10 + 10))
-        gain = gain_for(ear.cut(start_ms, end_ms))
+    def _embeddings(self, ear: Endpointer, start_ms: int, end_ms: int, size: float) -> Floats:
+        sound, gain = self._cut(ear, start_ms, end_ms)
         return self._embedder(sound if size == 1.0 else resized(sound, size), gain)
 
-    def _hidden(self, embeddings: Floats) -> Floats:
+    def _cut(self, ear: Endpointer, start_ms: int, end_ms: int) -> tuple[Samples, float]:
+        """An utterance with what is around it, and what brings it to the level every utterance has."""
+        # never more than its end was decided on, so that a stream cut there is heard alike
+        sound = ear.cut(start_ms - BEFORE_MS, end_ms + min(AFTER_MS, ear.hang_frames * 10 + 10))
+        return sound, gain_for(ear.cut(start_ms, end_ms))
+
+    def _size_up(self) -> None:
+        """Learns from the last command how large this voice's mouth is: after its report, which should not wait."""
+        if self._to_size is None:
+            return
+        (sound, gain, deed), self._to_size = self._to_size, None
+        shift = self.sitting.shift()
+        as_said = (self._head(self._embedder(resized(sound, size), gain) - shift) for size in SIZES)
+        self.sitting.mouth.fits(deed, tuple(self._judge.sureness(opinion, deed) for opinion in as_said))
+        self._size = self.sitting.mouth.size
+
+    def _hidden(self, ear: Endpointer, start_ms: int, end_ms: int) -> Floats:
         """What is compared with the maker's own recordings: it must not move as the voice is learnt."""
+        embeddings = self._embeddings(ear, start_ms, end_ms, 1.0)
         return self._head(embeddings - self.sitting.shift(learnt=False)).hidden
 
     def _of_known_class(self, recordings: list[tuple[str, Samples]]) -> list[tuple[Floats, int]]:
@@ -301,7 +326,7 @@ class EmbeddedEar:
         for phrase, sound in recordings:
             ear, words = stretches(placed(sound)) if phrase in index else (self._endpointer, [])
             if words:
-                found.append((self._embeddings(ear, words[0][0], words[-1][1]), index[phrase]))
+                found.append((self._embeddings(ear, words[0][0], words[-1][1], 1.0), index[phrase]))
         return found
 
     def _report(self, verdict: Verdict, segment: Segment, decided_ms: int, compute_ms: float) -> Report:
@@ -310,6 +335,8 @@ class EmbeddedEar:
         eased = PHRASE_RELIEF if " " in verdict.words and verdict.number is None else 0.0
         if verdict.score >= LEARNT_FROM + eased:
             self.sitting.learn(*self._last, verdict.deed)
+            if verdict.number is None:
+                self._to_size = *self._cut(self._endpointer, segment.start_ms, segment.end_ms), verdict.deed
         self.sitting.stood(verdict.deed, segment.end_ms)
         sureness = float(1 / (1 + np.exp(-verdict.score - 1)))
         return Heard(

@@ -116,6 +116,8 @@ class Learnt:
     """Deeds that were taken back, and how much surer each must be now."""
     paces: tuple[tuple[str, tuple[int, ...]], ...] = ()
     """Deeds, and the milliseconds between the last times each was asked for."""
+    mouth: tuple[tuple[float, ...], ...] = ()
+    """How the last commands fitted mouths of several sizes; the engine's own numbers."""
 
 
 class Ear(Protocol):

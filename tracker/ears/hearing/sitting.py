@@ -1,5 +1,5 @@
 """What is learnt of one voice in one room as it goes on: how its embeddings lie beside those the head was
-trained on, which deeds were taken back, and how often each is asked for.
+trained on, how large its mouth is, which deeds were taken back, and how often each is asked for.
 
 In: the embeddings of commands that were heard, with what they were and when. Out: a shift to take off every
 utterance before the head sees it, and how much surer a deed must be. All of it is one value (`learnt`) that can be
@@ -14,6 +14,7 @@ from collections import deque
 import numpy as np
 
 from tracker.ears.hearing.head import Floats
+from tracker.ears.hearing.mouth import Mouth
 from tracker.ears.port import Learnt
 
 SHARE = 0.75
@@ -39,6 +40,7 @@ class Sitting:
         self._differences: deque[Floats] = deque(maxlen=MOST)
         self._own: list[Floats] = []
         self._of: deque[str] = deque(maxlen=MOST)
+        self.mouth = Mouth()
         self._doubts: dict[str, float] = {}
         self._waits_ms: dict[str, deque[int]] = {}
         self._asked_ms: dict[str, int] = {}
@@ -108,6 +110,7 @@ class Sitting:
         at = next((i for i in reversed(range(len(self._of))) if self._of[i] == deed), None)
         if at is not None:
             del self._differences[at], self._of[at]
+        self.mouth.unlearn(deed)
         if deed:
             self._doubts[deed] = min(MOST_DOUBT, self._doubts.get(deed, 0.0) + DOUBT)
         if deed == self._last:
@@ -118,6 +121,7 @@ class Sitting:
             tuple(tuple(round(float(x), 3) for x in d) for d in self._differences),
             tuple((deed, round(doubt, 2)) for deed, doubt in self._doubts.items() if doubt > 0),
             tuple((deed, tuple(waits)) for deed, waits in self._waits_ms.items()),
+            self.mouth.learnt(),
         )
 
     def recall(self, learnt: Learnt) -> None:
@@ -126,6 +130,7 @@ class Sitting:
         self._differences.clear()
         self._differences.extend(np.array(d, np.float32) for d in learnt.voice[-MOST:] if len(d) == width)
         self._of = deque([""] * len(self._differences), maxlen=MOST)
+        self.mouth.recall(learnt.mouth)
         self._doubts = {deed: min(MOST_DOUBT, doubt) for deed, doubt in learnt.doubts}
         self._waits_ms = {deed: deque(waits, maxlen=MOST) for deed, waits in learnt.paces}
         self.begin()

@@ -72,6 +72,7 @@ def learnt_before(folder: Path | None = None) -> Learnt:
             tuple(tuple(float(x) for x in row) for row in found["voice"]),
             tuple((str(deed), float(doubt)) for deed, doubt in found["doubts"]),
             tuple((str(deed), tuple(int(ms) for ms in waits)) for deed, waits in found["paces"]),
+            tuple(tuple(float(x) for x in row) for row in found.get("mouth", ())),
         )
     except (OSError, ValueError, TypeError, KeyError):
         return Learnt()
