@@ -127,18 +127,3 @@ def swatch_told(across_cm: float) -> str:
         f"The swatch is {across_cm:g} cm across; make it larger than {LEAST:g} "
         "cm, block it, and measure inside its edges."
     )
-
-
-def swatch_plan(gauge: Gauge) -> tuple[str, ...]:
-    """How to make a swatch for this gauge: half as much again as is measured, so that the edges stay out of it."""
-    more = round(gauge.stitches * 1.5)
-    rows = round(gauge.rows * 1.5) if gauge.rows else 0
-    lines = [
-        f"Make a swatch of {more} {gauge.of}" + (f" and {rows} rows." if rows else "."),
-        "Block it as the piece will be blocked.",
-    ]
-    lines.append(
-        f"Count over {gauge.across_cm:.4g} cm in its middle: {gauge.stitches:g} {gauge.of}"
-        + (f" and {gauge.rows:g} rows." if rows else ".")
-    )
-    return tuple(lines)

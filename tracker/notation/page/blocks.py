@@ -1,0 +1,395 @@
+"""Lines taken one after another into blocks: the stretch that is open, and the section, part and sizes it stands in.
+
+The lines of a text with their labels come in; a Page goes out. Each line is offered to what it may be, in order: the
+first that takes it has it.
+"""
+
+import re
+from collections.abc import Mapping, Sequence
+
+from tracker.expressions import expression
+from tracker.notation.definitions.edges import EDGE_DEFINED
+from tracker.notation.definitions.head import head_of
+from tracker.notation.page.block import Block, Page, ended_by, told_apart
+from tracker.notation.page.clean import BETWEEN_PAGES
+from tracker.notation.page.labels import Label, label_at
+from tracker.notation.page.signs import (
+    BEGUN,
+    CONTINUES,
+    FINISHING,
+    LISTS,
+    MAKE,
+    NAMED_SETUP,
+    NOTES,
+    RERUN,
+    SETUP,
+    STARTERS,
+    TELLS_OF_CHAINS,
+    TURNS_CORNER,
+    WORKING,
+    behind_the_count,
+    defines,
+    heading,
+    heading_words,
+    like_part,
+    many_of,
+    named_alone,
+    part_told,
+    piece_told,
+    titled,
+)
+from tracker.notation.page.size_names import size_names
+from tracker.notation.page.sizes import condition_at, named_for
+from tracker.notation.page.wrapped import goes_on, names_a_row, whole_line
+from tracker.records import dataclass
+
+_GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
+"""How a line ends that is not over: what follows belongs to it, though it looks like a row."""
+_ALL_SIZES = expression(r"\ball\s+sizes\b", re.IGNORECASE, ["sizes"])
+_ENDS_YARN = expression(r"\s*(?:fasten off|fo\b|finish off|do not|don't|end off)", re.IGNORECASE)
+_FURTHER_DEFINITION = expression(
+    r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)"
+    r"|(?<=[;,])\s+(?=[A-Za-z][\w/ -]{0,20}(?:\s*\([^)]{1,20}\))?\s*=\s*\S)"
+    r"|(?<=;)\s+(?=[A-Za-z][\w/ -]{0,20}(?:\s*\([^)]{1,20}\))?\s*:\s+\S)"
+    r"|(?<=;)\s+(?=[A-Za-z]{2,7}\s[–—-]\s\d\s(?:ch|tr|dc)\b)"
+    r"|(?<=\.)\s+(?=(?:[A-Z][\w -]{0,20}|[a-z]{2,5}\d?[a-z]{0,4})\s*(?:\([^)]{1,14}\)\s*)?[:=]\s)"
+)
+"""Where another definition begins in a line that holds one."""
+
+
+@dataclass(slots=True)
+class _Line:
+    """A line on its way into a block."""
+
+    start: int
+    end: int
+    raw: str
+    told: str
+    """Its words without the blanks around them."""
+    ended: bool = False
+    """True where the block before it may be over."""
+    setup: bool = False
+    """True where it begins as a foundation does."""
+    defining: bool = False
+    """True where it begins as a definition does, and one may stand here."""
+
+
+class Blocks:
+    """The blocks of one text, as they are made."""
+
+    def __init__(
+        self,
+        text: str,
+        lines: Sequence[tuple[int, int]],
+        labels: Mapping[tuple[int, int], Label | None],
+        sizes: tuple[str, ...],
+        bare: bool,
+        alone: bool,
+    ) -> None:
+        """`bare`: numbers alone are labels; `alone`: labels may have a line of their own."""
+        self._text = text
+        self._labels = labels
+        self._sizes = sizes
+        self._bare = bare
+        self._alone = alone
+        self._queue = list(lines)
+        self._at = 0
+        """Index in the queue of the line that is taken."""
+        self._blocks: list[Block] = []
+        self._parts: list[tuple[str, int]] = []
+        self._title = ""
+        self._copies = 1
+        self._part: str | None = None
+        self._section = ""
+        """"note", "define", "finishing" below such a heading; "" elsewhere."""
+        self._only: tuple[str, ...] = ()
+        """The sizes that are told of; () for all."""
+        self._once: tuple[int, tuple[str, ...]] | None = None
+        """Where the row stands that alone is for some sizes, and the sizes told of before it."""
+        self._blank = True
+        """True behind a blank line."""
+        self._open: Block | None = None
+        self._seen_row = False
+
+    def page(self, cut: bool, lettered: bool) -> Page:
+        """All lines taken; `cut` when the text was longer than is read, `lettered` when rows go by letters."""
+        while self._at < len(self._queue):
+            self._take(*self._queue[self._at])
+            self._at += 1
+        return Page(self._blocks, self._title, self._parts, self._sizes, self._copies, cut, lettered)
+
+    def _take(self, start: int, end: int) -> None:
+        raw = self._text[start:end]
+        line = _Line(start, end, raw, raw.strip())
+        if set(line.told) <= set("-=_~#. "):
+            self._blank = BETWEEN_PAGES not in raw
+            return
+        if self._row(line) or self._below_label(line) or self._piece(line) or self._condition(line):
+            return
+        if self._titled(line):
+            return
+        line.ended = ended_by(self._text, self._open)
+        line.setup = (
+            SETUP.match(raw) is not None
+            and not TELLS_OF_CHAINS.match(raw)
+            or NAMED_SETUP.match(raw) is not None
+        )
+        if self._begins_section(line) or self._heads_part(line):
+            return
+        line.defining = self._may_define(line) and head_of(raw) is not None
+        if self._definition(line) or self._foundation(line) or self._rerun(line):
+            return
+        if self._goes_on(line):
+            return
+        self._begin("note" if not self._seen_row or self._section == "note" else "aside", line)
+        self._blank = False
+
+    def _begin(self, job: str, line: _Line, sized: bool = True) -> None:
+        """Opens a block with this line; `sized`: for the sizes that are told of."""
+        only = self._only if sized else ()
+        self._open = Block(job, line.start, line.end, part=self._part, sizes=only)
+        self._blocks.append(self._open)
+
+    def _row(self, line: _Line) -> bool:
+        """A row with a label, or more of the stretch whose words go on with this line."""
+        start, end, raw, block = line.start, line.end, line.raw, self._open
+        label = self._labels.get((start, end))
+        if label is None and (self._bare or self._alone or (start, end) not in self._labels):
+            label = label_at(raw, bare=self._bare, alone=self._alone)
+        first = not self._title and not self._seen_row and self._blank and self._at == 0
+        if label is not None and first and label.numbers == ():
+            label = None
+        if label is not None and label.kind == "edging" and not self._seen_row and self._section == "define":
+            # "Edge: sc through both loops" in a list of stitches
+            label = None
+        so_far = self._text[block.start : block.end] if block is not None and not self._blank else ""
+        if label is not None and so_far and names_a_row(so_far, raw):
+            label = None
+        elif label is None and block is not None and block.job != "title" and goes_on(so_far, raw):
+            block.end = end
+            return True
+        if label is None:
+            return False
+        own = named_for(raw[label.start : label.end], self._sizes) or self._only
+        self._open = Block("row", start + label.start, end, label, start + label.end, self._part, own)
+        self._blocks.append(self._open)
+        self._seen_row, self._blank, self._section = True, False, ""
+        if self._once is not None and self._once[0] == start:
+            self._only = self._once[1]
+        return True
+
+    def _below_label(self, line: _Line) -> bool:
+        """The words of a row whose label had a line of its own."""
+        block = self._open
+        if (
+            block is None
+            or block.job != "row"
+            or self._blank
+            or self._text[block.text_start : block.end].strip()
+        ):
+            return False
+        block.end = line.end
+        return True
+
+    def _piece(self, line: _Line) -> bool:
+        """ "Ear (make 2): Ch 5.": the name of a part with what begins it."""
+        may = self._section != "define" and (self._blank or ended_by(self._text, self._open))
+        if not may or not (self._seen_row or "make" in line.raw.lower()):
+            return False
+        piece = piece_told(line.raw)
+        if piece is None:
+            return False
+        self._part = titled(piece["name"])
+        made = MAKE.search(piece["make"] or "")
+        self._parts.append((self._part, many_of(made) if made else 1))
+        self._section, self._open, self._blank, self._only = "", None, True, ()
+        self._queue.insert(self._at + 1, (line.start + piece.start("rest"), line.end))
+        return True
+
+    def _condition(self, line: _Line) -> bool:
+        """ "For sizes M and L only:": which sizes are told of from here on."""
+        condition = condition_at(line.raw, self._sizes)
+        if condition is None or not (condition[0] or {"all", "both"} & set(line.raw.lower().split())):
+            return False
+        before = self._only
+        self._only, length = condition
+        self._open = None
+        rest = line.raw[length:]
+        if rest.strip():
+            start = line.start + length
+            self._queue.insert(self._at + 1, (start, line.end))
+            if self._only and label_at(rest) is not None and _ALL_SIZES.search(self._text, line.end) is None:
+                # "L only – R9: …", and nothing says where all sizes go on: of this row alone
+                self._once = (start, before)
+        self._blank = True
+        return True
+
+    def _titled(self, line: _Line) -> bool:
+        """The first line, where it is none of the pattern's other words."""
+        raw = line.raw
+        if (
+            self._title
+            or self._seen_row
+            or self._blocks
+            or SETUP.match(raw)
+            and not TELLS_OF_CHAINS.match(raw)
+            or "=" in raw
+            and defines(raw)
+        ):
+            return False
+        self._title = " ".join(line.told.strip("*_#~= ").split())[:200]
+        made = MAKE.search(self._title)
+        if made and "make" in made.group().lower():
+            self._copies = many_of(made)
+        self._blocks.append(Block("title", line.start, line.end))
+        self._open, self._blank = None, False
+        return True
+
+    def _begins_section(self, line: _Line) -> bool:
+        """ "Abbreviations", "Instructions", "Finishing": a heading that tells what stands below it."""
+        small = self._open is not None and not self._blank and line.told[:1].islower()
+        words = "" if small else heading_words(line.told)
+        listed = not self._seen_row and LISTS.fullmatch(line.told) is not None
+        if words in NOTES or listed:
+            self._section, self._open, self._blank = "note", None, True
+            if listed or any(word in words for word in ("abbrev", "stitch", "special", "key")):
+                self._section = "define"
+            return True
+        if words in WORKING:
+            self._section, self._open, self._blank = "", None, True
+            return True
+        if words in FINISHING:
+            self._section, self._open, self._part = "finishing", None, "Finishing"
+            self._blank, self._only = True, ()
+            return True
+        return False
+
+    def _heads_part(self, line: _Line) -> bool:
+        """The name of a part with a line of its own, and something below it."""
+        raw, told = line.raw, line.told
+        if (
+            line.setup
+            or not heading(told, self._blank, line.ended)
+            or RERUN.match(raw)
+            or self._sizes
+            and size_names(told) == self._sizes
+            or self._section == "define"
+            and head_of(raw)
+        ):
+            return False
+        below = self._queue[self._at + 1 : self._at + 6]
+        if not any(self._text[start:end].strip() for start, end in below):
+            return False
+        words = part_told(told)
+        name = named_alone(words)
+        made = MAKE.search(told)
+        only_made = made is not None and len(made.group().split()) == 2 and made.end() == len(told)
+        if head_of(raw) is not None and name == words and not only_made:
+            return False
+        self._part = titled(name) if name else self._part
+        self._parts.append((self._part or "", many_of(made) if made else 1))
+        self._section, self._open, self._blank, self._only = "", None, True, ()
+        return True
+
+    def _may_define(self, line: _Line) -> bool:
+        """True where a definition may stand."""
+        return (
+            not self._seen_row
+            or self._section == "define"
+            or self._blank
+            or self._open is None
+            or self._open.job in ("define", "note", "aside", "title")
+            or line.ended
+        )
+
+    def _definition(self, line: _Line) -> bool:
+        """ "Shell: 5 dc in next st": what a word of the pattern stands for; further ones in the line are cut off."""
+        if not line.defining or line.setup:
+            return False
+        if not (
+            self._section == "define"
+            or defines(line.raw)
+            or defines(whole_line(self._text, self._queue[self._at :], self._labels))
+        ):
+            return False
+        pieces = [hit.start() for hit in _FURTHER_DEFINITION.finditer(line.raw)]
+        if pieces:
+            cuts = [line.start + piece for piece in pieces]
+            at = self._at
+            self._queue[at : at + 1] = zip((line.start, *cuts), (*cuts, line.end), strict=True)
+            line.end = cuts[0]
+        self._begin("define", line, sized=False)
+        self._blank = False
+        return True
+
+    def _foundation(self, line: _Line) -> bool:
+        """ "Ch 22.": what a part begins with."""
+        block = self._open
+        inside = block is not None and block.job in ("row", "define") and not self._blank and not line.ended
+        if not line.setup or self._section == "finishing" or inside:
+            return False
+        self._begin("setup", line)
+        self._blank, self._section = False, ""
+        return True
+
+    def _rerun(self, line: _Line) -> bool:
+        """ "Rep Rows 2-7 twice more.": rows worked again that have no label."""
+        if not self._seen_row or not (RERUN.match(line.raw) or like_part(line.raw, self._parts)):
+            return False
+        block = self._open
+        begins = line.told[:1].isupper() or line.told.startswith("rep")
+        if (
+            block is not None
+            and not line.ended
+            and not self._blank
+            and not (begins and not _GOES_ON.search(self._text[block.start : block.end]))
+        ):
+            return False
+        self._open = Block("rerun", line.start, line.end, None, line.start, self._part, self._only)
+        self._blocks.append(self._open)
+        self._blank = False
+        return True
+
+    def _goes_on(self, line: _Line) -> bool:
+        """More of the block that is open, or what stands right below it and is something else."""
+        block = self._open
+        if block is None:
+            return False
+        if not self._blank:
+            other = self._told_below(line, block)
+            if other:
+                self._begin(other, line, sized=other != "note")
+            else:
+                block.end = line.end
+            return True
+        if block.job not in ("row", "rerun"):
+            return False
+        unended = self._text[block.start : block.end].rstrip()[-1:] not in (".", ")", "]", "}", ":")
+        if line.told[:1].islower() and unended or CONTINUES.match(line.raw) and len(line.told) < 90:
+            block.end = line.end
+            self._blank = False
+            return True
+        return False
+
+    def _told_below(self, line: _Line, block: Block) -> str:
+        """The job of a line right below a block that it is no part of; "" where it is."""
+        raw = line.raw
+        if block.job in ("define", "note") and EDGE_DEFINED.match(raw):
+            return "note"
+        if told_apart(self._text, block, line.told):
+            return "note"
+        if block.job == "define" and line.defining and self._text[block.end - 1] == ".":
+            # "Edge stitch: sc through both loops …": the next word that is explained, not more of the last
+            return "note"
+        capital = line.told[:1].isupper()
+        if (
+            block.job in ("row", "setup", "rerun")
+            and (STARTERS.match(raw) or capital and BEGUN.match(raw))
+            and (line.ended or capital and self._text[block.end - 1].isdigit())
+            and not _ENDS_YARN.match(raw)
+        ):
+            return "aside"
+        so_far = self._text[block.start : block.end]
+        if block.job in ("row", "rerun") and (TURNS_CORNER.match(raw) or behind_the_count(so_far, raw)):
+            return "aside"
+        return ""
