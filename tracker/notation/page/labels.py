@@ -251,6 +251,11 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             bool(hit["also"]) and not to_last,
             row_name(hit["remark"] or ""),
         )
+    return _worded(line) or (_number_alone(line) if bare else None)
+
+
+def _worded(line: str) -> Label | None:
+    """A label that is no "Row 3": "2nd rnd:", "3 rnd:", "Row three", "Next row:", "Edging:"; None for other lines."""
     hit = _ORDINAL.match(line)
     if hit and (hit["mark"] or _ACTS.match(line[hit.end() :])):
         kind = kind_of(hit["word"])
@@ -310,11 +315,17 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
         words = " ".join(hit["name"].split())
         named = words[0].upper() + words[1:]
         return Label("edging", (), named, hit.start("name"), hit.end(), _side_of(hit["remark"]))
-    if bare and (hit := _BARE.match(line)) and line[hit.end() :].strip():
-        numbers = range_of(hit["numbers"])
-        side = _side_of(hit["remark"])
-        return Label("round", numbers, called("round", numbers), hit.start("numbers"), hit.end(), side)
     return None
+
+
+def _number_alone(line: str) -> Label | None:
+    """ "3: 6 sc": a round by its number; None for other lines."""
+    hit = _BARE.match(line)
+    if hit is None or not line[hit.end() :].strip():
+        return None
+    numbers = range_of(hit["numbers"])
+    side = _side_of(hit["remark"])
+    return Label("round", numbers, called("round", numbers), hit.start("numbers"), hit.end(), side)
 
 
 def _side_of(text: str) -> str | None:
