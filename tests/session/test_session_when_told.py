@@ -165,3 +165,27 @@ Row 2: Ch 3 (counts as dc), turn, dc in next 2 dc, 2/2RC over next 4 sts, dc in 
     assert "two over two right cross" in own_names(right).values()
     assert "two over two left cross" in own_names(left).values()
     assert now_the_part(left, left.start) == now_the_part(right, right.start)
+
+
+def test_corners_are_called_so_and_the_first_is_marked_in_its_middle() -> None:
+    """The middle stitch is the corner of the round after it (common practice, no source)."""
+    text = """CLOTH
+Ch 5.
+Row 1: Sc in 2nd ch from hook and in each ch across. (4 sc)
+Rows 2-4: Ch 1, turn, sc in each sc across. (4 sc)
+Border: Ch 1, do not turn, sc around all four sides, 4 sc along each side and 3 sc in each corner, join with sl st in first sc. (28 sc)
+"""
+    said = told(program_of(text), 5)
+    corners = [words for words in said if words.startswith("Corner")]
+    assert corners[0] == "Corner: three single crochet in one stitch. Mark the middle one."
+    assert set(corners[1:]) == {"Corner: three single crochet in one stitch."}
+
+
+def test_stitches_whose_words_are_read_out_whole_are_told_once() -> None:
+    """ "Sc in same st and in each sc around, 3 sc in …" is one phrase of the pattern's."""
+    text = """MAT
+Rnd 1: Ch 2, (sc, ch 2) 4 times in 2nd ch from hook; join with sl st in first sc. (4 sc, 4 ch-2 sps)
+Rnd 2: Ch 1, sc in same st and in each sc around, 3 sc in each corner sp; join with sl st in first sc. (16 sc)
+"""
+    said = " ".join(told(program_of(text), 2))
+    assert said.count("in the same stitch") == 1

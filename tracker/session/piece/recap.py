@@ -15,8 +15,9 @@ from tracker.session.deeds import Again, Onward
 from tracker.session.piece.card import card_said, hook_said
 from tracker.session.piece.copies import finished_said, is_many
 from tracker.session.state import Asked, Session
-from tracker.session.wording.groups import squares_label, telling_at
+from tracker.session.wording.groups import telling_at
 from tracker.session.wording.made.chains import turning_words
+from tracker.session.wording.made.squares import squares_label
 from tracker.session.wording.made.telling import capital
 from tracker.session.wording.places import said_at
 from tracker.session.wording.rows import at_the_end, kinds_said, named, part_name, row_name

@@ -1,17 +1,17 @@
 """One group in words: in full the first time, then "second", "last one"; the landing inside its own group."""
 
 import re
-from collections.abc import Sequence
 
 from tracker.fabric.model import HIDDEN, Element
 from tracker.notation.tree import Chain, Edge, Group, Join, Which, Work
-from tracker.planning.edging import effect, end_told
 from tracker.program.cues import changed_to, is_last_of_range, stays, turn_before
 from tracker.program.groups import Breath, Sort, skips_own
 from tracker.program.places import Place, Program
 from tracker.program.squares import squares_done
 from tracker.records import replace
 from tracker.session.wording.made.chains import landing, turning_words
+from tracker.session.wording.made.edges import along, is_first_corner, row_end
+from tracker.session.wording.made.squares import squares_label, squares_named
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.stitches import before_the_chain, doing, in_colour, loop_said, on_piece
 from tracker.trade.numbers import spoken_number, spoken_ordinal, spoken_times
@@ -66,9 +66,9 @@ def _in_full(program: Program, place: Place, breath: Breath) -> str:
         return _turning(program, place, breath, telling)
     if breath.sort is Sort.ENDS:
         return (
-            f"{_along(program, place)} {row_end(program, (*place[:5], 0, 0))}"
+            f"{along(program, place)} {row_end(program, (*place[:5], 0, 0))}"
             if not place[5]
-            else _along(program, place)
+            else along(program, place)
         )
     if breath.sort is Sort.RUN and times == 1:
         return _run(program, place, breath, telling, last)
@@ -77,34 +77,11 @@ def _in_full(program: Program, place: Place, breath: Breath) -> str:
     sentence = f"{label}: {words}" if label else capital(words)
     if times > 1:
         return f"{sentence}. {capital(spoken_number(times))} of these."
+    if is_first_corner(worked, breath) and len(breath.beats[0].steps) == 1 and words.startswith(_CORNER[0]):
+        sentence += ". Mark the middle one"
     if last and breath.sort is not Sort.JOIN and not _is_spread(breath):
         sentence = _landed(sentence, _lands(worked.landing, landing(worked), words))
     return sentence + "."
-
-
-def _along(program: Program, place: Place) -> str:
-    """ "Twenty-four along fifteen row ends; I call each." and what so few or so many do to the edge."""
-    edge = program.edge(place)
-    assert edge is not None
-    usual = f"Common practice is about {spoken_number(round(edge.usual))};"
-    does = {
-        "draws in": f" {usual} so few draw the edge in. Follow the pattern.",
-        "ruffles": f" {usual} so many may ruffle. Follow the pattern.",
-    }.get(effect(edge), "")
-    earlier = (program.edge((*place[:4], group, 0, 0)) for group in range(place[4]))
-    if any(one is not None and effect(one) == effect(edge) for one in earlier):
-        return f"{capital(spoken_number(edge.stitches))} along {spoken_number(len(edge.ends))} row ends."
-    return (
-        f"{capital(spoken_number(edge.stitches))} along {spoken_number(len(edge.ends))} row ends, "
-        f"corners not among them; I call each.{does}"
-    )
-
-
-def row_end(program: Program, place: Place) -> str:
-    """ "Row end six, a turning chain: two, around the chain." """
-    edge = program.edge(place)
-    assert edge is not None
-    return f"Row end {spoken_number(place[5] + 1)}, {end_told(edge, place[5], program.told_uk)}"
 
 
 def _as_written(program: Program, place: Place, breath: Breath) -> str:
@@ -331,7 +308,9 @@ def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
     steps = tuple(step for step in breath.first.steps if not isinstance(step.item, Edge))
     words = doing(replace(breath.first, steps=steps or breath.first.steps), worked, telling)
     words = _STANDS_FOR.sub(lambda hit: ", then " if hit[1] else "", words).partition(". ")[0]
-    if ahead and any(isinstance(step.item, Group) for step in steps):
+    if ahead and words.startswith(_CORNER):
+        words = "a corner"
+    elif ahead and any(isinstance(step.item, Group) for step in steps):
         words = _INTO.sub(_into_one, words.partition(": ")[0])
     elif ahead and to_end and (lands := _LANDS.search(words)):
         words = words[: lands.start()]
@@ -346,6 +325,8 @@ def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
     return (words if not words[1:2].isalpha() else words[:1].lower() + words[1:]) + number + to_end
 
 
+_CORNER = ("corner: ", "corner, ")
+"""How the words of a corner begin."""
 _STANDS_FOR = re.compile(r"; the [a-z-]+ skipped are [^.,;]+(\. Then |$)?")
 _PLACE = re.compile(r"\bin(?:to)? ")
 """Words that tell a place of their own."""
@@ -373,39 +354,8 @@ def _turning_in_brief(program: Program, place: Place, breath: Breath, telling: T
     if squares and program.mesh is not None:
         done = squares_done(worked.elements[: breath.first.made_to], program.mesh)
         first = squares_done(worked.elements[: steps[at].made_to + 1], program.mesh)
-        if named := _squares_named(squares[first:done]):
+        if named := squares_named(squares[first:done]):
             words += f"; then {f'a {named}' if named.startswith(('window', 'block')) else named}"
     elif rest:
         words += f". {capital(doing(replace(breath.first, steps=rest), worked, telling))}"
     return ". ".join([*before[:1], *map(capital, before[1:]), (capital if before else str)(words)])
-
-
-def squares_label(program: Program, row: int, breath: Breath) -> str:
-    """ "Window", "Block", "Window and two blocks": the squares of one beat; "" where it is no whole squares."""
-    squares = program.squares(row)
-    if not squares or program.mesh is None or breath.sort is Sort.TURNING:
-        return ""
-    elements = program.fabric.row(row).worked.elements
-    start = squares_done(elements[: breath.first.made_from], program.mesh)
-    end = squares_done(elements[: breath.first.made_to], program.mesh)
-    if any(element.turning for element in elements[breath.first.made_from : breath.first.made_to]):
-        return ""
-    return capital(_squares_named(squares[start:end]))
-
-
-def _squares_named(squares: Sequence[bool]) -> str:
-    """ "window", "two blocks", "window and two blocks"; "" for none, and for more than an ear keeps."""
-    runs: list[tuple[bool, int]] = []
-    for window in squares:
-        runs[-1:] = (
-            [(window, runs[-1][1] + 1)] if runs and runs[-1][0] == window else [*runs[-1:], (window, 1)]
-        )
-    if not runs or len(runs) > 2:
-        return ""
-    words = [
-        ("window" if window else "block")
-        if number == 1
-        else f"{spoken_number(number)} {'windows' if window else 'blocks'}"
-        for window, number in runs
-    ]
-    return " and ".join(words)

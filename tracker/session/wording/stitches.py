@@ -23,7 +23,14 @@ from tracker.notation.tree import (
 from tracker.program.groups import Beat, is_behind_the_end, skips_own, told_at_the_start
 from tracker.records import replace
 from tracker.session.wording.made.chains import chain_landing, space_said
-from tracker.session.wording.made.following import after, alone
+from tracker.session.wording.made.following import (
+    after,
+    alone,
+    follows_on,
+    goes_on,
+    skips_together,
+    tells_both,
+)
 from tracker.session.wording.made.squares import square_said
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.trade.nouns import a_
@@ -80,7 +87,9 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
                     phrases[-1] += f" {words}"
                 else:
                     remarks.append(capital(words))
-        elif words and at and phrases and (each := _goes_on(beat.steps[at - 1], step, phrases[-1], telling)):
+        elif words and at and phrases and tells_both(beat.steps[at - 1].item, step.item, words, telling):
+            phrases[-1] = words
+        elif words and at and phrases and (each := goes_on(beat.steps[at - 1], step, phrases[-1], telling)):
             phrases[-1] = each
         elif words:
             phrases.append(words)
@@ -96,24 +105,12 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         return telling.written(beat.steps[0].item)
     if not phrases:
         return ". ".join([*map(capital, fronts), *remarks])
-    passed = _skips_together(phrases)
+    passed = skips_together(phrases)
     together = ("; " if len(passed) < len(phrases) else ", ").join(passed)
     together = _SKIPPED.sub(lambda hit: f"{hit[1]}. Then {hit[3]}", together)
     if any(isinstance(step.item, Group) for step in beat.steps):
         together = together.replace(", then ", "; then ")
     return ". ".join([f"{front}{together}", *remarks])
-
-
-def follows_on(before: Step, step: Step, telling: Telling) -> bool:
-    """True for words that go on behind a phrase with no mark between: "sl st in top of ch-3 to join"."""
-    text, starts = telling.source.text, step.item.span.start
-    return (
-        isinstance(step.item, Say)
-        and step.item.kind not in ("colour", "loop", "side")
-        and before.item.span.end <= starts
-        and text[before.item.span.end : starts].strip(" \t") == ""
-        and text[starts : starts + 1].islower()
-    )
 
 
 def before_the_chain(steps: tuple[Step, ...], worked: WorkedRow, telling: Telling) -> list[str]:
@@ -127,44 +124,6 @@ def before_the_chain(steps: tuple[Step, ...], worked: WorkedRow, telling: Tellin
             out[-1] += f" {words}"
         else:
             out.append(words)
-    return out
-
-
-def _goes_on(before: Step, step: Step, said: str, telling: Telling) -> str:
-    """ "double crochet in each: twenty-five" for "dc in next dc and in each dc across"; "" for anything else."""
-    one, two = before.item, step.item
-    if not (isinstance(one, Work) and isinstance(two, Work) and two.joined and one.stitch == two.stitch):
-        return ""
-    stitch, made = telling.stitch(two.stitch), step.made_to - step.made_from
-    whole = (
-        two.where.which is Which.EACH
-        and two.count == 1
-        and made > 1
-        and one.where.which is Which.NEXT
-        and not (one.colour or two.colour or two.excepting)
-        and said in (stitch, f"one {stitch}")
-    )
-    return f"{stitch} in each: {spoken_number(made + 1)}" if whole else ""
-
-
-def _skips_together(phrases: list[str]) -> list[str]:
-    """ "skip the space, one stitch and the space": what is passed over at one go, with its verb once."""
-    out: list[str] = []
-    runs: list[list[str]] = []
-    for words in phrases:
-        verb, _, passed = words.partition(" ")
-        if verb not in ("skip", "miss"):
-            runs = []
-            out.append(words)
-        elif not runs:
-            runs = [[verb, passed]]
-            out.append(words)
-        else:
-            runs.append([verb, passed])
-            named = [
-                f"{one} stitch{'' if one == 'one' else 'es'}" if one.isalpha() else one for _, one in runs
-            ]
-            out[-1] = f"{verb} {', '.join(named[:-1])} and {named[-1]}"
     return out
 
 
@@ -196,6 +155,11 @@ def _phrase(step: Step, worked: WorkedRow, telling: Telling, counted: bool) -> s
     if isinstance(item, Say) and item.kind == "loop" and any(map(_names_loop, worked.steps)):
         return ""
     return telling.written(item).rstrip(".")
+
+
+def _is_corner(where: Where) -> bool:
+    """True for what is worked into a corner that the words call one."""
+    return bool(where.kinds) and where.kinds[0].name in ("corner", "corner sp")
 
 
 def _names_loop(step: Step) -> bool:
@@ -230,6 +194,8 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
         item = replace(item, stitch=made[0].kind)
     if item.stitch in telling.squares:
         return square_said(item, step, worked, telling)
+    if where.which is Which.EVENLY and _is_corner(where) and not item.excepting:
+        return f"corner: {spoken_number(len(made))} {telling.stitch(item.stitch, len(made))} in one stitch"
     if (
         item.excepting
         or where.which in (Which.EVENLY, Which.ROW_END, Which.MADE, Which.BETWEEN)
@@ -379,7 +345,10 @@ def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:
     place = _target(item.where, step, worked, telling, 2, places).strip()
     if not place:
         return telling.written(item)
-    return f"{telling.stitch(item.name)} {place}" if item.name else f"{place}: {', '.join(inside)}"
+    if item.name:
+        return f"{telling.stitch(item.name)} {place}"
+    corner = "corner, " if _is_corner(item.where) and item.where.which is Which.NEXT else ""
+    return f"{corner}{place}: {', '.join(inside)}"
 
 
 def _join(item: Join, telling: Telling) -> str:

@@ -8,7 +8,9 @@ from tracker.program.groups import Breath
 from tracker.program.joining import Joining, Joint, Layout
 from tracker.program.places import Place, Program, Stride
 from tracker.program.squares import squares_done
-from tracker.session.wording.groups import coming, in_full, row_end, squares_label, telling_at
+from tracker.session.wording.groups import coming, in_full, telling_at
+from tracker.session.wording.made.edges import row_end
+from tracker.session.wording.made.squares import squares_label
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.places import aside_said
 from tracker.session.wording.rows import count_due, due_and_turn, part_name, row_name, squares_said

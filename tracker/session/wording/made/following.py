@@ -4,7 +4,7 @@ Steps and their words come in; the words of the second as they follow the first 
 """
 
 from tracker.fabric.model import HIDDEN, Step, WorkedRow
-from tracker.notation.tree import Group, Work
+from tracker.notation.tree import Group, Item, Say, Which, Work
 from tracker.session.wording.made.telling import Telling
 from tracker.trade.numbers import spoken_number
 from tracker.trade.stitches import parts_of
@@ -45,3 +45,59 @@ def alone(steps: tuple[Step, ...]) -> bool:
     """True for a single stitch: "one single crochet, then two in one stitch" has its number."""
     item = steps[0].item
     return isinstance(item, Work) and item.count == 1 and steps[0].made_to - steps[0].made_from == 1
+
+
+def follows_on(before: Step, step: Step, telling: Telling) -> bool:
+    """True for words that go on behind a phrase with no mark between: "sl st in top of ch-3 to join"."""
+    text, starts = telling.source.text, step.item.span.start
+    return (
+        isinstance(step.item, Say)
+        and step.item.kind not in ("colour", "loop", "side")
+        and before.item.span.end <= starts
+        and text[before.item.span.end : starts].strip(" \t") == ""
+        and text[starts : starts + 1].islower()
+    )
+
+
+def goes_on(before: Step, step: Step, said: str, telling: Telling) -> str:
+    """ "double crochet in each: twenty-five" for "dc in next dc and in each dc across"; "" for anything else."""
+    one, two = before.item, step.item
+    if not (isinstance(one, Work) and isinstance(two, Work) and two.joined and one.stitch == two.stitch):
+        return ""
+    stitch, made = telling.stitch(two.stitch), step.made_to - step.made_from
+    whole = (
+        two.where.which is Which.EACH
+        and two.count == 1
+        and made > 1
+        and one.where.which is Which.NEXT
+        and not (one.colour or two.colour or two.excepting)
+        and said in (stitch, f"one {stitch}")
+    )
+    return f"{stitch} in each: {spoken_number(made + 1)}" if whole else ""
+
+
+def tells_both(one: Item, two: Item, words: str, telling: Telling) -> bool:
+    """True for words of the pattern's own that hold the phrase before: "sc in same st and in each sc around"."""
+    joined = isinstance(one, Work) and isinstance(two, Work) and two.joined
+    return joined and one.span.start == two.span.start and words == telling.written(two)
+
+
+def skips_together(phrases: list[str]) -> list[str]:
+    """ "skip the space, one stitch and the space": what is passed over at one go, with its verb once."""
+    out: list[str] = []
+    runs: list[list[str]] = []
+    for words in phrases:
+        verb, _, passed = words.partition(" ")
+        if verb not in ("skip", "miss"):
+            runs = []
+            out.append(words)
+        elif not runs:
+            runs = [[verb, passed]]
+            out.append(words)
+        else:
+            runs.append([verb, passed])
+            named = [
+                f"{one} stitch{'' if one == 'one' else 'es'}" if one.isalpha() else one for _, one in runs
+            ]
+            out[-1] = f"{verb} {', '.join(named[:-1])} and {named[-1]}"
+    return out

@@ -4,11 +4,15 @@ A step that works squares comes in; words go out, without a capital and without 
 """
 
 import re
+from collections.abc import Sequence
 
 from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
 from tracker.notation.tree import Which, Work
+from tracker.program.groups import Breath, Sort
+from tracker.program.places import Program
+from tracker.program.squares import squares_done
 from tracker.session.wording.made.chains import turning_words
-from tracker.session.wording.made.telling import Telling
+from tracker.session.wording.made.telling import Telling, capital
 from tracker.trade.numbers import spoken_number, spoken_times
 
 
@@ -66,3 +70,34 @@ def _over(worked: WorkedRow, start: int, end: int) -> set[str]:
             out.add(SP)
         before = element.into[-1]
     return out
+
+
+def squares_label(program: Program, row: int, breath: Breath) -> str:
+    """ "Window", "Block", "Window and two blocks": the squares of one beat; "" where it is no whole squares."""
+    squares = program.squares(row)
+    if not squares or program.mesh is None or breath.sort is Sort.TURNING:
+        return ""
+    elements = program.fabric.row(row).worked.elements
+    start = squares_done(elements[: breath.first.made_from], program.mesh)
+    end = squares_done(elements[: breath.first.made_to], program.mesh)
+    if any(element.turning for element in elements[breath.first.made_from : breath.first.made_to]):
+        return ""
+    return capital(squares_named(squares[start:end]))
+
+
+def squares_named(squares: Sequence[bool]) -> str:
+    """ "window", "two blocks", "window and two blocks"; "" for none, and for more than an ear keeps."""
+    runs: list[tuple[bool, int]] = []
+    for window in squares:
+        runs[-1:] = (
+            [(window, runs[-1][1] + 1)] if runs and runs[-1][0] == window else [*runs[-1:], (window, 1)]
+        )
+    if not runs or len(runs) > 2:
+        return ""
+    words = [
+        ("window" if window else "block")
+        if number == 1
+        else f"{spoken_number(number)} {'windows' if window else 'blocks'}"
+        for window, number in runs
+    ]
+    return " and ".join(words)
