@@ -67,7 +67,7 @@ def test_what_a_range_says_of_its_end_is_told_there() -> None:
     program = program_of(RIPPLE)
     assert not any("change" in words for words in told(program, 3))
     for length in Length:
-        assert shortly(program, 4, length)[-2].endswith("At end of Row four change to B.")
+        assert shortly(program, 4, length)[-2].endswith("At end of row four change to B.")
     assert told(program, 6)[-1].endswith("Count. Do not fasten off.")
 
 
@@ -189,3 +189,19 @@ Rnd 2: Ch 1, sc in same st and in each sc around, 3 sc in each corner sp; join w
 """
     said = " ".join(told(program_of(text), 2))
     assert said.count("in the same stitch") == 1
+
+
+@pytest.mark.parametrize(
+    "behind, said",
+    [
+        ("Insert safety eyes between R1 and R2.", True),
+        ("Insert safety eyes between R1 and R2. For a baby, embroider them.", False),
+        ("Sew on the eyes.", False),
+    ],
+)
+def test_eyes_are_embroidered_for_a_baby(behind: str, said: bool) -> None:
+    """Said where they are put in, unless the pattern says it; a round by its letter is said as one."""
+    text = f"MOUSE\nRnd 1: sc 6 in magic ring (6).\nRnd 2: sc around (6). {behind}\nRnd 3: sc around (6)."
+    words = told(program_of(text), 2)[-1]
+    assert ("For a baby, embroider the eyes." in words) is said
+    assert ("between round one and round two" in words) is ("R1" in behind)

@@ -67,7 +67,7 @@ def test_colours_and_fastening_off_are_told_where_they_are_done() -> None:
     program = sample("low-tide-ripple")
     assert told(program, 4)[0] == "Row four is row two, third time. Chain three: your first double crochet."
     assert told(program, 4)[-2] == (
-        "Two double crochet in the top of the chain three. Changing to B in the last stitch of Row four."
+        "Two double crochet in the top of the chain three. Changing to B in the last stitch of row four."
     )
     assert told(program, 5)[0].startswith("Row five is row two, fourth time. With B.")
     assert "With B" not in told(program, 6)[0]

@@ -16,6 +16,7 @@ from tracker.program.groups import begins_in_loop
 from tracker.program.joining import edges_of, uneven
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
+from tracker.session.wording.made.cautions import for_a_baby
 from tracker.session.wording.made.reading import read_out
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.trade.headings import begun, beside, called, instructs, one_of
@@ -293,7 +294,10 @@ def _go_on(program: Program, place: Place) -> str:
         go_on = " ".join(
             [
                 "Count; don't turn." if stays(program, row) else f"Count{join}.",
-                *(f"{capital(read_out(program, words)).rstrip('.')}." for words in ended),
+                *(
+                    f"{capital(read_out(program, words)).rstrip('.')}.{for_a_baby(program, words)}"
+                    for words in ended
+                ),
             ]
         )
     return go_on

@@ -205,8 +205,9 @@ def spelled_out(
         if hit["chain"]:
             return f"chain-{spoken_number(int(hit['chain']))}"
         ends = "." if hit.group().endswith(".") and _SENTENCE.match(hit.string, hit.end()) else ""
-        word = _spelled(hit["word"], hit.group().removesuffix(ends), uk, told_uk, own)
-        if word != hit["word"] and hit["word"].lower() not in _ONE_AND_ALL:
+        whole = hit.group().removesuffix(ends)
+        word = _spelled(hit["word"], whole, uk, told_uk, own)
+        if word not in (whole, hit["word"]) and hit["word"].lower() not in _ONE_AND_ALL:
             word = several(word) if _SOME.search(hit.string, 0, hit.start()) else word
         return word + ends
 

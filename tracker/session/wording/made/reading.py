@@ -76,7 +76,21 @@ _A = expression(
 def read_out(program: Program, words: str, own: Collection[str] = ()) -> str:
     """The words read aloud, in the maker's terms and for their hand."""
     # Stars behind the stitches: a pattern may have a star stitch, and no star is one.
-    return with_articles(stars_said(told(program, signs_said(sized(program, words)), own)))
+    words = signs_said(_rows_named(program, sized(program, words)))
+    return with_articles(stars_said(told(program, words, own)))
+
+
+def _rows_named(program: Program, words: str) -> str:
+    """ "between row 6 and row 7" for "between R6 and R7", and rounds where the piece is worked in them."""
+    if _SHORT_ROW.search(words) is None:
+        return words
+    rounds = program.fabric.length > 0 and program.fabric.row(1).kind == "round"
+    return _SHORT_ROW.sub("round " if rounds else "row ", words)
+
+
+_SHORT_ROW = expression(r"\b(?<![-/])R ?(?=\d{1,3}\b(?![/.]\d))")
+_ROW_WITHIN = expression(r"(?<=[a-z,] )(Row|Round)(?=s? (?-i:[a-z]))")
+"""A row named within a sentence, as its label is printed."""
 
 
 def signs_said(words: str) -> str:
@@ -117,7 +131,7 @@ def with_articles(words: str) -> str:
     >>> with_articles("in next two chain and to last five chain, make two chain in next two chain-one spaces")
     'in the next two chains and to the last five chains, make two chain in the next two chain-one spaces'
     """
-    words = _CHAINS.sub(r"\1 chains", words)
+    words = _CHAINS.sub(r"\1 chains", _ROW_WITHIN.sub(lambda hit: hit[1].lower(), words))
     words = _THE.sub(r"\1 the ", _AT.sub("at the ", words))
     return _A.sub(r"\1\2 a ", _MADE.sub(r"the chain \1", words))
 
