@@ -42,9 +42,10 @@ def several(name: str) -> str:
 def amount(number: int, name: str) -> str:
     """A number in figures and what it counts.
 
-    >>> amount(1, "stitch"), amount(7, "tile"), amount(5, "sc"), amount(0, "ch-1 sp")
-    ('1 stitch', '7 tiles', '5 sc', '0 ch-1 sps')
+    >>> amount(1, "stitch"), amount(7, "tile"), amount(5, "sc"), amount(0, "ch-1 sp"), amount(3, "slst")
+    ('1 stitch', '7 tiles', '5 sc', '0 ch-1 sps', '3 sl sts')
     """
+    name = "sl st" if name == "slst" else name
     return f"{number} {name if number == 1 else several(name)}"
 
 

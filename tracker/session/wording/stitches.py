@@ -106,7 +106,8 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
     if not phrases:
         return ". ".join([*map(capital, fronts), *remarks])
     passed = skips_together(phrases)
-    together = ("; " if len(passed) < len(phrases) else ", ").join(passed)
+    parted = len(passed) < len(phrases) or any(words.startswith("with ") for words in passed[1:])
+    together = ("; " if parted else ", ").join(passed)
     together = _SKIPPED.sub(lambda hit: f"{hit[1]}. Then {hit[3]}", together)
     if any(isinstance(step.item, Group) for step in beat.steps):
         together = together.replace(", then ", "; then ")
