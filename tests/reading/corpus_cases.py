@@ -309,6 +309,7 @@ WHOLE = {
         pineapple_mini
         dec_each_end
         tank_top_uk
+        half_double_scarf_notch
     """,
     "rounds": """
         bramble_lane_granny_square driftwood_mug_rug_star hugo_the_hippo meadow_lace_parasol_round

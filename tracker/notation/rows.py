@@ -30,7 +30,7 @@ from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.called import rounds_called_rows
 from tracker.notation.page.labels import edging_named, named
-from tracker.notation.page.row_names import called
+from tracker.notation.page.row_names import called, one_of_range
 from tracker.notation.page.signs import BEGUN
 from tracker.notation.page.sizes import chosen, numbers_of_size
 from tracker.notation.phrase.cursor import Context, Cursor
@@ -353,7 +353,9 @@ class RowReader:
         if many is not None and many > 1 and not numbers:
             # "Next 2 rows: hdc2tog, …, hdc2tog. [44 hdc]": the count is that of the last
             before = replace(row, stated=() if changes_count(items) else row.stated)
-            return [*(replace(before) for _ in range(min(many, 2000) - 1)), row]
+            most = min(many, 2000) - 1
+            named_alone = [replace(before, label=one_of_range(text, k)) for k in range(most)]
+            return [*named_alone, replace(row, label=one_of_range(text, most))]
         if (
             step
             and self.shaped is not None

@@ -118,7 +118,8 @@ def _plan_unnumbered(ledger: Ledger, row: Row) -> None:
     if all(isinstance(item, Prose) for item in row.items):
         # nobody knows how many rows such words are
         ledger.uncounted = True
-    elif row.kind == "edging":
+    elif row.kind == "edging" or label.startswith(("row", "rnd", "round")):
+        # "Row 21a" is numbered beside the others
         pass
     elif ledger.last is not None:
         number = ledger.last + 1

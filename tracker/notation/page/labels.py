@@ -35,6 +35,12 @@ _NUMBERED = expression(
     rf"(?P<side>\s+(?:RS|WS)\b)?\s*(?P<mark>[:.)\]|]|[—–]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,
 )
+_BRANCH = expression(
+    r"\s{0,12}(?P<text>(?P<word>rows?|rnds?|rounds?)\s+(?P<first>\d{1,4})(?P<letter>[a-f])"
+    r"(?:\s*(?:-|[–—]|to|through)\s*(?P<last>\d{1,4})(?P=letter))?)(?P<remark>(?:\s*\([^)\n]{0,60}\))?)\s*[:.]",
+    re.IGNORECASE,
+)
+""" "Row 21a:", "Rows 22a-28a:": rows of a second side that is numbered as the first."""
 _ORDINAL = expression(
     r"\s{0,12}(?P<numbers>\d{1,4}(?:st|nd|rd|th)(?:\s*(?:-|to|through|&|and|,)\s*\d{1,4}(?:st|nd|rd"
     r"|th))*)(?P<also>\s+(?:and|&)\s+(?:every|each|all)\s+(?:foll(?:owing)?\s+)?(?:even|odd|alt(?:ernate)?|other))?"
@@ -192,6 +198,14 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
     >>> label_at("Rnd 3 (RS): Ch 1").text, label_at("Row 3 is the right side") is None
     ('Rnd 3', True)
     """
+    if (branch := _BRANCH.match(line)) is not None:
+        last = int(branch["last"] or branch["first"])
+        many = last - int(branch["first"]) + 1
+        start = branch.start("text")
+        side = _side_of(branch["remark"])
+        return Label(
+            kind_of(branch["word"]), (), branch["text"], start, branch.end(), side, many if many > 1 else None
+        )
     hit = _NUMBERED.match(line)
     if (
         hit

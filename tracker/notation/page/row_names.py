@@ -54,6 +54,16 @@ def called(kind: str, numbers: Sequence[int]) -> str:
     return f"{word}s {', '.join(map(str, numbers[:20]))}"
 
 
+def one_of_range(text: str, nth: int) -> str:
+    """One of the rows of a second side by its own name, counted from 0; other texts as they are.
+
+    >>> one_of_range("Rows 22a-28a", 1), one_of_range("Next 3 rows", 1)
+    ('Row 23a', 'Next 3 rows')
+    """
+    hit = re.fullmatch(r"(R(?:ow|nd|ound))s (\d+)([a-f])\s*(?:-|[–—]|to|through)\s*\d+\3", text)
+    return f"{hit[1]} {int(hit[2]) + nth}{hit[3]}" if hit else text
+
+
 def kind_of(word: str) -> str:
     """ "round" for "Rnd", "Round" and "Rd", else "row"."""
     return "round" if word[:2].lower() in ("rn", "ro", "rd") and "ow" not in word.lower() else "row"
