@@ -214,6 +214,12 @@ _SHAPES = expression(
     re.IGNORECASE,
 )
 """A sentence that shapes several rows."""
+_LABELLED = expression(
+    r"^(?:[A-Za-z]+\s+)?(?:rows?|rnds?|rounds?)\b[^\n:.;]{0,40}:\s*"
+    r"(?:\*|\(|\[|ch\s?\d|turn\b|\d+\s?(?:ch|sc|hdc|dc|htr|tr)\b|(?:sc|hdc|dc|htr|tr)\b)",
+    re.IGNORECASE | re.MULTILINE,
+)
+"""What is called a row, by a number or a name that no label has, and works stitches."""
 
 
 def unread_work(block: Block, source: Source) -> Row | None:
@@ -223,7 +229,8 @@ def unread_work(block: Block, source: Source) -> Row | None:
     """
     span = Span(block.start, block.end)
     words = source.words(span)
-    if block.part == "Finishing" or _WORKS.match(words) is None and _SHAPES.match(words) is None:
+    works = _WORKS.match(words) or _SHAPES.match(words) or _LABELLED.search(words)
+    if block.part == "Finishing" or works is None:
         return None
     return Row("row", (), "Next row", span, (Prose(words, span),), (), span, block.part, unread=True)
 
