@@ -59,9 +59,20 @@ def rows_of(words: str | None) -> tuple[int, int] | None:
     return int(hit[1]), int(hit[2] or hit[1])
 
 
+def say(line: str) -> None:
+    """A line for the maker, at once."""
+    sys.stdout.write(f"{line}\n")
+    sys.stdout.flush()
+
+
+def tell(line: object) -> None:
+    """A line about what went wrong."""
+    sys.stderr.write(f"{line}\n")
+
+
 def refused(fault: object, status: int) -> int:
     """One sentence on stderr; the exit status."""
-    sys.stderr.write(f"{fault}\n")
+    tell(fault)
     return status
 
 

@@ -24,6 +24,7 @@ from tracker.bench.soak import MINUTES, soak
 from tracker.bench.sound import word_to_step
 from tracker.bench.terminal import Timed, program
 from tracker.bench.vosk_ways import vosk_ways
+from tracker.output import say
 from tracker.samples import samples
 
 LONG_ROWS = 5_000
@@ -41,23 +42,23 @@ def main() -> int:
     o = parser.parse_args()
     fast: bool = o.fast
     if not o.ear:
-        reading(_say)
+        reading(say)
     with tempfile.TemporaryDirectory() as home:
         (Path(home) / "settings.json").write_text(json.dumps({"ear": "off"}))
         env = os.environ | {"ROWTELLER_HOME": home, "TERM": "xterm-256color", "COLORTERM": "truecolor"}
         env.pop("NO_COLOR", None)
         if not o.ear:
             _screen(env, Path(home), 3 if fast else 9, 40 if fast else 120)
-    measures = Measures(word_to_step(_say))
-    step_to_speech(_say)
-    measures.more_mb = cost(_say)
-    measures.heard = hearing(_say, o.data)
-    measures.own = own_voice(_say)
-    measures.running = running(_say, o.hours)
-    measures.soaked = soak(_say, 6 if fast else MINUTES)
-    vosk_ways(_say)
+    measures = Measures(word_to_step(say))
+    step_to_speech(say)
+    measures.more_mb = cost(say)
+    measures.heard = hearing(say, o.data)
+    measures.own = own_voice(say)
+    measures.running = running(say, o.hours)
+    measures.soaked = soak(say, 6 if fast else MINUTES)
+    vosk_ways(say)
     for line in ear_table(measures):
-        _say(line)
+        say(line)
     return 0
 
 
@@ -74,7 +75,7 @@ def _screen(env: dict[str, str], home: Path, runs: int, keys: int) -> None:
             firsts[1].append(timed.until(b"opening"))
             firsts[2].append(timed.until(b"HARBOUR"))
     _compare("first frame", firsts[0], firsts[1], 1.5)
-    _say(f"first page with the place on it: {statistics.median(firsts[2]):.0f} ms")
+    say(f"first page with the place on it: {statistics.median(firsts[2]):.0f} ms")
     long = home / "long.txt"
     long.write_text(
         f"Long scarf\nCh 42.\nRow 1: Sc in 2nd ch from hook and in each ch across. (41 sc)\n"
@@ -94,7 +95,7 @@ def _screen(env: dict[str, str], home: Path, runs: int, keys: int) -> None:
                 kept.append(timed.press(b" " if at % 8 else b"b"))
                 timed.quiet()
     _compare("key to repaint", took[0], took[1], 1.3)
-    _say(f"of which this disk's fsync, before anything is shown: {_fsync(home):.1f} ms")
+    say(f"of which this disk's fsync, before anything is shown: {_fsync(home):.1f} ms")
     _compare(f"key to repaint, {LONG_ROWS} rows beside 15", took[1], took[2], 1.0)
 
 
@@ -113,7 +114,7 @@ def _fsync(folder: Path) -> float:
 
 def _compare(what: str, bare: list[float], ours: list[float], wanted: float) -> None:
     one, two = statistics.median(bare), statistics.median(ours)
-    _say(
+    say(
         f"{what}: {two:.1f} ms beside {one:.1f} ms, {two / one:.2f} times (wanted: within {wanted}); "
         f"95th of a hundred {_high(ours):.1f} beside {_high(bare):.1f} ms; {len(ours)} runs each, in turn"
     )
@@ -121,11 +122,6 @@ def _compare(what: str, bare: list[float], ours: list[float], wanted: float) -> 
 
 def _high(taken: list[float]) -> float:
     return sorted(taken)[min(len(taken) - 1, int(len(taken) * 0.95))]
-
-
-def _say(line: str) -> None:
-    sys.stdout.write(f"{line}\n")
-    sys.stdout.flush()
 
 
 if __name__ == "__main__":

@@ -25,6 +25,7 @@ from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.files import read_recording
 from tracker.ears.phrases_en import ENGLISH, TAUGHT
 from tracker.ears.port import RATE, Awaiting, Ear, EarMissing, Heard, Learnt, Settled
+from tracker.output import say
 
 Samples = NDArray[np.float32]
 Say = Callable[[str], None]
@@ -94,8 +95,8 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m tracker.bench.hearing", description=__doc__)
     parser.add_argument("--data", type=Path)
     o = parser.parse_args()
-    hearing(_say, o.data)
-    own_voice(_say)
+    hearing(say, o.data)
+    own_voice(say)
     return 0
 
 
@@ -330,11 +331,6 @@ def cost(say: Say) -> float:
     more_mb = memory_mb() - before
     say(f"listening: {more_mb:.0f} MB over a bare screen, ready in {took_ms:.0f} ms")
     return more_mb
-
-
-def _say(line: str) -> None:
-    sys.stdout.write(f"{line}\n")
-    sys.stdout.flush()
 
 
 if __name__ == "__main__":

@@ -22,6 +22,7 @@ from tracker.ears.files import make_ear
 from tracker.ears.microphone import BLOCK, Listener
 from tracker.ears.port import RATE, Heard, Report
 from tracker.hands_free.ear import sayings
+from tracker.output import say
 
 MINUTES = 60
 SETTLED_MINUTES = 5
@@ -40,7 +41,7 @@ def main() -> int:
     """Measure and print."""
     parser = argparse.ArgumentParser(prog="python -m tracker.bench.soak", description=__doc__)
     parser.add_argument("--minutes", type=int, default=MINUTES)
-    soak(_say, parser.parse_args().minutes)
+    soak(say, parser.parse_args().minutes)
     return 0
 
 
@@ -144,11 +145,6 @@ def memory_mb() -> float:
             return int(file.read().split()[1]) * os.sysconf("SC_PAGE_SIZE") / 1e6
     except (OSError, ValueError):
         return 0.0
-
-
-def _say(line: str) -> None:
-    sys.stdout.write(f"{line}\n")
-    sys.stdout.flush()
 
 
 if __name__ == "__main__":

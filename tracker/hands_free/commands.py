@@ -12,6 +12,7 @@ from typing import Any
 
 from tracker.hands_free.hearing import commands as hearing
 from tracker.hands_free.settings import Settings, keep, settings_file, settled
+from tracker.output import say, tell
 from tracker.pedal import evdev_keys, learn, pynput_keys, terminal
 from tracker.pedal.board import now_ms
 from tracker.pedal.port import SWITCHES, LearnedKey, PedalFault, Route, background_route
@@ -56,7 +57,7 @@ def run_pedal(said: argparse.Namespace) -> int:
     file = settings_file()
     settings, trouble = settled(file)
     if trouble:
-        _tell(trouble)
+        tell(trouble)
     if said.forget:
         return _kept(file, replace(settings, pedal=(), pedal_everywhere=False), "The pedal is forgotten.")
     here = [Route.TERMINAL]
@@ -64,15 +65,15 @@ def run_pedal(said: argparse.Namespace) -> int:
     if said.everywhere and background is not None:
         here.append(background)
     for route in here:
-        _say(_LIMITS[route])
+        say(_LIMITS[route])
     if not said.everywhere and background is not None:
-        _say("With --everywhere it is heard while another window has focus, too.")
+        say("With --everywhere it is heard while another window has focus, too.")
     if not sys.stdin.isatty():
-        _tell("A pedal is learned at a terminal, because that is where its press arrives; run this in one.")
+        tell("A pedal is learned at a terminal, because that is where its press arrives; run this in one.")
         return 2
     found = _learned(said.switch, settings.pedal, said.everywhere)
     if isinstance(found, learn.NotLearned):
-        _tell(found.sentence)
+        tell(found.sentence)
         return 2
     known = replace(
         settings,
@@ -94,15 +95,15 @@ def _learned(switch: int, others: tuple[LearnedKey, ...], everywhere: bool) -> L
         try:
             route = background_route(sys.platform, os.environ)
             if route is Route.PYNPUT:
-                end = pynput_keys.hear_one(lambda name: heard(Route.PYNPUT, name), _tell)
+                end = pynput_keys.hear_one(lambda name: heard(Route.PYNPUT, name), tell)
             elif route is Route.EVDEV:
-                end = evdev_keys.hear_one(lambda name: heard(Route.EVDEV, name), _tell)
+                end = evdev_keys.hear_one(lambda name: heard(Route.EVDEV, name), tell)
         except PedalFault as fault:
-            _tell(str(fault))
+            tell(str(fault))
     try:
         with terminal.RawKeys() as keys:
             # A press that came before this would be dropped by the terminal, and waited for in vain.
-            _say(f"\n{learn.ASK}")
+            say(f"\n{learn.ASK}")
             lesson[0] = replace(lesson[0], began_ms=now_ms())
             while (found := learn.outcome(lesson[0], now_ms())) is None:
                 for name in keys.read(0.05):
@@ -116,16 +117,7 @@ def _kept(file: Path, settings: Settings, sentence: str) -> int:
     try:
         keep(file, settings)
     except OSError as error:
-        _tell(f"The settings in {file} cannot be written ({error.strerror or error}).")
+        tell(f"The settings in {file} cannot be written ({error.strerror or error}).")
         return 2
-    _say(sentence)
+    say(sentence)
     return 0
-
-
-def _say(line: str) -> None:
-    sys.stdout.write(f"{line}\n")
-    sys.stdout.flush()
-
-
-def _tell(line: str) -> None:
-    sys.stderr.write(f"{line}\n")

@@ -78,16 +78,8 @@ def _sources(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> 
     if again.last:
         if again.last > len(ledger.done):
             there = "is 1" if len(ledger.done) == 1 else f"are {len(ledger.done) or 'none'}"
-            return Problem(
-                "R301",
-                Severity.ERROR,
-                headline(row.label, f"repeats the last {again.last} rows, and there {there}"),
-                Label(again.span, "not that many rows"),
-                row.label,
-                None,
-                row.part,
-                "Name the rows that are meant.",
-            )
+            says = f"repeats the last {again.last} rows, and there {there}"
+            return _not_there(row, again, says, "not that many rows", "Name the rows that are meant.")
         return [*_even_rows(row, again.every), *ledger.done[-again.last :]]
     sources: list[Known] = []
     for number in again.rows[:_MOST]:
@@ -96,18 +88,18 @@ def _sources(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> 
             return []
         if found is None or _comes_later(ledger, row, numbers, number):
             yet = " yet" if not numbers or number >= numbers[0] else ""
-            return Problem(
-                "R301",
-                Severity.ERROR,
-                headline(row.label, f"repeats {called(row.kind, (number,))}, which does not exist{yet}"),
-                Label(again.span, "no such row"),
-                row.label,
-                None,
-                row.part,
-                _rows_so_far(ledger, row),
-            )
+            says = f"repeats {called(row.kind, (number,))}, which does not exist{yet}"
+            return _not_there(row, again, says, "no such row", _rows_so_far(ledger, row))
         sources.append(found)
     return sources
+
+
+def _not_there(row: Row, again: Rerun, says: str, beside: str, help_text: str) -> Problem:
+    """R301 at the words that name the rows."""
+    return Problem(
+        "R301", Severity.ERROR, headline(row.label, says), Label(again.span, beside), row.label, None, row.part,
+        help_text,
+    )  # fmt: skip
 
 
 def _rows_so_far(ledger: Ledger, row: Row) -> str:

@@ -17,7 +17,7 @@ TO_THE_END_S = 1.5
 
 def check(settings: Settings, seconds: float, hear: Path | None) -> int:
     """Listen, and tell. Raises EarMissing."""
-    from tracker.hands_free.hearing.commands import say
+    from tracker.output import say
 
     ear, _ = made_ear("embedded" if settings.ear == "off" else settings.ear, settings)
     say(f"I listen for {seconds:.0f} seconds. Say a few commands: carry on, where am I, row seven …")
@@ -46,7 +46,7 @@ def check(settings: Settings, seconds: float, hear: Path | None) -> int:
 
 def _tell(reports: list[Report], seconds: float, heard: set[int]) -> None:
     """Write what began within the time, and keep in `heard` where each command began that stood."""
-    from tracker.hands_free.hearing.commands import say
+    from tracker.output import say
 
     for report in reports:
         if report.start_ms >= seconds * 1000:

@@ -12,6 +12,7 @@ from tracker.ears.port import EarMissing
 from tracker.hands_free.hearing.fetch import MODEL, NotFetched, fetch, offer
 from tracker.hands_free.hearing.kept import forget, phrases_kept, voice_folder
 from tracker.hands_free.settings import EARS, Settings, changed, settings_file, settled
+from tracker.output import say, tell
 
 OFF = "off"
 
@@ -254,14 +255,3 @@ def kept(settings: Settings, sentence: str, **to: Any) -> int:
         return 2
     say(sentence)
     return 0
-
-
-def say(line: str) -> None:
-    """A line for the maker."""
-    sys.stdout.write(f"{line}\n")
-    sys.stdout.flush()
-
-
-def tell(line: str) -> None:
-    """A line about what went wrong."""
-    sys.stderr.write(f"{line}\n")

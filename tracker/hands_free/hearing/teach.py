@@ -40,7 +40,7 @@ def phrases_to_teach(
 
 def teach(settings: Settings, asked: tuple[str, ...], numbers: bool, hear: Path | None) -> int:
     """Hold a lesson; 2 when nothing was learned."""
-    from tracker.hands_free.hearing.commands import say, tell
+    from tracker.output import say, tell
 
     ear = EmbeddedEar(sayings(settings))
     phrases = phrases_to_teach(settings, asked, numbers)
