@@ -17,7 +17,7 @@ from tracker.session.state import begun
 from tracker.session.view import View, counted_of, hand_of, view, where_of
 from tracker.session.wording import said_at
 from tracker.session.wording.where import left_said, place_line, where_said
-from tracker.tablet.seams import seams as tablet_seams
+from tracker.tablet.drawn.seams import seams as tablet_seams
 from tracker.tablet.told import Seen, told
 
 

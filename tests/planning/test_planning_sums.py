@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from tracker.load import load
 from tracker.planning import circles, gauge, hooks, time, yarn
 from tracker.planning.edging import along_in, compared, summed, told, verdict
-from tracker.program.row_ends import RowEnd, edging, row_ends, usual_along
+from tracker.program.row.row_ends import RowEnd, edging, row_ends, usual_along
 from tracker.trade.stitches import STITCHES
 
 MAT = """MAT

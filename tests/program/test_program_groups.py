@@ -3,7 +3,7 @@
 import pytest
 from on_the_hook import SWATCH, program_of, sample
 
-from tracker.program.groups import Sort
+from tracker.program.row.groups import Sort
 
 HEAD = "TEST\n\nCh 27.\nRow 1: Sc in 2nd ch from hook and in each ch across. (26 sc)\n"
 

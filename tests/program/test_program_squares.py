@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from on_the_hook import program_of, sample
 
-from tracker.program.squares import mesh_of, squares_done
+from tracker.program.row.squares import mesh_of, squares_done
 
 
 def net(grid: list[str], mesh: int) -> str:

@@ -14,7 +14,7 @@ from tracker.files import Unreadable, text_of
 from tracker.output import NotWritten, refused, write
 
 if TYPE_CHECKING:
-    from tracker.program.row_ends import Edging
+    from tracker.program.row.row_ends import Edging
     from tracker.trade.spacing import Shaping
 
 HOW = (
@@ -136,7 +136,7 @@ def _numbers(said: argparse.Namespace, how: str, least: int, most: int | None = 
 
 
 def _edging(said: argparse.Namespace) -> Answer:
-    from tracker.program.row_ends import RowEnd, edging
+    from tracker.program.row.row_ends import RowEnd, edging
     from tracker.trade.spellings import stitch_named
 
     if len(said.words) == 3 and not said.words[1].isdigit():
@@ -157,7 +157,7 @@ def _edging(said: argparse.Namespace) -> Answer:
 def _edging_of(said: argparse.Namespace) -> Answer:
     """Along one side of a pattern's rows."""
     from tracker.load import sized
-    from tracker.program.row_ends import edging, row_ends
+    from tracker.program.row.row_ends import edging, row_ends
 
     loaded = sized(*text_of(said.words[1]), said.size)
     rows = [placed for _, placed in loaded.fabric.rows(1, 5000) if placed.kind == "row"]
@@ -285,7 +285,7 @@ def _swatch(said: argparse.Namespace) -> Answer:
     from tracker.load import sized
     from tracker.planning import gauge as gauges
     from tracker.planning.swatch import written
-    from tracker.program.squares import mesh_of
+    from tracker.program.row.squares import mesh_of
 
     if len(said.words) > 2:
         raise ValueError("It is written: plan swatch FILE, or plan swatch --of dc --stitches 14 --rows 8.")

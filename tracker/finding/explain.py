@@ -20,7 +20,7 @@ from tracker.finding.causes.wording import Sentences, sentences
 from tracker.finding.evidence import Tally, alike
 from tracker.finding.mistakes import single_mistakes
 from tracker.finding.rows import row_mistakes, wrong_row
-from tracker.program.squares import mesh_of, squares_of
+from tracker.program.row.squares import mesh_of, squares_of
 from tracker.records import dataclass, field, replace
 from tracker.trade.stitches import written
 

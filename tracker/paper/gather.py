@@ -16,8 +16,8 @@ from tracker.paper.finishing import finishing_of, layout_told
 from tracker.paper.leaf import Chapter, Entry, Leaf
 from tracker.planning.edging import along_in, summed, told, verdict
 from tracker.program.cues import breaks_the_run, changed_to, colours, copy_at, endings, turn_before
-from tracker.program.groups import Beat, Sort
 from tracker.program.places import Place, Program
+from tracker.program.row.groups import Beat, Sort
 from tracker.session.wording.spelled import sized, spelled_out
 from tracker.trade.speech import Speech, mirrored
 

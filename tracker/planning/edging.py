@@ -3,7 +3,7 @@ Values come in; sentences go out.
 """
 
 from tracker.fabric.model import Fabric
-from tracker.program.row_ends import Edging, sides_at
+from tracker.program.row.row_ends import Edging, sides_at
 from tracker.trade.numbers import spoken_number
 from tracker.trade.stitches import STITCHES, height_of, said
 

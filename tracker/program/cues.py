@@ -8,8 +8,8 @@ from collections.abc import Iterator
 
 from tracker.fabric.model import Placed
 from tracker.notation.tree import Chain, Rerun, Row, Say, Turn, Work
-from tracker.program.groups import WAITS, begins_in_colour, is_behind_the_end
 from tracker.program.places import Program
+from tracker.program.row.groups import WAITS, begins_in_colour, is_behind_the_end
 from tracker.records import dataclass
 
 _WITH = re.compile(r"\b[Ww]ith (?:[A-Z]{1,2}\b|(?:main |contrast(?:ing)? )?colou?r\b(?: [A-Z]\b)?)")

@@ -18,13 +18,13 @@ from bisect import bisect_left, bisect_right
 from tracker.fabric.model import HIDDEN, Element, Fabric, Placed, WorkedRow
 from tracker.notation.tree import Aside, Pattern, Row, Setup
 from tracker.problems import Problem, Severity, Source, Span
-from tracker.program.breaths import breaths_of
-from tracker.program.groups import Beat, Breath, Sort, Start, in_words, starts_of
-from tracker.program.groups import Stride as Stride
 from tracker.program.joining import Joining
 from tracker.program.parts import JOINING, Part, asides_of, chains_of, joining_at, noun_in, parts_of
-from tracker.program.row_ends import Edging, called, sides_at
-from tracker.program.squares import mesh_of, squares_of
+from tracker.program.row.breaths import breaths_of
+from tracker.program.row.groups import Beat, Breath, Sort, Start, in_words, starts_of
+from tracker.program.row.groups import Stride as Stride
+from tracker.program.row.row_ends import Edging, called, sides_at
+from tracker.program.row.squares import mesh_of, squares_of
 from tracker.records import dataclass
 from tracker.trade.speech import Speech
 

@@ -10,7 +10,7 @@ from functools import lru_cache
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed
 from tracker.fabric.pushed import rippled
 from tracker.program.places import Place, Program
-from tracker.program.squares import squares_done
+from tracker.program.row.squares import squares_done
 from tracker.records import dataclass
 
 ROWS_SHOWN = 4

@@ -173,7 +173,7 @@ def _square(loaded: "Loaded") -> list[str]:
 
 def _across(loaded: "Loaded", of: str, stitches: int) -> float:
     """The widest row in what the gauge counts: filet in squares."""
-    from tracker.program.squares import mesh_of, squares_of
+    from tracker.program.row.squares import mesh_of, squares_of
 
     if of in ("squares", "windows", "meshes") and (mesh := mesh_of(loaded.fabric)):
         rows = [

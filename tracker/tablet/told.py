@@ -68,15 +68,15 @@ def _lies_round(seen: Seen) -> bool:
 def _fabric(seen: Seen, counted: str) -> str:
     """The drawing. What draws is loaded when a page follows."""
     from tracker.looks.rows import strips
-    from tracker.tablet.drawing import drawn
-    from tracker.tablet.seams import seams
+    from tracker.tablet.drawn.rows import drawn
+    from tracker.tablet.drawn.seams import seams
 
     view = seen.view
     if view.joining is not None:
         return seams(view.joining)
     if view.around is not None and not seen.as_rows:
         from tracker.looks.around import disc
-        from tracker.tablet.disc import disc_drawn
+        from tracker.tablet.drawn.disc import disc_drawn
 
         found = disc(view.around, seen.mirrored)
         if found is not None:

@@ -6,9 +6,9 @@ A session before and after a step come in; whether a count is asked for, and wor
 from tracker.fabric.model import HIDDEN
 from tracker.notation.tree import Join
 from tracker.program.cues import copy_at
-from tracker.program.groups import Sort
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program, Stride
+from tracker.program.row.groups import Sort
 from tracker.session.amiss.values import EDGES
 from tracker.session.deeds import Count
 from tracker.session.fading.length import Length

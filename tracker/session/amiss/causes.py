@@ -7,7 +7,7 @@ miscount can be carried along is asked of the fabric: the rows above are worked 
 from typing import TYPE_CHECKING
 
 from tracker.program.places import Place, Program
-from tracker.program.squares import width
+from tracker.program.row.squares import width
 from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.amiss.carrying import bears, have_said

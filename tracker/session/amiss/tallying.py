@@ -6,7 +6,7 @@ tap by tap, so that an interruption loses nothing.
 
 from tracker.fabric.model import Element
 from tracker.program.places import Program
-from tracker.program.squares import squares_done
+from tracker.program.row.squares import squares_done
 from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.amiss.carrying import have_said

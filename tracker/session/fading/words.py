@@ -7,8 +7,8 @@ row's beginning, where its last stitch goes, its count, and what breaks the run 
 from functools import lru_cache
 
 from tracker.notation.tree import Say, Work
-from tracker.program.groups import Breath, Sort
 from tracker.program.places import Place, Program, Stride
+from tracker.program.row.groups import Breath, Sort
 from tracker.session.fading.length import Length
 from tracker.session.wording.groups import around, brief, changing, in_full, later_beat, single_stitch
 from tracker.session.wording.made.chains import landing

@@ -7,9 +7,9 @@ also hook, side and what stands on the row.
 from tracker.fabric.model import HIDDEN, Element
 from tracker.program.cues import copy_at
 from tracker.program.facing import tail_corner
-from tracker.program.groups import Sort
 from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program, Stride
+from tracker.program.row.groups import Sort
 from tracker.records import dataclass
 from tracker.session.deeds import Again, Onward
 from tracker.session.piece.card import card_said, hook_said

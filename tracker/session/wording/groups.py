@@ -5,9 +5,9 @@ import re
 from tracker.fabric.model import HIDDEN, Element
 from tracker.notation.tree import Chain, Edge, Group, Join, Which, Work
 from tracker.program.cues import changed_to, is_last_of_range, stays, turn_before
-from tracker.program.groups import Breath, Sort, skips_own
 from tracker.program.places import Place, Program
-from tracker.program.squares import squares_done
+from tracker.program.row.groups import Breath, Sort, skips_own
+from tracker.program.row.squares import squares_done
 from tracker.records import replace
 from tracker.session.wording.made.chains import landing, turning_words
 from tracker.session.wording.made.edges import along, is_first_corner, row_end

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
 from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program
-from tracker.program.squares import counts_of_squares, squares_done
+from tracker.program.row.squares import counts_of_squares, squares_done
 from tracker.records import dataclass, replace
 from tracker.session.wording.made.chains import landing
 from tracker.session.wording.made.telling import Telling, capital

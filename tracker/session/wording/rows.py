@@ -12,10 +12,10 @@ from tracker.program.cues import (
     stays,
     turn_before,
 )
-from tracker.program.groups import begins_in_loop
 from tracker.program.joining import edges_of, uneven
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
+from tracker.program.row.groups import begins_in_loop
 from tracker.session.wording.made.cautions import for_a_baby
 from tracker.session.wording.made.reading import read_out
 from tracker.session.wording.made.telling import Telling, capital

@@ -20,7 +20,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
-from tracker.program.groups import Beat, is_behind_the_end, skips_own, told_at_the_start
+from tracker.program.row.groups import Beat, is_behind_the_end, skips_own, told_at_the_start
 from tracker.records import replace
 from tracker.session.wording.made.chains import chain_landing, space_said
 from tracker.session.wording.made.following import (

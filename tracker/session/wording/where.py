@@ -4,10 +4,10 @@ from itertools import groupby
 
 from tracker.fabric.model import HIDDEN, SP
 from tracker.program.cues import copy_at
-from tracker.program.groups import Breath
 from tracker.program.joining import Joining, Joint, Layout
 from tracker.program.places import Place, Program, Stride
-from tracker.program.squares import squares_done
+from tracker.program.row.groups import Breath
+from tracker.program.row.squares import squares_done
 from tracker.session.wording.groups import coming, in_full, telling_at
 from tracker.session.wording.made.edges import row_end
 from tracker.session.wording.made.squares import squares_label

@@ -6,8 +6,8 @@ A place, or a group of a row, comes in; sentences go out.
 from tracker.fabric.model import WorkedRow
 from tracker.notation.tree import Work
 from tracker.planning.edging import effect, end_told
-from tracker.program.groups import Breath
 from tracker.program.places import Place, Program
+from tracker.program.row.groups import Breath
 from tracker.session.wording.made.telling import capital
 from tracker.trade.numbers import spoken_number
 

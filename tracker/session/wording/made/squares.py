@@ -8,9 +8,9 @@ from collections.abc import Sequence
 
 from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
 from tracker.notation.tree import Which, Work
-from tracker.program.groups import Breath, Sort
 from tracker.program.places import Program
-from tracker.program.squares import squares_done
+from tracker.program.row.groups import Breath, Sort
+from tracker.program.row.squares import squares_done
 from tracker.session.wording.made.chains import turning_words
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.trade.numbers import spoken_number, spoken_times

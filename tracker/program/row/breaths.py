@@ -9,7 +9,7 @@ from itertools import groupby
 from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
 from tracker.notation.tree import Chain, Edge, Group, Join, Leave, Say, Skip, Travel, Turn, Which, Work
 from tracker.problems import Span
-from tracker.program.groups import (
+from tracker.program.row.groups import (
     Beat,
     Breath,
     Sort,
@@ -18,7 +18,7 @@ from tracker.program.groups import (
     is_behind_the_end,
     skips_own,
 )
-from tracker.program.squares import is_edge
+from tracker.program.row.squares import is_edge
 from tracker.records import replace
 
 ONE_BREATH = 3

@@ -7,7 +7,7 @@ How many stitches the end of a row takes is common practice, no source (several 
 
 from tracker.fabric.model import Fabric, Placed, Step
 from tracker.notation.tree import Which, Work
-from tracker.program.groups import Beat, Breath, Sort
+from tracker.program.row.groups import Beat, Breath, Sort
 from tracker.records import dataclass
 from tracker.trade.spacing import evenly
 from tracker.trade.stitches import height_of
