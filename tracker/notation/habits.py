@@ -19,9 +19,14 @@ _NO_COLOURS = frozenset("RS WS FO CM X ST SC DC HD TR CH SK SL SP YO BL OM FP BP
 _SQUARES = frozenset(
     "Open Closed Solid Filled Block Blocks Space Spaces Mesh Window Windows Tile Tiles Square Squares".split()
 )
+_LABELLED = (
+    r"^[ ]*(?:(?:Rows?|ROWS?|R|Rnds?|Rounds?|RNDS?)[ ]?\d+|\d+(?:st|nd|rd|th)[ ](?:[Rr]ow|[Rr]nd|[Rr]ound)"
+    r"|(?-i:[A-Za-z]{5,11})[ ](?:row|rnd|round))[^:\n]{0,24}?(?::|[.]?[–—]|[.]|[ ]-)[ ]*"
+)
+"""The label of a row, in whatever way it is written."""
 _COLOURED = expression(
-    r"^[ ]*(?:Rows?|R|Rnds?|Rounds?)[ ]?\d+[^:\n]{0,24}:[ ]*"
-    r"(\d+[ ]?[A-Z]{1,2}(?:,[ ]*\d+[ ]?[A-Z]{1,2})*|[A-Z]{1,2}[ ]?[x×][ ]?\d+(?:,[ ]*[A-Z]{1,2}[ ]?[x×][ ]?\d+)*"
+    _LABELLED
+    + r"(\d+[ ]?[A-Z]{1,2}(?:,[ ]*\d+[ ]?[A-Z]{1,2})*|[A-Z]{1,2}[ ]?[x×][ ]?\d+(?:,[ ]*[A-Z]{1,2}[ ]?[x×][ ]?\d+)*"
     r"|\([A-Z]{1,2}\)[ ]?[x×]?[ ]?\d+(?:,[ ]*\([A-Z]{1,2}\)[ ]?[x×]?[ ]?\d+)*)[ ]*(?:[(\[.–—=]|$)",
     re.MULTILINE,
 )
@@ -29,8 +34,7 @@ _COLOURED = expression(
 
 
 _COLOUR_WORDS = expression(
-    r"^[ ]*(?:Rows?|R|Rnds?|Rounds?)[ ]?\d+[^:\n]{0,24}:[ ]*"
-    r"(\d+[ ]?[A-Z][a-z]{2,11}(?:,[ ]*\d+[ ]?[A-Z][a-z]{2,11})*)[ ]*(?:[(\[.–—=]|$)",
+    _LABELLED + r"(\d+[ ]?[A-Z][a-z]{2,11}(?:,[ ]*\d+[ ]?[A-Z][a-z]{2,11})*)[ ]*(?:[(\[.–—=]|$)",
     re.MULTILINE,
 )
 """The same in whole words: "Row 4: 1 Aqua, 2 Gray, 1 Aqua (4 blocks)"."""

@@ -5,6 +5,7 @@ them, so that the text stays as the maker has it. Only wordings that can mean on
 """
 
 from collections.abc import Iterable, Mapping
+from itertools import pairwise
 
 from tracker.notation.phrase.places.nouns import CHAINS
 from tracker.notation.scan import T, Token, scan
@@ -26,6 +27,12 @@ repeat|rep constantly|continuously|always from * > rep from *
 every|each further > each
 , all the way to|across|around|down|along > all the way to|across|around|down|along
 keep repeating|rep > rep
+rep|repeat bet|betw|btwn > rep between
+continue|cont|resume from * > rep from *
+go|going|return back to [the] * [and] [rep|repeat] [from|it|this] > rep from *
+go|going|return to [the] * and rep|repeat > rep from *
+and rep|repeat from|between|the|this|until|till > ; rep from|between|the|this|until|till
+and rep|repeat to|across|around|#|twice|once > ; rep to|across|around|#|twice|once
 keep on repeating|rep > rep
 go on|continue repeating|rep > rep
 what's|everything|whatever between [the] *|asterisks|stars|asterisk's > between *
@@ -100,6 +107,8 @@ def said_plainly(tokens: list[Token], letters: Iterable[str]) -> list[Token]:
     rules = _rules()
     if any(token.text in _STS for token in tokens):
         tokens = by_position(tokens)
+    if any(token.text in _SIGNS for token in tokens):
+        tokens = _starred(tokens)
     out: list[Token] = []
     i = 0
     while i < len(tokens):
@@ -174,6 +183,18 @@ def by_position(tokens: list[Token]) -> list[Token]:
     return [*out, *tokens[at:]]
 
 
+def _starred(tokens: list[Token]) -> list[Token]:
+    """ "+dc in next st, ch 1; rep from + across": a sign that is gone back to is a star, whatever it looks like."""
+    named = {
+        token.text
+        for before, token in pairwise(tokens)
+        if token.text in _SIGNS and before.text in ("from", "between")
+    }
+    return [replace(token, kind=T.STAR) if token.text in named else token for token in tokens]
+
+
+_SIGNS = frozenset("+ @ % ~ & $ ° ¤ ◊ • ● ◆ ♦ ■ ▪ ~~ ++ @@".split())
+"""What some print where others have a star."""
 _STS = ("st", "sts", "stitch", "stitches")
 _HASTY = {"n": "and", "u": "you"}
 """Letters that stand for words where the pattern gives them no meaning of its own."""

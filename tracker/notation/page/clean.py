@@ -9,6 +9,7 @@ import unicodedata
 
 from tracker.expressions import expression
 from tracker.notation.page.labels import ALONE
+from tracker.notation.page.markdown import counts_plain, labels_plain, lists_plain
 from tracker.notation.page.tables import counts_bracketed, untabled
 from tracker.trade.numbers import number_of
 
@@ -78,16 +79,20 @@ _STOPPED = expression(
 _STOPPED_WITHIN = expression(
     r"\b(?P<word>ch|chs|tr|dc|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp)\."
     r"(?=[ ](?:from|in|into|of|and|to|on|across|around|over|at|for|each|remaining)\b|[,;])"
-    r"|\bthe[ ](?P<chain>ch)\.(?=[ ]\d)",
+    r"|\bthe[ ](?P<chain>ch)\.(?=[ ]\d)"
+    r"|\b(?:[Rr]ep|[Rr]pt)\.(?=[ ](?:from|between|bet|to|the|this|last|across|around|until|once|twice|rows?"
+    r"|rnds?|rounds?|Rows?|Rnds?|Rounds?|\*|\d+[ ](?:more|times)))",
     0,
     (
+        "ep. ",
+        "pt. ",
         *(f". {word}" for word in "from in of and to on across around over at for each remaining".split()),
         ".,",
         ".;",
         "the ch.",
     ),
 )
-"""The same where the next word can begin no sentence: "in 2nd ch. from hook"."""
+"""The same where the next word can begin no sentence: "in 2nd ch. from hook", "rep. from *"."""
 _STOPPED_APART = expression(r"\b([DdSs])\. [Cc]\.(?P<ends>(?=\s*\n|\s+[A-Z]))?")
 """Old books: "2 d. c. in next space"; at the end of a sentence its stop stays."""
 _SPACED = expression(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
@@ -109,18 +114,6 @@ _STEPS = expression(
 """A row told in steps, each with a line of its own: "Row 2" / "• Ch 1, turn" / "• Sc in first 3 sts"."""
 _STEP = expression(rf"(?<=\n)(?P<blank>[ ]*)(?P<sign>[{_BULLETS}–-])(?=[ ])")
 _BULLET = expression(rf"^(?P<blank>[ ]*)[{_BULLETS}](?=\s)", re.MULTILINE, _BULLETS)
-_TICK_BOX = expression(r"^[ ]*(?:[-*][ ]+)?\[[ xX]?\](?=[ ])", re.MULTILINE, ["[ ]", "[x]", "[]"])
-"""A box to tick before each line."""
-_LISTED_ROW = expression(
-    r"^(?P<blank>[ ]*)[-*+](?=[ ]+(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)",
-    re.IGNORECASE | re.MULTILINE,
-    ["- r", "* r", "+ r"],
-)
-""" "- Rnd 2: …": rows as items of a list."""
-_STAR_BULLET = expression(
-    r"^[ ]*\*[ ]+(?=[A-Z][\w-]{0,14}(?: [\w-]+){0,3}(?: ?\([^()\n]{1,30}\))?:[ ])", re.MULTILINE, "*"
-)
-"""A star that only marks a line of a list: "* Cl (cluster): dc3tog in same sp.", as others bullet theirs."""
 _ARROWED = expression(
     r"^[ ]*[←-⇿➔-➾⟵-⟶⬀-⬋]\uFE0F?(?=[ ]*(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)", re.MULTILINE | re.IGNORECASE, "→"
 )
@@ -154,20 +147,8 @@ _BULLET_WITHIN = expression(r"(?<=\S)[ ]+[•·▪◦●](?=[ ])", holds=_BULLET
 """A bullet between a label, its row and its count: a dash."""
 _CUT_LABEL = expression(r"(?<=[.)\]}])[ ]+(?P<label>R\d{1,3}(?:[-–]R?\d{1,3})?)[ ]*\n[ ]*(?=\S)")
 """A short label that a wrapped line left alone at its end."""
-_MARKDOWN_HEADING = expression(r"^[ ]*#{1,6}[ ]+(?=\S)", re.MULTILINE, "#")
-_BOLD = expression(
-    r"\*\*(?P<words>(?:Row|Rnd|Round|R)s? ?[^*\n]{1,40}?:?|[A-Z][\w ]{1,40}:)\*\*|__(?P<more>[^_\n]{1,60})__",
-    re.IGNORECASE,
-    ["**", "__"],
-)
 
 
-_EMPHASIS = expression(
-    r"(?<=[ ])(?P<sign>\*{1,2}|_{1,2})(?P<count>[(\[][^()\[\]*\n]{1,60}[)\]])(?P=sign)(?=[ ]*$)",
-    re.MULTILINE,
-    ["*(", "_(", "*[", "_["],
-)
-"""A count in slanted or heavy print at the end of a line: "*(21 sc)*"."""
 _WITH = expression(r"\bw(?:/(?P<out>o\b)?[ ]*(?=[A-Za-z0-9])|\.[ ]+(?=\d))", re.IGNORECASE, ["w/", "w."])
 """How the hurried write "with" and "without": "join w/ sl st"."""
 _INCLUDING = expression(r"\bincl\.(?=[ ])", re.IGNORECASE, ["incl."])
@@ -290,13 +271,6 @@ _OTHER_MARK = expression(
 """ "Rnd 4 >> sc in each st", "R5 = …": other marks behind a label."""
 _ANGLED = expression(r"<[ ]?(?P<count>\d[\w ,.&+-]{0,60}?)[ ]?>(?=[ ]*(?:$|[.;]))", re.MULTILINE, "<")
 """A count between "<" and ">" at a line's end."""
-_BOLD_NAME = expression(
-    r"^(?P<blank>[ ]*)\*\*(?P<name>[A-Z][\w '&/-]{1,40}:?)\*\*(?=[ ]+(?:\(|(?:Rows?|Rnds?|Rounds?|R)[ ]?\d"
-    r"|Ch\b|With\b|Make\b))",
-    re.MULTILINE,
-    "**",
-)
-""" "**HEAD** Rnd 1: …": the name of a part in heavy print before its rows."""
 
 
 def _plain_label(hit: re.Match[str]) -> str:
@@ -318,7 +292,7 @@ def clean(text: str) -> str:
         if not text.isascii()
         else text
     )
-    text = _BOLD_NAME.sub(lambda hit: hit["blank"] + hit["name"], text)
+    text = labels_plain(text)
     text = _BOXED_LABEL.sub(_plain_label, text)
     text = _JOINED_LABEL.sub(_plain_label, text)
     text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)
@@ -329,9 +303,7 @@ def clean(text: str) -> str:
     text = untabled(text)
     text = _STEPS.sub(_in_steps, text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
-    text = _TICK_BOX.sub(lambda hit: " " * len(hit.group()), text)
-    text = _LISTED_ROW.sub(lambda hit: hit["blank"] + " ", text)
-    text = _STAR_BULLET.sub(lambda hit: " " * len(hit.group()), text)
+    text = lists_plain(text)
     if not text.isascii():
         text = _PICTURED.sub(lambda hit: " " * len(hit.group()), text)
         text = _POINTED.sub(" —", text)
@@ -342,7 +314,6 @@ def clean(text: str) -> str:
     text = _BULLET_ROW.sub("\n", text)
     text = _BULLET_WITHIN.sub(" —", text)
     text = _CUT_LABEL.sub(lambda hit: "\n" + hit["label"] + " ", text)
-    text = _MARKDOWN_HEADING.sub("", text)
     text = _OLD_ORDINAL.sub(lambda hit: hit["n"] + ("nd" if hit["n"][-1] == "2" else "rd"), text)
     text = _BROKEN_LABEL.sub(lambda hit: "\n" + hit["word"] + " ", text)
     text = _PAGE_NUMBER.sub(lambda hit: " " * len(hit.group()), text)
@@ -366,7 +337,6 @@ def clean(text: str) -> str:
         # "Second row: …", "Repeat the third and fourth rows": numbered in words throughout
         text = _ROW_IN_WORDS.sub(_in_figures, text)
     text = _NAMED_IN_WORDS.sub(lambda hit: hit["lead"] + _in_figures(hit), text)
-    text = _EMPHASIS.sub(lambda hit: hit["count"], text)
     text = _WITH.sub(lambda hit: "without " if hit["out"] else "with ", text)
     text = _INCLUDING.sub("incl", text)
     text = _HYPHENATED.sub(_whole_word, text)
@@ -380,7 +350,7 @@ def clean(text: str) -> str:
             ),
             text,
         )
-    return _BOLD.sub(lambda hit: hit["words"] or hit["more"], text)
+    return counts_plain(text)
 
 
 def _in_steps(hit: re.Match[str]) -> str:

@@ -22,7 +22,7 @@ _ACTION = (
     r"|standing|\w+\s+in\s+(?:next|each|first|ring)))"
 )
 _NUMBERED = expression(
-    rf"\s{{0,12}}(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
+    rf"\s{{0,12}}(?:(?P<ahead>RS|WS)\s+(?=r))?(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
     rf"|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
     rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*-\s*\d+)?(?:\s*[,:/]\s*\d+(?:\s*-\s*\d+)?)*\s*[)\]}}])+)?"
     rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+"
@@ -32,7 +32,9 @@ _NUMBERED = expression(
     rf"|rounds?)?\s*\d{{1,4}})?)?"
     rf"(?P<onward>\s+(?:and\s+)?onwards?\b)?"
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
-    rf"(?P<side>\s+(?:RS|WS)\b)?\s*(?P<mark>[:.)\]|]|[—–]|\s-+\s|--+|-(?=\s))?",
+    rf"(?P<side>\s+(?:RS|WS)\b|\s*(?:,|/|[–—]|-)\s*(?:RS|WS|right side|wrong side)(?:\s+(?:row|facing))?/?(?=\s*[:.]))?"
+    rf"(?:(?:\s*[,/–—-]|\s)\s*(?:(?:with|in|using)\s+)?(?:(?:colou?r|yarn|shade)\s+)?(?-i:[A-Z]{{1,2}}\d?)(?=\s*:))?"
+    rf"\s*(?P<mark>[:.)\]|]|[—–]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,
 )
 _BRANCH = expression(
@@ -136,6 +138,10 @@ _TELLS_OF_ALL = expression(
 """ "Increase rows: begin each with ch 6, …": what is said of all such rows is no row."""
 _WORKED = expression(r"[(\[][^)\]]*(?:,|\bin\b|\d\s*(?:sc|hdc|dc|tr)\b)")
 """A bracket that holds work, and not a remark on the row."""
+_OFTEN = expression(
+    r"\s*(?:\d+\s?(?:times|x\b)|[x×]\s?\d|twice\b|(?:in|into|around|across)\s)", re.IGNORECASE
+)
+"""What stands behind a bracket of work: "Rnd 2 [inc] 8 times"."""
 _SIDES = expression(r"\b(?:(RS|right side)|(WS|wrong side))\b", re.IGNORECASE)
 
 
@@ -169,9 +175,21 @@ def named(label: Label, kind: str) -> str:
 
 
 ALONE = expression(
-    r"\s*(?:rows?|rnds?|rounds?)\s+\d{1,4}(?:\s*(?:-|–|to|and|&)\s*\d{1,4})?\s*", re.IGNORECASE
+    r"\s*(?:rows?|rnds?|rounds?)\s+\d{1,4}(?:\s*(?:-|–|to|and|&)\s*\d{1,4})?(?:\s*\([RW]S\))?\s*",
+    re.IGNORECASE,
 )
 """A label with a line of its own."""
+
+
+def stand_alone(text: str, lines: Sequence[tuple[int, int]]) -> bool:
+    """True where labels with a line of their own are labels: many are, or work stands below each."""
+    alone = [
+        k for k, (start, end) in enumerate(lines) if end - start < 40 and ALONE.fullmatch(text, start, end)
+    ]
+    if not alone:
+        return False
+    below = [next((text[a:b] for a, b in lines[k + 1 : k + 4] if text[a:b].strip()), "") for k in alone]
+    return len(alone) >= 3 or all(map(_ACTS.match, below))
 
 
 def lettered(line: str) -> Label | None:
@@ -224,7 +242,13 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
         hit = _NUMBERED.match(line[:at] + " : " + line[at + 3 :]) if len(cut.group()) == 3 else hit
     if hit:
         end = hit.end()
-        if not hit["mark"] and hit["remark"] and _WORKED.search(hit["remark"]):
+        if (
+            not hit["mark"]
+            and hit["remark"]
+            and (
+                _WORKED.search(hit["remark"]) or _OFTEN.match(line[end:]) and not _SIDES.search(hit["remark"])
+            )
+        ):
             # "R3 (sc, inc) x 6": with no mark behind it the bracket is the row's own
             end = hit.start("remark")
         rest = line[end:]
@@ -253,7 +277,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             numbers = tuple(range(numbers[0], int(through[1]) + 1, 2 if hit["parity"] else 1))
         if not numbers or (hit["mark"] in (")", "]") and line[: hit.start("numbers")].count("(")):
             return None
-        side = _side_of((hit["remark"] or "") + (hit["side"] or ""))
+        side = _side_of(f"{hit['ahead'] or ''} {hit['remark'] or ''} {hit['side'] or ''}")
         return Label(
             kind,
             numbers,

@@ -8,7 +8,7 @@ import re
 from tracker.expressions import expression
 from tracker.notation.page.block import Page
 from tracker.notation.page.blocks import Blocks
-from tracker.notation.page.labels import ALONE, label_at, lettered, starts_in
+from tracker.notation.page.labels import label_at, lettered, stand_alone, starts_in
 from tracker.notation.page.missed import gaps, with_missed
 from tracker.notation.page.size_names import size_names
 
@@ -25,7 +25,7 @@ def lay_out(text: str) -> Page:
     unlabelled = [place for place, label in labels.items() if label is None]
     numbered = len(labels) - len(unlabelled)
     bare = numbered + sum(label_at(text[a:b], bare=True) is not None for a, b in unlabelled)
-    alone = sum(1 for a, b in lines if b - a < 40 and ALONE.fullmatch(text, a, b)) >= 3
+    alone = stand_alone(text, lines)
     letters = [(place, label) for place in unlabelled if (label := lettered(text[slice(*place)])) is not None]
     by_letter = len(letters) > 1 and not any(label is not None and label.numbers for label in labels.values())
     if by_letter:

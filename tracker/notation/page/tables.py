@@ -19,13 +19,27 @@ _LINE = expression(
 _COUNT = expression(r"\d+(?:[ ]*[a-z-]*\w*\b.{0,60})?$", re.IGNORECASE)
 
 
+_CELLS = expression(
+    r"^[ ]*\|[ ]*(?P<label>(?:Rows?|Rnds?|Rounds?|R)[ ]?\d[^|\n]{0,30}?)[ ]*:?[ ]*\|[ ]*(?P<told>[^|\n]+?)[ ]*"
+    r"(?:\|[ ]*(?P<count>\d[^|\n]{0,60}?)[ ]*)?\|[ ]*$",
+    re.IGNORECASE | re.MULTILINE,
+    "|",
+)
+"""A row of a table without a head: "| Row 2 | Ch 1, turn, sc across | 20 |"."""
+
+
 def untabled(text: str) -> str:
     """The text with its tables of rows as lines.
 
     >>> untabled("| Row | Work | Sts |\\n|---|---|---|\\n| 2 | Ch 1, turn, sc across | 20 |\\n")
     'Row 2: Ch 1, turn, sc across (20)\\n'
     """
-    return _TABLE.sub(_lines, text) if "|" in text else text
+    if "|" not in text:
+        return text
+    text = _TABLE.sub(_lines, text)
+    return _CELLS.sub(
+        lambda hit: f"{hit['label']}: {hit['told']}" + (f" ({hit['count']})" if hit["count"] else ""), text
+    )
 
 
 def _lines(hit: re.Match[str]) -> str:

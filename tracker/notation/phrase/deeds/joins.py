@@ -158,7 +158,8 @@ def join_here(c: Cursor) -> list[Item] | None:
         while c.kind() is T.WORD:
             c.i += 1
         ring = True
-    elif c.take("to"):
+    elif c.text() == "to" and not (c.text(1) in ("make", "give", "total") and c.value(2) is not None):
+        c.i += 1
         c.take("join")
     c.take("around")
     span = c.span_from(start)

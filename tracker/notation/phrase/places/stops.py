@@ -37,9 +37,13 @@ def stop_here(c: Cursor) -> Stop | None:
     while c.take_any("evenly", "even"):
         pass
     stop: Stop | None = None
-    if c.take("until"):
+    if c.take_any("until", "till"):
+        behind = c.i
         stop = _until(c)
-    elif c.take_any("to", "till") or c.take("up", "to"):
+        if stop is None:
+            c.i = behind
+            stop = _to(c)
+    elif c.take("to") or c.take("up", "to"):
         stop = _to(c)
     if stop is not None:
         return stop
@@ -108,7 +112,11 @@ def _until(c: Cursor) -> Stop | None:
     kinds = kinds_here(c)
     c.text(1) in ("left", "remaining", "unworked") and c.take_any("is", "are")
     remains = c.take_any("remain", "remains", "rem", "are", "left", "remaining") or told
-    remains = remains or c.take("from", "the", "end") or c.take("before", "the", "end")
+    if not remains and c.take_any("from", "before"):
+        c.take("the")
+        remains = c.take_any("end")
+        if not remains:
+            return None
     if not last and (value is None or not remains):
         return None
     c.take_any("left", "remain", "unworked")

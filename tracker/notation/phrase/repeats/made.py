@@ -24,6 +24,8 @@ def until_made(c: Cursor, before: Sequence[Item], body: Sequence[Item]) -> int |
     start = c.i
     if not c.take_any("until", "till"):
         return None
+    if (passes := _worked_so_often(c)) is not None:
+        return passes
     told = c.take("you", "have") or c.take("there", "are") or c.take("you", "have", "made")
     c.take_any("a", "made", "all")
     c.take("total", "of")
@@ -35,6 +37,10 @@ def until_made(c: Cursor, before: Sequence[Item], body: Sequence[Item]) -> int |
         c.i = start
         return None
     c.i += 0 if stitch is None else stitch.tokens
+    if c.text() in ("left", "remaining", "unworked", "rem", "remain"):
+        # "until there are 2 sc left" is where it ends
+        c.i = start
+        return None
     while c.take_any("are", "have", "been", "is", "in", "all", "total", "altogether", "around"):
         told = True
     told = bool(c.take_any(*_MADE)) or told
@@ -52,6 +58,23 @@ def until_made(c: Cursor, before: Sequence[Item], body: Sequence[Item]) -> int |
         c.i = start
         return None
     return passes
+
+
+def _worked_so_often(c: Cursor) -> int | None:
+    """ "You have worked it 3 times": how often in all; None, with the cursor where it was, for other words."""
+    start = c.i
+    c.take("you've") or c.take("you", "have") or c.take("it", "has", "been") or c.take("this", "has", "been")
+    if c.take_any("worked", "done", "made", "repeated", "completed"):
+        c.take("the")
+        c.take_any(
+            "it", "this", "that", "these", "them", "pattern", "repeat", "section", "sequence", "instructions"
+        )
+        if (told := c.times_here()) is not None:
+            c.i += told[1]
+            c.take("in", "all") or c.take("in", "total") or c.take("altogether")
+            return told[0]
+    c.i = start
+    return None
 
 
 def _many(items: Sequence[Item], noun: str, stitch: str) -> int:

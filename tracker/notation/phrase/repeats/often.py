@@ -10,6 +10,9 @@ from tracker.records import dataclass
 _BEHIND = frozenset("ending omitting join turn until".split())
 """Words that end “as many times as needed”."""
 
+_IN_ALL = frozenset("times time in all total altogether overall reps repeats".split())
+"""Words of a bracket that tells how often something is in all."""
+
 
 @dataclass(slots=True)
 class Often:
@@ -25,23 +28,35 @@ def often_here(c: Cursor) -> Often | None:
     c.take("for")
     i = c.i
     often: Often | None = None
+    if (told := _in_brackets(c)) is not None:
+        return told
+    c.i += c.kind() is T.COMMA
+    another = bool(c.take("another") or c.take("a", "further"))
     times = c.times_here()
+    if times is None:
+        c.i = i
     if times is not None:
         value, used = times
         words = [c.text(k) for k in range(used)]
         c.i += used
         more = (
-            "more" in words
+            another
+            or "more" in words
             or "further" in words
             or "additional" in words
             or bool(c.take_any("more", "further"))
         )
-        total = "total" in words or (c.take("in") and (c.take("all") or c.take("total")))
+        total = bool(
+            "total" in words
+            or c.take_any("altogether", "overall", "total")
+            or (c.take("in") and (c.take("all") or c.take("total")))
+        )
         c.take_any("around", "across", "in")
         if c.text(-1) == "in":
             c.i -= 1
         if more:
             often = Often(times=value + 1)
+            _told_once_more(c, value + 1)
         elif total:
             often = Often(times=value)
         else:
@@ -73,3 +88,28 @@ def often_here(c: Cursor) -> Often | None:
             c.i = i
             return None
     return often
+
+
+def _in_brackets(c: Cursor) -> Often | None:
+    """ "(4 more times)": how often, when that is all a bracket holds; None, with the cursor where it was, else."""
+    start, close = c.i, c.partners.get(c.i) if c.kind() is T.OPEN else None
+    if close is None or close >= c.end or close - start > 8:
+        return None
+    c.i += 1
+    if c.value() is not None or c.text() in ("another", "a", "twice", "once", "x", "×"):
+        often = often_here(c)
+        if often is not None and often.stop is None and c.i == close:
+            c.i += 1
+            return often
+    c.i = start
+    return None
+
+
+def _told_once_more(c: Cursor, times: int) -> None:
+    """Takes the "(5 in all)" behind "4 more times", when it says the same."""
+    start, close = c.i, c.partners.get(c.i) if c.kind() is T.OPEN else None
+    if close is None:
+        return
+    inside = [c.text(k) for k in range(1, close - start)]
+    if c.value(1) == times and inside[1:] and set(inside[1:]) <= _IN_ALL:
+        c.i = close + 1

@@ -54,6 +54,10 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
         sign = "*"
     elif c.kind() is T.OPEN and c.kind(1) is T.CLOSE:
         c.i += 2
+    if sign and c.i == start + 2 and sign not in kept and _opens(c, items, sign):
+        # "rep *sc in next st, ch 1* 7 times": what is told how often stands behind the word
+        c.i = start + 1
+        return True
     often = often_here(c) if c.text() not in ("until", "till") else _until(c, items, sign, which)
     if sign:
         _from_star(c, items, kept, often, start, (sign, to_sign, which), bool(between))
@@ -78,6 +82,15 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
         _ending_after(c, items, len(items) - 1)
         return True
     return False
+
+
+def _opens(c: Cursor, items: list[Item], sign: str) -> bool:
+    """True for a star that begins what it repeats: none stands before it, and its like closes it further on."""
+    if star_at(items, sign) is not None or c.kind() is not T.WORD and c.kind() is not T.NUMBER:
+        return False
+    ahead = c.tokens[c.i : c.end]
+    sentence = next((k for k, token in enumerate(ahead) if token.kind is T.PERIOD), len(ahead))
+    return any(token.text == sign for token in ahead[:sentence])
 
 
 def _to_the_end(c: Cursor, items: list[Item], start: int) -> bool:

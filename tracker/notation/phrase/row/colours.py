@@ -10,6 +10,7 @@ from tracker.notation.tree import (
     ANY,
     Item,
     Kind,
+    Say,
     Stated,
     Where,
     Which,
@@ -60,6 +61,15 @@ def colours_here(c: Cursor) -> list[Item] | None:
         and c.text(length) not in ("rep", "x", "turn", "fasten", "fo", "finish", "cut")
     ):
         return None
+    placed = stitch_here(c, length)
+    if (
+        c.kind() is T.OPEN
+        and placed is not None
+        and c.text(length + placed.tokens) in ("in", "into", "around", "over")
+    ):
+        # "(A) 1 sc in 2nd ch from hook": the colour, and what is worked in it
+        c.i += 3
+        return [Say("colour", "", c.span_from(start))]
     c.i += length
     stitch = stitch_here(c)
     tile = next((s.name for s in c.context.specials.values() if s.base == "tile"), None)

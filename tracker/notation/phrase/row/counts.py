@@ -6,7 +6,20 @@ from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.told.counts import count_list
 from tracker.notation.phrase.told.turning import turning_statement
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Group, Item, Repeat, Skip, Stated, Work
+from tracker.notation.tree import (
+    Chain,
+    Group,
+    Item,
+    Join,
+    Repeat,
+    Say,
+    Skip,
+    Stated,
+    Stop,
+    Turn,
+    Which,
+    Work,
+)
 
 _LONGEST = 60
 """Tokens of the longest sentence that is looked at as a count; with a dozen kinds of stitches it has half of that."""
@@ -42,6 +55,22 @@ _STILL = ("still", "again", "total", "altogether", "now", "in", "all", "that's",
 def _worked(item: Item) -> bool:
     """True for what makes stitches."""
     return isinstance(item, (Work, Group, Repeat, Chain))
+
+
+def at_the_end(items: list[Item]) -> bool:
+    """True when a row has been worked to its end, so that a number behind it can only count: "sc across, 24 sc"."""
+    for item in reversed(items):
+        if isinstance(item, Join):
+            return item.where is None or item.where.which is not Which.RING
+        if isinstance(item, (Turn, Say)):
+            continue
+        if isinstance(item, Work) and item.where.which in (Which.LAST, Which.TOP):
+            return True
+        stop = item.where.stop if isinstance(item, Work) and item.where.which is Which.EACH else None
+        if isinstance(item, Repeat) and item.times is None and item.further is None:
+            stop = item.stop
+        return stop is not None and stop == Stop()
+    return False
 
 
 def count_ahead(c: Cursor, reading: Reading) -> bool:
@@ -101,7 +130,12 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     return True
 
 
-LEADS = ("ending", "end", "for", "making", "giving", "finishing", "with", "having", "to")
+LEADS = (
+    "ending", "end", "for", "making", "giving", "finishing", "with", "having", "to", "totalling", "totaling",
+    "yielding",
+)  # fmt: skip
+_MAKES = ("making", "make", "giving", "give", "totalling", "totaling", "yielding", "yield", "total")
+"""Words ahead of what a row has in the end: "making 24 sc", "to give 24 sts"."""
 
 
 def total_ahead(c: Cursor, reading: Reading) -> bool:
@@ -110,10 +144,20 @@ def total_ahead(c: Cursor, reading: Reading) -> bool:
     while c.text() in LEADS and c.i < start + 3:
         c.i += 1
     stated = None
-    if c.i > start and c.text() == "a" and c.text(1) == "total" and any(map(_worked, reading.items)):
+    total = c.i > start and c.text() == "a" and c.text(1) == "total"
+    made = c.text(start - c.i) in _MAKES or c.text(start - c.i) == "to" and c.text(start - c.i + 1) in _MAKES
+    if made:
+        # "making 36 sc", "to give you 24 sts"
+        c.i = start + (2 if c.text(start - c.i) == "to" else 1)
+        c.take("you")
+        c.take("now")
+    if (total or made and c.value() is not None) and any(map(_worked, reading.items)):
         end = c.i
         while c.kind(end - c.i) in (T.WORD, T.NUMBER, T.HYPHEN):
             end += 1
+        if made and c.kind(end - c.i) not in (T.END, T.PERIOD, T.SEMICOLON):
+            c.i = start
+            return False
         stated = count_list(inner(c, c.i, end), bare=False)
     if stated is None:
         c.i = start

@@ -223,7 +223,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if word in ("rep", "repeat", "repeating", "reps"):
         c.i += 1
         if repeat_here(c, items, reading.kept):
-            reading.unread = reading.unread or isinstance(items[-1], Prose)
+            reading.unread = reading.unread or bool(items) and isinstance(items[-1], Prose)
             return
         c.i = start + 1
         if items is reading.items and repeats_unstarred(c, reading, start):

@@ -17,6 +17,9 @@ _WORKABLE = frozenset(
     "inc dec increase decrease stitch stitches space spaces lp lps loop tog together evenly".split()
 )
 
+_AGAIN = frozenset("rep repeat repeating".split())
+"""Of these, the ones that alone make work of a sentence: "Repeat between asterisks to end."."""
+
 
 def workable(c: Cursor, start: int, end: int) -> bool:
     """True when tokens speak of stitches in a way that could change the work."""
@@ -29,7 +32,7 @@ def workable(c: Cursor, start: int, end: int) -> bool:
         elif token.kind is T.WORD:
             c.i = k
             if token.text in _WORKABLE:
-                words += 1
+                words += 2 if token.text in _AGAIN else 1
             elif stitch_here(c) is not None and token.text not in ("p", "block", "spike", "slip", "blocks"):
                 words += 2
     c.i = i

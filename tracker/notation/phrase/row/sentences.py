@@ -5,7 +5,14 @@ or closing bracket.
 """
 
 from tracker.notation.phrase.cursor import DEPTH, Cursor
-from tracker.notation.phrase.row.counts import LEADS, count_ahead, count_in, total_ahead, turning_ahead
+from tracker.notation.phrase.row.counts import (
+    LEADS,
+    at_the_end,
+    count_ahead,
+    count_in,
+    total_ahead,
+    turning_ahead,
+)
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.spelling import tell_unknown, unknown_word
 from tracker.notation.scan import T
@@ -135,6 +142,8 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
             and c.i
             and (
                 c.tokens[c.i - 1].kind in (T.CLOSE, T.SEMICOLON)
+                or c.tokens[c.i - 1].kind is T.COMMA
+                and at_the_end(items)
                 or c.tokens[c.i - 1].kind is T.WORD
                 and c.text(-1) not in ("and", "then", "plus")
                 and not (isinstance(items[-1], Say) and items[-1].kind in ("remark", "words", "unsure"))
@@ -148,7 +157,7 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
                 reading.unread = True
             c.i += 1
             continue
-        if kind is T.OTHER or (kind is T.STAR and c.text() == "+"):
+        if kind is T.OTHER:
             c.i += 1
             continue
         if top and c.text() in LEADS and total_ahead(c, reading):

@@ -145,6 +145,10 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                 change = True
                 c.i += 1
                 continue
+            if bare and (named := _named_first(c)) is not None:
+                # "(sc: 24)", "dc = 12, ch-1 sp = 5"
+                counts.append(named)
+                continue
             if counts and c.text() in ("ch", "chain") and c.kind(1) is T.HYPHEN and c.value(2) is not None:
                 # "16 sc, ch-17 handle": one of them
                 counts.append((_counted(c) or "ch", 1))
@@ -222,6 +226,23 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
     if not counts:
         return None
     return Stated(tuple(counts), c.span_from(start), change, partial, without)
+
+
+def _named_first(c: Cursor) -> tuple[str, int] | None:
+    """ "Sc: 24": what is counted, told ahead of how many; None, with the cursor where it was, for other words."""
+    start = c.i
+    name = _counted(c) if c.kind() is T.WORD and c.kind(-1) is not T.NUMBER else None
+    value = c.value(1) if c.kind() in (T.COLON, T.EQUALS) else None
+    if (
+        name is None
+        or value is None
+        or c.kind(2) not in (T.END, T.COMMA, T.SEMICOLON, T.PERIOD)
+        and c.text(2) != "and"
+    ):
+        c.i = start
+        return None
+    c.i += 2
+    return name, value
 
 
 def _of_no_list(c: Cursor) -> bool:

@@ -16,6 +16,8 @@ _NOT = frozenset("not doesn't doesnt don't dont never no isn't isnt".split())
 _STANDS_IN = ("replace", "replaces", "replacing", "substitute", "substitutes")
 _TOTALS = frozenset("include includes included including leave leaves omit omits".split())
 """What is said of the numbers behind rows."""
+_MOST = 2
+"""Stitches that a chain stands for at most."""
 _THROUGHOUT = frozenset("throughout anywhere always here every hereafter elsewhere".split())
 
 
@@ -50,6 +52,16 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     if not (counts or is_a or not_a or made or stands):
         return None
     if {"marker", "rows", "repeat"} & words:
+        return None
+    if (
+        is_a
+        and not counts
+        and any(
+            token.kind is T.EQUALS and (c.value(k + 1 - c.i) or 0) > _MOST
+            for k, token in enumerate(c.tokens[: c.end])
+        )
+    ):
+        # "(= 24 sc)", "Ch 1, 24 sc in ring = 24 sc": a count of the row
         return None
     negative = bool(_NOT & words)
     if words & _TOTALS:
