@@ -71,6 +71,15 @@ cast on a ch|chain of # > ch #
 mount # > ch #
 # first|last|following sts|st|stitches|sc|dc|hdc|tr|htr|ch > first|last|following # sts|st|stitches|sc|dc|hdc|tr|htr|ch
 cast on # > ch #
+cut|break|snip|sever [off] [the|your] yarn|thread|wool [,] [and|then] fasten|tie|secure|knot [it] [off] > fasten off
+snip|sever|trim [the|your] yarn|thread|wool|cotton > cut yarn
+secure|end|finish [off] [the|your] yarn|thread|wool|cotton > fasten off
+tie|knot|bind|cast off > fasten off
+f / o > fasten off
+ch|chain 1 ,|and [and] fasten off > fasten off
+ch|chain 1 ,|and [and] cut|break|snip [off] [the|your] yarn|thread|wool|cotton > fasten off
+turn +|& ch|chain > turn , ch
+ch|chain # + turn > ch # , turn
 until|till you get|come to > until
 until|till there is|are only|just > until there are
 one|a single|lone st|stitch > 1 st

@@ -46,7 +46,11 @@ from tracker.records import dataclass
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""
 _ALL_SIZES = expression(r"\ball\s+sizes\b", re.IGNORECASE, ["sizes"])
-_ENDS_YARN = expression(r"\s*(?:fasten off|fo\b|finish off|do not|don't|end off)", re.IGNORECASE)
+_ENDS_YARN = expression(
+    r"\s*(?:(?:fasten|finish|end|bind|tie|cast)\s+off|fo\b|do not|don't"
+    r"|(?:cut|break|snip|secure)\s+(?:the\s+|your\s+)?(?:yarn|thread|wool))",
+    re.IGNORECASE,
+)
 _FURTHER_DEFINITION = expression(
     r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)"
     r"|(?<=[;,])\s+(?=[A-Za-z][\w/ -]{0,20}(?:\s*\([^)]{1,20}\))?\s*=\s*\S)"

@@ -12,7 +12,8 @@ from tracker.records import dataclass
 from tracker.trade.numbers import number_of
 
 _NUMBERS = (
-    r"\d{1,9}(?:\s*(?:-|to|through|thru|&|and|,|/|\+)\s*(?:(?:rows?|rnds?|rds?|rounds?|r)\s*)?\d{1,9})*"
+    r"\d{1,9}(?:\s*(?:-|(?:up\s+)?to(?:\s+and\s+including)?|through|thru|&|and|,|/|\+)\s*"
+    r"(?:(?:rows?|rnds?|rds?|rounds?|r)\s*)?\d{1,9})*"
 )
 _ROWS = ("row", "rnd", "round")
 _ACTION = (
@@ -21,8 +22,14 @@ _ACTION = (
     r"change|fasten|beg\b|[bf]lo\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|inc\b|dec\b|make|magic|mr\b"
     r"|standing|\w+\s+in\s+(?:next|each|first|ring)))"
 )
+_LED = (
+    r"(?:for|from|on)\s+(?=(?:rows?|rnds?|rounds?)\s+\d[^.:;,\n]{1,24}[,:]\s*(?:rep|repeat|work|as|same)\b)"
+    r"|work(?:ing)?\s+(?=(?:rows?|rnds?|rounds?)\s+\d{1,4}\s?(?:-|to|through|and|&)\s?\d{1,4}\s+"
+    r"(?:(?:exactly|in|the)\s+){0,3}(?:same|as|like)\s(?:[a-z]{1,6}\s){0,3}(?:row|rnd|round)s?\s\d)"
+)
+"""What may stand before a label: "For rows 3-24, repeat row 2", "Work Rows 3-16 same as Row 2"."""
 _NUMBERED = expression(
-    rf"\s{{0,12}}(?:(?P<ahead>RS|WS)\s+(?=r))?(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
+    rf"\s{{0,12}}(?:{_LED})?(?:(?P<ahead>RS|WS)\s+(?=r))?(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
     rf"|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
     rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*-\s*\d+)?(?:\s*[,:/]\s*\d+(?:\s*-\s*\d+)?)*\s*[)\]}}])+)?"
     rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+"
@@ -30,11 +37,11 @@ _NUMBERED = expression(
     rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:up\s+to\s+and\s+including|through|up\s+to|to|until|thru)"
     rf"\s+(?:and\s+including\s+)?(?:rows?|rnds?"
     rf"|rounds?)?\s*\d{{1,4}})?)?"
-    rf"(?P<onward>\s+(?:and\s+)?onwards?\b)?"
+    rf"(?P<onward>\s+(?:and\s+)?onwards?\b)?(?:\s*,?\s*\(?(?:inclusive|incl\b\.?|both\s+inclusive)\)?)?"
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
     rf"(?P<side>\s+(?:RS|WS)\b|\s*(?:,|/|[–—]|-)\s*(?:RS|WS|right side|wrong side)(?:\s+(?:row|facing))?/?(?=\s*[:.]))?"
     rf"(?:(?:\s*[,/–—-]|\s)\s*(?:(?:with|in|using)\s+)?(?:(?:colou?r|yarn|shade)\s+)?(?-i:[A-Z]{{1,2}}\d?)(?=\s*:))?"
-    rf"\s*(?P<mark>[:.)\]|]|[—–]|\s-+\s|--+|-(?=\s))?",
+    rf"\s*(?P<mark>[:.)\]|]|,(?=\s(?:rep|repeat|work)\b)|[—–]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,
 )
 _BRANCH = expression(

@@ -26,7 +26,8 @@ _SLANTED_LABEL = expression(
 )
 """A label in slanted print: "*Row 1:* Sc in …"."""
 _LISTED_LABEL = expression(
-    rf"^[ ]*(?:[-+*][ ]+(?=[*_]{{1,2}}{_LABEL})|\d{{1,3}}[.)][ ]+(?=[*_]{{0,2}}{_LABEL}))",
+    rf"^[ ]*(?:[-+*][ ]+(?=[*_]{{1,2}}{_LABEL})|(?:(?<=\n\n)|(?<=[.)\]:]\n))\d{{1,3}}[.)][ ]+(?=[*_]{{0,2}}{_LABEL})"
+    r"|(?P<number>\d{1,3})[.)][ ]+(?=[*_]{0,2}(?:Rows?|Rnds?|Rounds?|R)[ ]?(?P=number)\b))",
     re.MULTILINE | re.IGNORECASE,
 )
 """What numbers or marks an item of a list that is a row: "1. Row 1: …", "- **Row 1:** …"."""

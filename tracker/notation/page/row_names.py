@@ -16,11 +16,14 @@ def range_of(text: str) -> Sequence[int]:
     if text.isdecimal():
         return (int(text),)
     whole = re.fullmatch(
-        r"\s*(\d+)\s*(?:-|to|through|thru)\s*(?:rows?|rnds?|rounds?|r)?\s*(\d+)\s*", text.lower()
+        r"\s*(\d+)\s*(?:-|to|through|thru|up\s+to(?:\s+and\s+including)?)\s*(?:rows?|rnds?|rounds?|r)?\s*(\d+)\s*",
+        text.lower(),
     )
     if whole is not None and int(whole[2]) - int(whole[1]) > 4_000:
         return range(int(whole[1]), int(whole[2]) + 1)
     numbers: list[int] = []
+    if "including" in text:
+        text = re.sub(r"\band\s+including\b", "", text)
     pieces = re.split(r"\s*(?:,|&|\band\b|/|\+)\s*", text.lower())
     for piece in pieces:
         ends = [int(n) for n in re.findall(r"\d+", piece)]

@@ -65,6 +65,14 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
             if word == "for" and (rows := further_rows(c)) is not None:
                 total = rows
                 continue
+            if word == "for" and c.text(1) in ROWS:
+                i = c.i
+                c.i += 1
+                if (named := numbers_here(c)) is not None:
+                    # "Rep Row 2 for Rows 3-20"
+                    up_to = named[-1]
+                    continue
+                c.i = i
             if word == "for" and {"length", "desired", "required"} & {c.text(k) for k in range(1, 5)}:
                 until = to_stop(c)
                 continue
@@ -207,7 +215,7 @@ def further_rows(c: Cursor) -> int | None:
     """ "For a further 16 rows", "for another 8 rows": how many more."""
     i = c.i
     c.i += 1
-    c.take("a")
+    c.take_any("a", "the")
     c.take_any("further", "another", "additional", "next")
     many = c.value()
     c.i += 1

@@ -27,8 +27,14 @@ from tracker.records import replace
 
 _SINGLE = ("row", "rnd", "round")
 _LEADS = frozenset(
-    "rep repeat repeating as same work like continue cont working follow alternate alternating again".split()
+    "rep repeat repeating as same work like continue cont working follow alternate alternating again see exactly "
+    "identical ditto".split()
 )
+_LEADING_TO = frozenset(
+    "all of for the instructions directions instruction steps from to as per given in wording work "
+    "same exactly like manner way method".split()
+)
+"""Words between "repeat", "work" or "same" and the row that is meant."""
 
 
 _LIKE = ("like", "as", "repeating", "rep", "repeat", "working", "following")
@@ -112,6 +118,8 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
         return named
     if (formed := formed_here(c, numbers_here)) is not None:
         return how_often(c, start, *formed)
+    if c.text() in ROWS and (bare := _nothing_else(c)) is not None:
+        return bare
     bracket = None
     # what may stand before: a colour, a bracket, "Turn."
     if c.kind() is T.OPEN and c.partners.get(c.i) and c.text(1) in ("rep", "repeat", "rows", "rnds"):
@@ -152,6 +160,7 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
                 c.take_any("as", "like", "manner", "way")
                 c.take_any("as", "for", "given", "like")
                 c.take("for")
+            _up_to_row(c)
             c.take_any("all", "of", "for", "instructions", "directions", "pattern")
         for _ in range(3):
             if c.text() in ("pattern", "patt") and c.text(1) in _SINGLE and c.value(2) is None:
@@ -204,6 +213,29 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
         c.i = bracket + 1
     again = how_often(c, start, found or (), last, called)
     return again if part is None else replace(again, part=part)
+
+
+def _up_to_row(c: Cursor) -> None:
+    """Takes "the instructions for", "same as given for" where the rows that are meant stand behind it."""
+    ahead = 0
+    while c.text(ahead) in _LEADING_TO:
+        ahead += 1
+    if c.text(ahead) in ROWS and c.kind(ahead + 1) is not T.WORD or c.kind(ahead) is T.ORDINAL:
+        c.i += ahead
+
+
+def _nothing_else(c: Cursor) -> Rerun | None:
+    """ "Row 4: Row 2.", "Rows 3-30: Row 2 again": a row that names another and says no more."""
+    start = c.i
+    found = numbers_here(c)
+    if found is not None and (
+        c.take_any("again", "repeated")
+        or c.kind() in (T.PERIOD, T.END, T.OPEN)
+        and c.tokens[0] is c.tokens[start]
+    ):
+        return how_often(c, start, found, 0)
+    c.i = start
+    return None
 
 
 def _stopped_numbers(c: Cursor) -> tuple[int, ...] | None:

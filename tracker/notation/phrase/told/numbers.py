@@ -24,6 +24,8 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
     c.i += 1
     if c.kind() is T.PERIOD:
         c.i += 1
+    if c.text() in ("#", "no", "number") and c.value(2 if c.kind(1) is T.PERIOD else 1) is not None:
+        c.i += 2 if c.kind(1) is T.PERIOD else 1
     words: list[str] = []
     if c.context.lettered and (by_letter := _letters(c)):
         return by_letter
@@ -75,6 +77,8 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
         words.pop()
         c.i -= 1
     found = range_of(" ".join(words).replace(" - ", "-"))
+    if len(words) > 1:
+        c.take_any("inclusive", "incl")
     return found or None
 
 
