@@ -20,8 +20,9 @@ _SQUARES = frozenset(
     "Open Closed Solid Filled Block Blocks Space Spaces Mesh Window Windows Tile Tiles Square Squares".split()
 )
 _LABELLED = (
-    r"^[ ]*(?:(?:Rows?|ROWS?|R|Rnds?|Rounds?|RNDS?)[ ]?\d+|\d+(?:st|nd|rd|th)[ ](?:[Rr]ow|[Rr]nd|[Rr]ound)"
-    r"|(?-i:[A-Za-z]{5,11})[ ](?:row|rnd|round))[^:\n]{0,24}?(?::|[.]?[–—]|[.]|[ ]-)[ ]*"
+    r"^[ ]*(?:\d{1,3}(?:-\d{1,3})?[.):][ ]+|(?:(?:Rows?|ROWS?|R|Rnds?|Rounds?|RNDS?)[ ]?\d+"
+    r"|\d+(?:st|nd|rd|th)[ ](?:[Rr]ow|[Rr]nd|[Rr]ound)|[A-Za-z]{5,11}[ ](?:row|rnd|round))"
+    r"[^:\n]{0,24}?(?::|[.]?[–—]|[.]|[ ]-)[ ]*)"
 )
 """The label of a row, in whatever way it is written."""
 _COLOURED = expression(
@@ -38,6 +39,8 @@ _COLOUR_WORDS = expression(
     re.MULTILINE,
 )
 """The same in whole words: "Row 4: 1 Aqua, 2 Gray, 1 Aqua (4 blocks)"."""
+_COLOUR_OF_ROW = expression(_LABELLED + r"\(([A-H]|MC|CC\d?)\)(?=\s+\S)", re.MULTILINE, [": ("])
+"""And the colour of a whole row, ahead of its words: "Row 3: (A) edge, 3 sc"."""
 _COLOUR_AHEAD = expression(
     r"(?:(?<=[*,;] )|(?<=[*(\[]))([A-Z][a-z]{2,11}) (?:sc|hdc|dc|htr|tr) (?:in|into)\b"
 )
@@ -78,7 +81,7 @@ _MAGIC = expression(r"\bMC\s*[=:–—-]\s*magic|\bmagic\s+(?:circle|ring)\s*\(M
 def colours_of(text: str) -> frozenset[str]:
     """Names that a pattern gives its colours: "a", "b", "mc"."""
     found = re.findall(
-        r"\b(?:colou?rs?|yarn|shade|with|in)\s+(?:\()?([A-H])\b|\b(MC|CC\d?|C\d)\b|\(([A-H])\)\s*\d"
+        r"\b(?:[Cc]olou?rs?|[Yy]arn|[Ss]hade|[Ww]ith|[Uu]sing|[Ii]n)\s+(?:\()?([A-H])\b|\b(MC|CC\d?|C\d)\b|\(([A-H])\)\s*\d"
         r"|\b([A-H])\s*(?:[:=-]\s*|[–—]\s*)(?!(?:sc|dc|hdc|htr|tr|single|double|half|treble)\b)\w",
         text[:100_000],
     )
@@ -95,6 +98,8 @@ def colours_of(text: str) -> frozenset[str]:
     if len(listed) > 5 and not set(listed) & _NO_COLOURS:
         # rows told in nothing but numbers with letters: "1 W, 2 S, 1 W"
         found += [(name,) for name in set(listed)]
+    ahead_of = _COLOUR_OF_ROW.findall(text[:100_000])
+    found += [(name,) for name in set(ahead_of)] if len(set(ahead_of)) > 1 else []
     told = [
         word for line in _COLOUR_WORDS.findall(text[:100_000]) for word in re.findall(r"[A-Z][a-z]+", line)
     ]

@@ -29,6 +29,7 @@ every|each further > each
 keep repeating|rep > rep
 rep|repeat bet|betw|btwn > rep between
 continue|cont|resume from * > rep from *
+continue|cont rep|repeat|repeating from > rep from
 go|going|return back to [the] * [and] [rep|repeat] [from|it|this] > rep from *
 go|going|return to [the] * and rep|repeat > rep from *
 and rep|repeat from|between|the|this|until|till > ; rep from|between|the|this|until|till

@@ -36,6 +36,7 @@ from tracker.notation.page.sizes import chosen, numbers_of_size
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every
 from tracker.notation.phrase.rerun import led_in, rerun_here
+from tracker.notation.phrase.row.counts import told_in_label
 from tracker.notation.phrase.row.prose import tell_unknown_in
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.spelling import renamed
@@ -292,6 +293,11 @@ class RowReader:
         otherwise = repeated_otherwise(cursor, rerun, self.by_number)
         rerun = rerun if otherwise is None else None
         reading = read_row(cursor, again=rerun is not None or shaping is not None or otherwise is not None)
+        if label is not None and not reading.stated:
+            whole = block.start, block.text_start
+            reading.stated.extend(
+                told_in_label(self.source.text, *whole, context, (len(self.sizes), self.index))
+            )
         if words_only:
             reading.items = [Prose("", Span(block.text_start, block.end))]
         reading.items[:0] = otherwise or ()

@@ -269,6 +269,12 @@ _OTHER_MARK = expression(
     [">", "=", "~", "»", ";", "||", "::"],
 )
 """ "Rnd 4 >> sc in each st", "R5 = …": other marks behind a label."""
+_COUNT_IN_LABEL = expression(
+    rf"^(?P<head>[ ]*{_LABEL_WORD}[ ]?\d{{1,3}})[ ]*[,–—-][ ]*"
+    r"(?P<count>\d{1,4}[ ](?:sts?|stitches|e?sc|e?hdc|e?dc|d?tr|htr))(?=[ ]*:)",
+    re.IGNORECASE | re.MULTILINE,
+)
+""" "Row 4 – 18 sc: Ch 1, turn, …": a count between label and row."""
 _ANGLED = expression(r"<[ ]?(?P<count>\d[\w ,.&+-]{0,60}?)[ ]?>(?=[ ]*(?:$|[.;]))", re.MULTILINE, "<")
 """A count between "<" and ">" at a line's end."""
 
@@ -296,6 +302,7 @@ def clean(text: str) -> str:
     text = _BOXED_LABEL.sub(_plain_label, text)
     text = _JOINED_LABEL.sub(_plain_label, text)
     text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)
+    text = _COUNT_IN_LABEL.sub(lambda hit: f"{hit['head']} ({hit['count']})", text)
     text = _ANGLED.sub(lambda hit: f"({hit['count']})", text)
     text = _RANGE_DASH.sub("-", text)
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)

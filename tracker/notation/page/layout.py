@@ -31,7 +31,7 @@ def lay_out(text: str) -> Page:
     if by_letter:
         labels.update(letters)
     allow_bare = bare >= 3 and (numbered == 0 or bare - numbered >= 3)
-    if bare == 2 and numbered == 0:
+    if bare - numbered == 2 and not any(label is not None and label.numbers for label in labels.values()):
         # a small piece of two rounds, "1. dc in 4th ch …" and "2. 1 ch, 1 sc in each …"
         two = [text[a:b] for a, b in unlabelled if label_at(text[a:b], bare=True) is not None]
         allow_bare = all(_WORKS_BEFORE.search(line) for line in two)

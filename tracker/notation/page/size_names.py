@@ -142,4 +142,5 @@ def _listed(many: int, text: str) -> bool:
     rest = rf"(?:\s*[,:;/]\s*[\d–—-]+){{{many - 2}}}"
     together = rf"\d\s*(?:[(\[{{]\s*[\d–—-]+{rest}\s*[)\]}}]|:\s*\d+{rest}\b)"
     apart = rf"\d(?:\s*[(\[{{][\d–—-]+[)\]}}]){{{many - 1}}}"
-    return bool(re.search(f"{together}|{apart}", text))
+    slashed = rf"\b\d+(?:\s?/\s?[\d–-]+){{{many - 1}}}(?![\d/])"
+    return bool(re.search(f"{together}|{apart}|{slashed}", text))

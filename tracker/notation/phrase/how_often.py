@@ -118,7 +118,7 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
             c.take_any(*TIMES_WORDS)
             c.take_any("more", "again")
             continue
-        ends_with = word in _ENDING and bool({"with", "after", "on", "by"} & {c.text(k) for k in range(1, 4)})
+        ends_with = word in _ENDING and bool({"with", "after", "on", "by"} & {c.text(k) for k in range(1, 6)})
         if ends_with and {"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)}:
             while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
                 if c.text() in ROWS and c.value(1) is not None:

@@ -44,7 +44,7 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("leave leaving", (leave_here,)),
     ("rem remaining last rest the", (left_here,)),
     ("fasten fo finish end cut break finishing", (fasten_here,)),
-    ("with using change changing switch drop carry carrying", (colour_here,)),
+    ("with using change changing switch drop carry carrying color colour yarn shade", (colour_here,)),
     ("pick picking", (pick_up_here, colour_here)),
     ("pm sm mark marking move moving slip remove use", (marker_here,)),
     ("place placing put", (marker_here, toy_here, working_here)),

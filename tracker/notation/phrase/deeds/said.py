@@ -172,6 +172,10 @@ def colour_here(c: Cursor) -> list[Item] | None:
         told = {c.text(at - c.i) for at in range(start, c.i)}
         facing = "facing" in told and bool(told & {"rs", "ws", "side", "sides"})
         return [Say("side" if facing else "colour", "", c.span_from(start))]
+    if word in ("color", "colour", "yarn", "shade") and c.text(1) in c.context.colours:
+        # "Row 2: Color B. 1 sc, …"
+        c.i += 2
+        return [Say("colour", "", c.span_from(start))]
     if word in ("change", "changing", "switch", "drop", "carry", "carrying", "pick", "attach", "rejoin"):
         if word == "pick" and c.text(1) == "up" and (c.text(2) == "and" or c.value(2) is not None):
             return None

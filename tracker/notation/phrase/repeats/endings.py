@@ -12,12 +12,24 @@ BRACKET = "["
 """The sign of a mark where a bracket begins before which a last pass ends."""
 
 
+_CHANGES_LAST = frozenset(
+    "omit omitting leave leaving end ending finish finishing stop stopping replace replacing work working".split()
+)
+"""What may be said of a last pass behind its name."""
+
+
 def ending_here(c: Cursor) -> Ending | None:
     """ "ending last rep with …", "omitting last ch 2", "working last dc in top of ch-3", or None."""
     i = start = c.i
     while c.kind() in (T.COMMA, T.SEMICOLON) or c.take_any("and", "but"):
         if c.kind() in (T.COMMA, T.SEMICOLON):
             c.i += 1
+    if c.text() in ("on", "in", "at") and _on_last(c):
+        # "…; on last repeat, end with ch 3", "in the final rep omit last ch 2"
+        c.i += c.kind() is T.COMMA
+        if c.text() not in _CHANGES_LAST:
+            c.i = i
+            return None
     word = c.text()
     if c.kind() is T.OPEN:
         close = c.partners.get(c.i)
@@ -56,7 +68,7 @@ def ending_here(c: Cursor) -> Ending | None:
                 return Ending("with", tuple(changed), None, c.span_from(start))
         c.i = i
         return None
-    if word in ("ending", "end", "finishing", "finish", "ends") and c.text(1) != "off":
+    if word in ("ending", "end", "finishing", "finish", "ends", "stopping", "stop") and c.text(1) != "off":
         c.i += 1
         c.take_any("the", "each")
         last_rep = False

@@ -28,7 +28,7 @@ def often_here(c: Cursor) -> Often | None:
     c.take("for")
     i = c.i
     often: Often | None = None
-    if (told := _in_brackets(c)) is not None:
+    if (told := in_brackets(c)) is not None:
         return told
     c.i += c.kind() is T.COMMA
     another = bool(c.take("another") or c.take("a", "further"))
@@ -90,7 +90,7 @@ def often_here(c: Cursor) -> Often | None:
     return often
 
 
-def _in_brackets(c: Cursor) -> Often | None:
+def in_brackets(c: Cursor) -> Often | None:
     """ "(4 more times)": how often, when that is all a bracket holds; None, with the cursor where it was, else."""
     start, close = c.i, c.partners.get(c.i) if c.kind() is T.OPEN else None
     if close is None or close >= c.end or close - start > 8:

@@ -86,7 +86,7 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
 
 def _opens(c: Cursor, items: list[Item], sign: str) -> bool:
     """True for a star that begins what it repeats: none stands before it, and its like closes it further on."""
-    if star_at(items, sign) is not None or c.kind() is not T.WORD and c.kind() is not T.NUMBER:
+    if star_at(items, sign) is not None or c.kind() not in (T.WORD, T.NUMBER, T.OPEN):
         return False
     ahead = c.tokens[c.i : c.end]
     sentence = next((k for k, token in enumerate(ahead) if token.kind is T.PERIOD), len(ahead))

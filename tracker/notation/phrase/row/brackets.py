@@ -9,7 +9,7 @@ from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.repeats.endings import ending_here
-from tracker.notation.phrase.repeats.often import often_here
+from tracker.notation.phrase.repeats.often import in_brackets, often_here
 from tracker.notation.phrase.row.counts import count_in
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.remarks import workable
@@ -134,7 +134,7 @@ def _phrases_in_bracket(
     c.i = close + 1
     reading.side = reading.side or inside.side
     unread = inside.unread or any(isinstance(item, Prose) for item in body)
-    placed = after_bracket(c, body, start)
+    placed = after_bracket(c, body, start, any(isinstance(item, Mark) for item in items))
     if placed is not None:
         items.extend(placed)
         reading.unread = reading.unread or unread
@@ -225,8 +225,11 @@ def _explains(c: Cursor, start: int, close: int) -> bool:
     return bool(words) and (words[0] in _EXPLAINING or "not" in words)
 
 
-def after_bracket(c: Cursor, body: list[Item], start: int) -> list[Item] | None:
-    """What follows a closed bracket says its job: a group in one place, or a repeat. None for neither."""
+def after_bracket(c: Cursor, body: list[Item], start: int, starred: bool = False) -> list[Item] | None:
+    """What follows a closed bracket says its job: a group in one place, or a repeat. None for neither.
+
+    Behind a star, "…(picot made), repeat across" goes back to that.
+    """
     real = [item for item in body if not isinstance(item, Mark)]
     if all(isinstance(item, Say) for item in real):
         # "(orange) in FLO: 12 sc": a remark is worked nowhere
@@ -234,13 +237,23 @@ def after_bracket(c: Cursor, body: list[Item], start: int) -> list[Item] | None:
     i = c.i
     if (
         c.kind() is T.COMMA
+        and not starred
         and c.text(1) in ("rep", "repeat")
         and c.kind(2) is T.WORD
         and c.text(2) in ("across", "around", "to")
     ):
         c.i += 2
+    again = 1 if c.text() in ("rep", "repeat") or c.kind() is T.COMMA else 0
+    if again and (
+        _times_at(c, 1) or c.kind() is T.WORD and c.text(1) in ("across", "around", "to", "until", "till")
+    ):
+        # "(…), 5 times", "[…] rep 5x", "[…] rep to last 3 sts"
+        c.i += 1
     all_in = c.take("all")
     c.take("worked")
+    if (told := in_brackets(c)) is not None:
+        return _worked_times(c, real, start, told.times or told.further or 1)
+    _lead_to_times(c)
     times = c.times_here()
     if times is not None and not all_in:
         c.i += times[1]
@@ -255,6 +268,24 @@ def after_bracket(c: Cursor, body: list[Item], start: int) -> list[Item] | None:
             return [replace(repeat, span=c.span_from(start), ending=ending, told_at=c.span_from(start))]
     c.i = i
     return None
+
+
+def _lead_to_times(c: Cursor) -> None:
+    """Takes "for", "a total of", "for a total of" where "5 times" stands behind it."""
+    start = c.i
+    led = c.take("for")
+    led = c.take("a", "total", "of") or led
+    if not led or c.times_here() is None:
+        c.i = start
+
+
+def _times_at(c: Cursor, ahead: int) -> bool:
+    """True where "5 times" stands so many tokens ahead."""
+    i = c.i
+    c.i += ahead
+    found = c.times_here() is not None
+    c.i = i
+    return found
 
 
 def _worked_times(c: Cursor, real: Sequence[Item], start: int, times: int) -> list[Item]:

@@ -1,11 +1,15 @@
 """Counts that stand in a row: behind a dash, in a sentence of their own, in a bracket."""
 
-from tracker.notation.phrase.cursor import Cursor, inner
+import re
+
+from tracker.expressions import expression
+from tracker.notation.page.sizes import chosen
+from tracker.notation.phrase.cursor import Context, Cursor, inner
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.told.counts import count_list
 from tracker.notation.phrase.told.turning import turning_statement
-from tracker.notation.scan import T
+from tracker.notation.scan import T, scan
 from tracker.notation.tree import (
     Chain,
     Group,
@@ -73,6 +77,13 @@ def at_the_end(items: list[Item]) -> bool:
     return False
 
 
+def _coloured(reading: Reading) -> bool:
+    """True where a row has told its colour, and nothing else yet."""
+    return bool(reading.items) and all(
+        isinstance(item, Say) and item.kind == "colour" for item in reading.items
+    )
+
+
 def count_ahead(c: Cursor, reading: Reading) -> bool:
     """Takes a count that stands alone up to the end of its sentence: "— 24 sts", ". 24 tr", ": 36 dc."."""
     # A row without an end is not gone through again at each of its phrases.
@@ -119,8 +130,13 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     if not made and c.kind() is T.COLON and any(isinstance(item, Skip) for item in reading.items):
         # "From 2nd ch from hook: 24 sl st": where the work begins, and the work
         return False
-    if not made and not reading.again and c.kind() is T.NUMBER and c.kind(-1) is T.CLOSE:
-        # "(gray) 10 sc, (white) 4 sc": what a row begins with is work
+    if (
+        not made
+        and not reading.again
+        and c.kind() is T.NUMBER
+        and (c.kind(-1) is T.CLOSE or _coloured(reading))
+    ):
+        # "(gray) 10 sc, (white) 4 sc", "Color B. 1 sc, 17 sc blo": what a row begins with is work
         return False
     if made and not reading.again and c.kind() is T.NUMBER and all(isinstance(item, Chain) for item in made):
         # "Ch 1. 20 sc.": nothing stands there yet that could be counted
@@ -128,6 +144,24 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     reading.tell(stated)
     c.i = end
     return True
+
+
+_COUNT_WITHIN = expression(r"[(\[]\s*\d[^)\]]*[a-z][^)\]]*[)\]]\s*:", re.IGNORECASE)
+"""A bracket of a label that holds more than figures: "Rnd 3 (40 sc):"."""
+
+
+def told_in_label(text: str, start: int, end: int, context: Context, size: tuple[int, int]) -> list[Stated]:
+    """The count of "Rnd 3 (40 sc): …" in the label at a place of a text; `size` is how many there are, and which."""
+    if _COUNT_WITHIN.search(text, start, end) is None:
+        return []
+    tokens = scan(text, start, end)
+    c = Cursor(chosen(tokens, *size)[0] if size[0] > 1 else tokens, context)
+    for at, token in enumerate(c.tokens):
+        close = c.partners.get(at) if token.kind is T.OPEN else None
+        told = count_list(inner(c, at + 1, close), bare=False) if close is not None else None
+        if told is not None and not told.change:
+            return [told]
+    return []
 
 
 LEADS = (

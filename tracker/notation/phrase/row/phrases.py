@@ -73,7 +73,7 @@ _LIGHT = frozenset("and then now & loosely tightly firmly also next: again more 
 _MAKES = frozenset("do put throw pop add crochet".split())
 """What is done with a stitch: "put a dc in the next st"."""
 _ENDING_STARTS = frozenset(
-    "ending end omitting omit working placing last with ends finishing leaving replacing replace".split()
+    "ending end omitting omit working placing last with ends finishing leaving replacing replace stopping on".split()
 )
 """Words that may tell what changes in a last pass."""
 _PLACE_STARTS = frozenset(
@@ -226,6 +226,9 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             reading.unread = reading.unread or bool(items) and isinstance(items[-1], Prose)
             return
         c.i = start + 1
+        if c.kind() is T.OPEN and c.i in c.partners:
+            # "rep [sc, ch 1] across": what is told how often stands behind the word
+            return
         if items is reading.items and repeats_unstarred(c, reading, start):
             return
         c.i = start

@@ -157,6 +157,10 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                 continue
             if c.text() in ("a", "an", "no", "one"):
                 c.i += 1
+                if c.text() == "half" and c.text(1) in _SPACES | _LOOSE:
+                    # "5 loops and a half loop at each end"
+                    c.i += 2
+                    continue
                 save = c.i
                 name = _counted(c) if c.text(-1) != "no" else None
                 if name is not None and not name.startswith("?"):
@@ -271,7 +275,10 @@ def _counted(c: Cursor) -> str | None:
         return "?group"
     while (
         c.text() in _COUNT_ADJECTIVES
-        and not (c.text() == "single" and c.text(1).startswith("crochet"))
+        and not (
+            c.text() in ("single", "half")
+            and c.text(1) in ("crochet", "crochets", "double", "dc", "tr", "treble")
+        )
         and c.kind(1) not in (T.END, T.HYPHEN)
     ):
         if c.text() == "corner" and c.text(1) in _SPACES:
