@@ -369,6 +369,7 @@ WHOLE = {
         beehive_hexagon_uk beret_size_sections bluebell_bud bluff_cowl_vst bobble_band_beanie
         bobble_cowl_even_rounds bobble_cushion_circle bramble_hedgepig bramble_mitts_rib briar_rose_triangle
         bumblebee_colours cabin_slipper_socks cable_mug_hug caps_leaflet_hotplate catkin_shoe_uk
+        puffin_nursery_rug
         chatty_rib_beanie checkered_mug_cosy chevron_skirt circle_in_square_sunburst clover_bunny
         cluster_flower_square clutch_bag_scales cobble_lane_bag_uk courtyard_mandala crab_edge_placemat
         crossed_boot_cuffs daisy_bonnet dc_rug_uncounted desk_tidy_basket dormouse_terse

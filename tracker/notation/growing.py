@@ -10,7 +10,20 @@ from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block
 from tracker.notation.page.row_names import called
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Rerun, Row, Stated, Where, Which, Work
+from tracker.notation.tree import (
+    ANY,
+    Chain,
+    Group,
+    Item,
+    Kind,
+    Repeat,
+    Rerun,
+    Row,
+    Stated,
+    Where,
+    Which,
+    Work,
+)
 from tracker.problems import Span
 from tracker.records import replace
 from tracker.trade.numbers import number_of
@@ -20,7 +33,7 @@ _MORE = frozenset("more extra additional".split())
 _FEWER = frozenset("fewer less".split())
 _BETWEEN = frozenset("between bet betw btwn before side sides".split())
 _MIDDLES = frozenset("corner center centre mitre miter".split())
-_SO = frozenset("way manner established est pattern same".split())
+_SO = frozenset("way manner established est pattern same set before".split())
 MOST = 200
 """Rounds that one such row tells; a crown has some ten."""
 
@@ -50,7 +63,11 @@ def _shapes(word: str) -> bool:
 
 def goes_on_shaping(words: Sequence[str]) -> str:
     """ "inc" or "dec" for a row that begins "Continue decreasing …", "Cont to inc …"; "" for any other."""
-    if words[:1] not in (["continue"], ["cont"], ["keep"], ["continuing"]):
+    begins = words[:1] in (["continue"], ["cont"], ["keep"], ["continuing"])
+    if not begins and _SO & set(words[1:5]) and words[0].startswith(("inc", "dec")):
+        # "Increase as set, working 1 more dc between incs"
+        return words[0][:3]
+    if not begins:
         return ""
     more = bool(_MORE & set(words) and _BETWEEN & set(words))
     ahead = words[1:] if more else words[1:6]
@@ -277,18 +294,46 @@ def _with_more(items: tuple[Item, ...], step: int) -> tuple[Item, ...] | None:
         runs = [_longer(item, step) if k in beside else (item,) for k, item in enumerate(items)]
         return None if None in runs else tuple(each for run in runs if run is not None for each in run)
     out: list[Item] = []
+    by_hand: list[Item] = []
     changed = False
     for item in items:
         at = _plain_at(item.items) if isinstance(item, Repeat) else None
         if not isinstance(item, Repeat) or at is None:
-            out.append(item)
+            by_hand.append(item)
             continue
         longer = _longer(item.items[at], step)
-        if longer is None:
+        first = _first_by_hand(by_hand, item.items[at], step)
+        if longer is None or first is None:
             return None
-        out.append(replace(item, items=(*item.items[:at], *longer, *item.items[at + 1 :])))
+        out += [*first, replace(item, items=(*item.items[:at], *longer, *item.items[at + 1 :]))]
+        by_hand = []
         changed = True
-    return tuple(out) if changed else None
+    return (*out, *by_hand) if changed else None
+
+
+def _first_by_hand(items: Sequence[Item], plain: Item, step: int) -> tuple[Item, ...] | None:
+    """What stands before a repeat, where it is its first pass with a chain for a stitch, longer by a step too.
+
+    "Ch 2, hdc in same st, hdc in next 3 sts, *2 hdc in next st, hdc in next 3 sts": other items as they are; None where
+    a stitch less cannot be.
+    """
+    shapings = [k for k, item in enumerate(items) if _is_shaping(item) or _in_the_same(item)]
+    runs = [k for k, item in enumerate(items) if _run(item) and k not in shapings]
+    if len(shapings) != 1 or not isinstance(plain, Work):
+        return tuple(items)
+    if len(runs) == 1 and _run(plain) - _run(items[runs[0]]) in (0, 1):
+        longer = _longer(items[runs[0]], step)
+        return None if longer is None else (*items[: runs[0]], *longer, *items[runs[0] + 1 :])
+    if not runs and _run(plain) == 1 and step > 0 and any(isinstance(item, Chain) for item in items):
+        # "ch 3, 2 dc in next st, *dc in next st, 2 dc in next st": the chain is the plain stitch
+        at = shapings[0]
+        return (*items[:at], replace(plain, where=replace(plain.where, many=step)), *items[at:])
+    return tuple(items)
+
+
+def _in_the_same(item: Item) -> bool:
+    """True for "hdc in same st", with the chain an increase."""
+    return isinstance(item, Work) and item.where.which is Which.SAME and item.count == 1
 
 
 def _longer(plain: Item, step: int) -> tuple[Work, ...] | None:
