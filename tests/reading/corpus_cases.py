@@ -193,6 +193,7 @@ WHOLE = {
         guest_towel_scallops larkfield_boxy_tee marked_spine_shawl mitered_hot_pad pantry_shelf_lace
         pebble_bay_blanket picnic_hair_kerchief sprout_cardigan_yoke toddler_apron_bib vee_stitch_wrap
         weekend_waffle_cloth windfall_shawl
+        tube_doll_dress
         bathtime_hood_corner crescent_lake_shawl field_day_tote grit_stitch_washcloth half_circle_capelet
         homestead_wave_afghan moorland_cushion_uk parlor_window_stole pillowcase_beading_edge
         pointed_neck_scarf puff_row_cowl tidewater_sleeve
@@ -266,6 +267,7 @@ WHOLE = {
         baby_yoke_dividing_row cloth_with_counted_border cropped_cardi_right_front emoji_eyelet_bookmark
         fifties_pot_holder_ridges filet_noughts_and_crosses half_loop_trellis_scarf pochette_from_french
         uk_pennant_dec_then_every worksheet_half_treble_uk
+        mesh_sampler
         color_order_placemat crossover_scrubbie_commentary dragon_wing_numbers fan_wrap_base_rows
         garter_square_metric_test panel_with_picot_ridges previous_row_boot_cuff side_vent_strip_ml
         uk_raglan_sleeve_magazine vintage_apron_pocket

@@ -16,6 +16,7 @@ chain stitch|stitches|sts > ch
 ch stitch|stitches > ch
 ch|chain arc|arcs|bow|bows|arch|arches > ch sp
 # turning|rising|lifting ch|chain|chains|chs > # ch
+turning|starting|beginning|beg|foundation - ch|chain > turning|starting|beginning|beg|foundation ch|chain
 # ch|chain to turn > # ch , turn
 # ch|chain to rise > # ch
 from|off [the] needle > from the hook

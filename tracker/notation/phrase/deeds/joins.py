@@ -158,6 +158,10 @@ def join_here(c: Cursor) -> list[Item] | None:
         while c.kind() is T.WORD:
             c.i += 1
         ring = True
+    elif c.text() == "to" and c.text(1) in _PURPOSES and c.value(2) is None:
+        # "join with sl st in top of ch-3 to work in rounds"
+        while c.kind() is T.WORD:
+            c.i += 1
     elif c.text() == "to" and not (c.text(1) in ("make", "give", "total") and c.value(2) is not None):
         c.i += 1
         c.take("join")
@@ -177,6 +181,10 @@ def join_here(c: Cursor) -> list[Item] | None:
             first.append(Work(stitch, 1, Where(Which.SAME, span), span))
         return first
     return [Join(where[0] if where else None, span, stitch)]
+
+
+_PURPOSES = frozenset("work begin start continue cont make close complete finish end".split())
+"""What a join may be good for, which is no part of it."""
 
 
 def _other_side(c: Cursor) -> int:
