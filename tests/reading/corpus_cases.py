@@ -157,6 +157,7 @@ WHOLE = {
         tapestry_prose_pen_roll
         tapestry_tulip_pouch
         tee_back_bracket_sizes ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes
+        baby_cardi_yoke_uk
         toddler_cardi_left_front
         top_down_point_shawl toy_dragon_wing toy_fox_ear treble_lattice_wrap triangle_bandana_until
         towel_edging_1912

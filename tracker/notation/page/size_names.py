@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from tracker.expressions import expression
 
 _NAMES = expression(
-    r"^[^\S\n]*(?:(?:UK|US|British|American)\b[^.\n]{0,30}\.[^\S\n]+)?(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
+    r"^[^\S\n]*(?:(?:UK|US|British|American)\b[^.\n]{0,60}\.[^\S\n]+)?(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
     r"|sized\s+for)(?:\s+(?:actual\s+)?(?:chest|bust|waist|hips?|head|foot|ages?)(?:\s+sizes?)?)?\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
     re.IGNORECASE | re.MULTILINE,
     ["size", "fit"],
@@ -127,7 +127,10 @@ def one_of_several(notes: Sequence[str]) -> bool:
 
 
 _TWO_CHAINED = expression(
-    r"\bch(?:ain)?\s+\d+\s*[(\[{]\d+[)\]}]|\d\s*[(\[{]\d+[)\]}]\s*ch\b", re.IGNORECASE, ["ch"]
+    r"\bch(?:ain)?\s+\d+\s*[(\[{]\d+[)\]}]|\d\s*[(\[{]\d+[)\]}]\s*ch\b"
+    r"|\bmake\s+\d+\s*[:/]\s*\d+\s*ch\b|\bch(?:ain)?\s+\d+\s*[:/]\s*\d+\s*[.,;]",
+    re.IGNORECASE,
+    ["ch"],
 )
 _TWO_WORKED = expression(
     r"\b\d+\s?[(\[{]\d+[)\]}]\s*(?:sts?|sc|dc|hdc|tr|htr|times|rows|rnds|rounds)\b", re.IGNORECASE

@@ -88,8 +88,8 @@ def _list_at(tokens: list[Token], at: int, count: int) -> tuple[list[Token], int
         while tokens[i].kind is T.COLON and tokens[i + 1].kind is T.NUMBER:
             figures.append(tokens[i + 1])
             i += 2
-        # of two figures before a stitch one more may have been forgotten; "Row 4: 24 sc" names a row
-        short = count > 2 and len(figures) == 2 and _names(tokens[i]) and before not in _LISTED
+        # two figures before a stitch are all there are, or one more was forgotten; "Row 4: 24 sc" names a row
+        short = len(figures) == 2 and _names(tokens[i]) and before not in _LISTED
         return (figures, i) if len(figures) > 2 or short else None
     groups = 0
     while tokens[i].kind is T.OPEN:

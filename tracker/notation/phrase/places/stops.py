@@ -159,6 +159,13 @@ def _to(c: Cursor) -> Stop | None:
             return Stop(at="half")
         if c.take("of"):
             next_one = c.take("next") or c.take("each") or c.take("the", "next")
+            if (many := c.value()) is not None and (many % 2 or next_one):
+                # "to centre tr of 3", "of next 3-tr group": of those worked in one place
+                c.i += 1
+                c.i += c.kind() is T.HYPHEN
+                kind_here(c)
+                c.take_any("group", "gr", "corner")
+                return Stop(ahead or 0, at="corner")
             if c.take("corner") and next_one:
                 c.take_any("group", "st", "sts", "sc")
                 return Stop(ahead or 0, at="corner")
