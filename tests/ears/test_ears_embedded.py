@@ -10,7 +10,7 @@ from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.hearing.cores import cores
 from tracker.ears.hearing.words import number_words
 from tracker.ears.phrases_en import ENGLISH
-from tracker.ears.port import RATE, Awaiting, Heard, PassedOver, Report, Settled
+from tracker.ears.port import RATE, Awaiting, Heard, Learnt, PassedOver, Report, Settled
 
 
 @pytest.fixture(scope="module")
@@ -121,6 +121,15 @@ def test_talk_is_passed_over_with_a_reason(ear: EmbeddedEar, talk: str) -> None:
     assert heard(reports) == []
     assert reports
     assert all(isinstance(r, PassedOver) and r.why for r in reports)
+
+
+@pytest.mark.parametrize("voice", ["en-us", "en-us+m3", "en-gb-x-rp+f3"])
+def test_the_top_of_a_chain_is_no_stop(ear: EmbeddedEar, voice: str) -> None:
+    """Makers say "top" to themselves; only the "s" before it makes a command of it."""
+    ear.recall(Learnt())
+    assert heard(listen(ear, spoken("stop", voice=voice))) == [("stop", None)]
+    ear.recall(Learnt())
+    assert heard(listen(ear, spoken("top", voice=voice))) == []
 
 
 def test_a_word_that_the_rooms_noise_ran_into_is_found_inside_it(ear: EmbeddedEar) -> None:

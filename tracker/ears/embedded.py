@@ -18,6 +18,7 @@ from tracker.ears.hearing.cores import cores
 from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for, resized
 from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.head import Floats, Head, Opinion
+from tracker.ears.hearing.hiss import LEAD_MS, ROOM_MS, begins_with_hiss
 from tracker.ears.hearing.judge import NOT_SURE, PHRASE_RELIEF, QUIET_DB, Judge, Verdict
 from tracker.ears.hearing.mouth import SIZES
 from tracker.ears.hearing.sitting import Sitting
@@ -46,6 +47,8 @@ CORES_IN_MS = 4500
 CORE_NEEDS = 0.5
 """A command that is only part of a stretch of sound must be so much surer."""
 LONGEST_MS = 3500
+HISSING = ("st", "sp", "sk")
+"""How words begin whose first sound is easily overheard."""
 LEARNT_FROM = 0.8
 """A command must be this much surer than it need be before the ear learns the voice from it."""
 
@@ -192,6 +195,8 @@ class EmbeddedEar:
                 verdict = replace(verdict, deed=deed, why="")
         if (verdict.deed or verdict.why.startswith(NOT_SURE)) and self._amid_talk(start_ms, segment):
             verdict = Verdict(None, verdict.words, verdict.score, "said in the middle of talk")
+        if verdict.deed and self._lacks_its_hiss(verdict.words, start_ms, segment):
+            verdict = Verdict(None, verdict.words, verdict.score, "not a command")
         answers = self._judge.costs.get(verdict.deed or "") is Cost.ANSWER
         if answers and self._awaiting is Awaiting.COMMAND and talking:
             verdict = Verdict(None, verdict.words, verdict.score, "an answer, but nothing was asked")
@@ -217,6 +222,15 @@ class EmbeddedEar:
         """What stands out of a stretch of sound that may be more than the word."""
         found = cores(self._endpointer.cut(start_ms, end_ms)) if end_ms - start_ms < CORES_IN_MS else []
         return [(start_ms + a, start_ms + b) for a, b in found]
+
+    def _lacks_its_hiss(self, words: str, start_ms: int, segment: Segment) -> bool:
+        """Whether it is no "stop" but a "top": told in a quiet room, where no name and no recordings tell it better."""
+        if words[:2] not in HISSING or " " in words or segment.over_db < QUIET_DB:
+            return False
+        if self._strict or len(self._templates):
+            return False
+        room = self._endpointer.cut(start_ms - ROOM_MS, start_ms - LEAD_MS)
+        return not begins_with_hiss(self._endpointer.cut(start_ms - LEAD_MS, segment.end_ms), room)
 
     def _amid_talk(self, start_ms: int, segment: Segment) -> bool:
         """Whether longer speech, as loud, ended just before the word began."""

@@ -19,13 +19,13 @@ from tracker.ears.hearing.words import TENS, number_words, units
 NEVER = -1e9
 WORDINESS = 1.2
 """The spelling likes to leave a short word out: each word counts so much for itself."""
-TENS_NEED, TENS_NEED_AT_END, TENS_NEED_BEFORE_STITCHES, LARGE_NEED_BEFORE_STITCHES = 0.3, -0.5, 3.0, 1.5
-"""Thirty to ninety by themselves must beat other numbers by this; at a phrase's end, where they come out as teens, they
-need only come so near; they need more before "stitches", whose first sounds are those of "-ty", so that nine and the
-teens come out as tens, and so does all over twelve there, because "six" comes out as "sixteen" and "sixty six" too.
-Those for phrases were set on eleven voices of espeak-ng in bodies not trained with. At the margins that are wanted, of
-209 counts of stitches 172 are right and 4 wrong for 157 and 19 clean, 73 and 1 for 61 and 6 in 10 dB of pink noise; of
-418 others 323 and 19 for 304 and 24, 146 and 12 for 150 and 18."""
+TENS_NEED = 0.3
+"""Thirty to ninety must beat other numbers by this: "nineteen" comes out as "ninety", the other way round seldomer."""
+TENS_NEED_BEFORE_STITCHES, LARGE_NEED_BEFORE_STITCHES = 3.0, 1.5
+"""And by this before "stitches", whose first sounds are those of "-ty", so that nine and the teens come out as tens; so
+does all over twelve there, because "six" comes out as "sixteen" and "sixty six" too. Set on eleven voices of espeak-ng
+in bodies not trained with: at the margins that are wanted, of 209 counts 172 are right and 4 wrong for 157 and 19
+clean, 73 and 1 for 61 and 6 in 10 dB of pink noise."""
 COUNT_NEEDS = 3.0
 """And "count" with a number must beat the other phrases by this, for "round" in another accent is spelt so: this brings
 back four rows of 210 and loses no count."""
@@ -60,12 +60,6 @@ class _Candidates:
     lengths: NDArray[np.int64]
 
 
-def _tens_need(phrase: str) -> float:
-    if phrase.endswith("{n}"):
-        return TENS_NEED_AT_END if " " in phrase else TENS_NEED
-    return TENS_NEED_BEFORE_STITCHES
-
-
 @functools.cache
 def _candidates(phrases: tuple[str, ...], hundreds: bool) -> _Candidates:
     index = {word: i for i, word in enumerate(units())}
@@ -84,10 +78,11 @@ def _candidates(phrases: tuple[str, ...], hundreds: bool) -> _Candidates:
         targets[i, : len(spelt)] = spelt
     numbers, places = np.array([n for n, _, _ in rows]), np.array([p for _, p, _ in rows])
     counts = np.array([phrase.endswith("count {n}") for phrase in phrases])
-    tens = np.array([_tens_need(phrase) for phrase in phrases])[places]
-    large = LARGE_NEED_BEFORE_STITCHES * np.array([not phrase.endswith("{n}") for phrase in phrases])[places]
+    followed = np.array([not phrase.endswith("{n}") for phrase in phrases])[places]
+    tens = np.where(followed, TENS_NEED_BEFORE_STITCHES, TENS_NEED)
     bare = (numbers % 10 == 0) & (numbers % 100 >= 30)
-    needs = np.where(bare, tens, large * (numbers > 12)) + COUNT_NEEDS * counts[places]
+    large = LARGE_NEED_BEFORE_STITCHES * (followed & (numbers > 12))
+    needs = np.where(bare, tens, large) + COUNT_NEEDS * counts[places]
     lengths = np.array([len(s) for _, _, s in rows])
     return _Candidates(numbers, phrases, places, needs.astype(np.float32), targets, lengths)
 
