@@ -51,6 +51,11 @@ along|across the last|previous row > across the row
 in|into [the] [very] [bottom|lower|end] point|tip [of] [the] [pennant|flag|triangle|shawl|kerchief|bib] > in corner
 in|into [the] middle|center|centre of [the] next bar > in next bar
 shell|fan|scallop|petal of ( > (
+shell|fan|scallop of # > #
+a shell|fan|scallop of # > #
+— # times > , # times
+– # times > , # times
+sl|ss st across|along|over > sl st
 double crochet ( dc ) > dc
 single crochet ( sc ) > sc
 half double crochet ( hdc ) > hdc
@@ -117,7 +122,9 @@ def said_plainly(tokens: list[Token], letters: Iterable[str]) -> list[Token]:
     """The tokens with the trade's words in place of others; `letters` stand for something in this pattern."""
     rules = _rules()
     if any(token.text in _STS for token in tokens):
-        tokens = by_position(tokens)
+        tokens = by_ordinal(by_position(tokens))
+    if any(token.kind is T.OPEN for token in tokens):
+        tokens = times_behind(tokens)
     if any(token.text in _SIGNS for token in tokens):
         tokens = _starred(tokens)
     out: list[Token] = []
@@ -149,6 +156,39 @@ def said_plainly(tokens: list[Token], letters: Iterable[str]) -> list[Token]:
         )
         i = end
     return out
+
+
+_BEFORE_ALL = frozenset("ch chain turn with using in and a b c mc cc".split())
+"""Words before the work of a row."""
+
+
+def times_behind(tokens: list[Token]) -> list[Token]:
+    """ "6 x (sc, inc)": how often, told before the bracket, behind it."""
+    for k in range(len(tokens) - 2):
+        if (
+            tokens[k].kind is not T.NUMBER
+            or tokens[k + 2].kind is not T.OPEN
+            or not (tokens[k + 1].text in ("x", "times") or tokens[k + 1].kind is T.TIMES)
+        ):
+            continue
+        alone = tokens[k + 3].kind is T.NUMBER and tokens[k + 4].kind is T.CLOSE
+        if alone or any(
+            token.kind in (T.CLOSE, T.STAR) or token.kind is T.WORD and token.text not in _BEFORE_ALL
+            for token in tokens[:k]
+        ):
+            # "sc, inc, 6 times (18)": what was worked before it
+            return tokens
+        depth = 0
+        for end in range(k + 2, len(tokens)):
+            depth += (tokens[end].kind is T.OPEN) - (tokens[end].kind is T.CLOSE)
+            if depth == 0:
+                break
+        if depth:
+            return tokens
+        at = tokens[end].end
+        told = [replace(token, start=at, end=at) for token in tokens[k : k + 2]]
+        return [*tokens[:k], *tokens[k + 2 : end + 1], *told, *tokens[end + 1 :]]
+    return tokens
 
 
 def by_position(tokens: list[Token]) -> list[Token]:
@@ -206,6 +246,23 @@ def _starred(tokens: list[Token]) -> list[Token]:
 
 _SIGNS = frozenset("+ @ % ~ & $ ° ¤ ◊ • ● ◆ ♦ ■ ▪ ~~ ++ @@".split())
 """What some print where others have a star."""
+
+
+def by_ordinal(tokens: list[Token]) -> list[Token]:
+    """ "2 sc in 1st st, sc in 2nd st": places counted from the first, each the next one."""
+    found = [
+        k
+        for k in range(1, len(tokens) - 1)
+        if tokens[k].kind is T.ORDINAL and tokens[k - 1].text in ("in", "into") and tokens[k + 1].text in _STS
+    ]
+    if len(found) < 2 or [tokens[k].value for k in found] != list(range(1, len(found) + 1)):
+        return tokens
+    return [
+        replace(token, kind=T.WORD, text="next", value=0) if k in found else token
+        for k, token in enumerate(tokens)
+    ]
+
+
 _STS = ("st", "sts", "stitch", "stitches")
 _HASTY = {"n": "and", "u": "you"}
 """Letters that stand for words where the pattern gives them no meaning of its own."""

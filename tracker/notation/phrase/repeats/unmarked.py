@@ -6,6 +6,7 @@ there is nothing else that could be meant to be repeated.
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
@@ -40,7 +41,9 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
     stop: Stop | None = None
     further: int | None = None
     told = times is None
-    if times is None:
+    if times is None and _all_along(c):
+        stop = Stop()
+    elif times is None:
         if not c.take_any("rep", "repeat", "repeating"):
             return False
         c.take_any("this", "these", "sequence", "pattern")
@@ -54,6 +57,7 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
             c.i = start
             return False
         stop, times, further = often.stop, often.times, often.further
+    ending = ending_here(c) if told else None
     lead = _lead(items)
     if (step := _step_begins(c, items, start)) > lead:
         # a step of several: "; [sc, dc] in next st, skip 1 st, do this 4 times; …"
@@ -72,7 +76,19 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
         return False
     span = Span(body[0].span.start, c.span_from(start).end)
     star = further is not None
-    items[lead:] = [Repeat(tuple(body), span, times, further, stop, star=star, told_at=c.span_from(start))]
+    told_at = c.span_from(start)
+    items[lead:] = [Repeat(tuple(body), span, times, further, stop, ending, star=star, told_at=told_at)]
+    return True
+
+
+def _all_along(c: Cursor) -> bool:
+    """Takes ", all around", ", across", at the end of what a row works over and over."""
+    if c.kind(-1) not in (T.COMMA, T.SEMICOLON, T.DASH):
+        return False
+    n = 1 if c.text() == "all" else 0
+    if c.text(n) not in ("around", "across", "round", "throughout") or c.kind(n + 1) not in (*_ENDS, T.COMMA):
+        return False
+    c.i += n + 1
     return True
 
 

@@ -9,7 +9,7 @@ from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.placing import unplaced
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Edge, Group, Item, Repeat, Say, Stop, Where, Which, Work
+from tracker.notation.tree import ANY, Chain, Edge, Group, Item, Kind, Repeat, Say, Stop, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -153,6 +153,8 @@ def shapes_somewhere(c: Cursor, items: list[Item]) -> bool:
         c.i += many is not None
         if not c.take_any("st", "sts", "stitch", "stitches", "time", "times", "sc", "dc", "hdc"):
             many = None
+    if many is not None and verb not in ("working", "making") and _at_both_ends(c):
+        return _shaped_at_ends(c, items, last, how, many, start)
     while many is not None and c.take_any(
         "evenly", "spaced", "around", "across", "only", "anywhere", "along", "the", "way"
     ):
@@ -167,6 +169,43 @@ def shapes_somewhere(c: Cursor, items: list[Item]) -> bool:
         else Work(last.stitch, 2, Where(Which.NEXT, span, many, loop=last.where.loop), span)
     )
     items[-1:] = [shaping, last]
+    return True
+
+
+def _at_both_ends(c: Cursor) -> bool:
+    """Takes "at each end", "at both ends of row"."""
+    i = c.i
+    if (
+        c.take_any("at", "on")
+        and c.take_any("each", "both", "either")
+        and c.take_any("end", "ends", "side", "sides")
+    ):
+        if c.take("of"):
+            c.take_any("the", "this")
+            c.take_any("row", "rows")
+        return True
+    c.i = i
+    return False
+
+
+def _shaped_at_ends(c: Cursor, items: list[Item], last: Work, how: str, many: int, start: int) -> bool:
+    """Puts what "increasing 1 sc at each end" does at both ends of the stitches before it."""
+    if not 0 < many < 20 or c.kind() not in STOPS and c.kind() is not T.OPEN:
+        c.i = start
+        return False
+    span = c.span_from(start)
+    if how == "dec":
+        edge = Work(f"{last.stitch}2tog", many, Where(Which.STRAIGHT, span, loop=last.where.loop), span)
+        between = replace(last, where=replace(last.where, stop=Stop(2 * many)))
+        items[-1:] = [edge, between, edge]
+        return True
+    first = Where(Which.FIRST, span, kinds=(Kind(ANY),), loop=last.where.loop)
+    between = replace(last, where=replace(last.where, stop=Stop(1)))
+    items[-1:] = [
+        Work(last.stitch, 1 + many, first, span),
+        between,
+        Work(last.stitch, 1 + many, replace(first, which=Which.LAST), span),
+    ]
     return True
 
 
