@@ -205,3 +205,11 @@ def test_eyes_are_embroidered_for_a_baby(behind: str, said: bool) -> None:
     words = told(program_of(text), 2)[-1]
     assert ("For a baby, embroider the eyes." in words) is said
     assert ("between round one and round two" in words) is ("R1" in behind)
+
+
+def test_stitches_with_nothing_to_work_into_each_of_are_told_by_their_number() -> None:
+    """In a ring, and where the foundation is made with them."""
+    ring = program_of("EAR\nRnd 1: Make a magic ring, sc 5 (5).\nRnd 2: 2 sc in each st (10).\n")
+    assert told(ring, 1)[0].endswith("Make a magic ring. Five single crochet in the ring.")
+    band = program_of("BAND\nRow 1: Fsc 12. (12 fsc)\nRow 2: Ch 1, turn, sc in each st across. (12 sc)\n")
+    assert "Twelve foundation single crochet." in told(band, 1)[0]

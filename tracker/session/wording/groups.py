@@ -171,6 +171,12 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
     together = made[0].kind.endswith("tog")
     if together and whole and not where:
         return f"{capital(f'{front}{stitch}')}{loop}, {spoken_times(number)}.{behind}"
+    if whole and not worked.below:
+        # nothing to work into each of: a ring, or a foundation made with its stitches
+        ring = any(isinstance(one, Join) and one.stitch == "magic" for one in worked.row.items)
+        return (
+            f"{capital(f'{front}{_so_many(made, telling)}')}{' in the ring' if ring else ''}{loop}.{behind}"
+        )
     if whole and not where:
         each = f"{loop.removesuffix('s')} of each" if loop.endswith(" loops") else f" in each{loop}"
         return f"{capital(f'{front}{stitch}')}{each}: {spoken_number(number)}.{behind}"

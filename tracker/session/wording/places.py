@@ -1,5 +1,6 @@
 """What is said as a place is reached, in a row and between rows."""
 
+import re
 from functools import lru_cache
 
 from tracker.notation.tree import Chain, Setup
@@ -85,6 +86,13 @@ def whole_row(program: Program, place: Place) -> str:
     return " ".join([*sentences, due_and_turn(program, place)])
 
 
+def _explains(words: str) -> bool:
+    """True for a list of abbreviations, "inc = 2 sc in 1 st, FO = fasten off": read aloud, each would say itself."""
+    entries = [entry for entry in re.split(r"[;,.\n]\s*", words) if entry.strip()]
+    explained = sum("=" in entry for entry in entries)
+    return explained > 1 and explained * 2 > len(entries)
+
+
 def aside_said(program: Program, place: Place, stride: Stride) -> str:
     aside = program.aside(place)
     assert aside is not None
@@ -106,6 +114,8 @@ def aside_said(program: Program, place: Place, stride: Stride) -> str:
         return f"{first}{words}{tally} Your hook loop isn't one."
     if isinstance(aside, Setup):
         words = telling.words(aside.span)
+    elif _explains(aside.text):
+        words = "The pattern explains its abbreviations here"
     else:
         words = read_out(program, " ".join(aside.text.split()), telling.own)
     return f"{first}{capital(words.rstrip('.'))}.{for_a_baby(program, words)}"
