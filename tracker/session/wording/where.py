@@ -118,10 +118,10 @@ def _group_said(program: Program, place: Place, breath: Breath) -> list[str]:
         return [row_end(program, place)]
     if len(breath.beats) == 1:
         return [in_full(program, place, breath)]
-    label = squares_label(program, place[2], breath).lower() or "time"
+    label = squares_label(program, place[2], breath).lower()
     words = doing(breath.first, program.fabric.row(place[2]).worked, telling_at(program, place[2]))
     return [
-        f"{capital(spoken_ordinal(place[5] + 1))} {label} of {spoken_number(len(breath.beats))}.",
+        f"{capital(spoken_ordinal(place[5] + 1))}{f' {label}' if label else ''} of {spoken_number(len(breath.beats))}.",
         f"{capital(words)}.",
     ]
 
