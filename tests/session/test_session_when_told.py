@@ -213,3 +213,15 @@ def test_stitches_with_nothing_to_work_into_each_of_are_told_by_their_number() -
     assert told(ring, 1)[0].endswith("Make a magic ring. Five single crochet in the ring.")
     band = program_of("BAND\nRow 1: Fsc 12. (12 fsc)\nRow 2: Ch 1, turn, sc in each st across. (12 sc)\n")
     assert "Twelve foundation single crochet." in told(band, 1)[0]
+
+
+def test_why_a_row_is_told_word_for_word_is_said_first() -> None:
+    """The maker who hears it knows what to look at, without the screen."""
+    text = """MOUSE
+Rnd 1: 6 sc in magic ring (6).
+Rnd 2: 2 sc in each st (12).
+Rnd 3: (2 sc, sc2tog) x 5 (15).
+"""
+    assert told(program_of(text), 3)[0].startswith(
+        "Round three. Careful: it has a repeat worked five times, and on pass four there is no stitch left to work into. "
+    )

@@ -2,7 +2,8 @@
 
 from tracker.fabric.model import HIDDEN, Element, Placed
 from tracker.notation.tree import Chain, Join, Mark, Say, Turn, Turning
-from tracker.problems import Span
+from tracker.problems import Severity, Span
+from tracker.problems.render import spoken
 from tracker.program.cues import (
     breaks_the_run,
     colours,
@@ -106,12 +107,29 @@ def opening(program: Program, place: Place) -> str:
     if program.is_followed(row) and (begun := _begun_with(program, placed)):
         sentences.append(begun)
     if not program.is_followed(row):
+        sentences.append(_wrong_with(program, row))
         doubtful = any(not one.why for one in placed.worked.unread)
         known = "Not all of its words are understood; here they are" if doubtful else "Its words"
         sentences.append(f"{known}, one phrase at a time.")
     elif not placed.worked.understood:
         sentences.append("Careful: its words and its count do not agree.")
     return " ".join(sentence for sentence in sentences if sentence)
+
+
+def _wrong_with(program: Program, row: int) -> str:
+    """ "Careful: it leaves four stitches of the row below unworked.": why it is told word for word; mostly ""."""
+    found = (each for each in program.problems if each.index == row and each.severity is Severity.ERROR)
+    problem = next(found, None)
+    if problem is None:
+        return ""
+    words = spoken(problem).partition(". ")[0].rstrip(".")
+    label = problem.row or ""
+    if label and words.startswith(f"{label}: "):
+        words = words.removeprefix(f"{label}: ")
+    elif label and words.startswith(f"{label} ") and len(program.fabric.row(row).worked.row.numbers) < 2:
+        words = f"it {words.removeprefix(f'{label} ')}"
+    words = read_out(program, words)
+    return f"Careful: {words[:1].lower()}{words[1:]}."
 
 
 def _begun_with(program: Program, placed: Placed) -> str:
