@@ -28,11 +28,13 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
     vague = holds_words(unit.row.items)
     doubted = vague or _far_off(outcome)
     mark: tuple[object, ...]
+    told: set[str] = set()
     for fault in outcome.found:
         mark = (fault.code, fault.span.start, fault.span.end)
-        if mark in seen:
-            continue
+        if mark in seen or fault.says in told:
+            continue  # what two phrases of a row miss alike is one fault
         seen.add(mark)
+        told.add(fault.says)
         severity = Severity.ERROR if fault.weight >= 4 else Severity.WARNING
         if fault.weight <= 1 and not (fault.code == "C206" and outcome.wrong):
             # stitches passed over in silence may be meant, but for a count that says otherwise

@@ -13,11 +13,11 @@ def headline(label: str, says: str) -> str:
 
     >>> headline("Row 4", "makes 23"), headline("Rows 4-10", "makes 23"), headline("Next 8 rnds", "has a hole")
     ('Row 4 makes 23', 'Rows 4-10 make 23', 'Next 8 rnds have a hole')
-    >>> headline("Row 4", "there is no stitch left")
-    'Row 4: there is no stitch left'
+    >>> headline("Row 4", "there is no stitch left"), headline("Row 4", "which group is meant is not known")
+    ('Row 4: there is no stitch left', 'Row 4: which group is meant is not known')
     """
     verb, _, rest = says.partition(" ")
-    if verb in ("there", "the"):
+    if verb in ("there", "the", "which"):
         return f"{label}: {says}"
     if _SEVERAL.match(label) and verb.endswith("s"):
         verb = _PLURAL.get(verb, verb[:-1])
