@@ -207,6 +207,13 @@ def test_eyes_are_embroidered_for_a_baby(behind: str, said: bool) -> None:
     assert ("between round one and round two" in words) is ("R1" in behind)
 
 
+def test_a_list_of_abbreviations_is_not_read_aloud() -> None:
+    """Each entry read aloud would say itself: magic ring equals magic ring."""
+    text = "MOUSE\n\nMR = magic ring, inc = 2 sc in one st, FO = fasten off\n\nHEAD\nR1: 6 sc in MR [6]\n"
+    program = program_of(text)
+    assert "equals" not in said_at(program, program.start)
+
+
 def test_stitches_with_nothing_to_work_into_each_of_are_told_by_their_number() -> None:
     """In a ring, and where the foundation is made with them."""
     ring = program_of("EAR\nRnd 1: Make a magic ring, sc 5 (5).\nRnd 2: 2 sc in each st (10).\n")

@@ -112,10 +112,10 @@ def aside_said(program: Program, place: Place, stride: Stride) -> str:
             return first + words
         tally = " Tap each; I call the tens." if stride is Stride.STITCH else ""
         return f"{first}{words}{tally} Your hook loop isn't one."
-    if isinstance(aside, Setup):
-        words = telling.words(aside.span)
-    elif _explains(aside.text):
+    if _explains(program.source.words(aside.span)):
         words = "The pattern explains its abbreviations here"
+    elif isinstance(aside, Setup):
+        words = telling.words(aside.span)
     else:
         words = read_out(program, " ".join(aside.text.split()), telling.own)
     return f"{first}{capital(words.rstrip('.'))}.{for_a_baby(program, words)}"
