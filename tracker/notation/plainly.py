@@ -48,6 +48,8 @@ in|into that|this [very] last|final|first|same > in the last|final|first|same
 in|into the very last|final|first > in the last|final|first
 finish|finishing|complete|conclude [off] [the|this] [row|rnd|round] with|by [working|making] > ending with
 along|across the last|previous row > across the row
+draw|pull up a loop|lp in each of first|next # sc|sts , yo and draw|pull through all 3|4 lps [on] [hook] > sc next # tog
+between|bet first|1st and second|2nd > between first 2
 in|into [the] [very] [bottom|lower|end] point|tip [of] [the] [pennant|flag|triangle|shawl|kerchief|bib] > in corner
 in|into [the] middle|center|centre of [the] next bar > in next bar
 shell|fan|scallop|petal of ( > (

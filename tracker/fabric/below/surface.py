@@ -46,6 +46,7 @@ class Surface:
         "ring",
         "spaces",
         "spaces_of",
+        "unmarked",
         "widest",
     )
 
@@ -62,6 +63,8 @@ class Surface:
         """True on loops left free, where every stitch is a "loop"."""
         self.corner_chains: int | None = None
         """Chains of the widest space made in one place, 0 when there is none; None until asked for."""
+        self.unmarked: bool | None = None
+        """True for a round with no corner made as such; None until asked for."""
         self.widest: tuple[bool, int] | None = None
         """Whether corner spaces are marked, and chains of the widest; None until asked for."""
         self.spaces_of: tuple[Element, ...] | None = None
@@ -121,6 +124,11 @@ class Surface:
 
     def _is_corner(self, element: Element) -> bool:
         """A corner's space is the widest of those made in one place; without such spaces it is the middle of three."""
+        if self.unmarked is None:
+            self.unmarked = self.closed and not self.has_corners()
+        if self.unmarked:
+            # "(3 dc in ring, ch 2) 4 times": the corners are the widest spaces
+            return element.kind == SP and self._is_corner_space(element)
         if not element.corner:
             return False
         if self.corner_chains is None:

@@ -104,7 +104,8 @@ def in_place(hook: Hook, taken: tuple[int, ...], name: str, count: int) -> None:
         for _ in range(min(count, MAX_ELEMENTS + 1)):
             hook.make(name, taken)
         hook.group = saved
-        if count % 2 and count >= 3 and not saved:
+        # those in a ring are all in one place, and none of them is a corner
+        if count % 2 and count >= 3 and not saved and (hook.pieces or not hook.below.ring):
             middle = first + count // 2
             hook.made[middle] = replace(hook.made[middle], corner=True)
         return
@@ -195,7 +196,7 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
         and below.at == 1
         and any(e.turning for e in hook.made)
         and where.many > sum(e.chains for e in hook.made if e.kind == SP)
-        and hook.ask(("skip under", item.span.start), (False, True))
+        and hook.ask(("skip under", item.span.start), (True, False) if _to_the_end(rest) else (False, True))
     ):
         where = replace(where, many=where.many - 1)
     if where.which is Which.LAST and before_a_space(rest):
@@ -228,3 +229,9 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
     # what is passed over was not worked
     hook.spaces_worked = worked
     below.here = here
+
+
+def _to_the_end(rest: Sequence[Item]) -> bool:
+    """True where one in each is worked behind a skip, "ch 3, turn, sk 1 sc, dc in each sc": that under the chain."""
+    ahead = rest[0] if rest else None
+    return isinstance(ahead, Work) and ahead.where.which is Which.EACH and ahead.count == 1

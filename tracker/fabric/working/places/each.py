@@ -24,7 +24,9 @@ def _unmarked_corners(below: Below, excepting: tuple[Except, ...]) -> dict[int, 
     How many there are is known, and so is what the round makes; which stitch each of them is, is the maker's to see.
     """
     corner = next((x for x in excepting if any(k.name == "corner" for k in x.kinds)), None)
-    if corner is None or not below.closed or below.n < 8 or any(e.into or e.corner for e in below.elements):
+    if corner is None or not below.closed or below.n < 8 or below.has_spaces():
+        return {}
+    if any(e.into or e.corner for e in below.elements):
         return {}
     return {(below.n * k) // 4: corner for k in range(4)}
 
