@@ -17,14 +17,17 @@ from dataclasses import dataclass, field
 from functools import cache
 
 from corpus_cases import RIGHT, WHOLE, Case, cases, judged_text
+from reworded.again import AGAIN
+from reworded.around_rows import AROUND_ROWS
 from reworded.chains import CHAINS
+from reworded.counts import COUNTS
+from reworded.labels import LABELS
 from reworded.repeats import REPEATS
 from reworded.rings import RINGS
-from reworded.rows import ROWS
 from reworded.stitches import STITCHES
 from reworded.wording import Rewording
 
-REWORDINGS = (*STITCHES, *CHAINS, *REPEATS, *RINGS, *ROWS)
+REWORDINGS = (*STITCHES, *CHAINS, *REPEATS, *RINGS, *LABELS, *COUNTS, *AGAIN, *AROUND_ROWS)
 
 
 @dataclass(slots=True)

@@ -9,6 +9,11 @@ import re
 from tracker.expressions import expression
 
 _LABEL = r"(?:Rows?|Rnds?|Rounds?|R)[ ]?\d"
+_BOXED_NAME = expression(r"^[ ]*\[(?P<name>[A-Z][A-Za-z' -]{2,24})\][ ]*$", re.MULTILINE, ["["])
+"""The name of a part in a bracket: "[BACK]"."""
+_BREAK = expression(r"[ ]*<br ?/?>[ ]*(?P<last>(?=\n|\Z))?", re.IGNORECASE, ["<br"])
+_QUOTED = expression(r"^[ ]*>[ ]?", re.MULTILINE, [">"])
+"""What marks every line of a pattern that is quoted as a whole."""
 _ESCAPED = expression(r"\\(?=[*_#()\[\]+.-])", holds=["\\"])
 """What keeps a sign of Markdown from being one: "\\*dc in next st; rep from \\* across"."""
 _BOLD_NAME = expression(
@@ -79,6 +84,10 @@ def labels_plain(text: str) -> str:
     >>> labels_plain("_Row 1:_ Ch 1, \\\\*sc in next st, _3 times_")
     'Row 1: Ch 1, *sc in next st, 3 times'
     """
+    text = _BREAK.sub(lambda hit: "" if hit["last"] is not None else "\n", text)
+    if ">" in text and all(line.lstrip().startswith(">") for line in text.split("\n") if line.strip()):
+        text = _QUOTED.sub("", text)
+    text = _BOXED_NAME.sub(lambda hit: hit["name"], text)
     text = _ESCAPED.sub("", text)
     text = _BOLD_NAME.sub(lambda hit: hit["blank"] + hit["name"], text)
     text = _LISTED_LABEL.sub("", text)

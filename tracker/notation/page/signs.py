@@ -72,13 +72,24 @@ _LISTED = expression(r"(?:[A-Za-z]|\d{1,2}|[IVX]{1,4})[.)]\s+(?=[A-Z])")
 """The letter or number by which parts are listed: "A) Pot", "2. Lid"."""
 
 
+_LED_NAME = expression(
+    r"(?:(?:for|to\s+(?:make|work)|making|working|begin)\s+)?the\s+(?P<name>[a-z][a-z'-]+(?:\s[a-z][a-z'-]+)?)$",
+    re.IGNORECASE,
+)
+"""What may stand before the name of a part: "For the back", "The Brim"."""
+
+
 def part_told(line: str) -> str:
     """The name of a part without how many to make of it.
 
     >>> part_told("EARS (make 2)"), part_told("Arm (black, make 2)"), part_told("Fin (make 2, grey)")
     ('EARS', 'Arm (black)', 'Fin')
+    >>> part_told("For the left front:"), part_told("The Brim")
+    ('Left front', 'Brim')
     """
     told = _LISTED.sub("", MAKE.sub("", line).strip(" :–—-.*_=~#(,;>").strip())
+    if (led := _LED_NAME.match(told)) is not None:
+        told = led["name"].capitalize()
     return _OPEN_BRACKET.sub(lambda hit: f" ({hit[1].strip(' ,;')})", told)
 
 

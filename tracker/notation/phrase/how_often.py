@@ -38,7 +38,7 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
     while True:
         before = c.i
         if c.kind() in (T.COMMA, T.SEMICOLON) and (
-            c.text(1) in ("until", "then", "for", "ending", "twice", "once", "alternately")
+            c.text(1) in ("until", "then", "for", "twice", "once", "alternately", *_ENDING)
             or c.value(1) is not None
             and c.text(2) in ("times", "more")
         ):

@@ -13,7 +13,7 @@ from tracker.notation.phrase.repeats.often import in_brackets, often_here
 from tracker.notation.phrase.row.counts import count_in
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.remarks import workable
-from tracker.notation.phrase.row.sentences import sequence, unpaired
+from tracker.notation.phrase.row.sentences import bracket_items, sequence, unpaired
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.counts import count_list
 from tracker.notation.phrase.told.turning import side_here, stands_for, turning_statement
@@ -268,6 +268,31 @@ def after_bracket(c: Cursor, body: list[Item], start: int, starred: bool = False
             return [replace(repeat, span=c.span_from(start), ending=ending, told_at=c.span_from(start))]
     c.i = i
     return None
+
+
+def holds_work(c: Cursor, at: int) -> bool:
+    """True for a bracket of work, which begins at a token, and not of a count or a remark."""
+    inside = c.tokens[at + 1 : c.partners[at]] if c.tokens[at].kind is T.OPEN and at in c.partners else []
+    alone = len(inside) == 1 and inside[0].kind is T.WORD
+    return alone or any(token.kind is T.COMMA or token.text in ("in", "into") for token in inside)
+
+
+def times_ahead(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """Reads "5 times (ch 1, sk 1, sc in next)": how often, told ahead of its bracket; False where none stands here."""
+    start, told = c.i, c.times_here()
+    at = start + (told[1] if told is not None else 0)
+    at += at < c.end and c.tokens[at].kind is T.COLON
+    if told is None or told[0] < 2 or at >= c.end or not holds_work(c, at):
+        return False
+    c.i = c.partners[at] + 1
+    again = c.times_here() is not None
+    c.i = start if again else at
+    if again:
+        return False
+    body = bracket_items(c)
+    reading.unread = reading.unread or any(isinstance(item, Prose) for item in body)
+    items.append(Repeat(tuple(body), c.span_from(start), told[0]))
+    return True
 
 
 def _lead_to_times(c: Cursor) -> None:

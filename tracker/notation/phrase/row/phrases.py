@@ -10,7 +10,7 @@ from tracker.notation.phrase.repeats.corners import corner_here
 from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.stars import repeat_here
 from tracker.notation.phrase.repeats.unmarked import alternating, repeated, run_together
-from tracker.notation.phrase.row.brackets import bracket
+from tracker.notation.phrase.row.brackets import bracket, holds_work, times_ahead
 from tracker.notation.phrase.row.colours import colour_in, colours_here, in_colour, tiles_counted
 from tracker.notation.phrase.row.counts import count_ahead
 from tracker.notation.phrase.row.going_on import (
@@ -111,6 +111,8 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             items.extend(gathered)
         elif items is not reading.items or not repeated(c, items):
             bracket(c, reading, items)
+        return
+    if kind in (T.NUMBER, T.TIMES, T.WORD) and times_ahead(c, reading, items):
         return
     if items is reading.items and (_rows_again(c, items) or repeated(c, items)):
         return
@@ -222,13 +224,13 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         return
     if word in ("rep", "repeat", "repeating", "reps"):
         c.i += 1
+        if holds_work(c, c.i):
+            # "rep [sc in next st, ch 1] across": what is told how often stands behind the word
+            return
         if repeat_here(c, items, reading.kept):
             reading.unread = reading.unread or bool(items) and isinstance(items[-1], Prose)
             return
         c.i = start + 1
-        if c.kind() is T.OPEN and c.i in c.partners:
-            # "rep [sc, ch 1] across": what is told how often stands behind the word
-            return
         if items is reading.items and repeats_unstarred(c, reading, start):
             return
         c.i = start
