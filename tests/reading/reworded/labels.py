@@ -50,5 +50,5 @@ LABELS = (
         r"\1 \2 [\3]: ", r"\1 \2 with \3: ", r"\1 \2 (with \3): ", r"\1 \2 - \3: ", r"\1 \2: With \3, ", r"\1 \2 in \3: ",
         r"\1 \2 (color \3): ", r"\1 \2, \3: ", r"\1 \2 \3: ", r"\1 \2: (\3) ", r"\1 \2 (using yarn \3): ",
     ),
-    *ways("with a colour", r"\bWith ([A-D]|MC|CC), ", r"Using \1, ", r"In \1, ", r"With \1 "),
+    *ways("with a colour", r"\bWith ([A-D]|MC|CC), ", r"Using \1, ", r"In \1, "),
 )  # fmt: skip
