@@ -10,6 +10,7 @@ from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import Hook
 from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
 from tracker.records import replace
+from tracker.trade.nouns import amount
 from tracker.trade.numbers import ordinal_figure
 
 
@@ -119,6 +120,10 @@ def top(hook: Hook, where: Where, item: Item) -> tuple[int, ...]:
         if hook.limit != UNLIMITED:
             raise Missing("C206", "there are stitches left before the turning chain")
         jump(hook, item, unsaid)
+    over = [e for e in below.elements[below.at : i] if e.kind == SP and not e.slipped]
+    if not below.closed and not unsaid and any(e.chains in hook.spaces_worked for e in over):
+        # every space before was worked into: one passed over at the end was forgotten
+        jump(hook, item, len(over), "space")
     below.at, below.sub, below.here = max(below.at, i + 1), 0, i
     chains = element.chains + space_beside(hook, i)
     if where.nth and element.chains and where.nth > chains and element.kind != HIDDEN:
@@ -152,9 +157,9 @@ def space_beside(hook: Hook, i: int) -> int:
     ) + (99 if not elements[i].turning else 0)
 
 
-def jump(hook: Hook, item: Item, unsaid: int) -> None:
-    """Reports stitches passed over to reach the end: the repeat before is at fault, when there is one."""
-    count = f"{unsaid} stitch{'es' if unsaid > 1 else ''}"
+def jump(hook: Hook, item: Item, unsaid: int, what: str = "stitch") -> None:
+    """Reports stitches, or spaces, passed over to reach the end: the repeat before is at fault, when there is one."""
+    count = amount(unsaid, what)
     if hook.across is not None:
         span = hook.across.told_at or hook.across.span
         hook.fault(
