@@ -13,6 +13,7 @@ from tracker.load import Loaded, load
 from tracker.notation.definitions.head import keys_of
 from tracker.notation.definitions.specials import define
 from tracker.notation.page.layout import lay_out
+from tracker.notation.page.row_names import one_of_range
 from tracker.notation.page.size_names import size_names
 from tracker.notation.page.sizes import condition_at
 from tracker.notation.phrase.cursor import Context, key_of
@@ -166,6 +167,14 @@ def _pieces(loaded: Loaded, tongue: Tongue, spelled: set[int] | None) -> list[_P
                 # "For 10 rnds:" is a label that is no name
                 word = "rnds" if worked.kind == "round" else "rows"
                 worked, unnamed = replace(worked, label=f"Next {copies[block.start]} {word}"), False
+            elif (
+                isinstance(worked, Row)
+                and block.label is not None
+                and spell is None
+                and worked.label == one_of_range(block.label.text, 0)
+            ):
+                # "Rows 22a-28a": rows that have a name each are told together again
+                worked = replace(worked, label=block.label.text)
             out.append(_Piece(own if unnamed else _clean(writer, worked, spell) or own, worked, own))
         elif not (block.sizes and pattern.size not in block.sizes and pattern.sizes):
             out += _prose(tongue, span)
