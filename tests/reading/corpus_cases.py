@@ -420,6 +420,7 @@ WHOLE = {
         dovecote_table_centre_uk first_frost_beanie garden_path_square_uk jute_turned_basket
         kite_festival_overlay never_ending_solid_square paddling_pool_sandals pelle_the_puffin
         shepherds_fingerless_mitts_uk snug_toddler_mitts
+        nordic_mug_hug
         button_jar_lidded_pot_uk cabbage_rose_brooch dogwood_luncheon_doily granddads_tammy_uk
         honesty_hexagon_uk millpond_circle_square orchard_net_bag_strap sea_mist_slouch thistle_puff_cowl
         wallace_the_whale_calf

@@ -9,7 +9,7 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, EITHER, REST, SPACE, Chain, Item, Kind, Skip, Where, Which
+from tracker.notation.tree import ANY, EITHER, REST, SPACE, Chain, Item, Kind, Say, Skip, Where, Which
 from tracker.records import replace
 
 
@@ -45,8 +45,12 @@ def chain_here(c: Cursor) -> list[Item] | None:
         if c.text() == "for" and any(
             c.text(n) in ("loop", "hanger", "tie", "cord", "hanging") for n in range(1, 5)
         ):
-            # "ch 10 for a hanging loop": made beside the fabric
-            return to_comma(c, start, "remark")
+            # "ch 10 for a hanging loop": made beside the fabric, unless it goes over stitches
+            chains = Chain(value, c.span_from(start))
+            behind = c.i
+            told = to_comma(c, start, "remark")
+            over = c.kind() is T.COMMA and c.text(1) in ("sk", "skip", "miss")
+            return [chains, Say("remark", "", c.span_from(behind))] if over else told
         if c.text() in ("+", "plus") and (more := c.value(1)) is not None and _adds_up(c):
             value += more
         if c.kind() is T.OPEN and c.text(1) in ("or", "multiple") and c.partners.get(c.i):
