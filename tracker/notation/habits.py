@@ -39,7 +39,9 @@ _COLOUR_WORDS = expression(
     re.MULTILINE,
 )
 """The same in whole words: "Row 4: 1 Aqua, 2 Gray, 1 Aqua (4 blocks)"."""
-_COLOUR_OF_ROW = expression(_LABELLED + r"\(([A-H]|MC|CC\d?)\)(?=\s+\S)", re.MULTILINE, [": ("])
+_COLOUR_OF_ROW = expression(
+    _LABELLED + r"\(([A-H]|MC|CC\d?)\)(?=\s+\S)", re.MULTILINE, [f"({name}" for name in "abcdefgh"] + ["(mc"]
+)
 """And the colour of a whole row, ahead of its words: "Row 3: (A) edge, 3 sc"."""
 _COLOUR_AHEAD = expression(
     r"(?:(?<=[*,;] )|(?<=[*(\[]))([A-Z][a-z]{2,11}) (?:sc|hdc|dc|htr|tr) (?:in|into)\b"
