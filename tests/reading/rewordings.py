@@ -24,10 +24,11 @@ from reworded.counts import COUNTS
 from reworded.labels import LABELS
 from reworded.repeats import REPEATS
 from reworded.rings import RINGS
+from reworded.rounds import ROUNDS
 from reworded.stitches import STITCHES
 from reworded.wording import Rewording
 
-REWORDINGS = (*STITCHES, *CHAINS, *REPEATS, *RINGS, *LABELS, *COUNTS, *AGAIN, *AROUND_ROWS)
+REWORDINGS = (*STITCHES, *CHAINS, *REPEATS, *RINGS, *ROUNDS, *LABELS, *COUNTS, *AGAIN, *AROUND_ROWS)
 
 
 @dataclass(slots=True)

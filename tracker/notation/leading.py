@@ -5,7 +5,7 @@ stitches passed over and yarn joined anew, or that it is worked through both lay
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from tracker.expressions import expression
@@ -18,6 +18,7 @@ from tracker.notation.tree import (
     Edge,
     Group,
     Item,
+    Join,
     Leave,
     Mark,
     Repeat,
@@ -155,8 +156,30 @@ def _joined(tokens: list[Token], context: Context) -> list[Item]:
     return items if len(items) == 1 and isinstance(items[0], Travel) and items[0].where else []
 
 
-def handed_on(items: list[Item]) -> tuple[list[Item], list[Item]]:
-    """The items a row keeps, and "ch 3, turn" printed at its end, which belongs to the next row."""
+_RISES = 7
+"""Chains that a round may rise on; a longer one hangs a loop."""
+
+
+def _closes(item: Item) -> bool:
+    """True for what closes a round: "join", "sl st in first sc"."""
+    return isinstance(item, Join) or (
+        isinstance(item, Work)
+        and item.stitch == "slst"
+        and item.count == item.where.many == 1
+        and item.where.which in (Which.FIRST, Which.TOP)
+    )
+
+
+def _goes_on(says: Sequence[Item]) -> bool:
+    """False where the work ends behind the chain: "join, ch 1, fasten off"."""
+    return not any(isinstance(item, Say) and item.kind == "fasten off" for item in says)
+
+
+def handed_on(items: list[Item], ring: bool = False) -> tuple[list[Item], list[Item]]:
+    """The items a row keeps, and "ch 3, turn" or "join, ch 3" printed at its end, which belongs to the next row.
+
+    With `ring` the items are no row but what stands before the first: "Ch 4, join to form ring, ch 3."
+    """
     last = len(items)
     while last and isinstance(items[last - 1], (Say, Turning, Mark)):
         last -= 1
@@ -174,14 +197,24 @@ def handed_on(items: list[Item]) -> tuple[list[Item], list[Item]]:
     turned = any(isinstance(item, Turn) and item.turned for item in tail)
     if (
         not chains
-        or not turned
+        or not (
+            turned or k and _closes(items[k - 1]) and chains[0].count <= _RISES and _goes_on(items[last:])
+        )
         or k == 0
-        or not any(isinstance(item, (Work, Group, Repeat)) for item in items[:k])
+        or not (ring or any(isinstance(item, (Work, Group, Repeat)) for item in items[:k]))
     ):
         return items, []
     says = [item for item in items[k:] if isinstance(item, Say)]
     carried: list[Item] = [
-        Turn(next(item.span for item in tail if isinstance(item, Turn))),
+        *([Turn(next(item.span for item in tail if isinstance(item, Turn)))] if turned else []),
         *(item for item in items[k:] if isinstance(item, (Chain, Turning))),
     ]
-    return [*items[:k], *says], carried
+    stays = [item for item in tail if isinstance(item, Turn) and not turned]
+    return [*items[:k], *stays, *says], carried
+
+
+def risen(carried: list[Item], items: Sequence[Item]) -> list[Item]:
+    """What a row was handed, without the chain of a round that begins with one of its own."""
+    first = next((item for item in items if not isinstance(item, (Say, Mark))), None)
+    twice = isinstance(first, (Chain, Travel)) or isinstance(first, Work) and first.stitch == "slst"
+    return [] if twice and carried and isinstance(carried[0], Chain) else carried

@@ -7,6 +7,7 @@ them, so that the text stays as the maker has it. Only wordings that can mean on
 from collections.abc import Iterable, Mapping
 from itertools import pairwise
 
+from tracker.expressions import expression
 from tracker.notation.phrase.places.nouns import CHAINS
 from tracker.notation.scan import T, Token, scan
 from tracker.records import dataclass, replace
@@ -42,19 +43,74 @@ the part|bit|section|stitches|instructions|directions|steps between [the] *|aste
 do this|that|so #|twice|across|until|till|to|all|in > rep #|twice|across|until|till|to|all|in
 do the same #|twice|across|until|till|to|all|in > rep #|twice|across|until|till|to|all|in
 fasten|tie|knot|put|lay on [the] [new] yarn|thread > join yarn
-in|into|to this|that and > in same st and
+$to this|that and > in same st and
 in|into this|that st|stitch > in same st
 in|into that|this [very] last|final|first|same > in the last|final|first|same
 in|into the very last|final|first > in the last|final|first
-finish|finishing|complete|conclude [off] [the|this] [row|rnd|round] with|by [working|making] > ending with
+$join|end|finish|complete [off] [up] the|this|each|your rnd|round with|by|using [$making] [$one] $slip > join with $slip
+$join|end|finish|complete rnd|round with|by|using [$making] [$one] $slip > join with $slip
+$join by|using [$making] [$one] $slip > join with $slip
+connect|secure|unite with [$one] $slip > join with $slip
+fasten|end|finish with [$one] $sl $st $to [the] first|1st > join with $sl $st $to the first|1st
+fasten|end|finish with [$one] ss|slst $to [the] first|1st > join with ss|slst $to the first|1st
+join|close the|this|each rnd|round > join rnd|round
+$sl $st join > join with $sl $st
+ss|slst join > join with ss|slst
+close|closing [the|a|into] ring|circle with [a|one] $slip > join to form a ring|circle with $slip
+begin|start|commence|beginning|starting|make|form [with] a ch - # ring|circle|loop > ch # , join to form a ring|circle
+begin|start|commence|beginning|starting|make|form [with] a # - ch ring|circle|loop > ch # , join to form a ring|circle
+beginning|beg|initial|starting ch|chain to form|make > first ch to form
+[adjustable|sliding|double|amigurumi|slip|yarn|thread|finger] magic ring|circle|loop > magic ring|circle|loop
+adjustable|sliding|amigurumi|slip|yarn|thread|finger ring|circle > magic ring|circle
+yarn|sliding|adjustable|amigurumi loop > magic loop
+magic ring|circle|loop of # > magic ring|circle|loop with #
+mr of # > mr with #
+form|create [a|an|the] magic|mr > make a magic|mr
+ring|circle|loop|mr and [then] work|make|crochet|place # > ring|circle|loop|mr , work #
+) -|–|—|: # times > ) # times
+# increases > # inc
+# decreases > # dec
+# - $tall $fan $into > # $tall $into
+# $tall $fan $into > # $tall $into
+a|one # - $tall $fan $into > # $tall $into
+a|one $fan of # $tall $into > # $tall $into
+$fan of # $tall $into > # $tall $into
+) around # times > ) # times
+) together in|into > ) in|into
+) all in|into each|every|next|last|same|first > ) in|into each|every|next|last|same|first
+in|into every single $plain > in|into every $plain
+per $plain > in each $plain
+increase|inc by working|making|crocheting > work
+decrease|dec by working|making|crocheting > work
+work|make|crochet a|an|one|1 inc|increase|dec|decrease|invdec > inc|increase|dec|decrease|invdec
+work|crochet|make [just] one|1|a rnd|round of $tall > $tall in each st around
+work|crochet|make [just] one|1|a row of $tall > $tall in each st across
+just $tall in > $tall in
+st|stitch|slst|ss to get|reach to|into > st|stitch|slst|ss to
+$sl $st your|the way to|into|over > $sl $st to
+$sl $st as needed|necessary|required to > $sl $st to
+$sl $st until|till [the] next|first|corner|beg > $sl $st to next|first|corner|beg
+$sl $st across|along|over [the] [next] $plain to|into [the] [next] $space > $sl $st in next $plain and in $space
+$sl $st across|along|over [the] [next] # $plains to|into [the] [next] $space > $sl $st in next # $plains and in $space
+in|to one of the > in|to any
+1st ch > first ch
+as join|joining|joined work|make # > as joining , work #
+each $plain thereafter > each $plain around
+each $plain after that > each $plain around
+the whole|entire way around|round > around
+top ch|chain|$st of > top of
+to close|complete|finish|join|end [off] [the|this] rnd|round > to join
+# ch|chain at|from [the] beg|beginning|start of [the|this] rnd|round > # ch
+ch|chain from [the] beg|beginning|start of [the|this] rnd|round > ch
+finish|finishing|complete|conclude [off] [the|this] [row|rnd|round] with|by [$making] > ending with
 along|across the last|previous row > across the row
 draw|pull up a loop|lp in each of first|next # sc|sts , yo and draw|pull through all 3|4 lps [on] [hook] > sc next # tog
 between|bet first|1st and second|2nd > between first 2
 in|into [the] [very] [bottom|lower|end] point|tip [of] [the] [pennant|flag|triangle|shawl|kerchief|bib] > in corner
 in|into [the] middle|center|centre of [the] next bar > in next bar
-shell|fan|scallop|petal of ( > (
-shell|fan|scallop of # > #
-a shell|fan|scallop of # > #
+$fan|petal of ( > (
+$fan of # > #
+a $fan of # > #
 — # times > , # times
 – # times > , # times
 sl|ss st across|along|over > sl st
@@ -65,7 +121,7 @@ treble|triple [crochet] ( tr ) > tr
 half treble ( htr ) > htr
 slip stitch ( sl st ) > sl st
 slip stitch ( ss ) > sl st
-[,] the last one|st|stitch|sc|dc|hdc|tr in|into > , working last st in
+[,] the last one|$plain in|into > , working last st in
 [,] [and] then all the way along|across|down > and across
 , then across|along > and across
 as far as > to
@@ -94,7 +150,24 @@ until|till there is|are only|just > until there are
 one|a single|lone st|stitch > 1 st
 """
 """A line a wording: what is said, and after ">" what stands for it. "a|b" is either, "[a]" may be missing, "#" is a
-number that is kept; either of several is kept where the plain words name the same ones."""
+number that is kept; either of several is kept where the plain words name the same ones; "$slip" is a set below."""
+_SETS = {
+    "$slip": "sl|ss|slst|slip",
+    "$sl": "sl|slip",
+    "$st": "st|stitch",
+    "$join": "join|joining|close|closing|connect|secure|unite",
+    "$making": "working|making",
+    "$one": "a|an|one|1",
+    "$to": "in|into|to",
+    "$into": "in|into|over",
+    "$plains": "dc|sc|sts|tr|hdc|htr",
+    "$plain": "st|stitch|sc|hdc|dc|htr|tr",
+    "$tall": "sc|hdc|dc|htr|tr",
+    "$space": "ch|corner|sp|loop|lp",
+    "$fan": "shell|fan|scallop",
+}
+"""Words that stand for each other in many of the wordings."""
+_SET = expression(r"\$[a-z]+")
 
 
 @dataclass(slots=True)
@@ -110,7 +183,8 @@ _RULES: dict[str, list[_Wording]] = {}
 def _rules() -> Mapping[str, list[_Wording]]:
     """Wordings by their first word; made when they are first wanted."""
     if not _RULES:
-        for line in _SAID.strip().splitlines():
+        whole = _SET.sub(lambda hit: _SETS[hit.group()], _SAID)
+        for line in whole.strip().splitlines():
             said, plain = line.split(" > ") if " > " in line else (line.removesuffix(" >"), "")
             places = tuple(
                 (frozenset(word.strip("[]").split("|")), word.startswith("[")) for word in said.split()
@@ -147,6 +221,8 @@ def said_plainly(tokens: list[Token], letters: Iterable[str]) -> list[Token]:
             if found
             else None
         )
+        if made is not None and letters and _drops_own(tokens[i : made[1]], made[0], letters):
+            made = None
         if made is None or token.kind is T.NUMBER and out and out[-1].text in CHAINS:
             out.append(token)
             i += 1
@@ -191,6 +267,14 @@ def times_behind(tokens: list[Token]) -> list[Token]:
         told = [replace(token, start=at, end=at) for token in tokens[k : k + 2]]
         return [*tokens[:k], *tokens[k + 2 : end + 1], *told, *tokens[end + 1 :]]
     return tokens
+
+
+def _drops_own(said: list[Token], plain: list[Token], letters: Iterable[str]) -> bool:
+    """True when a word that the pattern gives a meaning of its own would be lost, such as its "shell"."""
+    if any(token.kind is T.OPEN for token in plain):
+        return False  # "shell of (2 dc, ch 1, 2 dc)" says itself what it is
+    kept = {token.text for token in plain}
+    return any(len(t.text) > 2 and t.text not in kept and t.text.rstrip("s") in letters for t in said)
 
 
 def by_position(tokens: list[Token]) -> list[Token]:

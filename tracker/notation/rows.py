@@ -25,7 +25,7 @@ from tracker.notation.growing import (
     told_to_grow,
 )
 from tracker.notation.joined import Joined
-from tracker.notation.leading import handed_on, lead_told, said_of_chain, shut
+from tracker.notation.leading import handed_on, lead_told, risen, said_of_chain, shut
 from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.called import rounds_called_rows
@@ -80,7 +80,8 @@ _SHORT = expression(r"r?\s?\d+(?!\d*(?:st|nd|rd|th)\b)", re.IGNORECASE)
 """A label that names neither rows nor rounds: "R3:", "3."."""
 _TURNS = expression(r"(?<!not )(?<!n't )\bturn\b", re.IGNORECASE)
 _JOINS_ROUND = expression(
-    r"\b(?:sl\s?st|ss|join)\b[^.;(]{0,24}?\b(?:first|top|beg\w*)\b[^.;(]{0,24}\.?\s*(?:[(\[].*)?$",
+    r"(?:\b(?:sl\s?st|ss|join)\b[^.;(]{0,24}?\b(?:first|top|beg\w*|to\s+(?:join|close))\b"
+    r"|\bjoin(?=\s*(?:[,;.]|turn|rnd|round|with\s+(?:a\s+)?(?:sl|ss))))[^.;(]{0,24}\.?\s*(?:[(\[].*)?$",
     re.IGNORECASE,
 )
 """How a round ends, turned or not: "sl st to first sc. (28)"."""
@@ -203,7 +204,8 @@ class RowReader:
         told = row_within(items, named.group() if named else "", block, page)
         if told is None:
             told_at_first_row(self.context.problems, before, block, page)
-            return [Setup(items, span, block.part)]
+            kept, self.carried = handed_on(list(items), ring=True)
+            return [Setup(tuple(kept), span, block.part)]
         worked, kind, label = told
         begun_at = items[worked].span.start
         self.context.row = label
@@ -309,6 +311,7 @@ class RowReader:
         if rerun is not None and label is None:
             # the rows that are worked again have a turning chain of their own
             self.carried = []
+        self.carried = risen(self.carried, reading.items)
         items = [*self.carried, *(reading.items if lone else in_every(reading.items))]
         self.carried = []
         items = said_of_chain(items)

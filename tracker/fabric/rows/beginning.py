@@ -88,11 +88,28 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
     first = following[0] if following else None
     if (
         isinstance(first, (Work, Group))
+        and first.where.which is Which.NTH
+        and [kind.name for kind in first.where.kinds] == [CH]
+        and first.where.nth in (1, item.count)
+        and item.count < 10
+        and _whole_ring(first, following)
+    ):
+        # "chain 2, 6 sc in 2nd chain", "in the 1st ch": all in one, from either end
+        whole = replace(first, where=replace(first.where, which=Which.FIRST, nth=0))
+        items = [whole if i is first else i for i in items]
+        following = [whole, *following[1:]]
+        first = whole
+    if (
+        isinstance(first, (Work, Group))
         and first.where.which in (Which.FIRST, Which.MADE)
         and [kind.name for kind in first.where.kinds] == [CH]
         and first.where.many == 1
         and item.count < 10
-        and (standing.kind == "none" or first_of_part and standing.kind == "chain")
+        and (
+            standing.kind == "none"
+            or first_of_part
+            and (standing.kind == "chain" or _whole_ring(first, following))
+        )
     ):
         # "4 ch, 2 dc in the first ch made": the chain farthest from the hook
         moved = replace(first, where=replace(first.where, which=Which.FROM_HOOK, nth=item.count, kinds=()))
@@ -104,7 +121,11 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
     if (
         hook is not None
         and (hook <= item.count or hook == item.count + 1 and _all_in_one_chain(first))
-        and (standing.kind == "none" or first_of_part and standing.kind == "chain")
+        and (
+            standing.kind == "none"
+            or first_of_part
+            and (standing.kind == "chain" or hook >= item.count and _whole_ring(first, following))
+        )
     ):
         return chain_of(item.count), [*items[:k], *items[k + 1 :]]
     if (
@@ -140,6 +161,13 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
 def _all_in_one_chain(item: Item | None) -> bool:
     """True for "11 dc in 5th ch from hook": where a round begins, and not the first stitch of a row along a chain."""
     return isinstance(item, Work) and item.count > 3
+
+
+def _whole_ring(first: Item | None, following: Sequence[Item]) -> bool:
+    """True where a round is no more than several stitches in one chain: "ch 2, 6 sc in 2nd ch from hook"."""
+    others = [i for i in following[1:] if isinstance(i, (Work, Group, Repeat, Skip, Chain))]
+    slipped = all(isinstance(i, Work) and i.stitch == "slst" for i in others)
+    return _all_in_one_chain(first) and slipped
 
 
 def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item] | None:

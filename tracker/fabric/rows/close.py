@@ -20,10 +20,15 @@ from tracker.notation.tree import (
     Stop,
     Turn,
     Turning,
+    Where,
     Which,
     Work,
 )
 from tracker.records import replace
+
+TYPE_CHECKING = False  # the name is enough for type checkers, and typing is slow to import
+if TYPE_CHECKING:
+    from typing import TypeGuard
 
 
 def closing_joins(row: Row, items: list[Item]) -> list[Item]:
@@ -36,6 +41,10 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
     if not k:
         return items
     item = items[k - 1]
+    if _in_own_chain(item, items):
+        # "ch 3, sl st to 3rd ch": of the chains the round rose on, and no picot
+        top = Where(Which.TOP, item.where.span, nth=item.where.nth)
+        return [*items[: k - 1], Join(top, item.span), *items[k:]]
     if isinstance(item, Chain) and item.count == 1 and k > 1 and to_the_end(items[k - 2]):
         # "sl st in every st, then ch 1": what the next round rises on
         return [*items[: k - 1], Say("remark", "", item.span), *items[k:]]
@@ -70,6 +79,20 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
         # "ch 1, hdc in top of ch-3": the stitch is the other half of the last space
         return [*items[: k - 1], Join(item.where, item.span, item.stitch), *items[k:]]
     return items
+
+
+def _in_own_chain(item: Item, items: Sequence[Item]) -> "TypeGuard[Work]":
+    """True for a slip stitch in the nth chain, the round's last deed, where it begins with as many."""
+    rose = next((i for i in items if not isinstance(i, (Say, Mark))), None)
+    return (
+        isinstance(item, (Work, Join))
+        and item.stitch == "slst"
+        and item.where is not None
+        and item.where.which is Which.NTH
+        and [kind.name for kind in item.where.kinds] == [CH]
+        and isinstance(rose, Chain)
+        and rose.count >= item.where.nth
+    )
 
 
 def to_the_end(item: Item) -> bool:

@@ -79,7 +79,7 @@ _STOPPED = expression(
 _STOPPED_WITHIN = expression(
     r"\b(?P<word>ch|chs|tr|dc|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp)\."
     r"(?=[ ](?:from|in|into|of|and|to|on|across|around|over|at|for|each|remaining)\b|[,;])"
-    r"|\bthe[ ](?P<chain>ch)\.(?=[ ]\d)"
+    r"|\bthe[ ](?P<chain>ch)\.(?=[ ]\d)|\b[Ss]l\.[ ]?st\b\.?(?=[ ]*[a-z,;)])"
     r"|\b(?:[Rr]ep|[Rr]pt)\.(?=[ ](?:from|between|bet|to|the|this|last|across|around|until|once|twice|rows?"
     r"|rnds?|rounds?|Rows?|Rnds?|Rounds?|\*|\d+[ ](?:more|times)))",
     0,
@@ -87,9 +87,7 @@ _STOPPED_WITHIN = expression(
         "ep. ",
         "pt. ",
         *(f". {word}" for word in "from in of and to on across around over at for each remaining".split()),
-        ".,",
-        ".;",
-        "the ch.",
+        *".,|.;|the ch.|sl.".split("|"),
     ),
 )
 """The same where the next word can begin no sentence: "in 2nd ch. from hook", "rep. from *"."""

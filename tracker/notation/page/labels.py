@@ -12,8 +12,9 @@ from tracker.records import dataclass
 from tracker.trade.numbers import number_of
 
 _NUMBERS = (
-    r"\d{1,9}(?:\s*(?:-|(?:up\s+)?to(?:\s+and\s+including)?|through|thru|&|and|,|/|\+)\s*"
-    r"(?:(?:rows?|rnds?|rds?|rounds?|r)\s*)?\d{1,9})*"
+    r"\d{1,9}(?:\s*(?:-|(?:up\s+)?to(?:\s+and\s+including)?|through|thru|~|\.{2,3}"
+    r"|(?:till|until)(?=[^\d\n]{1,8}\d{1,9}\s*[:.(\[])|&|and|,|/|\+)"
+    r"\s*(?:(?:rows?|rnds?|rds?|rounds?|r)\s*)?\d{1,9})*(?:,?\s*(?:both\s)?incl(?:usive|\.)?(?!\w))?"
 )
 _ROWS = ("row", "rnd", "round")
 _ACTION = (
@@ -29,7 +30,7 @@ _LED = (
 )
 """What may stand before a label: "For rows 3-24, repeat row 2", "Work Rows 3-16 same as Row 2"."""
 _NUMBERED = expression(
-    rf"\s{{0,12}}(?:{_LED})?(?:(?P<ahead>RS|WS)\s+(?=r))?(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
+    rf"\s{{0,12}}(?:{_LED}|from\s)?(?:(?P<ahead>RS|WS)\s+(?=r))?(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
     rf"|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
     rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*-\s*\d+)?(?:\s*[,:/]\s*\d+(?:\s*-\s*\d+)?)*\s*[)\]}}])+)?"
     rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+"
@@ -60,14 +61,15 @@ _ORDINAL = expression(
 )
 _BEFORE_WORD = expression(
     r"\s{0,12}(?P<numbers>\d{1,4})\s+(?P<word>row|rnd|round)(?P<remark>)\s*(?P<mark>:|[—–])"
-    r"|\s{0,12}(?P<range>\d{1,4}\s?-\s?\d{1,4})\s+(?P<words>rows?|rnds?|rounds?)(?P<said>)\s*(?:[:.]|[—–])",
+    r"|\s{0,12}(?P<range>\d{1,4}\s?-\s?\d{1,4})\s+(?P<words>rows?|rnds?|rounds?)(?P<said>)\s*(?:[:.]|[—–])"
+    r"|\s{0,12}\d{1,3}\s+(?P<several>rows|rnds|rounds)\s*\((?P<these>\d{1,4}\s?-\s?\d{1,4})\)\s*[:.]",
     re.IGNORECASE,
     _ROWS,
 )
-""" "3 rnd: …", "6-10 rnds: …", as translated patterns number their rounds; not "8 rnds: …", which is how many."""
+""" "3 rnd: …", "6-10 rnds: …", "5 rnds (6-10): …", as translated patterns number their rounds; not "8 rnds: …"."""
 _BARE = expression(
     r"\s{0,12}(?P<numbers>\d{1,4}(?:(?:\.?\s?-\s?|\s(?:to|&|and)\s)\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
-    r"|\.(?=\s+(?:\D|\d+\s*(?:sc|hdc|dc|htr|tr|inc|dec|ch|sts?)\b))|\)(?=\s))",
+    r"|\.(?=\s+(?:\D|\d+\s?×|\d+\s*(?:x|sc|hdc|dc|htr|tr|dtr|inc\w*|dec\w*|ch|sts?|single|double|half|treble)\b))|\)(?=\s))",
     re.IGNORECASE,
 )
 _NAMED = expression(
@@ -317,8 +319,8 @@ def _worded(line: str) -> Label | None:
         )
     hit = _BEFORE_WORD.match(line)
     if hit:
-        kind = kind_of(hit["word"] or hit["words"])
-        numbers = range_of(hit["numbers"] or hit["range"])
+        kind = kind_of(hit["word"] or hit["words"] or hit["several"])
+        numbers = range_of(hit["numbers"] or hit["range"] or hit["these"])
         return Label(kind, numbers, called(kind, numbers), len(line) - len(line.lstrip()), hit.end())
     hit = _SPOKEN.match(line)
     if hit:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.model import Step
 from tracker.fabric.working.hook import Hook, Path
-from tracker.notation.tree import SPACE, Chain, Group, Item, Mark, Repeat, Skip, Turning, Which, Work
+from tracker.notation.tree import SPACE, Chain, Group, Item, Mark, Repeat, Say, Skip, Turning, Which, Work
 from tracker.records import replace
 
 
@@ -59,8 +59,12 @@ def told_missing(hook: Hook, item: Item, missing: Missing) -> None:
 
 
 def stripped(items: Sequence[Item]) -> tuple[Item, ...]:
-    """Items without the stars and daggers among them."""
-    return tuple(item for item in items if not isinstance(item, Mark))
+    """Items without the stars and daggers among them, and without remarks: "5 dc in next sc (shell made)"."""
+    return tuple(
+        item
+        for item in items
+        if not isinstance(item, Mark) and not (isinstance(item, Say) and item.kind == "remark")
+    )
 
 
 def body_of(item: Repeat) -> tuple[Item, ...]:

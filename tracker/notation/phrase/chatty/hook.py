@@ -5,6 +5,7 @@ The cursor stands on the first word; items come out, or None with the cursor whe
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.placing import unplaced
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
@@ -22,7 +23,8 @@ def hook_put(c: Cursor) -> list[Item] | None:
     c.i += 1
     c.take("by")
     c.take_any("putting", "inserting", "popping")
-    if not (c.take_any("your", "the") and c.take("hook") and c.take_any("in", "into", "through", "under")):
+    c.take_any("your", "the")
+    if not (c.take("hook") and c.take_any("in", "into", "through", "under")):
         c.i = start
         return None
     where = bare_place(c)
@@ -30,6 +32,13 @@ def hook_put(c: Cursor) -> list[Item] | None:
         c.i += 1
     c.take("and")
     c.take("then")
+    slipped = stitch_here(c)
+    if where is not None and slipped is not None and slipped.name == "slst":
+        # "insert hook in first sc and sl st to join"
+        c.i += slipped.tokens
+        if c.take("to"):
+            c.take_any("join", "close")
+        return [Work("slst", 1, place, c.span_from(start)) for place in where]
     if where is None or not c.take_any(*_WORKS):
         c.i = start
         return None

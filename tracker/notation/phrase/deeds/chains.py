@@ -9,7 +9,20 @@ from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, EITHER, REST, SPACE, Chain, Item, Kind, Say, Skip, Where, Which
+from tracker.notation.tree import (
+    ANY,
+    EITHER,
+    REST,
+    SPACE,
+    Chain,
+    Item,
+    Kind,
+    Say,
+    Skip,
+    Travel,
+    Where,
+    Which,
+)
 from tracker.records import replace
 
 
@@ -112,6 +125,12 @@ def starting_here(c: Cursor) -> list[Item] | None:
     if where is not None and where[0].which is Which.NTH and where[0].kinds == (Kind("ch"),):
         # "starting in 2nd ch", with the hook not named
         where = (replace(where[0], which=Which.FROM_HOOK, kinds=()),)
+    if where is not None and where[0].which is Which.NEXT and where[0].nth == -2 and start < 3:
+        # "starting in any ch-3 sp with B": where a round begins
+        if c.take("with"):
+            while c.kind() is T.WORD:
+                c.i += 1
+        return [Travel(where, c.span_from(start), fresh=True)]
     if where is None or where[0].which is not Which.FROM_HOOK:
         c.i = start
         return None

@@ -8,12 +8,20 @@ from collections.abc import Callable
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.chains import chain_here, commence_here, skip_here, starting_here
-from tracker.notation.phrase.deeds.edges import continue_here, edge_here, pick_up_here, working_here
+from tracker.notation.phrase.deeds.edges import (
+    continue_here,
+    edge_here,
+    loops_here,
+    pick_up_here,
+    working_here,
+)
 from tracker.notation.phrase.deeds.joins import (
     attach_here,
+    begun_anew,
     close_here,
     do_not_here,
     join_here,
+    loop_drawn,
     new_yarn_here,
     ring_here,
     turn_here,
@@ -43,19 +51,28 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("rejoin", (attach_here, colour_here)),
     ("leave leaving", (leave_here,)),
     ("rem remaining last rest the", (left_here,)),
-    ("fasten fo finish end cut break finishing", (fasten_here,)),
+    ("fasten", (begun_anew, fasten_here)),
+    ("fo finish end cut break finishing", (fasten_here,)),
     ("with using change changing switch drop carry carrying color colour yarn shade", (colour_here,)),
     ("pick picking", (pick_up_here, colour_here)),
     ("pm sm mark marking move moving slip remove use", (marker_here,)),
     ("place placing put", (marker_here, toy_here, working_here)),
-    ("insert add position sew glue embroider stuff", (toy_here,)),
+    ("insert", (loop_drawn, toy_here)),
+    ("draw drawing pull pulling", (loop_drawn,)),
+    ("add", (begun_anew, toy_here)),
+    ("tie introduce", (begun_anew,)),
+    ("position sew glue embroider stuff", (toy_here,)),
     ("fold folding flatten pinch", (fold_here,)),
     ("hold holding", (hold_here,)),
     ("working work", (working_here,)),
-    ("rotate rotating along on now down across going go pivot flip keep crocheting", (edge_here,)),
+    (
+        "rotate rotating along on now down across going go pivot flip keep crocheting return returning",
+        (edge_here,),
+    ),
     ("cont continue continuing", (continue_here, edge_here)),
-    ("begin start", (toy_here, commence_here, ring_here)),
-    ("magic adjustable mr mc sliding into in", (ring_here,)),
+    ("begin start", (begun_anew, toy_here, commence_here, ring_here)),
+    ("magic adjustable mr mc sliding", (ring_here,)),
+    ("into in", (ring_here, loops_here)),
     ("make", (ring_here, working_here)),
     ("commence", (commence_here,)),
     ("starting beginning from", (starting_here,)),
@@ -67,6 +84,19 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
 """Words that begin a deed, with what reads it; the first that can read it wins."""
 
 _READERS = {word: readers for words, readers in _TABLE for word in words.split()}
+
+
+def _to_the_chain(c: Cursor) -> bool:
+    """True for "turn the piece and work into the free loops of the chain"."""
+    n = 0
+    while c.kind(n) is T.WORD:
+        n += 1
+    low = {c.text(k) for k in range(n)}
+    return bool(
+        {"free", "unused", "remaining"} & low
+        and {"loops", "lps"} & low
+        and {"ch", "chain", "foundation"} & low
+    )
 
 
 def deed_here(c: Cursor) -> list[Item] | None:
@@ -88,7 +118,13 @@ def deed_here(c: Cursor) -> list[Item] | None:
         c.i -= 1
     if word in ("turn", "turning"):
         about = {c.text(n) for n in range(1, 16)}
-        if c.text(1) == "to" or {"other", "opposite", "upside"} & about and {"side", "edge"} & about:
+        if (
+            c.text(1) == "to"
+            or {"other", "opposite", "upside"} & about
+            and {"side", "edge"} & about
+            or {"free", "unused", "remaining"} & about
+            and _to_the_chain(c)
+        ):
             # "turn the piece upside down and go on along the other side of the ch"
             found = edge_here(c)
             if found is not None or c.text(1) == "to":

@@ -13,7 +13,7 @@ from tracker.records import replace
 
 _EDGE_STARTS = frozenset(
     "working rotate rotating now turn on along continue continuing cont work down across then "
-    "going go pivot flip keep crochet crocheting".split()
+    "going go pivot flip keep crochet crocheting return returning".split()
 )
 """What a phrase about another edge begins with."""
 
@@ -82,8 +82,14 @@ def edge_here(c: Cursor) -> list[Item] | None:
         return None
     for k, word in enumerate(words):
         if k and (word in ("sc", "hdc", "dc", "tr") or word == "work" and k > 1 and words[k - 1] != "to"):
+            if word == "work" and words[k + 1 : k + 2] in _ALONG and not any(w.isdigit() for w in words[k:]):
+                continue  # "turn the piece and work into the free loops of the chain"
             n = k
             break
+    if words in (["rotate"], ["rotate", "work"], ["rotate", "piece"]) and _edge_follows(c, n):
+        # "rotate work, continue along bottom of ch": the edge is told behind
+        c.i += n
+        return [Say("remark", "", c.span_from(start))]
     row = next((c.value(k + 1) for k, w in enumerate(words) if w in ("rnd", "row", "round")), None)
     c.i += n
     if (
@@ -94,6 +100,40 @@ def edge_here(c: Cursor) -> list[Item] | None:
     ):
         c.i = c.partners[c.i] + 1
     return [Edge(name, c.span_from(start), row)]
+
+
+_PLACED = ("next", "each", "same", "first", "last", "every")
+"""What names a place to work in, where an aside would only tell what the work lies before or behind."""
+_ALONG = (["in"], ["into"], ["along"], ["on"], ["across"], ["down"], ["up"], ["back"])
+"""What follows "work" where an edge is told and no stitch."""
+
+
+def _edge_follows(c: Cursor, ahead: int) -> bool:
+    """True when a comma and the words of another edge stand there."""
+    start = c.i
+    c.i += ahead + 1
+    found = edge_here(c) if c.kind(-1) is T.COMMA else None
+    c.i = start
+    return found is not None
+
+
+def loops_here(c: Cursor) -> list[Item] | None:
+    """ "In remaining loops on opposite side of ch, sc in next 4": the edge, told before what is worked along it."""
+    n = 0
+    while c.kind(n) is T.WORD and n < 14:
+        n += 1
+    low = {c.text(k) for k in range(n)}
+    if (
+        c.kind(n) in (T.COMMA, T.COLON)
+        and {"loops", "loop", "lps", "side"} & low
+        and {"free", "unused", "remaining", "opposite", "other"} & low
+        and _CHAIN_WORDS & low
+        and not {"next", "each", "first", "last", "same", "skipped"} & low
+    ):
+        start = c.i
+        c.i += n
+        return [Edge("base", c.span_from(start))]
+    return None
 
 
 def working_here(c: Cursor) -> list[Item] | None:
@@ -109,7 +149,7 @@ def working_here(c: Cursor) -> list[Item] | None:
         return found
     start = c.i
     words = [c.text(n) for n in range(1, 8)]
-    if words[:1] in (["in"], ["behind"], ["over"]):
+    if words[:1] in (["in"], ["behind"], ["over"]) and words[1] not in _PLACED and words[2] not in _PLACED:
         for k in range(len(words)):
             if c.kind(k + 1) in (T.PERIOD, T.OPEN):
                 # "work in a spiral. (40 sc)": what comes behind is another sentence, or a count

@@ -87,10 +87,12 @@ def join_here(c: Cursor) -> list[Item] | None:
         and c.kind() is T.WORD
         and c.text() not in ("sl", "ss", "slst", "slip", "turn", "invisibly")
     ):
-        # "join B …", "join new yarn …", "join yarn A …"
+        # "join B …", "join new yarn …", "join yarn A …", "join new yarn (B) …"
         fresh = True
         while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN) and c.text() not in _BEHIND_YARN:
             c.i += 1
+        if c.kind() is T.OPEN and c.partners.get(c.i, 0) - c.i in (2, 3) and stitch_here(c, 1) is None:
+            c.i = c.partners[c.i] + 1
     if c.take("in") and c.text() in ("new", "yarn", "b", "c", "cc", "mc", "color", "colour"):
         fresh = True
         while c.kind() in (T.WORD, T.NUMBER) and c.text() not in _BEHIND_YARN:
@@ -101,7 +103,11 @@ def join_here(c: Cursor) -> list[Item] | None:
     worked = False
     piece = c.text() == "to" and piece_here(c) or 0
     c.i += piece
-    if c.take("with") or c.take("by"):
+    if c.text() == "by" and c.text(1) in ("pulling", "drawing"):
+        # "join B by pulling up a loop in any sc"
+        while c.kind() is T.WORD and c.text() not in ("in", "into", "to", "at", "from"):
+            c.i += 1
+    elif c.take("with") or c.take("by"):
         c.take_any("a", "an", "the", "working")
         if c.text() in ("invisible", "inv"):
             c.i += 1
@@ -229,6 +235,49 @@ def attach_here(c: Cursor) -> list[Item] | None:
     return found
 
 
+def begun_anew(c: Cursor) -> list[Item] | None:
+    """ "Tie B in any ch-2 sp", "start C in any corner": the yarn is joined there."""
+    at = next((n for n in (2, 3, 4, 5) if c.text(n) == "any"), 0)
+    if (
+        not at
+        or c.text(at - 1) not in ("in", "to", "into", "at")
+        or stitch_here(c, 1)
+        or c.value(1) is not None
+    ):
+        return None
+    return attach_here(c)
+
+
+def loop_drawn(c: Cursor) -> list[Item] | None:
+    """ "Draw up a loop of B in any ch-2 sp", "insert hook in any sc and pull up a loop": where a round begins."""
+    start = c.i
+    if any(token.kind is not T.COMMA and token.text not in _WITH_YARN for token in c.tokens[:start]):
+        yarn = start and c.tokens[0].text in ("with", "using") and start < 6
+        if not yarn:
+            return None
+    where: tuple[Where, ...] | None = None
+    if c.take("insert"):
+        c.take_any("your", "the")
+        if not (c.take("hook") and (where := where_here(c)) is not None and c.take("and")):
+            c.i = start
+            return None
+    drawn = c.take_any("draw", "pull", "drawing", "pulling") and c.take_any("up", "through")
+    if not (drawn and c.take_any("a", "the") and c.take_any("loop", "lp")):
+        c.i = start
+        return None
+    if c.take_any("of", "with"):
+        while c.kind() is T.WORD and c.text() not in _BEHIND_YARN:
+            c.i += 1
+    where = where or where_here(c)
+    if where is None:
+        c.i = start
+        return None
+    return [Travel(where, c.span_from(start), fresh=True)]
+
+
+_WITH_YARN = ("next", "then", "now", "and")
+
+
 def new_yarn_here(c: Cursor) -> list[Item] | None:
     """ "New color in any ch-1 sp.", "Colour B in any dc:": yarn is joined there."""
     start = c.i
@@ -244,6 +293,24 @@ def new_yarn_here(c: Cursor) -> list[Item] | None:
             return [Travel(where, c.span_from(start), fresh=True)]
     c.i = start
     return None
+
+
+def slipped_to_join(c: Cursor, found: list[Item], start: int) -> list[Item]:
+    """ "Sl st in first sc to join", "slip stitch to the first sc to close": a join, in a round or in a border."""
+    only = found[0]
+    if (
+        len(found) == 1
+        and isinstance(only, Work)
+        and only.stitch == "slst"
+        and only.count == only.where.many == 1
+        and only.where.which in (Which.FIRST, Which.TOP)
+        and c.text() == "to"
+        and c.text(1) in ("join", "close")
+        and c.kind(2) is not T.WORD
+    ):
+        c.i += 2
+        return [Join(only.where, c.span_from(start))]
+    return found
 
 
 def close_here(c: Cursor) -> list[Item] | None:
@@ -265,6 +332,17 @@ def close_here(c: Cursor) -> list[Item] | None:
     return None
 
 
+def _ring_worked(c: Cursor) -> bool:
+    """True for "ring work 11 dc", "ring: 6 sc": stitches follow, with no chain before them."""
+    n = 2 if c.text() == "the" else 1
+    if c.text(n - 1) not in ("ring", "circle", "loop"):
+        return False
+    while c.text(n) in ("work", "make", "crochet") or c.kind(n) in (T.COMMA, T.COLON):
+        n += 1
+    n += c.value(n) is not None
+    return stitch_here(c, n) is not None
+
+
 def ring_here(c: Cursor) -> list[Item] | None:
     """ "magic ring", "make a magic circle", "MR"."""
     start = c.i
@@ -276,6 +354,9 @@ def ring_here(c: Cursor) -> list[Item] | None:
         found = bool(c.take_any("ring", "circle", "loop", "knot"))
         if found and c.text(-1) == "knot":
             return [Say("remark", "", c.span_from(start))]
+    elif c.tokens[start].text in ("in", "into") and _ring_worked(c):
+        # "ch 3, in ring work 11 dc": the ring that is there, and what goes into it
+        found = False
     elif c.text() in ("mr", "ring", "loop") or (
         c.text() == "mc" and c.kind(1) in (T.COMMA, T.COLON, T.PERIOD, T.END)
     ):

@@ -270,6 +270,7 @@ def kinds_here(c: Cursor) -> tuple[Kind, ...]:
                 more is not None
                 and c.kind() is not T.COLON
                 and c.text() not in ("in", "into", "over")
+                and not (more.name == "slst" and c.text() == "to")
                 and not (c.text() == "around" and stitch_here(c, 1) is not None)
                 and not (more.name == "ch" and c.value() is not None)
             ):

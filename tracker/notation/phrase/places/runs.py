@@ -165,6 +165,8 @@ def _one_more(c: Cursor, start: int, run_of: Which) -> tuple[Where, bool] | None
         or (comma and not joined and (amount is not None or c.text() not in ("and", "&")))
         or not list_goes_on
         or (kind.name == "ch" and c.value() is not None)
+        or kind.name == "slst"
+        and c.text() == "to"
         or amount is None
         and not lead
         and _goes_into(c)

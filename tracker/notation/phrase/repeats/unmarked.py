@@ -53,10 +53,15 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
                 c.i = start
                 return False
         often = often_here(c)
-        if often is None:
+        if often is not None:
+            stop, times, further = often.stop, often.times, often.further
+        elif c.kind() is T.NUMBER and c.kind(1) in _ENDS and len(items) > 1:
+            # "1 sc, 1 inc — repeat 6"
+            times = c.value()
+            c.i += 1
+        else:
             c.i = start
             return False
-        stop, times, further = often.stop, often.times, often.further
     ending = ending_here(c) if told else None
     lead = _lead(items)
     if (step := _step_begins(c, items, start)) > lead:

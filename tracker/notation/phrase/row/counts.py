@@ -202,11 +202,14 @@ def total_ahead(c: Cursor, reading: Reading) -> bool:
 
 
 def turning_ahead(c: Cursor, items: list[Item]) -> bool:
-    """ "Ch 1 – does not count here or anywhere –": a statement between dashes."""
+    """ "Ch 1 – does not count here or anywhere –": a statement between dashes; "ch 3 = first dc"."""
+    begun = c.i if c.kind() is T.EQUALS else c.i + 1
+    if begun == c.i and not (items and isinstance(items[-1], Chain)):
+        return False
     end = c.i + 1
     while end < c.end and c.tokens[end].kind not in (T.DASH, T.PERIOD, T.SEMICOLON, T.COMMA):
         end += 1
-    statement = turning_statement(inner(c, c.i + 1, end))
+    statement = turning_statement(inner(c, begun, end))
     if statement is None:
         return False
     items.append(statement)

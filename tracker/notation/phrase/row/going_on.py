@@ -14,6 +14,7 @@ from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
     ANY,
+    SPACE,
     Chain,
     Ending,
     Except,
@@ -177,7 +178,7 @@ def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
         along = Where(Which.EACH, span, 0, (Kind(ANY),), stop=stop, loop=last.where.loop)
         return [Work(last.stitch, 1, along, span, joined=True)]
     where = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
-    if where is None or c.text() in ("work", "make"):
+    if where is None or c.text() in _WORKS or comma and _work_follows(c):
         c.i = start
         return None
     stop = stop_here(c) if where[-1].which is Which.EACH else None
@@ -204,6 +205,15 @@ def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
             )
         )
     return out
+
+
+_WORKS = ("work", "make", "do", "put", "crochet")
+"""What stands between a place and what is worked in it."""
+
+
+def _work_follows(c: Cursor) -> bool:
+    """True for ", work (3 dc, ch 2, 3 dc)" and ", (3 dc, …)" behind a place: it is theirs, not one gone on to."""
+    return c.kind() in (T.COMMA, T.DASH) and (c.text(1) in _WORKS or c.kind(1) is T.OPEN)
 
 
 def closes_picot(c: Cursor, items: list[Item], found: list[Item]) -> list[Item]:
@@ -253,6 +263,8 @@ def gather(c: Cursor, items: list[Item], where: tuple[Where, ...]) -> bool:
     k = len(items)
     while k and (isinstance(items[k - 1], Chain) or unplaced(items[k - 1]) or _bare(items[k - 1])):
         k -= 1
+    while k < len(items) - 1 and isinstance(items[k], Chain):
+        k += 1  # "ch 1, sc, ch 3, sc all in next sp": what leads there is not worked there
     if k == len(items):
         return False
     body = items[k:]
@@ -275,11 +287,28 @@ def loosely(c: Cursor, items: list[Item], found: list[Item], start: int) -> list
     ):
         return found
     k = _named_before(items)
-    if k == len(items) or not isinstance(items[-1], Chain):
+    if k < len(items) and not isinstance(items[-1], Chain):
+        k = _mirrored(items, k, last)
+    if k == len(items):
         return found
     body = [*items[k:], replace(last, where=Where(Which.STRAIGHT, last.span, loop=last.where.loop))]
     del items[k:]
     return [Group(tuple(body), last.where, Span(body[0].span.start, c.span_from(start).end), loose=True)]
+
+
+def _mirrored(items: list[Item], k: int, last: Work) -> int:
+    """Where "sc, hdc, 3 dc, hdc" begins before "sc in next ch-3 sp", from index k on: it rises and falls to a petal.
+
+    The number of items when no such run stands there, or the last goes into a stitch and not a space.
+    """
+    if not any(kind.name in (SPACE, "corner", "corner sp") for kind in last.where.kinds):
+        return len(items)
+    run = [(item.stitch, item.count) for item in (*items[k:], last) if isinstance(item, Work)]
+    for at in range(len(run) - 2):
+        petal = run[at:]
+        if petal == petal[::-1] and petal[0] != petal[1]:
+            return len(items) + 1 - len(petal)
+    return len(items)
 
 
 _ONE_PLACE = (Which.NEXT, Which.SAME, Which.EACH, Which.FIRST, Which.LAST, Which.BETWEEN)
@@ -307,12 +336,7 @@ def chained(c: Cursor, items: list[Item]) -> bool:
         return False
     i = c.i
     where = where_here(c)
-    if (
-        where is None
-        or where[0].which not in _ONE_PLACE
-        or c.text() in ("work", "make")
-        or c.kind() is T.COLON
-    ):
+    if where is None or where[0].which not in _ONE_PLACE or c.text() in _WORKS or c.kind() is T.COLON:
         c.i = i
         return False
     first = next(n for n, t in enumerate(c.tokens) if t.start >= items[k].span.start)

@@ -3,6 +3,7 @@
 from tracker.notation.phrase.chatty.hook import PUTS, hook_put
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
+from tracker.notation.phrase.deeds.joins import slipped_to_join
 from tracker.notation.phrase.deeds.said import to_other_motif
 from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.where import where_here
@@ -10,7 +11,7 @@ from tracker.notation.phrase.repeats.corners import corner_here
 from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.stars import repeat_here
 from tracker.notation.phrase.repeats.unmarked import alternating, repeated, run_together
-from tracker.notation.phrase.row.brackets import bracket, holds_work, times_ahead
+from tracker.notation.phrase.row.brackets import bracket, holds_work, times_ahead, times_first
 from tracker.notation.phrase.row.colours import colour_in, colours_here, in_colour, tiles_counted
 from tracker.notation.phrase.row.counts import count_ahead
 from tracker.notation.phrase.row.going_on import (
@@ -44,7 +45,7 @@ from tracker.notation.phrase.row.told_again import (
     told_twice,
 )
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.phrase.told.turning import says_of, stood_for
+from tracker.notation.phrase.told.turning import STANDS, says_of, stood_for
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.movement import HOLDING, held, moved_together
@@ -195,8 +196,11 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         if turns is not None:
             items.append(turns)
             return
-    if word in PUTS and "hook" in (c.text(2), c.text(3), c.text(4)) and (put := hook_put(c)) is not None:
+    if word in PUTS and any(c.text(n) == "hook" for n in (1, 2, 3, 4)) and (put := hook_put(c)) is not None:
         items.extend(put)
+        return
+    if (c.value() is not None or kind is T.TIMES or word == "x") and (often := times_first(c)) is not None:
+        items.append(often)
         return
     if kind is T.NUMBER and (plain := bare_number(c, items)) is not None:
         items.append(plain)
@@ -215,7 +219,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         or word in _MAKES
         and c.text(1) in ("a", "an", "one")
         and stitch_here(c, 2) is not None
-        or word == "do"
+        or word in ("do", "crochet")
         and c.value(1) is not None
         or word in ("start", "begin")
         and c.value(1) is not None
@@ -252,7 +256,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if word in HOLDING and held(c, items):
         return
     own = stitch_here(c) if word in _ENDING_STARTS and c.context.specials else None
-    if word == "for" and items and isinstance(items[-1], Chain) and (stood := stood_for(c)) is not None:
+    if word in STANDS and items and isinstance(items[-1], Chain) and (stood := stood_for(c)) is not None:
         items.append(stood)
         return
     if (
@@ -317,6 +321,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         found = as_before(c, items, found)
     if found is not None:
         found = loosely(c, items, closes_picot(c, items, in_colour(c, found)), start)
+        found = slipped_to_join(c, found, start)
     if found is None:
         found = deed_here(c)
     one_more = c.value() is not None and c.text(1) in ("in", "into") and not c.token(1).fresh

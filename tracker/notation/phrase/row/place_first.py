@@ -12,6 +12,7 @@ from tracker.notation.phrase.works.placing import grouped, unplaced
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
+    ANY,
     Chain,
     Edge,
     Group,
@@ -19,6 +20,9 @@ from tracker.notation.tree import (
     Prose,
     Repeat,
     Say,
+    Stop,
+    Where,
+    Which,
     Work,
 )
 from tracker.records import replace
@@ -37,6 +41,9 @@ def place_first(c: Cursor) -> list[Item] | None:
         or c.kind() is T.OPEN  # "BLO (sc, inc) × 3"
         and c.i in c.partners
         and c.text(1) not in ("back", "front", "the")
+        or c.value() is not None  # "BLO 6x (1 sc, inc)"
+        and (c.text(1) == "x" or c.kind(1) is T.TIMES)
+        and c.kind(2) is T.OPEN
         or c.text() in ("throughout", "for", "this", "of", "unless", "from")
     ):
         named = c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r")
@@ -65,9 +72,9 @@ def place_first(c: Cursor) -> list[Item] | None:
     if where is None:
         c.i = start
         return None
-    if c.kind() in (T.COMMA, T.COLON):
+    if c.kind() in (T.COMMA, T.COLON) or c.kind() is T.DASH and c.kind(1) is T.OPEN:
         c.i += 1
-    if c.take_any("work", "make", "working") and c.kind() is T.COLON:
+    if c.take_any("work", "make", "working", "do", "put", "place", "crochet") and c.kind() is T.COLON:
         c.i += 1
     body: list[Item] = []
     if c.kind() is T.OPEN and c.i in c.partners:
@@ -93,6 +100,11 @@ def place_first(c: Cursor) -> list[Item] | None:
         last = c.text(-1) == "and" or bool(c.take("and"))
         chains = c.text() == "ch" or c.value() is not None and c.text(1) == "ch"
         more = deed_here(c) if chains else work_here(c)
+        if more is not None and len(more) == 1 and (ended := _to_the_end(more[0], where)) is not None:
+            # "in each ch-3 sp work sc, hdc, 3 dc, hdc, sc around"
+            body.append(ended)
+            where = (*where[:-1], replace(where[-1], stop=Stop()))
+            break
         if more is None or not all(isinstance(item, Chain) or unplaced(item) for item in more):
             c.i = j
             break
@@ -102,6 +114,21 @@ def place_first(c: Cursor) -> list[Item] | None:
         span = c.span_from(start)
         return [replace(only, where=replace(w, loop=w.loop or only.where.loop), span=span) for w in where]
     return grouped(body, where, c, start)
+
+
+def _to_the_end(item: Item, where: tuple[Where, ...]) -> Work | None:
+    """The last stitch of a list, with which "around" was read that tells of the places; None for any other."""
+    if (
+        isinstance(item, Work)
+        and item.where.which is Which.EACH
+        and item.where.stop == Stop()
+        and [kind.name for kind in item.where.kinds] == [ANY]
+        and item.where.span.end <= item.span.end
+        and where[-1].which is Which.EACH
+        and where[-1].stop is None
+    ):
+        return replace(item, where=Where(Which.STRAIGHT, item.where.span, loop=item.where.loop))
+    return None
 
 
 def _works_in(c: Cursor, loop: str) -> list[Item] | None:

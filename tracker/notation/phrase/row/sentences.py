@@ -86,7 +86,7 @@ def phrases_until(c: Cursor) -> list[Item]:
             break
         if c.kind() is T.COMMA:
             ahead = c.text(1)
-            if ahead in ("turn", "join", "sl", "ss", "fasten", "slst") or c.kind(1) is T.END:
+            if ahead in ("turn", "join", "sl", "ss", "fasten", "slst", "insert") or c.kind(1) is T.END:
                 break
             c.i += 1
             continue
@@ -121,9 +121,12 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
             sentence = True
             continue
         if kind in _MARKS:
-            if top and kind in (T.COLON, T.EQUALS, T.DASH) and count_ahead(c, reading):
-                continue
-            if kind is T.DASH and turning_ahead(c, items):
+            looped = (
+                not reading.again and all(isinstance(i, Say) and i.kind == "loop" for i in items) and items
+            )
+            if top and kind in (T.COLON, T.EQUALS, T.DASH) and not looped and count_ahead(c, reading):
+                continue  # but not the "6 x (2 sc, inc)" of "BLO: 6 x (2 sc, inc)"
+            if kind in (T.DASH, T.EQUALS) and turning_ahead(c, items):
                 continue
             c.i += 1
             continue
@@ -146,7 +149,9 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
                 and at_the_end(items)
                 or c.tokens[c.i - 1].kind is T.WORD
                 and c.text(-1) not in ("and", "then", "plus")
-                and not (isinstance(items[-1], Say) and items[-1].kind in ("remark", "words", "unsure"))
+                and not (
+                    isinstance(items[-1], Say) and items[-1].kind in ("remark", "words", "unsure", "loop")
+                )
             )
             and count_ahead(c, reading)
         ):

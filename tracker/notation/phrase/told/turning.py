@@ -43,7 +43,8 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     not_a = bool(_NOT & words) and bool({"st", "stitch", "sts"} & words)
     stands = bool(
         {"stands", "for"} <= words
-        or {"is", "first", "ch"} <= words
+        or {"is", "first"} <= words
+        and bool({"ch", "this", "that", "it"} & words or c.text() == "is")
         or {"stand", "for"} <= words
         or {"acts", "as"} <= words
         or {"forms"} <= words
@@ -169,21 +170,47 @@ def side_here(c: Cursor) -> str | None:
     return None
 
 
+_STANDS = tuple(
+    tuple(words.split())
+    for words in (
+        "for", "as", "in place of", "in lieu of", "instead of", "to replace", "to represent", "to equal",
+        "replacing", "representing", "standing for", "standing in for", "to count as", "to stand for",
+        "to stand in for", "to act as", "to be", "to make", "counting as", "acting as", "equal to",
+    )
+)  # fmt: skip
+"""What may stand between a turning chain and the stitch that it is."""
+STANDS = frozenset(words[0] for words in _STANDS)
+
+
 def stood_for(c: Cursor) -> Turning | None:
-    """ "For first dc", "for first dc and ch 1" behind a chain; None, with the cursor where it was, for other words."""
+    """ "For first dc", "to count as 1 dc and ch 1" behind a chain; None, and nothing taken, for other words."""
     i = c.i
-    c.i += 1
-    c.take_any("the", "a")
-    named = c.take_any("first", "1st")
-    stitch = stitch_here(c) if named else None
+    lead = next((words for words in sorted(_STANDS, key=len, reverse=True) if c.take(*words)), ())
+    counted = "count" in lead or "counting" in lead or "stand" in lead
+    while c.take_any("the", "a", "your", "my", "one"):
+        pass
+    counted and c.value() == 1 and c.step()
+    named = c.take_any("first", "1st", "beginning", "beg")
+    stitch = stitch_here(c) if lead and (named or counted) else None
     if stitch is None or stitch.special is not None:
         c.i = i
         return None
     c.i += stitch.tokens
     space = 0
-    if c.text() in ("and", "&", "plus") and c.text(1) in ("ch", "chain") and c.value(2) is not None:
-        space = c.value(2) or 0
-        c.i += 3
+    if c.text() in ("and", "&", "plus", "+"):
+        at = c.i
+        c.i += 1
+        c.take_any("the", "a", "first")
+        if (sp := spaced(c)) is not None and sp.chains:
+            space = sp.chains
+        elif c.text() in ("ch", "chain") and c.value(1) is not None:
+            space = c.value(1) or 0
+            c.i += 2
+        elif c.value() is not None and c.text(1) in ("ch", "chain"):
+            space = c.value() or 0
+            c.i += 2
+        else:
+            c.i = at
     return Turning(True, stitch.name, space, False, c.span_from(i))
 
 
@@ -205,12 +232,14 @@ def says_of(c: Cursor) -> Turning | None:
 
 
 def stands_for(c: Cursor) -> Turning | None:
-    """ "dc + ch 1", "first dc and ch-2 sp" as all of the tokens in a bracket behind a turning chain."""
-    c.take_any("first", "1st")
+    """ "dc + ch 1", "first dc and ch-2 sp", "first dc" as all of the tokens in a bracket behind a turning chain."""
+    named = c.take_any("first", "1st", "1")
     stitch = stitch_here(c)
     if stitch is None or stitch.special is not None:
         return None
     c.i += stitch.tokens
+    if named and c.kind() is T.END:
+        return Turning(True, stitch.name, 0, False, Span(c.tokens[0].start, c.tokens[c.end - 1].end))
     if not (c.take_any("and", "plus", "&") or c.text() == "+" and c.step()):
         return None
     space = spaced(c)

@@ -58,5 +58,10 @@ def grouped(items: Sequence[Item], where: tuple[Where, ...], c: Cursor, start: i
             stop = stop_here(c)
             if stop is not None:
                 place = replace(place, stop=stop)
+        only = items[0]
+        if len(items) == 1 and isinstance(only, Work) and unplaced(only) and not place.loop:
+            # "(5 dc) in next sc", "5 dc all in next sc"
+            out.append(replace(only, where=replace(place, loop=only.where.loop), span=c.span_from(start)))
+            continue
         out.append(Group(tuple(items), place, c.span_from(start)))
     return out

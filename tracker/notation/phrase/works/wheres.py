@@ -75,6 +75,15 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
         # "dec over next 3 sts"
         stitch.name = f"{c.context.decrease or c.context.base}{where[0].many}tog"
         return (replace(where[0], many=1),)
+    if (
+        stitch.name == "dec"
+        and where[0].which is Which.NEXT
+        and len(where) == 1
+        and where[0].many == c.context.decrease_count
+        and "each" not in [token.text for token in c.tokens[start : c.i]]
+    ):
+        # "dec in next 2 sts": one, which takes both
+        return (replace(where[0], many=1),)
     gathered = together(stitch.name) if stitch.special is None else stitch.special.closes
     if c.text() in ("tog", "together"):
         c.i += 1

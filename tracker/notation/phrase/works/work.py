@@ -275,4 +275,11 @@ def _is_place_number(c: Cursor) -> bool:
         return False
     if c.kind(1) is T.TIMES:
         return True
-    return stitch_here(c, 1) is not None
+    follows = stitch_here(c, 1)
+    if follows is not None and follows.name in ("inc", "dec") and c.kind(1 + follows.tokens) in _CLOSES:
+        # "(sc 4 inc) x6": so many, and one increase behind them
+        return c.kind(-2) not in (T.OPEN, T.STAR)
+    return follows is not None
+
+
+_CLOSES = (T.CLOSE, T.STAR, T.END)
