@@ -181,7 +181,7 @@ def handed_on(items: list[Item], ring: bool = False) -> tuple[list[Item], list[I
     With `ring` the items are no row but what stands before the first: "Ch 4, join to form ring, ch 3."
     """
     last = len(items)
-    while last and isinstance(items[last - 1], (Say, Turning, Mark)):
+    while last and isinstance(items[last - 1], (Say, Turning, Mark, Leave)):
         last -= 1
     k = last
     while (
@@ -204,7 +204,7 @@ def handed_on(items: list[Item], ring: bool = False) -> tuple[list[Item], list[I
         or not (ring or any(isinstance(item, (Work, Group, Repeat)) for item in items[:k]))
     ):
         return items, []
-    says = [item for item in items[k:] if isinstance(item, Say)]
+    says = [item for item in items[k:] if isinstance(item, (Say, Leave))]
     carried: list[Item] = [
         *([Turn(next(item.span for item in tail if isinstance(item, Turn)))] if turned else []),
         *(item for item in items[k:] if isinstance(item, (Chain, Turning))),

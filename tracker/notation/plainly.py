@@ -67,7 +67,17 @@ magic ring|circle|loop of # > magic ring|circle|loop with #
 mr of # > mr with #
 form|create [a|an|the] magic|mr > make a magic|mr
 ring|circle|loop|mr and [then] work|make|crochet|place # > ring|circle|loop|mr , work #
-) -|–|—|: # times > ) # times
+)|] -|–|—|: # times > )|] # times
+)|] a total of # times > )|] # times
+make|work|begin|start [with] a|an|one standing|chainless > standing
+standing $tall with a|b|c|d|e|f|mc|cc|yarn in > standing $tall in
+each $plain along|across|down|up [the|this|each] side to > each $plain to
+in|into the one after that|it > in|into next st
+in|into the one after > in|into next st
+in|into this|that corner > in|into same corner
+increasing|increase at|in [the|each] corners|corner with|by > working
+repeat|rep * . . . * > rep * - *
+repeat|rep * … * > rep * - *
 # increases > # inc
 # decreases > # dec
 # - $tall $fan $into > # $tall $into
@@ -75,7 +85,7 @@ ring|circle|loop|mr and [then] work|make|crochet|place # > ring|circle|loop|mr ,
 a|one # - $tall $fan $into > # $tall $into
 a|one $fan of # $tall $into > # $tall $into
 $fan of # $tall $into > # $tall $into
-) around # times > ) # times
+)|] around # times > )|] # times
 ) together in|into > ) in|into
 ) all in|into each|every|next|last|same|first > ) in|into each|every|next|last|same|first
 in|into every single $plain > in|into every $plain
@@ -180,6 +190,11 @@ class _Wording:
 _RULES: dict[str, list[_Wording]] = {}
 
 
+def _lacks(word: str) -> bool:
+    """True for "[a]", which may be missing."""
+    return len(word) > 2 and word[0] == "[" and word[-1] == "]"
+
+
 def _rules() -> Mapping[str, list[_Wording]]:
     """Wordings by their first word; made when they are first wanted."""
     if not _RULES:
@@ -187,7 +202,8 @@ def _rules() -> Mapping[str, list[_Wording]]:
         for line in whole.strip().splitlines():
             said, plain = line.split(" > ") if " > " in line else (line.removesuffix(" >"), "")
             places = tuple(
-                (frozenset(word.strip("[]").split("|")), word.startswith("[")) for word in said.split()
+                (frozenset((word[1:-1] if _lacks(word) else word).split("|")), _lacks(word))
+                for word in said.split()
             )
             for first in places[0][0]:
                 _RULES.setdefault(first, []).append(_Wording(places, tuple(plain.split())))

@@ -21,7 +21,8 @@ def contradictions(habits: Habit, row: Row) -> Iterator[Problem]:
     if told is None:
         return
     chains, turning = told
-    for key in (chains, ""):
+    # what is said of "turning chains" in general is not said of the single chain before sc
+    for key in (chains, "") if chains != 1 else (chains,):
         known = habits.get(("chain", key))
         if (
             isinstance(known, tuple)

@@ -78,7 +78,8 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
         _ending_after(c, items, at)
         return True
     if items and isinstance(items[-1], Repeat) and items[-1].times == 1:
-        items[-1] = _repeat(c, list(items[-1].items), often, start)
+        # "[3 dc in ring, ch 3] repeat 3 times": of a bracket, that is how often it is worked
+        items[-1] = replace(_repeat(c, list(items[-1].items), often, start), star=False)
         _ending_after(c, items, len(items) - 1)
         return True
     return False

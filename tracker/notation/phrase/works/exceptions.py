@@ -21,6 +21,7 @@ def excepting(c: Cursor, work: Work) -> Work:
         if c.kind() is T.COMMA:
             c.i += 1
         led = c.take_any("working", "with", "making", "placing", "putting", "work", "and", "plus")
+        led == "and" and c.take_any("working", "work", "making", "make", "putting")
         last = work.where.stop in (None, Stop()) and bool(work.where.kinds) and _space_and_no_more(c)
         if (not led and c.kind() is T.COMMA) or (
             c.i == i
@@ -154,6 +155,7 @@ def _exception(c: Cursor, bare: bool, along: Work) -> Except | None:
         name, each = resolved(c, stitch)
         span = c.span_from(start)
         items = (Work(name, (number or 1) * each + extra, Where(Which.STRAIGHT, span), span),)
+    c.take_any("all", "worked", "made")
     if not c.take_any("in", "into", "at", "on"):
         c.i = start
         return None

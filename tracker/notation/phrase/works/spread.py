@@ -81,7 +81,7 @@ def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | N
     """
     i = c.i
     post, plain, gathers = parts_of(name)
-    c.take_any("in", "over")
+    c.take_any("in", "into", "over")
     shapes = (each > 1 or gathers > 1) and not post
     if post or not c.take_any("every", "each"):
         c.i = i

@@ -178,7 +178,7 @@ def _through_both(c: Cursor) -> bool:
 
 def _told_by_order(c: Cursor) -> bool:
     """True for "in every 3rd st", "in each 2nd stitch": not "in every other one", where the others are passed over."""
-    at = 1 if c.text() == "in" else 0
+    at = 1 if c.text() in ("in", "into") else 0
     word = c.text(at + 1)
     return c.text(at) in ("every", "each") and (c.kind(at + 1) is T.ORDINAL or word in ORDINAL_WORDS)
 
