@@ -461,6 +461,12 @@ WHOLE = {
         uk_mesh_bag
         plain_headband_knot
         granny_rect
+        daisy_coaster_leaflet double_daisy_brooch dusty_moth_keyring fisher_hat_bottom_up
+        harvest_granny_colours little_mushroom_translated pinecone_trivet_chatty plum_pouch_oval_base
+        teapot_stand_shells_uk twill_cowl_turned bed_sock_toe_then_heel_rows chunky_beanie_dashed_counts
+        cotton_rope_basket_handles dawn_mandala_in_words meadow_hexagon_two_colour_uk
+        round_pot_holder_rug_cotton six_point_snowflake_ring solid_coaster_along_sides thimble_owlet
+        thumbless_baby_mitts_uk
     """,
 }
 """Patterns of which every row is right and in which no error is reported."""

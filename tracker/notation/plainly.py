@@ -185,6 +185,8 @@ class _Wording:
     said: tuple[tuple[frozenset[str], bool], ...]
     """Words that may stand at each place, and whether none need be there."""
     plain: tuple[str, ...]
+    second: frozenset[str] | None
+    """Of which one must stand behind the first word; None where that tells nothing."""
 
 
 _RULES: dict[str, list[_Wording]] = {}
@@ -205,8 +207,10 @@ def _rules() -> Mapping[str, list[_Wording]]:
                 (frozenset((word[1:-1] if _lacks(word) else word).split("|")), _lacks(word))
                 for word in said.split()
             )
+            told = len(places) > 1 and not (places[0][1] or places[1][1]) and "#" not in places[1][0]
+            rule = _Wording(places, tuple(plain.split()), places[1][0] if told else None)
             for first in places[0][0]:
-                _RULES.setdefault(first, []).append(_Wording(places, tuple(plain.split())))
+                _RULES.setdefault(first, []).append(rule)
     return _RULES
 
 
@@ -232,11 +236,14 @@ def said_plainly(tokens: list[Token], letters: Iterable[str]) -> list[Token]:
             i += 1
             continue
         found = rules.get("#" if token.kind is T.NUMBER else token.text)
-        made = (
-            next((m for rule in found if (m := _matched(rule, tokens, i)) is not None), None)
-            if found
-            else None
-        )
+        made = None
+        if found:
+            behind = tokens[i + 1].text if i + 1 < len(tokens) else ""
+            for rule in found:
+                if rule.second is None or behind in rule.second:
+                    made = _matched(rule, tokens, i)
+                    if made is not None:
+                        break
         if made is not None and letters and _drops_own(tokens[i : made[1]], made[0], letters):
             made = None
         if made is None or token.kind is T.NUMBER and out and out[-1].text in CHAINS:

@@ -62,6 +62,14 @@ PETAL = (
 )
 SHELL = r"\b([57]) dc in next (st|sc|ch-\d sp)\b"
 
+SIDE = r"\bdc in next (\d+) dc,(?= \(2 dc, ch 2, 2 dc\) in (?:next |last )?(?:corner (?:ch-2 )?sp|ch-2 sp|corner))"
+CORNERS = r"\bworking 3 sc in each (corner (?:ch-2 )?sp|corner)\b"
+STANDING = (
+    r"\b[Jj]oin ([A-F]) (?:with (?:a )?sl st )?in any ((?:corner )?ch-\d sp|st|sc|dc)[,;.] [Cc]h 3"
+    r"(?: \(counts as (?:first )?dc[^)]*\))?,"
+)
+SO_OFTEN = r"\[((?![Rr]ep)[^\[\]*]+)\] (\d) times(?=[;,.])"
+
 
 def _family(name: str, words: str, told: str, filled: bool = False, but_not: str = "") -> Iterator[Rewording]:
     """A rewording for each line, called by it; where `filled`, each is a form with {n}, {k} and {m} in it."""
@@ -89,7 +97,6 @@ join using a sl st into first \1
 join the round with a slip stitch into the first \1
 close the round with a sl st in the first \1
 close with a sl st to first \1
-end the round with 1 sl st in the first \1
 finish the round with a sl st into the first \1
 join by working a sl st into first \1
 sl st join to first \1
@@ -307,6 +314,23 @@ in \2 \3: \1
 shell of \1 dc in next \2
 into next \2 put \1 dc
 """, but_not="shell_edged_round_shawl"),  # there a shell is counted, and called so behind its stitches
+    *_family("side", SIDE, r"""
+dc in each dc along side to next corner,
+dc in each of the \1 dc along side,
+"""),
+    *_family("corners", CORNERS, r"""
+with 3 sc worked in each \1
+increasing at corners with 3 sc in each \1
+"""),
+    *_family("standing", STANDING, r"""
+With \1, standing dc in any \2,
+With \1, make a standing dc in any \2,
+Standing dc with \1 in any \2,
+"""),
+    *_family("so often", SO_OFTEN, r"""
+[\1] a total of \2 times
+[\1] — \2 times
+"""),
     Rewording("the next round's chain behind the join", HANDED, r"\1, ch \4\2\n\3"),
     Rewording("the next round's chain in a sentence", HANDED, r"\1. Ch \4\2\n\3"),
 )  # fmt: skip

@@ -38,6 +38,10 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
     """Folds what the row has worked so far when it is told how often; the cursor moves past that, or stays."""
     start = c.i
     times = _times(c)
+    if times is not None and c.kind() is T.OPEN and _works_within(c):
+        # "sc in next dc, 5x [2 sc in next st, sc in next 2 sts]": told before what is worked so often
+        c.i = start
+        return False
     stop: Stop | None = None
     further: int | None = None
     told = times is None
@@ -95,6 +99,22 @@ def _all_along(c: Cursor) -> bool:
         return False
     c.i += n + 1
     return True
+
+
+_WORKS = frozenset("in into sk skip miss inc dec ch".split())
+"""What a bracket holds that is worked, and not counted."""
+
+
+def _works_within(c: Cursor) -> bool:
+    """True for a bracket of work; "(18)" and "(18 sc)" count what was worked."""
+    close = c.partners.get(c.i)
+    return (
+        close is not None
+        and c.kind(1) is not T.NUMBER
+        and bool(_WORKS & {c.tokens[k].text for k in range(c.i, close)})
+        or close is not None
+        and bool({"in", "into"} & {c.tokens[k].text for k in range(c.i, close)})
+    )
 
 
 def _step_begins(c: Cursor, items: list[Item], start: int) -> int:
