@@ -99,25 +99,6 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
     _phrases_in_bracket(c, reading, items, start, close, glued)
 
 
-def times_first(c: Cursor) -> Repeat | None:
-    """ "6x (4 sc, inc)", "6 times: [sc, dec]": how often, told before the bracket; None for other words."""
-    start = c.i
-    told = c.times_here()
-    if told is None:
-        return None
-    c.i += told[1]
-    c.i += c.kind() is T.COLON
-    if c.kind() is T.OPEN and c.partners.get(c.i) is not None:
-        problems = len(c.context.problems)
-        body = bracket_items(c)
-        works = any(isinstance(item, (Work, Group, Repeat)) for item in body)
-        if works and not any(isinstance(item, Prose) for item in body) and c.text() not in ("in", "into"):
-            return Repeat(tuple(body), c.span_from(start), told[0])
-        del c.context.problems[problems:]
-    c.i = start
-    return None
-
-
 def _in_a_star(c: Cursor, items: list[Item], close: int) -> bool:
     """True for a count behind what a star began and "repeat from *" has not ended."""
     if not any(isinstance(item, Mark) for item in items) or close + 2 >= c.end:

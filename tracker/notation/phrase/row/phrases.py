@@ -11,7 +11,7 @@ from tracker.notation.phrase.repeats.corners import corner_here
 from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.stars import repeat_here
 from tracker.notation.phrase.repeats.unmarked import alternating, repeated, run_together
-from tracker.notation.phrase.row.brackets import bracket, holds_work, times_ahead, times_first
+from tracker.notation.phrase.row.brackets import bracket, holds_work, times_ahead
 from tracker.notation.phrase.row.colours import colour_in, colours_here, in_colour, tiles_counted
 from tracker.notation.phrase.row.counts import count_ahead
 from tracker.notation.phrase.row.going_on import (
@@ -198,9 +198,6 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
             return
     if word in PUTS and any(c.text(n) == "hook" for n in (1, 2, 3, 4)) and (put := hook_put(c)) is not None:
         items.extend(put)
-        return
-    if (c.value() is not None or kind is T.TIMES or word == "x") and (often := times_first(c)) is not None:
-        items.append(often)
         return
     if kind is T.NUMBER and (plain := bare_number(c, items)) is not None:
         items.append(plain)
