@@ -74,7 +74,7 @@ from tracker.notation.unlabelled import (
 from tracker.problems import Source, Span
 from tracker.records import replace
 
-_MANY_OF_SIZES = expression(r"\d+(?:\s*[(\[{][\d,:/\s–—-]*[)\]}])+|\d+(?:\s?/\s?\d+)+")
+_MANY_OF_SIZES = expression(r"\d+(?:\s*[(\[{][\d,:;/\s–—-]*[)\]}])+|\d+(?:\s?[:/]\s?\d+)+")
 """Of "Next 9[11][13] rows": how many in each size."""
 _SHORT = expression(r"r?\s?\d+(?!\d*(?:st|nd|rd|th)\b)", re.IGNORECASE)
 """A label that names neither rows nor rounds: "R3:", "3."."""

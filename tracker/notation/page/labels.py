@@ -77,7 +77,7 @@ _NAMED = expression(
     r"|first|inc(?:rease)?|increasing|dec(?:rease)?|decreasing|joining|"
     r"beginning|beg|starting|start|eyelet|ridge|picot|shell|trim|chain|bind[- ]off|turning|closing"
     r"|buttonhole|band|rib(?:bing)?|neck(?:line)?|crab|ruffle|mesh|lace)"
-    r"\s+(?P<many>\d{1,4}(?:\s*[(\[{][\d,:/\s–—-]*[)\]}]|\s?/\s?\d{1,4})*\s+)?(?P<word>rows?|rnds?"
+    r"\s+(?P<many>\d{1,4}(?:\s*[(\[{][\d,:;/\s–—-]*[)\]}]|\s?[:/]\s?\d{1,4})*\s+)?(?P<word>rows?|rnds?"
     r"|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|\s-\s)",
     re.IGNORECASE,
     _ROWS,

@@ -96,9 +96,9 @@ def _list_at(tokens: list[Token], at: int, count: int) -> tuple[list[Token], int
         j = i + 1
         inner: list[Token] = []
         while tokens[j].kind in (T.NUMBER, T.COMMA, T.DASH, T.HYPHEN) or (
-            inner and (tokens[j].kind is T.COLON or tokens[j].text == "/")
+            inner and (tokens[j].kind in (T.COLON, T.SEMICOLON) or tokens[j].text == "/")
         ):
-            if tokens[j].kind not in (T.COMMA, T.COLON) and tokens[j].text != "/":
+            if tokens[j].kind not in (T.COMMA, T.COLON, T.SEMICOLON) and tokens[j].text != "/":
                 inner.append(tokens[j])
             j += 1
         if not inner or tokens[j].kind is not T.CLOSE:
