@@ -21,14 +21,34 @@ from reworded.again import AGAIN
 from reworded.around_rows import AROUND_ROWS
 from reworded.chains import CHAINS
 from reworded.counts import COUNTS
+from reworded.joints import JOINTS
 from reworded.labels import LABELS
+from reworded.names import NAMES
+from reworded.places import PLACES
 from reworded.repeats import REPEATS
 from reworded.rings import RINGS
 from reworded.rounds import ROUNDS
+from reworded.shaping import SHAPING
 from reworded.stitches import STITCHES
+from reworded.uk import UK
 from reworded.wording import Rewording
 
-REWORDINGS = (*STITCHES, *CHAINS, *REPEATS, *RINGS, *ROUNDS, *LABELS, *COUNTS, *AGAIN, *AROUND_ROWS)
+REWORDINGS = (
+    *STITCHES,
+    *NAMES,
+    *SHAPING,
+    *PLACES,
+    *JOINTS,
+    *UK,
+    *CHAINS,
+    *REPEATS,
+    *RINGS,
+    *ROUNDS,
+    *LABELS,
+    *COUNTS,
+    *AGAIN,
+    *AROUND_ROWS,
+)
 
 
 @dataclass(slots=True)

@@ -44,7 +44,8 @@ _COLOUR_OF_ROW = expression(
 )
 """And the colour of a whole row, ahead of its words: "Row 3: (A) edge, 3 sc"."""
 _COLOUR_AHEAD = expression(
-    r"(?:(?<=[*,;] )|(?<=[*(\[]))([A-Z][a-z]{2,11}) (?:sc|hdc|dc|htr|tr) (?:in|into)\b"
+    r"(?:(?<=[*,;] )|(?<=[*(\[]))([A-Z][a-z]{2,11}) "
+    r"(?:sc|hdc|dc|htr|tr|(?:half )?(?:single|double) crochet|(?:half )?treble) (?:in|into)\b"
 )
 """ "*Black sc in next 4 sts, Cream sc in next 4 sts": colours told ahead of their stitches."""
 _NO_COLOUR_WORDS = frozenset(

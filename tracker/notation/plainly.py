@@ -11,14 +11,18 @@ from tracker.expressions import expression
 from tracker.notation.phrase.places.nouns import CHAINS
 from tracker.notation.scan import T, Token, scan
 from tracker.records import dataclass, replace
+from tracker.trade.numbers import NUMBER_WORDS
 
 _SAID = """
+chain stitch|st|stitches|sts|loop from > ch from
 chain stitch|stitches|sts > ch
 ch stitch|stitches > ch
 ch|chain arc|arcs|bow|bows|arch|arches > ch sp
 # turning|rising|lifting ch|chain|chains|chs > # ch
 turning|starting|beginning|beg|foundation - ch|chain > turning|starting|beginning|beg|foundation ch|chain
 # ch|chain to turn > # ch , turn
+# ch|chain for turning > # ch , turn
+# ch|chain for the turn > # ch , turn
 # ch|chain to rise > # ch
 from|off [the] needle > from the hook
 from * on|onward|onwards repeat|rep > rep from *
@@ -140,6 +144,20 @@ set up # > #
 very first|next|last > first|next|last
 first make|work > make|work
 ch|chain # to turn > ch|chain # , turn
+ch|chain # for turning > ch|chain # , turn
+ch|chain # for the turn > ch|chain # , turn
+t / ch|chain|chains > tch
+the # next sts|stitches|sc|dc|hdc|tr|htr|ch > the next # sts|stitches|sc|dc|hdc|tr|htr|ch
+subsequent|succeeding > following
+front|back - post > front|back post
+after that > then
+turning - ch|chain|chains > turning ch|chain|chains
+each and|& every > each
+followed by > ,
+pass|passing over # > skip #
+pass|passing over [the] next|first > skip next|first
+miss|missing|leave|leaving|skip out # > skip #
+miss|missing|leave|leaving out [the] next|first > skip next|first
 loop|lp from [the] hook|needle > ch from the hook
 mount a ch|chain of # > ch #
 cast on a ch|chain of # > ch #
@@ -394,7 +412,7 @@ def _matched(rule: _Wording, tokens: list[Token], i: int) -> tuple[list[Token], 
     number: Token | None = None
     for words, may_lack in rule.said:
         token = tokens[i]
-        if "#" in words and token.kind is T.NUMBER:
+        if "#" in words and (token.kind is T.NUMBER or token.text in NUMBER_WORDS):
             number = chosen[words] = token
         elif token.text in words and token.kind is not T.END:
             chosen[words] = token

@@ -84,6 +84,9 @@ _KINDS = {
 
 _SPELLINGS = {
     "nxt": "next",
+    "ea": "each",
+    "foll": "following",
+    "follg": "following",
     "wrk": "work",
     "thru": "through",
     "rpt": "rep",
@@ -123,6 +126,10 @@ def scan(text: str, start: int = 0, end: int | None = None) -> list[Token]:
                 if "." in words or "/" in words:
                     words = words.replace(".", "").replace("/", "")
                 words = _SPELLINGS.get(words, words)
+                if words[-8:] == "together" and len(words) > 8:
+                    words = words[:-5]  # "dc2together"
+            elif words == "&":
+                kind, words = T.WORD, "and"
             add(Token(kind, words, at, hit.end(), 0, fresh))
     add(Token(T.END, "", end, end))
     return tokens

@@ -16,7 +16,7 @@ from tracker.problems import Span
 from tracker.records import replace
 
 _ON = frozenset("continue cont keep continuing".split())
-_WORKED = frozenset("ch dc hdc tr sc htr sl ss next".split())
+_WORKED = frozenset("ch dc hdc tr sc htr sl ss slip next".split())
 """Words of a row that tells its stitches."""
 
 

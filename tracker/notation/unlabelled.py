@@ -203,14 +203,15 @@ _ON_THESE = expression(r"\b(?:on|over) (?:these|those) (?:same |last |first )?(?
 
 
 _WORKS = expression(
-    r"(?:[^\n:.;]{0,40}[:.]\s*)?(?:\*|\(|\[|ch\s?\d|turn\b|\d+\s?(?:ch|sc|hdc|dc|htr|tr)\b|(?:sc|hdc|dc|htr|tr)\b)"
+    r"(?:[^\n:.;]{0,40}[:.]\s*)?(?:\*|\(|\[|ch(?:ain)?[\s-]?\d|turn\b|(?:\d+\s?)?(?:sc|hdc|dc|htr|tr|single|double|half|treble)\b"
+    r"|\d+\s?ch(?:ain)?\b)"
     r".*?(?:\bin(?:to)?\s+(?:each|every|ea)\b[^.]{0,30}?\b(?:sts?|stitch|sc|hdc|dc|tr|htr|ch|sps?)\b|\brep(?:eat)?\s+from\s+\*)",
     re.IGNORECASE | re.DOTALL,
 )
 """A sentence that begins as a row does, perhaps behind a name, and works all along what stands."""
 _SHAPES = expression(
     r"(?:(?:then|now)\b,?\s+)?(?:(?:cont(?:inue)?|keep|go on|carry on|work)\b[^.:;]{0,40}?\b)?"
-    r"(?:inc|dec)(?:reas(?:e|ing))?\b[^.:;]{0,60}\b(?:rows?|rnds?|rounds?)\b[^.:;]{0,30}\b(?:until|till|times|more|rem)\b",
+    r"(?:inc|dec)(?:reas(?:es?|ing))?s?\b[^.:;]{0,60}\b(?:rows?|rnds?|rounds?)\b[^.:;]{0,30}\b(?:until|till|times|more|rem)\b",
     re.IGNORECASE,
 )
 """A sentence that shapes several rows."""

@@ -58,6 +58,9 @@ def stitch_named(spelling: str, uk: bool = False) -> Named | None:
         if found is None:
             continue
         base = table.get(found["bare"])
+        if found["rev"] and base == "sc":
+            # "rev single crochet"
+            base = "revsc"
         post = {"fp": "fp", "bp": "bp", "rf": "fp", "rb": "bp"}.get(
             found["post"] or found["raised"] or "", ""
         )

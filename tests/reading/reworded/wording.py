@@ -19,8 +19,13 @@ class Rewording:
     but_not: str = ""
     """Names of patterns in which the other words would say something else."""
 
+    where: str = ""
+    """A regular expression that the text must hold: "1 htr" is said where the terms are UK."""
+
     def of(self, text: str) -> str:
         """The text in the other words; the same text where there is nothing to reword."""
+        if self.where and not re.search(self.where, text):
+            return text
         return re.sub(self.words, self.put, text)
 
 
@@ -60,3 +65,11 @@ def ordinal(number: int) -> str:
     """ "1st", "12th", "22nd"."""
     end = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th") if number % 100 // 10 != 1 else "th"
     return f"{number}{end}"
+
+
+BEGINS = r"(?:(?<=[,;.:*(\[] )|(?<=[*(\[]))"
+"""Behind it a phrase begins."""
+US = r"\b[hs]c\b|\b[hs]dc\b|\bsc2tog\b"
+"""Words that only US terms have."""
+UK = r"\bUK\b|\bhtr\b|\b[Mm]iss\b"
+"""Words that only UK terms have."""

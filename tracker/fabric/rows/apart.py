@@ -24,7 +24,11 @@ def told_apart(items: Sequence[Item], ask: Ask) -> list[Item]:
             first = item.apart[0]
             # nobody writes "3 sc dec" for three decreases, and many write it for three stitches and one
             numbered = isinstance(first, Work) and first.count > 1
-            two = ask("apart by number", (True, False)) if numbered else ask("apart", (False, True))
+            if isinstance(first, Work) and first.count == 1 < item.count and first.stitch == item.stitch:
+                # "4 sc in next 4 sts": one in each; "2 sc in next 2 sts": two, from most hands
+                two = ask("one each", (True, False)) if item.count > 2 else ask("1 each", (False, True))
+            else:
+                two = ask("apart by number", (True, False)) if numbered else ask("apart", (False, True))
             out.extend(item.apart if two else (replace(item, apart=()),))
         else:
             out.append(item)

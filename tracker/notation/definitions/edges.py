@@ -42,7 +42,8 @@ def edges_of(text: str) -> dict[tuple[str, str, str], list[Token]]:
 
 
 _CALLED = expression(
-    r"\b(?P<stitch>sc|hdc|dc|tr|htr)\b[^.\n]{0,120}\b(?:written|called|shown|given|abbreviated|noted)\s+(?:as\s+)?"
+    r"\b(?P<stitch>sc|hdc|dc|tr|htr|(?:half )?(?:single|double) crochet|(?:half )?treble)\b"
+    r"[^.\n]{0,120}\b(?:written|called|shown|given|abbreviated|noted)\s+(?:as\s+)?"
     r"(?:['\"](?P<name>[A-Za-z][A-Za-z ]{0,11})['\"]|(?P<letter>(?-i:[A-Z]{1,2}))\b)",
     re.IGNORECASE,
     ["written", "called", "shown", "given", "abbreviated", "noted"],

@@ -30,7 +30,10 @@ _UNWRITTEN = expression(
     re.IGNORECASE,
     ["border", "edge", "edging", "end"],
 )
-_STITCH = expression(r"\b(sc|hdc|dc|htr|tr)\b", re.IGNORECASE)
+_STITCH = expression(
+    r"\b(sc|hdc|dc|htr|tr|single crochet|half double crochet|double crochet|half treble|treble)\b",
+    re.IGNORECASE,
+)
 
 
 def bare_numbers(text: str, uk: bool) -> str:

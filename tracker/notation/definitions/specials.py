@@ -15,6 +15,7 @@ from tracker.notation.definitions.squares import square
 from tracker.notation.phrase.cursor import Context, Cursor, key_of
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.plainly import said_plainly
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import (
     Chain,
@@ -101,7 +102,7 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     ends = offset + hit.end("body")
     if (behind := _LEFT_BEHIND.search(body)) is not None:
         ends, body = ends - (len(body) - behind.start()), body[: behind.start()]
-    tokens = scan(source.text, start, ends)
+    tokens = said_plainly(scan(source.text, start, ends), context.colours)
     keys = [key_of(name), *(key_of(a) for a in abbreviations), *([full] if full else [])]
     # "inc" and "dec" are not specials: they say which stitch is doubled or worked together
     if increase(keys, body, tokens, context):
@@ -123,6 +124,17 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
         source.text[start : offset + hit.end("body")],
     )
     return [] if special is None else [special]
+
+
+def _begins_sentence(body: str, at: int) -> bool:
+    """True for the place, counted from the first word, that begins a sentence."""
+    before = body.lstrip()[:at].rstrip()
+    return before[-1:] in (".", "!")
+
+
+def _works(item: Item) -> bool:
+    """True for what makes stitches."""
+    return isinstance(item, (Work, Group, Chain, Repeat))
 
 
 _LEFT_BEHIND = expression(
@@ -189,7 +201,17 @@ def special_of(
     context.base = saved_base
     del context.problems[problems:]
     items: list[Item] = []
-    for item in reading.items:
+    for at, item in enumerate(reading.items):
+        if (
+            isinstance(item, Turning)
+            and len(items) > 1
+            and isinstance(items[-1], Chain)
+            and _begins_sentence(body, items[-1].span.start - tokens[0].start)
+            and not any(map(_works, reading.items[at:]))
+        ):
+            # "LT: 1 tr in missed dc 3 rows below. Ch 1 at start of every row (does not count)": of the rows
+            items.pop()
+            continue
         if isinstance(item, (Say, Turning, Mark)):
             continue
         if isinstance(item, (Work, Group, Chain, Repeat, Skip, Travel, Join)):

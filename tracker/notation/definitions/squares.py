@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from tracker.expressions import expression
+from tracker.notation.definitions.short import in_short
 from tracker.notation.tree import Item, Mark, Say, Special, Turn, Work
 from tracker.problems import Span
 from tracker.records import replace
@@ -47,7 +48,7 @@ _CLOSED = expression(
 _IS = expression(
     r"\b(?:an?|the|each|every|one)\s+(?P<name>(?:(?:open|filled|closed|solid|empty|full|increase|inc|beginning|beg|corner|first|other"
     r"|regular|normal|plain)\s+)?(?:space|block|mesh|square|window|tile|box))\s+"
-    r"(?:is|means|equals|=)\s+\"?(?P<body>(?:ch\b|\d\s?ch\b|\d\s?(?:dc|tr)\b|dc\b|tr\b|(?:a\s+)?(?:sl\s?st|ss)\b)[^.\"\n]*)",
+    r"(?:is|means|equals|=)\s+\"?(?:work\s+|make\s+)?(?P<body>(?:ch\b|chain\b|(?:\d|one|two|three|four)\s?(?:ch|chains?|dc|tr|double|treble)\b|dc\b|tr\b|double\b|treble\b|(?:a\s+)?(?:sl\s?st|ss)\b)[^.\"\n]*)",
     re.IGNORECASE,
     ["space", "block", "mesh", "square", "window", "tile", "box"],
 )
@@ -127,7 +128,8 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
     plain = {key.removeprefix("beginning").removeprefix("beg") for key in keys}
     if any(map(_CORNER_TILE.match, keys)) and re.search(r"\b(?:4th|3rd|fourth|third)\s+ch", body.lower()):
         return Special(short, (), 0, "beg tile", True, span, text)
-    low = re.split(r"\.\s", body.lower())[0]
+    body = in_short(body)
+    low = re.split(r"\.\s", body)[0]
     if (said := _SQUARE_NAMED.match(low)) is not None:
         # "O = open square (2 ch, miss 2, 1 tr)"
         plain |= {said[1].replace(" ", "")}
@@ -151,7 +153,9 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
         if 1 <= fill <= 3:
             return Special(short, (), fill, "beg window" if begins else "window", False, span, text)
     filled = re.search(
-        r"\b(\d)\s*(?:dc|tr|d c)s?\s+in(?:to)?\s+(?:the\s+|next\s+)*(?:\d?-?ch-?\d?\s+)?(?:sp|space)\b", low
+        r"\b(\d)\s*(?:dc|tr|d c)s?\s+(?:in|into|under|over|around)\s+(?:the\s+|next\s+)*"
+        r"(?:\d?[- ]?ch[- ]?\d?[- ]+)?(?:sp|space)\b",
+        low,
     )
     tiled = re.search(r"\bch\s*[36]\b|\b[36]\s*ch\b(?!\s*sp)", low)
     if plain & _BLOCKS and not begins and not tiled and filled and 1 <= int(filled[1]) <= 3:

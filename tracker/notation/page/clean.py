@@ -10,6 +10,7 @@ import unicodedata
 from tracker.expressions import expression
 from tracker.notation.page.labels import ALONE
 from tracker.notation.page.markdown import counts_plain, labels_plain, lists_plain
+from tracker.notation.page.stopped import without_stops
 from tracker.notation.page.tables import counts_bracketed, untabled
 from tracker.trade.numbers import number_of
 
@@ -48,7 +49,8 @@ _TABLE: dict[int, str | None] = {
 
 _RANGE_DASH = expression(
     r"(?<=\d)–(?=\d)"
-    r"|(?<=\b[Cc]h)[–—](?=\d)(?!\d+ (?:sts?|post|[fb]p\w*|e?sc|e?hdc|e?dc|d?tr|htr)\b)"
+    r"|(?<=\b[Cc]h)[–—](?=\d+(?:[ ]?(?:sps?|spaces?|lps?|loops?|arch\w*|corner|bars?|at|and|in|to|from|of|turn|counts?"
+    r"|join)\b|\s*[(,;:.)\]]|\s*$))"
     r"|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d+\s*[:(])"
     r"|(?<=\d)\s?[–—]\s?(?=(?:Rows?|Rnds?|Rounds?|R)\s?\d)",
     holds="–—",
@@ -70,29 +72,6 @@ _LONE_NUMBER = expression(r"(?<=\S\n)(?P<blank>[ ]{9,})\d{1,3}(?=[ ]*\n[ ]*\S)",
 """A page's number with no blank line about it: the row goes on behind it."""
 BETWEEN_PAGES = "\u2007"
 """What stands in place of such a number: a blank that does not end a paragraph."""
-_STOPPED = expression(
-    r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd|Rep|Ch|Sl|Sk|Rem|Foll)\.(?=\s*[a-z0-9,;)+])"
-    r"(?![^\S\n]+\d{1,4}(?:[^\S\n]?[(\[:][\d :,()\[\]–—-]{1,40})?[^\S\n]+[a-z][a-z -]{0,20}"
-    r"(?:,[^\S\n]\d[^\n.]{0,50})?\.?[^\S\n]*(?:\n|\Z))"
-)
-"""Stops of abbreviations; not that of a sentence with a count behind it: "1 dc in each dc. 30 dc"."""
-_STOPPED_WITHIN = expression(
-    r"\b(?P<word>ch|chs|tr|dc|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp)\."
-    r"(?=[ ](?:from|in|into|of|and|to|on|across|around|over|at|for|each|remaining)\b|[,;])"
-    r"|\bthe[ ](?P<chain>ch)\.(?=[ ]\d)|\b[Ss]l\.[ ]?st\b\.?(?=[ ]*[a-z,;)])"
-    r"|\b(?:[Rr]ep|[Rr]pt)\.(?=[ ](?:from|between|bet|to|the|this|last|across|around|until|once|twice|rows?"
-    r"|rnds?|rounds?|Rows?|Rnds?|Rounds?|\*|\d+[ ](?:more|times)))",
-    0,
-    (
-        "ep. ",
-        "pt. ",
-        *(f". {word}" for word in "from in of and to on across around over at for each remaining".split()),
-        *".,|.;|the ch.|sl.".split("|"),
-    ),
-)
-"""The same where the next word can begin no sentence: "in 2nd ch. from hook", "rep. from *"."""
-_STOPPED_APART = expression(r"\b([DdSs])\. [Cc]\.(?P<ends>(?=\s*\n|\s+[A-Z]))?")
-"""Old books: "2 d. c. in next space"; at the end of a sentence its stop stays."""
 _SPACED = expression(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
 _OLD_ORDINAL = expression(
     r"\b(?P<n>\d?[23])d(?=\s+(?:(?:and|to|or|&)\s+(?:the\s+)?\d+(?:d|st|nd|rd|th)\b|rows?\b|rnds?\b|rounds?\b|st\b"
@@ -325,13 +304,7 @@ def clean(text: str) -> str:
     text = _LONE_NUMBER.sub(
         lambda hit: hit["blank"] + BETWEEN_PAGES * (len(hit.group()) - len(hit["blank"])), text
     )
-    if len(_STOPPED_APART.findall(text)) >= 3:
-        text = _STOPPED_APART.sub(lambda hit: hit[1] + "c" + ("." if hit["ends"] is not None else ""), text)
-    if len(_STOPPED.findall(text)) >= 6:
-        # "1 tr. into 4th ch. from hook": stops that only mark an abbreviation
-        text = _STOPPED.sub(lambda hit: hit["word"].replace(".", "") + " ", text)
-    else:
-        text = _STOPPED_WITHIN.sub(lambda hit: hit.group().replace(".", " "), text)
+    text = without_stops(text)
     if len(_SPOKEN_LABEL.findall(text)) >= 2:
         text = _SPOKEN_LABEL.sub(_spoken, text)
     if {"1)", "2)", "3)"} <= set(map(str.strip, _BRACKETED.findall(text))):

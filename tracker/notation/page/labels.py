@@ -20,7 +20,8 @@ _ROWS = ("row", "rnd", "round")
 _ACTION = (
     r"(?=\s*(?:[*(\[{{†]|\d|ch\b|ch\d|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b"
     r"|same\b|sk\b|skip|miss\b|slip\b|sl\b|ss\b|start\b|begin\b|"
-    r"change|fasten|beg\b|[bf]lo\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|inc\b|dec\b|make|magic|mr\b"
+    r"change|fasten|beg\b|[bf]lo\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|(?:single|double|half|treble|front"
+    r"|back)\s|inc\b|dec\b|make|magic|mr\b"
     r"|standing|\w+\s+in\s+(?:next|each|first|ring)))"
 )
 _LED = (
@@ -69,7 +70,7 @@ _BEFORE_WORD = expression(
 """ "3 rnd: …", "6-10 rnds: …", "5 rnds (6-10): …", as translated patterns number their rounds; not "8 rnds: …"."""
 _BARE = expression(
     r"\s{0,12}(?P<numbers>\d{1,4}(?:(?:\.?\s?-\s?|\s(?:to|&|and)\s)\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
-    r"|\.(?=\s+(?:\D|\d+\s?×|\d+\s*(?:x|sc|hdc|dc|htr|tr|dtr|inc\w*|dec\w*|ch|sts?|single|double|half|treble)\b))|\)(?=\s))",
+    r"|\.(?=\s+(?:\D|\d+\s?×|\d+\s*(?:x|sc|hdc|dc|htr|tr|dtr|inc\w*|dec\w*|ch|sts?|single|double|half|trebles?)\b))|\)(?=\s))",
     re.IGNORECASE,
 )
 _NAMED = expression(
@@ -94,11 +95,11 @@ _EDGE = expression(
     r"\s{0,12}(?P<name>(?:(?!(?:with|for|work|the|at|in|on|rep|repeat|ch)\b)(?-i:[A-Za-z])[\w'-]{1,14}\s){0,2}"
     r"(?:edging|border|edge|trim|ruffle|fringe"
     r"|(?!notes?\b|tips?\b|hint|important|remember|finishing|assembly|joining)(?-i:[A-Za-z]{3,12})"
-    r"(?=\s*:\s*(?:ch\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b"
-    r"|turn\b|do not\b|rotate\b|rejoin\b|(?:with\s[^.;,]{2,24},\s)?join\b[^.;]{2,70}?[,;.]\s*ch\s?\d\b))))"
+    r"(?=\s*:\s*(?:ch(?:ain)?\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b"
+    r"|turn\b|do not\b|rotate\b|rejoin\b|(?:with\s[^.;,]{2,24},\s)?join\b[^.;]{2,70}?[,;.]\s*ch(?:ain)?\s?\d\b))))"
     r"(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*:"
-    r"(?=\s*(?:\*|[(\[]|ch\b|turn\b|do not|rotate|with\b|join|sl\b|ss\b|sc\b|hdc\b|dc\b|work(?:ing)?\b|rejoin|attach"
-    r"|evenly\b|along\b|\d\s?(?:sc|dc|hdc|tr|ch)\b))",
+    r"(?=\s*(?:\*|[(\[]|ch\b|chain\b|turn\b|do not|rotate|with\b|join|(?:sl|ss|sc|hdc|dc|single|double|half|slip)\b"
+    r"|work(?:ing)?\b|rejoin|attach|evenly\b|along\b|\d\s?(?:sc|dc|hdc|tr|ch)\b))",
     re.IGNORECASE,
     [":"],
 )

@@ -69,7 +69,9 @@ _AGAIN_WITHIN = expression(
     r"|once\s+more|twice))"
 )
 _WORKS_BEFORE = expression(
-    r"\b(?:\d+\s*(?:sc|dc|hdc|tr|htr)|(?:sc|dc|hdc|tr|htr)\s+(?:in|\d)|inc|dec)\b", re.IGNORECASE
+    r"\b(?:\d+\s*(?:sc|dc|hdc|tr|htr|single|double|half|treble)"
+    r"|(?:sc|dc|hdc|tr|htr|crochet|treble)\s+(?:in|into|on|over|through|around|across|to|each|next|tbl|blo|flo|\d+)|inc|dec)\b",
+    re.IGNORECASE,
 )
 """Rows that others repeat behind them in the same line: "Row 2: …. Repeat Row 2 until there are 28 rows."."""
 _DEFINED_WITHIN = expression(

@@ -112,7 +112,7 @@ SETUP = expression(
     r"(?:(?:begin(?:ning)?|start(?:ing)?|commenc(?:e|ing))\s+(?:at|from)\s+[^.;:,\n]{2,40}[,:]\s+)?"
     r"(?:set\s+up\s+(?=\d))?(?:(?:to\s+)?(?:begin(?:ning)?|start(?:ing)?)\s*(?:with|by)?\s*[:,]?\s*)?(?:(?:foundation"
     r"|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*(?:[:.-]\s*|[—–]\s*))?"
-    r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?[,:]?\s+)?(?:(?:(?:colou?r|yarn"
+    r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?(?:[,:]\s*|\s+))?(?:(?:(?:colou?r|yarn"
     r"|shade|main colou?r)\s?\w{0,10}|(?-i:[A-Za-z])|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
     r"(?:(?:(?:make|work|create)\s+)?(?:a\s+)?(?:(?:foundation|starting|base|beginning|loose)\s+)?ch(?:ain)?\s+of\s+\d"
     r"|chaining\s+\d|(?:cast\s+on|mount|make|work)\s+(?:(?:a\s+)?chain\s+of\s+)?\d+\s*(?:ch\b|chain\b|\+)|cast\s+on\s+\d|mount\s+(?:a\s+chain\s+of\s+)?\d|ch(?:ain)?s?\.?\s*(?:a\s+|loosely\s+|on\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
@@ -121,8 +121,8 @@ SETUP = expression(
     r"|mc\b(?=[,:;]?\s*(?:of\s+)?\d+\s*(?:sc|hdc|dc|tr)\b)"
     r"|\d+(?:\s*[(\[{](?:[\d\s,:;-]|(?-i:[–—]))+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"
     r"(?:work\s+)?\d+\s*(?:sc|hdc|dc|tr)\s+in(?:to)?\s+(?:an?\s+|the\s+)?(?:magic|mr\b|adjustable)|"
-    r"(?:fsc|fhdc|fdc|ftr)\s+\d|\d+\s+(?:fsc|fhdc|fdc|ftr)|chain\s+(?:one|two|three|four|five|six"
-    r"|seven|eight|nine|ten|twelve|twenty|thirty|forty)|(?:begin|start)\s+with\s+(?:a\s+)?(?:magic|ch)"
+    r"(?:fsc|fhdc|fdc|ftr)\s+\d|\d+\s+(?:fsc|fhdc|fdc|ftr)|ch(?:ain)?\s+(?:one|two|three|four|five|six"
+    r"|seven|eight|nine|ten|eleven|twelve|\w{3,5}teen|twenty|thirty|forty|fifty|sixty)|(?:begin|start)\s+with\s+(?:a\s+)?(?:magic|ch)"
     r"|form\s+a\s+ring|wind\s+yarn|wrap\s+yarn)",
     re.IGNORECASE,
 )
@@ -130,7 +130,7 @@ SETUP = expression(
 NAMED_SETUP = expression(
     r"^\s*(?:Step\s+\w+\s*[—–:-]\s*)?[A-Za-z][A-Za-z' -]{2,24}:\s*(?:(?:with|using)\s[^.;:,]{1,30},\s*)?"
     r"(?:(?:make\s+)?\d+\s*ch\b|ch(?:ain)?\s*\d[\d\s(),\[\]–—-]*(?:sts?)?|(?:make\s+a\s+)?magic\s+(?:ring|circle|loop))"
-    r"(?:\s*[;,.]\s*(?:without|being|taking|making|careful|and\s+join|join|sl|ss|to\s+form)\b[^:\n]*)?\s*\.?\s*$",
+    r"(?:\s*[;,.]\s*(?:without|being|taking|making|careful|and\s+join|join|sl|slip|ss|to\s+form)\b[^:\n]*)?\s*\.?\s*$",
     re.IGNORECASE,
 )
 """A foundation behind the name of its piece: "Panel: Ch 26."."""
@@ -213,7 +213,7 @@ def like_part(line: str, parts: list[tuple[str, int]]) -> bool:
 BEGUN = expression(
     r"\s*(?:with\s+(?:the\s+)?(?:RS|WS|right side|wrong side)[^.,;]{0,40}[,;]\s*)?"
     r"(?:(?:skip|sk|miss)\s[^.;]{1,60}?,?\s*(?:and\s+)?)?(?:re-?)?(?:join|attach)(?:ing)?\s[^.;]{2,80}?[,;.]\s*"
-    r"(?:ch\s?\d|\d\s?ch\b)",
+    r"(?:ch(?:ain)?[\s-]?(?:\d|one\b|two\b|three\b|four\b)|\d\s?ch(?:ain)?\b)",
     re.IGNORECASE,
 )
 """How a row begins that has no label: yarn is joined, and a chain made."""
@@ -310,12 +310,12 @@ def defines(line: str) -> bool:
         return False
     return bool(
         re.search(
-            r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)\b|yo\b|yrh|yoh|insert hook|(?:single"
+            r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)s?\b|yo\b|yrh|yoh|insert hook|(?:single"
             r"|double) crochets?\b|half (?:double|treble)|treble|(?:sc|dc|tr|hdc|htr|ch|sl st"
             r"|ss)\b.*\b(?:in|into|through|ch|tog|same)\b"
             r"|\d r\w*tr[fb]\b"
-            r"|[fb]p(?:sc|hdc|dc|d?tr)\b.*\b(?:around|next)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch \d"
-            r"|\d ch\b|yarn over)",
+            r"|[fb]p(?:sc|hdc|dc|d?tr)\b.*\b(?:around|next)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch(?:ain)? \d"
+            r"|\d ch(?:ains?)?\b|yarn over)",
             body,
             re.IGNORECASE,
         )
@@ -362,7 +362,7 @@ _NUMBER_ALONE = expression(r"[(\[{]\s*\d+\s*(?:sts?|sc|hdc|dc|tr|htr|stitches)?\
 _BELONGS_TO_ROW = expression(
     r"\s*(?:turn|join(?!\s+(?:yarn|new))|do not|don't|ch|chain|fasten|finish(?:ed)? off|fo\b|end off|cut|break|chang"
     r"|rep(?:eat)?\b(?!\s+(?:dec|inc|sc|hdc|dc)\w*\s+(?:around|in\b))"
-    r"|sl st (?:in|to) (?:first|top|beg|\d)|ss (?:in|into|to) (?:first|top|\d)|close|mark|place"
+    r"|(?:sl(?:ip)?[ -]?st(?:itch)?|ss) (?:in|into|to) (?:the )?(?:first|top|beg|\d)|close|mark|place"
     r"|pm\b|move|with|now|next row|leave|in\b|into\b|times|twice|around|across|and\b|\W)",
     re.IGNORECASE,
 )

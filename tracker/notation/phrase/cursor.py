@@ -17,6 +17,9 @@ DEPTH = 40
 STOPS = (T.COMMA, T.SEMICOLON, T.PERIOD, T.CLOSE, T.END, T.STAR, T.DASH, T.COLON)
 """What ends a phrase."""
 
+SLIPS = ("sl", "ss", "slst", "slip")
+"""First words of a slip stitch."""
+
 
 def key_of(words: str) -> str:
     """A stitch's name as tables are asked for it: no blanks, hyphens or dots, lower case, "stitch" as "st".

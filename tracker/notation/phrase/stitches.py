@@ -208,13 +208,18 @@ def _changed(c: Cursor, ahead: int, how: str) -> Stitch | None:
 def _completed(c: Cursor, ahead: int, found: Stitch) -> Stitch:
     """A name with what may stand behind it: "3 tog", "inc", "-blo"."""
     after = ahead + found.tokens
-    amount = c.value(after)
-    if amount is not None and c.text(after + 1) in ("tog", "together") and 2 <= amount <= 40:
-        return Stitch(f"{found.name}{amount}tog", found.tokens + 2, found.loop)
-    if c.text(after) in ("inc", "increase"):
-        return Stitch("inc:" + found.name, found.tokens + 1, found.loop)
-    if c.text(after) in ("dec", "decrease"):
-        return Stitch(found.name + "2tog", found.tokens + 1, found.loop)
+    hyphen = c.kind(after) is T.HYPHEN
+    amount = c.value(after + hyphen)
+    if amount is not None and 2 <= amount <= 40:
+        # "sc 2 tog", "sc-2-tog", "sc 2 sts tog"
+        behind = 1 + hyphen + (c.kind(after + 1 + hyphen) is T.HYPHEN)
+        behind += c.text(after + behind) in ("st", "sts", "stitches")
+        if c.text(after + behind) in ("tog", "together"):
+            return Stitch(f"{found.name}{amount}tog", found.tokens + behind + 1, found.loop)
+    if c.text(after + hyphen) in ("inc", "increase"):
+        return Stitch("inc:" + found.name, found.tokens + hyphen + 1, found.loop)
+    if c.text(after + hyphen) in ("dec", "decrease"):
+        return Stitch(found.name + "2tog", found.tokens + hyphen + 1, found.loop)
     if c.kind(after) is T.HYPHEN and c.text(after + 1) in ("blo", "flo", "bl", "fl", "tbl"):
         return Stitch(found.name, found.tokens + 2, "front" if c.text(after + 1)[0] == "f" else "back")
     return found

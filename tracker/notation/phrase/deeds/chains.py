@@ -205,7 +205,7 @@ def skip_here(c: Cursor) -> list[Item] | None:
         c.i += 3
         where = tuple(replace(w, kinds=(Kind(ANY),)) for w in where)
     if c.take_any("behind", "below") or (c.text() == "in" and c.text(1) in ("front", "back")):
-        while c.kind() is T.WORD or c.kind() is T.NUMBER:
+        while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN):
             c.i += 1
     return [Skip(w, c.span_from(start)) for w in where]
 

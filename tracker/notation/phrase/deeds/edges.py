@@ -1,6 +1,6 @@
 """Work that moves to another edge, or goes on: "working along other side of ch", "work even", "cont in sc"."""
 
-from tracker.notation.phrase.cursor import STOPS, Cursor
+from tracker.notation.phrase.cursor import SLIPS, STOPS, Cursor
 from tracker.notation.phrase.deeds.chains import chain_here, starting_here
 from tracker.notation.phrase.deeds.said import to_comma
 from tracker.notation.phrase.places.bare import bare_place
@@ -10,6 +10,7 @@ from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Edge, Item, Kind, Leave, Say, Stop, Where, Which, Work
 from tracker.records import replace
+from tracker.trade.numbers import ORDINAL_WORDS
 
 _EDGE_STARTS = frozenset(
     "working rotate rotating now turn on along continue continuing cont work down across then "
@@ -45,7 +46,7 @@ def edge_here(c: Cursor) -> list[Item] | None:
         n += 1
     if "underside" in words[:4]:
         # "on the underside dc in next 3 ch": where the edge is told ends before the stitches
-        n = next((k for k, word in enumerate(words) if word in ("sc", "hdc", "dc", "tr", "htr")), n)
+        n = next((k for k in range(len(words)) if _names_stitch(words, k)), n)
         del words[n:]
     low = set(words)
     if c.value() is not None or (
@@ -81,7 +82,7 @@ def edge_here(c: Cursor) -> list[Item] | None:
     if not name or not words or words[0] not in _EDGE_STARTS:
         return None
     for k, word in enumerate(words):
-        if k and (word in ("sc", "hdc", "dc", "tr") or word == "work" and k > 1 and words[k - 1] != "to"):
+        if k and (_names_stitch(words, k) or word == "work" and k > 1 and words[k - 1] != "to"):
             if word == "work" and words[k + 1 : k + 2] in _ALONG and not any(w.isdigit() for w in words[k:]):
                 continue  # "turn the piece and work into the free loops of the chain"
             n = k
@@ -100,6 +101,13 @@ def edge_here(c: Cursor) -> list[Item] | None:
     ):
         c.i = c.partners[c.i] + 1
     return [Edge(name, c.span_from(start), row)]
+
+
+def _names_stitch(words: list[str], k: int) -> bool:
+    """True for "sc", "half treble", "double crochet" among the words of an edge: there the work begins."""
+    behind = words[k + 1] if k + 1 < len(words) else ""
+    whole = words[k] in ("single", "half", "double", "treble") and behind in ("crochet", "double", "treble")
+    return whole or words[k] in ("sc", "hdc", "dc", "tr", "htr")
 
 
 _PLACED = ("next", "each", "same", "first", "last", "every")
@@ -140,7 +148,8 @@ def working_here(c: Cursor) -> list[Item] | None:
     """ "Working behind ch-3 loops", "work even", "work 3 sc": an aside, or stitches behind a verb."""
     if c.text() in ("working", "work") and c.text(1) in ("in", "into", "from"):
         at = 3 if c.text(2) == "the" else 2
-        from_hook = c.kind(at) is T.ORDINAL and c.text(at + 1) in ("ch", "chain") and c.text(at + 2) == "from"
+        nth = c.kind(at) is T.ORDINAL or c.text(at) in ORDINAL_WORDS
+        from_hook = nth and c.text(at + 1) in ("ch", "chain") and c.text(at + 2) == "from"
         if from_hook and (begun := starting_here(c)) is not None:
             # "working in the 2nd ch from hook, sc in each ch across"
             return begun
@@ -231,13 +240,21 @@ def _along_the_chains(c: Cursor) -> bool:
     return chains and c.kind(n) in (T.COLON, T.COMMA, T.SEMICOLON)
 
 
+_RUNS = ("next", "following", "foll", "first", "last")
+
+
 def _gathered(c: Cursor, start: int) -> list[Item] | None:
-    """ "Work next 2 sc together": so many of the row below become one stitch of the kind in hand."""
+    """ "Work next 2 sc together", "work the last 2 sts tog in sc": so many of the row below become one stitch."""
     i = c.i
-    where = bare_place(c) if c.text() == "next" else None
-    if where and where[0].which is Which.NEXT and where[0].many > 1 and c.take_any("tog", "together"):
+    where = bare_place(c) if c.text(c.text() == "the") in _RUNS else None
+    if where and where[0].many > 1 and c.take_any("tog", "together"):
         named = where[0].kinds[0].name if where[0].kinds else "st"
         plain = named if base_of(named) == named else c.context.base
+        told = stitch_here(c, 1) if c.text() in ("in", "as", "with") else None
+        if told is not None and base_of(told.name) == told.name:
+            # "work next 2 sts together in sc"
+            plain = told.name
+            c.i += 1 + told.tokens
         span = c.span_from(start)
         return [Work(f"{plain}{where[0].many}tog", 1, replace(where[0], many=1), span)]
     c.i = i
@@ -252,7 +269,7 @@ def pick_up_here(c: Cursor) -> list[Item] | None:
     if stitch is None or many is None or stitch.special is not None:
         return None
     c.i += 4 + stitch.tokens
-    while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN) and c.text() not in ("join", "turn", "sl", "ss"):
+    while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN) and c.text() not in ("join", "turn", *SLIPS):
         c.i += 1
     span = c.span_from(start)
     return [Work(stitch.name, many, Where(Which.EVENLY, span), span)]

@@ -1,6 +1,6 @@
 """Turns, joins and rings: "turn", "do not turn", "join B with sl st in any ch-2 sp", "magic ring"."""
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import SLIPS, Cursor
 from tracker.notation.phrase.deeds.edges import edge_here
 from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.nouns import POSTS, PREPOSITIONS
@@ -25,6 +25,7 @@ def turn_here(c: Cursor) -> list[Item] | None:
     c.i += 1
     c.take_any("your", "the")
     c.take("work") or c.take("piece")
+    c.text() == "over" and c.kind(1) is not T.WORD and c.step()
     if c.value() is not None and c.text(1) == "degrees":
         c.i += 2
         return [Edge("side", c.span_from(start))]
@@ -85,7 +86,7 @@ def join_here(c: Cursor) -> list[Item] | None:
     if (
         c.text() not in ("with", "in", "to", "into", "by", "at", "as", "and", "")
         and c.kind() is T.WORD
-        and c.text() not in ("sl", "ss", "slst", "slip", "turn", "invisibly")
+        and c.text() not in (*SLIPS, "turn", "invisibly")
     ):
         # "join B …", "join new yarn …", "join yarn A …", "join new yarn (B) …"
         fresh = True

@@ -1,12 +1,12 @@
 """What is told and changes no stitch: colours, markers, fastening off, stitches left unworked."""
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import SLIPS, Cursor
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import CHAINING
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Leave, Say
+from tracker.notation.tree import Item, Leave, Say, Skip, Which
 
 
 def leave_here(c: Cursor) -> list[Item] | None:
@@ -30,8 +30,42 @@ def leave_here(c: Cursor) -> list[Item] | None:
     c.take_any("rest", "other")
     where = bare_place(c)
     while c.kind() in (T.WORD, T.NUMBER) and c.text() not in ("turn", "join"):
+        if c.text() in ("and", "then") and _stitch_follows(c):
+            break
         c.i += 1
+    if where is not None and where[0].which in (Which.NEXT, Which.FIRST) and _stitch_follows(c):
+        # "ch 1, leave next st unworked, dc in next st": passed over
+        return [Skip(at, c.span_from(start)) for at in where]
     return [Leave(where[0] if where else None, c.span_from(start))]
+
+
+def _stitch_follows(c: Cursor) -> bool:
+    """True where stitches are worked on in this row behind what is told here."""
+    if c.kind() is T.CLOSE:
+        behind = c.tokens[c.i + 1] if c.i + 1 < len(c.tokens) - 1 else None
+        return behind is not None and (
+            behind.kind in (T.NUMBER, T.TIMES) or behind.text in ("x", "across", "around", "twice")
+        )
+    ahead = 1
+    while c.kind(ahead - 1) in (T.COMMA, T.SEMICOLON) or c.text(ahead - 1) in ("and", "then"):
+        if c.text(ahead) in ("rep", "repeat"):
+            return True
+        if c.text(ahead) in ("and", "then"):
+            ahead += 1
+            continue
+        if c.text(ahead) in ("in", "into") and c.text(ahead + 1) in ("next", "the", "each", "following"):
+            return True
+        if c.text(ahead) in ("work", "make", "place", "put") or c.kind(ahead) in (T.OPEN, T.STAR):
+            ahead += 1
+        made = ahead + (c.value(ahead) is not None)
+        if c.text(made) in CHAINING or c.text(ahead) in CHAINING:
+            # "ch 2, dc in next st": the chain may lead on
+            ahead = made + 2 if c.text(ahead) in CHAINING else made + 1
+            ahead += 1
+            continue
+        stitch = stitch_here(c, made)
+        return stitch is not None and stitch.name != "slst"
+    return False
 
 
 def left_here(c: Cursor) -> list[Item] | None:
@@ -157,7 +191,7 @@ def colour_here(c: Cursor) -> list[Item] | None:
             and c.token(1).start == c.token().end
         ):
             if c.i > start + 1 and (
-                c.text() in ("ch", "chain", "work", "join", "make", "sk", "sl", "rep", "repeat")
+                c.text() in ("ch", "chain", "work", "join", "make", "sk", *SLIPS, "rep", "repeat")
                 or (c.text() != "a" and stitch_here(c) is not None)
             ):
                 break
@@ -235,7 +269,8 @@ def to_other_motif(c: Cursor) -> list[Item] | None:
     n = 1
     named = other = False
     while c.kind(n) in (T.WORD, T.NUMBER, T.HYPHEN, T.ORDINAL) and n < 26:
-        named = named or c.text(n) in _MOTIFS and c.text(n - 1) in _OTHERS
+        half = c.text(n) == "half" and stitch_here(c, n) is not None  # "in next half double crochet"
+        named = named or c.text(n) in _MOTIFS and c.text(n - 1) in _OTHERS and not half
         other = other or c.text(n) in _OTHERS | {"corresponding"}
         n += 1
     if not (named and other):

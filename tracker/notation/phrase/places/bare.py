@@ -220,7 +220,7 @@ def _turning(c: Cursor, start: int) -> tuple[Where, ...] | None:
         if c.text(3) not in SPACES and turning_chain(c) is not None:
             return (Where(Which.TOP, c.span_from(start), nth=0),)
         return None
-    if word not in ("tch", "beg", "beginning", "turning", "t", "starting") and not (
+    if word not in ("tch", "beg", "beginning", "turning", "t", "starting", "initial") and not (
         word in CHAINS and c.kind(1) is T.HYPHEN
     ):
         return None
@@ -240,7 +240,7 @@ def _turning(c: Cursor, start: int) -> tuple[Where, ...] | None:
         if kind is not None and kind.name == SPACE and kind.chains is None:
             # "5 sc in beg lp": the one the round began in
             return (Where(Which.SAME, c.span_from(start), kinds=(kind,), nth=-3),)
-        if kind and word == "beg":
+        if kind and (word == "beg" or kind.name == SPACE):
             return (Where(Which.FIRST, c.span_from(start), kinds=(kind,)),)
         c.i = i
     return None

@@ -19,6 +19,7 @@ _RINGS = frozenset("ring circle mr mc loop lp".split())
 _SKIPPED_FIRST = frozenset("next skipped missed sts st first 2 3 second unworked last".split())
 """What a place among skipped stitches may begin with."""
 _SKIPPED_WORDS = frozenset("first second last skipped just st sts stitch dc sc tr hdc 2 3 4 missed".split())
+_BEGUN = ("beg", "beginning", "starting", "initial")
 _THINGS = frozenset("st sts stitch sp sps space ch or loop".split())
 """What may stand behind "indicated"."""
 _STANDING = frozenset("dc dcs sts stitches groups shells clusters tr hdc sc petals".split())
@@ -51,6 +52,9 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
             # "in indicated ch-2 sp"
             if spaced(c) is None:
                 c.i += 1
+        if c.text(-1) in _HERE:
+            # "in indicated 2-ch sp"
+            spaced(c)
         return (Where(Which.SAME, c.span_from(start)),)
     if _skipped_follows(c):
         many = c.value() or (c.value(1) if word in ("skipped", "next") else None) or 1
@@ -198,19 +202,19 @@ def _same(c: Cursor, start: int) -> tuple[Where, ...]:
     """ "Same st as joining", "same place as last dc", "same sp"."""
     c.i += 1
     kinds: tuple[Kind, ...] = ()
-    if not c.take_any("place", "spot"):
+    if not c.take_any("place", "spot", "one"):
         kind = kind_here(c)
         kinds = (kind,) if kind else ()
     began = False
     if c.take("as"):
-        while word := c.take_any("last", "previous", "prev", "first", "the", "beg", "beginning", "of"):
-            began = began or word in ("first", "beg", "beginning")
-            if word in ("beg", "beginning"):
+        while word := c.take_any("last", "previous", "prev", "first", "the", *_BEGUN, "of"):
+            began = began or word == "first" or word in _BEGUN
+            if word in _BEGUN:
                 turning_chain(c)
         if c.value() is not None:
             c.i += 1
         if not c.take_any("join", "joining", "ss", "slst", "joined", "tch") and not c.take("sl", "st"):
-            c.take("sl")
+            c.take_any("sl", "slip")
             kind_here(c)
         c.take("was")
         c.take_any("made", "worked", "joining", "join")
@@ -226,9 +230,15 @@ def top_of(c: Cursor, start: int) -> tuple[Where, ...] | None:
     """ "Top of ch-3", "top of first dc"."""
     at = c.i
     c.i += 1
-    c.take("st")
+    if c.text(1) == "of":
+        # "the top chain of the turning chain"
+        c.take_any("ch", "chain", "loop", "lp")
+    c.take_any("st", "stitch")
     c.take("of")
     c.take("the")
+    if c.text(1) in ("row's", "round's", "rnd's"):
+        # "the top of the previous row's ch-3"
+        c.i += 2
     first = c.take_any("first", "next")
     if turning_chain(c) is not None:
         return (Where(Which.TOP, c.span_from(start), nth=0),)

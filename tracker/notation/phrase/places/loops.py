@@ -4,6 +4,10 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.tree import Where, Which
 from tracker.records import replace
 
+_LOOP_WORDS = frozenset("loop loops lp lps bar hump bump".split())
+_HALVES = frozenset("half halves strand strands thread threads leg legs".split())
+"""What others call the loops of a stitch; told only with the stitch behind them."""
+
 
 def loop_words(c: Cursor) -> str:
     """Takes "blo", "in back lps only", "both loops", "3rd loop": "back", "front", "both", "third" or ""."""
@@ -27,7 +31,7 @@ def loop_words(c: Cursor) -> str:
         c.take("only")
         side = "front" if "f" in word[:2] else "back"
     elif word in ("back", "front", "both", "third", "3rd", "horizontal", "rear") and (
-        c.text(1) in ("loop", "loops", "lp", "lps") or (c.text(1) in ("bar", "hump", "bump"))
+        c.text(1) in _LOOP_WORDS or c.text(1) in _HALVES and c.text(2) in ("of", "only")
     ):
         c.i += 2
         c.take("only")

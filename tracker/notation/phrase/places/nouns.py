@@ -103,20 +103,20 @@ def turning_chain(c: Cursor) -> int | None:
     """Takes "tch", "turning ch", "beg ch-3", "3 ch", "ch-3", "t-ch", "skipped chs": chains, 0 when not said."""
     i = c.i
     c.take("the")
-    c.take("starting") or c.take("initial")
+    begun = c.take_any("starting", "initial") if c.text(1) in _BEGINNINGS else ""
     if c.take_any("tch", "tchain"):
         return 0
     if c.text() == "t" and c.kind(1) is T.HYPHEN and c.text(2) in ("ch", "chain"):
         c.i += 3
         return 0
-    adjective = c.take_any(*_BEGINNINGS)
+    adjective = c.take_any(*_BEGINNINGS) or begun
     if adjective and c.text() in ("skipped", "missed"):
         # "3rd ch of beg skipped ch"
         adjective = c.take_any("skipped", "missed")
     value = c.value()
     if value is not None and (c.text(1) in CHAINS or (c.kind(1) is T.HYPHEN and c.text(2) in CHAINS)):
         c.i += 2 if c.text(1) in CHAINS else 3
-        if c.text() in SPACES and not adjective:
+        if not adjective and (c.text() in SPACES or c.text() == "corner" and c.text(1) in SPACES):
             c.i = i
             return None
         c.take("sp")
@@ -129,6 +129,7 @@ def turning_chain(c: Cursor) -> int | None:
         if (
             amount is not None
             and c.text(n + 1) not in SPACES
+            and not (c.text(n + 1) == "corner" and c.text(n + 2) in SPACES)
             and not (c.kind(n + 1) is T.HYPHEN and c.text(n + 2) in SPACES)
         ):
             c.i += n + 1
@@ -162,7 +163,7 @@ def kind_here(c: Cursor) -> Kind | None:
     while (
         c.text() in _ADJECTIVES
         and not (c.text() == "turning" and c.text(1) in CHAINS)
-        and not (c.text() in ("beg", "beginning", "starting") and c.text(1) in CHAINS)
+        and not (c.text() in ("beg", "beginning", "starting", "initial") and c.text(1) in CHAINS)
     ):
         c.i += 1
     if c.text() in ("post", "raised") and c.text(1) in STS:
@@ -191,11 +192,11 @@ def kind_here(c: Cursor) -> Kind | None:
         c.i = save
     if c.text() in SPACES and c.text() not in ("bar", "bars"):
         c.i += 1
-        return Kind(SPACE)
+        return Kind(SPACE, _formed_by(c))
     begins_chain = (
         c.text() in ("tch", "tchain")
         or (c.text() == "t" and c.kind(1) is T.HYPHEN)
-        or (c.text() in ("turning", "beg", "beginning") and c.text(1) in CHAINS)
+        or (c.text() in ("turning", "beg", "beginning", "starting", "initial") and c.text(1) in CHAINS)
     )
     if begins_chain and turning_chain(c) is not None:
         return Kind("tch")
@@ -234,6 +235,20 @@ def kind_here(c: Cursor) -> Kind | None:
     if c.text() in _MESHES:
         c.i += 1
         return Kind(SPACE)
+    c.i = i
+    return None
+
+
+def _formed_by(c: Cursor) -> int | None:
+    """Takes "formed by ch-5", "of 5 ch" behind a space: its chains; None, and nothing taken, for other words."""
+    i = c.i
+    if c.take_any("formed", "made") and c.take_any("by", "of", "with"):
+        c.take_any("the", "a")
+        hyphen = 1 + (c.kind(1) is T.HYPHEN)
+        chains = c.value(hyphen) if c.text() in CHAINS else c.value() if c.text(hyphen) in CHAINS else None
+        if chains is not None:
+            c.i += hyphen + 1
+            return chains
     c.i = i
     return None
 
@@ -292,8 +307,20 @@ def _list_goes_on(c: Cursor) -> bool:
     more = kind is not None and (
         c.text() in ("and", "&") or (c.kind() is T.COMMA and c.text(2) in ("and", "&"))
     )
+    more = more and (c.kind() is T.COMMA or noun_behind(c))
     c.i = i + 1 if more else i
     return more
+
+
+def noun_behind(c: Cursor) -> bool:
+    """True for an "and" before a further place; not in "7 sts, sc2tog and sc in last st", where that is worked."""
+    i = c.i
+    c.i += 1
+    while c.take_any("in", "into", "each", "every", "all", "the", "of", "next"):
+        pass
+    named = c.value() is not None or kind_here(c) is not None and c.text() not in ("in", "into", "over")
+    c.i = i
+    return named
 
 
 def number_here(c: Cursor) -> int | None:

@@ -7,6 +7,7 @@ from tracker.notation.phrase.places.nouns import (
     PREPOSITIONS,
     kind_here,
     many_of,
+    noun_behind,
     number_here,
     turning_chain,
 )
@@ -93,6 +94,9 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
         # "next ch of ch-3", "last ch of ...": the noun after it only says where the first lies
         i = c.i
         c.take("the")
+        if which is Which.LAST and first.name == "ch" and many is None and turning_chain(c) is not None:
+            # "last ch of turning ch"
+            return (Where(Which.TOP, c.span_from(start), nth=0),)
         if (
             many is None
             and which in _ENDS
@@ -120,9 +124,13 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
 
 def _goes_into(c: Cursor) -> bool:
     """True for "in next sc", behind "in next sp and sc": what stands before it is worked, not worked into."""
-    if c.text() not in ("in", "into"):
+    back = c.text() == "back"  # "dc in next st, and dc back in the skipped st"
+    if c.times_here() is not None and c.value() is None:
+        # "sc in next sc, and sc twice in next st"
+        return True
+    if c.text(back) not in ("in", "into"):
         return False
-    ahead = 2 if c.text(1) == "the" else 1
+    ahead = back + (2 if c.text(back + 1) == "the" else 1)
     return c.text(ahead) in (
         "next",
         "last",
@@ -134,6 +142,8 @@ def _goes_into(c: Cursor) -> bool:
         "center",
         "centre",
         "final",
+        "skipped",
+        "missed",
     )
 
 
@@ -162,18 +172,29 @@ def _one_more(c: Cursor, start: int, run_of: Which) -> tuple[Where, bool] | None
     list_goes_on = joined or not comma or c.text() == "and" or c.kind() is T.COMMA
     if (
         kind is None
-        or (comma and not joined and (amount is not None or c.text() not in ("and", "&")))
+        or (
+            comma
+            and not joined
+            and (amount is not None or c.text() not in ("and", "&") or not noun_behind(c))
+        )
         or not list_goes_on
         or (kind.name == "ch" and c.value() is not None)
         or kind.name == "slst"
         and c.text() == "to"
         or amount is None
         and not lead
-        and _goes_into(c)
+        and (_goes_into(c) or comma and joined and c.text() in ("in", "into"))
         or (
             amount is not None
             and not lead
-            and (c.text() in PREPOSITIONS or kind.name not in ("ch", SPACE, ANY) and run_of is not Which.NEXT)
+            and (
+                comma
+                and joined
+                and kind.name != SPACE
+                or c.text() in PREPOSITIONS
+                or kind.name not in ("ch", SPACE, ANY)
+                and run_of is not Which.NEXT
+            )
         )
     ):
         c.i = i

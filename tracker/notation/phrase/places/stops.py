@@ -20,7 +20,7 @@ _ROW = ("row", "rnd", "round", "edge")
 _PARTS = frozenset("back front sleeve yoke body side shoulder neck panel left right".split())
 """What a row may go across on its way to a stop."""
 _MIDDLES = ("center", "centre", "middle", "central")
-_CENTRES = frozenset("st sts stitches stitch sc dc hdc tr ch 3 sp".split())
+_CENTRES = frozenset("st sts stitches stitch sc dc hdc htr tr treble double single half ch 3 sp".split())
 """What follows "center" when it names a stitch."""
 _ENDS_THERE = (T.COMMA, T.SEMICOLON, T.PERIOD, T.CLOSE, T.STAR, T.END)
 """What follows "center" when it names the half of the row."""

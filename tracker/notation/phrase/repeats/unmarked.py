@@ -4,7 +4,7 @@ The items read so far come in. They are folded only when all that was worked are
 there is nothing else that could be meant to be repeated.
 """
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import SLIPS, Cursor
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.often import often_here
@@ -252,7 +252,7 @@ def _ended(c: Cursor) -> bool:
     return (
         c.kind() in _ENDS
         or c.kind() is T.COMMA
-        and (c.kind(1) in _ENDS or c.text(1) in ("join", "turn", "sl", "ss"))
+        and (c.kind(1) in _ENDS or c.text(1) in ("join", "turn", *SLIPS))
     )
 
 

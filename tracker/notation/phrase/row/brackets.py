@@ -16,7 +16,13 @@ from tracker.notation.phrase.row.remarks import workable
 from tracker.notation.phrase.row.sentences import bracket_items, sequence, unpaired
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.counts import count_list
-from tracker.notation.phrase.told.turning import side_here, stands_for, turning_statement
+from tracker.notation.phrase.told.turning import (
+    left_out,
+    named_first,
+    side_here,
+    stands_for,
+    turning_statement,
+)
 from tracker.notation.phrase.works.placing import grouped
 from tracker.notation.scan import T
 from tracker.notation.tree import (
@@ -52,6 +58,8 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
     statement = turning_statement(inner(c, c.i + 1, close))
     if statement is None and items and isinstance(items[-1], Chain) and items[-1].count >= 2:
         statement = stands_for(inner(c, c.i + 1, close))
+    if statement is None and items and isinstance(items[-1], Chain) and items[-1].count >= 2:
+        statement = named_first(inner(c, c.i + 1, close)) or left_out(inner(c, c.i + 1, close))
     if statement is not None:
         if c.kind(1) is T.NUMBER and (counted := _count_before(c, close)) is not None:
             reading.tell(counted)
@@ -356,7 +364,9 @@ def _worked_in(c: Cursor, real: Sequence[Item], start: int) -> list[Item] | None
         wheres = list(where)
         while True:
             j = c.i
-            if c.take("and") and (c.text() in PREPOSITIONS or c.text() in ("each", "next", "last")):
+            if (c.take("and") or c.text() == "&" and c.step()) and (
+                c.text() in PREPOSITIONS or c.text() in ("each", "next", "last")
+            ):
                 more = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
                 if more is not None and c.text() not in ("work", "make"):
                     wheres.extend(more)

@@ -47,7 +47,7 @@ def sentence_end(c: Cursor, longest: int = 10**9) -> int:
 
 _AFTER_COUNT = frozenset(
     "fasten fo finish end bind rep repeat weave stuff block cut break note place change leave sew "
-    "insert do continue now this you it sl ss slst with using thread draw pull fill attach".split()
+    "insert do continue now this you it sl ss slst slip with using thread draw pull fill attach".split()
 )
 """Words that begin a new statement on the line after a count."""
 

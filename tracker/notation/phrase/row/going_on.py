@@ -181,6 +181,10 @@ def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
     if where is None or c.text() in _WORKS or comma and _work_follows(c):
         c.i = start
         return None
+    if many == 1 and last is items[-1] and unplaced(last) and where[0].many == last.count > 1:
+        # "work 3 sc, one in each of the next 3 sts"
+        items.pop()
+        return [replace(last, count=1, where=where[0], span=Span(last.span.start, c.span_from(start).end))]
     stop = stop_here(c) if where[-1].which is Which.EACH else None
     if comma and (
         c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH)

@@ -1,7 +1,7 @@
 """One phrase: what it says is added to the items; prose when it can't be read."""
 
 from tracker.notation.phrase.chatty.hook import PUTS, hook_put
-from tracker.notation.phrase.cursor import STOPS, Cursor
+from tracker.notation.phrase.cursor import SLIPS, STOPS, Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.deeds.joins import slipped_to_join
 from tracker.notation.phrase.deeds.said import to_other_motif
@@ -45,7 +45,7 @@ from tracker.notation.phrase.row.told_again import (
     told_twice,
 )
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.phrase.told.turning import STANDS, says_of, stood_for
+from tracker.notation.phrase.told.turning import SAYS, STANDS, says_of, stood_for
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.movement import HOLDING, held, moved_together
@@ -61,6 +61,7 @@ from tracker.notation.tree import (
     Repeat,
     Say,
     Skip,
+    Turn,
     Where,
     Which,
     Work,
@@ -68,7 +69,9 @@ from tracker.notation.tree import (
 from tracker.problems import Span
 from tracker.records import replace
 
-_LIGHT = frozenset("and then now & loosely tightly firmly also next: again more that so".split())
+_LIGHT = frozenset(
+    "and then now & loosely tightly firmly also next: again more that so finally lastly afterwards plus".split()
+)
 
 
 _MAKES = frozenset("do put throw pop add crochet".split())
@@ -214,7 +217,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if (
         word in _LIGHT
         or word in _MAKES
-        and c.text(1) in ("a", "an", "one")
+        and (c.text(1) in ("a", "an") or c.value(1) is not None)
         and stitch_here(c, 2) is not None
         or word in ("do", "crochet")
         and c.value(1) is not None
@@ -253,15 +256,12 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if word in HOLDING and held(c, items):
         return
     own = stitch_here(c) if word in _ENDING_STARTS and c.context.specials else None
-    if word in STANDS and items and isinstance(items[-1], Chain) and (stood := stood_for(c)) is not None:
+    turned = len(items) > 1 and isinstance(items[-1], Turn)
+    chained_last = bool(items) and isinstance(items[-2 if turned else -1], Chain)
+    if chained_last and word in STANDS and (stood := stood_for(c)) is not None:
         items.append(stood)
         return
-    if (
-        word in ("which", "that", "this", "it")
-        and items
-        and isinstance(items[-1], Chain)
-        and (says := says_of(c))
-    ):
+    if chained_last and word in SAYS and (says := says_of(c)) is not None:
         items.append(says)
         return
     if word == "not" and c.text(1) == "counting" and items and (says := says_of(c)):
@@ -307,11 +307,7 @@ def phrase(c: Cursor, reading: Reading, items: list[Item]) -> None:
         c.i = start
     if word in ("in", "into") and c.text(-1) != "," and chained(c, items):
         return
-    found = (
-        to_other_motif(c)
-        if word in ("sl", "ss", "slst", "slip", "join", "drop", "remove", "insert")
-        else None
-    )
+    found = to_other_motif(c) if word in (*SLIPS, "join", "drop", "remove", "insert") else None
     if found is None:
         found = work_here(c)
     if found is not None and c.text() == "as" and c.text(1) in ("before", "above"):

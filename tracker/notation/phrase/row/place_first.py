@@ -4,15 +4,17 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.loops import loop_words
-from tracker.notation.phrase.places.nouns import PREPOSITIONS
+from tracker.notation.phrase.places.nouns import CHAINS, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.row.brackets import after_bracket
 from tracker.notation.phrase.row.sentences import bracket_items
+from tracker.notation.phrase.stitches import together
 from tracker.notation.phrase.works.placing import grouped, unplaced
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
     ANY,
+    SPACE,
     Chain,
     Edge,
     Group,
@@ -92,23 +94,35 @@ def place_first(c: Cursor) -> list[Item] | None:
         c.i = start
         return None
     body.extend(found)
-    last = False
+    # "in each of the next 5 sts work 1 sc, …": what follows is worked behind them
+    last = where[0].many > 1 and not any(kind.name == SPACE for kind in where[0].kinds)
+    ends: list[int] = []
     while not last and (c.kind() is T.COMMA or c.text() == "and"):
         # "in next st work dc, ch 1, dc": goes on while stitches without a place follow, to "… and dc"
         j = c.i
         c.i += 1
         last = c.text(-1) == "and" or bool(c.take("and"))
-        chains = c.text() == "ch" or c.value() is not None and c.text(1) == "ch"
+        c.take_any("work", "make")
+        chains = c.text() in CHAINS or c.value() is not None and c.text(1) in CHAINS
         more = deed_here(c) if chains else work_here(c)
         if more is not None and len(more) == 1 and (ended := _to_the_end(more[0], where)) is not None:
             # "in each ch-3 sp work sc, hdc, 3 dc, hdc, sc around"
             body.append(ended)
             where = (*where[:-1], replace(where[-1], stop=Stop()))
             break
-        if more is None or not all(isinstance(item, Chain) or unplaced(item) for item in more):
+        if (
+            more is None
+            or not all(isinstance(item, Chain) or unplaced(item) for item in more)
+            or any(isinstance(item, Work) and _gathers(c, item) for item in more)
+        ):
             c.i = j
             break
         body.extend(more)
+        ends.append(j)
+    while isinstance(body[-1], Chain) and ends:
+        # "in next st work 1 dc, ch 2, sk 2": a chain that no stitch of the place follows leads away from it
+        body.pop()
+        c.i = ends.pop()
     only = body[0]
     if len(body) == 1 and isinstance(only, Work):
         span = c.span_from(start)
@@ -129,6 +143,14 @@ def _to_the_end(item: Item, where: tuple[Where, ...]) -> Work | None:
     ):
         return replace(item, where=Where(Which.STRAIGHT, item.where.span, loop=item.where.loop))
     return None
+
+
+def _gathers(c: Cursor, item: Work) -> bool:
+    """True for a stitch that takes several of the row below: it does not go into one place with others."""
+    special = next((one for one in c.context.specials.values() if one.name == item.stitch), None)
+    if special is not None:
+        return special.closes > 1 or not special.one_place
+    return together(item.stitch) > 1
 
 
 def _works_in(c: Cursor, loop: str) -> list[Item] | None:

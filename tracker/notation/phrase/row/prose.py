@@ -1,6 +1,6 @@
 """Phrases that can't be read: kept word for word, and reported when they name what nobody explains."""
 
-from tracker.notation.phrase.cursor import STOPS, Context, Cursor
+from tracker.notation.phrase.cursor import SLIPS, STOPS, Context, Cursor
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.remarks import workable
 from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_unknown, unknown_word
@@ -21,7 +21,7 @@ _COMPLETES = ("form", "complete", "finish", "close")
 """What stands behind "to" where it only says what a stitch completes: "dc in first sc to form last loop"."""
 
 
-_CLOSES = frozenset("sl ss slst join turn fasten".split())
+_CLOSES = frozenset((*SLIPS, "join", "turn", "fasten"))
 """What closes a round, behind whatever else is said."""
 
 

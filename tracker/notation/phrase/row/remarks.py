@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import SLIPS, Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.row.counts import count_in, sentence_end
@@ -11,6 +11,7 @@ from tracker.notation.phrase.told.turning import turning_statement
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Item, Say
 from tracker.problems import Span
+from tracker.trade.numbers import NUMBER_WORDS
 
 _WORKABLE = frozenset(
     "in into next each ch chs sk skip skipping miss same last first rep repeat repeating across "
@@ -34,6 +35,8 @@ def workable(c: Cursor, start: int, end: int) -> bool:
             c.i = k
             if token.text in _WORKABLE:
                 words += 2 if token.text in _AGAIN else 1
+            elif token.text in NUMBER_WORDS and token.text != "one":
+                numbers += 1
             elif stitch_here(c) is not None and token.text not in ("p", "block", "spike", "slip", "blocks"):
                 words += 2
     c.i = i
@@ -88,7 +91,12 @@ def remark_ahead(c: Cursor, items: list[Item], fastened: bool) -> bool:
             say(c, items, end)
             return True
     statement = turning_statement(_outside(c, c.i, end))
-    if statement is not None and first in _CHAIN_STARTS and end - c.i < 24 and not _works_on(c, end):
+    if (
+        statement is not None
+        and first in _CHAIN_STARTS
+        and end - c.i < 24
+        and not (_works_on(c, end) or _works_behind(c, end))
+    ):
         items.append(statement)
         c.i = end
         return True
@@ -98,7 +106,7 @@ def remark_ahead(c: Cursor, items: list[Item], fastened: bool) -> bool:
     ):
         say(c, items, end)
         return True
-    if first in ("sl", "ss", "slst", "slip") and {"together", "tog"} & words and _SEAMED & words:
+    if first in SLIPS and {"together", "tog"} & words and _SEAMED & words:
         # "Sl st short ends together.": a seam, and no stitch of the row
         say(c, items, end)
         return True
@@ -129,6 +137,27 @@ def remark_ahead(c: Cursor, items: list[Item], fastened: bool) -> bool:
 def fastens_off(items: Iterable[Item]) -> bool:
     """True where the yarn is fastened off among items."""
     return any(isinstance(item, Say) and item.kind == "fasten off" for item in items)
+
+
+def _works_behind(c: Cursor, end: int) -> bool:
+    """True for "ch 3, which counts as dc, 2 dc in same st": said of a chain that is made there, with work behind it."""
+    i, found = c.i, False
+    for k in range(c.i, end - 1):
+        if c.tokens[k].kind in (T.COMMA, T.SEMICOLON):
+            c.i = k + 1
+            c.take_any("and", "then", "now")
+            number = int(c.value() is not None)
+            stitch = stitch_here(c, number)
+            past = number + (stitch.tokens if stitch is not None else 0)
+            behind = c.text(past) in PREPOSITIONS | {"next", "each"}
+            alone = number and c.i + past == end  # "…, 11 dc."
+            found = found or c.text() in _DOES or stitch is not None and bool(behind or alone)
+    c.i = i
+    return found
+
+
+_DOES = frozenset("turn work make sk skip miss join".split())
+"""What begins work behind a statement."""
 
 
 def _outside(c: Cursor, start: int, end: int) -> Cursor:

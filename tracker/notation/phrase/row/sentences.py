@@ -4,7 +4,7 @@ Never raises on a maker's text. After a phrase that cannot be read it goes on at
 or closing bracket.
 """
 
-from tracker.notation.phrase.cursor import DEPTH, Cursor
+from tracker.notation.phrase.cursor import DEPTH, SLIPS, Cursor
 from tracker.notation.phrase.row.counts import (
     LEADS,
     at_the_end,
@@ -82,11 +82,11 @@ def phrases_until(c: Cursor) -> list[Item]:
         return items
     c.depth += 1
     while c.kind() not in (T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.DASH, T.COLON, T.EQUALS):
-        if c.text() in ("turn", "join", "fasten") or (c.text() in ("sl", "ss", "slst") and items):
+        if c.text() in ("turn", "join", "fasten") or (c.text() in SLIPS and items):
             break
         if c.kind() is T.COMMA:
             ahead = c.text(1)
-            if ahead in ("turn", "join", "sl", "ss", "fasten", "slst", "insert") or c.kind(1) is T.END:
+            if ahead in ("turn", "join", "fasten", "insert", *SLIPS) or c.kind(1) is T.END:
                 break
             c.i += 1
             continue

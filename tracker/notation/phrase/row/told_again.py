@@ -3,7 +3,7 @@
 The items read so far come in; True when the words that stand here were such, with the cursor behind them.
 """
 
-from tracker.notation.phrase.cursor import STOPS, Cursor
+from tracker.notation.phrase.cursor import SLIPS, STOPS, Cursor
 from tracker.notation.phrase.row.counts import sentence_end
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.placing import unplaced
@@ -89,7 +89,7 @@ def closes_spiral(c: Cursor, items: list[Item]) -> bool:
         and last.times is None
         and last.stop in (None, Stop())
     )
-    if not whole or c.text() not in ("sl", "ss", "slst", "slip") or c.kind(-1) not in (T.PERIOD, T.CLOSE):
+    if not whole or c.text() not in SLIPS or c.kind(-1) not in (T.PERIOD, T.CLOSE):
         return False
     end = sentence_end(c)
     words = {token.text for token in c.tokens[c.i : end]}

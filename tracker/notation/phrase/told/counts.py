@@ -279,6 +279,7 @@ def _counted(c: Cursor) -> str | None:
             c.text() in ("single", "half")
             and c.text(1) in ("crochet", "crochets", "double", "dc", "tr", "treble")
         )
+        and not (c.text() in ("front", "back") and c.text(1) == "post")
         and c.kind(1) not in (T.END, T.HYPHEN)
     ):
         if c.text() == "corner" and c.text(1) in _SPACES:

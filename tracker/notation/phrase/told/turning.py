@@ -5,7 +5,7 @@ A list of tokens between two places is looked at; a value comes out when all of 
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.nouns import spaced
-from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.stitches import base_of, stitch_here
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Turning
 from tracker.problems import Span
@@ -13,6 +13,8 @@ from tracker.problems import Span
 _NOT = frozenset("not doesn't doesnt don't dont never no isn't isnt".split())
 
 
+_SERVES = frozenset("acts act stands stand serves serve used considered treated regarded taken".split())
+"""What a chain does "as" a stitch, where it does not count as one."""
 _STANDS_IN = ("replace", "replaces", "replacing", "substitute", "substitutes")
 _TOTALS = frozenset("include includes included including leave leaves omit omits".split())
 """What is said of the numbers behind rows."""
@@ -46,7 +48,8 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
         or {"is", "first"} <= words
         and bool({"ch", "this", "that", "it"} & words or c.text() == "is")
         or {"stand", "for"} <= words
-        or {"acts", "as"} <= words
+        or {"as"} <= words
+        and bool(_SERVES & words)
         or {"forms"} <= words
         and "first" in words
     )
@@ -175,7 +178,8 @@ _STANDS = tuple(
     for words in (
         "for", "as", "in place of", "in lieu of", "instead of", "to replace", "to represent", "to equal",
         "replacing", "representing", "standing for", "standing in for", "to count as", "to stand for",
-        "to stand in for", "to act as", "to be", "to make", "counting as", "acting as", "equal to",
+        "to stand in for", "to act as", "to be", "to make", "counting as", "acting as", "equal to", "to stand as",
+        "to form", "to serve as", "making", "forming",
     )
 )  # fmt: skip
 """What may stand between a turning chain and the stitch that it is."""
@@ -214,13 +218,23 @@ def stood_for(c: Cursor) -> Turning | None:
     return Turning(True, stitch.name, space, False, c.span_from(i))
 
 
-_SAYS = frozenset("counts count stands replaces equals acts does doesn't will is isn't counting".split())
+_SAYS = frozenset(
+    "counts count stands replaces equals acts does doesn't will is isn't counting serves".split()
+)
+SAYS = frozenset(
+    "which that this it counts count counted counting stands serves acts replaces equals does doesn't do don't not is "
+    "isn't never will".split()
+)
+"""Words by which something is said of the chain before them."""
 
 
 def says_of(c: Cursor) -> Turning | None:
-    """ ", which counts as your first hdc," behind a chain; None, with the cursor where it was, for other words."""
+    """ ", which counts as your first hdc,", ", not counted as a st," behind a chain.
+
+    None, with the cursor where it was, for other words.
+    """
     start = c.i
-    if c.text(1) not in _SAYS:
+    if c.text(1) not in _SAYS and c.text() not in SAYS:
         return None
     end = start
     while end < c.end and c.tokens[end].kind not in (T.COMMA, T.PERIOD, T.SEMICOLON, T.CLOSE, T.STAR):
@@ -252,3 +266,33 @@ def stands_for(c: Cursor) -> Turning | None:
     if chains is None or c.kind() is not T.END:
         return None
     return Turning(True, stitch.name, chains, False, Span(c.tokens[0].start, c.tokens[c.end - 1].end))
+
+
+def named_first(c: Cursor) -> Turning | None:
+    """ "First dc", "this is your first dc", "dc made", "1 dc" as all of the tokens in a bracket behind a chain."""
+    while c.take_any(*_NAMING):
+        pass
+    if c.value() == 1:
+        c.i += 1
+    stitch = stitch_here(c)
+    if stitch is None or stitch.special is not None or base_of(stitch.name) != stitch.name:
+        return None
+    c.i += stitch.tokens
+    while c.take_any("made", "done", "now", "of", "the", "row", "rnd", "round", "already", "worked", "st"):
+        pass
+    if c.kind() is not T.END:
+        return None
+    return Turning(True, stitch.name, 0, False, Span(c.tokens[0].start, c.tokens[c.end - 1].end))
+
+
+_NAMING = frozenset("this that it is it's your the a as ch chain now first 1st".split())
+"""What may stand before the stitch that a chain is."""
+
+
+def left_out(c: Cursor) -> Turning | None:
+    """ "Not included in st count" as all of the tokens in a bracket behind a chain: it does not count."""
+    words = {token.text for token in c.tokens[: c.end]}
+    if words & _NOT and words & _TOTALS and not (words & {"but", "as"}):
+        throughout = bool(_THROUGHOUT & words)
+        return Turning(False, None, 0, throughout, Span(c.tokens[0].start, c.tokens[c.end - 1].end))
+    return None

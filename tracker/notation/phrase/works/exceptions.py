@@ -1,6 +1,6 @@
 """Exceptions to an "each": ", working 3 sc in each corner ch-2 sp"."""
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import SLIPS, Cursor
 from tracker.notation.phrase.places.nouns import SPACES, kind_here, kinds_here
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.row.sentences import bracket_items
@@ -20,12 +20,19 @@ def excepting(c: Cursor, work: Work) -> Work:
         i = c.i
         if c.kind() is T.COMMA:
             c.i += 1
-        led = c.take_any("working", "with", "making", "placing", "putting", "work", "and", "plus")
+        led = c.take_any(
+            "working", "with", "making", "placing", "putting", "work", "place", "put", "and", "plus"
+        )
         led == "and" and c.take_any("working", "work", "making", "make", "putting")
         last = work.where.stop in (None, Stop()) and bool(work.where.kinds) and _space_and_no_more(c)
         if (not led and c.kind() is T.COMMA) or (
             c.i == i
-            or (led in ("work", "and") and not last and not _corner_within(c) and not _bridges(c))
+            or (
+                led in ("work", "and", "place", "put")
+                and not last
+                and not _corner_within(c)
+                and not _bridges(c)
+            )
             or (not led and not last and not _corner_within(c) and not _bridges(c))
         ):
             c.i = i
@@ -63,7 +70,7 @@ def _space_and_no_more(c: Cursor) -> bool:
     return found is not None and found.name == SPACE and ends
 
 
-_CLOSES = ("turn", "join", "ss", "sl", "slst", "close")
+_CLOSES = ("turn", "join", "close", *SLIPS)
 """What may stand behind the last work of a row or round."""
 
 
@@ -162,6 +169,8 @@ def _exception(c: Cursor, bare: bool, along: Work) -> Except | None:
     if (
         not c.take_any("each", "every", "ea", "all", "the", "corner", "corners")
         and not (bare and (c.text() == "ch" or c.text(2) in ("ch", "chain")) and c.kind(1) is T.HYPHEN)
+        and not (bare and c.text() == "ch" and c.value(1) is not None and c.text(2) in SPACES)
+        and not (bare and c.value() is not None and c.text(1) in ("ch", "chain") and c.text(2) in SPACES)
         and not (bare and (c.text() in SPACES or c.text() in ("ch", "chain") and c.text(1) in SPACES))
         and c.text() not in ("center", "centre", "middle")
     ):
@@ -169,7 +178,8 @@ def _exception(c: Cursor, bare: bool, along: Work) -> Except | None:
         return None
     c.take("of")
     c.take_any("the")
-    if c.value() is not None and c.text(1) in ("corner", "corners", "ch") and c.kind(1) is not T.HYPHEN:
+    space = c.text(1) == "ch" and c.text(2) in SPACES  # "each 2 ch sp": of two chains, not two of them
+    if c.value() is not None and c.text(1) in ("corner", "corners", "ch") and not space:
         c.i += 1
     kinds: tuple[Kind, ...]
     if c.text(-1) in ("corner", "corners"):

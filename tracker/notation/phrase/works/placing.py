@@ -63,5 +63,16 @@ def grouped(items: Sequence[Item], where: tuple[Where, ...], c: Cursor, start: i
             # "(5 dc) in next sc", "5 dc all in next sc"
             out.append(replace(only, where=replace(place, loop=only.where.loop), span=c.span_from(start)))
             continue
-        out.append(Group(tuple(items), place, c.span_from(start)))
+        if (many := _of_one_sort(items)) and isinstance(only := items[0], Work):
+            # "(2 dc) in next st", "(sc, sc) in next st"
+            out.append(replace(only, count=many, where=place, span=c.span_from(start), apart=()))
+        else:
+            out.append(Group(tuple(items), place, c.span_from(start)))
     return out
+
+
+def _of_one_sort(items: Sequence[Item]) -> int:
+    """How many stitches of one name with no place or loop of their own the items are; 0 where they are others."""
+    works = [item for item in items if isinstance(item, Work) and unplaced(item) and not item.where.loop]
+    alike = len({(work.stitch, work.colour) for work in works}) == 1
+    return sum(work.count for work in works) if alike and len(works) == len(items) else 0

@@ -1,6 +1,6 @@
 """Stitches told for the row as a whole: "inc 6 sts evenly spaced", "24 sc evenly along row ends"."""
 
-from tracker.notation.phrase.cursor import Cursor, inner
+from tracker.notation.phrase.cursor import SLIPS, Cursor, inner
 from tracker.notation.phrase.places.nouns import POSTS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here
@@ -154,7 +154,7 @@ def _ordinal(c: Cursor) -> int | None:
 
 def evenly_here(c: Cursor, start: int, name: str, number: int) -> Work:
     """ "24 sc evenly along row ends": everything up to the comma tells where; 0 for as many as it takes."""
-    while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in ("join", "turn", "sl"):
+    while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and c.text() not in ("join", "turn", *SLIPS):
         if c.text() == "and" and (c.value(1) is not None or stitch_here(c, 1) is not None):
             break
         if c.text(1) == "a" and c.text(2) == "total":

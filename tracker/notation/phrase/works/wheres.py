@@ -3,6 +3,7 @@
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.pieces import piece_here, through_piece
 from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.loops import loop_words
 from tracker.notation.phrase.places.nouns import CHAINS, PREPOSITIONS, chain_at
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here, together
@@ -18,6 +19,25 @@ _AFTER_AROUND = frozenset(
     "skipped missed underside".split()
 )
 """What follows "around" or "across" when it names a place rather than the whole row."""
+
+
+_LOOPS = frozenset("blo flo bl fl tbl".split())
+_PLACES = frozenset("next each first last same ea every 1st blo flo tbl following foll".split())
+"""Words that name a place with no preposition: "sc next 2 sts", "sc each st across", "sc blo in next 3"."""
+
+
+def _looped(c: Cursor) -> tuple[Where, ...] | None:
+    """Takes "working in the back loop only of each st"; None, and nothing taken, where no stitch is named behind."""
+    i = c.i
+    c.i += 1
+    if loop_words(c) and c.text() == "of":
+        c.i = i + 1
+        return where_here(c)
+    c.i = i
+    return None
+
+
+_RUNS = (Which.NEXT, Which.FIRST, Which.LAST)
 
 
 def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
@@ -46,7 +66,9 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
         # "sc to first ch-10 lp": up to it, and not into it
         return None
     where: tuple[Where, ...] | None
-    if c.text() in PREPOSITIONS:
+    if c.text() == "working" and (looped := _looped(c)) is not None:
+        where = looped
+    elif c.text() in PREPOSITIONS:
         where = where_here(c)
     elif stitch.loop and c.text() == "of":
         # "sc blo of each st"
@@ -55,11 +77,9 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
     elif c.kind() is T.ORDINAL and c.text(1) in CHAINS:
         # "hdc 2nd ch from hook"
         where = bare_place(c)
-    elif c.text() in ("next", "each", "first", "last", "same", "ea", "every", "1st", "blo", "flo", "tbl") or (
-        c.text() in ("bl", "fl") and c.text(1) != "st"
-    ):
+    elif c.text(c.text() == "the") in _PLACES or (c.text() in ("bl", "fl") and c.text(1) != "st"):
         # "sc next 2 sts", "sc each st across", "sc blo in next 3"
-        if c.text() in ("blo", "flo", "bl", "fl", "tbl"):
+        if c.text() in _LOOPS:
             where = where_here(c, bare=True)
         else:
             where = bare_place(c)
@@ -71,8 +91,13 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
     if stitch.special is not None and "*" in stitch.special.base and where[0].many > 1:
         stitch.name = stitch.special.base.replace("*", str(where[0].many))
         return (replace(where[0], many=1),)
-    if over and stitch.name == "dec" and len(where) == 1 and 2 <= where[0].many <= 6:
-        # "dec over next 3 sts"
+    if (
+        stitch.name == "dec"
+        and len(where) == 1
+        and 2 <= where[0].many <= 6
+        and (over or where[0].many == c.context.decrease_count and where[0].which in _RUNS)
+    ):
+        # "dec over next 3 sts", "dec in next 2 sts"
         stitch.name = f"{c.context.decrease or c.context.base}{where[0].many}tog"
         return (replace(where[0], many=1),)
     if (

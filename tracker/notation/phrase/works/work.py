@@ -21,7 +21,7 @@ from tracker.notation.phrase.works.spread import (
 )
 from tracker.notation.phrase.works.wheres import wheres_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, LAYERS, SPREAD, Item, Kind, Repeat, Stop, Where, Which, Work
+from tracker.notation.tree import ANY, LAYERS, SPACE, SPREAD, Item, Kind, Repeat, Stop, Where, Which, Work
 from tracker.records import replace
 from tracker.trade.numbers import ORDINAL_WORDS
 
@@ -41,7 +41,7 @@ def work_here(c: Cursor) -> list[Item] | None:
         number = None
     if number is not None:
         ahead = 1
-        if c.text(1) in ("more", "additional", "single" if c.text(2) != "crochet" else "\0"):
+        if c.text(1) in ("more", "additional", "single" if not c.text(2).startswith("crochet") else "\0"):
             ahead = 2
         if c.kind(1) is T.HYPHEN and stitch_here(c, 2) is not None:
             # "5-dc shell", "4-dc group": a number glued to its stitch
@@ -54,7 +54,14 @@ def work_here(c: Cursor) -> list[Item] | None:
         led += 1
     if led > ahead and stitch_here(c, led) is not None:
         ahead = led
-    if c.text(ahead) == "a" and stitch_here(c, ahead + 1) is not None:
+    if (
+        c.text(ahead) in ("a", "one")
+        and c.text(ahead + 1) == "single"
+        and not c.text(ahead + 2).startswith("crochet")
+    ):
+        # "a single hdc in next st"
+        ahead += 1 + (stitch_here(c, ahead + 2) is not None)
+    if c.text(ahead) in ("a", "an") and stitch_here(c, ahead + 1) is not None:
         ahead += 1
     stitch = stitch_here(c, ahead)
     if stitch is None:
@@ -98,7 +105,9 @@ def work_here(c: Cursor) -> list[Item] | None:
     spread = number is None and c.text(-1) == "evenly"
     if spread and along_an_edge(c):
         return [evenly_here(c, start, name, 0)]
-    if c.text() in ("worked", "made") and c.text(1) in PREPOSITIONS:
+    if (
+        c.text() in ("worked", "made") or c.text() == "both" and number == 2 and c.text(1) in ("in", "into")
+    ) and c.text(1) in PREPOSITIONS:
         c.i += 1
     after = None
     if number is None and c.kind() is T.NUMBER and not _is_place_number(c):
@@ -133,6 +142,7 @@ def work_here(c: Cursor) -> list[Item] | None:
         return [Work(name, count * value, Where(Which.STRAIGHT, span, loop=loop), span, apart=apart)]
     if c.text() == "through" and c.text(1) == "both" and (caught := through_piece(c)) == 5:
         c.i += caught
+    lead, begun = c.text(), c.i
     wheres = wheres_here(c, stitch) or _across_so_many(c)
     if wheres is None:
         found = _unplaced(c, start, stitch, name, each, number, after, begins)
@@ -144,6 +154,18 @@ def work_here(c: Cursor) -> list[Item] | None:
         return found
     if after is not None:
         count = after * each
+    twice_told = (
+        number is not None and count > 1 and each == 1 and len(wheres) == 1 and _one_each(wheres[0], count)
+    )
+    if twice_told and lead in _ALONG:
+        count = 1
+    elif twice_told and not _EACH & {token.text for token in c.tokens[begun : c.i]}:
+        # "4 sc in next 4 sts"
+        items = placed(c, start, name, count, wheres, stitch, loop)
+        only = items[0]
+        return (
+            [replace(only, apart=(replace(only, count=1),)), *items[1:]] if isinstance(only, Work) else items
+        )
     if once_more and len(wheres) == 1 and wheres[0].which is Which.LAST and wheres[0].many == 1:
         # "dc in each st to end, 1 more dc in last st"
         wheres = (replace(wheres[0], which=Which.SAME, kinds=()),)
@@ -161,6 +183,19 @@ def _across_so_many(c: Cursor) -> tuple[Where, ...] | None:
         return where
     c.i = start
     return None
+
+
+_EACH = {"each", "every", "all"}
+_ALONG = frozenset("over across on along".split())
+
+
+def _one_each(where: Where, count: int) -> bool:
+    """True for "3 dc over next 3 sts": told by their number twice, and one in each."""
+    return (
+        where.many == count
+        and where.which in (Which.NEXT, Which.FIRST, Which.LAST)
+        and not any(kind.name == SPACE for kind in where.kinds)
+    )
 
 
 _ROWS = frozenset("row rows rnd rnds round rounds".split())
