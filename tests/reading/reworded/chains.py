@@ -76,7 +76,6 @@ CHAINS = (
     Rewording("ch three", r"(?<![\w-])ch (\d+)(?=[,.;)])", lambda m: f"ch {in_words(int(m[1]))}"),
     Rewording("make 3 ch", r"(?<![\w-])ch (\d+)(?=[,;])", r"make \1 ch"),
     Rewording("work 3 chains", r"(?<![\w-])(?<!counts as dc, )ch ([2-9])(?=[,;])", r"work \1 chains"),
-    Rewording("3 chs", r"(?<![\w-])ch ([2-9])(?=[,;)])", r"\1 chs"),
     Rewording("ch-3", r"(?<![\w-])ch (\d+)(?=[,;)])", r"ch-\1"),
     Rewording("is counted as first dc", _AS, r" (is counted as first \1)"),
     Rewording("counts for one dc", _AS, r" (counts for one \1)"),

@@ -7,7 +7,6 @@ _ST = r"(dc|htr|tr|dtr)"
 
 UK = (
     Rewording("3 ch", r"(?<![\w-])[Cc]h (\d+)(?=[,.;])", r"\1 ch", where=TERMS),
-    Rewording("3ch", r"(?<![\w-])(?:[Cc]h (\d+)|(\d+) ch)(?=[,.;])", r"\1\2ch", where=TERMS),
     Rewording("miss the next", r"\b[Mm]iss (?:next )?(\d+) (?!ch)", r"miss the next \1 ", where=TERMS),
     Rewording("1 tr into next", rf"\b{_ST} (?:in|into) next\b", r"\1 into next", where=TERMS),
     Rewording("on next tr", rf"\b{_ST} (?:in|into) next (?=dc|htr|tr|st)", r"\1 on next ", where=TERMS),
