@@ -17,6 +17,7 @@ _SAID = """
 chain stitch|st|stitches|sts|loop from > ch from
 chain stitch|stitches|sts > ch
 ch stitch|stitches > ch
+ea . st|sts|sc|dc|hdc|tr|htr|ch > ea st|sts|sc|dc|hdc|tr|htr|ch
 ch|chain arc|arcs|bow|bows|arch|arches > ch sp
 # turning|rising|lifting ch|chain|chains|chs > # ch
 turning|starting|beginning|beg|foundation - ch|chain > turning|starting|beginning|beg|foundation ch|chain

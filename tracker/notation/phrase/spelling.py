@@ -143,13 +143,14 @@ def tell_unknown(token: Token, context: Context, row: str) -> None:
         # a name of the other terms is told as that
         return
     near = (nearest(token.text, context) or "").replace("slst", "sl st")
-    # "stuff", "finally": a whole word is likelier one of the language than of the notation
+    # "stuff", "leap": a whole word is likelier one of the language than of the notation, and told as one not understood
     word = not _like_a_stitch(token.text) and len(token.text) > 1 and token.text.isalpha()
-    severity = Severity.WARNING if word and not _close(token.text, near) else Severity.ERROR
+    if word and not _close(token.text, near):
+        return
     context.problems.append(
         Problem(
             "T104",
-            severity,
+            Severity.ERROR,
             headline(row, f"says “{token.text}”, which is no stitch that is known"),
             Label(Span(token.start, token.end), "not known"),
             row,

@@ -122,7 +122,7 @@ def _comes_out(
 
 def _chained_over(hook: Hook, item: Repeat, changed: Sequence[Item], over: int) -> bool:
     """True when the last chains of a round reach over no more than earlier passes did, and no pass could go on."""
-    if not (hook.below.closed and isinstance(changed[-1], Chain) and over <= hook.silent):
+    if not (changed and hook.below.closed and isinstance(changed[-1], Chain) and over <= hook.silent):
         return False
     mark = hook.mark()
     try:

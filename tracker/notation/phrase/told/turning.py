@@ -10,7 +10,9 @@ from tracker.notation.scan import T, Token
 from tracker.notation.tree import Turning
 from tracker.problems import Span
 
-_NOT = frozenset("not doesn't doesnt don't dont never no isn't isnt".split())
+_NOT = frozenset(
+    "not doesn't doesnt don't dont never no isn't isnt ignore ignored ignoring disregard disregarded".split()
+)
 
 
 _SERVES = frozenset("acts act stands stand serves serve used considered treated regarded taken".split())
