@@ -4,6 +4,7 @@ from tracker.fabric.build import build
 from tracker.fabric.checks.followers import without_followers
 from tracker.fabric.checks.unread import told_unread
 from tracker.fabric.doubted import as_far_as_read
+from tracker.fabric.drifting import drifting
 from tracker.fabric.misled import misled
 from tracker.fabric.model import Fabric
 from tracker.notation.read import read, source_of
@@ -34,6 +35,8 @@ def load(name: str, text: str, size: str | None = None) -> Loaded:
     fabric, of_working = as_far_as_read(pattern, fabric, of_working, source)
     if (statement := misled(pattern, fabric, (*of_reading, *of_working))) is not None:
         of_working = (statement,)
+    elif (drift := drifting(pattern, fabric, (*of_reading, *of_working))) is not None:
+        of_working = (drift,)
     of_words = (*of_reading, *told_unread(fabric, source, of_reading))
     return Loaded(source, pattern, fabric, of_words + without_followers(of_reading, of_working, fabric))
 

@@ -327,6 +327,27 @@ PLANTED = (
     Planted("kitchen_duo_restart", "Row 4: Ch 1,", "Row 4: Ch 1 (counts as sc),", 4, "counts as sc"),
     Planted("paired_stitch_cowl", "Row 2. ch 1,", "Row 2. ch 1 (counts as sc),", 2, "counts as sc"),
     Planted("snowdrop_doily", "Rnd 6: Ch 1,", "Rnd 6: Ch 1 (counts as sc),", 6, "counts as sc"),
+    # a bare count that leaves the decrease out
+    Planted(
+        "picnic_hair_kerchief",
+        "turn. sc2tog, sc in each st unti",
+        "turn. sc in next st, sc in each st unti",
+        2,
+        mends=False,
+    ),
+    # rows that grow or shrink each time, whatever fails behind them
+    Planted(
+        "pebble_ridge_hat_even",
+        "Rnds 7-9: Ch 2, dc in each",
+        "Rnds 7-9: Ch 2, 2 dc in first dc, dc in each",
+        7,
+    ),
+    Planted(
+        "plumtree_yoke",
+        "Rnds 3-4: Ch 2, hdc in each st around",
+        "Rnds 3-4: Ch 2, hdc in each st to last 2 sts, hdc2tog",
+        3,
+    ),
     # rows that grow each time, and the one behind them is written for none
     Planted(
         "sickle_moon_scarflet",

@@ -62,7 +62,7 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
         return 2
     wrong = any(problem.severity is Severity.ERROR for problem in loaded.problems)
     found: Mend | None = None
-    if wrong:
+    if wrong or any(p.code == "C210" and p.severity is Severity.WARNING for p in loaded.problems):
         from tracker.mending import mend, offered
 
         found = mend(loaded)
@@ -74,7 +74,7 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
         for line in lines(loaded, wanted):
             say(line)
     if new is not None:
-        return _mended(text, found, new) if wrong else _nothing_to_mend()
+        return _mended(text, found, new) if wrong or found is not None else _nothing_to_mend()
     return 1 if wrong or not loaded.fabric.length else 0
 
 

@@ -1,6 +1,5 @@
 """The readings of a pattern that were kept, as the fabric, with the problems met on the way."""
 
-from tracker.fabric.checks.drift import drifted
 from tracker.fabric.checks.unread import unread_of
 from tracker.fabric.history import (
     Looped,
@@ -27,7 +26,6 @@ def finished(
     problems: list[Problem] = list(plan.problems)
     seen: set[tuple[object, ...]] = set()
     index = 0
-    before: list[Record] = []
     homes: dict[tuple[int, int], Outcome] = {}
     for entry in state.records():
         if isinstance(entry, Looped):
@@ -41,17 +39,13 @@ def finished(
                 rows.append(_placed(record))
                 problems.extend(problems_of(record, index, pattern, seen))
             index += len(rows) * (entry.times - 1)
-            before.clear()
             stretches.append(Stretch(tuple(rows), entry.times, len(rows)))
             continue
         entry = _printed(entry, wordings, homes)
         index += 1
         pending.append(_placed(entry))
         found = problems_of(entry, index, pattern, seen)
-        if found and entry.sure and (drift := drifted(before, entry, index)) is not None:
-            found = [drift]
         problems.extend(found)
-        before.append(entry)
     if pending:
         stretches.append(Stretch(tuple(pending)))
     return Fabric(tuple(stretches), plan.open_ended), tuple(dict.fromkeys(problems))

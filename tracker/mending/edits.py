@@ -9,6 +9,7 @@ from itertools import chain
 
 from tracker.fabric.misled import AGAINST_COUNTS
 from tracker.load import Loaded
+from tracker.mending.evenly import worked_even
 from tracker.mending.names import (
     changes_left_out,
     other_names,
@@ -54,6 +55,8 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
     if code == "C209":
         yield from statements(loaded, row, alone=problem.label.text == AGAINST_COUNTS)
         return
+    if code == "C208" or code == "C201" and len(row.numbers) > 1 and row.rerun is None:
+        yield from worked_even(loaded, row)
     if code.startswith("C"):
         yield from phrases_twice(loaded, row)
         yield from begun_in(loaded, row)

@@ -29,8 +29,9 @@ class Mend:
 
 
 def mend(loaded: Loaded) -> Mend | None:
-    """The likeliest single edit that leaves no error."""
+    """The likeliest single edit that leaves no error, nor a stitch called by another's name."""
     wrong = [problem for problem in loaded.problems if problem.severity is Severity.ERROR]
+    wrong = wrong or [p for p in loaded.problems if p.severity is Severity.WARNING and p.code == "C210"]
     if not wrong or len(loaded.source.text) > LONGEST:
         return None
     tried: set[Fix] = set()
@@ -80,6 +81,8 @@ def _mends(loaded: Loaded, fix: Fix) -> bool:
     if _errors(again):
         return False
     if _warnings(again) > _warnings(loaded) or again.fabric.length < 1:
+        return False
+    if not _errors(loaded) and _warnings(again) == _warnings(loaded):
         return False
     return (
         again.pattern.sizes == loaded.pattern.sizes

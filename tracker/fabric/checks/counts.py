@@ -97,7 +97,7 @@ def differs(
         if stated.without and name in ("", ANY) and number == totals[0] - _begun(name, elements):
             continue
         if name == "":
-            if number not in totals and number not in have.values():
+            if number not in totals and not _of_one_kind(number, have):
                 wrong.append((ANY, number, totals[0]))
         elif name == ANY:
             if number not in totals:
@@ -109,6 +109,14 @@ def differs(
             if number != worked and not _other_sense(name, number, have, stated, elements):
                 wrong.append((name, number, worked))
     return tuple(wrong)
+
+
+def _of_one_kind(number: int, have: dict[str, int]) -> bool:
+    """True for a bare number that counts one kind of what stands there, and leaves out none of the same stitch."""
+    return any(
+        many == number and not any(parts_of(other)[1] == name and parts_of(other)[2] > 1 for other in have)
+        for name, many in have.items()
+    )
 
 
 def _begun(name: str, elements: tuple[Element, ...]) -> int:
