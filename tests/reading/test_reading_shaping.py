@@ -38,7 +38,7 @@ def test_a_number_that_the_rows_step_over_is_an_error() -> None:
     """From twelve by twos nobody comes to nineteen."""
     stitches, errors = counts(WIDER + "Rep Row 2 until there are 19 sts.")
     assert stitches == [10, 12]
-    assert errors == ["Rep Row 2 until there are 19 sts. never makes 19 stitches: it goes past them to 20"]
+    assert errors == ["Rep Row 2 until there are 19 sts. never makes 19 stitches: it goes on to 20"]
 
 
 @pytest.mark.parametrize(

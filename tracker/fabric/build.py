@@ -248,7 +248,8 @@ class _Builder:
             for problem in contradictions(state.habits, row):
                 if problem not in self.plan.problems:
                     self.plan.problems.append(problem)
-        standing, sure, understood = self._believed(state, unit, outcome)
+        known_below = knows(state, unit)
+        standing, sure, understood = self._believed(state, unit, outcome, known_below)
         # a row that makes nothing is never claimed
         understood = understood and bool(outcome.elements) and unit.row.span.start not in state.doubted
         # nor is one worked even in place of words that could not be read
@@ -279,8 +280,8 @@ class _Builder:
                 to_prove(state.habits, outcome.asked) and agrees(self._told(unit).stated, outcome.elements),
             ),
             # what is worked onto something unknown proves little, and the later that begins the better
-            state.cost + (outcome.cost if knows(state, unit) else outcome.cost * 0.1 + 0.3),
-            Record(unit, outcome, knows(state, unit), understood, side),
+            state.cost + (outcome.cost if known_below else outcome.cost * 0.1 + 0.3),
+            Record(unit, outcome, known_below, understood, side),
             state,
             sure,
             rs,
@@ -289,11 +290,12 @@ class _Builder:
             earlier,
         )
 
-    def _believed(self, state: State, unit: Unit, outcome: Outcome) -> tuple[Standing, bool, bool]:
+    def _believed(
+        self, state: State, unit: Unit, outcome: Outcome, known_below: bool
+    ) -> tuple[Standing, bool, bool]:
         """What stands after a row, whether that is known, and whether the row may be claimed."""
         stated = self._told(unit).stated
         standing = outcome.standing
-        known_below = knows(state, unit)
         hard = any(fault.weight >= 5 for fault in outcome.found)
         told = from_stated(stated)
         if not known_below:

@@ -95,7 +95,7 @@ def colours_of(text: str) -> frozenset[str]:
     found += [pair for pair in counted if set(pair) & legend]
     listed = [pair for line in _COLOUR_LINE.findall(text[:100_000]) for pair in _IN_LIST.findall(line)]
     found += listed if len(listed) > 1 else []
-    said = re.findall(r"\b([A-Z])\s+is\s+(?:for\s+)?[a-z]{3,}", text[:100_000])
+    said = re.findall(r"\b([A-Z])\s+is\s+(?:for\s+)?[a-z]{3,}", text[:100_000]) if " is" in text else []
     found += [(name,) for name in said if len(set(said)) > 1]
     listed = [pair for line in _COLOURED.findall(text[:100_000]) for pair in re.findall(r"[A-Z]{1,2}", line)]
     if len(listed) > 5 and not set(listed) & _NO_COLOURS:
@@ -140,8 +140,14 @@ _SIZED_CHAIN = expression(
 """A foundation of several sizes: "ch 31 (35, 39)", "make 42 [46: 50] ch", "62: 66: 70 ch"."""
 
 
+_FIGURES_IN_A_ROW = expression(r"\d\s*(?:[(\[{]\s*|[:/]\s*)\d")
+"""What every list of figures holds, found in one go over the text."""
+
+
 def unnamed_sizes(text: str, page: Page) -> tuple[str, ...]:
     """Sizes of a pattern that lists figures for several and names none: called "1", "2", …"""
+    if _FIGURES_IN_A_ROW.search(text) is None:
+        return ()
     for block in page.blocks:
         if block.job in ("setup", "row"):
             hit = _SIZED_CHAIN.search(text, block.start, block.end)

@@ -226,7 +226,8 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
     >>> label_at("Rnd 3 (RS): Ch 1").text, label_at("Row 3 is the right side") is None
     ('Rnd 3', True)
     """
-    if (branch := _BRANCH.match(line)) is not None:
+    hit = _NUMBERED.match(line)
+    if hit and not hit["mark"] and (branch := _BRANCH.match(line)) is not None:
         last = int(branch["last"] or branch["first"])
         many = last - int(branch["first"]) + 1
         start = branch.start("text")
@@ -234,7 +235,6 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
         return Label(
             kind_of(branch["word"]), (), branch["text"], start, branch.end(), side, many if many > 1 else None
         )
-    hit = _NUMBERED.match(line)
     if (
         hit
         and "-" in hit["numbers"]
@@ -287,7 +287,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             numbers = tuple(range(numbers[0], int(through[1]) + 1, 2 if hit["parity"] else 1))
         if not numbers or (hit["mark"] in (")", "]") and line[: hit.start("numbers")].count("(")):
             return None
-        side = _side_of(f"{hit['ahead'] or ''} {hit['remark'] or ''} {hit['side'] or ''}")
+        side = _side_of(" ".join(filter(None, hit.group("ahead", "remark", "side"))))
         return Label(
             kind,
             numbers,

@@ -36,6 +36,8 @@ _LISTED_LABEL = expression(
     re.MULTILINE | re.IGNORECASE,
 )
 """What numbers or marks an item of a list that is a row: "1. Row 1: …", "- **Row 1:** …"."""
+_ITEMS = tuple("-+*0123456789")
+"""What an item of a list begins with."""
 _UNDERSCORED = expression(r"(?<![\w_])_(?=[^\s_])(?P<words>[^_\n]{1,80})(?<=\S)_(?![\w_])", holds=["_"])
 """Words in slanted print, which no other sign of a pattern looks like: "_24 sc_"."""
 _TICK_BOX = expression(r"^[ ]*(?:[-*][ ]+)?\[[ xX]?\](?=[ ])", re.MULTILINE, ["[ ]", "[x]", "[]"])
@@ -73,7 +75,7 @@ _TOLD_COUNT = expression(
     r"|stitches))?|counts?|(?:no\.?|number|\#)[ ]of[ ](?:sts|stitches)|sts|stitches)[ ]?[:=][ ]?"
     r"(?P<count>\d{1,4}(?:[ ]?[(\[][\d, :/–-]{1,40}[)\]])*(?:[ ][a-z][a-z0-9 ,&+-]{0,50})?)\.?[ ]*$",
     re.MULTILINE | re.IGNORECASE,
-    ["count", "total", "sts", "stitches"],
+    ["t:", "l:", "s:", " :", "="],
 )
 """A count that is said to be one: "Stitch count: 24", "Total: 24 sc", on its row's line or on its own."""
 
@@ -90,7 +92,8 @@ def labels_plain(text: str) -> str:
     text = _BOXED_NAME.sub(lambda hit: hit["name"], text)
     text = _ESCAPED.sub("", text)
     text = _BOLD_NAME.sub(lambda hit: hit["blank"] + hit["name"], text)
-    text = _LISTED_LABEL.sub("", text)
+    if any(line.lstrip(" ")[:1] in _ITEMS for line in text.split("\n")):
+        text = _LISTED_LABEL.sub("", text)
     text = _SLANTED_LABEL.sub(lambda hit: hit["blank"] + hit["label"], text)
     return _UNDERSCORED.sub(lambda hit: hit["words"], text)
 

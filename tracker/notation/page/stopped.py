@@ -40,6 +40,8 @@ _STOPPED_WHOLE = expression(
 
 def without_stops(text: str) -> str:
     """The text with no stop behind an abbreviation, as far as it can be told from the end of a sentence."""
+    if not _has_such_stops(text):
+        return text
     text = _STOPPED_SLIP.sub(lambda hit: f"{hit['sl']} st", text)
     text = _STOPPED_SKIP.sub(r"\g<sk> ", text)
     text = _STOPPED_WHOLE.sub(
@@ -53,3 +55,13 @@ def without_stops(text: str) -> str:
     else:
         text = _STOPPED_WITHIN.sub(lambda hit: hit.group().replace(".", " "), text)
     return text
+
+
+_GOES_ON = frozenset("abcdefghijklmnopqrstuvwxyz0123456789,;)+")
+"""What follows a stop that ends no sentence."""
+
+
+def _has_such_stops(text: str) -> bool:
+    """True where any stop is followed by what goes on; most texts have none, and need no search."""
+    goes_on = any(piece.lstrip()[:1] in _GOES_ON for piece in text.split(".")[1:])
+    return goes_on or any(name in text for name in ("D. C", "S. C", "D.C", "S.C"))
