@@ -1,4 +1,4 @@
-"""Places told by counting, signs that are no stars and a number ahead of its bracket, put as a row is read.
+"""Places told by counting, and signs that are no stars, put as a row is read.
 
 The tokens of a row come in and go out; those put in place of others have the span of what they stand for.
 """
@@ -12,46 +12,11 @@ _STS = ("st", "sts", "stitch", "stitches")
 
 
 def reordered(tokens: list[Token]) -> list[Token]:
-    """The tokens with every such place, sign and number as the trade has it."""
+    """The tokens with every such place and sign as the trade has it."""
     if any(token.text in _STS for token in tokens):
         tokens = by_ordinal(by_position(tokens))
-    if any(token.kind is T.OPEN for token in tokens):
-        tokens = times_behind(tokens)
     if any(token.text in _SIGNS for token in tokens):
         tokens = _starred(tokens)
-    return tokens
-
-
-_BEFORE_ALL = frozenset("ch chain turn with using in and a b c mc cc".split())
-"""Words before the work of a row."""
-
-
-def times_behind(tokens: list[Token]) -> list[Token]:
-    """ "6 x (sc, inc)": how often, told before the bracket, behind it."""
-    for k in range(len(tokens) - 2):
-        if (
-            tokens[k].kind is not T.NUMBER
-            or tokens[k + 2].kind is not T.OPEN
-            or not (tokens[k + 1].text in ("x", "times") or tokens[k + 1].kind is T.TIMES)
-        ):
-            continue
-        alone = tokens[k + 3].kind is T.NUMBER and tokens[k + 4].kind is T.CLOSE
-        if alone or any(
-            token.kind in (T.CLOSE, T.STAR) or token.kind is T.WORD and token.text not in _BEFORE_ALL
-            for token in tokens[:k]
-        ):
-            # "sc, inc, 6 times (18)": what was worked before it
-            return tokens
-        depth = 0
-        for end in range(k + 2, len(tokens)):
-            depth += (tokens[end].kind is T.OPEN) - (tokens[end].kind is T.CLOSE)
-            if depth == 0:
-                break
-        if depth:
-            return tokens
-        at = tokens[end].end
-        told = [replace(token, start=at, end=at) for token in tokens[k : k + 2]]
-        return [*tokens[:k], *tokens[k + 2 : end + 1], *told, *tokens[end + 1 :]]
     return tokens
 
 

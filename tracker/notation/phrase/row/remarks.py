@@ -63,20 +63,6 @@ _TO_THE_MAKER = frozenset("it you i we your remember if".split())
 """Of these, the ones that begin a remark whatever else is said."""
 
 
-def _works_on(c: Cursor, end: int) -> bool:
-    """True for "ch 3 to stand for first dc, 11 dc into ring": a comma, and stitches behind what the chain is."""
-    if c.text() not in ("ch", "chain") or c.value(1) is None:
-        return False
-    for cut in range(c.i + 2, end - 1):
-        if c.tokens[cut].kind is T.COMMA:
-            ahead = cut + 1 - c.i
-            ahead += c.value(ahead) is not None
-            stitch = stitch_here(c, ahead)
-            if stitch is not None and c.text(ahead + stitch.tokens) in PREPOSITIONS:
-                return True
-    return False
-
-
 def remark_ahead(c: Cursor, items: list[Item], fastened: bool) -> bool:
     """A sentence after the first that tells something and works nothing: kept as a remark.
 
@@ -91,12 +77,7 @@ def remark_ahead(c: Cursor, items: list[Item], fastened: bool) -> bool:
             say(c, items, end)
             return True
     statement = turning_statement(_outside(c, c.i, end))
-    if (
-        statement is not None
-        and first in _CHAIN_STARTS
-        and end - c.i < 24
-        and not (_works_on(c, end) or _works_behind(c, end))
-    ):
+    if statement is not None and first in _CHAIN_STARTS and end - c.i < 24 and not _works_behind(c, end):
         items.append(statement)
         c.i = end
         return True
