@@ -1,0 +1,62 @@
+"""Phrases that tell work over again: "rep …", "do that 5 times", "work from * to **", "alternating sc and dc"."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.repeats.stars import repeat_here
+from tracker.notation.phrase.repeats.unmarked import alternating
+from tracker.notation.phrase.row.brackets import holds_work
+from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.star import repeats_unstarred
+from tracker.notation.scan import T
+from tracker.notation.tree import Item, Prose, Repeat
+from tracker.records import replace
+
+
+def by_turns(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "Alternating 1 sc and 1 dc"."""
+    turns = alternating(c)
+    if turns is not None:
+        items.append(turns)
+    return turns is not None
+
+
+def told_to_repeat(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "Rep from *", "rep [sc in next st, ch 1] across"."""
+    start = c.i
+    c.i += 1
+    if holds_work(c, c.i):
+        # what is told how often stands behind the word
+        return True
+    if repeat_here(c, items, reading.kept):
+        reading.unread = reading.unread or bool(items) and isinstance(items[-1], Prose)
+        return True
+    c.i = start + 1
+    if items is reading.items and repeats_unstarred(c, reading, start):
+        return True
+    c.i = start
+    return False
+
+
+def done_again(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "*Ch 3, skip 1, sl st in next.* Do that five times in all."."""
+    if c.text(1) not in ("that", "this", "these", "it") or items is not reading.items:
+        return False
+    start = c.i
+    c.i += 2
+    if repeat_here(c, items, reading.kept) and isinstance(done := items[-1], Repeat):
+        if done.times is None and done.further:
+            items[-1] = replace(done, times=done.further, further=None)
+        return True
+    c.i = start
+    return False
+
+
+def from_a_star(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "Then from * to ** once more"."""
+    start = c.i
+    if c.text(1) != "from" or c.kind(2) is not T.STAR:
+        return False
+    c.i += 1
+    if repeat_here(c, items, reading.kept):
+        return True
+    c.i = start
+    return False

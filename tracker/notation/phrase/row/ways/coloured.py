@@ -1,0 +1,50 @@
+"""Phrases that begin with a colour, and tiles told by number before their colours."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.row.colours import tiles_counted
+from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.scan import T
+from tracker.notation.tree import Chain, Group, Item, Repeat, Say, Work
+
+
+def colour_ahead(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "Black sc in next 4 sts", "C1, 1 ch, …"."""
+    ahead = _told_ahead(c, items) if c.text() in c.context.colours else 0
+    if not ahead:
+        return False
+    start = c.i
+    c.i += ahead
+    items.append(Say("colour", "", c.span_from(start)))
+    return True
+
+
+def colour_of_row(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "MC: sc in each st"."""
+    if c.text() not in c.context.colours or c.kind(1) is not T.COLON or c.kind(2) is T.NUMBER:
+        return False
+    start = c.i
+    c.i += 2
+    items.append(Say("colour", "", c.span_from(start)))
+    return True
+
+
+def counted_tiles(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "3 blocks: W, P, W": a count."""
+    tiles = tiles_counted(c)
+    if tiles is not None:
+        reading.tell(tiles)
+    return tiles is not None
+
+
+def _told_ahead(c: Cursor, items: list[Item]) -> int:
+    """How many tokens a colour takes that is told ahead of its row, or of the stitches behind it; 0 for none."""
+    if stitch_here(c) is not None:
+        return 0
+    if len(c.text()) > 2 and stitch_here(c, 1) is not None:
+        return 1
+    first = not any(isinstance(item, (Work, Group, Repeat, Chain)) for item in items)
+    lone = c.kind(1) is T.COMMA and c.text(2) not in c.context.colours and c.text(3) not in c.context.colours
+    if not first or not lone or len(c.text()) != 2:
+        return 0
+    return 0 if any(special.base == "tile" for special in c.context.specials.values()) else 2

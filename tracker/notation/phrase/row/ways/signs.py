@@ -1,0 +1,108 @@
+"""Phrases that begin with a sign or a number: brackets, stars, "6 times (…)", plain numbers."""
+
+from tracker.notation.phrase.cursor import STOPS, Cursor
+from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.repeats.unmarked import repeated
+from tracker.notation.phrase.row.brackets import bracket
+from tracker.notation.phrase.row.colours import colours_here
+from tracker.notation.phrase.row.going_on import to_the_end
+from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.star import star
+from tracker.notation.phrase.row.told_again import bare_number
+from tracker.notation.phrase.works.movement import moved_together
+from tracker.notation.phrase.works.placing import unplaced
+from tracker.notation.scan import T
+from tracker.notation.tree import Item, Mark, Prose, Say, Skip, Where, Which, Work
+from tracker.problems import Span
+
+STARS = 60
+"""Stars of one row that are followed; no pattern has as many, and each may hold all those after it. The rest of a row
+with more is told as prose."""
+ROWS = frozenset("row rows rnd rnds round rounds".split())
+_BEGINNING = ("start", "starting", "begin", "beginning")
+
+
+def bracketed(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """A bracket, whatever it holds: a colour, a place, a movement, work that is repeated."""
+    coloured = colours_here(c) if c.kind(2) is T.CLOSE else None
+    if coloured is not None:
+        # "sc in each st across (MC) 17": the colour of what is worked already
+        items.extend([Say("colour", "", coloured[0].span)] if items and to_the_end(items[-1]) else coloured)
+    elif c.text(1) in _BEGINNING and just_one(items) and _from_hook(c, items):
+        pass
+    elif (gathered := moved_together(c)) is not None:
+        items.extend(gathered)
+    elif items is not reading.items or not repeated(c, items):
+        bracket(c, reading, items)
+    return True
+
+
+def starred(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """A star, and all that it begins."""
+    reading.stars += 1
+    if reading.stars <= STARS:
+        star(c, items)
+        return True
+    items.append(Prose("", Span(c.token().start, c.tokens[c.end - 1].end)))
+    reading.unread = True
+    c.i = c.end
+    return True
+
+
+def rows_again(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "Rnds 5-9: sc around (24), 5 rounds": the number of rows, told once more; nothing is worked for it."""
+    if (
+        items is not reading.items
+        or not items
+        or c.value() != c.context.rows_named
+        or c.text(1) not in ROWS
+        or c.kind(2) not in STOPS
+    ):
+        return False
+    items.append(Say("remark", "", Span(c.token().start, c.token(1).end)))
+    c.i += 2
+    return True
+
+
+def repeated_so_far(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """What the row has worked, told how often."""
+    return items is reading.items and repeated(c, items)
+
+
+def plain_number(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "4, X, 4" where a number alone is so many plain stitches."""
+    if not c.context.plain or c.kind(1) not in STOPS and c.kind(1) is not T.OPEN:
+        return False
+    start = c.i
+    c.i += 1
+    span = c.span_from(start)
+    items.append(Work(c.context.plain, c.value(-1) or 0, Where(Which.STRAIGHT, span), span))
+    return True
+
+
+def number_of_a_toy(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "(1, inc) x 6": see `bare_number`."""
+    plain = bare_number(c, items)
+    if plain is not None:
+        items.append(plain)
+    return plain is not None
+
+
+def _from_hook(c: Cursor, items: list[Item]) -> bool:
+    """ "17 M [start in 2nd ch from hook]": where the stitches before the bracket begin."""
+    start, close = c.i, c.partners.get(c.i)
+    c.i += 2
+    where = where_here(c)
+    if close is None or c.i != close or where is None or where[0].which is not Which.FROM_HOOK:
+        c.i = start
+        return False
+    c.i += 1
+    items[-1:] = [Skip(where[0], c.span_from(start)), items[-1]]
+    return True
+
+
+def just_one(items: list[Item]) -> bool:
+    """True when nothing but one run of stitches has been worked, with no place of its own."""
+    works = [item for item in items if not isinstance(item, (Say, Mark))]
+    along = len(works) == 1 and isinstance(works[0], Work) and works[0].where.which is Which.EACH
+    return len(works) == 1 and works[0] is items[-1] and (along or unplaced(items[-1]))

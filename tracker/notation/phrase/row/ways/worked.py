@@ -1,0 +1,90 @@
+"""Phrases of work: a stitch with its place, a deed, a place with its stitch, what goes on in further places."""
+
+from tracker.notation.phrase.cursor import SLIPS, Cursor
+from tracker.notation.phrase.deeds.deed import deed_here
+from tracker.notation.phrase.deeds.joins import slipped_to_join
+from tracker.notation.phrase.deeds.said import to_other_motif
+from tracker.notation.phrase.repeats.corners import corner_here
+from tracker.notation.phrase.repeats.unmarked import run_together
+from tracker.notation.phrase.row.colours import colour_in, colours_here, in_colour
+from tracker.notation.phrase.row.going_on import alternates, closes_picot, goes_on, loosely
+from tracker.notation.phrase.row.place_first import place_first
+from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.told_again import as_before, back_along
+from tracker.notation.phrase.row.ways.signs import just_one
+from tracker.notation.phrase.works.borders import border_here
+from tracker.notation.phrase.works.legs import with_legs
+from tracker.notation.phrase.works.work import work_here
+from tracker.notation.tree import Item, Prose, Skip, Which
+
+_PLACE_STARTS = frozenset(
+    "in into over around working work using through next last each across along make place "
+    "blo flo bl fl back front".split()
+)
+"""Words that may name a place before what is worked in it."""
+_GOES_ON = frozenset("in into each every next over of across around to".split())
+"""Words by which the stitch before goes on in further places."""
+_TO_OTHERS = frozenset((*SLIPS, "join", "drop", "remove", "insert"))
+"""Words that may begin a join to a motif that is finished."""
+
+
+def corner(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """A corner by its name."""
+    told = corner_here(c)
+    items.extend(told or ())
+    return told is not None
+
+
+def border(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """One step of a border."""
+    told = border_here(c, items)
+    items.extend(told or ())
+    return told is not None
+
+
+def worked(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """Whatever works stitches or does a deed."""
+    start = c.i
+    found = _found(c, items, start)
+    if found is None:
+        c.i = start
+        return False
+    if alternates(c, items, found, start) or items is reading.items and run_together(c, items, found, start):
+        return True
+    if isinstance(found[0], Skip) and found[0].where.which is Which.FROM_HOOK and just_one(items):
+        # "16 sc starting in 2nd ch from hook": where it starts comes before what is worked
+        items[-1:] = [*found, items[-1]]
+        return True
+    items.extend(back_along(c, items, found, start))
+    with_legs(c, items)
+    if any(isinstance(item, Prose) for item in found):
+        reading.unread = True
+    return True
+
+
+def _found(c: Cursor, items: list[Item], start: int) -> list[Item] | None:
+    """What is worked here; None with the cursor anywhere."""
+    word = c.text()
+    found = to_other_motif(c) if word in _TO_OTHERS else None
+    if found is None:
+        found = work_here(c)
+    if found is not None and c.text() == "as" and c.text(1) in ("before", "above"):
+        found = as_before(c, items, found)
+    if found is not None:
+        found = loosely(c, items, closes_picot(c, items, in_colour(c, found)), start)
+        return slipped_to_join(c, found, start)
+    found = deed_here(c)
+    one_more = c.value() is not None and c.text(1) in ("in", "into") and not c.token(1).fresh
+    if found is None and (word in _GOES_ON or one_more) and _joined(c):
+        found = goes_on(c, items)
+    if found is None:
+        found = colours_here(c) or colour_in(c)
+    if found is None and word in _PLACE_STARTS:
+        found = place_first(c)
+    return found
+
+
+def _joined(c: Cursor) -> bool:
+    """True behind "and", a comma or a bracket, with "then" or without: what goes on with the stitch before."""
+    before = c.text(-2) if c.text(-1) in ("then", "also") else c.text(-1)
+    return before in ("and", ")", "]", "+", "&", ",")
