@@ -29,8 +29,9 @@ from tracker.fabric.plan.planner import plan_of
 from tracker.fabric.plan.units import Loop, Plan, Unit, Until
 from tracker.fabric.plan.wordings import Alike, Wordings
 from tracker.fabric.readings import readings
-from tracker.fabric.rows.beginning import begun_afresh, starts_from_ring
+from tracker.fabric.rows.beginning import begun_afresh
 from tracker.fabric.rows.outcome import Outcome
+from tracker.fabric.rows.own_chain.ring import starts_from_ring
 from tracker.fabric.rows.until import until
 from tracker.fabric.standing import Standing, set_up
 from tracker.fabric.stated import (

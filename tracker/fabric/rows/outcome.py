@@ -14,19 +14,17 @@ from tracker.fabric.rows.apart import told_apart
 from tracker.fabric.rows.beginning import (
     around_opening,
     begins_elsewhere,
-    first_row_again,
-    from_hook,
     joins_pieces,
     lead_turn,
     on_a_leg,
-    own_foundation,
-    skipped_start,
-    starts_from_ring,
 )
 from tracker.fabric.rows.close import closing_joins, standing_after, with_corners
 from tracker.fabric.rows.opening.first import gathered
 from tracker.fabric.rows.opening.lead import lead
 from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_by_ends
+from tracker.fabric.rows.own_chain.chain import first_row_again, from_hook, skipped_start
+from tracker.fabric.rows.own_chain.foundation import own_foundation
+from tracker.fabric.rows.own_chain.ring import starts_from_ring
 from tracker.fabric.rows.pieces import as_stated
 from tracker.fabric.rows.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring

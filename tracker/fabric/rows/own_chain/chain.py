@@ -1,0 +1,117 @@
+"""What a first row does with its foundation chain: where it begins, and what it is when it is worked again."""
+
+from tracker.fabric.model import CH
+from tracker.fabric.standing import Standing
+from tracker.notation.tree import (
+    ANY,
+    Group,
+    Item,
+    Kind,
+    Mark,
+    Repeat,
+    Say,
+    Skip,
+    Turn,
+    Turning,
+    Which,
+    Work,
+)
+from tracker.records import replace
+
+TYPE_CHECKING = False  # as type checkers have it; typing itself is slow to load
+if TYPE_CHECKING:
+    pass
+
+
+def from_hook(item: Item | None) -> int | None:
+    """Which chain from the hook an item begins in, from 1; None when it does not begin in one."""
+    if isinstance(item, (Work, Group, Skip)) and item.where.which is Which.FROM_HOOK:
+        return item.where.nth
+    if isinstance(item, Repeat) and item.items:
+        return from_hook(item.items[0])
+    if isinstance(item, Skip) and item.where.kinds and item.where.kinds[0].name == CH:
+        return item.where.many + 1
+    return None
+
+
+def skipped_start(items: list[Item], standing: Standing) -> list[Item]:
+    """ "Sk first 3 ch, dc in next ch" on a foundation is "dc in 4th ch from hook"; so is "starting in 2nd ch"."""
+    if standing.kind != "chain":
+        return items
+    for k, item in enumerate(items):
+        if isinstance(item, (Say, Mark, Turn, Turning)):
+            continue
+        if isinstance(item, Work) and item.where.which is Which.NTH and item.where.kinds[:1] == (Kind(CH),):
+            # "1 dc in 4th ch, 1 dc in each ch to end": counted from the hook, as all do
+            where = replace(item.where, which=Which.FROM_HOOK, kinds=())
+            return [*items[:k], replace(item, where=where), *items[k + 1 :]]
+        if (
+            isinstance(item, Skip)
+            and k + 1 < len(items)
+            and item.where.which in (Which.NEXT, Which.FIRST)
+            and (not item.where.kinds or item.where.kinds[0].name == CH)
+        ):
+            says = [i for i in items[k + 1 : k + 2] if isinstance(i, Turning)]
+            behind = k + 1 + len(says)
+            after = items[behind] if behind < len(items) else item
+            inside = after.items[0] if isinstance(after, Repeat) and after.items else None
+            if (
+                isinstance(after, Repeat)
+                and isinstance(inside, Work)
+                and len(after.items) == 1
+                and after.times is None
+                and inside.where.which is Which.NEXT
+                and inside.where.many == 1
+            ):
+                # "sk 3 ch, *dc in next ch; rep from * to end" begins as "dc in next ch" does
+                items = [*items[:behind], inside, *items[behind:]]
+                after = inside
+            if (
+                isinstance(after, (Work, Group))
+                and after.where.which in (Which.NEXT, Which.FIRST)
+                and after.where.many == 1
+            ):
+                moved = replace(
+                    after, where=replace(after.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
+                )
+                return [*items[:k], moved, *says, *items[behind + 1 :]]
+            if not says and isinstance(after, Work) and after.where.which is Which.EACH and item.where.kinds:
+                # "skip the first chain, then sc in each of the remaining chains"
+                start = replace(item.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
+                return [*items[:k], replace(item, where=start), *items[k + 1 :]]
+        return items
+    return items
+
+
+def first_row_again(items: list[Item], standing: Standing) -> list[Item] | None:
+    """ "Row 2: Same as Row 1", where Row 1 goes into the foundation: its stitch in every one of the row below.
+
+    None where the first row is more than one stitch in each chain, so that nobody knows what is meant.
+    """
+    works = [item for item in items if not isinstance(item, (Say, Turn, Turning, Mark))]
+    first = works[0] if works else None
+    own = standing.kind != "row" or standing.added
+    if own or not isinstance(first, Work) or first.where.which is not Which.FROM_HOOK:
+        return items
+    along = works[-1]
+    if (
+        len(works) != 2
+        or not isinstance(along, Work)
+        or along.where.which is not Which.EACH
+        or (along.stitch, along.count) != (first.stitch, 1)
+    ):
+        return [_off_the_chain(item) for item in items] if first.where.nth == 2 else None
+    return [replace(along, where=replace(along.where, kinds=(Kind(ANY),)), joined=False)]
+
+
+def _off_the_chain(item: Item) -> Item:
+    """What a first row works into its foundation, worked into the stitches of a row instead."""
+    if isinstance(item, Repeat):
+        return replace(item, items=tuple(map(_off_the_chain, item.items)))
+    if not isinstance(item, (Work, Group, Skip)):
+        return item
+    where = item.where
+    if where.which is Which.FROM_HOOK:
+        return replace(item, where=replace(where, which=Which.FIRST, nth=0, kinds=(Kind(ANY),)))
+    kinds = tuple(Kind(ANY) if kind.name == CH else kind for kind in where.kinds)
+    return replace(item, where=replace(where, kinds=kinds))

@@ -1,0 +1,189 @@
+"""The chain or ring that a row makes for itself. Items come in; what stands then, and what is left of them, go out."""
+
+from collections.abc import Sequence
+
+from tracker.fabric.model import CH
+from tracker.fabric.rows.own_chain.chain import from_hook
+from tracker.fabric.rows.own_chain.ring import all_in_one_chain, closes_ring, uses_ring, whole_ring
+from tracker.fabric.standing import Standing, chain_of, ring
+from tracker.notation.tree import Chain, Group, Item, Join, Mark, Say, Skip, Turn, Turning, Which, Work
+from tracker.records import dataclass, replace
+
+TYPE_CHECKING = False  # as type checkers have it; typing itself is slow to load
+if TYPE_CHECKING:
+    Made = tuple[Standing, list[Item]] | None
+    """What stands then, and the items left to work; None where the row does not begin so."""
+
+LONGEST_RING = 9
+"""Chains of a ring; a longer chain that is closed is a round."""
+LONGEST_TURN = 9
+"""Chains that still stand for a stitch, and the space after it, at the start of a round."""
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A row that begins with a chain, and what follows the chain."""
+
+    items: list[Item]
+    k: int
+    """Where the chain stands among the items."""
+    chain: Chain
+    following: Sequence[Item]
+    """What is worked behind the chain, in order: no words, marks or turns."""
+    standing: Standing
+    first_of_part: bool
+
+    @property
+    def first(self) -> Item | None:
+        """What is done first behind the chain."""
+        return self.following[0] if self.following else None
+
+    @property
+    def small(self) -> bool:
+        """True for a chain that can be a ring."""
+        return self.chain.count <= LONGEST_RING
+
+    def behind(self, close: Item) -> list[Item]:
+        """The items without the chain and all up to what closes it."""
+        return [*self.items[: self.k], *self.items[self.items.index(close) + 1 :]]
+
+    def without_chain(self) -> list[Item]:
+        """The items without the chain."""
+        return [*self.items[: self.k], *self.items[self.k + 1 :]]
+
+
+def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -> tuple[Standing, list[Item]]:
+    """A row that makes its own chain or ring: "Ch 34, dc in sixth ch", "6 sc in magic ring"."""
+    k = next((k for k, item in enumerate(items) if not isinstance(item, (Say, Mark))), len(items))
+    item = items[k] if k < len(items) else None
+    if isinstance(item, Join) and item.where is not None and item.where.which is Which.RING:
+        return ring(), [*items[:k], *items[k + 1 :]]
+    if not isinstance(item, Chain):
+        return standing, items
+    following = [i for i in items[k + 1 :] if not isinstance(i, (Say, Mark, Turning, Turn))]
+    begun = Begun(items, k, item, following, standing, first_of_part)
+    for way in _WAYS:
+        if (made := way(begun)) is not None:
+            return made
+    return standing, items
+
+
+def _slipped_to_ring(b: Begun) -> "Made":
+    """ "5 ch, ss to ring; 4 ch, …"."""
+    close = b.first
+    if (
+        isinstance(close, Work)
+        and close.stitch == "slst"
+        and close.where.which is Which.RING
+        and b.small
+        and len(b.following) > 1
+    ):
+        return ring(), b.behind(close)
+    return None
+
+
+def _closed_and_used(b: Begun) -> "Made":
+    """ "Ch 4, sl st to first ch, ch 3, 2 dc into ring", "ch 4, join; ch 3, 2 dc in ring": all in the first round."""
+    close = b.first
+    joined = isinstance(close, Join) and close.where is None
+    if (
+        close is not None
+        and b.small
+        and (joined or closes_ring(close))
+        and any(map(uses_ring, b.following[1:]))
+    ):
+        return ring(), b.behind(close)
+    return None
+
+
+def _joined_to_ring(b: Begun) -> "Made":
+    """ "Ch 60, join to first ch", which is a round where it is too long for a ring."""
+    close = b.first
+    if not isinstance(close, Join) or close.where is None:
+        return None
+    to_ring = close.where.which is Which.RING
+    if not to_ring and b.standing.kind != "none":
+        return None
+    if to_ring or b.small:
+        return ring(), b.behind(close)
+    return replace(chain_of(b.chain.count), kind="round"), b.behind(close)
+
+
+def _all_in_first(b: Begun) -> "Made":
+    """ "4 ch, 2 dc in the first ch made", "chain 2, 6 sc in 2nd chain": all in the chain farthest from the hook."""
+    first = b.first
+    if (
+        not isinstance(first, (Work, Group))
+        or [kind.name for kind in first.where.kinds] != [CH]
+        or not b.small
+    ):
+        return None
+    which = first.where.which
+    whole = whole_ring(first, b.following)
+    from_either_end = which is Which.NTH and first.where.nth in (1, b.chain.count) and whole
+    if not from_either_end and (which not in (Which.FIRST, Which.MADE) or first.where.many != 1):
+        return None
+    if b.standing.kind != "none" and not (b.first_of_part and (b.standing.kind == "chain" or whole)):
+        return None
+    where = replace(first.where, which=Which.FROM_HOOK, nth=b.chain.count, kinds=())
+    moved = replace(first, where=where)
+    return chain_of(b.chain.count), [moved if i is first else i for i in b.without_chain()]
+
+
+def _joined_long(b: Begun) -> "Made":
+    """ "Ch 30, join, ch 1, sc in each ch"."""
+    close = b.first
+    if isinstance(close, Join) and close.stitch == "slst" and not b.small and b.standing.kind == "none":
+        return replace(chain_of(b.chain.count), kind="round"), b.behind(close)
+    return None
+
+
+def _from_hook(b: Begun) -> "Made":
+    """ "Ch 34, dc in 6th ch from hook": a chain of its own, or one that widens the work."""
+    hook = from_hook(b.first)
+    if hook is None:
+        return None
+    kind, many = b.standing.kind, b.chain.count
+    whole = hook >= many and whole_ring(b.first, b.following)
+    if (hook <= many or hook == many + 1 and all_in_one_chain(b.first)) and (
+        kind == "none" or b.first_of_part and (kind == "chain" or whole)
+    ):
+        return chain_of(many), b.without_chain()
+    tiles = any(e.kind == "tile" for e in b.standing.elements)
+    if hook <= many and not b.first_of_part and kind == "row" and not tiles:
+        # "Ch 5, dc in 4th ch from hook" where a row begins: new chains widen the work
+        return replace(b.standing, added=many), b.without_chain()
+    if (
+        b.first_of_part
+        and many > hook + 1
+        and kind in ("row", "round")
+        and not b.standing.left
+        and (many > LONGEST_TURN or not isinstance(b.first, Skip))
+    ):
+        # not "ch 4, sk next ch, dc in next ch", which stands at the start of the ring below
+        return chain_of(many), b.without_chain()
+    return None
+
+
+def _straight_into_ring(b: Begun) -> "Made":
+    """ "Ch 3, 11 dc in ring", and nobody said how the ring is made."""
+    if (
+        b.standing.kind == "none"
+        and from_hook(b.first) is None
+        and b.first is not None
+        and uses_ring(b.first)
+    ):
+        return (ring(), b.items) if b.chain.count >= 1 else None
+    return None
+
+
+_WAYS = (
+    _slipped_to_ring,
+    _closed_and_used,
+    _joined_to_ring,
+    _all_in_first,
+    _joined_long,
+    _from_hook,
+    _straight_into_ring,
+)
+"""What a chain that a row begins with may be, in the order in which it is asked."""
