@@ -7,6 +7,7 @@ from tracker.fabric.doubted import as_far_as_read
 from tracker.fabric.drifting import drifting
 from tracker.fabric.misled import misled
 from tracker.fabric.model import Fabric
+from tracker.fabric.slips import slipped
 from tracker.notation.read import read, source_of
 from tracker.notation.tree import Pattern
 from tracker.problems import Problem, Source
@@ -37,6 +38,8 @@ def load(name: str, text: str, size: str | None = None) -> Loaded:
         of_working = (statement,)
     elif (drift := drifting(pattern, fabric, (*of_reading, *of_working))) is not None:
         of_working = (drift,)
+    else:
+        of_working = slipped(pattern, fabric, of_working)
     of_words = (*of_reading, *told_unread(fabric, source, of_reading))
     return Loaded(source, pattern, fabric, of_words + without_followers(of_reading, of_working, fabric))
 

@@ -3,16 +3,18 @@
 Each is said once, at the first row that shows it, and not at all where what the row was worked onto is not known.
 """
 
+from collections import Counter
+
 from tracker.fabric.checks.leftovers import ENDS_HERE
 from tracker.fabric.history import Record
-from tracker.fabric.model import CH, SP
+from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.stated import far_off, holds_words
 from tracker.notation.tree import ANY, Group, Pattern, Repeat, Skip, Stated, Work
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 from tracker.trade.nouns import amount
-from tracker.trade.stitches import written
+from tracker.trade.stitches import STITCHES, parts_of, written
 
 
 def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[object, ...]]) -> list[Problem]:
@@ -26,7 +28,9 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
         return out
     label = unit.printed
     vague = holds_words(unit.row.items)
-    doubted = vague or _far_off(outcome)
+    kinds = _other_kinds(record)
+    far = kinds is None and _far_off(outcome)
+    doubted = vague or far
     mark: tuple[object, ...]
     told: set[str] = set()
     for fault in outcome.found:
@@ -68,12 +72,12 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
                 Problem(
                     "C201",
                     Severity.WARNING if doubted else Severity.ERROR,
-                    headline(label, _says(outcome.wrong, pattern.uk)),
+                    headline(label, _says(outcome.wrong, pattern.uk, kinds)),
                     Label(span, "this count"),
                     label,
                     index,
                     unit.part,
-                    _MISREAD if _far_off(outcome) else _either(outcome.wrong),
+                    _OTHER_KINDS if kinds is not None else MISREAD if far else _either(outcome.wrong),
                 )
             )
     return out
@@ -109,7 +113,8 @@ def _either(wrong: tuple[tuple[str, int, int], ...]) -> str:
     return f"Either the count or the words are wrong. What the next row works into tells which: {worked} or {stated}."
 
 
-_MISREAD = "So large a difference may come from words that were misread: compare the row with how it is told."
+_OTHER_KINDS = "The number agrees: one of them is called by another's name, in the words or in the count."
+MISREAD = "So large a difference may come from words that were misread: compare the row with how it is told."
 
 
 def _far_off(outcome: Outcome) -> bool:
@@ -132,8 +137,41 @@ def _stated_of(record: Record) -> tuple[Stated, ...]:
     return record.unit.row.stated
 
 
-def _says(wrong: tuple[tuple[str, int, int], ...], uk: bool) -> str:
-    """ "makes 23, the pattern says 24"."""
+def _other_kinds(record: Record) -> tuple[dict[str, int], dict[str, int]] | None:
+    """What is made and what is stated, as far as they differ, where only the kinds do; None where numbers do too."""
+    stated = _stated_of(record)
+    if len(stated) != 1 or stated[0].change or stated[0].partial or stated[0].without:
+        return None
+    told = dict(stated[0].counts)
+    made = Counter(e.name for e in record.outcome.elements if e.kind != HIDDEN)
+    if not all(name.startswith("ch-") or parts_of(name)[1] in STITCHES for name in (*told, *made)):
+        return None
+    for spaces in (False, True):
+        names = [name for name in told if name.startswith("ch-") is spaces]
+        there = [name for name in made if name.startswith("ch-") is spaces]
+        if names and sum(told[n] for n in names) != sum(made[n] for n in there):
+            return None
+        if not names:
+            # a count that leaves the spaces out tells nothing of them
+            made = Counter({name: many for name, many in made.items() if name not in there})
+    differing = [name for name in {**made, **told} if made[name] != told.get(name, 0)]
+    return (
+        {name: made[name] for name in differing if made[name]},
+        {name: told[name] for name in differing if name in told},
+    )
+
+
+def _says(
+    wrong: tuple[tuple[str, int, int], ...],
+    uk: bool,
+    kinds: tuple[dict[str, int], dict[str, int]] | None,
+) -> str:
+    """ "makes 23, the pattern says 24"; with `kinds` that differ in number only, "makes 1 dc, 23 hdc, …"."""
+    if kinds is not None and all(kinds):
+        made, told = (
+            ", ".join(amount(many, name_of(name, uk)) for name, many in side.items()) for side in kinds
+        )
+        return f"makes {made}, the pattern says {told}"
     if len(wrong) == 1:
         name, stated, worked = wrong[0]
         return f"makes {amount(worked, name_of(name, uk))}, the pattern says {stated}"
