@@ -186,7 +186,7 @@ def test_a_whole_piece_is_made_with_eyes_shut(
     lines = heard_through(second, tmp_path, capsys)
     assert heard_in(lines)[:5] == second[:5]
     assert any(line.startswith("Welcome back. Row two.") for line in lines)
-    assert any(line.startswith("Row three is row two, second time.") for line in lines)
+    assert any(line.startswith("Row three is row two.") for line in lines)
     assert "Five stitches to go." in lines
     assert any("Row three: six double crochet. Count. Fasten off." in line for line in lines)
     assert "The piece is finished." in lines

@@ -238,7 +238,7 @@ def test_yarn_that_is_joined_and_stitches_travelled_over_are_told_at_every_lengt
     )
     square = Hands(replace(at_hand("kettle-square"), length=length))
     assert square.row("Rnd 2")[0].startswith(
-        "Round two, right side. Slip stitch in the next two double crochet and in the next chain-two space. Chain three"
+        "Round two. Slip stitch in the next two double crochet and in the next chain-two space. Chain three"
     )
     third = square.row("Rnd 3")
     assert third[0].startswith(

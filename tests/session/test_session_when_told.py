@@ -57,8 +57,8 @@ def test_what_stands_behind_a_count_is_told_when_it_was_taken() -> None:
     assert told(program, 3)[-1] == "Round three: twelve single crochet. Count."
     assert told(program, 5)[-1] == "Round five: twelve single crochet. Count. Stuff, and put the bell inside."
     assert told(program, 6) == [
-        "Round six. Two single crochet together, six times.",
-        "Round six: six decreases. Count. Close.",
+        "Round six. Two single crochet together, six times: twelve becomes six.",
+        "Round six: six stitches. Count. Close.",
     ]
 
 
@@ -103,7 +103,7 @@ def test_a_stitch_whose_definition_tells_the_place_is_told_without_another() -> 
 def test_all_that_goes_with_a_turning_chain_is_told_at_every_length() -> None:
     """What is in that group is in no other."""
     assert shortly(program_of(MESH), 4)[0] == (
-        "Row four is row three, second time. Chain five: a double crochet and its window; then a block."
+        "Row four is row three. Chain five, turn: a double crochet and its window; then a block."
     )
 
 
@@ -212,6 +212,12 @@ def test_a_list_of_abbreviations_is_not_read_aloud() -> None:
     text = "MOUSE\n\nMR = magic ring, inc = 2 sc in one st, FO = fasten off\n\nHEAD\nR1: 6 sc in MR [6]\n"
     program = program_of(text)
     assert "equals" not in said_at(program, program.start)
+    for parted in (
+        "MR = magic ring   inc = 2 sc in same st\nWorked in a spiral",
+        "MR: magic ring; dec: sc2tog",
+    ):
+        program = program_of(f"MOUSE\n\n{parted}\n\nHEAD\nR1: 6 sc in MR [6]\n")
+        assert said_at(program, program.start) == "Round one. Six single crochet in a magic ring."
 
 
 def test_stitches_with_nothing_to_work_into_each_of_are_told_by_their_number() -> None:

@@ -65,11 +65,11 @@ def test_a_row_that_is_another_one_again_says_so() -> None:
 def test_colours_and_fastening_off_are_told_where_they_are_done() -> None:
     """The change with the stitch it is made in, not as its row begins; fastening off after the count."""
     program = sample("low-tide-ripple")
-    assert told(program, 4)[0] == "Row four is row two, third time. Chain three: your first double crochet."
+    assert told(program, 4)[0] == "Row four is row two. Chain three: your first double crochet."
     assert told(program, 4)[-2] == (
         "Two double crochet in the top of the chain three. Changing to B in the last stitch of row four."
     )
-    assert told(program, 5)[0].startswith("Row five is row two, fourth time. With B.")
+    assert told(program, 5)[0].startswith("Row five is row two. With B.")
     assert "With B" not in told(program, 6)[0]
     assert told(program, 12)[-1].endswith("Count. Fasten off B.")
     assert told(program, 13)[0].startswith("Row thirteen, right side. Careful: the repeat is over.")
@@ -98,7 +98,7 @@ def test_the_passes_of_a_long_repeat_are_counted() -> None:
             "ch 1, (sc in next 11 sts, sc2tog) twice. (24 sts)",
             [
                 "Chain one; it is no stitch.",
-                "Eleven single crochet, then two together. Two of these.",
+                "Eleven single crochet, then two together. Two of these: twenty-six becomes twenty-four.",
                 "Last one, to the end of the row.",
             ],
         ),

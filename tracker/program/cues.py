@@ -41,8 +41,7 @@ def copy_at(program: Program, row: int) -> Copy | None:
     named = _rows_named(program, rerun, first)
     if len(named) > 1:
         rows = named  # of which some may be copies themselves
-        begins = first + (row - first) // length * length
-        before, in_all = _times(program, program.fabric.row(begins), begins)
+        before, in_all = _passes(program, row, first, last, length)
     else:
         rows = tuple(
             number
@@ -63,6 +62,17 @@ def _rows_named(program: Program, rerun: Rerun | None, first: int) -> tuple[int,
         return ()
     numbers = [program.fabric.row(at).number for at in range(first - rerun.last, first)]
     return tuple(number for number in numbers if number is not None) if all(numbers) else ()
+
+
+def _passes(program: Program, row: int, first: int, last: int, length: int) -> tuple[int, int]:
+    """How often rows that are repeated together were worked before, and in all, by one whose words come once a pass."""
+    begins = first + (row - first) // length * length
+    passed = range(begins, min(begins + length, last + 1))
+    words = [id(program.fabric.row(at).worked.row) for at in passed]
+    once = next((at for at, mine in zip(passed, words, strict=True) if words.count(mine) == 1), None)
+    if once is None:
+        return (begins - first) // length + 1, (last - first + 1) // length + 1
+    return _times(program, program.fabric.row(once), once)
 
 
 def _times(program: Program, placed: Placed, row: int) -> tuple[int, int]:
@@ -111,10 +121,8 @@ def breaks_the_run(program: Program, row: int) -> str:
     if all(begins):
         mine, last, earlier = (found[0] for found in begins if found)
         return ("open" if mine else "closed") if last == earlier != mine else ""
-    placed, before, earlier_row = (program.fabric.row(at) for at in (row, row - 1, row - 2))
-    if placed.as_number is None and before.as_number is not None and earlier_row.as_number is not None:
-        return "new"
-    return ""
+    copies = [copy_at(program, at) is not None for at in (row, row - 1, row - 2)]
+    return "new" if copies == [False, True, True] and program.fabric.row(row).as_number is None else ""
 
 
 def colours(program: Program, row: int) -> tuple[str, ...]:
@@ -122,12 +130,43 @@ def colours(program: Program, row: int) -> tuple[str, ...]:
 
     A colour that is changed to further along is no colour that a row begins in: that is told where it is done.
     """
+    if (copied := copy_copied(program, row)) is not None:
+        return tuple(dict.fromkeys((*colours(program, copied), *_of_its_range(program, row))))
     placed = program.fabric.row(row)
     begins = _begins_in(program, placed)
     if is_first_of_range(program, row):
-        of_range = [words for words in _said_of_range(program, placed) if not _changes_last(words)]
-        return tuple(dict.fromkeys((*begins, *of_range)))
+        return tuple(dict.fromkeys((*begins, *_of_its_range(program, row))))
     return begins if begins != _begins_in(program, program.fabric.row(row - 1)) else ()
+
+
+def _of_its_range(program: Program, row: int) -> tuple[str, ...]:
+    """What a range of copies says of colours where its first row begins."""
+    if not is_first_of_range(program, row):
+        return ()
+    said = _said_of_range(program, program.fabric.row(row))
+    return tuple(words for words in said if not _changes_last(words))
+
+
+def copy_copied(program: Program, row: int) -> int | None:
+    """The index of the row that a copy repeats, where that is a copy itself: "Rows 3 and 4: With B, rep Row 2".
+
+    None for any other. A range that names its own colours, "Rows 5-8: Rep Rows 1-4 with C", repeats none of them.
+    """
+    placed = program.fabric.row(row)
+    printed = program.printed.get(placed.label_span.start)
+    rerun = printed.rerun if printed is not None else None
+    if rerun is None or placed.as_number is None or placed.number is None or in_range(program, placed):
+        return None
+    first = printed_range(program, row)[0]
+    if rerun.rows:
+        at = row - placed.number + rerun.rows[(row - first) % len(rerun.rows)]
+    else:
+        at = first - rerun.last + (row - first) % (rerun.last or 1)
+    if not 0 < at < first:
+        return None
+    other = program.fabric.row(at)
+    repeats = other.worked.row is placed.worked.row and other.as_number is not None
+    return at if repeats and other.label_span != placed.label_span else None
 
 
 def _begins_in(program: Program, placed: Placed) -> tuple[str, ...]:
@@ -139,9 +178,12 @@ def _begins_in(program: Program, placed: Placed) -> tuple[str, ...]:
 
 def changed_to(program: Program, row: int) -> tuple[str, ...]:
     """What the last stitch of a range is said to change to, in the range's own words."""
+    copied = copy_copied(program, row)
+    again = changed_to(program, copied) if copied is not None else ()
     if not is_last_of_range(program, row):
-        return ()
-    return tuple(words for words in _said_of_range(program, program.fabric.row(row)) if _changes_last(words))
+        return again
+    own = _said_of_range(program, program.fabric.row(row))
+    return tuple(dict.fromkeys((*again, *(words for words in own if _changes_last(words)))))
 
 
 def _said_of_range(program: Program, placed: Placed) -> list[str]:
@@ -213,7 +255,9 @@ def endings(program: Program, row: int) -> tuple[str, ...]:
     if printed is not own and (len(own.numbers) < 2 or placed.as_number == own.numbers[-1]):
         rows.insert(0, own)  # a copy ends as the row it copies
     other = in_range(program, placed)
-    said = [
+    copied = copy_copied(program, row)
+    said = list(endings(program, copied)) if copied is not None else []
+    said += [
         _of_colour(words, other if each is own else "")
         for each in rows
         for words in _ends(program, each, stays(program, row))

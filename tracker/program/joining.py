@@ -170,6 +170,12 @@ def edges_of(row: WorkedRow) -> tuple[int, ...]:
     return tuple(out)
 
 
+def corners_alike(row: WorkedRow) -> bool:
+    """False for a round with narrower corners beside its own: joined to a neighbour there, or of a piece with more."""
+    spaces = {element.chains for element in row.elements if element.corner and element.kind == SP}
+    return len(spaces) < 2
+
+
 def uneven(edges: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
     """Opposite edges of a piece with four that do not have the same number, the fewer first.
 

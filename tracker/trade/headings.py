@@ -25,6 +25,8 @@ _DOES = expression(r"(?:start|begin|use|change|join)\b")
 """How a remark in a heading begins that says what to do."""
 _MAKE = expression(r" \((?:make|work|crochet) [\w-]+\b[ ,;:-]*(?P<rest>[^()\n]{3,60})\)", re.IGNORECASE)
 _USING = expression(r"(?:with|using)\s")
+_NUMBERED = expression(r" (?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[a-h])$")
+"""The end of a name that is one of several by its number or letter: "leg two"."""
 _THE = expression(r"\b(shape|for)\s+(?!the\b|a\b|an\b|both\b|each\b|\w+ing\b)")
 _ONE = {
     "feet": "foot", "leaves": "leaf", "halves": "half", "cosies": "cosy", "ponies": "pony", "berries": "berry",
@@ -116,8 +118,8 @@ def begun(heading: str) -> str:
 
     >>> begun("BODY (BLACK)"), begun("Shape neck"), begun("Begin decreasing"), begun("Using white")
     ('Now the body, black.', 'Now shape the neck.', 'Now begin decreasing.', 'Now, using white.')
-    >>> begun("Body (start in brown)")
-    'Now the body. Start in brown.'
+    >>> begun("Body (start in brown)"), begun("LEG 2")
+    ('Now the body. Start in brown.', 'Now leg two.')
     """
     words = called(heading)
     if not words:
@@ -129,4 +131,4 @@ def begun(heading: str) -> str:
         return f"Now {_with_articles(words)}."
     if _USING.match(words):
         return f"Now, {words}."
-    return f"Now {'' if words.startswith('the ') else 'the '}{words}."
+    return f"Now {'' if words.startswith('the ') or _NUMBERED.search(name) else 'the '}{words}."

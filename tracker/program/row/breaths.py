@@ -7,7 +7,20 @@ one of them. Nothing here raises on a maker's text.
 from itertools import groupby
 
 from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
-from tracker.notation.tree import Chain, Edge, Group, Join, Leave, Say, Skip, Travel, Turn, Which, Work
+from tracker.notation.tree import (
+    SPACE,
+    Chain,
+    Edge,
+    Group,
+    Join,
+    Leave,
+    Say,
+    Skip,
+    Travel,
+    Turn,
+    Which,
+    Work,
+)
 from tracker.problems import Span
 from tracker.program.row.groups import (
     Beat,
@@ -176,6 +189,9 @@ def _plain(steps: tuple[Step, ...]) -> bool:
     )
 
 
+_SPACES = (SPACE, "corner sp")
+
+
 def run_of(beat: Beat, worked: WorkedRow) -> tuple[str, str, str] | None:
     """The stitch, the loop and the colour of a beat that is one stitch in each of some; None when it is more."""
     loop = colour = ""
@@ -195,6 +211,8 @@ def run_of(beat: Beat, worked: WorkedRow) -> tuple[str, str, str] | None:
             Which.FROM_HOOK,
         ):
             return None
+        if item.where.many == 1 and any(kind.name in _SPACES for kind in item.where.kinds):
+            return None  # whatever is known of what it goes into
         loop, colour = item.where.loop, item.colour
     made = worked.elements[beat.made_from : beat.made_to]
     if (

@@ -5,12 +5,13 @@ maker who takes them at their own pace.
 """
 
 from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
-from tracker.notation.tree import LAYERS, Chain, Group, Item, Join, Special, Where, Which, Work
+from tracker.notation.tree import LAYERS, Chain, Group, Item, Join, Row, Special, Where, Which, Work
 from tracker.program.places import Place, Program
 from tracker.session.wording.made.telling import capital
 from tracker.session.wording.spelled import told
+from tracker.session.wording.stitches import rows_below
 from tracker.trade import movements
-from tracker.trade.numbers import spoken_number, spoken_ordinal
+from tracker.trade.numbers import spoken_ordinal
 from tracker.trade.spellings import stitch_named
 
 MOST = 2
@@ -83,7 +84,12 @@ def _known(program: Program, name: str) -> str:
 
 
 def _special(program: Program, name: str) -> Special | None:
-    return next((one for one in program.pattern.specials if one.name == name), None)
+    """What the pattern defines a stitch to be; None where it only works it, as tiles are told in their row."""
+    found = next((one for one in program.pattern.specials if one.name == name), None)
+    rows = (block.span for block in program.pattern.blocks if isinstance(block, Row))
+    if found is None or any(row.start <= found.span.start < row.end for row in rows):
+        return None
+    return found
 
 
 def _asked(program: Program, asked: str) -> tuple[str, ...]:
@@ -100,13 +106,26 @@ def _names_at(program: Program, place: Place) -> tuple[str, ...]:
     beat = program.beat(place)
     if beat is None:
         return ()
-    return tuple(dict.fromkeys(_names(tuple(step.item for step in beat.steps))))
+    items = tuple(step.item for step in beat.steps)
+    return tuple(dict.fromkeys(_names(items) or _said(program, items)))
+
+
+def _said(program: Program, items: tuple[Item, ...]) -> list[str]:
+    """The stitch that words which are only read out begin with: "sl st in last ch-3 sp"."""
+    for item in items:
+        words = program.source.words(item.span).split()
+        for many in (2, 1):
+            if found := stitch_named(" ".join(words[:many]).lower(), program.pattern.uk):
+                return [found.name]
+    return []
 
 
 def _names(items: tuple[Item, ...]) -> list[str]:
     out: list[str] = []
     for item in items:
-        if isinstance(item, Work | Join):
+        if isinstance(item, Work) and item.stitch == "tile" and item.where.which is Which.MADE:
+            out.append("dc")  # the tile a row begins with stands on chains of its own
+        elif isinstance(item, Work | Join):
             out.append(item.stitch)
         elif isinstance(item, Group):
             out.extend([item.name, *_names(item.items)] if item.name else _names(item.items))
@@ -119,6 +138,8 @@ def _where(program: Program, worked: WorkedRow, steps: tuple[Step, ...]) -> list
         if isinstance(step.item, Work) and _tells_where(program, step.item.stitch):
             return []
         if isinstance(step.item, Work | Group):
+            if isinstance(step.item, Work) and step.item.stitch in ("tile", "beg tile"):
+                return []  # its movements tell where
             words = _into(step.item.where, worked, step)
             return [words] if words else []
     return []
@@ -150,7 +171,7 @@ def _into(where: Where, worked: WorkedRow, step: Step) -> str:
     if where.loop in _LOOPS:
         return _LOOPS[where.loop]
     if where.down > 1:
-        return f"Into the stitch {spoken_number(where.down)} rows below."
+        return f"Into the stitch {rows_below(where)}."
     if below and all(element.kind == SP for element in below):
         return "Into the space under the chain, not into the chain itself."
     if where.which is Which.TOP:

@@ -9,6 +9,7 @@ from tracker.program.places import Place, Program
 from tracker.program.row.groups import Breath, Sort, skips_own
 from tracker.program.row.squares import squares_done
 from tracker.records import replace
+from tracker.session.wording.made.becoming import becomes
 from tracker.session.wording.made.chains import landing, turning_words
 from tracker.session.wording.made.edges import along, is_first_corner, row_end
 from tracker.session.wording.made.squares import squares_label, squares_named
@@ -76,12 +77,14 @@ def _in_full(program: Program, place: Place, breath: Breath) -> str:
     label = squares_label(program, place[2], breath)
     sentence = f"{label}: {words}" if label else capital(words)
     if times > 1:
-        return f"{sentence}. {capital(spoken_number(times))} of these."
+        return f"{sentence}. {capital(spoken_number(times))} of these{becomes(program, place)}."
     if is_first_corner(worked, breath) and len(breath.beats[0].steps) == 1 and words.startswith(_CORNER[0]):
         sentence += ". Mark the middle one"
     if last and breath.sort is not Sort.JOIN and not _is_spread(breath):
         sentence = _landed(sentence, _lands(worked.landing, landing(worked), words))
-    return sentence + "."
+    item = breath.first.steps[0].item
+    alike = len(breath.first.steps) == 1 and isinstance(item, Work) and item.count > 1 and not item.excepting
+    return f"{sentence}{becomes(program, place) if alike else ''}."
 
 
 def _as_written(program: Program, place: Place, breath: Breath) -> str:
@@ -122,8 +125,7 @@ def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -
     before = before_the_chain(breath.first.steps[:at], worked, telling)
     words = turning_words(breath.first.steps[at], worked, telling)
     if turn_before(program, place[2]) == "after chain":
-        chain, mark, rest = words.partition(":") if ":" in words else words.partition(";")
-        words = f"{chain}, then turn{mark}{rest}"
+        words = _turned(words, ", then turn")
     sentence = ". ".join([*map(capital, before), capital(words)]) + "."
     rest_of = breath.first.steps[at + 1 :]
     told_to_skip = any(map(skips_own, rest_of))
@@ -133,6 +135,12 @@ def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -
     elif _stands_alone(program, place) and (place[2] <= program.parts[place[0]].first + 2 or told_to_skip):
         sentence += f" {'Miss' if telling.uk else 'Skip'} the stitch it stands on."
     return sentence
+
+
+def _turned(words: str, turn: str) -> str:
+    """A turning chain with the turn behind it, before what it stands for."""
+    chain, mark, rest = words.partition(":") if ":" in words else words.partition(";")
+    return f"{chain}{turn}{mark}{rest}"
 
 
 def _stands_alone(program: Program, place: Place) -> bool:
@@ -170,7 +178,8 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
     loop += on_piece(breath.first, telling)
     together = made[0].kind.endswith("tog")
     if together and whole and not where:
-        return f"{capital(f'{front}{stitch}')}{loop}, {spoken_times(number)}.{behind}"
+        changed = becomes(program, place)
+        return f"{capital(f'{front}{stitch}')}{loop}, {spoken_times(number)}{changed}.{behind}"
     if whole and not worked.below:
         # nothing to work into each of: a ring, or a foundation made with its stitches
         ring = any(isinstance(one, Join) and one.stitch == "magic" for one in worked.row.items)
@@ -355,6 +364,8 @@ def _turning_in_brief(program: Program, place: Place, breath: Breath, telling: T
     item = steps[at].item
     if isinstance(item, Chain) and item.count == 1:
         words = words.partition(";")[0]  # one chain is taken for a stitch by nobody who was told once
+    if turn_before(program, place[2]) == "after chain":
+        words = _turned(words, ", turn")
     rest = tuple(step for step in steps[at + 1 :] if not skips_own(step))
     squares = program.squares(place[2])
     if squares and program.mesh is not None:

@@ -5,6 +5,7 @@ from tracker.notation.tree import Chain, Join, Mark, Say, Turn, Turning
 from tracker.problems import Severity, Span
 from tracker.problems.render import spoken
 from tracker.program.cues import (
+    Copy,
     breaks_the_run,
     colours,
     copy_at,
@@ -13,13 +14,14 @@ from tracker.program.cues import (
     stays,
     turn_before,
 )
-from tracker.program.joining import edges_of, uneven
+from tracker.program.joining import corners_alike, edges_of, uneven
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
 from tracker.program.row.groups import begins_in_loop
 from tracker.session.wording.made.cautions import for_a_baby
 from tracker.session.wording.made.reading import read_out
 from tracker.session.wording.made.telling import Telling, capital
+from tracker.session.wording.stitches import is_of_the_ring
 from tracker.trade.headings import begun, beside, called, instructs, one_of
 from tracker.trade.headings import named as named_so
 from tracker.trade.numbers import spoken_number, spoken_ordinal
@@ -65,22 +67,12 @@ def opening(program: Program, place: Place) -> str:
     """What is said as a row begins: its name, what it repeats, what is not like the row before."""
     row = place[2]
     placed = program.fabric.row(row)
-    sentences = [f"{capital(row_name(placed))}{_side(placed)}."]
     copy = copy_at(program, row)
     if copy is not None:
-        word = "round" if placed.kind == "round" else "row"
-        time = (
-            "last time"
-            if copy.time == copy.times and (copy.times or 0) > 2
-            else f"{spoken_ordinal(copy.time)} time"
-        )
-        if len(copy.rows) > 1:
-            to = "and" if len(copy.rows) == 2 and copy.rows[1] == copy.rows[0] + 1 else "to"
-            span = f"{capital(spoken_number(copy.rows[0]))} {to} {spoken_number(copy.rows[-1])}, {time}."
-            sentences = [f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}.", span]
-        else:
-            sentences = [f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}, {time}."]
-    elif alike := _alike(program, row):
+        sentences = _copy_said(placed, copy)
+    else:
+        sentences = [f"{capital(row_name(placed))}{_side(program, place)}."]
+    if copy is None and (alike := _alike(program, row)):
         sentences.append(alike)
     if program.begins(place):
         sentences.insert(0, now_the_part(program, place))
@@ -93,7 +85,8 @@ def opening(program: Program, place: Place) -> str:
             sentences.append("Careful: the repeat is over.")
         case _:
             pass
-    for fewer, more in uneven(edges_of(placed.worked)) if placed.kind == "round" else ():
+    cornered = placed.kind == "round" and corners_alike(placed.worked)
+    for fewer, more in uneven(edges_of(placed.worked)) if cornered else ():
         sentences.append(
             f"Careful: opposite edges have {spoken_number(fewer)} and {spoken_number(more)} between the corners. "
             f"If they should agree, add {spoken_number(more - fewer)} on the shorter, before its corner."
@@ -114,6 +107,19 @@ def opening(program: Program, place: Place) -> str:
     elif not placed.worked.understood:
         sentences.append("Careful: its words and its count do not agree.")
     return " ".join(sentence for sentence in sentences if sentence)
+
+
+def _copy_said(placed: Placed, copy: Copy) -> list[str]:
+    """ "Row eight is row two. Two to seven, second time."; one row worked over and over is told by its name alone."""
+    word = "round" if placed.kind == "round" else "row"
+    last = copy.time == copy.times and (copy.times or 0) > 2
+    name = f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}"
+    if len(copy.rows) < 2:
+        return [f"{name}{', last time' if last else ''}."]
+    to = "and" if len(copy.rows) == 2 and copy.rows[1] == copy.rows[0] + 1 else "to"
+    time = "last" if last else spoken_ordinal(copy.time)
+    span = f"{capital(spoken_number(copy.rows[0]))} {to} {spoken_number(copy.rows[-1])}"
+    return [f"{name}.", f"{span}{f', {time} time' if copy.time > 1 else ''}."]
 
 
 def _wrong_with(program: Program, row: int) -> str:
@@ -144,7 +150,14 @@ def _begun_with(program: Program, placed: Placed) -> str:
         return ""
     if isinstance(made[0], Join) and made[0].stitch == "magic":
         return "Make a magic ring."
-    words = program.source.words(Span(made[0].span.start, made[-1].span.end))
+    telling = Telling(program, None)
+    ring = next((one for one in items if is_of_the_ring(one, telling)), None)
+    end = (
+        ring.span.end
+        if ring is not None and 0 <= ring.span.start - made[-1].span.end < 2
+        else made[-1].span.end
+    )
+    words = program.source.words(Span(made[0].span.start, end))
     return f"{capital(read_out(program, words))}."
 
 
@@ -176,10 +189,20 @@ MANY = 60
 """Numbers of one label that are looked through."""
 
 
-def _side(placed: Placed) -> str:
+def _side(program: Program, place: Place) -> str:
+    """ ", right side"; "" where the same side goes on facing and the yarn was not cut: no hand asks for it there."""
+    row = place[2]
+    placed = program.fabric.row(row)
     side = {"RS": ", right side", "WS": ", wrong side"}.get(placed.worked.side or "", "")
-    facing = side and any(isinstance(item, Say) and item.kind == "side" for item in placed.worked.row.items)
-    return f"{side} facing" if facing else side
+    if side and any(isinstance(item, Say) and item.kind == "side" for item in placed.worked.row.items):
+        return f"{side} facing"
+    if row == program.parts[place[0]].first or program.fabric.row(row - 1).worked.side != placed.worked.side:
+        return side
+    return side if any(words.lower().startswith(_CUT) for words in endings(program, row - 1)) else ""
+
+
+_CUT = ("fasten", "cut", "break", "finish off", "end off")
+"""How what is done behind a row begins, after which the work is taken up anew."""
 
 
 def count_due(program: Program, place: Place) -> str:
@@ -222,9 +245,11 @@ def kinds_said(makes: dict[str, int], stitches: int, telling: Telling) -> str:
     """Counts by kind as they are said; the whole first when there are several kinds of stitches."""
     kinds: list[str] = []
     spaces: list[str] = []
-    together = sum(number for name, number in makes.items() if name.endswith("tog"))
+    decreases = together = sum(number for name, number in makes.items() if name.endswith("tog"))
     for name, number in makes.items():
-        if name.startswith("ch-") and name.endswith(" sp"):
+        if name == "picot":
+            spaces.append(f"{spoken_number(number)} {telling.stitch(name, number)}")
+        elif name.startswith("ch-") and name.endswith(" sp"):
             spaces.append(
                 f"{spoken_number(number)} chain-{spoken_number(int(name[3:-3]))} space{'' if number == 1 else 's'}"
             )
@@ -234,6 +259,8 @@ def kinds_said(makes: dict[str, int], stitches: int, telling: Telling) -> str:
             together = 0
         else:
             kinds.append(f"{spoken_number(number)} {telling.stitch(name, number)}")
+    if decreases and len(kinds) == 1:  # nothing else to tell them from
+        kinds = [f"{spoken_number(decreases)} stitch{'' if decreases == 1 else 'es'}"]
     if len(kinds) > 1:
         behind = f"; {', '.join(spaces)}" if spaces else ""
         return f"{spoken_number(stitches)} stitches: {', '.join(kinds)}{behind}"

@@ -6,7 +6,7 @@ left out or put in another order.
 
 import re
 from collections.abc import Collection, Mapping
-from functools import cache, lru_cache
+from functools import cache, lru_cache, partial
 
 from tracker.notation.definitions.head import name_in_full
 from tracker.notation.tree import Special, Work
@@ -143,8 +143,23 @@ def _name_said(program: Program, name: str, full: str) -> str:
 
 def told(program: Program, words: str, own: Collection[str] = ()) -> str:
     """A pattern's own words as its maker is told them: in their terms, and for their hand."""
-    words = spelled_out(sized(program, words), program.pattern.uk, own, program.told_uk)
+    words = _in_full(sized(program, words), own) if isinstance(own, Mapping) else sized(program, words)
+    words = spelled_out(words, program.pattern.uk, own, program.told_uk)
     return mirrored(words) if program.speech.left_handed else words
+
+
+def _in_full(words: str, own: Mapping[str, str]) -> str:
+    """The words with names of the pattern's own that are several words in full: "next lg sh" is "next large shell"."""
+    for name, full in own.items():
+        if " " in name and name != full and name in words.lower():
+            called = re.compile(rf"\b{re.escape(name)}(e?s)?\b", re.IGNORECASE)
+            words = called.sub(partial(_one_or_more, full), words)
+    return words
+
+
+def _one_or_more(full: str, hit: re.Match[str]) -> str:
+    many = hit[1] or _SOME.search(hit.string, 0, hit.start())
+    return several(full) if many else full
 
 
 _FIGURES = re.compile(

@@ -61,6 +61,8 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
     for at, step in enumerate(beat.steps):
         if told_at_the_start(step, worked) or is_behind_the_end(step.item, worked.row):
             continue
+        if isinstance(step.item, Say) and beat.steps[at + 1 :] and _told_next(step, beat.steps[at + 1]):
+            continue
         if at and _told_by_join(beat.steps[at - 1], step):
             continue
         # After "skip one" the stitch has a number too: nobody hears "skip one, one double crochet" as skipping it.
@@ -118,7 +120,7 @@ def before_the_chain(steps: tuple[Step, ...], worked: WorkedRow, telling: Tellin
     """What is done before a turning chain, a sentence each: yarn joined, stitches travelled over."""
     out: list[str] = []
     for at, step in enumerate(steps):
-        if told_at_the_start(step, worked):
+        if told_at_the_start(step, worked) or is_of_the_ring(step.item, telling):
             continue
         words = telling.written(step.item).rstrip(".,")
         if out and follows_on(steps[at - 1], step, telling):
@@ -128,11 +130,24 @@ def before_the_chain(steps: tuple[Step, ...], worked: WorkedRow, telling: Tellin
     return out
 
 
+def is_of_the_ring(item: object, telling: Telling) -> bool:
+    """True for "to form ring" as words of their own: they are told with the join that forms it."""
+    return isinstance(item, Say) and _RING.match(telling.source.words(item.span)) is not None
+
+
+_RING = re.compile(r"to (?:form|make) (?:a |the )?ring\b", re.IGNORECASE)
+
+
 def _told_by_join(before: Step, step: Step) -> bool:
     """True for the stitch that "join to the leg with sc in any st" makes: those words have told it."""
     return (
         isinstance(before.item, Travel) and isinstance(step.item, Work) and before.item.span == step.item.span
     )
+
+
+def _told_next(said: Step, step: Step) -> bool:
+    """True for words that the travel behind them is read from: "Join red with sc in any corner"."""
+    return isinstance(step.item, Travel) and step.item.span == said.item.span
 
 
 def on_piece(beat: Beat, telling: Telling) -> str:
@@ -201,6 +216,8 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
         item.excepting
         or where.which in (Which.EVENLY, Which.ROW_END, Which.MADE, Which.BETWEEN)
         or where.down < 0
+        or where.which is Which.SAME
+        and _MORE.search(telling.source.words(item.span))
     ):
         return telling.written(item)
     if where.which is Which.FROM_HOOK:
@@ -219,10 +236,11 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     places = max(1, len(made) // item.count) if where.which is not Which.STRAIGHT else len(made)
     each = item.count if where.which is not Which.STRAIGHT else 1
     target = _target(where, step, worked, telling, each, places)
-    depth = f" {spoken_number(where.down)} rows below" if where.down > 1 else ""
+    depth = f" {rows_below(where)}" if where.down > 1 else ""
     loop = loop_said(where.loop, places * each)
     if each > 1 and places > 1:
-        return f"{spoken_number(each)} {stitch} in each of {spoken_number(places)}{loop}{depth}"
+        spaces = " spaces" if _into_spaces(step, worked) else ""
+        return f"{spoken_number(each)} {stitch} in each of {spoken_number(places)}{spaces}{loop}{depth}"
     number = each if places == 1 else places
     if number == 1:
         words = f"one {stitch}" if counted and not item.stitch.endswith("tog") else stitch
@@ -232,12 +250,31 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     return f"{spoken_number(number)} {telling.stitch(item.stitch, number)}{loop}{depth}{target}"
 
 
+def rows_below(where: Where) -> str:
+    """ "two rows below", as the pattern counts them: one below the row that others go into is one row below.
+
+    >>> from types import SimpleNamespace as S
+    >>> rows_below(S(down=3)), rows_below(S(down=2))
+    ('two rows below', 'one row below')
+    """
+    return f"{spoken_number(where.down - 1)} row{'' if where.down == 2 else 's'} below"
+
+
+def _into_spaces(step: Step, worked: WorkedRow) -> bool:
+    """True for stitches that all go into spaces."""
+    made = [e for e in worked.elements[step.made_from : step.made_to] if e.into]
+    below = [worked.below[e.into[-1]] for e in made if e.into[-1] < len(worked.below)]
+    return bool(below) and all(element.kind == SP for element in below)
+
+
 def _mixed(made: list[Element], worked: WorkedRow) -> bool:
     """True for stitches that go into stitches and into spaces."""
     below = [worked.below[e.into[-1]].kind == SP for e in made if e.into and e.into[-1] < len(worked.below)]
     return any(below) and not all(below)
 
 
+_MORE = re.compile(r"\bmore\b", re.IGNORECASE)
+"""In "2 more sc in same sp": those that stand there already are told with the join."""
 _LEGS = re.compile(r"\bleg\b", re.IGNORECASE)
 """Where the legs of stitches worked together go, told leg by leg."""
 
@@ -288,7 +325,9 @@ def _target(where: Where, step: Step, worked: WorkedRow, telling: Telling, each:
     """Where it goes, with a blank before it; "" where that is a matter of course."""
     made = [e for e in worked.elements[step.made_from : step.made_to] if e.into]
     below = [worked.below[e.into[-1]] for e in made if e.into[-1] < len(worked.below)]
-    spaces = bool(below) and all(element.kind == SP for element in below)
+    spaces = _into_spaces(step, worked)
+    if len(where.kinds) > 1 and where.kinds[1].inside or _unseen_space(where, below):
+        return f" {telling.read(f'in {telling.source.words(where.span)}')}"
     if where.which is Which.RING:
         told_of = any(isinstance(item, Join) and item.stitch == "magic" for item in worked.row.items)
         makes_it = step.made_from == 0 and not told_of and _MAGIC.search(telling.source.words(where.span))
@@ -325,6 +364,13 @@ def _target(where: Where, step: Step, worked: WorkedRow, telling: Telling, each:
     if where.which is Which.LAST and places == 1:
         return f" in the last {thing}"
     return f" in one {thing}" if each > 1 and places == 1 else ""
+
+
+def _unseen_space(where: Where, below: list[Element]) -> bool:
+    """True for one place that words call a space and that is none of those known: "joined ch-2 sp", a corner's."""
+    named = bool(where.kinds) and where.kinds[0].name in (SPACE, "corner sp")
+    one = where.which in (Which.NEXT, Which.FIRST, Which.LAST) and where.many == 1
+    return named and one and not any(element.kind == SP for element in below)
 
 
 def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:

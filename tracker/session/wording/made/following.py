@@ -18,6 +18,8 @@ def after(
     if isinstance(one, Group) and len(one.items) > 1 and not one.name:
         number = "one " if isinstance(two, Work) and words == telling.stitch(two.stitch) else ""
         return f"then {number}{words}"
+    if isinstance(two, Group) and words.startswith("in "):
+        return f"then {words}"  # or "three double crochet, in the space" would be heard as one thing
     if not (isinstance(one, Work) and isinstance(two, Work)) or {one.stitch, two.stitch} & telling.own.keys():
         return words
     if any(w.where.loop or w.colour or w.where.around or w.where.down != 1 for w in (one, two)):
@@ -33,6 +35,9 @@ def after(
     made = sum(1 for e in worked.elements[step.made_from : step.made_to] if e.kind != HIDDEN)
     if words == f"{spoken_number(two.count)} {telling.stitch(two.stitch, two.count)} in one stitch":
         return f"then {spoken_number(two.count)} in one stitch"
+    stitch = telling.stitch(two.stitch)
+    if words == f"{stitch} in the space" and not before_words.startswith((stitch, "one ")):
+        return "then one in the space"
     in_one = one.count > 1 and before_words.endswith((" in one stitch", " space"))
     if in_one and words in (telling.stitch(two.stitch), f"one {telling.stitch(two.stitch)}"):
         return "then one in the next"

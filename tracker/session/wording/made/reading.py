@@ -9,23 +9,9 @@ from collections.abc import Collection
 
 from tracker.expressions import expression
 from tracker.program.places import Program
+from tracker.session.wording.made.brackets import brackets_said
 from tracker.session.wording.spelled import sized, told
 
-_OPEN = {"(": ")", "[": "]", "{": "}"}
-MOST = 60
-"""Brackets of one stretch that anybody can keep apart by ear."""
-_REPEATED = expression(
-    r"[ ,]*(?:[x×]? ?\d{1,4}(?: ?[x×])?(?! ?(?:st|sc|dc|hdc|tr)\b)|(?:once|twice|thrice)\b"
-    r"|\w{3,12} (?:more )?times\b|(?:all )?(?:in|into|to|across|around|over|rep|repeat|until)\b)",
-    re.IGNORECASE,
-)
-"""What stands behind a bracket that is worked as one: a number of times, or a place."""
-_REMARK = expression(
-    r" ?(?:counts?|do(?:es)?|not|see|first|corner|mark|this|these|you|now|made|skipped|center|centre|beg|rs|ws|"
-    r"right|wrong|armhole|or|the)\b|[^,]*\bmade\b",
-    re.IGNORECASE,
-)
-"""How a bracket begins that only tells something."""
 _STARS = {"***": "triple star", "**": "double star", "*": "star", "††": "double dagger", "‡": "double dagger",
           "†": "dagger"}  # fmt: skip
 _STAR = expression(r"(?P<before>(?:\b\w+ ?)?)(?P<sign>\*{1,3}|†{1,2}|‡) ?(?=(?P<behind>\w+(?: \w+)?)?)")
@@ -41,6 +27,8 @@ _SIGNS = (
     (expression(r"\bw/ ?(?=\w)", re.IGNORECASE), "with "),
     (expression(r"(?<![\d/])(\d)/(\d)(?= ?[A-Z]{1,2}\b)"), r"\1 over \2"),
     (expression(r"(?<=[A-Za-z])/(?=[A-Za-z])"), " or "),
+    (expression(r"\b(?:RS|right side) (?=together\b)"), "right sides "),
+    (expression(r"\b(?:WS|wrong side) (?=together\b)"), "wrong sides "),
     (expression(r" ?\+ ?"), " plus "),
     (expression(r" ?= ?"), " equals "),
     (expression(r" ?& ?"), " and "),
@@ -50,20 +38,27 @@ _SIGNS = (
 )  # fmt: skip
 """Signs and what is said for them, in the order in which they are looked for."""
 _THE = expression(
-    r"\b(in|into|to|of|from|around|round|over|behind|under|between|along|through|skip|miss|as|placing|working) "
+    r"\b(in|into|to|of|from|around|round|over|behind|under|between|along|through|skip|miss|as|placing|working|leaving|"
+    r"taking up) "
     r"(?=(?:next|first|last|same|previous|top|base|beginning|ends?(?! (?:with|at|up)\b)|turning chain|"
-    r"foundation chain|hook|ring|center|centre|marker|marked|free|unused|other|opposite|posts?|"
-    r"(?:back|front)(?= (?:loop|post|bar))|"
+    r"foundation chain|hook|ring|center|centre|marker|marked|free|unused|joined|outer|other|opposite|posts?|"
+    r"(?:back|front)(?= (?:loop|post|bar|thread))|remaining(?= (?:\w+ )?(?:stitch|chain|space|row|round))|"
     r"second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|corner|"
-    r"chain-(?-i:[a-z-]+)(?: (?:space|loop)s?)?(?=[ ,.;:]|$))\b)",
+    r"chain-(?-i:[a-z-]+)(?: (?:space|loop)s?)?(?=[ ,.;:]|$)|(?-i:[a-z]+)-chain (?:space|loop))\b)",
     re.IGNORECASE,
 )
 _MADE = expression(r"\bthe chain-((?-i:[a-z-]+))(?=[,.;:]|$| (?:to|and|turn)\b)")
 """A chain that was made, as its row's landing has it: "the top of the chain three"."""
+_TOP_OF = expression(
+    r"\b(top|(?:first|second|third|fourth|fifth|sixth|seventh)(?: chain)?) of (?:the )?"
+    r"(?:(two|three|four|five|six|seven|eight) chains?|chain (two|three|four|five|six|seven|eight))\b"
+)
+"""Where a round is joined, however it is written: "top of 3 ch", "3rd of 4 ch"."""
+_TURN_WORK = expression(r"\b(turn|turning|rotate) work\b", re.IGNORECASE)
 _AT = expression(r"\bat (?=end of\b)")
 _CHAINS = expression(
     r"\b((?:next|first|last|skipped|of|remaining) "
-    r"(?:\d{2,}|[2-9]|tw[a-z]+|thr[a-z]+|f[io][a-z-]+|s[ei][a-z-]+|eight[a-z-]*|nin[a-z-]+|ten)) "
+    r"(?:\d{2,}|[2-9]|tw[a-z]+|thr[a-z]+|f[io](?!undation)[a-z-]+|s[ei][a-z-]+|eight[a-z-]*|nin[a-z-]+|ten)) "
     r"chain\b(?![- ](?:\w+[- ])?(?:space|loop|\d|one|two|three|four|five|six))"
 )
 """Chains that were made: "in the next two chains"."""
@@ -97,9 +92,9 @@ def signs_said(words: str) -> str:
     """Brackets and signs in words, all else as it stands.
 
     >>> signs_said("Ch 3 (counts as dc), (dc 1, sc 1) x 11"), signs_said("[ch 1, dc in next dc to end")
-    ('Ch 3, counts as dc, bracket, dc 1, sc 1, close bracket, 11 times', 'bracket, ch 1, dc in next dc to end')
+    ('Ch 3, counts as dc; then 11 times: dc 1, sc 1', 'bracket, ch 1, dc in next dc to end')
     """
-    words = _brackets(_unwrapped(words.strip()))
+    words = brackets_said(words)
     for sign, said in _SIGNS:
         words = sign.sub(said, words)
     return _tidy(words)
@@ -128,67 +123,22 @@ def with_articles(words: str) -> str:
 
     >>> with_articles("join with slip stitch in top of chain-three; skip first stitch, from front to back")
     'join with a slip stitch in the top of the chain three; skip the first stitch, from front to back'
+    >>> with_articles("slip stitch to top of three chains"), with_articles("to third of four chains")
+    ('slip stitch to the top of the chain three', 'to the third chain of the chain four')
     >>> with_articles("in next two chain and to last five chain, make two chain in next two chain-one spaces")
     'in the next two chains and to the last five chains, make two chain in the next two chain-one spaces'
     """
+    words = _TOP_OF.sub(_landing_said, words) if " of " in words else words
+    words = _TURN_WORK.sub(r"\1 the work", words) if " work" in words else words
     words = _CHAINS.sub(r"\1 chains", _ROW_WITHIN.sub(lambda hit: hit[1].lower(), words))
     words = _THE.sub(r"\1 the ", _AT.sub("at the ", words))
     return _A.sub(r"\1\2 a ", _MADE.sub(r"the chain \1", words))
 
 
-def _unwrapped(words: str) -> str:
-    """The words without one bracket around all of them."""
-    for _ in range(2):
-        if len(words) > 1 and _OPEN.get(words[0]) == words[-1] and _closing(words, 0) == len(words) - 1:
-            words = words[1:-1].strip()
-    return words
-
-
-def _closing(words: str, at: int) -> int:
-    """Where the bracket that opens here closes; -1 where it does not."""
-    depth = 0
-    for end in range(at, len(words)):
-        depth += (words[end] in _OPEN) - (words[end] in ")]}")
-        if depth == 0:
-            return end
-    return -1
-
-
-def _brackets(words: str) -> str:
-    """Brackets in words: those worked as one are named, remarks stand between commas, lone ones are named as well."""
-    many = sum(map(words.count, "([{)]}"))
-    if not many:
-        return words
-    if many > MOST:
-        return re.sub(r"[][(){}]", ", ", words)
-    closes: dict[int, int] = {}
-    waiting: list[int] = []
-    for at, letter in enumerate(words):
-        if letter in _OPEN:
-            waiting.append(at)
-        elif letter in ")]}" and waiting:
-            closes[waiting.pop()] = at
-    named = {at for at, end in closes.items() if _is_worked(words, at, end)}
-    named |= {at for at in waiting if words[at] != "("}  # "[sc, ch 1" that nobody closed, and no smiley
-    ends = {closes[at] for at in named if at in closes}
-    out: list[str] = []
-    for at, letter in enumerate(words):
-        if letter in _OPEN:
-            out.append(" bracket, " if at in named else ", ")
-        elif letter in ")]}":
-            out.append(", close bracket, " if at in ends else ", ")
-        else:
-            out.append(letter)
-    return "".join(out)
-
-
-def _is_worked(words: str, at: int, end: int) -> bool:
-    """True for a bracket of several phrases worked as one, false for one that only tells something."""
-    if not any(mark in words[at + 1 : end] for mark in ",;([{") and " and " not in words[at:end]:
-        return False
-    if words[end + 1 :].lstrip()[:1] == "*":
-        return not _REMARK.match(words, at + 1, end)
-    return bool(_REPEATED.match(words, end + 1)) and not _REMARK.match(words, at + 1, end)
+def _landing_said(hit: re.Match[str]) -> str:
+    """ "top of the chain three", "third chain of the chain four"."""
+    where = hit[1] if hit[1] == "top" or hit[1].endswith("chain") else f"{hit[1]} chain"
+    return f"{where} of the chain {hit[2] or hit[3]}"
 
 
 def _tidy(words: str) -> str:

@@ -23,7 +23,8 @@ def square_said(item: Work, step: Step, worked: WorkedRow, telling: Telling) -> 
     if special.base.endswith("tile"):
         many = len(made)
         own_words = telling.source.words(item.span).lower()
-        if special.name in own_words or not re.search(r"\bch\b|\bchain", own_words):
+        chained = re.search(r"\bch\b|\bchain", own_words)
+        if chained is None or special.name in own_words[: chained.start()]:
             return f"{spoken_number(many)} {telling.stitch('tile', many)}" if many > 1 else "tile"
         return telling.written(item)
     posts = [e for e in made if e.is_stitch]
