@@ -17,7 +17,7 @@ from tracker.notation.page.clean import clean
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.signs import copies_noted
 from tracker.notation.phrase.cursor import Context, key_of
-from tracker.notation.rows import RowReader
+from tracker.notation.rows.reader import RowReader
 from tracker.notation.tree import Pattern
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.trade.terms import Terms, terms_of

@@ -4,9 +4,10 @@ The blocks of a page come in; the parts in which a row is a round come out.
 """
 
 import re
+from collections.abc import Sequence
 
 from tracker.expressions import expression
-from tracker.notation.page.block import Page
+from tracker.notation.page.block import Block
 
 _RING = expression(
     r"\bin(?:to)?\s+(?:the\s+)?(?:ring|circle|loop)\b", re.IGNORECASE, ["ring", "circle", "loop"]
@@ -18,10 +19,10 @@ _CLOSED = expression(
 _TURNED = expression(r"(?<!not )(?<!n't )\bturn\b", re.IGNORECASE, ["turn"])
 
 
-def rounds_called_rows(page: Page, text: str) -> set[str | None]:
+def rounds_called_rows(blocks: Sequence[Block], text: str) -> set[str | None]:
     """Parts of which every row is closed and none turned, the first of them worked into a ring."""
     rows: dict[str | None, list[str]] = {}
-    for block in page.blocks:
+    for block in blocks:
         if (
             block.job == "row"
             and block.label is not None

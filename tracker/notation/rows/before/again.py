@@ -6,13 +6,13 @@ Only what was read without a fault, and depends on nothing but its own words, is
 
 from collections.abc import Mapping, Sequence
 
-from tracker.notation.growing import apart_by
 from tracker.notation.moved import Moved, as_told, lies_within
 from tracker.notation.page.block import Block
 from tracker.notation.page.row_names import as_kind
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.rows.before.growing import apart_by
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Chain, Group, Item, Repeat, Rerun, Row, Stated
 from tracker.problems import Span

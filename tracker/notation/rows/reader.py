@@ -1,0 +1,142 @@
+"""Blocks of a page into blocks of the tree: rows, foundations, asides.
+
+Keeps what one row hands to the following one: a turning chain printed at the end of the row before.
+"""
+
+from tracker.notation.page.block import Block, Page
+from tracker.notation.page.labels import edging_named
+from tracker.notation.page.signs import BEGUN
+from tracker.notation.phrase.cursor import Context, Cursor
+from tracker.notation.phrase.row.prose import tell_unknown_in
+from tracker.notation.phrase.row.sentences import read_row
+from tracker.notation.rows.before.leading import handed_on, lead_told
+from tracker.notation.rows.before.tiled import tiles_of
+from tracker.notation.rows.first import FIRST_ROW, row_within, told_at_first_row
+from tracker.notation.rows.joined import Joined
+from tracker.notation.rows.kinds import Kinds
+from tracker.notation.rows.one_row import OneRow
+from tracker.notation.rows.unlabelled import (
+    left_behind,
+    to_the_last,
+    unread_work,
+)
+from tracker.notation.tree import (
+    Aside,
+    Group,
+    Prose,
+    Repeat,
+    Row,
+    Setup,
+    Work,
+)
+from tracker.problems import Source, Span
+
+
+class RowReader:
+    """Blocks of a page into blocks of the tree; keeps what one row hands to the following one."""
+
+    def __init__(self, source: Source, context: Context, sizes: tuple[str, ...], index: int) -> None:
+        self.source = source
+        self.context = context
+        self.sizes = sizes
+        self.index = index
+        self.rows = OneRow(source, context, sizes, index)
+        self.labelled: set[str | None] = set()
+        """Parts that have rows with labels of their own."""
+
+    def blocks(self, page: Page) -> list[Setup | Row | Aside]:
+        """Everything the page holds for the size that was chosen, in order."""
+        out: list[Setup | Row | Aside] = []
+        self.rows.kinds = Kinds(page.blocks, self.source)
+        tiled = any(special.base == "tile" for special in self.context.specials.values())
+        self.labelled = {block.part for block in page.blocks if block.job == "row"}
+        joined = self.rows.joined = Joined(page.parts, page.copies)
+        for block in page.blocks:
+            if block.sizes and self.sizes and self.sizes[self.index] not in block.sizes:
+                continue
+            if block.job in ("aside", "note"):
+                joined.told(self.source.text[block.start : block.end])
+            if block.job in ("row", "rerun"):
+                if block.label is None:
+                    left_behind(out, self.source.text[block.start : block.end])
+                out.extend(self.rows.row(block))
+                if out and tiled:
+                    self.rows.tiles = tiles_of(out[-1]) or self.rows.tiles
+            elif (block.job == "aside" or block.job == "setup" and out and edging_named(block.part)) and (
+                row := self._begun_anew(block)
+            ) is not None:
+                out.append(row)
+            elif block.job == "setup":
+                out.extend(self.setup(block, page))
+            elif block.job == "aside" and (
+                grow := self.rows.shaped_until(block, self.rows.tokens.of(block.start, block.end))
+            ):
+                out.extend(grow)
+            elif block.job == "aside" and (row := unread_work(block, self.source)) is not None:
+                out.append(row)
+            elif block.job == "aside" or block.job == "note" and out:
+                span = Span(block.start, block.end)
+                words = self.source.words(span)
+                out.append(Aside(words, span, block.part))
+                self.rows.carried = (
+                    lead_told(words, span, self.rows.tokens.of, self.context) or self.rows.carried
+                )
+        return to_the_last(out, self.source.text)
+
+    def setup(self, block: Block, page: Page) -> list[Setup | Row | Aside]:
+        """What comes before the first row of a part; also a first row that is told together with its chain."""
+        self.context.row, self.context.part = None, block.part
+        self.rows.carried = []
+        before = len(self.context.problems)
+        named = FIRST_ROW.search(self.source.text, block.start, block.end)
+        if named is None:
+            tokens = self.rows.tokens.of(block.start, block.end)
+        else:
+            tokens = [
+                *self.rows.tokens.of(block.start, named.start())[:-1],
+                *self.rows.tokens.of(named.end(), block.end),
+            ]
+        reading = read_row(Cursor(tokens, self.context))
+        span = Span(block.start, block.end)
+        items = tuple(reading.items)
+        told = row_within(items, named.group() if named else "", block, page)
+        if told is None:
+            told_at_first_row(self.context.problems, before, block, page)
+            kept, self.rows.carried = handed_on(list(items), ring=True)
+            return [Setup(tuple(kept), span, block.part)]
+        worked, kind, label = told
+        begun_at = items[worked].span.start
+        self.context.row = label
+        rest = items[worked:]
+        whole = Span(begun_at, block.end)
+        unread = reading.unread or any(isinstance(item, Prose) for item in rest)
+        numbers, stated = (1,) if label.endswith("1") else (), tuple(reading.stated)
+        row = Row(
+            kind, numbers, label, whole, tuple(self.rows.hand_on(list(rest))), stated, whole, block.part, reading.side,
+            unread=unread, sizes=block.sizes,
+        )  # fmt: skip
+        if row.unread:
+            tell_unknown_in(self.context, self.source, label, row.span)
+        return [Setup(items[:worked], Span(block.start, begun_at), block.part), row]
+
+    def _begun_anew(self, block: Block) -> Row | None:
+        """A row that nobody labelled: yarn is joined, or a part is an edging, and stitches worked. None for prose."""
+        edging = block.part if block.part not in self.labelled and edging_named(block.part) else None
+        begins = BEGUN.match(self.source.text, block.start, block.end) is not None
+        if block.part == "Finishing" or not (begins or edging):
+            return None
+        faults = len(self.context.problems)
+        kind, label = ("edging", edging) if edging else ("row", "Next row")
+        self.context.row, self.context.part = label, block.part
+        reading = read_row(Cursor(self.rows.tokens.of(block.start, block.end), self.context))
+        worked = any(isinstance(item, (Work, Group, Repeat)) for item in reading.items)
+        if not worked or reading.unread or any(isinstance(item, Prose) for item in reading.items):
+            del self.context.problems[faults:]
+            return None
+        span = Span(block.start, block.end)
+        items, self.rows.carried = [*self.rows.carried, *reading.items], []
+        self.labelled.add(block.part)
+        return Row(
+            kind, (), label, span, tuple(self.rows.hand_on(items)), tuple(reading.stated), span, block.part,
+            reading.side, sizes=block.sizes,
+        )  # fmt: skip
