@@ -1,7 +1,7 @@
 """What a maker hears who has nothing but the voice: places, sides, colours and numbers told so that no other is heard."""
 
 import pytest
-from on_the_hook import NOW_MS, program_of, told, walked
+from on_the_hook import NOW_MS, PATTERNS, program_of, told, walked
 
 from tracker.program.cues import breaks_the_run, colours, copy_at
 from tracker.session import deeds
@@ -203,3 +203,146 @@ def test_picots_are_counted_beside_the_stitches_and_not_among_them() -> None:
         + "Row 2: Ch 1, turn, *sc in next 3 sc, ch 3, sl st in last sc made (picot); rep from * to end. (12 sc, 4 picots)\n"
     )
     assert told(program_of(text), 2)[-1].startswith("Row two: twelve single crochet, four picots.")
+
+
+def test_the_turn_is_told_where_the_words_have_it() -> None:
+    """Behind a repeat it is the end of the row, whatever chain the row began with."""
+    text = (
+        CLOTH.replace("(12 sc)", "Turn. (12 sc)")
+        + "Row 2: Ch 3, *dc in next st; rep from * across. Turn. (12 dc)\n"
+    )
+    program = program_of(text + "Row 3: Ch 3, *dc in next st; rep from * across. Turn. (12 dc)\n")
+    assert told(program, 2)[-1].endswith("Count, then turn.")
+    assert "then turn" not in told(program, 3)[0]
+
+
+def test_a_number_that_changes_is_told_however_well_the_row_is_known() -> None:
+    """Of a triangle all but its numbers is the same; they are what the hands cannot know."""
+    text = (
+        "TRIANGLE\n\nMake a magic ring.\nRow 1: Ch 3 (counts as dc), 3 dc in ring, ch 2, 4 dc in ring. Turn. (8 dc, 1 ch-2 sp)\n"
+        "Row 2: Ch 3, dc in first dc, dc in each dc to ch-2 sp, (2 dc, ch 2, 2 dc) in ch-2 sp, dc in each dc to last st, "
+        "2 dc in top of ch-3. Turn. (14 dc, 1 ch-2 sp)\nRows 3-6: Rep Row 2.\n"
+    )
+    heard = heard_in(text, 5)
+    assert heard == [
+        "Row five is row two. Chain three: your first double crochet.",
+        "",
+        "Twelve double crochet.",
+        "",
+        "Twelve double crochet.",
+        "Two double crochet in the top of the chain three.",
+        "Row five: thirty-two double crochet, one chain-two space. Count, then turn.",
+    ]
+
+
+def test_an_end_that_nothing_foretold_is_told_however_well_the_row_is_known() -> None:
+    """After "last one, then …" one group more, with three in the last stitch: nobody would see it coming."""
+    text = (PATTERNS / "orchard-shells.txt").read_text(encoding="utf-8")
+    heard = heard_in(text, 6)
+    assert heard[:3] == [
+        "Row six is row two. Two and three, third time. Chain three: your first double crochet.",
+        "",
+        "",
+    ]
+    assert heard[-3:-1] == ["", "Skip two, three double crochet in the last stitch."]
+
+
+def heard_in(text: str, row: int) -> list[str]:
+    """What a maker hears in a row who goes on at a steady pace from the beginning."""
+    session, heard = begun(program_of(text)), []
+    for step in range(400):
+        session, effects = apply(session, deeds.Onward(), NOW_MS + 5_000 * step)
+        if session.place[2] == row and session.place[3] == 0:
+            heard += [effect.spoken for effect in effects if isinstance(effect, Say)]
+            if session.program.is_count(session.place):
+                break
+    return heard
+
+
+def test_letters_that_stand_for_stitches_are_said_as_stitches() -> None:
+    """Nobody counts six A; and a letter's own words are no list of all that follows it."""
+    text = (
+        "BALL\n\nX = single crochet\nV = increase (2 sc in one stitch)\nA = decrease (2 sc together)\nMR = magic ring\n"
+        "The number in brackets is the stitch count\n\nBody\nR1: 6X in MR (6)\nR2: 6V (12)\nR3: (X, A)*4 (8)\n"
+    )
+    program = program_of(text)
+    assert told(program, 2)[0].startswith("Round two. Six increases: six becomes twelve.")
+    assert (
+        told(program, 3)[0] == "Round three. Single crochet, decrease. Four of these: twelve becomes eight."
+    )
+    assert told(program, 3)[-1].startswith(
+        "Round three: eight stitches: four single crochet, four decreases."
+    )
+    first = next(place for place in walked(program) if place[2] == 1 and place[3] == 0)
+    assert how_worked(program, first).startswith("Single crochet: into the stitch, yarn over")
+    third = next(place for place in walked(program) if place[2] == 3 and place[3] == 0)
+    assert "magic ring" not in how_worked(program, third)
+
+
+def test_a_stitch_spelled_out_where_it_begins_a_round_is_told_as_it_is_spelled() -> None:
+    """The first cluster stands on its chain; where it is called by its name, the name does."""
+    text = (
+        "DOILY\n\nCluster: Holding back on hook the last loop of each tr, make 3 tr in same loop, thread over and draw "
+        "through all loops on hook.\n\nCh 6, join with sl st to form a ring.\nRnd 1: Ch 1, 8 sc in ring; join. (8 sc)\n"
+        "Rnd 2: Ch 1, sc in first sc, *ch 5, sc in next sc; rep from * around, ending with ch 5. Join to first sc. (8 loops)\n"
+        "Rnd 3: Sl st to center of next loop, ch 4, holding back on hook the last loop of each tr, make 2 tr in same loop, "
+        "thread over and draw through all loops on hook (counts as first cluster), * ch 7, cluster in next loop. Repeat from "
+        "* around, ending with ch 7. Join to tip of first cluster. (8 clusters)\n"
+    )
+    program = program_of(text)
+    heard = " ".join(told(program, 3))
+    assert "chain four, holding back on hook the last loop of each treble crochet, make two treble" in heard
+    assert "Chain seven, one cluster in the chain-five space. Seven of these." in heard
+
+
+def test_how_a_cluster_of_the_patterns_own_is_worked_is_its_own_words() -> None:
+    """The trade's are of double crochet: a cluster of trebles is none of them."""
+    text = "CLUSTERS\n\nCluster (cl): Holding back the last loop of each tr, make 3 tr in next st, yo, draw through all loops.\n\n"
+    text += "Ch 12.\nRow 1: Sc in 2nd ch from hook and in each ch across. (11 sc)\n"
+    program = program_of(
+        text + "Row 2: Ch 3 (counts as dc), turn, cl in next st, dc in next 9 sts. (10 dc, 1 cl)\n"
+    )
+    place = next(place for place in walked(program) if place[2] == 2 and place[4] == 1)
+    assert how_worked(program, place).startswith(
+        "The pattern says: Holding back the last loop of each treble crochet"
+    )
+    assert "up to its last pull" not in how_worked(program, place)
+
+
+def test_a_picot_within_a_corner_says_where_it_is_closed() -> None:
+    """Three double crochet, chain three and a slip stitch would be anything."""
+    text = (
+        "STAR\n\nCh 5; join with sl st to form ring.\nRnd 1: Ch 1, 10 sc in ring; join in first sc. [10 sc]\n"
+    )
+    text += (
+        "Rnd 2: Ch 1, *sc in next sc, (3 dc, ch 3, sl st in last dc made, 3 dc) in next sc; rep from * around; join. "
+        "[5 sc, 30 dc, 5 picots]\n"
+    )
+    assert "chain three, slip stitch in the last double crochet made, three" in " ".join(
+        told(program_of(text), 2)
+    )
+
+
+def test_where_a_chain_ends_the_row_its_own_chain_is_explained() -> None:
+    """The third of a chain of five is not its top."""
+    text = (
+        "MESH\n\nCh 17.\nRow 1: Dc in 8th ch from hook, *ch 2, sk 2 ch, dc in next ch; rep from * across. (5 dc, 4 ch-2 sps)\n"
+        "Row 2: Ch 5 (counts as dc and ch-2 sp), turn, sk first ch-2 sp, dc in next dc, *ch 2, sk ch-2 sp, dc in next dc; "
+        "rep from * to last sp, ch 2, sk 2 ch, dc in next ch. (5 dc, 4 ch-2 sps)\n"
+        "Row 3: Ch 5, turn, sk first ch-2 sp, dc in next dc, *ch 2, sk ch-2 sp, dc in next dc; rep from * to last sp, ch 2, "
+        "dc in 3rd ch of beg ch-5. (5 dc, 4 ch-2 sps)\n"
+    )
+    program = program_of(text)
+    last = [place for place in walked(program) if place[2] == 3 and not program.is_count(place)][-1]
+    assert "Into the third chain of the chain five, counted from the base" in how_worked(program, last)
+
+
+def test_what_comes_next_is_foretold_in_few_words() -> None:
+    """It is told in full once it is there: nobody keeps five phrases in mind over a group in hand."""
+    mat = PATTERNS.parent / "tests" / "corpus" / "rounds" / "larkspur_pineapple_mat.txt"
+    heard = told(program_of(mat.read_text(encoding="utf-8")), 4)
+    foretold = [words for words in heard if ". Then " in words]
+    assert foretold == ["Last one. Then chain two, skip the next chain-two space."]
+    assert heard[heard.index(foretold[0]) + 1].startswith(
+        "Chain two, skip the next chain-two space, eight double"
+    )

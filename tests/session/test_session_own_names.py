@@ -227,7 +227,7 @@ def test_how_a_cable_is_worked_ends_with_its_posts() -> None:
 
     hug = corpus("cable_mug_hug")
     said = how_worked(hug, hug.next(hug.row_start(hug.start, 3)))
-    assert said.startswith("The pattern says: skip next two stitches, front post treble crochet")
+    assert said.startswith("The pattern says: skip the next two stitches, front post treble crochet")
     assert "both loops" not in said
 
 

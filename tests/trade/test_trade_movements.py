@@ -130,9 +130,9 @@ def test_whatever_is_pulled_up_is_worked_off_to_one_loop() -> None:
 
 def test_several_together_leave_one_loop_for_each_and_one_more() -> None:
     """Three double crochet together: four loops before the last pull (common practice, no source)."""
-    assert "four loops; yarn over, through all loops" in told("dc3tog")
-    assert "five loops; yarn over, through all loops" in told("hdc2tog")
-    assert "three loops; yarn over, through all loops" in told("sc2tog")
+    assert "four loops; yarn over, through all four" in told("dc3tog")
+    assert "five loops; yarn over, through all five" in told("hdc2tog")
+    assert "three loops; yarn over, through all three" in told("sc2tog")
 
 
 def test_uk_words_for_a_uk_maker() -> None:
@@ -161,7 +161,7 @@ def test_a_special_stitch_is_told_in_the_patterns_own_words_first() -> None:
     """Then in the trade's; abbreviations as makers say them."""
     said = asked(BOBBLES, *["next"] * 5, "show me how")
     assert said.startswith(
-        "The pattern says: five double crochet in next stitch, each up to the last pull, yarn over"
+        "The pattern says: five double crochet in the next stitch, each up to the last pull, yarn over"
     )
 
 

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 
 from tracker.fabric.model import Placed
-from tracker.notation.tree import Chain, Rerun, Row, Say, Turn, Work
+from tracker.notation.tree import Chain, Group, Repeat, Rerun, Row, Say, Turn, Work
 from tracker.program.places import Program
 from tracker.program.row.groups import WAITS, begins_in_colour, is_behind_the_end
 from tracker.records import dataclass
@@ -325,7 +325,7 @@ def turn_before(program: Program, row: int) -> str:
     for item in placed.worked.row.items:
         if isinstance(item, Turn):
             return "after chain" if chained else "turn"
-        if isinstance(item, Work):
+        if isinstance(item, Work | Group | Repeat):
             break
         chained = chained or isinstance(item, Chain)
     return "turn"

@@ -25,6 +25,24 @@ def times_before(program: Program, place: Place) -> int:
     return before + (place[1] - 1) * in_all
 
 
+def grown_at(program: Program, place: Place) -> bool:
+    """True for a group that makes another number of stitches than the last time the words of its row were worked."""
+    part = program.part(place)
+    if part is None or program.placed(place) is None or program.is_count(place):
+        return False
+    earlier = 0
+    for row, pass_length, times in _rows_by_words(program)[_words(program, place[2])]:
+        if part.first <= row < place[2]:
+            earlier = max(earlier, row + min(times - 1, (place[2] - row - 1) // pass_length) * pass_length)
+    if not earlier:
+        return False
+    mine, theirs = program.breaths(place[2]), program.breaths(earlier)
+    if len(mine) != len(theirs):
+        return True
+    here, there = mine[place[4]], theirs[place[4]]
+    return len(here.beats) != len(there.beats) or here.first.singles != there.first.singles
+
+
 @lru_cache(maxsize=2)
 def _rows_by_words(program: Program) -> dict[str, list[tuple[int, int, int]]]:
     """For the words of each row: where they are first worked, after how many rows again, and how often.

@@ -175,6 +175,12 @@ def told(name: str, uk: bool = False) -> str:
     return sentence[:1].upper() + sentence[1:]
 
 
+def is_left_open(name: str) -> bool:
+    """True for a stitch whose movements leave it to the pattern how often, and in what: a cluster, a bobble, a puff."""
+    row = BY_NAME.get(name)
+    return row is not None and any("the pattern says" in step for step in row.words)
+
+
 @cache
 def _clauses(name: str, uk: bool) -> tuple[tuple[str, ...], ...]:
     """The movements, those together that are one motion of the hand."""
@@ -213,8 +219,10 @@ def _together(row: Movement, post: str, many: int) -> tuple[tuple[str, ...], ...
     """Several stitches closed into one: each up to its last pull, then one pull through all."""
     kept = tuple((f"yarn over, {_through(pull)}",) for pull in row.pulls[:-1])
     each = row.pulls[-1] - 1 if row.pulls else 1
-    again = f"the same in each stitch, {_times(many)} in all: {spoken_number(1 + many * each)} loops"
-    return (_begun(row, post), *kept, (again,), ("yarn over, through all loops",))
+    loops = spoken_number(1 + many * each)
+    rest = "stitch" if many == 2 else f"{spoken_number(many - 1)} stitches"
+    again = f"the same in the next {rest}: {loops} loops"
+    return (_begun(row, post), *kept, (again,), (f"yarn over, through all {loops}",))
 
 
 def _in_terms(step: str, uk: bool) -> str:

@@ -7,6 +7,7 @@ row's beginning, where its last stitch goes, its count, and what breaks the run 
 from functools import lru_cache
 
 from tracker.notation.tree import Say, Work
+from tracker.program.learned import grown_at
 from tracker.program.places import Place, Program, Stride
 from tracker.program.row.groups import Breath, Sort
 from tracker.session.fading.length import Length
@@ -49,9 +50,22 @@ def _group(program: Program, place: Place, breath: Breath, length: Length) -> st
     edge = around(program, place)
     if ends_or_is_odd(program, place, breath):
         return edge + in_full(program, place, breath)
-    if length is Length.CUES and breath.sort is not Sort.TURNING:
+    if length is Length.CUES and breath.sort is not Sort.TURNING and not _is_new(program, place):
         return edge.strip()
     return f"{edge}{capital(brief(program, place))}."
+
+
+def _is_new(program: Program, place: Place) -> bool:
+    """True for what hands that know the row cannot know: another number, and an end that nothing has foretold."""
+    if grown_at(program, place):
+        return True
+    groups = [one for one in program.breaths(place[2]) if one.sort is not Sort.TURNING]
+    last = place[4] == len(program.breaths(place[2])) - 1
+    return last and len(groups) > MANY and len(groups[-2].beats) == 1
+
+
+MANY = 2
+"""A row of more groups has an end of its own."""
 
 
 def _pass(program: Program, place: Place, breath: Breath) -> str:

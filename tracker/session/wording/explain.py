@@ -4,15 +4,20 @@ Comes in: a program and a place, or a stitch by any of its names. Goes out: sent
 maker who takes them at their own pace.
 """
 
-from tracker.fabric.model import HIDDEN, SP, Step, WorkedRow
+import re
+
+from tracker.fabric.model import CH, HIDDEN, SP, Step, WorkedRow
 from tracker.notation.tree import LAYERS, Chain, Group, Item, Join, Row, Special, Where, Which, Work
 from tracker.program.places import Place, Program
+from tracker.session.wording.made.chains import chain_landing
+from tracker.session.wording.made.reading import read_out
 from tracker.session.wording.made.telling import capital
 from tracker.session.wording.spelled import told
 from tracker.session.wording.stitches import rows_below
 from tracker.trade import movements
 from tracker.trade.numbers import spoken_ordinal
 from tracker.trade.spellings import stitch_named
+from tracker.trade.stitches import said
 
 MOST = 2
 """Stitches of one group that are told at a time; nobody keeps more in mind."""
@@ -66,12 +71,19 @@ def _one(program: Program, name: str) -> str:
     special = _special(program, name)
     own = ""
     if special is not None:
-        text = told(program, " ".join(special.text.split()))
+        text = read_out(program, " ".join(_NEXT_ENTRY.split(special.text)[0].split()))
         own = f"The pattern says: {text.rstrip('.')}."
-        if not special.items and special.base in ("", name):
+        known = _known(program, name)
+        if not special.items and (special.base in ("", name) or movements.is_left_open(known)):
             return own
+        if text == said(known, program.told_uk):
+            own = ""  # "X = single crochet" is no more than its name
     trade = movements.told(_known(program, name), program.told_uk)
     return " ".join(words for words in (own, trade) if words)
+
+
+_NEXT_ENTRY = re.compile(r"\n(?=[^\n=:]{1,24}[=:])")
+"""Where the next of a list of abbreviations begins."""
 
 
 def _known(program: Program, name: str) -> str:
@@ -89,7 +101,12 @@ def _special(program: Program, name: str) -> Special | None:
     rows = (block.span for block in program.pattern.blocks if isinstance(block, Row))
     if found is None or any(row.start <= found.span.start < row.end for row in rows):
         return None
+    if found.base in ("tile", "beg tile") and not _CHAINED.search(found.text):
+        return None  # only its name stands there
     return found
+
+
+_CHAINED = re.compile(r"\bch(?:ain)?\b", re.IGNORECASE)
 
 
 def _asked(program: Program, asked: str) -> tuple[str, ...]:
@@ -174,7 +191,10 @@ def _into(where: Where, worked: WorkedRow, step: Step) -> str:
         return f"Into the stitch {rows_below(where)}."
     if below and all(element.kind == SP for element in below):
         return "Into the space under the chain, not into the chain itself."
-    if where.which is Which.TOP:
+    if where.which is Which.TOP or below and below[-1].kind == CH and worked.landing:
+        lands = chain_landing(worked, below[-1]) if below else ""
+        if lands and not lands.startswith("the top"):
+            return f"Into {lands}, counted from the base, under two of its loops."
         return "Into the topmost chain of the turning chain, under two of its loops."
     return "Under both loops at the top of the stitch." if made else ""
 

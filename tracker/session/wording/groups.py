@@ -76,6 +76,8 @@ def _in_full(program: Program, place: Place, breath: Breath) -> str:
     words = doing(breath.first, worked, telling)
     label = squares_label(program, place[2], breath)
     sentence = f"{label}: {words}" if label else capital(words)
+    if times > 1 and len(label.split()) > 1:  # "two windows: …" are no two of these
+        return f"{sentence}. {capital(spoken_times(times))}."
     if times > 1:
         return f"{sentence}. {capital(spoken_number(times))} of these{becomes(program, place)}."
     if is_first_corner(worked, breath) and len(breath.beats[0].steps) == 1 and words.startswith(_CORNER[0]):
@@ -186,7 +188,7 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
         return (
             f"{capital(f'{front}{_so_many(made, telling)}')}{' in the ring' if ring else ''}{loop}.{behind}"
         )
-    if whole and not where:
+    if whole and not where and made[0].kind != "tile":
         each = f"{loop.removesuffix('s')} of each" if loop.endswith(" loops") else f" in each{loop}"
         return f"{capital(f'{front}{stitch}')}{each}: {spoken_number(number)}.{behind}"
     label = squares_label(program, place[2], breath)
@@ -212,7 +214,8 @@ def _so_many(made: list[Element], telling: Telling) -> str:
 def later_beat(program: Program, place: Place, breath: Breath) -> str:
     """ "Second." … "Last one. Then eight double crochet to the end." """
     if breath.sort is Sort.ENDS:
-        last = f" Then {coming(program, (*place[:4], place[4] + 1, 0, 0)) or 'the row is done'}."
+        word = program.fabric.row(place[2]).kind
+        last = f" Then {coming(program, (*place[:4], place[4] + 1, 0, 0)) or f'the {word} is done'}."
         return row_end(program, place) + (last if place[5] == len(breath.beats) - 1 else "")
     if place[5] < len(breath.beats) - 1:
         return f"{capital(spoken_ordinal(place[5] + 1))}."
@@ -278,7 +281,16 @@ def single_stitch(program: Program, place: Place, breath: Breath) -> str:
 
 def coming(program: Program, place: Place) -> str:
     """A group as what comes after another, told in full once it is there: "join", "into the chain-two space"."""
-    return brief(program, place, ahead=True)
+    words = brief(program, place, ahead=True)
+    if len(words) <= AHEAD:
+        return words
+    ends = [hit.start() for hit in _PHRASE_ENDS.finditer(words)]
+    return words[: max((end for end in ends if end <= AHEAD), default=ends[0] if ends else len(words))]
+
+
+AHEAD = 72
+"""Letters of what comes next that a hand in the middle of a group can listen to."""
+_PHRASE_ENDS = re.compile(r"[,;] ")
 
 
 def brief(program: Program, place: Place, *, ahead: bool = False) -> str:

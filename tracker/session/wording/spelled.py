@@ -85,8 +85,10 @@ def own_names(program: Program) -> Mapping[str, str]:
         if special.base in SQUARES and not re.search("[aeiou]", special.name.removeprefix("beg ")):
             found[special.name] = special.base.replace("beg ", "beginning ")
             continue
-        found[special.name] = _made(program, special, full) or _name_said(
-            program, special.name, full or special.name
+        found[special.name] = (
+            _lettered(program, special)
+            or _made(program, special, full)
+            or _name_said(program, special.name, full or special.name)
         )
     return found
 
@@ -103,6 +105,18 @@ _IN_ONE = re.compile(r"([a-z]{2,3})(\d)inc")
 LONGEST = 60
 """Letters of a definition that may stand in place of a name."""
 SQUARES = ("window", "block", "beg window", "beg block", "tile", "beg tile")
+
+
+def _lettered(program: Program, special: Special) -> str:
+    """ "decrease" of "A = decrease (2 sc together)": what a single letter stands for; "" for a name of more."""
+    words = re.split(r"[\n(,;.]", special.text.strip())[0].strip()
+    if len(special.name) != 1 or not 2 < len(words) <= LETTERED or re.match(r"\d|in\b", words):
+        return ""
+    return told(program, words)
+
+
+LETTERED = 24
+"""Letters that may be said for one."""
 
 
 def _made(program: Program, special: Special, full: str) -> str:

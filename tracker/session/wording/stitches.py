@@ -236,7 +236,7 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     places = max(1, len(made) // item.count) if where.which is not Which.STRAIGHT else len(made)
     each = item.count if where.which is not Which.STRAIGHT else 1
     target = _target(where, step, worked, telling, each, places)
-    depth = f" {rows_below(where)}" if where.down > 1 else ""
+    depth = f" {rows_below(where)}" if where.down > 1 and " below" not in target else ""
     loop = loop_said(where.loop, places * each)
     if each > 1 and places > 1:
         spaces = " spaces" if _into_spaces(step, worked) else ""
@@ -291,6 +291,8 @@ def _of_its_own(
 ) -> str:
     """A stitch the pattern defines: how many of it, whatever each is made of."""
     where = item.where
+    if spelled := _spelled_out(item, telling):
+        return spelled
     times = len({element.group for element in made if element.group}) or max(1, where.many)
     if where.which is Which.STRAIGHT:
         times = max(1, item.count)
@@ -300,6 +302,25 @@ def _of_its_own(
     if where.which is Which.STRAIGHT and item.stitch in telling.placed:
         return name
     return f"{name}{_target(where, step, worked, telling, 1, times)}"
+
+
+def _spelled_out(item: Work, telling: Telling) -> str:
+    """A stitch of the pattern's own told in its movements here, "ch 4, holding back …"; "" where it is named."""
+    own = telling.source.words(item.span).lower()
+    named = item.stitch in own or any(word in own for word in telling.stitch(item.stitch).split())
+    if named or len(own) <= _LONG:
+        return ""
+    chain = _CHAIN_BEFORE.search(telling.source.text[max(0, item.span.start - 12) : item.span.start])
+    return (
+        f"{telling.read(chain.group().rstrip(' ,'))}, {telling.written(item)}"
+        if chain
+        else telling.written(item)
+    )
+
+
+_LONG = 40
+"""Letters of words that tell how, rather than what."""
+_CHAIN_BEFORE = re.compile(r"\b(?:ch(?:ain)? ?\d{1,2}|\d{1,2} ?ch),? $", re.IGNORECASE)
 
 
 def _first_of_foundation(item: Work, made: list[Element], telling: Telling) -> str:
@@ -326,7 +347,8 @@ def _target(where: Where, step: Step, worked: WorkedRow, telling: Telling, each:
     made = [e for e in worked.elements[step.made_from : step.made_to] if e.into]
     below = [worked.below[e.into[-1]] for e in made if e.into[-1] < len(worked.below)]
     spaces = _into_spaces(step, worked)
-    if len(where.kinds) > 1 and where.kinds[1].inside or _unseen_space(where, below):
+    passed_over = where.down > 1 and _PASSED_OVER.search(telling.source.words(where.span))
+    if len(where.kinds) > 1 and where.kinds[1].inside or _unseen_space(where, below) or passed_over:
         return f" {telling.read(f'in {telling.source.words(where.span)}')}"
     if where.which is Which.RING:
         told_of = any(isinstance(item, Join) and item.stitch == "magic" for item in worked.row.items)
@@ -366,6 +388,10 @@ def _target(where: Where, step: Step, worked: WorkedRow, telling: Telling, each:
     return f" in one {thing}" if each > 1 and places == 1 else ""
 
 
+_PASSED_OVER = re.compile(r"\b(?:skipped|missed|unworked|unused)\b", re.IGNORECASE)
+"""In "dc in next skipped sc 3 rows below": no other stitch of that row."""
+
+
 def _unseen_space(where: Where, below: list[Element]) -> bool:
     """True for one place that words call a space and that is none of those known: "joined ch-2 sp", a corner's."""
     named = bool(where.kinds) and where.kinds[0].name in (SPACE, "corner sp")
@@ -378,6 +404,8 @@ def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:
     for each in item.items:
         if isinstance(each, Chain):
             inside.append(f"chain {spoken_number(each.count)}")
+        elif isinstance(each, Work) and each.where.which is Which.MADE:
+            inside.append(telling.written(each))
         elif isinstance(each, Work):
             number = each.count
             inside.append(

@@ -41,7 +41,8 @@ _THE = expression(
     r"\b(in|into|to|of|from|around|round|over|behind|under|between|along|through|skip|miss|as|placing|working|leaving|"
     r"taking up) "
     r"(?=(?:next|first|last|same|previous|top|base|beginning|ends?(?! (?:with|at|up)\b)|turning chain|"
-    r"foundation chain|hook|ring|center|centre|marker|marked|free|unused|joined|outer|other|opposite|posts?|"
+    r"foundation chain|hook|ring|center|centre|marker|marked|free|unused|skipped|joined|outer|"
+    r"loop(?=[.,;:]|$)|other|opposite|posts?|"
     r"(?:back|front)(?= (?:loop|post|bar|thread))|remaining(?= (?:\w+ )?(?:stitch|chain|space|row|round))|"
     r"second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|corner|"
     r"chain-(?-i:[a-z-]+)(?: (?:space|loop)s?)?(?=[ ,.;:]|$)|(?-i:[a-z]+)-chain (?:space|loop))\b)",
