@@ -48,6 +48,7 @@ WHOLE = {
         bobble_names_and_numbers
         bordered_ripple_square bottom_up_shawlette bra_cup_both_sides_rows bramble_stitch_cushion
         bullet_blog_baby_blanket bunting_flag_to_point button_up_collar c2c_little_square
+        tray_border_in_filet_old_uk
         bus_tapestry_blanket_square
         c2c_beach_hut_rectangle
         c2c_heart_granny_way
@@ -107,6 +108,7 @@ WHOLE = {
         mens_vest_slash_front
         mini_c2c_flag
         miss_pettigrews_shoulder_wrap
+        three_ropes_muffler
         morning_washcloth_chatty mosaic_overlay_strip mosaic_stripe_mat moss_lane_runner
         mosaic_hound_tooth_strip
         mosaic_inset_wave_terse
@@ -153,6 +155,7 @@ WHOLE = {
         sweater_yoke_stripes_sizes
         tall_mesh_market_tote tapestry_arrow_coaster tapestry_heart_patch tapestry_mug_rug
         tapestry_checker_by_brackets
+        library_day_satchel
         tapestry_number_color_bag_base
         tapestry_prose_pen_roll
         tapestry_tulip_pouch
@@ -190,8 +193,10 @@ WHOLE = {
         wheat_ear_stitch_runner
         whole_words_filet_cat
         wordy_washcloth wrist_cuff_moss yoke_raglan_rows_sizes zigzag_filet_border
+        porch_swing_ripple
         aran_ridge_ear_warmer ballroom_fans_scarf bobble_lattice_pillow bramley_matinee_sleeve farm_stand_bag
         guest_towel_scallops larkfield_boxy_tee marked_spine_shawl mitered_hot_pad pantry_shelf_lace
+        kitchen_table_mitre_uk
         pebble_bay_blanket picnic_hair_kerchief sprout_cardigan_yoke toddler_apron_bib vee_stitch_wrap
         weekend_waffle_cloth windfall_shawl
         tube_doll_dress
@@ -203,8 +208,10 @@ WHOLE = {
         ridged_chevron_runner slip_rib_brim uk_raglan_back
         breakfast_placemat chatty_dish_scrubber corner_start_lovey crossing_paths_scarf definition_first_scarf
         gathered_cuff_ruffle popcorn_trellis_pillow rabbit_ear_terse rail_fence_headband sunday_vest_front
+        tiny_kite_c2c_arrows
         uk_summer_bunting
         marker_yoke_topper
+        harbour_lights_middle_top_shawl
         diamond_net_stole divided_bolero_yoke fan_hem_edging feather_wave_wrap fishermans_neck_scarf
         flared_doll_skirt_panel log_cabin_block plough_lane_wristers twin_twist_panel uk_trellis_shrug
         double_vee_afghan_strip granny_kerchief_cowl lemon_peel_face_cloth paired_stitch_cowl
@@ -302,6 +309,7 @@ WHOLE = {
         shell_lap_strip
         shaped_pennant
         lacy_collar
+        fell_side_pullover_angle_sizes
         centre_shawl_uk
         lacet_curtain
         cable_headband

@@ -122,6 +122,15 @@ along|across the last|previous row > across the row
 draw|pull up a loop|lp in each of first|next # sc|sts , yo and draw|pull through all 3|4 lps [on] [hook] > sc next # tog
 between|bet first|1st and second|2nd > between first 2
 in|into [the] [very] [bottom|lower|end] point|tip [of] [the] [pennant|flag|triangle|shawl|kerchief|bib] > in corner
+$drawn before [the] marker|m and|, $drawn after it|marker|m > $drawn , $drawn
+$drawn before [the] marker|m and|, $drawn after the marker|m > $drawn , $drawn
+$drawn before and [$drawn] after [the] marker|m > $drawn , $drawn
+in|into|to [the] spine|backbone ch > in|into|to center ch
+in|into|to [the] spine|backbone sp|space|loop|lp > in|into|to center sp|space|loop|lp
+in|into|to [the] spine|backbone $plain > in|into|to center $plain
+in|into [the] spine|backbone > in center sp
+to [the] spine|backbone > to center
+until|till [you] reach|reaching|reached [the] spine|backbone > to center
 in|into [the] middle|center|centre of [the] next bar > in next bar
 $fan|petal of ( > (
 $fan of # > #
@@ -193,6 +202,7 @@ _SETS = {
     "$plain": "st|stitch|sc|hdc|dc|htr|tr",
     "$tall": "sc|hdc|dc|htr|tr",
     "$space": "ch|corner|sp|loop|lp",
+    "$drawn": "dc2tog|sc2tog|hdc2tog|htr2tog|tr2tog|dec",
     "$fan": "shell|fan|scallop",
 }
 """Words that stand for each other in many of the wordings."""

@@ -37,7 +37,7 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
     if again.stitches is not None and not numbers and again.up_to is None and not tail:
         _until(ledger, row, sources, again.stitches, again.ending)
         return
-    total = _total(ledger, row, numbers, again, len(sources), len(tail))
+    total = _total(ledger, row, numbers, again, sources, len(tail))
     # "Rep dec row 3 times more" behind rows that are the pattern: those still are
     shapes = bool(ledger.cycle) and not again.until and all(changes_count(s.row.items) for s in sources)
     if not (again.as_set or shapes) and not tail and again.every < 2 and (len(numbers) != 1 or again.until):
@@ -128,8 +128,28 @@ def _comes_later(ledger: Ledger, row: Row, numbers: Sequence[int], number: int) 
     )
 
 
-def _total(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun, length: int, tail: int) -> int:
+def _so_many(ledger: Ledger, again: Rerun, sources: Sequence[Known]) -> int:
+    """How many rows further there are so many of a name, or so many repeats, the last ending with a row; 0 if never."""
+    name, many = again.so_many or ("", 0)
+    counted = [source.row.called == name if name else k == 0 for k, source in enumerate(sources)]
+    have = sum(known.row.called == name for known in ledger.done[ledger.begun :]) if name else 1
+    ending = again.rows[-1] if again.ending is None and not name else again.ending
+    if not any(counted) or not have < many <= MAX_LISTED or ending is not None and ending not in again.rows:
+        return 0
+    rows = 0
+    while have < many:
+        have += counted[rows % len(sources)]
+        rows += 1
+    while ending is not None and again.rows[(rows - 1) % len(sources)] != ending:
+        rows += 1
+    return rows
+
+
+def _total(
+    ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun, sources: Sequence[Known], tail: int
+) -> int:
     """How many rows the reference works in all; an open number makes the plan open-ended."""
+    length = len(sources)
     if again.until:
         ledger.plan.open_ended = True
     if numbers:
@@ -141,6 +161,8 @@ def _total(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun, lengt
         return max(0, again.up_to - (ledger.last or 0))
     if again.total_rows is not None:
         return again.total_rows
+    if again.so_many is not None:
+        return _so_many(ledger, again, sources)
     if again.times is not None:
         return length * again.times + tail
     return length + tail

@@ -72,9 +72,28 @@ def undefined_tile(text: str) -> Special | None:
     found = _TILE_STARTS.search(text)
     if found is None or _TILE_GOES_ON.search(text) is None:
         found = _CORNER_TO_CORNER.search(text)
-        if found is None or len(_TILES_COUNTED.findall(text)) < 2:
+        if found is None or len(_TILES_COUNTED.findall(text)) < 2 and not _tile_by_tile(text):
             return None
     return Special("tile", (), 0, "tile", True, Span(found.start(), found.end()), found.group())
+
+
+_IN_COLOURS = expression(
+    r"^[^\w\n]{0,6}(?:rows?|r)?[ .]?(?P<number>[1-3])\b[ ]*(?:[(\[](?:RS|WS)[)\]])?[ ]*[:.)–—-]?[ ]*"
+    r"(?P<told>\(?\d{0,2}[ ]?[x×(]?[A-Za-z][^\n]{0,80}|\d{1,2}[^\n]{0,80})$",
+    re.IGNORECASE | re.MULTILINE,
+)
+_SQUARES_OF_COLOUR = expression(
+    r"(?:\W*(?:\d{1,2}\s?[x×]?\s?[A-Za-z]{1,12}|\(?[A-Za-z]{1,12}\)?\s?[x×]?\s?\d{1,2})(?=\W|$)){1,6}\W*"
+)
+
+
+def _tile_by_tile(text: str) -> bool:
+    """True where Rows 1, 2 and 3 tell one, two and three squares of colour: "Row 2: 1 T, 1 S"."""
+    sums: dict[int, int] = {}
+    for hit in _IN_COLOURS.finditer(text):
+        if _SQUARES_OF_COLOUR.fullmatch(hit["told"]):
+            sums.setdefault(int(hit["number"]), sum(map(int, re.findall(r"\d+", hit["told"]))))
+    return sums == {1: 1, 2: 2, 3: 3}
 
 
 def in_tiles(items: Sequence[Item], specials: Mapping[str, Special]) -> bool:

@@ -9,6 +9,7 @@ import unicodedata
 
 from tracker.expressions import expression
 from tracker.notation.page.labels import ALONE
+from tracker.notation.page.listed import set_out
 from tracker.notation.page.markdown import counts_plain, labels_plain, lists_plain
 from tracker.notation.page.stopped import without_stops
 from tracker.notation.page.tables import counts_bracketed, untabled
@@ -241,7 +242,8 @@ _JOINED_LABEL = expression(
 )
 """ "R-4:", "Rnd_4:", "Round #4 >": a joint between word and number."""
 _OTHER_MARK = expression(
-    rf"^(?P<head>[ ]*{_LABEL_WORD}[ ]?\d{{1,3}}(?:[ ]?[-–][ ]?\d{{1,3}})?)[ ]*(?:>{{1,2}}|=|~|»|;|\|\||::)(?=[ ])",
+    rf"^(?P<head>[ ]*{_LABEL_WORD}[ ]?\d{{1,3}}(?:[ ]?[-–][ ]?(?:{_LABEL_WORD}[ ]?)?\d{{1,3}})?"
+    rf"(?:[ ]?[&+,][ ]?(?:{_LABEL_WORD}[ ]?)?\d{{1,3}}){{0,3}}(?:[ ]?\((?:RS|WS)\))?)[ ]*(?:>{{1,2}}|=|~|»|;|\|\||::)(?=[ ])",
     re.IGNORECASE | re.MULTILINE,
     [">", "=", "~", "»", ";", "||", "::"],
 )
@@ -254,6 +256,13 @@ _COUNT_IN_LABEL = expression(
 """ "Row 4 – 18 sc: Ch 1, turn, …": a count between label and row."""
 _ANGLED = expression(r"<[ ]?(?P<count>\d[\w ,.&+-]{0,60}?)[ ]?>(?=[ ]*(?:$|[.;]))", re.MULTILINE, "<")
 """A count between "<" and ">" at a line's end."""
+
+
+_ANGLED_SIZES = expression(r"(?<=[\d–-])(?P<blank>[ ]?)<(?P<more>[ ]?[\d–-][\d ,;:/–-]{0,60})>", holds="<")
+""" "Ch 52 <56, 60, 64>": figures of further sizes between "<" and ">"."""
+_ANGLED_NAMES = expression(r"(?<=\w)(?P<blank>[ ]?)<(?P<more>[ ]?\w[\w ,;:/-]{0,60})>", holds="<")
+""" "To fit age 4 <6, 8> years": the names of those sizes."""
+_FITS = expression(r"^[^\n]{0,40}\b(?:sizes?|fits?)\b[^\n]*$", re.IGNORECASE | re.MULTILINE, "<")
 
 
 def _plain_label(hit: re.Match[str]) -> str:
@@ -275,11 +284,13 @@ def clean(text: str) -> str:
         if not text.isascii()
         else text
     )
-    text = labels_plain(text)
+    text = labels_plain(set_out(text))
     text = _BOXED_LABEL.sub(_plain_label, text)
     text = _JOINED_LABEL.sub(_plain_label, text)
     text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)
     text = _COUNT_IN_LABEL.sub(lambda hit: f"{hit['head']} ({hit['count']})", text)
+    text = _ANGLED_SIZES.sub(r"\g<blank>(\g<more>)", text)
+    text = _FITS.sub(lambda hit: _ANGLED_NAMES.sub(r"\g<blank>(\g<more>)", hit.group()), text)
     text = _ANGLED.sub(lambda hit: f"({hit['count']})", text)
     text = _RANGE_DASH.sub("-", text)
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)

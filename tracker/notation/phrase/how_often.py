@@ -7,6 +7,7 @@ from tracker.notation.phrase.told.numbers import numbers_here
 from tracker.notation.phrase.told.shaping import every_here
 from tracker.notation.phrase.until import (
     ROWS,
+    named_in_all,
     rows_in_all,
     stitches_told,
     stripes_here,
@@ -35,6 +36,7 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
     up_to: int | None = None
     ending: int | None = None
     every = 1
+    so_many: tuple[str, int] | None = None
     while True:
         before = c.i
         if c.kind() in (T.COMMA, T.SEMICOLON) and (
@@ -100,6 +102,9 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
             continue
         if word in ("until", "till") and (rows := rows_in_all(c)) is not None:
             up_to = rows
+            continue
+        if word in ("until", "till") and len(found) > 1 and (named_rows := named_in_all(c)) is not None:
+            so_many = named_rows
             continue
         if word in ("until", "till", "to"):
             if word == "to" and c.text(1) not in ("measure", "measures", "desired", "length"):
@@ -173,6 +178,7 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
         ending_row(c) if ending is None else ending,
         called,
         every,
+        so_many=so_many,
     )
 
 

@@ -5,6 +5,7 @@ something else.
 """
 
 from tracker.expressions import expression
+from tracker.notation.page.row_names import row_name
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.scan import T
 
@@ -71,6 +72,36 @@ def rows_in_all(c: Cursor) -> int | None:
         return value
     c.i = i
     return None
+
+
+_REPEATS = frozenset("repeats reps repetitions".split())
+_THEN_THERE = tuple(
+    "in all total have been are is worked complete completed done altogether made of the pattern patt".split()
+)
+"""What may stand behind how many there are."""
+
+
+def named_in_all(c: Cursor) -> tuple[str, int] | None:
+    """ "until there are 11 cable rows in all": the name and how many; "" for "until 8 pattern repeats are done"."""
+    i = c.i
+    c.i += 1
+    while c.take_any(*_SO_FAR):
+        pass
+    many = c.value()
+    c.i += 1
+    words: list[str] = []
+    while many is not None and len(words) < 3 and c.kind() is T.WORD and c.text() not in ROWS | _REPEATS:
+        words.append(c.text())
+        c.i += 1
+    repeats = set(words) <= {"full", "complete", "patt", "pattern", "whole"} and c.text() in _REPEATS
+    name = row_name(" ".join(words)) if words and c.text() in ROWS else ""
+    if many is None or not (repeats or name and name not in ("patt", "full", "complete", "more", "even")):
+        c.i = i
+        return None
+    c.i += 1
+    while c.take_any(*_THEN_THERE):
+        pass
+    return "" if repeats else name, many
 
 
 def total_told(c: Cursor) -> int | None:

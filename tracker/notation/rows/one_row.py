@@ -319,7 +319,8 @@ class OneRow:
     def _grown(self, telling: Telling, row: Row, step: int) -> Sequence[Row]:
         """The rows of a range that grow by a step as those before it; none where they do not."""
         words = [token.text for token in telling.tokens[:8] if token.kind is T.WORD]
-        works = any(isinstance(item, (Work, Group, Repeat)) for item in telling.items)
+        # "as Row 3, with one dc fewer before and after": one is how many fewer, and no work
+        works = len([1 for i in telling.items if isinstance(i, (Work, Group, Repeat))]) > bool(telling.rerun)
         if self.shaped is None or works and not goes_on_shaping(words):
             return ()
         told = grown(row, self.shaped, step, one_in(telling.tokens))

@@ -6,7 +6,7 @@ from tracker.notation.phrase.row.remarks import workable
 from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_unknown, unknown_word
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, scan
-from tracker.notation.tree import Item, Prose, Say
+from tracker.notation.tree import Item, Prose, Say, Which, Work
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.problems.headline import headline
 
@@ -49,6 +49,8 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         return
     span = c.span_from(start)
     words = {c.tokens[k].text for k in range(start, c.i)}
+    if c.tokens[start].text == "per" and _spread_told(items, span):
+        return
     if c.tokens[start].text == "to" and start + 1 < c.i and c.tokens[start + 1].text in _COMPLETES:
         items.append(Say("remark", "", span))
         return
@@ -68,9 +70,16 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
     to_maker = c.tokens[start].text in ("you", "we", "i", "it") and not any(
         c.tokens[k].kind is T.NUMBER for k in range(start, c.i)
     )
+    along = items[-1] if items else None
     if (
         to_maker
         or asides
+        or (
+            isinstance(along, Work)
+            and along.where.which is Which.EVENLY
+            and {"row", "rows"} & words
+            and {"each", "every", "per"} & words
+        )
         or c.text(start - c.i) == "per"
         or told
         or c.text(start - c.i - 1) in ("not", "don't", "never")
@@ -100,6 +109,17 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         lone_star(c, start - 1)
     report_unknown(c, start)
     items.append(Prose("", span))
+
+
+def _spread_told(items: list[Item], span: Span) -> bool:
+    """ "9 sc along the edge, 1 sc per row": what is told of stitches spread along an edge is no more of them."""
+    if len(items) < 2 or not isinstance(last := items[-1], Work) or last.where.which is not Which.STRAIGHT:
+        return False
+    along = items[-2]
+    if isinstance(along, Work) and along.where.which is Which.EVENLY:
+        items[-1] = Say("remark", "", Span(last.span.start, span.end))
+        return True
+    return False
 
 
 _WORKED = frozenset(

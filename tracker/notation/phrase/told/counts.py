@@ -93,6 +93,8 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             while c.kind() is not T.END:
                 c.i += 1
             break
+        if c.text() in ("+", "plus") and counts and _beside_the_count(c, counts):
+            continue
         if c.text() in ("counting", "including", "incl", "beg", "with") and counts:
             while c.kind() is not T.END and c.kind() is not T.COMMA:
                 c.i += 1
@@ -230,6 +232,31 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
     if not counts:
         return None
     return Stated(tuple(counts), c.span_from(start), change, partial, without)
+
+
+def _beside_the_count(c: Cursor, counts: list[tuple[str, int]]) -> bool:
+    """Takes "+ spine sp", "+ 1 tail": a thing beside what is counted, for which no list of stitches has a name."""
+    i = c.i
+    c.i += 1
+    c.take_any("the", "a", "an", "1", "one")
+    words: list[str] = []
+    while c.kind() is T.WORD and len(words) < 3:
+        words.append(c.text())
+        c.i += 1
+    if (
+        not words
+        or c.kind() not in (T.END, T.COMMA, T.SEMICOLON, T.PERIOD)
+        or _WORKED_IN & set(words)
+        or words[0] in _CHANGE | _FILLER | {"ch", "chain"}
+    ):
+        c.i = i
+        return False
+    counts.append(("?" + words[-1], 1))
+    return True
+
+
+_WORKED_IN = frozenset("in into next each same twice times".split())
+"""Words that work something."""
 
 
 def _named_first(c: Cursor) -> tuple[str, int] | None:

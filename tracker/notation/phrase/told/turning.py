@@ -271,7 +271,7 @@ def stands_for(c: Cursor) -> Turning | None:
 
 
 def named_first(c: Cursor) -> Turning | None:
-    """ "First dc", "this is your first dc", "dc made", "1 dc" as all of the tokens in a bracket behind a chain."""
+    """ "First dc", "this is your first dc", "for 1st tr throughout", "dc made", "1 dc" as all of the tokens in a bracket behind a chain."""
     while c.take_any(*_NAMING):
         pass
     if c.value() == 1:
@@ -280,14 +280,19 @@ def named_first(c: Cursor) -> Turning | None:
     if stitch is None or stitch.special is not None or base_of(stitch.name) != stitch.name:
         return None
     c.i += stitch.tokens
-    while c.take_any("made", "done", "now", "of", "the", "row", "rnd", "round", "already", "worked", "st"):
-        pass
+    throughout = False
+    while word := c.take_any(*_NAMED_BEHIND, *_THROUGHOUT):
+        throughout = throughout or word in _THROUGHOUT and word != "here"
     if c.kind() is not T.END:
         return None
-    return Turning(True, stitch.name, 0, False, Span(c.tokens[0].start, c.tokens[c.end - 1].end))
+    return Turning(True, stitch.name, 0, throughout, Span(c.tokens[0].start, c.tokens[c.end - 1].end))
 
 
-_NAMING = frozenset("this that it is it's your the a as ch chain now first 1st".split())
+_NAMED_BEHIND = frozenset(
+    "made done now of the row rnd round already worked st and in all rows on each".split()
+)
+"""What may stand behind it."""
+_NAMING = frozenset("this that it is it's your the a as ch chain now first 1st for".split())
 """What may stand before the stitch that a chain is."""
 
 

@@ -143,7 +143,8 @@ def work_here(c: Cursor) -> list[Item] | None:
     if c.text() == "through" and c.text(1) == "both" and (caught := through_piece(c)) == 5:
         c.i += caught
     lead, begun = c.text(), c.i
-    wheres = wheres_here(c, stitch) or _across_so_many(c)
+    along = lead == "to" and number is after is None and each == 1 and "slst" not in name and _stops_at(c)
+    wheres = None if along else wheres_here(c, stitch) or _across_so_many(c)
     if wheres is None:
         found = _unplaced(c, start, stitch, name, each, number, after, begins)
         only = found[0]
@@ -183,6 +184,14 @@ def _across_so_many(c: Cursor) -> tuple[Where, ...] | None:
         return where
     c.i = start
     return None
+
+
+def _stops_at(c: Cursor) -> bool:
+    """True for "dc to next ch-2 sp", "dc to spine sp": along the row up to there, and not into it."""
+    start = c.i
+    stop = stop_here(c)
+    c.i = start
+    return stop is not None and stop.at in ("space", "half", "corner", "center")
 
 
 _EACH = {"each", "every", "all"}

@@ -191,9 +191,14 @@ def _between_shapings(c: Cursor) -> int | None:
 def changes_the_row(tokens: Sequence[Token]) -> bool:
     """True where words behind a reference to a row may change it: "as Row 3 but …", and not "ch 1 instead of 3"."""
     said = {token.text for token in tokens}
+    if _FEWER & said and _BESIDE & said:
+        # "with one dc fewer before and after the decreases"; "2 sts less each row" is what comes of the row itself
+        return True
     return bool(_CHANGES - {"instead"} & said or "instead" in said and not said & {"ch", "chain", "chs"})
 
 
+_FEWER = frozenset("fewer less more extra additional".split())
+_BESIDE = frozenset("before after between bet side sides either".split())
 _CHANGES = frozenset(
     "except but omitting omit instead replacing replace beginning starting increasing decreasing inc dec only".split()
 )

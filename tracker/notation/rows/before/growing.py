@@ -257,18 +257,20 @@ def _plain_at(items: Sequence[Item]) -> int | None:
 
 
 def _beside(items: Sequence[Item]) -> tuple[int, ...]:
-    """Indices of the two plain runs that stand beside the one shaping of a row; () for a row of another make."""
-    at = -1
+    """Indices of the two plain runs beside the shaping in the middle of a row; () for a row of another make."""
+    at: list[int] = []
     for k, item in enumerate(items):
-        if isinstance(item, Repeat):
+        together = isinstance(item, Repeat) and all(map(_is_shaping, item.items))
+        if isinstance(item, Repeat) and not together:
             return ()
-        if isinstance(item, (Work, Group)) and _is_shaping(item):
-            if at >= 0:
+        if together or isinstance(item, (Work, Group)) and _is_shaping(item):
+            if at and at[-1] != k - 1:
                 return ()
-            at = k
-    if not 0 < at < len(items) - 1 or not _run(items[at - 1]) or _run(items[at - 1]) != _run(items[at + 1]):
+            at.append(k)
+    if not at or at[0] < 1 or at[-1] > len(items) - 2:
         return ()
-    return at - 1, at + 1
+    before, behind = items[at[0] - 1], items[at[-1] + 1]
+    return (at[0] - 1, at[-1] + 1) if _run(before) and _run(before) == _run(behind) else ()
 
 
 def _is_shaping(item: Item) -> bool:

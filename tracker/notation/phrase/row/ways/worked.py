@@ -15,7 +15,7 @@ from tracker.notation.phrase.row.ways.signs import just_one
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.work import work_here
-from tracker.notation.tree import Item, Prose, Skip, Which
+from tracker.notation.tree import Item, Prose, Say, Skip, Which, Work
 
 _PLACE_STARTS = frozenset(
     "in into over around working work using through next last each across along make place "
@@ -55,11 +55,28 @@ def worked(c: Cursor, reading: Reading, items: list[Item]) -> bool:
         # "16 sc starting in 2nd ch from hook": where it starts comes before what is worked
         items[-1:] = [*found, items[-1]]
         return True
+    if _told_once_more(items, found):
+        items.append(Say("remark", "", c.span_from(start)))
+        return True
     items.extend(back_along(c, items, found, start))
     with_legs(c, items)
     if any(isinstance(item, Prose) for item in found):
         reading.unread = True
     return True
+
+
+def _told_once_more(items: list[Item], found: list[Item]) -> bool:
+    """True for "9 sc along the side, 1 sc in each row end": how those many are spread, and no more of them."""
+    along, again = items[-1] if items else None, found[0] if len(found) == 1 else None
+    return (
+        isinstance(along, Work)
+        and isinstance(again, Work)
+        and along.where.which is Which.EVENLY
+        and along.count > 1
+        and along.stitch == again.stitch
+        and again.where.which is Which.ROW_END
+        and again.where.many == 0
+    )
 
 
 def _found(c: Cursor, items: list[Item], start: int) -> list[Item] | None:

@@ -1,0 +1,47 @@
+"""Abbreviations told one behind the other in a sentence, as old books do, set out as most write them.
+
+A text comes in: "blk., block (3 tr. on 3 sts.); sp., space (2 ch., miss 2, 1 tr.)". Each of them comes out with a line
+of its own: "blk (block) = 3 tr. on 3 sts.".
+"""
+
+import re
+
+from tracker.expressions import expression
+
+_LEAD = r"(?P<lead>[;:]|\.?[—–]|(?<=\w)\.(?=\s))\s*"
+_BODY = r"\s*[(\[](?P<body>[^()\[\]]{4,200})[)\]](?=\s*(?:[;.]|$))"
+_ENTRY = expression(
+    rf"{_LEAD}(?P<short>[A-Za-z]{{1,6}})\.?,\s+(?:an?\s+)?(?P<name>[a-z][a-z -]{{2,24}}?){_BODY}", holds=","
+)
+"""An abbreviation, the word it stands for, and how that is worked."""
+_WORD = expression(rf"{_LEAD}(?P<name>[A-Za-z]{{3,12}}){_BODY}")
+"""A word that is not abbreviated, among such entries."""
+_LIST = expression(r"^[^\n]*\babbreviations?\b[^\n]*(?:\n[^\n]+)*", re.IGNORECASE | re.MULTILINE, ["abbrev"])
+
+
+def set_out(text: str) -> str:
+    """The text with such entries on lines of their own.
+
+    >>> set_out("Abbreviations.—Tr., treble; bl., block (3 tr.); sp., space (2 ch., miss 2 sts., 1 tr.).")
+    'Abbreviations.—Tr., treble;\\nbl (block) = 3 tr.;\\nsp (space) = 2 ch., miss 2 sts., 1 tr..'
+    """
+    stopped: set[str] = set()
+    out = _LIST.sub(lambda hit: _entries(hit, stopped), text)
+    if stopped:
+        # "10 sps., 1 blk. Turn": a stop that only marks the abbreviation
+        names = "|".join(map(re.escape, sorted(stopped)))
+        out = re.sub(rf"\b((?:{names})s?)\.(?=\s*[a-z0-9,;)])", r"\1 ", out)
+    return out
+
+
+def _entries(hit: re.Match[str], stopped: set[str]) -> str:
+    """A list with each entry on a line of its own; `stopped` takes the abbreviations that have a stop."""
+    words = hit.group()
+    found = list(_ENTRY.finditer(words))
+    if len(found) < 2:
+        return words
+    stopped |= {one["short"].lower() for one in found if words[one.end("short")] == "."}
+    words = _ENTRY.sub(
+        lambda one: f"{one['lead']}\n{one['short']} ({one['name']}) = {one['body'].strip()}", words
+    )
+    return _WORD.sub(lambda one: f"{one['lead']}\n{one['name']} = {one['body'].strip()}", words)
