@@ -243,7 +243,8 @@ _JOINED_LABEL = expression(
 """ "R-4:", "Rnd_4:", "Round #4 >": a joint between word and number."""
 _OTHER_MARK = expression(
     rf"^(?P<head>[ ]*{_LABEL_WORD}[ ]?\d{{1,3}}(?:[ ]?[-–][ ]?(?:{_LABEL_WORD}[ ]?)?\d{{1,3}})?"
-    rf"(?:[ ]?[&+,][ ]?(?:{_LABEL_WORD}[ ]?)?\d{{1,3}}){{0,3}}(?:[ ]?\((?:RS|WS)\))?)[ ]*(?:>{{1,2}}|=|~|»|;|\|\||::)(?=[ ])",
+    rf"(?:[ ]?[&+,][ ]?(?:{_LABEL_WORD}[ ]?)?\d{{1,3}}){{0,3}}(?:[ ]?\((?:RS|WS)\))?)[ ]*"
+    rf"(?:>{{1,2}}|=|~|»|;|\|\||::)(?=[ ])",
     re.IGNORECASE | re.MULTILINE,
     [">", "=", "~", "»", ";", "||", "::"],
 )

@@ -271,7 +271,7 @@ def stands_for(c: Cursor) -> Turning | None:
 
 
 def named_first(c: Cursor) -> Turning | None:
-    """ "First dc", "this is your first dc", "for 1st tr throughout", "dc made", "1 dc" as all of the tokens in a bracket behind a chain."""
+    """ "First dc", "this is your first dc", "for 1st tr throughout", "1 dc" as all of the tokens behind a chain."""
     while c.take_any(*_NAMING):
         pass
     if c.value() == 1:
