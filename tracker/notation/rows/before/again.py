@@ -5,6 +5,7 @@ Only what was read without a fault, and depends on nothing but its own words, is
 """
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 from tracker.notation.moved import Moved, as_told, lies_within
 from tracker.notation.page.block import Block
@@ -191,14 +192,16 @@ def _between_shapings(c: Cursor) -> int | None:
 def changes_the_row(tokens: Sequence[Token]) -> bool:
     """True where words behind a reference to a row may change it: "as Row 3 but …", and not "ch 1 instead of 3"."""
     said = {token.text for token in tokens}
-    if _FEWER & said and _BESIDE & said:
+    beside = any(t.text in _SIDES and o.text == "of" for t, o in pairwise(tokens))
+    if _FEWER & said and (beside or _BESIDE & said):
         # "with one dc fewer before and after the decreases"; "2 sts less each row" is what comes of the row itself
         return True
     return bool(_CHANGES - {"instead"} & said or "instead" in said and not said & {"ch", "chain", "chs"})
 
 
 _FEWER = frozenset("fewer less more extra additional".split())
-_BESIDE = frozenset("before after between bet side sides either".split())
+_BESIDE = frozenset("before after between bet".split())
+_SIDES = ("side", "sides")
 _CHANGES = frozenset(
     "except but omitting omit instead replacing replace beginning starting increasing decreasing inc dec only".split()
 )
