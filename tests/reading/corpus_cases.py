@@ -77,10 +77,12 @@ WHOLE = {
         filet_heart_bookmark_full
         filet_kite_inc_dec
         filet_letter_l_uk_table
+        boot_topper_rib_worked_on
         filet_rose_corner_words
         filet_rosebud_chair_back
         filet_ship_sampler
         filet_valance_points_us
+        nursery_bib_leaflet_uk
         filet_words_letter_h
         first_filet_coaster_chatty
         five_size_square_neck_top
@@ -104,6 +106,7 @@ WHOLE = {
         leafy_special_stitch_runner
         leggings_1914
         ligatures_and_thin_spaces linen_stitch_hand_towel linked_and_extended_case long_wave_runner
+        diamond_specs_sleeve_tapestry
         loop_stitch_cuff magazine_pages_sampler measure_then_shape_sleeve mesh_market_bag_side
         mens_vest_slash_front
         mini_c2c_flag
@@ -137,6 +140,7 @@ WHOLE = {
         repeat_forms_scarf
         repeat_then_once_scarflet rib_sampler_post ribbed_headband_buttonholes ribbed_headband_sizes
         rickrack_edging_old
+        quiet_fans_stole
         ripple_pram_rug_uk ripple_uk_pram ripple_with_sc3tog rows_counted_in_sizes_sock_cuff
         rows_as_other_rows_towel
         ruched_hairband_uk run_together_trivet sawtooth_edging_sideways sc_ripple_potholder
@@ -147,6 +151,7 @@ WHOLE = {
         short_row_wedge_potholder side_band_on_dc_rows side_to_side_cardi_back_slst
         side_to_side_shawl_terse silent_chain_washcloth_crab sleeve_cap_each_end spelled_out_words
         special_stitch_cable_mug
+        cobbled_lane_inset_cloth
         spike_and_long_sc_cushion
         spike_stitch_placemat spiked_stripe_coverlet standing_stitch_blanket_strip
         star_lattice_pillow stripe_scarf_next_rows sunday_triangle_shawl sunwheel_cushion
@@ -241,6 +246,7 @@ WHOLE = {
         two_button_neck_warmer
         vee_and_fan_scarf
         bluebell_cluster_runner dandelion_puff_coaster fjord_basket_liner_translated
+        snowberry_crib_blanket
         lavender_bed_jacket_yoke_uk lengthwise_stripe_scarf quayside_raglan_back sawmill_shelf_points
         sickle_moon_scarflet willow_walk_v_shrug
         breeze_window_scarf buttonhole_band_picots cabin_hot_mat_bordered harvest_waistcoat_front_uk
@@ -288,6 +294,7 @@ WHOLE = {
         c2c_ten_by_five_scarf_inc_dec_rows filet_ch1_diamond_narrowing inset_mosaic_ldc_terse_steps
         ribbed_headband_n_times_sizes uk_filet_squirrel_tray_lead_in uk_moorhen_waistcoat_band
         c2c_whale_color_words drop_shoulder_sleeve_every_fourth filet_bird_glued_shorthand
+        sea_breeze_slipover_dash_sizes
         granny_stripe_dog_coat_sizes_slots inset_pairs_over_each_space uk_satchel_rows_rounds_flap
         aussie_bib_uk_next_row half_hexagon_cushion_insert
         hurried_text_message_scarf mesh_bag_panel_brackets petal_edge_headband_towards
@@ -295,6 +302,7 @@ WHOLE = {
         aran_honeycomb_chart_words cluster_ridge_capelet_imperial ear_flap_hat_band_repeat_count
         lace_collar_uk_old_leaflet lighthouse_stripe_towel_hanger one_line_rows_semicolons
         pram_mitten_cuff_back_forth shaped_flap_at_same_time sock_yarn_triangle_count_col
+        acorn_bonnet_pipe_sizes
         c2c_cactus_percolor_terms cardi_back_size_only_sections_us filet_initial_k_counts
         mosaic_overlay_us_centre_square project_bag_drawstring_squares
         tapestry_wall_pennant_rows_read uk_filet_blind_pull_written

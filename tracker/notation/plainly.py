@@ -125,6 +125,11 @@ in|into [the] [very] [bottom|lower|end] point|tip [of] [the] [pennant|flag|trian
 $drawn before [the] marker|m and|, $drawn after it|marker|m > $drawn , $drawn
 $drawn before [the] marker|m and|, $drawn after the marker|m > $drawn , $drawn
 $drawn before and [$drawn] after [the] marker|m > $drawn , $drawn
+in|into one place|spot > in one st
+in|into its ch|center|centre|corner > in ch|center|centre|corner
+skip|sk|miss both|these|those $slips > skip 2 slst
+skip|sk|miss both|these|those 2 $slips > skip 2 slst
+skip|sk|miss both|these|those sl|slip sts|stitches > skip 2 slst
 in|into|to [the] spine|backbone ch > in|into|to center ch
 in|into|to [the] spine|backbone sp|space|loop|lp > in|into|to center sp|space|loop|lp
 in|into|to [the] spine|backbone $plain > in|into|to center $plain
@@ -202,6 +207,7 @@ _SETS = {
     "$plain": "st|stitch|sc|hdc|dc|htr|tr",
     "$tall": "sc|hdc|dc|htr|tr",
     "$space": "ch|corner|sp|loop|lp",
+    "$slips": "ss|slst|slsts",
     "$drawn": "dc2tog|sc2tog|hdc2tog|htr2tog|tr2tog|dec",
     "$fan": "shell|fan|scallop",
 }

@@ -156,6 +156,9 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
     kind = where.kinds[0] if where.kinds else Kind(ANY)
     if kind.name == "picot":
         return
+    if kind.name == "slst" and not any(e.kind == "slst" for e in below.elements):
+        # "sk both sl sts" that tied the row before to an edge: they are no stitches of it
+        return
     if kind.name == REST:
         group = below.elements[below.here].group if below.here is not None else 0
         while group and below.at < below.n and below.elements[below.at].group == group:

@@ -11,6 +11,7 @@ from tracker.expressions import expression
 from tracker.notation.page.labels import ALONE
 from tracker.notation.page.listed import set_out
 from tracker.notation.page.markdown import counts_plain, labels_plain, lists_plain
+from tracker.notation.page.several import in_brackets
 from tracker.notation.page.stopped import without_stops
 from tracker.notation.page.tables import counts_bracketed, untabled
 from tracker.trade.numbers import number_of
@@ -259,9 +260,9 @@ _ANGLED = expression(r"<[ ]?(?P<count>\d[\w ,.&+-]{0,60}?)[ ]?>(?=[ ]*(?:$|[.;])
 """A count between "<" and ">" at a line's end."""
 
 
-_ANGLED_SIZES = expression(r"(?<=[\d–-])(?P<blank>[ ]?)<(?P<more>[ ]?[\d–-][\d ,;:/–-]{0,60})>", holds="<")
+_ANGLED_SIZES = expression(r"(?<=[\d–>-])(?P<blank>[ ]?)<(?P<more>[ ]?[\d–-][\d ,;:/–-]{0,60})>", holds="<")
 """ "Ch 52 <56, 60, 64>": figures of further sizes between "<" and ">"."""
-_ANGLED_NAMES = expression(r"(?<=\w)(?P<blank>[ ]?)<(?P<more>[ ]?\w[\w ,;:/-]{0,60})>", holds="<")
+_ANGLED_NAMES = expression(r"(?<=[\w>])(?P<blank>[ ]?)<(?P<more>[ ]?\w[\w ,;:/-]{0,60})>", holds="<")
 """ "To fit age 4 <6, 8> years": the names of those sizes."""
 _FITS = expression(r"^[^\n]{0,40}\b(?:sizes?|fits?)\b[^\n]*$", re.IGNORECASE | re.MULTILINE, "<")
 
@@ -285,7 +286,7 @@ def clean(text: str) -> str:
         if not text.isascii()
         else text
     )
-    text = labels_plain(set_out(text))
+    text = labels_plain(set_out(in_brackets(text)))
     text = _BOXED_LABEL.sub(_plain_label, text)
     text = _JOINED_LABEL.sub(_plain_label, text)
     text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)

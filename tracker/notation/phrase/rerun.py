@@ -225,17 +225,29 @@ def _up_to_row(c: Cursor) -> None:
 
 
 def _nothing_else(c: Cursor) -> Rerun | None:
-    """ "Row 4: Row 2.", "Rows 3-30: Row 2 again": a row that names another and says no more."""
+    """ "Row 4: Row 2.", "Rows 9-20: Rows 5-8 3 more times": a row that names another and says no more."""
     start = c.i
     found = numbers_here(c)
     if found is not None and (
         c.take_any("again", "repeated")
-        or c.kind() in (T.PERIOD, T.END, T.OPEN)
-        and c.tokens[0] is c.tokens[start]
+        or (c.kind() in (T.PERIOD, T.END, T.OPEN) or _told_how_often(c) and len(found) > 1)
+        and all(token.text in _BEFORE_ROWS for token in c.tokens[:start])
     ):
         return how_often(c, start, found, 0)
     c.i = start
     return None
+
+
+_BEFORE_ROWS = frozenset("now and then just so simply , finally".split())
+
+
+def _told_how_often(c: Cursor) -> bool:
+    """True for "3 more times", "another nine times", "once more"."""
+    i = c.i
+    c.take_any("another", "a") and c.take("further")
+    found = c.times_here() is not None
+    c.i = i
+    return found
 
 
 def _stopped_numbers(c: Cursor) -> tuple[int, ...] | None:

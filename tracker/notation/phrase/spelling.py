@@ -134,7 +134,8 @@ def _explained(word: str, context: Context) -> bool:
     known = context.specials.keys() | context.colours
     if {word, word.removesuffix("s")} & context.named:
         return True
-    return stitch_named(key) is not None or bool({key, key.removesuffix("s")} & known)
+    named = stitch_named(key, context.uk) or stitch_named(key)
+    return named is not None or bool({key, key.removesuffix("s")} & known)
 
 
 def tell_unknown(token: Token, context: Context, row: str) -> None:

@@ -273,10 +273,25 @@ def to_other_motif(c: Cursor) -> list[Item] | None:
         named = named or c.text(n) in _MOTIFS and c.text(n - 1) in _OTHERS and not half
         other = other or c.text(n) in _OTHERS | {"corresponding"}
         n += 1
-    if not (named and other):
+    to_part = not (named and other) and _other_part_named(c, n)
+    if not (named and other or to_part):
         return None
     c.i += n
     return [Say("remark", "", c.span_from(start))]
+
+
+def _other_part_named(c: Cursor, length: int) -> bool:
+    """True where so many tokens name another part: "sl st in next 2 dc of Row 6 of Band", at its edge."""
+    here = (c.context.part or "").lower()
+    own = set(here.split())
+    for k in range(2, length):
+        if c.text(k - 1) not in ("of", "on", "along") and c.text(k - 2) not in ("of", "on", "along"):
+            continue
+        for part in c.context.parts:
+            words = part.split("(")[0].lower().split()
+            if words and not own & set(words) and [c.text(k + n) for n in range(len(words))] == words:
+                return True
+    return False
 
 
 _HUES = frozenset(

@@ -1,6 +1,7 @@
 """Runs of places behind "next", "first", "last": "7 sts", "dc, ch and dc", "2 dc and ch-1 sp of Rnd 3"."""
 
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.other_part import part_here
 from tracker.notation.phrase.places.gaps import between, in_group
 from tracker.notation.phrase.places.nouns import (
     GAP_WORDS,
@@ -46,7 +47,8 @@ def of_row(c: Cursor, where: tuple[Where, ...], unworked: bool = False) -> tuple
                 if c.take("below") and not named:
                     # "in row 2 below", but not "of Rnd 2 below", which is that round
                     return tuple(replace(w, down=1 + number) for w in where)
-                if unworked:
+                if unworked or c.text() in ("of", "in") and part_here(c) is not None:
+                    # "first 2 dc of Row 6 of Band": at hand beside this row
                     return where
                 return tuple(replace(w, down=-number) for w in where)
             c.take("below")

@@ -159,9 +159,9 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                 continue
             if c.text() in ("a", "an", "no", "one"):
                 c.i += 1
-                if c.text() == "half" and c.text(1) in _SPACES | _LOOSE:
-                    # "5 loops and a half loop at each end"
-                    c.i += 2
+                if c.text() == "half" and counts and counts[-1][0] not in (ANY, "") and c.text(-1) != "no":
+                    # "5 loops and a half loop at each end", "7 fans and a half"
+                    c.i += 1 + (c.text(1) in _SPACES | _LOOSE)
                     continue
                 save = c.i
                 name = _counted(c) if c.text(-1) != "no" else None
