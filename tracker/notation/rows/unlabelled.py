@@ -194,7 +194,8 @@ _LAST_TOLD = expression(
 def left_behind(blocks: list[Setup | Row | Aside], words: str) -> None:
     """ "Work 20 rows on these 4 sts": the row before them leaves the others on purpose."""
     last = blocks[-1] if blocks else None
-    if isinstance(last, Row) and last.rerun is None and _ON_THESE.search(words) is not None:
+    told = isinstance(last, Row) and any(isinstance(item, Leave) for item in last.items)
+    if isinstance(last, Row) and last.rerun is None and not told and _ON_THESE.search(words) is not None:
         blocks[-1] = replace(last, items=(*last.items, Leave(None, last.span)))
 
 
