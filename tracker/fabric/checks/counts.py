@@ -206,13 +206,18 @@ def _other_sense(
             lengths = Counter(e.chains for e in elements if e.kind == SP)
             return number in (sum(lengths.values()), *lengths.values())
         return any(e.special == "picot" for e in elements) and number == have["picot"]
-    if name == "cl":
+    if name == "cl" or any(e.special == name and _gathered(e) for e in elements):
         # "dc2tog (counts as first cl)", then dc3tog: all of them are clusters
-        clustered = sum(v for k, v in have.items() if parts_of(k)[2] > 1 or k == "cl")
+        clustered = sum(map(_gathered, elements))
         # "ch 3, dc in same st" stands for the first of them
         begun = len(elements) > 1 and elements[0].turning and elements[0].into == elements[1].into != ()
         return clustered == number or begun and clustered + 1 == number
     return False
+
+
+def _gathered(element: Element) -> bool:
+    """True for a stitch that gathers several under one loop."""
+    return element.kind == "cl" or element.is_stitch and parts_of(element.kind)[2] > 1
 
 
 def _is_special(name: str, elements: tuple[Element, ...]) -> bool:

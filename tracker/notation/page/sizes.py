@@ -51,11 +51,14 @@ def _run_at(tokens: list[Token], at: int, sign: str) -> tuple[list[Token], int]:
     return figures, i
 
 
-def _bare_list_at(tokens: list[Token], at: int, count: int) -> tuple[list[Token], int] | None:
-    """ "Ch 40, 44, 48", "[8, 10, 12] sts": as many figures as there are sizes, and no first one before them."""
+def _bare_list_at(tokens: list[Token], at: int, count: int, least: int = 3) -> tuple[list[Token], int] | None:
+    """ "Ch 40, 44, 48", "[8, 10, 12] sts": as many figures as there are sizes, and no first one before them.
+
+    Fewer figures than `least` are no list: "sc in next 2, 4 dc in next st" tells no sizes.
+    """
     opened = tokens[at].kind is T.OPEN
     first = at + opened
-    if count < 3 or tokens[first].kind not in _FIGURES or tokens[first + 1].kind is not T.COMMA:
+    if count < least or tokens[first].kind not in _FIGURES or tokens[first + 1].kind is not T.COMMA:
         return None
     figures, i = _run_at(tokens, first, ",")
     before = tokens[at - 1].text if at else ""
@@ -176,10 +179,13 @@ def _often(tokens: list[Token], at: int) -> tuple[Token, int] | None:
     return None
 
 
-def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], list[OffLength]]:
+def chosen(
+    tokens: list[Token], count: int, index: int, section: tuple[int, int] | None = None
+) -> tuple[list[Token], list[OffLength]]:
     """Tokens with the figure of size `index` (from 0) of `count` in place of every list of sizes.
 
-    A dash, "not worked", becomes the figure 0.
+    `section`: how many sizes the row is for, and which of them is chosen, where it is not for all: its lists may hold
+    figures for no others. A dash, "not worked", becomes the figure 0.
     """
     tokens = _in_figures(tokens)
     out: list[Token] = []
@@ -188,16 +194,14 @@ def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], li
     while i < len(tokens):
         token = tokens[i]
         if token.kind in (*_FIGURES, T.OPEN) and i + 1 < len(tokens):
-            found = _list_at(tokens, i, count)
-            if found:
+            told = _figure_at(tokens, i, count, index) or section and _figure_at(tokens, i, *section)
+            if told:
+                figure, i = told
+                out.append(figure)
+                continue
+            if found := _list_at(tokens, i, count):
                 figures, after = found
                 numbers = [f for f in figures if f.kind is T.NUMBER]
-                if len(figures) == count:
-                    pick = figures[index]
-                    value = pick.value if pick.kind is T.NUMBER else 0
-                    out.append(Token(T.NUMBER, str(value), token.start, tokens[after - 1].end, value))
-                    i = after
-                    continue
                 two = count > 2 and (
                     after < len(tokens) and _names(tokens[after]) or _nothing_else(tokens, i, after)
                 )
@@ -212,6 +216,16 @@ def chosen(tokens: list[Token], count: int, index: int) -> tuple[list[Token], li
         out.append(token)
         i += 1
     return out, odd
+
+
+def _figure_at(tokens: list[Token], at: int, count: int, index: int) -> tuple[Token, int] | None:
+    """The figure of one size of a list with one for each, and the index behind the list; None for anything else."""
+    found = _list_at(tokens, at, count) or tokens[at].kind is T.OPEN and _bare_list_at(tokens, at, count, 2)
+    if not found or len(found[0]) != count:
+        return None
+    figures, after = found
+    value = figures[index].value if figures[index].kind is T.NUMBER else 0
+    return Token(T.NUMBER, str(value), tokens[at].start, tokens[after - 1].end, value), after
 
 
 def _nothing_else(tokens: list[Token], start: int, end: int) -> bool:

@@ -131,7 +131,7 @@ class OneRow:
     def _begun(self, block: Block, kind: str) -> Telling:
         """A row before its words are read: its numbers, and how many rows it is, in the size that was chosen."""
         label = block.label
-        tokens = self.tokens.of(block.text_start if label else block.start, block.end)
+        tokens = self.tokens.of(block.text_start if label else block.start, block.end, block.sizes)
         cursor = Cursor(tokens, self.context)
         if label is None:
             led_in(cursor)

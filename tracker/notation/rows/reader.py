@@ -69,7 +69,9 @@ class RowReader:
             elif block.job == "setup":
                 out.extend(self.setup(block, page))
             elif block.job == "aside" and (
-                grow := self.rows.shaped_until(block, self.rows.tokens.of(block.start, block.end))
+                grow := self.rows.shaped_until(
+                    block, self.rows.tokens.of(block.start, block.end, block.sizes)
+                )
             ):
                 out.extend(grow)
             elif block.job == "aside" and (row := unread_work(block, self.source)) is not None:
@@ -90,11 +92,11 @@ class RowReader:
         before = len(self.context.problems)
         named = FIRST_ROW.search(self.source.text, block.start, block.end)
         if named is None:
-            tokens = self.rows.tokens.of(block.start, block.end)
+            tokens = self.rows.tokens.of(block.start, block.end, block.sizes)
         else:
             tokens = [
-                *self.rows.tokens.of(block.start, named.start())[:-1],
-                *self.rows.tokens.of(named.end(), block.end),
+                *self.rows.tokens.of(block.start, named.start(), block.sizes)[:-1],
+                *self.rows.tokens.of(named.end(), block.end, block.sizes),
             ]
         reading = read_row(Cursor(tokens, self.context))
         span = Span(block.start, block.end)
@@ -128,7 +130,7 @@ class RowReader:
         faults = len(self.context.problems)
         kind, label = ("edging", edging) if edging else ("row", "Next row")
         self.context.row, self.context.part = label, block.part
-        reading = read_row(Cursor(self.rows.tokens.of(block.start, block.end), self.context))
+        reading = read_row(Cursor(self.rows.tokens.of(block.start, block.end, block.sizes), self.context))
         worked = any(isinstance(item, (Work, Group, Repeat)) for item in reading.items)
         if not worked or reading.unread or any(isinstance(item, Prose) for item in reading.items):
             del self.context.problems[faults:]

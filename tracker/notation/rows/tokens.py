@@ -3,6 +3,8 @@
 A stretch of the text comes in; tokens go out. A row that is longer than a row can be is cut, and that is reported.
 """
 
+from collections.abc import Sequence
+
 from tracker.notation.coloured import SIGNS, numbered, parted, squares_parted
 from tracker.notation.definitions.edges import spelled_out
 from tracker.notation.page.sizes import chosen, told_wrong
@@ -29,8 +31,11 @@ class RowTokens:
         """What rows call the squares of filet."""
         self._numbered = any(colour[-1:].isdigit() for colour in context.colours)
 
-    def of(self, start: int, end: int) -> list[Token]:
-        """Tokens of a stretch of the text, with the figures of one size in them."""
+    def of(self, start: int, end: int, only: Sequence[str] = ()) -> list[Token]:
+        """Tokens of a stretch of the text, with the figures of one size in them.
+
+        `only`: the sizes that the stretch is for; empty for all.
+        """
         letters = self._context.specials.keys() | self._context.colours
         tokens = said_plainly(scan(self._source.text, start, end), letters)
         if len(tokens) > MAX_ROW_TOKENS:
@@ -44,7 +49,9 @@ class RowTokens:
             )
             tokens = [*tokens[:MAX_ROW_TOKENS], Token(T.END, "", end, end)]
         if len(self._sizes) > 1:
-            tokens, odd = chosen(tokens, len(self._sizes), self._index)
+            size = self._sizes[self._index]
+            section = (len(only), only.index(size)) if len(only) > 1 and size in only else None
+            tokens, odd = chosen(tokens, len(self._sizes), self._index, section)
             told = self._context.row, self._context.part
             self._context.problems.extend(told_wrong(wrong, len(self._sizes), *told) for wrong in odd)
         if self._squares and len(tokens) > 5:

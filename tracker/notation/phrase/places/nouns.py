@@ -165,7 +165,8 @@ def kind_here(c: Cursor) -> Kind | None:
         and not (c.text() == "turning" and c.text(1) in CHAINS)
         and not (c.text() in ("beg", "beginning", "starting", "initial") and c.text(1) in CHAINS)
     ):
-        c.i += 1
+        # "beg cluster", "beg-CL"
+        c.i += 2 if c.kind(1) is T.HYPHEN and c.kind(2) is T.WORD and c.text(2) not in CHAINS else 1
     if c.text() in ("post", "raised") and c.text(1) in STS:
         c.i += 1
     if c.text() in ("strap", "straps", "handle", "handles", "armhole", "armholes"):
