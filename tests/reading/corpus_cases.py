@@ -35,6 +35,7 @@ WHOLE = {
     """,
     "flat": """
         picot_border_for_a_blanket dino_hat_flaps curtain_tie_back_filet bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
+        mosaic_cowl
         curtain_tie_back_filet bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
         left_on_purpose_tab stair_short_rows no_turning_chain edge_drawn_in ruffle_collar count_without_tch
         total_with_spaces some_stitches_only asides_in_brackets notes_with_numbers unworked_spaces
@@ -63,6 +64,7 @@ WHOLE = {
         ch1_filet_initial_tag checkbox_bulleted_phone_sock cluster_fan_edging cluster_v_scarf
         ch1_mesh_checker_scarf
         collar_peter_pan comma_free_tote corner_point_est_patt corner_to_corner_square
+        edging_blanket
         cosy_ribbed_cowl crossed_dc_shrug_panel crib_blanket_shell_leaflet crossed_stitch_cowl cuffed_sleeve_short_rows
         crocodile_y_stitch_cowl
         dashed_counts_clutch dec_rows_bib drifting_asymmetric_shawl even_in_pattern_tunic_panel
@@ -91,6 +93,7 @@ WHOLE = {
         grandmothers_counterpane_strip
         granny_stripe_gaps_blanket lull_water_shells_in_all skiff_cardigan_words_in_sizes granny_stripe_lap_rug half_granny_kerchief half_moon_shawl_rows harbor_stripe_runner
         headband_twist_sizes_of
+        bobble_pillow
         honeycomb_trellis hooded_scarf_rib_uk_leaflet hyphenless_dishcloth increase_evenly_yoke
         how_many_times_lace_panel
         inset_every_return_row
@@ -121,9 +124,11 @@ WHOLE = {
         n_or_n_plus_one_edging
         nested_star_mesh not_counting_ch3_swatch numbers_only_strap old_style_knee_cover_1912
         odd_rows_pebble_wrap
+        filet_heart
         odd_rows_through_placemat
         old_counterpane_1890
         old_scallop_lambrequin
+        lacy_scarf_mult
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
         overlay_lattice_pot_mat
         overlay_mosaic_arrow_band
@@ -146,6 +151,7 @@ WHOLE = {
         ruched_hairband_uk run_together_trivet sawtooth_edging_sideways sc_ripple_potholder
         saltmarsh_tank_front
         sampler_every_row_repeat_form
+        shawl_top
         scallop_shell_pram_blanket scarf_from_the_middle scrap_bunting_parts seed_stitch_mug_wrap
         shaped_collar_points shell_throw_strip short_row_dishcloth_wedges short_row_shoulder_warmer
         short_row_wedge_potholder side_band_on_dc_rows side_to_side_cardi_back_slst
@@ -237,6 +243,7 @@ WHOLE = {
         tight_ripple_cushion
         boathouse_cable_scarf everyday_counter_cloth first_frost_kerchief garden_gate_lunch_bag
         honeybee_cluster_cowl_panel moor_path_jacket_back_uk northern_sky_ripple_throw sandbar_shell_scarf
+        cardi_back_uk
         sunday_market_top_front tea_tray_hankie_edge wren_lace_stole_uk
         dresser_edging_sideways_uk farmers_net_tote_side fieldway_pullover_sleeve gumdrop_cushion_front
         inglenook_bag_panel_uk low_tide_bias_wrap lullaby_bordered_blanket parlour_pineapple_panel
@@ -261,6 +268,7 @@ WHOLE = {
         c2c_small_boat_letters ear_warmer_folded_sizes vest_front_beg_dec
         alder_cuffed_sleeve bow_tie_set_small_pieces gravel_path_mug_mat larch_cardigan_left_front_uk rib_band_turned_sideways
         millpond_twin_cable_scarf scullery_cloth_crab_uk sideways_v_kerchief spa_day_bath_mat
+        sweater_front_uk
         bandit_bandana_dog bluebell_eyelet_stole_uk cobble_puff_pillow_panel conservatory_fan_throw
         family_ear_warmer_sideways kitchen_duo_restart open_point_ripple_scarf
         corduroy_pillow_back heathland_mini_shawl_uk hot_water_wrap_edged puddle_toddler_pants_leg
@@ -344,6 +352,7 @@ WHOLE = {
 
         corner_store_bucket_hat duckling_rattle_parts gus_the_goose hollyhock_square_book
         mitten_pair_child_plain summer_net_tote_uk tea_rose_doily_petals willow_round_yoke_poncho
+        doily_small
         drizzle_cowl_textured fairy_ring_doily hillside_hat_uk_sizes mabel_the_cow marguerite_coaster_petals
         pantry_shelf_basket_hdc rosehip_granny_hexagon
         kitchen_scrubby_flower lupin_mandala_wall market_day_string_bag_uk
@@ -367,6 +376,7 @@ WHOLE = {
         tapestry_strawberry_purse_round
         thistle_cuff_mittens uk_lattice_bag
         bonfire_spiral_wrap_mitts bramble_infinity_cowl dumpling_bear_keyring first_snow_booties
+        mitten_thumb
         granite_ear_warmer_hat marsh_marigold_coaster moonwort_doily pedlar_drawstring_bag
         cornflower_mandala fireside_slippers gilded_frame_square harbourmaster_beanie lace_round_yoke_collar
         millrace_ripple_cowl parcel_string_bag toadstool_gnome uk_egg_cosies
@@ -392,6 +402,7 @@ WHOLE = {
         chatty_rib_beanie checkered_mug_cosy chevron_skirt circle_in_square_sunburst clover_bunny
         cluster_flower_square clutch_bag_scales cobble_lane_bag_uk courtyard_mandala crab_edge_placemat
         crossed_boot_cuffs daisy_bonnet dc_rug_uncounted desk_tidy_basket dormouse_terse
+        owl_amigurumi
         dotted_placemat_square double_potholder earflap_hat easter_egg_toy endless_granny_blanket
         family_ear_warmer_rounds fan_mandala_taller fern_leg_warmers ferry_wrist_warmers
         first_round_foundation_hat first_steps_booties five_point_star four_pineapple_mat
@@ -399,6 +410,7 @@ WHOLE = {
         granny_circle_cushion granny_cushion_rounds_to_rows growing_washcloth hankie_edging
         harbour_bell_doily harbour_cowl hdc_spiral_bucket_hat hearthside_hexagon hedgerow_mitts hen_egg_cosy
         hoarfrost_snowflake hob_slipper_sock kettle_mittens lacy_cowl_fans lakeside_solid_granny
+        beanie_adult
         lamplight_sock_flap lantern_hexagon lantern_slope_mittens larder_raised_square_uk lattice_lamp_doily
         mitts_r_labels_from_cuff salt_spray_cluster_doily mooring_net_bag_handles ankle_warmers_total_rows
         hearth_slippers_oval_sole
@@ -418,6 +430,7 @@ WHOLE = {
         sideways_brim_hat sill_pot_cosy skipper_hat_sizes slipper_cuff_even slouchy_mesh_beanie
         snow_lantern_joined snow_star_six snowball_joined_squares snowday_mittens snowdrop_doily
         snowflake_twig sock_short_row_heel solid_square_daggers spa_scrubby_round spike_coaster
+        oval_bag
         spiral_hdc_pouf_bottom sprout_yoke_sweater square_toy_basket standing_dc_mandala star_pot_holder
         starburst_hexagon_puff stocking_afterthought sunburst_granny_beginner sundial_mandala
         sunflower_square swirl_hotpad table_cactus teashop_coaster_uk tee_yarn_catchall ten_petal_doily
@@ -426,6 +439,7 @@ WHOLE = {
         tumble_troll_joined turned_granny_uk turned_pantry_square turned_round_pouch turnstile_beanie_up
         uk_baby_bootees uk_cobweb_doily uk_hexagon_blanket_motif uk_tea_light_lantern vee_stitch_bucket_bag
         uk_pixie_hat_months
+        hexie
         vest_hexagon_two_rounds vstitch_mandala waffle_headwrap_fsc weekday_v_cowl whale_rattle
         wheel_cushion_uk wild_rose_flower willow_square_joined_hdc windmill_granny_turn
         windward_mitten_sizes woodland_granny_uk2 word_numbered_trivet wrapped_trivet_pdf xva_panda
@@ -475,6 +489,7 @@ WHOLE = {
         hex_tile
         c_mandala
         uk_mesh_bag
+        yoke_corners
         plain_headband_knot
         granny_rect
         daisy_coaster_leaflet double_daisy_brooch dusty_moth_keyring fisher_hat_bottom_up

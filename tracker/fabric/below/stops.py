@@ -28,6 +28,10 @@ def limit_of(below: Below, stop: Stop) -> int:
         found = below.find(stop.kinds[0], below.at)
         return below.n if found is None else max(below.at, _before(below, found, stop.left))
     if stop.at == "center":
+        i = below.find(Kind("corner"), below.at) if below.closed else None
+        if i is not None and sum(e.corner for e in below.elements) > 2:
+            # of a round with corners: the middle of the next one
+            return max(below.at, _before(below, i, stop.left))
         return center(below) - stop.left
     if stop.at == "half":
         return half(below)

@@ -83,6 +83,8 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                     or _landed(hook, item, body, end)
                     or _ends_where_begun(hook, item, body)
                     or _lands_in_the_first(hook, body, end)
+                    or not any(isinstance(i, (Work, Group, Repeat)) for i in rest)
+                    and _runs_to_the_end(hook, body, end, turn)
                 )
                 break
             if (hook.below.at, hook.below.sub, hook.below.gap) == (mark.at, mark.sub, mark.gap):
@@ -220,14 +222,20 @@ def closes_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:
         or len(body) < 2
         or not isinstance(last, Work)
         or last.where.which is not Which.NEXT
-        or last.count * last.where.many != 1
+        or last.count != 1
+        or last.where.many != 1
+        and last.stitch != "slst"
         or first is None
         or last.stitch != "slst"
         and (last.stitch != first.kind or first.into != (0,) and not inside)
     ):
         return 0
     # "sc in 3rd dc of next petal", where the round began in the 3rd dc of the first
-    return _last_pass(hook, body[:-1], end, hook.silent if inside else 0)
+    before = body[:-1]
+    if last.where.many > 1:
+        # "sl st in next 2 sts": the second of them is where the round began
+        before = [*before, replace(last, where=replace(last.where, many=last.where.many - 1))]
+    return _last_pass(hook, before, end, hook.silent if inside else 0)
 
 
 def _lands_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:
@@ -282,6 +290,24 @@ def _ends_where_begun(hook: Hook, item: Repeat, body: tuple[Item, ...]) -> int:
         return 0
     one_pass(hook, (*body[:-1], replace(last, where=replace(ending.where, nth=-3))), ())
     return 1
+
+
+def _runs_to_the_end(hook: Hook, body: Sequence[Item], end: int, turn: int) -> int:
+    """ "*Sc in each sc to corner sc, 3 sc in corner sc; rep from * around": behind the last corner no more than the run
+    is left: 1, or 0."""
+    run = body[0] if body else None
+    below = hook.below
+    if (
+        not turn
+        or not below.closed
+        or end < below.n
+        or not isinstance(run, Work)
+        or run.where.which is not Which.EACH
+        or run.where.stop is None
+        or run.where.stop.at not in ("corner", "center", "space")
+    ):
+        return 0
+    return _last_pass(hook, (replace(run, where=replace(run.where, stop=Stop())),), end)
 
 
 def _between_last_and_first(hook: Hook, body: Sequence[Item], rest: Sequence[Item]) -> bool:

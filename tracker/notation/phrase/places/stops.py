@@ -42,6 +42,11 @@ def stop_here(c: Cursor) -> Stop | None:
         stop = _until(c)
         if stop is None:
             c.i = behind
+            if c.take("you") and c.take_any("reach", "get", "come", "are"):
+                # "until you reach the corner sc", "until you get to the next ch-2 sp"
+                c.take_any("to", "at")
+            else:
+                c.i = behind
             stop = _to(c)
     elif c.take("to") or c.take("up", "to"):
         stop = _to(c)
@@ -133,8 +138,17 @@ def _to(c: Cursor) -> Stop | None:
             c.take_any("foundation", "base", "starting", "beginning")
             c.take_any("row", "rnd", "round", "ch", "chain", "side")
         return Stop()
+    if c.text() in ("beg", "beginning", "start") and (c.kind(1) in _ENDS_THERE or c.text(1) == "of"):
+        # "sc to beg, join": where the round began
+        c.i += 1
+        if c.take("of"):
+            c.take_any("the", "this")
+            c.take_any("row", "rnd", "round")
+        return Stop()
     if c.take_any("last", "within", "final") or (c.value() is not None and c.text(-1) == "within"):
         return _to_last(c)
+    if _middle_of_corner(c):
+        return Stop(at="corner")
     before = c.i
     ahead = number_here(c)
     if ahead is not None:
@@ -166,7 +180,7 @@ def _to(c: Cursor) -> Stop | None:
                 kind_here(c)
                 c.take_any("group", "gr", "corner")
                 return Stop(ahead or 0, at="corner")
-            if c.take("corner") and next_one:
+            if c.take_any("corner", "corners"):
                 c.take_any("group", "st", "sts", "sc")
                 return Stop(ahead or 0, at="corner")
             kind_here(c)
@@ -191,6 +205,28 @@ def _to(c: Cursor) -> Stop | None:
     if ahead is not None:
         c.i = before
     return _to_thing(c)
+
+
+def _middle_of_corner(c: Cursor) -> bool:
+    """Takes "2nd sc of corner", "2nd of next 3-sc group": the middle of what is worked in a corner."""
+    i = c.i
+    nth = c.token().value if c.kind() is T.ORDINAL else 0
+    if nth > 1:
+        c.i += 1
+        kind_here(c)
+        if c.take_any("of", "in"):
+            c.take_any("next", "the", "each", "every")
+            c.take("next")
+            many = c.value()
+            if many is not None:
+                c.i += 1
+                c.i += c.kind() is T.HYPHEN
+                kind_here(c)
+            if c.take_any("corner", "group", "gr", "grp") and many in (None, 2 * nth - 1):
+                c.take_any("group", "st", "sts")
+                return True
+    c.i = i
+    return False
 
 
 def _so_many_before(c: Cursor, ahead: int) -> Stop | None:
@@ -271,7 +307,7 @@ def _to_thing(c: Cursor) -> Stop | None:
     if c.take_any("next", "each") or c.text() in ("corner", "marker", "m", "tch"):
         if c.take("corner"):
             if spaced(c) is None:
-                c.take_any("sp", "space", "st", "ch")
+                c.take_any("sp", "space", "st", "stitch", "sc", "dc", "hdc", "tr", "ch")
             return Stop(at="corner")
         if c.take_any("marker", "m"):
             return Stop(at="marker")

@@ -25,6 +25,8 @@ class Often:
 
 def often_here(c: Cursor) -> Often | None:
     """ "4 times", "4 more times", "once more", "across", "to last 3 sts", "until 1 st remains"."""
+    if (edges := _once_an_edge(c)) is not None:
+        return Often(times=edges)
     c.take("for")
     i = c.i
     often: Often | None = None
@@ -88,6 +90,21 @@ def often_here(c: Cursor) -> Often | None:
             c.i = i
             return None
     return often
+
+
+def _once_an_edge(c: Cursor) -> int | None:
+    """ "For all four corners", "on each of the 4 sides": so many passes in all; None where no number is told."""
+    i = c.i
+    if c.take_any("for", "at", "on", "in", "along"):
+        every = c.take_any("all", "each", "every", "the")
+        c.take("of")
+        c.take_any("the", "all")
+        many = c.value()
+        c.i += many is not None
+        if every and many is not None and 1 < many < 13 and c.take_any("corners", "sides", "edges"):
+            return many
+    c.i = i
+    return None
 
 
 def in_brackets(c: Cursor) -> Often | None:
