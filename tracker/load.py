@@ -2,6 +2,7 @@
 
 from tracker.fabric.build import build
 from tracker.fabric.checks.followers import without_followers
+from tracker.fabric.checks.one_slip import of_one_slip
 from tracker.fabric.checks.unread import told_unread
 from tracker.fabric.doubted import as_far_as_read
 from tracker.fabric.drifting import drifting
@@ -34,13 +35,14 @@ def load(name: str, text: str, size: str | None = None) -> Loaded:
     pattern, of_reading = read(source, size)
     fabric, of_working = build(pattern)
     fabric, of_working = as_far_as_read(pattern, fabric, of_working, source)
+    of_working = of_one_slip(pattern, of_working)
     if (statement := misled(pattern, fabric, (*of_reading, *of_working))) is not None:
         of_working = (statement,)
     elif (drift := drifting(pattern, fabric, (*of_reading, *of_working))) is not None:
         of_working = (drift,)
     else:
         of_working = slipped(pattern, fabric, of_working)
-    of_words = (*of_reading, *told_unread(fabric, source, of_reading))
+    of_words = (*of_reading, *told_unread(fabric, source, (*of_reading, *of_working)))
     return Loaded(source, pattern, fabric, of_words + without_followers(of_reading, of_working, fabric))
 
 

@@ -11,15 +11,32 @@ A pattern, its fabric and the problems of working come in; both go out as far as
 where something is wrong.
 """
 
-import re
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 
-from tracker.expressions import expression
 from tracker.fabric.model import CH, Fabric, Placed, Stretch, Unread
+from tracker.fabric.overheard import (
+    BESIDE,
+    GROWTH,
+    HOW_OFTEN,
+    LIGHT,
+    MOST_NUMBERS,
+    NUMBERED,
+    OF_CHAINS,
+    OFTEN,
+    PHRASE,
+    PLAIN,
+    PLAIN_REMARK,
+    REFERENCES,
+    REPEATS,
+    TELLING,
+    WORD,
+    WORKED,
+)
 from tracker.fabric.stated import agrees, covers, names_rows, uses_ends
 from tracker.notation.tree import (
     ANY,
+    Chain,
     Group,
     Item,
     Join,
@@ -38,74 +55,6 @@ from tracker.notation.tree import (
 from tracker.problems import Problem, Severity, Source, Span
 from tracker.records import replace
 
-_PHRASE = expression(r"\w[\w'’-]*(?:[ \t]+\w[\w'’-]*)*")
-"""Words with nothing but blanks between them."""
-_TELLING = expression(
-    r"\d|\b(?:ch|chs|chains?|links?|sts?|sps?|stitch(?:es)?|h?dc|sc|h?tr|count\w*|reckon\w*|sk|skip\w*|miss\w*|ignor\w*|next|each|"
-    r"every|rep|repeat\w*|again|times|twice|goes|until|till?|inc\w*|dec\w*|two|three|four|five|six|seven|eight|nine|ten|"
-    r"pair|double|another|short|less|fewer|more)\b"
-)
-"""What words say that may be worked."""
-_BESIDE = (
-    *(
-        "(",
-        "[",
-        "{",
-        "being",
-        "making sure",
-        "taking care",
-        "careful",
-        "working in",
-        "working behind",
-        "working last",
-    ),
-    *("last dc in", "last sc in", "last tr in", "sl st in", "to join", "do not", "don't"),
-    *(
-        "thread",
-        "sew",
-        "stuff",
-        "pull",
-        "fold",
-        "mark",
-        "place marker",
-        "weave",
-        "short ends",
-        "between corners",
-    ),
-)
-"""What begins words that are told beside the work."""
-_PLAIN_REMARK = frozenset(
-    "to join around even top next corner end of rnd row round the a b c in as before for invisible foundation panel "
-    "both loops now color colour at from on sew everything side tip any petal short long other up right left front "
-    "back edge form make magic ring beg sp".split()
-)
-"""Words of remarks that are often heard and change nothing."""
-_OFTEN = frozenset(
-    "times time x twice once thrice rep reps repeat repeated repeating from to end across around the last next st sts "
-    "sc dc hdc tr ch chs sp sps more further in all total each stitch stitches and until remain remains left row round "
-    "rnd rounds of corner again two three four five six seven eight nine ten for work do this along into ring".split()
-)
-"""Words that say how often."""
-_HOW_OFTEN = frozenset(("times", "x", "twice", "more", *map(str, range(100))))
-_REPEATS = expression(
-    r"\W*(?:and\s+)?(?:rep|reps|repeat|repeating)\b(?!.*\bin(?:to)?\b)", re.IGNORECASE | re.DOTALL
-)
-_REFERENCES = ("R304",)
-_WORD = expression(r"[a-z']+")
-_OF_CHAINS = frozenset(
-    "counts count counted counting as a an the is are equals your first st sts stitch dc tr htr hdc sc dtr trtr here "
-    "and now throughout ch chs chain chains sp sps space spaces turning beg beginning does do doesn't don't not this "
-    "will always for of in each row rows rnd rnds round rounds made stands it that which also both starting skipped "
-    "missed anywhere half double treble single crochet rest pattern or on one unworked base to stand".split()
-)
-"""Words that say what a turning chain stands for."""
-_WORKED = expression(r"\b(?:h?dc|sc|h?tr|dtr)\d?(?:tog)?\s+(?:in|into)\b")
-_PLAIN = ("sc", "hdc", "dc", "tr", "dtr", "tch", "even")
-_LIGHT = frozenset(
-    "and then now & the a an of to in at with on it this so also you your work working w turn row round rnd".split()
-)
-"""Words that say nothing of their own."""
-
 
 def as_far_as_read(
     pattern: Pattern, fabric: Fabric, problems: tuple[Problem, ...], source: Source
@@ -118,7 +67,7 @@ def as_far_as_read(
         and problem.code.startswith("C")
         and problem.severity is not Severity.NOTE
     }
-    astray = any(problem.code in _REFERENCES and problem.severity is Severity.ERROR for problem in problems)
+    astray = any(problem.code in REFERENCES and problem.severity is Severity.ERROR for problem in problems)
     if not wrong and not astray:
         return fabric, problems
     looked = _Looked(pattern, source)
@@ -139,7 +88,7 @@ def as_far_as_read(
         shape, ever = doubt or shape, doubt or ever
         row = placed.worked.row
         edges, spaces = _along_edges(row), _into_spaces(row.items)
-        words = looked.passed_over(placed)
+        words, behind = looked.passed_over(placed), looked.told_behind(placed)
         if index in wrong:
             if words:
                 doubt = (index, words)
@@ -147,13 +96,16 @@ def as_far_as_read(
             if why is not None:
                 excused.add(index)
                 unread.setdefault(*why)
+            elif behind:
+                # the count tells of what stands before it; what comes behind may have changed what stands
+                doubt = (index, behind)
         elif placed.worked.unread:
             doubt = (index, ())
         elif _proved(placed, looked.printed(placed)):
             doubt = None
             shape = None if spaces else shape
-        elif words:
-            doubt = (index, words)
+        elif words or behind:
+            doubt = (index, words or behind)
     if not excused:
         return fabric, problems
     left = tuple(
@@ -193,25 +145,63 @@ class _Looked:
                 self.ends.append(span.end)
 
     def as_referred(self, problem: Problem) -> Problem:
-        """A problem of numbers and references, as a note where the row, or the one before it, may say more."""
-        if problem.code not in _REFERENCES or problem.severity is not Severity.ERROR:
+        """A problem of numbers and references, as a note where the row before may say more, or one was not known."""
+        if problem.code not in REFERENCES or problem.severity is not Severity.ERROR:
             return problem
         at = problem.label.span.start
         near = [row for row in self.rows.values() if row.label_span.start <= at][-2:]
-        if any(True for row in near for _ in self._of(row.items, self._body(row))):
-            return replace(problem, severity=Severity.NOTE)
+        if problem.code == "R304" and len(near) == 2:
+            before, row = near
+            numbers = before.numbers and row.numbers and range(before.numbers[-1] + 1, row.numbers[0])
+            between = Span(before.label_span.end, row.label_span.start)
+            if self._begun(numbers or (), between) or any(
+                True for _ in self._of(before.items, self._body(before))
+            ):
+                return replace(problem, severity=Severity.NOTE)
+        elif problem.code == "R301" and near and near[-1].rerun is not None:
+            known = {number for row in self.rows.values() for number in row.numbers[:MOST_NUMBERS]}
+            numbers = [number for number in near[-1].rerun.rows[:MOST_NUMBERS] if number not in known]
+            if self._begun(numbers, Span(0, near[-1].label_span.start)):
+                return replace(problem, severity=Severity.NOTE)
         return problem
+
+    def _begun(self, numbers: Sequence[int], within: Span) -> bool:
+        """True where a line begins with one of the numbers as a row does: one that was not known for a row."""
+        if not numbers:
+            return False
+        hits = NUMBERED.finditer(self.text, within.start, within.end)
+        return any(int(hit[1] or hit[2]) in numbers for hit in hits)
 
     def printed(self, placed: Placed) -> Row:
         """The row as it is printed, which may only refer to the one that is worked."""
         return self.rows.get(placed.label_span.start, placed.worked.row)
 
     def passed_over(self, placed: Placed) -> tuple[Unread, ...]:
-        """Words of a row, and of the one it repeats, that may tell of stitches."""
+        """Words of a row, and of the one it repeats, that may tell of stitches its count tells of."""
         rows = dict.fromkeys((self.printed(placed), placed.worked.row))
         return tuple(
-            dict.fromkeys(Unread(span) for row in rows for span in self._of(row.items, self._body(row)))
+            dict.fromkeys(
+                Unread(span)
+                for row in rows
+                for span in self._of(row.items, _before_count(row, self._body(row)))
+                if not self._only_restates(span, placed)
+            )
         )
+
+    def _only_restates(self, span: Span, placed: Placed) -> bool:
+        """True for words that say how many more there are each time, where the row makes as many more."""
+        hit = GROWTH.match(self.text, span.start, span.end)
+        if hit is None:
+            return False
+        more = placed.worked.stitches - sum(element.is_stitch for element in placed.worked.below)
+        return more in (int(hit[1]), 2 * int(hit[1]))
+
+    def told_behind(self, placed: Placed) -> tuple[Unread, ...]:
+        """Such words that stand behind the count of a row."""
+        row = self.printed(placed)
+        body = self._body(row)
+        behind = Span(_before_count(row, body).end, body.end)
+        return tuple(Unread(span) for span in self._of(row.items, behind))
 
     def foundation_of(self, placed: Placed) -> tuple[Unread, ...]:
         """Such words of what was set up before a row."""
@@ -221,7 +211,7 @@ class _Looked:
         # much is said there of yarn and hooks
         found = self._of(setup.items, setup.span)
         return tuple(
-            Unread(span) for span in found if _TELLING.search(self.text[span.start : span.end].lower())
+            Unread(span) for span in found if TELLING.search(self.text[span.start : span.end].lower())
         )
 
     def _body(self, row: Row) -> Span:
@@ -230,17 +220,17 @@ class _Looked:
         return Span(label.end, row.span.end) if label.end < row.span.end else row.span
 
     def _of(self, items: Sequence[Item], body: Span) -> Iterator[Span]:
-        yield from self._said(items)
+        yield from (span for span in self._said(items) if body.start <= span.start < body.end)
         for start, end in self._gaps(body):
-            for hit in _PHRASE.finditer(self.text, start, end):
+            for hit in PHRASE.finditer(self.text, start, end):
                 words = hit.group().lower()
                 beside = (
                     self.text[hit.start() - 1 : hit.start()] in "([{" and self.text[hit.end() :][:1] in ")]}"
                 )
-                told = [word for word in words.split() if word not in _LIGHT]
+                told = [word for word in words.split() if word not in LIGHT]
                 often = (
                     self.text[max(0, hit.start() - 3) : hit.start()].rstrip()[-1:] in tuple(")]}")
-                    and set(words.split()) <= _HOW_OFTEN
+                    and set(words.split()) <= HOW_OFTEN
                 )
                 if not beside and not often and (len(told) > 1 or words.isdecimal()) and _tells(words):
                     yield Span(hit.start(), hit.end())
@@ -255,7 +245,7 @@ class _Looked:
             end = item.span.end
             if isinstance(item, Say):
                 words = self.text[item.span.start : item.span.end].lower()
-                known = set(_WORD.findall(words)) <= _PLAIN_REMARK or item.kind not in ("words", "unsure")
+                known = set(WORD.findall(words)) <= PLAIN_REMARK or item.kind not in ("words", "unsure")
                 if item.kind in ("words", "unsure", "remark") and _tells(words, not known):
                     yield item.span
             elif isinstance(item, Prose) or self._strange(item):
@@ -267,11 +257,11 @@ class _Looked:
         """True for words that one thing was read from and that seem to tell of more."""
         words = self.text[item.span.start : item.span.end].lower()
         if isinstance(item, Turning):
-            return bool(set(_WORD.findall(words)) - _OF_CHAINS) and not words.endswith("made")
+            return bool(set(WORD.findall(words)) - OF_CHAINS) and not words.endswith("made")
         if isinstance(item, (Group, Repeat, Say)):
             return False
         allowed = 2 if isinstance(item, Work) else isinstance(item, (Join, Travel))
-        return len(_WORKED.findall(words)) > allowed
+        return len(WORKED.findall(words)) > allowed
 
     def _gaps(self, body: Span) -> Iterator[tuple[int, int]]:
         """What lies between the words that were taken."""
@@ -284,6 +274,14 @@ class _Looked:
             k += 1
         if at < body.end:
             yield at, body.end
+
+
+def _before_count(row: Row, body: Span) -> Span:
+    """The words of a row that its count tells of: up to the count, where no work is told behind it."""
+    end = max((told.span.end for told in row.stated), default=body.end)
+    works = [item.span for item in row.items if isinstance(item, (Work, Group, Repeat, Chain, Skip, Travel))]
+    before = works and works[0].start < end <= body.end
+    return Span(body.start, end) if before and all(span.start < end for span in works) else body
 
 
 def _taken(items: Iterable[Item], text: str) -> Iterator[Span]:
@@ -302,15 +300,15 @@ def _taken(items: Iterable[Item], text: str) -> Iterator[Span]:
             often = Span(max([item.span.start, *inside]), item.span.end)
             for told in (often, *([item.told_at] if item.told_at is not None else ())):
                 words = text[told.start : told.end]
-                if _REPEATS.match(words) or set(_WORD.findall(words.lower())) <= _OFTEN:
+                if REPEATS.match(words) or set(WORD.findall(words.lower())) <= OFTEN:
                     yield told
 
 
 def _tells(words: str, strange: bool = False) -> bool:
     """True for words that may tell of stitches, as `strange` ones may whatever they say."""
-    if words.startswith(_BESIDE) or words.endswith(" made"):
+    if words.startswith(BESIDE) or words.endswith(" made"):
         return False
-    return strange or _TELLING.search(words) is not None
+    return strange or TELLING.search(words) is not None
 
 
 def _along_edges(row: Row) -> bool:
@@ -335,7 +333,7 @@ def _into_spaces(items: Sequence[Item]) -> bool:
         if isinstance(item, (Work, Group, Skip)):
             where = item.where
             stops = where.stop.kinds if where.stop is not None else ()
-            if where.which is Which.BETWEEN or {k.name for k in (*where.kinds, *stops)} - {ANY, *_PLAIN}:
+            if where.which is Which.BETWEEN or {k.name for k in (*where.kinds, *stops)} - {ANY, *PLAIN}:
                 return True
     return False
 

@@ -143,22 +143,35 @@ def _other_kinds(record: Record) -> tuple[dict[str, int], dict[str, int]] | None
     if len(stated) != 1 or stated[0].change or stated[0].partial or stated[0].without:
         return None
     told = dict(stated[0].counts)
-    made = Counter(e.name for e in record.outcome.elements if e.kind != HIDDEN)
-    if not all(name.startswith("ch-") or parts_of(name)[1] in STITCHES for name in (*told, *made)):
+    elements = [e for e in record.outcome.elements if e.kind != HIDDEN]
+    for name in [name for name in told if not _plain(name)]:
+        # "7 bobbles, 22 sc": where the bobbles agree, the others are compared
+        named = [e for e in elements if name in (e.special, e.kind)]
+        if told.pop(name) != len(named):
+            return None
+        elements = [e for e in elements if e not in named]
+    made = Counter(e.name for e in elements)
+    if not told or not all(map(_plain, made)):
         return None
     for spaces in (False, True):
-        names = [name for name in told if name.startswith("ch-") is spaces]
-        there = [name for name in made if name.startswith("ch-") is spaces]
+        names = [name for name in told if name.endswith("sp") is spaces]
+        there = [name for name in made if name.endswith("sp") is spaces]
         if names and sum(told[n] for n in names) != sum(made[n] for n in there):
             return None
-        if not names:
-            # a count that leaves the spaces out tells nothing of them
+        if not names or "sp" in names:
+            # a count that leaves the spaces out tells nothing of them, nor of how long they are
+            told.pop("sp", None)
             made = Counter({name: many for name, many in made.items() if name not in there})
     differing = [name for name in {**made, **told} if made[name] != told.get(name, 0)]
     return (
         {name: made[name] for name in differing if made[name]},
         {name: told[name] for name in differing if name in told},
     )
+
+
+def _plain(name: str) -> bool:
+    """True for a stitch of the table, or a space."""
+    return name == "sp" or name.startswith("ch-") or parts_of(name)[1] in STITCHES
 
 
 def _says(

@@ -18,6 +18,7 @@ from tracker.fabric.model import Fabric
 from tracker.fabric.report import MISREAD
 from tracker.fabric.stated import holds_words
 from tracker.notation.tree import (
+    ANY,
     SPACE,
     Chain,
     Group,
@@ -126,16 +127,19 @@ def _stitches(item: Work) -> Iterator[Work]:
     """More or fewer of a stitch in one place; one worked together with the next, or no longer."""
     name = item.stitch
     post, base, together = parts_of(name)
-    if base in STITCHES and together == 1 and item.count == 1 and item.where.which is not Which.EACH:
+    alone = base in STITCHES and together == 1
+    straight = item.where.which is Which.STRAIGHT
+    if alone and (straight or item.count == 1 and item.where.which is not Which.EACH):
         yield replace(item, stitch=f"{name}2tog")
     elif together > 1:
         one = replace(item.where, many=1) if item.where.which is Which.NEXT else item.where
         yield replace(item, stitch=f"{post}{base}", where=one)
-    if item.where.which is not Which.STRAIGHT or item.count > 1:
+    if alone and straight:
+        # "6 sc" for "6 inc"
+        places = replace(item.where, which=Which.NEXT, kinds=(Kind(ANY),), many=item.count)
+        yield replace(item, count=2, where=places)
+    if not straight or item.count > 1:
         yield replace(item, count=item.count + 1)
-    elif base in STITCHES and together == 1:
-        # "sc" for "inc"
-        yield replace(item, count=2, where=replace(item.where, which=Which.NEXT, kinds=(Kind("st"),)))
     if item.count > 1:
         yield replace(item, count=item.count - 1)
 

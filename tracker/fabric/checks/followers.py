@@ -1,19 +1,21 @@
 """Which of the faults of rows that are worked one onto another is the error, and which only follow from it.
 
 A word that nobody knows, a bracket that is never closed, a name of the other terms: what the row makes is then a guess,
-even where a count tells how many stitches it is. Rows worked onto it may fail for that reason alone, so nothing that
-goes wrong in them is called an error, up to the first that is understood and makes the count it states.
+even where a count tells how many stitches it is. A row that is missing, or a range that stops in the middle of its
+repeat: what stands there is another row than was meant. Rows worked onto it may fail for that reason alone, so nothing
+that goes wrong in them is called an error, up to the first that is understood and makes the count it states.
 
 A row that leaves stitches without saying so may mean it; when the very next one goes wrong, it did not.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from tracker.fabric.model import Fabric
 from tracker.problems import Problem, Severity
 from tracker.records import replace
 
 _OF_THE_WORDS = frozenset(("T102", "T103", "T104", "T105"))
+_OF_THE_ROWS = frozenset(("R302", "R304"))
 _MOST = 2_000
 """Rows that are looked at."""
 
@@ -24,9 +26,14 @@ def without_followers(
     """Problems of working, those that only follow from errors of reading as notes."""
     of_working = _left_by_mistake(of_working)
     at = [p.label.span.start for p in of_reading if p.code in _OF_THE_WORDS and p.severity is Severity.ERROR]
-    if not at or not any(p.severity is Severity.ERROR and p.code.startswith("C") for p in of_working):
+    misplaced = {
+        (p.row, p.part): p.code for p in of_working if p.code in _OF_THE_ROWS and p.severity is Severity.ERROR
+    }
+    if not (at or misplaced) or not any(
+        p.severity is Severity.ERROR and p.code.startswith("C") for p in of_working
+    ):
         return of_working
-    shaken = _shaken(at, of_working, fabric)
+    shaken = _shaken(at, misplaced, of_working, fabric)
     return tuple(
         replace(problem, severity=Severity.NOTE)
         if problem.index in shaken and problem.severity is not Severity.NOTE
@@ -50,17 +57,27 @@ def _left_by_mistake(of_working: tuple[Problem, ...]) -> tuple[Problem, ...]:
     )
 
 
-def _shaken(at: Iterable[int], of_working: tuple[Problem, ...], fabric: Fabric) -> set[int]:
-    """Indices of the rows that stand on a row with an error of reading, and on nothing sure since."""
+def _shaken(
+    at: Iterable[int],
+    misplaced: Mapping[tuple[str | None, str | None], str],
+    of_working: tuple[Problem, ...],
+    fabric: Fabric,
+) -> set[int]:
+    """Indices of the rows that stand on one with an error of reading, or on one `misplaced`, and on nothing sure since.
+
+    The row behind a gap is itself worked onto another than was meant.
+    """
     wrong = {problem.index for problem in of_working if problem.severity is Severity.ERROR}
     shaken: set[int] = set()
     doubtful = False
     for index, placed in fabric.rows(1, _MOST):
         span = placed.worked.row.span
-        if any(span.start <= place < span.end for place in at):
+        code = misplaced.get((placed.printed, placed.part))
+        if any(span.start <= place < span.end for place in at) or code == "R302":
             doubtful = True
         elif doubtful and placed.worked.understood and placed.worked.row.stated and index not in wrong:
             doubtful = False
-        elif doubtful:
+        elif doubtful or code == "R304" and index in wrong:
+            doubtful = True
             shaken.add(index)
     return shaken

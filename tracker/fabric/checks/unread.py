@@ -25,7 +25,9 @@ _PLACES = frozenset("in into across around next each every over".split())
 """Words that follow a stitch."""
 _MARKS = " \t\r\n:,;.–—-"
 _OPENED = _MARKS + "([{"
-_OF_THE_WORDS = "T10"
+_OF_THE_WORDS = ("T10", "R301")
+_UNKNOWN = "cannot be followed: what is to be worked again is not known"
+_UNFOLLOWED = "does not come out as read"
 
 
 def unread_of(row: Row, extra: Row | None, outcome: Outcome, sure: bool) -> tuple[Unread, ...]:
@@ -43,7 +45,9 @@ def unread_of(row: Row, extra: Row | None, outcome: Outcome, sure: bool) -> tupl
     found = [*(Unread(span) for span in words), *told]
     if found or not sure:
         return tuple(dict.fromkeys(found))
-    return (Unread(_whole(rows[0])),)
+    if not rows[0].items:
+        return (Unread(_whole(rows[0]), _UNKNOWN, "Check the rows that are named, and that each is there."),)
+    return (Unread(_whole(rows[0]), _UNFOLLOWED, "Check what it is worked into, and what it counts."),)
 
 
 def _spans(items: Sequence[Item], read: bool) -> Iterator[Span]:

@@ -21,7 +21,7 @@ _ORDER = expression(
 
 def gathered(body: str) -> int:
     """How many stitches below a stitch told in hook movements uses: 1 when it says same st or sp."""
-    low = body.lower()
+    low = body.lower().replace("following", "next")
     over = re.search(r"(?:over|across)\s+(?:the\s+)?next\s+(\d+)", low)
     if over:
         return int(over[1])

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from tracker.notation.coloured import SIGNS, numbered, parted, squares_parted
 from tracker.notation.definitions.edges import spelled_out
+from tracker.notation.page.block import Block
 from tracker.notation.page.sizes import chosen, told_wrong
 from tracker.notation.phrase.cursor import Context
 from tracker.notation.plainly import said_plainly
@@ -61,3 +62,18 @@ class RowTokens:
         if self._context.colours and any(token.text in SIGNS for token in tokens):
             tokens = parted(tokens, self._context.colours)
         return spelled_out(tokens, self._context.edges) if self._context.edges else tokens
+
+    def many_told(self, block: Block, many: int | None) -> int | None:
+        """How many rows a label tells for the size that is read: "Next 8 (10, 12) rnds"; `many` where it tells none.
+
+        A list of another length than there are sizes is reported; not "Rows 4-21 (4-25, 4-29)", a list of ranges.
+        """
+        text = self._source.text
+        figures, odd = chosen(scan(text, block.start, block.text_start), len(self._sizes), self._index)
+        told = self._context.row, self._context.part
+        self._context.problems.extend(
+            told_wrong(wrong, len(self._sizes), *told)
+            for wrong in odd
+            if not any(sign in text[wrong.start : wrong.end] for sign in "-–—")
+        )
+        return next((t.value for t in figures if t.kind is T.NUMBER), many) if many is not None else None

@@ -21,14 +21,14 @@ def excepting(c: Cursor, work: Work) -> Work:
         if c.kind() is T.COMMA:
             c.i += 1
         led = c.take_any(
-            "working", "with", "making", "placing", "putting", "work", "place", "put", "and", "plus"
+            "working", "with", "making", "placing", "putting", "work", "make", "place", "put", "and", "plus"
         )
         led == "and" and c.take_any("working", "work", "making", "make", "putting")
         last = work.where.stop in (None, Stop()) and bool(work.where.kinds) and _space_and_no_more(c)
         if (not led and c.kind() is T.COMMA) or (
             c.i == i
             or (
-                led in ("work", "and", "place", "put")
+                led in ("work", "make", "and", "place", "put")
                 and not last
                 and not _corner_within(c)
                 and not _bridges(c)
