@@ -64,8 +64,9 @@ _CAPS_ROW = expression(
 )
 """ "HEAD Rnd 1: …", "BEAK Ch 5. Rnd 1: …": a part's name in capitals before its first row, with no mark."""
 _AGAIN_WITHIN = expression(
-    r"(?<=[.)\]])\s+(?=[Rr]ep(?:eat)?\s+(?:[Rr](?:ows?|nds?|ounds?)\s+\d[\d\s,&-]{0,12}(?:and\s+\d+\s+)?"
-    r"|(?:the\s+)?last\s+(?:\w+\s+)?(?:rows?|rnds?|rounds?)\s+)(?:until|till|for|\d+\s+(?:more\s+)?times|\w+\s+(?:more\s+)?times"
+    r"(?<=[.;)\]])\s+(?=(?:[Rr]ep(?:eat)?\s+(?:[Rr](?:ows?|nds?|ounds?)\s+\d[\d\s,&-]{0,12}(?:and\s+\d+\s+)?"
+    r"|(?:the\s+)?last\s+(?:\w+\s+)?(?:rows?|rnds?|rounds?)\s+)"
+    r"|(?:[Rr]ep(?:eat)?|[Ww]ork|[Dd]o)\s+this\s+(?:row|rnd|round)\s+)(?:until|till|for|\d+\s+(?:more\s+)?times|\w+\s+(?:more\s+)?times"
     r"|once\s+more|twice))"
 )
 _WORKS_BEFORE = expression(
@@ -103,7 +104,7 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
             starts = [hit.end()]
         if begun and (hit := _NAMED_ROW.match(line)) or starts and (hit := _CAPS_ROW.match(line)):
             starts = [hit.end(), *(start for start in starts if start > hit.end())]
-        if ". " in line and ("ep" in line):
+        if ("ep" in line or "this r" in line) and (". " in line or "; " in line or ") " in line):
             again = [
                 hit.end()
                 for hit in _AGAIN_WITHIN.finditer(line)

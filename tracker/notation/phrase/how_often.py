@@ -183,8 +183,19 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
 
 
 def in_total(c: Cursor, start: int) -> int | None:
-    """ "Work Rows A and B a total of 10 times", "…, for a total of 10 times": how often in all."""
+    """ "Work Rows A and B a total of 10 times", "do this row 10 times", "for a total of 10 times": in all."""
     i = c.i
+    if c.tokens[start + 1].text == "this" and (told := c.times_here()) is not None:
+        # "repeat this row 8 times" is 8 more, unless that is all of them
+        c.i += told[1]
+        if (
+            c.take("in")
+            and c.take_any("all", "total")
+            or c.take_any("altogether", "total")
+            or c.tokens[start].text in ("work", "do")
+        ) and "more" not in (c.text(-1), c.text(-2)):
+            return told[0]
+    c.i = i
     meant = c.take("for") or c.tokens[start].text in ("work", "working")
     if meant and c.take("a", "total", "of") and (told := c.times_here()) is not None and told[0] > 1:
         c.i += told[1]

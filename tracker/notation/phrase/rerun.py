@@ -28,7 +28,7 @@ from tracker.records import replace
 _SINGLE = ("row", "rnd", "round")
 _LEADS = frozenset(
     "rep repeat repeating as same work like continue cont working follow alternate alternating again see exactly "
-    "identical ditto".split()
+    "identical ditto do".split()
 )
 _LEADING_TO = frozenset(
     "all of for the instructions directions instruction steps from to as per given in wording work "
@@ -153,7 +153,7 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
             c.i += 1
             if lead in ("continue", "cont"):
                 c.take_any("to", "as", "in", "rep", "repeating")
-                c.take_any("work", "working", "rep", "repeat", "for", "repeating")
+                c.take_any("work", "working", "rep", "repeat", "for", "repeating", "alternating")
             if lead in ("same", "work", "working", "like", "as", "follow"):
                 c.take("in") and c.take("the") or c.take("exactly")
                 c.take_any("same")
@@ -212,6 +212,9 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
     if bracket is not None and c.i <= bracket:
         c.i = bracket + 1
     again = how_often(c, start, found or (), last, called)
+    if found and again.ending is None and any(t.text.startswith("alternat") for t in c.tokens[start : c.i]):
+        # "Rows 4-8: Alternate Rows 2 and 3": a range may stop at either of them
+        again = replace(again, ending=found[c.context.rows_named % len(found) - 1])
     return again if part is None else replace(again, part=part)
 
 

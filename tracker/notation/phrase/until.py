@@ -148,8 +148,11 @@ def stripes_here(c: Cursor) -> int | None:
 
 
 def last_rows(c: Cursor) -> int:
-    """ "last 2 rows", "previous row", "prev 2 rnds", "these 2 rows": how many; 0 for none."""
+    """ "last 2 rows", "previous row", "prev 2 rnds", "these 2 rows", "this row": how many; 0 for none."""
     i = c.i
+    if c.text() == "this" and c.text(1) in ROWS:
+        c.i += 2
+        return 1
     word = c.text()
     if word in ("last", "previous", "prev", "preceding", "above") or (
         c.value() is not None and c.text(1) in ROWS and c.text(-1) in ("these", "those", "the")

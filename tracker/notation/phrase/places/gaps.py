@@ -55,6 +55,9 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
         and (c.text(-1) in ("turning", "beg", "beginning", "starting", "-") or c.value(-1) is not None)
     ):
         last = last or c.text() == "last"
+        if which is Which.NEXT and many == 1 and c.text() in ("each", "every") and not last:
+            # "dc between each 2 dc across"
+            which = Which.EACH
         groups = groups or c.text() in (_GROUPS if which is Which.EACH else _PLURAL)
         if (
             c.text() == "and"
