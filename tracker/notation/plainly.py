@@ -42,6 +42,21 @@ go|going|return to [the] * and rep|repeat > rep from *
 and rep|repeat from|between|the|this|until|till > ; rep from|between|the|this|until|till
 and rep|repeat to|across|around|#|twice|once > ; rep to|across|around|#|twice|once
 keep on repeating|rep > rep
+ch|chain - # hole|holes > ch - # sp
+ch|chain # hole|holes > ch # sp
+# - ch hole|holes > # - ch sp
+ch|chain hole|holes > ch sp
+do not work [in|into|on] [the] next|last|first|rem|remaining|final > leave the next|last|first|rem|remaining|final
+don't|dont work [in|into|on] [the] next|last|first|rem|remaining|final > leave the next|last|first|rem|remaining|final
+without working [in|into|on] [the] next|last|first|rem|remaining|final > leave the next|last|first|rem|remaining|final
+# goes > # times
+you'll|we'll|you|we [will] [now] work|make|crochet # > work|make|crochet #
+you'll|we'll [now] work|make|crochet in|into > work|make|crochet in|into
+head of the|your turning|beg|beginning|starting > top of the turning|beg|beginning|starting
+head of turning|beg|beginning|starting > top of turning|beg|beginning|starting
+head of the|your tch > top of the tch
+work|crochet|go twice in|into each|every|next [$plain] > inc in each|every|next st
+work|crochet|go twice in|into the next > inc in the next
 go on|continue repeating|rep > rep
 what's|everything|whatever between [the] *|asterisks|stars|asterisk's > between *
 the part|bit|section|stitches|instructions|directions|steps between [the] *|asterisks|stars > between *

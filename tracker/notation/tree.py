@@ -184,6 +184,8 @@ class Repeat:
     star: bool = False
     told_at: Span | None = None
     """The words that tell how often."""
+    loose: bool = False
+    """True where nothing marks it: "sc 4, inc around" may mean that the last alone goes on."""
 
 
 @dataclass(frozen=True, slots=True)

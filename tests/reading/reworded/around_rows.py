@@ -57,6 +57,23 @@ AROUND_ROWS = (
         "{a} [{comma}]", "{a}({glued})", "{a} ({colon})", "{a}[{colon}]", "{a} {each}", "{a} {{{comma}}}",
         but_not="kids_hooded_poncho_rounds",  # a chain behind a part's name
     ),
+    *ways(
+        "a page ends", r"\n(?=(?:Row|Rnd) [357]\b)",
+        "\nPage 3 of 7 © 2024 The Loop Room\n", "\n© The Loop Room, for personal use only\n", "\n***\n", "\nPage 4\n",
+        "\nPattern continues on next page\n\n", "\n- 4 -\n", "\nwww.looproom.example\n",
+    ),
+    *ways(
+        "a page ends in a row", r"(?m)^((?:Row|Rnd) \d+[^:\n]*: [^\n]*[^\s,;.:)\]]) in (next|each) ",
+        "\\1 in\nPage 3 of 7\n\\2 ", "\\1 in\nLOOP ROOM\nPage 4\n\\2 ", "\\1 in \\2\n© The Loop Room\n",
+    ),
+    *ways(
+        "a mark before a label", r"(?m)^(?=(?:Row|Rnd)s? \d[\d–-]*:)", "___ ", "> ", "o ", "1) ", "#", "– ", ">> ", "( ) ",
+    ),
+    *ways(
+        "a picture named", r"(?m)(?<=\d (?:sc|dc)\))$", " [Pic 4]", " (see photo 3)", " (fig. 12)", " __________", " \U0001f389",
+        but_not="rag_rug_until_eighty",  # what shapes on stands on a line behind it
+    ),
+    Rewording("said behind a count", r"(?m) \((\d+ (?:sc|hdc|dc))\)$", r" – \1 Place a marker here.", but_not="scarf_from_the_middle"),
     Rewording("a line between rows", r"\n(?=(?:Row|Rnd) \d)", "\n\n"),
     Rewording("rows without their last stop", r"(?m)^((?:Row|Rnd)s? \d[^\n]*)\.$", r"\1"),
     Rewording("rows quoted", r"(?m)^", "> "),

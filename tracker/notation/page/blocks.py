@@ -11,8 +11,8 @@ from tracker.expressions import expression
 from tracker.notation.definitions.edges import EDGE_DEFINED
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.block import Block, Page, ended_by, told_apart
-from tracker.notation.page.clean import BETWEEN_PAGES
 from tracker.notation.page.labels import Label, label_at
+from tracker.notation.page.printed import BETWEEN_PAGES, drawn
 from tracker.notation.page.signs import (
     BEGUN,
     CONTINUES,
@@ -40,7 +40,7 @@ from tracker.notation.page.signs import (
 )
 from tracker.notation.page.size_names import size_names
 from tracker.notation.page.sizes import condition_at, named_for
-from tracker.notation.page.wrapped import goes_on, names_a_row, whole_line
+from tracker.notation.page.wrapped import HOW_OFTEN, goes_on, names_a_row, whole_line
 from tracker.records import dataclass
 
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
@@ -125,7 +125,7 @@ class Blocks:
     def _take(self, start: int, end: int) -> None:
         raw = self._text[start:end]
         line = _Line(start, end, raw, raw.strip())
-        if set(line.told) <= set("-=_~#. "):
+        if set(line.told) <= set("-=_~#. ") or drawn(line.told):
             self._blank = BETWEEN_PAGES not in raw
             return
         if self._row(line) or self._below_label(line) or self._piece(line) or self._condition(line):
@@ -369,7 +369,13 @@ class Blocks:
         if block.job not in ("row", "rerun"):
             return False
         unended = self._text[block.start : block.end].rstrip()[-1:] not in (".", ")", "]", "}", ":")
-        if line.told[:1].islower() and unended or CONTINUES.match(line.raw) and len(line.told) < 90:
+        if (
+            line.told[:1].islower()
+            and unended
+            or HOW_OFTEN.match(line.told)
+            or CONTINUES.match(line.raw)
+            and len(line.told) < 90
+        ):
             block.end = line.end
             self._blank = False
             return True

@@ -11,6 +11,7 @@ from tracker.expressions import expression
 from tracker.notation.page.labels import ALONE
 from tracker.notation.page.listed import set_out
 from tracker.notation.page.markdown import counts_plain, labels_plain, lists_plain
+from tracker.notation.page.printed import BETWEEN_PAGES, without_print
 from tracker.notation.page.several import in_brackets
 from tracker.notation.page.stopped import without_stops
 from tracker.notation.page.tables import counts_bracketed, untabled
@@ -70,10 +71,9 @@ _SHORT_RANGE = expression(
 _PAGE_NUMBER = expression(
     r"^[ ]*(?:[-–—•~]+[ ]*\d{1,3}[ ]*[-–—•~]+|[Pp]age[ ]+\d{1,3}(?:[ ]+of[ ]+\d{1,3})?)[ ]*$", re.MULTILINE
 )
+"""A page's number above the rows; those among them are seen to in `printed.py`."""
 _LONE_NUMBER = expression(r"(?<=\S\n)(?P<blank>[ ]{9,})\d{1,3}(?=[ ]*\n[ ]*\S)", holds=[" " * 9])
 """A page's number with no blank line about it: the row goes on behind it."""
-BETWEEN_PAGES = "\u2007"
-"""What stands in place of such a number: a blank that does not end a paragraph."""
 _SPACED = expression(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
 _OLD_ORDINAL = expression(
     r"\b(?P<n>\d?[23])d(?=\s+(?:(?:and|to|or|&)\s+(?:the\s+)?\d+(?:d|st|nd|rd|th)\b|rows?\b|rnds?\b|rounds?\b|st\b"
@@ -313,6 +313,7 @@ def clean(text: str) -> str:
     text = _CUT_LABEL.sub(lambda hit: "\n" + hit["label"] + " ", text)
     text = _OLD_ORDINAL.sub(lambda hit: hit["n"] + ("nd" if hit["n"][-1] == "2" else "rd"), text)
     text = _BROKEN_LABEL.sub(lambda hit: "\n" + hit["word"] + " ", text)
+    text = without_print(text)
     text = _PAGE_NUMBER.sub(lambda hit: " " * len(hit.group()), text)
     text = _LONE_NUMBER.sub(
         lambda hit: hit["blank"] + BETWEEN_PAGES * (len(hit.group()) - len(hit["blank"])), text

@@ -138,7 +138,7 @@ _FIRST_CHAIN = expression(
 )
 _ACTS = expression(_ACTION.replace("{{", "{"), re.IGNORECASE)
 NOT_A_LABEL = expression(
-    r"\s*(?:is|are|forms?(?!\s+(?:a|an|your|the)\b)|sets?|establish\w*|has|have|only|will|should|was|counts?|makes?|of|until|for"
+    r"\s*(?:is|are|forms?(?!\s+(?:a|an|your|the)\b)|sets?|establish\w*|has|have|only|will|should|was|counts?|makes|make(?!\s+\d+\s+\w+\s+in\b)|of|until|for"
     r"|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=)\b",
     re.IGNORECASE,
 )

@@ -278,7 +278,7 @@ def heading(text: str, above_blank: bool, ended: bool) -> bool:
     bare = named_alone(part_told(text))
     if not bare or len(bare) > 48 or len(bare.split()) > 7:
         return False
-    if not re.match(r"[A-Za-z0-9]", text.strip(" *_#~=")):
+    if not re.match(r"[A-Za-z0-9]", text.strip(" *_#~=•·|<>–—-")):
         return False
     if text.rstrip().endswith((".", ",", ";")) or "*" in bare or _STITCHY.search(bare) and not bare.isupper():
         return False

@@ -29,6 +29,8 @@ _JOINED_ONLY = expression(
     r"[^\n:]{1,40}:\s*(?:(?:with|using)\s[^.,]{1,40},\s*)?"
     r"(?:join|attach|change|(?:make|form|begin with)\s+(?:an?\s+)?(?:magic|adjustable))\b[^.]{0,120}\.\s*$"
 )
+HOW_OFTEN = expression(r"(?:twice|thrice|once|\d{1,3} (?:more )?times|x ?\d{1,3})\b(?![^,.;]*\brows?\b)")
+"""What tells how often a bracket is worked that ended the line above."""
 _TURNING = expression(r"\s*ch(?:ain)?\s?[1-6]\s*(?:,|\()")
 
 

@@ -14,7 +14,7 @@ from tracker.notation.page.labels import named
 from tracker.notation.page.row_names import called
 from tracker.notation.page.sizes import chosen, numbers_of_size
 from tracker.notation.phrase.cursor import Context, Cursor
-from tracker.notation.phrase.repeats.unmarked import in_every
+from tracker.notation.phrase.repeats.unmarked import in_every, over_and_over
 from tracker.notation.phrase.rerun import led_in, rerun_here
 from tracker.notation.phrase.row.counts import told_in_label
 from tracker.notation.phrase.row.prose import tell_unknown_in
@@ -28,15 +28,17 @@ from tracker.notation.rows.before.growing import (
     fits_any_width,
     goes_on_alike,
     goes_on_shaping,
+    goes_on_unsaid,
     grown,
     grown_until,
     names_the_last,
     one_in,
     shaped,
+    step_by_count,
     step_told,
     told_to_grow,
 )
-from tracker.notation.rows.before.leading import handed_on, risen, said_of_chain, shut
+from tracker.notation.rows.before.leading import handed_on, risen, said_of_chain, shut, under_the_chain
 from tracker.notation.rows.before.tiled import tiles_in
 from tracker.notation.rows.joined import Joined
 from tracker.notation.rows.kinds import Kinds
@@ -219,8 +221,10 @@ class OneRow:
         True where nobody can tell what is worked, so that the words are kept as they stand.
         """
         numbers, tokens = telling.numbers, telling.tokens
-        if telling.refers or not numbers or not goes_on_alike(tokens):
+        if telling.refers or not numbers:
             return False
+        if not goes_on_alike(tokens):
+            return goes_on_unsaid(tokens) and not (self._by_count(telling) or step_told(tokens))
         before = self.by_number.get(numbers[0] - 1)
         if before is not None and fits_any_width(before):
             telling.rerun = Rerun(before.numbers, 0, None, False, "", telling.span)
@@ -243,7 +247,9 @@ class OneRow:
         lone = label is None and telling.many is None or in_tiles(read, self.context.specials)
         items = [*risen(self.carried, read), *(read if lone else in_every(read))]
         self.carried = []
-        items = self.hand_on(pattern_said(shut(said_of_chain(items), text), self.source))
+        items = under_the_chain(said_of_chain(items), self.source.text)
+        items = self.hand_on(pattern_said(shut(items, text), self.source))
+        items = items if telling.reading.stated else over_and_over(items)
         items = bordered(items, self.context.border) if telling.rerun is None else items
         telling.items = self.joined.about(block, text, items)
         telling.text = self._name(telling)
@@ -310,11 +316,18 @@ class OneRow:
 
     def _step(self, telling: Telling) -> int:
         """By how much each row of a range grows that tells no more than that; 0 where it tells its stitches."""
-        if len(telling.numbers) < 2 or self.shaped is None:
+        if not telling.numbers or self.shaped is None:
             return 0
         if telling.rerun and not names_the_last(telling.rerun, self.shaped, telling.numbers):
             return 0
-        return step_told(telling.tokens)
+        told = step_told(telling.tokens) if len(telling.numbers) > 1 else 0
+        return told or self._by_count(telling)
+
+    def _by_count(self, telling: Telling) -> int:
+        """The step of "Cont to inc 12 dc each rnd" right behind a round that adds as many; 0 for all else."""
+        if self.shaped is None or self.shaped.numbers[-1:] != (telling.numbers[0] - 1,):
+            return 0
+        return step_by_count(telling.tokens, self.shaped)
 
     def _grown(self, telling: Telling, row: Row, step: int) -> Sequence[Row]:
         """The rows of a range that grow by a step as those before it; none where they do not."""

@@ -9,10 +9,14 @@ from tracker.fabric.working.repeats.across import across, closes_in_the_first
 from tracker.fabric.working.repeats.endings import ending_items, last_pass
 from tracker.fabric.working.repeats.passes import body_of, one_pass
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
+from tracker.records import replace
 
 
 def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     """Works a repeat, pass by pass; `rest` is what follows its last pass."""
+    if item.loose and not hook.ask(("over and over", item.span.start), (True, False)):
+        _last_alone(hook, item, rest)
+        return
     times = item.times
     if times is None and item.further is None:
         times = passes_below(hook, item)
@@ -67,6 +71,15 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     hook.path = path
     if item.ending is not None and item.ending.how == "ending":
         ending_items(hook, item, rest)
+
+
+def _last_alone(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
+    """ "Sc 4, inc around" where four are followed by increases to the end."""
+    for k, each in enumerate(item.items):
+        if k == len(item.items) - 1 and isinstance(each, Work):
+            along = replace(each.where, which=Which.EACH, many=0, kinds=(Kind(ANY),), stop=item.stop)
+            each = replace(each, where=along)
+        hook.one(each, (*item.items[k + 1 :], *rest))
 
 
 def _begun_around(hook: Hook) -> int:

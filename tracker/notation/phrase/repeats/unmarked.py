@@ -189,6 +189,40 @@ def run_together(c: Cursor, items: list[Item], found: list[Item], start: int) ->
     return True
 
 
+def goes_around(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
+    """ "Sc 4, inc around": a run and what shapes behind it, over and over, though it may mean the last alone."""
+    last, lead = found[0], _lead(items)
+    body = items[lead:]
+    if (
+        len(found) != 1
+        or not isinstance(last, Work)
+        or not body
+        or c.text(-1) not in ("around", "across", "round")
+        or {token.text for token in c.tokens[start : c.i]}
+        & {"in", "into", "each", "every", "all", "the", "rest"}
+        or last.where.which is not Which.EACH
+        or last.where.stop != Stop()
+        or not (last.count > 1 or parts_of(last.stitch)[2] > 1)
+        or not all(
+            isinstance(item, Work) and item.where.which in (Which.STRAIGHT, Which.NEXT) for item in body
+        )
+        or not _ended(c)
+    ):
+        return False
+    once = replace(
+        last,
+        where=Where(Which.NEXT if last.count > 1 else Which.STRAIGHT, last.where.span, loop=last.where.loop),
+    )
+    span = Span(body[0].span.start, last.span.end)
+    items[lead:] = [Repeat((*body, once), span, None, stop=Stop(), told_at=last.span, loose=True)]
+    return True
+
+
+def over_and_over(items: list[Item]) -> list[Item]:
+    """Items of a row that states no count, by which to tell: what stands in it is done over and over."""
+    return [replace(item, loose=False) if isinstance(item, Repeat) and item.loose else item for item in items]
+
+
 def in_every(items: list[Item]) -> list[Item]:
     """ "Rnds 5-9: sc (24)": a row of one bare stitch is worked in every one, for no row is one stitch long."""
     works = [k for k, item in enumerate(items) if not isinstance(item, (Say, Turning, Turn))]

@@ -12,7 +12,7 @@ from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.often import in_brackets, often_here
 from tracker.notation.phrase.row.counts import count_in
 from tracker.notation.phrase.row.reading import Reading
-from tracker.notation.phrase.row.remarks import workable
+from tracker.notation.phrase.row.remarks import shown_elsewhere, workable
 from tracker.notation.phrase.row.sentences import bracket_items, sequence, unpaired
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.counts import count_list
@@ -65,6 +65,10 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
             reading.tell(counted)
         items.append(statement)
         c.i = close + 1
+        return
+    if shown_elsewhere(c, c.i + 1, close):
+        c.i = close + 1
+        items.append(Say("remark", "", Span(c.tokens[start].start, c.tokens[close].end)))
         return
     if close == c.i + 2 and c.text(1) in c.context.colours and c.kind(3) is not T.NUMBER:
         # "(MC) ch 1, turn, …": the colour a row is worked in

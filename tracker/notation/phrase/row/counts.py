@@ -52,6 +52,8 @@ _AFTER_COUNT = frozenset(
 """Words that begin a new statement on the line after a count."""
 
 
+_WORKED_WITHIN = frozenset("inc dec in into next ch sk".split())
+"""Words of a bracket that is worked."""
 _STILL = ("still", "again", "total", "altogether", "now", "in", "all", "that's", "makes", "once", "more")
 """What may stand about a number that is all of a count: "Twenty-four again.", "Still 24."."""
 
@@ -86,6 +88,10 @@ def _coloured(reading: Reading) -> bool:
 
 def count_ahead(c: Cursor, reading: Reading) -> bool:
     """Takes a count that stands alone up to the end of its sentence: "— 24 sts", ". 24 tr", ": 36 dc."."""
+    if c.value() is not None and c.kind(2) is T.OPEN and (c.text(1) == "x" or c.kind(1) is T.TIMES):
+        close = c.partners.get(c.i + 2, c.i)
+        if any(token.kind is T.COMMA or token.text in _WORKED_WITHIN for token in c.tokens[c.i : close]):
+            return False  # "3x [3 sc, inc]": how often; "7x (22 dc)" counts x's
     # A row without an end is not gone through again at each of its phrases.
     end = sentence_end(c, _LONGEST)
     whole = end == c.end or c.tokens[end].kind is T.PERIOD

@@ -7,6 +7,7 @@ from tracker.notation.phrase.places.loops import loop_words
 from tracker.notation.phrase.places.nouns import CHAINS, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.row.brackets import after_bracket
+from tracker.notation.phrase.row.remarks import beside
 from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.stitches import together
 from tracker.notation.phrase.works.placing import grouped, unplaced
@@ -97,9 +98,12 @@ def place_first(c: Cursor) -> list[Item] | None:
     # "in each of the next 5 sts work 1 sc, …": what follows is worked behind them
     last = where[0].many > 1 and not any(kind.name == SPACE for kind in where[0].kinds)
     ends: list[int] = []
-    while not last and (c.kind() is T.COMMA or c.text() == "and"):
+    while not last and (c.kind() in (T.COMMA, T.OPEN) or c.text() == "and"):
         # "in next st work dc, ch 1, dc": goes on while stitches without a place follow, to "… and dc"
         j = c.i
+        said = _said_beside(c)
+        if c.kind() is T.OPEN:
+            break
         c.i += 1
         last = c.text(-1) == "and" or bool(c.take("and"))
         c.take_any("work", "make")
@@ -117,7 +121,7 @@ def place_first(c: Cursor) -> list[Item] | None:
         ):
             c.i = j
             break
-        body.extend(more)
+        body.extend([*said, *more])
         ends.append(j)
     while isinstance(body[-1], Chain) and ends:
         # "in next st work 1 dc, ch 2, sk 2": a chain that no stitch of the place follows leads away from it
@@ -128,6 +132,20 @@ def place_first(c: Cursor) -> list[Item] | None:
         span = c.span_from(start)
         return [replace(only, where=replace(w, loop=w.loop or only.where.loop), span=span) for w in where]
     return grouped(body, where, c, start)
+
+
+def _said_beside(c: Cursor) -> list[Item]:
+    """Remarks before the next stitch of a list, in brackets or between commas; the cursor is left on a comma."""
+    said: list[Item] = []
+    while True:
+        start = c.i
+        if c.kind() is T.COMMA:
+            c.i += 1
+        remark = beside(c)
+        if remark is None:
+            c.i = start
+            return said
+        said.append(remark)
 
 
 def _to_the_end(item: Item, where: tuple[Where, ...]) -> Work | None:

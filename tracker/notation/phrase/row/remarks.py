@@ -165,6 +165,70 @@ def _labelled_work(c: Cursor, end: int) -> bool:
     return "join" in words and chains and workable(c, c.i, end)
 
 
+def beside(c: Cursor) -> Say | None:
+    """Takes what is said beside a list of stitches that goes on behind it: "1 hdc (it may curl), 3 dc", "see photo 3,".
+
+    The cursor stands on a bracket, or behind a comma. None, with the cursor where it was, for what may be work.
+    """
+    start, close = c.i, c.partners.get(c.i)
+    if c.kind() is T.OPEN and close is not None:
+        inside, end = c.i + 1, close
+        c.i = close + 1
+    elif c.kind() is T.WORD:
+        inside, end = c.i, c.i
+        while end < c.end and c.tokens[end].kind in (T.WORD, T.NUMBER, T.OTHER):
+            end += 1
+        c.i = end
+    else:
+        return None
+    goes_on = c.kind() is T.COMMA
+    c.i = inside
+    shown = shown_elsewhere(c, inside, end)
+    told = goes_on and not (deed_here(c) or stitch_here(c)) and (shown or not workable(c, inside, end))
+    c.i = start
+    counted = c.kind() is T.OPEN and close is not None and not shown and count_in(c, close) is not None
+    if not told or counted:
+        return None
+    c.i = end + (c.kind() is T.OPEN)
+    return Say("remark", "", c.span_from(start))
+
+
+_SHOWN = frozenset(
+    "pic pics picture pictures photo photos fig figs figure figures image images img diagram diagrams chart video "
+    "illustration page tip tips step steps note notes tutorial gif clip".split()
+)
+"""What shows elsewhere how something is done, by its number."""
+_REFERS = frozenset("see look at in on the and to as shown or of ref refer also below above min no".split())
+"""Words beside it."""
+
+
+PICTURES = ("pic", "pics")
+"""What a picture is called for short, and a picot too."""
+
+
+def picture_here(c: Cursor, items: list[Item]) -> bool:
+    """Takes "Pic 4", a picture by its number; "4 pic" are picots, as is "pic" alone."""
+    if c.value(1) is None or stitch_here(c, 1) is not None:
+        return False
+    start = c.i
+    c.i += 2
+    items.append(Say("remark", "", c.span_from(start)))
+    return True
+
+
+def shown_elsewhere(c: Cursor, start: int, end: int) -> bool:
+    """True for "see photo 4", "Fig. 3", "Pics 2-4": the number counts nothing. "4 pics" are picots."""
+    shown = False
+    for token in c.tokens[start:end]:
+        if token.kind is T.WORD:
+            shown = shown or token.text in _SHOWN
+            if token.text not in _SHOWN | _REFERS:
+                return False
+        elif token.kind is T.NUMBER and not shown or token.kind in (T.OPEN, T.CLOSE, T.STAR, T.TIMES):
+            return False
+    return shown
+
+
 def say(c: Cursor, items: list[Item], end: int, kind: str = "remark") -> None:
     """Keeps everything up to a token as a remark, or as words of which no more is known than that they work nothing."""
     span = Span(c.tokens[c.i].start, c.tokens[max(c.i, end - 1)].end)

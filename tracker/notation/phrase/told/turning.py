@@ -35,6 +35,9 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     if c.kind() is T.NUMBER and "counting" in words and not {"as", "count", "counts", "counted"} & words:
         # "25 dc, counting beg ch-3": a count of the row
         return None
+    if {"you", "we"} & words and "as" in words and not {"first", "st", "stitch", "1", "a"} & words:
+        # "counting as you go"
+        return None
     made = bool({"made", "formed"} & words) and bool({"first", "beg", "ch"} & words)
     if made and ({"in", "into"} & words or any(token.kind is T.OPEN for token in c.tokens[: c.end])):
         # "[ch 3, sl st in 3rd ch (picot made), sc in next 3 sts]" is work

@@ -56,6 +56,42 @@ def step_told(tokens: Sequence[Token]) -> int:
     return 0
 
 
+def step_by_count(tokens: Sequence[Token], before: Row) -> int:
+    """ "Cont to inc 12 dc each rnd" behind a round that adds 12: 1, or -1 for fewer; 0 for all else."""
+    words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
+    on = goes_on_shaping(words)
+    if not on or not {"each", "every", "per"} & set(words) or _BETWEEN & set(words) or "until" in words:
+        return 0
+    by = next((n for word in words if (n := number_of(word)) is not None), None)
+    have = next(
+        (s.counts[0][1] for s in before.stated if len(s.counts) == 1 and not (s.change or s.partial)), 0
+    )
+    steps = [_changes_by(item, have) for item in as_told(before.items) if isinstance(item, Repeat)]
+    first = next((item for item in as_told(before.items) if isinstance(item, Work)), None)
+    if len(steps) != 1 or by is None:
+        return 0
+    # a chain for a stitch, and the increase beside it, are one pass told ahead of the others
+    told_ahead = first is not None and _in_the_same(first)
+    repeat = next(item for item in as_told(before.items) if isinstance(item, Repeat))
+    passes = repeat.times + told_ahead if repeat.times is not None else None
+    if by != (steps[0] if passes is None else passes):
+        return 0
+    return -1 if on == "dec" else 1
+
+
+def goes_on_unsaid(tokens: Sequence[Token]) -> bool:
+    """True for a row that only says that it goes on shaping, and writes no stitch: "Cont to inc 12 dc each rnd"."""
+    words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
+    written = {"next", "first", "last", "same", "ch", "rep", "repeat", "x", "times", "evenly"} & set(words)
+    signs = any(token.kind in (T.STAR, T.TIMES, T.COLON, T.SEMICOLON) for token in tokens)
+    return (
+        bool(goes_on_shaping(words))
+        and not written
+        and not signs
+        and bool({"each", "every", "per"} & set(words))
+    )
+
+
 def _shapes(word: str) -> bool:
     """True for a word that names what changes the count, or the place where it is changed."""
     return word.startswith(("inc", "dec")) or word.endswith("tog") or word in _MIDDLES

@@ -112,6 +112,25 @@ def said_of_chain(items: list[Item]) -> list[Item]:
     return [*items[: chain + 1], told, *items[chain + 1 : late], *items[late + 1 :]]
 
 
+_BELOW = ("st below", "stitch below")
+"""What a stitch is called that a turning chain stands on."""
+
+
+def under_the_chain(items: list[Item], text: str) -> list[Item]:
+    """ "3 ch, 1 tr into st below": what a row works first behind its turning chain goes into the stitch under that."""
+    first = next((k for k, item in enumerate(items) if isinstance(item, (Work, Group, Repeat, Skip))), None)
+    if first is None or not any(isinstance(item, Chain) for item in items[:first]):
+        return items
+    item = items[first]
+    if not isinstance(item, (Work, Group)) or item.where.which is not Which.NEXT or item.where.around:
+        return items
+    span = item.span
+    if item.where.many != 1 or item.where.loop or not text[span.start : span.end].lower().endswith(_BELOW):
+        return items
+    under = replace(item, where=replace(item.where, which=Which.SAME, nth=0))
+    return [*items[:first], under, *items[first + 1 :]]
+
+
 def lead_told(
     words: str, span: Span, tokens: Callable[[int, int], list[Token]], context: Context
 ) -> list[Item]:
