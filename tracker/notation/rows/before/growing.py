@@ -60,7 +60,13 @@ def step_by_count(tokens: Sequence[Token], before: Row) -> int:
     """ "Cont to inc 12 dc each rnd" behind a round that adds 12: 1, or -1 for fewer; 0 for all else."""
     words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
     on = goes_on_shaping(words)
-    if not on or not {"each", "every", "per"} & set(words) or _BETWEEN & set(words) or "until" in words:
+    if (
+        not on
+        or "evenly" in words
+        or not {"each", "every", "per"} & set(words)
+        or _BETWEEN & set(words)
+        or "until" in words
+    ):
         return 0
     by = next((n for word in words if (n := number_of(word)) is not None), None)
     have = next(
