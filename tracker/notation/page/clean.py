@@ -264,7 +264,7 @@ _ANGLED_SIZES = expression(r"(?<=[\d–>-])(?P<blank>[ ]?)<(?P<more>[ ]?[\d–-]
 """ "Ch 52 <56, 60, 64>": figures of further sizes between "<" and ">"."""
 _ANGLED_NAMES = expression(r"(?<=[\w>])(?P<blank>[ ]?)<(?P<more>[ ]?\w[\w ,;:/-]{0,60})>", holds="<")
 """ "To fit age 4 <6, 8> years": the names of those sizes."""
-_FITS = expression(r"^[^\n]{0,40}\b(?:sizes?|fits?)\b[^\n]*$", re.IGNORECASE | re.MULTILINE, "<")
+_FITS = expression(r"^[^\n]{0,40}\b(?:sizes?|fits?)\b[^\n]*$", re.IGNORECASE | re.MULTILINE, ["size", "fit"])
 
 
 def _plain_label(hit: re.Match[str]) -> str:
@@ -292,7 +292,8 @@ def clean(text: str) -> str:
     text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)
     text = _COUNT_IN_LABEL.sub(lambda hit: f"{hit['head']} ({hit['count']})", text)
     text = _ANGLED_SIZES.sub(r"\g<blank>(\g<more>)", text)
-    text = _FITS.sub(lambda hit: _ANGLED_NAMES.sub(r"\g<blank>(\g<more>)", hit.group()), text)
+    if "<" in text:
+        text = _FITS.sub(lambda hit: _ANGLED_NAMES.sub(r"\g<blank>(\g<more>)", hit.group()), text)
     text = _ANGLED.sub(lambda hit: f"({hit['count']})", text)
     text = _RANGE_DASH.sub("-", text)
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
