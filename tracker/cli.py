@@ -12,6 +12,7 @@ import sys
 from collections.abc import Callable, Sequence
 
 from tracker import __version__
+from tracker.commands.usage import Parser
 from tracker.records import dataclass
 
 
@@ -79,7 +80,7 @@ def main(words: Sequence[str] | None = None) -> int:
 
 
 def _carry_out(given: list[str]) -> int:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="rowteller",
         formatter_class=_Help,
         description="Reads a crochet pattern, checks it, and leads you through it, hands-free.",
@@ -115,7 +116,9 @@ def _carry_out(given: list[str]) -> int:
         gc.freeze()
         gc.enable()
     try:
-        said = parser.parse_args(given)
+        said, left_over = parser.parse_known_args(given)
+        if left_over:
+            commands.choices.get(asked or "", parser).error(f"unrecognized arguments: {' '.join(left_over)}")
     except SystemExit as left:
         return int(left.code or 0)
     if not hasattr(said, "run"):

@@ -23,6 +23,7 @@ def write(name: str, made: bytes, read: str | None = None) -> None:
         if read is not None and file.exists() and Path(read).exists() and file.samefile(read):
             raise NotWritten(f"{name} is the file that was read; name another to write to.")
         file.write_bytes(made)
+        tell(f"{name} is written.")
     except OSError as fault:
         raise NotWritten(
             f"{name} cannot be written ({fault.strerror}); choose another name or folder."

@@ -90,7 +90,7 @@ def test_the_command_prints_json_and_keeps_the_exit_status(
     assert main(["hear", "--json", str(tmp_path / "none.wav")]) == 2
     out = capsys.readouterr()
     assert out.out == ""
-    assert "is not there" in out.err
+    assert "There is no file" in out.err
 
 
 def test_a_number_alone_is_heard_when_awaited(tmp_path: Path) -> None:

@@ -139,7 +139,7 @@ def _edging(said: argparse.Namespace) -> Answer:
     from tracker.program.row.row_ends import RowEnd, edging
     from tracker.trade.spellings import stitch_named
 
-    if len(said.words) == 3 and not said.words[1].isdigit():
+    if len(said.words) == 3 and not said.words[1].isdigit() and said.words[2].isdigit():
         return _edging_of(said)
     stitches, along = _numbers(
         said, "STITCHES ROW-ENDS, or FILE STITCHES; such as plan edging 24 15 --of dc", 2

@@ -39,7 +39,7 @@ def read_recording(path: Path) -> bytes:
                 f.readframes(f.getnframes()),
             )
     except FileNotFoundError:
-        raise RecordingUnreadable(f"{path} is not there.") from None
+        raise RecordingUnreadable(f"There is no file {path}; check its name and folder.") from None
     except (OSError, EOFError, wave.Error) as error:
         raise RecordingUnreadable(f"{path} is not a WAV recording that can be read ({error}).") from None
     if width != 2:
