@@ -15,7 +15,7 @@ from tracker.samples import samples
 from tracker.screen.drawing.cells import drawn, strips
 from tracker.screen.drawing.letters import SIZES, big, pixels
 from tracker.screen.drawing.words import Line, clipped, shown, width_of, wrapped
-from tracker.screen.page import Showing, help_page, page
+from tracker.screen.page import Showing, help_page, laid_over, page
 from tracker.screen.themes import THEMES, styles
 from tracker.session.apply import apply
 from tracker.session.commands import COMMANDS
@@ -372,3 +372,16 @@ def test_a_stitch_in_hand_is_told_apart_without_colour() -> None:
     for theme in THEMES:
         assert styles(theme)["stitch now"].reverse
         assert not styles(theme)["done"].reverse
+
+
+def test_lines_laid_over_a_narrow_page_are_wrapped_under_what_they_begin_with() -> None:
+    """Nothing of a cause, or of what a command does, is cut away."""
+    causes = ("1. Two things: a square was left open that should be filled; and one block is missing.",)
+    assert laid_over(causes, 60) == (
+        "1. Two things: a square was left open that should be",
+        "   filled; and one block is missing.",
+    )
+    wide, narrow = laid_over(help_page(), 120), laid_over(help_page(), 60)
+    assert wide == help_page()
+    assert max(map(len, narrow)) <= 56
+    assert " ".join(" ".join(narrow).split()) == " ".join(" ".join(wide).split())

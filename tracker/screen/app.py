@@ -168,7 +168,7 @@ class WorkScreen(App[int]):
             self.lap.show_link(self._tablet.link)
             self._draw()
         else:
-            self._done(self.lap.pressed(key, self.size.height))
+            self._done(self.lap.pressed(key, self.size.width, self.size.height))
 
     def close(self) -> None:
         """Let the piece and its devices go."""

@@ -8,7 +8,6 @@ import time
 import unicodedata
 from collections.abc import Callable
 from pathlib import Path
-from textwrap import wrap
 
 from tracker.ears.port import Awaiting
 from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told
@@ -17,7 +16,7 @@ from tracker.hands_free.sitting import Sitting
 from tracker.records import dataclass, replace
 from tracker.run import Opened, anchor_of
 from tracker.screen.drawing.words import Line
-from tracker.screen.page import Showing, help_page, over_rows, page
+from tracker.screen.page import Showing, help_page, laid_over, over_rows, page
 from tracker.session.amiss.doing import answers, awaits_number
 from tracker.session.apply import Say, apply
 from tracker.session.commands import ANSWER, COMMANDS, Command
@@ -32,8 +31,6 @@ _DIGITS = 6
 _LETTERS = 60
 """Letters of a note; no longer one is read back in one breath."""
 _KEPT_PAGES = 6
-_WORDS_WIDE = 72
-"""Letters of a line that is laid over the page."""
 
 _Asked = tuple[Session, Devices, Showing, int, int]
 """All that a page is made from."""
@@ -154,8 +151,8 @@ class Lap:
 
     # -- what comes in; each says whether the maker leaves
 
-    def pressed(self, key: str, height: int) -> bool:
-        """Do what a key asks for."""
+    def pressed(self, key: str, width: int, height: int) -> bool:
+        """Do what a key asks for, on a screen of this size."""
         if key in _LEAVE:
             return True
         if self._entry is not None:
@@ -167,8 +164,8 @@ class Lap:
             if key in _CLOSE:
                 return False
         if self._showing.over and key in _CLOSE:
-            rows = over_rows(height)
-            more = self._showing.over[rows - 1 :] if len(self._showing.over) > rows and key == "space" else ()
+            rows, lines = over_rows(height), laid_over(self._showing.over, width)
+            more = lines[rows - 1 :] if len(lines) > rows and key == "space" else ()
             self._showing = replace(self._showing, over=more)
             return False
         if key.isdecimal() and awaits_number(self.desk.session):
@@ -241,10 +238,16 @@ class Lap:
         if answer.said:
             showing = replace(showing, said=answer.said, notice="")
         if len(answer.lines) > 1:
-            showing = replace(showing, over=help_page() if isinstance(answer.deed, Help) else answer.lines)
+            laid = help_page() if isinstance(answer.deed, Help) else _with_what_was_said(answer)
+            showing = replace(showing, over=laid)
         elif answer.lines and not answer.said:
             showing = replace(showing, said=answer.lines[0])
         self._showing = showing
+
+
+def _with_what_was_said(answer: Answer) -> tuple[str, ...]:
+    """Lines laid over the page behind the sentence they belong to: what was counted, then what may have happened."""
+    return (answer.said, "", *answer.lines) if answer.said else answer.lines
 
 
 def _both_wordings(opened: Opened) -> tuple[str, ...]:
@@ -253,7 +256,7 @@ def _both_wordings(opened: Opened) -> tuple[str, ...]:
         return ()
     asked = opened.desk.session.asked
     lines = (*opened.shown, *((asked.question,) if asked else ()))
-    return tuple(part for line in lines for part in (*wrap(line, _WORDS_WIDE, subsequent_indent="  "), ""))
+    return tuple(part for line in lines for part in (line, ""))
 
 
 def _now_ms() -> int:

@@ -6,6 +6,7 @@ own text with the phrase marked; the ear, the pedal and the keys. Text of a patt
 is never markup.
 """
 
+from tracker.expressions import expression
 from tracker.records import dataclass
 from tracker.screen.drawing.cells import drawn, strips
 from tracker.screen.drawing.group import group
@@ -203,11 +204,38 @@ def _beside(view: View, showing: Showing, room: tuple[int, int], width: int, hei
     return tuple((*line, *beside) for line, beside in zip(in_hand, right, strict=True))
 
 
-def _over(lines: tuple[str, ...], width: int, height: int) -> tuple[Line, ...]:
-    """Lines as they are, the last of them a word on how there is more."""
+def laid_over(lines: tuple[str, ...], width: int) -> tuple[str, ...]:
+    """Lines in as many as they need on a page so wide; what is in columns goes on under its last column."""
     inside = width - 4
-    kept = [clipped(shown(line), inside) for line in lines[:height]]
-    if len(lines) > height:
+    out: list[str] = []
+    for line in map(shown, lines):
+        if width_of(line) <= inside:
+            out.append(line)
+            continue
+        numbered = _NUMBERED.match(line)
+        column = max(
+            (hit.end() for hit in _COLUMNS.finditer(line)), default=numbered.end() if numbered else 0
+        )
+        column = column if column < inside * 2 // 3 else 2
+        first = line[:column]
+        rest = wrapped(line[column:], inside - column)
+        out += [
+            (first if nth == 0 else " " * column) + line[column:][start:end]
+            for nth, (start, end) in enumerate(rest)
+        ]
+    return tuple(out)
+
+
+_COLUMNS = expression(r"(?<=\S) {2,}(?=\S)")
+_NUMBERED = expression(r"(?: *\d+[.:] +)?")
+"""What a line may begin with that the next ones stand under."""
+
+
+def _over(lines: tuple[str, ...], width: int, height: int) -> tuple[Line, ...]:
+    """Lines laid over the page, the last of them a word on how there is more."""
+    laid = laid_over(lines, width)
+    kept = list(laid[:height])
+    if len(laid) > height:
         kept[-1] = "… space for more"
     return tuple(
         filled((("  ", "ground"), (line, "said")), width) for line in (*kept, *[""] * (height - len(kept)))

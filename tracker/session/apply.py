@@ -299,7 +299,9 @@ def _counted(session: Session, deed: deeds.Count) -> tuple[Session, list[Effect]
     told |= {"kinds": deed.kinds} if deed.kinds else {}
     after = amiss.counted(session, deed, found)
     lines = amiss.causes_listed(after)
-    return after, [Keep("count", told), Say(found.sentence), *((Show(lines),) if lines else ())]
+    asks = after.asked is not None and after.asked.question.startswith(found.sentence)
+    said = after.asked.question if after.asked is not None and asks else found.sentence
+    return after, [Keep("count", told), Say(said), *((Show(lines),) if lines else ())]
 
 
 def _told(session: Session) -> Effect:

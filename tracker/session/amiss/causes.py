@@ -55,6 +55,8 @@ def _asking(session: Session, off: Off, causes: "Explained", first: str) -> Sess
         return _with(session, replace(off, says=said))
     cause = causes.causes[off.at]
     question = first or f"Then: {cause.look[:1].lower()}{cause.look[1:]} {cause.feel}"
+    if not question.endswith("?"):
+        question += " Is that so?"  # or nobody would know what a yes says
     asked = Asked(question, deeds.Blame(off.at + 1), deeds.NotThat())
     return replace(_with(session, replace(off, says=question)), asked=asked)
 
