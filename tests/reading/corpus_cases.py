@@ -341,31 +341,39 @@ WHOLE = {
     "rounds": """
         bramble_lane_granny_square driftwood_mug_rug_star hugo_the_hippo meadow_lace_parasol_round
         orchard_pear_applique ribbed_tube_scarf_family
+        pemberton_pig_parts
         blackthorn_popcorn_hexagon boat_day_bag_oval confetti_square_standing hazel_layer_rose
         hearth_ballet_slippers lace_bauble_cover linden_plate_doily_uk olive_the_snail pebble_ridge_hat_even
         tosya_the_hamster
+        peony_layers_blog
         baby_octopus_comfort daisy_meadow_granny first_steps_moccasins gatherer_mushroom_bag
         juniper_the_moth long_table_doily_prose penrose_hotpad_uk stormcloud_watch_cap sunset_cowl_shells
         winter_star_ornament
         bess_bonnet_uk cactus_pot_trio farmers_market_flower join_as_you_go_hexie lantern_sleeve_puff
         pipkin_the_hedgehog popcorn_pinwheel_square ridgeway_sock_toe_up
+        sorrel_the_squirrel_arms_joined
 
         corner_store_bucket_hat duckling_rattle_parts gus_the_goose hollyhock_square_book
         mitten_pair_child_plain summer_net_tote_uk tea_rose_doily_petals willow_round_yoke_poncho
         doily_small
+        thatch_bucket_hat_adult
         drizzle_cowl_textured fairy_ring_doily hillside_hat_uk_sizes mabel_the_cow marguerite_coaster_petals
+        copper_beech_mandala
+        starling_cowl_uk
         pantry_shelf_basket_hdc rosehip_granny_hexagon
         kitchen_scrubby_flower lupin_mandala_wall market_day_string_bag_uk
         percy_the_pumpkin toddler_sunhat_shells zinnia_brooch_old_leaflet
         gardeners_knee_pad_oval harebell_doily_uk pea_pod_trio_baby quick_slouch_mesh_beret
         saffron_wheel_square tilly_the_teacup_pig
         face_scrubby_repeat puff_ear_warmer wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
+        pebble_pot_tapestry
         wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
         eight_shells spiral_no_join corner_sides_count ring_with_extra decreasing_closed uk_blanket_squares crab_and_join
         baby_hat_three_sizes_spiral
         crumpet_cat foundry_beanie frosted_star_motif peppermint_cushion_round quilted_mug_cosy_round
         drift_beanie_slash_sizes
         driftwood_wrist_warmers_braces
+        peat_smoke_cowl
         harvest_hat_four_sizes
         hat_labels_with_size_remarks
         kids_hooded_poncho_rounds
@@ -384,14 +392,19 @@ WHOLE = {
         cathedral_mandala chunky_catchall cluster_lace_cowl cuff_down_bed_socks daisy_chain_coaster
         dockside_tote foxglove_mittens garden_tote_granny_bag gusset_marker_mitten gusset_thumb_mitts
         harvest_path_socks honeypot_hexagon kitchen_garden_solid_square lacewing_doily lantern_bonnet_beanie
+        sugar_skep_honeycomb_cosy
+        tramline_tapestry_cowl_chartwords
+        kaleidoscope_tile_uk
         larkspur_pineapple_mat layered_anemone_brooch little_acorn_beret lullaby_shell_cowl
         marigold_patch_square meadow_granny_hexagon moss_stitch_infinity_cowl nutmeg_owl orchard_face_cloth
         oval_bread_basket picot_pillowcase_trim pilgrim_bear_legs_first pocket_hedgehog_terse
         pumpkin_patch_trio ribbon_v_cowl ridgeback_watch_cap ripple_edge_headband_round
         rounds_to_rows_baby_bonnet scalloped_blanket_edging sea_glass_mitts_spiral short_heel_house_socks
         six_arm_snow_crystal spiral_closing_beanie square_doily_edging starfish_applique starwort_hexagon
+        bobbin_the_field_vole_etsy
         tall_bottle_bag thimble_the_rabbit thistledown_doily timberline_ribbed_hat turtle_sprout_parts
         uk_hearth_round_pad uk_pram_shoes victorian_fan_square wisteria_round_doily
+        windfall_basket_weave_pouf
         acorn_baby_rattle_cover acorn_cup_coaster_v2 afterthought_heel_sock all_in_one_chain_coaster
         almanac_solid_square attic_granny_two_round autumn_leaf_garland_oval baby_hat_bottom_up
         baby_mary_janes basket_rope_handles beach_basket_tapestry bear_cub_joined_legs beech_leaf
@@ -406,14 +419,20 @@ WHOLE = {
         dotted_placemat_square double_potholder earflap_hat easter_egg_toy endless_granny_blanket
         family_ear_warmer_rounds fan_mandala_taller fern_leg_warmers ferry_wrist_warmers
         first_round_foundation_hat first_steps_booties five_point_star four_pineapple_mat
+        cornmill_hex_bag_uk
         frilly_tree_ornament frost_fern_snowflake frosty_uk garden_gate_hexagon gnome_hat_striped
+        cuthbert_the_carthorse
+        picking_apples_tote
         granny_circle_cushion granny_cushion_rounds_to_rows growing_washcloth hankie_edging
+        lavender_sachet_rounds_rows
+        quince_hexagon_blanket
         harbour_bell_doily harbour_cowl hdc_spiral_bucket_hat hearthside_hexagon hedgerow_mitts hen_egg_cosy
         hoarfrost_snowflake hob_slipper_sock kettle_mittens lacy_cowl_fans lakeside_solid_granny
         beanie_adult
         lamplight_sock_flap lantern_hexagon lantern_slope_mittens larder_raised_square_uk lattice_lamp_doily
         mitts_r_labels_from_cuff salt_spray_cluster_doily mooring_net_bag_handles ankle_warmers_total_rows
         hearth_slippers_oval_sole
+        pondside_oval_tray_mat
         lattice_snowflake laundry_basket_marker layered_rosette lily_pond_mandala little_pineapple_doily
         lunch_bag_oval mandala_trivet_crossed marigold_oval_rug market_mesh_produce_bag milk_jug_cover
         modern_granny_join mole_uk_toy moss_cowl_open mushroom_pincushion net_market_bag
@@ -425,6 +444,8 @@ WHOLE = {
         popcorn_hexagon_whole popcorn_wheel_square pram_cover_uk pudding_penguin puddle_jumper_hat
         puff_blossom_coaster puff_trivet_uk pumpkin_pie_ornament quayside_mesh_bag quick_cat_cave_top
         retro_coaster_bullets ribbed_cup_cozy_sizes ripple_star_baby_blanket riverside_beanie
+        tidewrack_slouch_sizes
+        alderney_yoke_hat_uk
         rope_bowl_nested rose_window_cd rose_window_square rosette_hexagon_join_sc ruffle_scrunchie
         ruffled_marigold rug_growing_hexagon shawl_pin_flower_layers shell_edged_round_shawl
         sideways_brim_hat sill_pot_cosy skipper_hat_sizes slipper_cuff_even slouchy_mesh_beanie
@@ -433,6 +454,7 @@ WHOLE = {
         oval_bag
         spiral_hdc_pouf_bottom sprout_yoke_sweater square_toy_basket standing_dc_mandala star_pot_holder
         starburst_hexagon_puff stocking_afterthought sunburst_granny_beginner sundial_mandala
+        sawmill_beanie_stop_sizes
         sunflower_square swirl_hotpad table_cactus teashop_coaster_uk tee_yarn_catchall ten_petal_doily
         thumb_hole_wristers tidal_cluster_square tidepool_bag tiny_turtle_shell toadstool_trinket
         toddler_mitten_cord tote_with_boxy_base triangle_granny_garland tube_socks_toe_up
@@ -446,6 +468,7 @@ WHOLE = {
         cable_cowl_rounds comma_dash_sizes_hat tapestry_basket_band
         alpine_band_two_below glossary_dash_mb_mitt
         barley_the_vole hedge_maple_hexagon lockkeeper_mitts_gusset needle_pouch_flap oval_farm_stand_bag
+        ropemaker_basket_handles_sizes
         parsonage_doily pear_drop_bonnet rose_arbour_cushion_uk veranda_v_cowl woodpile_ribbed_hat
         dovecote_table_centre_uk first_frost_beanie garden_path_square_uk jute_turned_basket
         kite_festival_overlay never_ending_solid_square paddling_pool_sandals pelle_the_puffin
@@ -455,21 +478,29 @@ WHOLE = {
         honesty_hexagon_uk millpond_circle_square orchard_net_bag_strap sea_mist_slouch thistle_puff_cowl
         wallace_the_whale_calf
         bluebell_yoke_top caravan_flower_hexagon cub_earflap_hat envelope_potholder_uk finn_the_fox_cub
+        yule_log_star_points
         hallway_loafers_uk porch_plant_hanger seashell_arches_cowl square_button_box twirl_the_bunny
         allotment_granny_tote bertie_brontosaurus gossamer_web_doily gravel_turned_cowl hill_farm_slash_hat
+        ottery_market_net_bag
         picot_pram_hat_uk primrose_popcorn_block toasty_bottle_cover_uk towpath_slit_wristers
         bath_step_round_rug bobble_arm_penguin_chick campfire_granny_poncho clover_field_mouse_uk
         hamper_basketweave_cowl plainspoken_granny ridge_line_post_hat rope_walk_project_bag
         wren_tray_cloth_uk
         chevron_tapestry_bowl elevenses_tea_cosy gatehouse_bottom_up_hat granny_circle_pouch
+        farrier_fingerless_rounds
+        glasshouse_mandala_prose
+        saltbox_square_within_circle
+        kitchen_gull_tapestry_bowl
         lotus_pool_mandala mince_pie_star_uk pebble_beach_wave_cowl_uk veg_patch_carrot_radish
         brace_sizes_slippers honeybee_granny_hexagon_blanket murka_number_first_cat odd_loop_infinity_cowl
         photographers_flap_mitts snuggle_bear_lovey tambourine_circle_bag vicarage_mat_called_rows_uk
         brooch_rose_petals first_booties_instep lap_rug_hexagon_clusters market_tote_mesh
         ferry_lane_row_base_basket glued_blog_coaster ladder_lace_cowl_until ribbed_sideways_mitts_uk
+        granny_for_beginners_eight
         scout_the_bear_joined_arms shell_in_shell_centrepiece size_remark_family_beanie spiked_wheel_potholder
         bath_mitt_bobble_cuff rag_rug_until_eighty wrens_basket_picot_uk
         dinner_bell_snood even_rounds_bobble_hat picot_daisy_motif_uk robin_with_flat_wings
+        lych_gate_octagon_uneven
         shell_cuff_handwarmers two_layer_hexagon_hotpad washhouse_face_round
         honesty_bonnet_rows_then_round marigold_granny_hexagon_uk pocket_whale_keyring
         ridge_mitts_increase_thumb rippled_doily_thread woven_look_bowl
@@ -485,18 +516,27 @@ WHOLE = {
         tapestry_bucket_bag_round_words twelve_squares_lap_blanket_border
         uk_party_shoes_parts_buttonstrap
         slipper_sizes_words_and_braces uk_bonnet_back_then_brim_ties
+        dahlia_three_storeys
         solid_square_border
         hex_tile
+        marsh_otter_joined_legs
+        selkie_cowl_lace_rounds
+        windrose_doily_leaflet
+        drawing_room_pineapples
         c_mandala
+        pinwheel_square_popcorn
         uk_mesh_bag
         yoke_corners
         plain_headband_knot
         granny_rect
         daisy_coaster_leaflet double_daisy_brooch dusty_moth_keyring fisher_hat_bottom_up
         harvest_granny_colours little_mushroom_translated pinecone_trivet_chatty plum_pouch_oval_base
+        ravensworth_stocking_hat_sizes
         teapot_stand_shells_uk twill_cowl_turned bed_sock_toe_then_heel_rows chunky_beanie_dashed_counts
+        bramblecote_bonnet_rounds_rows
         cotton_rope_basket_handles dawn_mandala_in_words meadow_hexagon_two_colour_uk
         round_pot_holder_rug_cotton six_point_snowflake_ring solid_coaster_along_sides thimble_owlet
+        hoarwithy_pineapple_coaster_uk
         thumbless_baby_mitts_uk
     """,
 }

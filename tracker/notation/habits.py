@@ -1,12 +1,13 @@
 """What a pattern says once for all of its rows: turning chains, joins, colours, sizes without names."""
 
 import re
+from itertools import pairwise
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Page
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.told.turning import turning_statement
-from tracker.notation.scan import scan
+from tracker.notation.scan import Token, scan
 from tracker.notation.tree import Habits, Turning
 from tracker.problems import Source
 from tracker.records import replace
@@ -198,6 +199,19 @@ _AMOUNT = expression(r"\bch(?:ain)?s?[\s-]*(\d+)|\b(\d+)[\s-]*ch\b", re.IGNORECA
 """How many chains a sentence speaks of: "ch 3", "3-ch"."""
 
 
+_FURTHER = expression(
+    r"(?:,|,?\s+and)\s+(?:a\s+|the\s+)?(?:beg(?:inning)?\s+)?(?:ch(?:ain)?[\s-]*\d|\d[\s-]*ch)\s+(?:as|for|is|equals)\s",
+    re.IGNORECASE,
+    [" as", " for", " is", " equals"],
+)
+"""A second chain in a sentence that tells what one counts as: "ch 3 counts as dc, and ch 4 as dc and ch 1"."""
+
+
+def _to_what(tokens: list[Token]) -> int:
+    """Index behind the "as" or "for" of such a part."""
+    return next((k + 1 for k, token in enumerate(tokens) if token.text in ("as", "for", "is", "equals")), 0)
+
+
 def habits_of(source: Source, page: Page, context: Context) -> Habits:
     """What notes say once for all rows."""
     turning: list[tuple[int | str, Turning]] = []
@@ -224,13 +238,19 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
                 continue
             if _ABBREVIATION.search(sentence):
                 continue
-            tokens = scan(source.text, block.start + hit.start(), block.start + hit.end())
-            statement = turning_statement(Cursor(tokens, context), strict=False)
-            if statement is None:
-                continue
-            amount = _AMOUNT.search(sentence)
-            key: int | str = int(amount[1] or amount[2]) if amount else ""
-            turning.append((key, replace(statement, throughout=True)))
+            at = block.start + hit.start()
+            further = [other.start() for other in _FURTHER.finditer(sentence)]
+            for first, last in pairwise((0, *further, len(sentence))):
+                tokens = scan(source.text, at + first, at + last)
+                if first and turning:
+                    # "…, and ch 4 for a dc and one chain": it counts as well
+                    tokens = [*scan("counts as")[:-1], *tokens[_to_what(tokens) :]]
+                statement = turning_statement(Cursor(tokens, context), strict=False)
+                if statement is None:
+                    break
+                amount = _AMOUNT.search(sentence, first, last)
+                key: int | str = int(amount[1] or amount[2]) if amount else ""
+                turning.append((key, replace(statement, throughout=True)))
         if _DOES_NOT.search(text) and all(statement.counts for _, statement in turning[told:]):
             # said both ways in one breath: the rows will tell
             del turning[told:]

@@ -106,6 +106,8 @@ a|one # - $tall $fan $into > # $tall $into
 a|one $fan of # $tall $into > # $tall $into
 $fan of # $tall $into > # $tall $into
 )|] around # times > )|] # times
+)|] all the way around|round|across > )|] around|round|across
+)|] all [the] around|round|across > )|] around|round|across
 ) together in|into > ) in|into
 ) all in|into each|every|next|last|same|first > ) in|into each|every|next|last|same|first
 in|into every single $plain > in|into every $plain
@@ -158,6 +160,7 @@ $fan of # > #
 a $fan of # > #
 — # times > , # times
 – # times > , # times
+sl|ss st across|along|over [the] # $plains > sl st in next # $plains
 sl|ss st across|along|over > sl st
 double crochet ( dc ) > dc
 single crochet ( sc ) > sc
@@ -207,6 +210,15 @@ ch|chain # + turn > ch # , turn
 until|till you get|come to > until
 until|till there is|are only|just > until there are
 one|a single|lone st|stitch > 1 st
+in|into [the] back of [the] rnd|round # behind|under|below [the] next|first|last > in the back of next|first|last
+in|into the other|opposite|second|far side of [the] [next] # ch|chain|chs|chains > in other side of next # ch
+and so on|forth $until > , rep $until
+and so on|forth , $until > , rep around , $until
+and so on|forth all [the] [way] around|round|across > , rep around|round|across
+and continue|carry|go|keep [on] like|in this|that [manner|way] $until > , rep $until
+from behind around|round > around
+from the back around|round > around
+the $plain at|from [the] start|beginning|beg of [the] next|first|last|each > the first $plain of next|first|last|each
 """
 """A line a wording: what is said, and after ">" what stands for it. "a|b" is either, "[a]" may be missing, "#" is a
 number that is kept; either of several is kept where the plain words name the same ones; "$slip" is a set below."""
@@ -219,6 +231,7 @@ _SETS = {
     "$one": "a|an|one|1",
     "$to": "in|into|to",
     "$into": "in|into|over",
+    "$until": "to|around|across|round|until|till|ending|finishing",
     "$plains": "dc|sc|sts|tr|hdc|htr",
     "$plain": "st|stitch|sc|hdc|dc|htr|tr",
     "$tall": "sc|hdc|dc|htr|tr",

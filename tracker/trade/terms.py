@@ -60,8 +60,20 @@ class Terms:
     """Offsets and words that belong to the other terms."""
 
 
+_OTHERS = expression(
+    r"(?:\(|\bis |\bin |=\s?|[/,]\s?|\b)(?:u\.?[sk]\.?|american|british|english)\s+(?:terms?\s+)?$",
+    re.IGNORECASE,
+)
+"""What stands before a name that is only told of as the other terms': "dc = double crochet (US sc)"."""
+
+
 def _found(pattern: re.Pattern[str], text: str) -> tuple[tuple[int, int, str], ...]:
-    return tuple((hit.start(), hit.end(), hit.group()) for hit in pattern.finditer(text))
+    """Names with where they stand, but for those said to be the other terms'."""
+    return tuple(
+        (hit.start(), hit.end(), hit.group())
+        for hit in pattern.finditer(text)
+        if _OTHERS.search(text, max(0, hit.start() - 20), hit.start()) is None
+    )
 
 
 def terms_of(text: str) -> Terms:

@@ -131,9 +131,17 @@ class Below(Surface):
             after = next((k for k in range(behind, min(self.n, limit)) if self.elements[k].is_stitch), None)
             if after is not None and self.matches(self.elements[after], kind):
                 return self._settle(after, kind), 0
-        if self.matches(element, kind) or self.related(element, kind):
+        if begun and element.group == begun and self._left_of_shell(element, kind):
+            # "shell in next shell", from the middle of one: the next is the one behind it
+            behind = self.after_group(i)
+            i = next((k for k in range(behind, min(self.n, limit)) if self.elements[k].is_stitch), i)
+            element = self.elements[i]
+        alike = self.matches(element, kind) or self.related(element, kind)
+        j = i if alike else self.find(kind, i, limit)
+        if j is not None and self._slipped_over(self.elements[j], kind):
+            raise Missing("C203", f"there is no {named(kind)} left to work into")
+        if alike:
             return self._settle(i, kind), 0
-        j = self.find(kind, i, limit)
         if j is None:
             raise Missing(
                 "C205",
@@ -143,6 +151,25 @@ class Below(Surface):
         # what is left of a group worked into in its middle goes without saying
         passed = sum(1 for e in self.elements[i:j] if e.is_stitch and not (begun and e.group == begun))
         return self._settle(j, kind), passed
+
+    def _left_of_shell(self, element: Element, kind: Kind) -> bool:
+        """True for what is left of a shell of which the middle space was worked into."""
+        return (
+            element.special == kind.name != element.kind
+            and not closed(element)
+            and self.here is not None
+            and self.elements[self.here].kind == SP
+        )
+
+    def _slipped_over(self, element: Element, kind: Kind) -> bool:
+        """True for what slip stitches went over on their way to the middle of a shell: that is not another shell."""
+        return (
+            element.slipped
+            and element.group > 0
+            and element.special == kind.name != element.kind
+            and element.group == self.elements[0].group
+            and not closed(element)
+        )
 
     def _is_turning_space(self, i: int, kind: Kind) -> bool:
         """True for the space beside a turning chain that is called by all its chains: "in ch-5 sp" of dc and ch-2."""
@@ -229,10 +256,10 @@ class Below(Surface):
             return self.take(Kind(SP, group.chains), limit)[0]
         own = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
         which = group.inside.removeprefix("own ")
-        if own and which != group.inside:
+        if own and (which != group.inside or group.name == "corner"):
             first = self._group_begins(self.here or 0)
             ahead = self._one_inside(first, kind, which)
-            if ahead is not None and ahead >= self.at:
+            if ahead is not None and ahead >= self.at and (group.name != "corner" or self._has_corner(first)):
                 return self._stop_inside(ahead, first, group)
         i = self._next_group(group, own, limit)
         if own and i is not None and self.elements[i].group == own:

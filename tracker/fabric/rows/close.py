@@ -72,7 +72,13 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
         and item.count == item.where.many == 1
         and item.where.which in (Which.TOP, Which.FIRST)
         and (
-            isinstance(next((i for i in reversed(items[: k - 1]) if not isinstance(i, Skip)), None), Chain)
+            isinstance(
+                before := next((i for i in reversed(items[: k - 1]) if not isinstance(i, Skip)), None), Chain
+            )
+            or isinstance(before, Repeat)
+            and before.ending is not None
+            and before.ending.how == "omit"
+            and all(isinstance(i, Chain) for i in before.ending.items)
             or any(isinstance(i, Turning) and i.space for i in items[k : k + 1])
         )
     ):

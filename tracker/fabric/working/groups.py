@@ -170,6 +170,10 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
                 below.at += 1
             below.at = min(below.n, below.at + 1)
         return
+    if where.down < 0 and -where.down in hook.ground.earlier and -where.down != hook.ground.last_number:
+        # "sk next sc of Rnd 1", behind petals: nothing of the row below is passed
+        hook.taken_below[-where.down] = hook.taken_below.get(-where.down, 0) + where.many
+        return
     if where.which is Which.FIRST and hook.stands_on_first() and kind.name != SP:
         # the stitch under a counted turning chain is the first of those skipped
         already = 1 if below.at >= 1 and below.here == 0 and any(e.turning for e in hook.made) else 0

@@ -27,19 +27,26 @@ _MADE = expression(
 
 
 _CALLED = expression(
-    r"(?P<body>\b(?:\d\s?)?(?:sc|hdc|dc|htr|tr)(?:,\s?(?:ch\s?\d|(?:\d\s?)?(?:sc|hdc|dc|htr|tr))){1,6})\s+"
-    rf"[(\[](?P<name>V|{_NAME})[)\]]",
+    r"(?P<body>\b(?:\d\s?)?(?:sc|hdc|dc|htr|tr)(?:(?:,\s?(?:and\s)?|\sand\s)(?:ch\s?\d|(?:\d\s?)?(?:sc|hdc|dc|htr|tr))){1,6})"
+    rf"\s+[(\[](?:(?:a|one|forms|this is a)\s)?(?P<name>V|{_NAME})[)\]]",
     re.IGNORECASE,
     ["[v]", "(v)", "shell]", "shell)", "fan]", "fan)", "v-st"],
 )
-""" "In 5th ch: dc, ch 1, dc [V]": what is worked, and then its name."""
+""" "In 5th ch: dc, ch 1, dc [V]", "2 dc, ch 2 and 2 dc (shell)": what is worked, and then its name."""
+
+_NAMED_BEHIND = expression(
+    rf"(?P<body>\([^()]{{3,80}}\))\s+(?:all\s+)?in(?:to)?\s+(?!same)[^.,;:()*]{{2,40}}?\s[(\[](?:(?:a|one)\s)?(?P<name>{_NAME})[)\]]",
+    re.IGNORECASE,
+    ["shell]", "shell)", "fan]", "fan)", "v-st", "petal)", "petal]", "scallop)", "scallop]"],
+)
+""" "(2 dc, ch 2, 2 dc) in next sp (shell)"."""
 
 
 def defined_in_rows(source: Source, context: Context) -> list[Special]:
     """The stitches that rows name and define in the same breath; those defined already are left."""
     out: list[Special] = []
     seen = set(context.specials)
-    for told in (_OF, _MADE, _CALLED):
+    for told in (_OF, _MADE, _CALLED, _NAMED_BEHIND):
         for hit in told.finditer(source.text):
             name = " ".join(hit["name"].lower().split())
             if key_of(name) in seen:

@@ -50,6 +50,8 @@ _IN_FULL_DASHED = expression(
     r"[A-Za-z][A-Za-z /]{2,30}[a-z]\s(?:[–—]|-)\s+(?=\d?\s?[a-z])", holds=["–", "—", "-"]
 )
 """The same behind a colon: "ot: overlay treble – 1 tr in the front loop …"."""
+_IN_FULL_EQUAL = expression(r"[A-Za-z][A-Za-z -]{2,30}[a-z]\s?=\s+(?=\d?\s?[a-z(])", holds="=")
+"""And between two of the same sign: "PC = popcorn = 4 dc in one st, …"."""
 _CALLED_SO = expression(
     r"(?:long|drop(?:ped)?|deep|spike|mosaic|front|tall)\s+[a-z -]{2,24},\s+(?=(?:\d\s|work|make|tr|dc|sc|hdc|htr)\b)",
     re.IGNORECASE,
@@ -87,7 +89,12 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     span = Span(offset + hit.start("name"), offset + hit.end())
     start = offset + hit.start("body")
     in_full = (_IN_FULL if hit["mark"] != ":" else _IN_FULL_DASHED).match(body)
+    if in_full is None and hit["mark"] == "=":
+        in_full = _IN_FULL_EQUAL.match(body)
     raised = None if in_full is None else _raised(in_full.group(), start, context, source)
+    if raised is None and " " in (hit["abbr"] or "") and " " not in name:
+        # "RtF (raised treble front) = work tr round the stem of next st from the front"
+        raised = _raised(hit["abbr"], offset + hit.start("abbr"), context, source)
     if raised is not None:
         inside = Work(raised, 1, Where(Which.STRAIGHT, span), span)
         return [
@@ -95,7 +102,7 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
         ]
     full = ""
     if in_full is not None:
-        full = key_of(in_full.group().rstrip(": \n–—-"))
+        full = key_of(in_full.group().rstrip(": \n–—=-"))
         body, start = body[in_full.end() :], start + in_full.end()
     if (called := _CALLED_SO.match(body)) is not None:
         body, start = body[called.end() :], start + called.end()
@@ -154,6 +161,16 @@ def _raised(words: str, start: int, context: Context, source: Source) -> str | N
     return stitch.name if parts_of(stitch.name)[0] in ("fp", "bp") else None
 
 
+def _only_gathered(key: str, context: Context) -> Special | None:
+    """The one stitch that gathers others and is called so, "3-tr cl" for "cl"; None where there is not just one."""
+    found = [
+        special
+        for name, special in context.specials.items()
+        if name.endswith(key) and special.closes and _GATHERS.match(name)
+    ]
+    return found[0] if len(set(found)) == 1 else None
+
+
 def special_of(
     head: str, short: str, name: str, body: str, tokens: list[Token], context: Context, span: Span, text: str
 ) -> Special | None:
@@ -161,11 +178,14 @@ def special_of(
     plain_name = re.sub(
         r"^(?:(?:beg(?:inning)?|starting|standing|first|chain-?less|chain less)\.?[\s-]+)+", "", name
     )
+    if plain_name == name and name.startswith("beg") and key_of(name[3:]) in context.specials:
+        plain_name = name[3:]  # "BegPC", in one word
     trade = stitch_named(short, context.uk) or stitch_named(name, context.uk)
     if trade is None and plain_name != name:
         other = context.specials.get(key_of(plain_name)) or context.specials.get(
             key_of(re.sub(r"^beg\.?[\s-]*", "", short))
         )
+        other = other or _only_gathered(key_of(plain_name), context)
         if other is not None and other.closes:
             return Special(f"beg {other.name}", (), other.closes, other.base, other.one_place, span, text)
         trade = stitch_named(plain_name, context.uk)

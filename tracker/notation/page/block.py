@@ -51,6 +51,23 @@ class Page:
     """True when rows go by letters, which stand for the numbers from 1."""
 
 
+@dataclass(slots=True)
+class Line:
+    """A line on its way into a block."""
+
+    start: int
+    end: int
+    raw: str
+    told: str
+    """Its words without the blanks around them."""
+    ended: bool = False
+    """True where the block before it may be over."""
+    setup: bool = False
+    """True where it begins as a foundation does."""
+    defining: bool = False
+    """True where it begins as a definition does, and one may stand here."""
+
+
 def ended_by(text: str, block: Block | None) -> bool:
     """True when a row may be over where its text ends so far; true of what is no row."""
     return (
@@ -77,3 +94,13 @@ _OF_ALL = expression(
     r"[^.\n]{0,80}\b(?:rows?|rounds?|rnds?|are|is|not|sts?|stitches|colou?rs?|yarn|loops?)\b"
 )
 """What a sentence begins with that says something of every row."""
+
+
+FURTHER_DEFINITION = expression(
+    r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)"
+    r"|(?<=[;,])\s+(?=[A-Za-z][\w/ -]{0,20}(?:\s*\([^)]{1,20}\))?\s*=\s*\S)"
+    r"|(?<=;)\s+(?=[A-Za-z][\w/ -]{0,20}(?:\s*\([^)]{1,20}\))?\s*:\s+\S)"
+    r"|(?<=;)\s+(?=[A-Za-z]{2,7}\s[–—-]\s\d\s(?:ch|tr|dc)\b)"
+    r"|(?<=\.)\s+(?=(?:[A-Z][\w -]{0,20}|[a-z]{2,5}\d?[a-z]{0,4})\s*(?:\([^)]{1,14}\)\s*)?[:=]\s)"
+)
+"""Where another definition begins in a line that holds one."""

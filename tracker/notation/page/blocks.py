@@ -10,8 +10,9 @@ from collections.abc import Mapping, Sequence
 from tracker.expressions import expression
 from tracker.notation.definitions.edges import EDGE_DEFINED
 from tracker.notation.definitions.head import head_of
-from tracker.notation.page.block import Block, Page, ended_by, told_apart
+from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by, told_apart
 from tracker.notation.page.labels import Label, label_at
+from tracker.notation.page.leaving import leaves_at, left_behind
 from tracker.notation.page.printed import BETWEEN_PAGES, drawn
 from tracker.notation.page.signs import (
     BEGUN,
@@ -41,7 +42,6 @@ from tracker.notation.page.signs import (
 from tracker.notation.page.size_names import size_names
 from tracker.notation.page.sizes import condition_at, named_for
 from tracker.notation.page.wrapped import HOW_OFTEN, goes_on, names_a_row, whole_line
-from tracker.records import dataclass
 
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""
@@ -51,31 +51,6 @@ _ENDS_YARN = expression(
     r"|(?:cut|break|snip|secure)\s+(?:the\s+|your\s+)?(?:yarn|thread|wool))",
     re.IGNORECASE,
 )
-_FURTHER_DEFINITION = expression(
-    r"(?<=\S)\s{2,}(?=[A-Za-z][\w ]{0,20}\s*=\s*\S)"
-    r"|(?<=[;,])\s+(?=[A-Za-z][\w/ -]{0,20}(?:\s*\([^)]{1,20}\))?\s*=\s*\S)"
-    r"|(?<=;)\s+(?=[A-Za-z][\w/ -]{0,20}(?:\s*\([^)]{1,20}\))?\s*:\s+\S)"
-    r"|(?<=;)\s+(?=[A-Za-z]{2,7}\s[–—-]\s\d\s(?:ch|tr|dc)\b)"
-    r"|(?<=\.)\s+(?=(?:[A-Z][\w -]{0,20}|[a-z]{2,5}\d?[a-z]{0,4})\s*(?:\([^)]{1,14}\)\s*)?[:=]\s)"
-)
-"""Where another definition begins in a line that holds one."""
-
-
-@dataclass(slots=True)
-class _Line:
-    """A line on its way into a block."""
-
-    start: int
-    end: int
-    raw: str
-    told: str
-    """Its words without the blanks around them."""
-    ended: bool = False
-    """True where the block before it may be over."""
-    setup: bool = False
-    """True where it begins as a foundation does."""
-    defining: bool = False
-    """True where it begins as a definition does, and one may stand here."""
 
 
 class Blocks:
@@ -107,6 +82,8 @@ class Blocks:
         self._section = ""
         """"note", "define", "finishing" below such a heading; "" elsewhere."""
         self._only: tuple[str, ...] = ()
+        self._left: tuple[tuple[str, ...], int] = (), 0
+        """Sizes that have gone on elsewhere, and the row from which they are back, 0 for the next part."""
         """The sizes that are told of; () for all."""
         self._once: tuple[int, tuple[str, ...]] | None = None
         """Where the row stands that alone is for some sizes, and the sizes told of before it."""
@@ -124,7 +101,7 @@ class Blocks:
 
     def _take(self, start: int, end: int) -> None:
         raw = self._text[start:end]
-        line = _Line(start, end, raw, raw.strip())
+        line = Line(start, end, raw, raw.strip())
         if set(line.told) <= set("-=_~#. ") or drawn(line.told):
             self._blank = BETWEEN_PAGES not in raw
             return
@@ -148,13 +125,18 @@ class Blocks:
         self._begin("note" if not self._seen_row or self._section == "note" else "aside", line)
         self._blank = False
 
-    def _begin(self, job: str, line: _Line, sized: bool = True) -> None:
+    def _begin(self, job: str, line: Line, sized: bool = True) -> None:
         """Opens a block with this line; `sized`: for the sizes that are told of."""
-        only = self._only if sized else ()
+        only = self._told_for() if sized else ()
         self._open = Block(job, line.start, line.end, part=self._part, sizes=only)
         self._blocks.append(self._open)
 
-    def _row(self, line: _Line) -> bool:
+    def _told_for(self) -> tuple[str, ...]:
+        """The sizes that are told of; () for all."""
+        gone = self._left[0]
+        return tuple(name for name in self._only or self._sizes if name not in gone) if gone else self._only
+
+    def _row(self, line: Line) -> bool:
         """A row with a label, or more of the stretch whose words go on with this line."""
         start, end, raw, block = line.start, line.end, line.raw, self._open
         label = self._labels.get((start, end))
@@ -174,7 +156,12 @@ class Blocks:
             return True
         if label is None:
             return False
-        own = named_for(raw[label.start : label.end], self._sizes) or self._only
+        if 0 < self._left[1] <= (label.numbers[0] if label.numbers else 0):
+            self._left = (), 0
+        if (tail := left_behind(raw, self._sizes)) is not None:
+            self._queue.insert(self._at + 1, (start + tail, end))
+            end = start + tail
+        own = named_for(raw[label.start : label.end], self._sizes) or self._told_for()
         self._open = Block("row", start + label.start, end, label, start + label.end, self._part, own)
         self._blocks.append(self._open)
         self._seen_row, self._blank, self._section = True, False, ""
@@ -182,7 +169,7 @@ class Blocks:
             self._only = self._once[1]
         return True
 
-    def _below_label(self, line: _Line) -> bool:
+    def _below_label(self, line: Line) -> bool:
         """The words of a row whose label had a line of its own."""
         block = self._open
         if (
@@ -195,7 +182,7 @@ class Blocks:
         block.end = line.end
         return True
 
-    def _piece(self, line: _Line) -> bool:
+    def _piece(self, line: Line) -> bool:
         """ "Ear (make 2): Ch 5.": the name of a part with what begins it."""
         may = self._section != "define" and (self._blank or ended_by(self._text, self._open))
         if not may or not (self._seen_row or "make" in line.raw.lower()):
@@ -206,13 +193,20 @@ class Blocks:
         self._part = titled(piece["name"])
         made = MAKE.search(piece["make"] or "")
         self._parts.append((self._part, many_of(made) if made else 1))
-        self._section, self._open, self._blank, self._only = "", None, True, ()
+        self._section, self._open, self._blank, self._only, self._left = "", None, True, (), ((), 0)
         self._queue.insert(self._at + 1, (line.start + piece.start("rest"), line.end))
         return True
 
-    def _condition(self, line: _Line) -> bool:
+    def _condition(self, line: Line) -> bool:
         """ "For sizes M and L only:": which sizes are told of from here on."""
+        if (gone := leaves_at(line.raw, self._sizes)) is not None and self._seen_row:
+            self._left = (*self._left[0], *gone[0]), gone[1]
+            self._begin("aside", line, sized=False)
+            self._open, self._blank = None, True
+            return True
         condition = condition_at(line.raw, self._sizes)
+        if condition is not None and not condition[0]:
+            self._left = (), 0
         if condition is None or not (condition[0] or {"all", "both"} & set(line.raw.lower().split())):
             return False
         before = self._only
@@ -228,7 +222,7 @@ class Blocks:
         self._blank = True
         return True
 
-    def _titled(self, line: _Line) -> bool:
+    def _titled(self, line: Line) -> bool:
         """The first line, where it is none of the pattern's other words."""
         raw = line.raw
         if (
@@ -249,7 +243,7 @@ class Blocks:
         self._open, self._blank = None, False
         return True
 
-    def _begins_section(self, line: _Line) -> bool:
+    def _begins_section(self, line: Line) -> bool:
         """ "Abbreviations", "Instructions", "Finishing": a heading that tells what stands below it."""
         small = self._open is not None and not self._blank and line.told[:1].islower()
         words = "" if small else heading_words(line.told)
@@ -268,7 +262,7 @@ class Blocks:
             return True
         return False
 
-    def _heads_part(self, line: _Line) -> bool:
+    def _heads_part(self, line: Line) -> bool:
         """The name of a part with a line of its own, and something below it."""
         raw, told = line.raw, line.told
         if (
@@ -292,10 +286,10 @@ class Blocks:
             return False
         self._part = titled(name) if name else self._part
         self._parts.append((self._part or "", many_of(made) if made else 1))
-        self._section, self._open, self._blank, self._only = "", None, True, ()
+        self._section, self._open, self._blank, self._only, self._left = "", None, True, (), ((), 0)
         return True
 
-    def _may_define(self, line: _Line) -> bool:
+    def _may_define(self, line: Line) -> bool:
         """True where a definition may stand."""
         return (
             not self._seen_row
@@ -306,7 +300,7 @@ class Blocks:
             or line.ended
         )
 
-    def _definition(self, line: _Line) -> bool:
+    def _definition(self, line: Line) -> bool:
         """ "Shell: 5 dc in next st": what a word of the pattern stands for; further ones in the line are cut off."""
         if not line.defining or line.setup:
             return False
@@ -316,7 +310,7 @@ class Blocks:
             or defines(whole_line(self._text, self._queue[self._at :], self._labels))
         ):
             return False
-        pieces = [hit.start() for hit in _FURTHER_DEFINITION.finditer(line.raw)]
+        pieces = [hit.start() for hit in FURTHER_DEFINITION.finditer(line.raw)]
         if pieces:
             cuts = [line.start + piece for piece in pieces]
             at = self._at
@@ -326,7 +320,7 @@ class Blocks:
         self._blank = False
         return True
 
-    def _foundation(self, line: _Line) -> bool:
+    def _foundation(self, line: Line) -> bool:
         """ "Ch 22.": what a part begins with."""
         block = self._open
         inside = block is not None and block.job in ("row", "define") and not self._blank and not line.ended
@@ -336,7 +330,7 @@ class Blocks:
         self._blank, self._section = False, ""
         return True
 
-    def _rerun(self, line: _Line) -> bool:
+    def _rerun(self, line: Line) -> bool:
         """ "Rep Rows 2-7 twice more.": rows worked again that have no label."""
         if not self._seen_row or not (RERUN.match(line.raw) or like_part(line.raw, self._parts)):
             return False
@@ -349,12 +343,12 @@ class Blocks:
             and not (begins and not _GOES_ON.search(self._text[block.start : block.end]))
         ):
             return False
-        self._open = Block("rerun", line.start, line.end, None, line.start, self._part, self._only)
+        self._open = Block("rerun", line.start, line.end, None, line.start, self._part, self._told_for())
         self._blocks.append(self._open)
         self._blank = False
         return True
 
-    def _goes_on(self, line: _Line) -> bool:
+    def _goes_on(self, line: Line) -> bool:
         """More of the block that is open, or what stands right below it and is something else."""
         block = self._open
         if block is None:
@@ -381,7 +375,7 @@ class Blocks:
             return True
         return False
 
-    def _told_below(self, line: _Line, block: Block) -> str:
+    def _told_below(self, line: Line, block: Block) -> str:
         """The job of a line right below a block that it is no part of; "" where it is."""
         raw = line.raw
         if block.job in ("define", "note") and EDGE_DEFINED.match(raw):

@@ -8,6 +8,7 @@ import re
 import unicodedata
 
 from tracker.expressions import expression
+from tracker.notation.page.glossed import glossed
 from tracker.notation.page.labels import ALONE
 from tracker.notation.page.listed import set_out
 from tracker.notation.page.markdown import counts_plain, labels_plain, lists_plain
@@ -298,7 +299,7 @@ def clean(text: str) -> str:
     text = _RANGE_DASH.sub("-", text)
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
     text = _SHORT_RANGE.sub(_ranged, text)
-    text = untabled(text)
+    text = glossed(untabled(text))
     text = _STEPS.sub(_in_steps, text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
     text = lists_plain(text)

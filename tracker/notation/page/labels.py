@@ -22,7 +22,7 @@ _ACTION = (
     r"|same\b|sk\b|skip|miss\b|slip\b|sl\b|ss\b|start\b|begin\b|"
     r"change|fasten|beg\b|[bf]lo\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|(?:single|double|half|treble|front"
     r"|back)\s|inc\b|dec\b|make|magic|mr\b"
-    r"|standing|\w+\s+in\s+(?:next|each|first|ring)))"
+    r"|standing|crab\s|rev(?:erse)?\s|\w+\s+in\s+(?:next|each|every|first|ring)))"
 )
 _LED = (
     r"(?:for|from|on)\s+(?=(?:rows?|rnds?|rounds?)\s+\d[^.:;,\n]{1,24}[,:]\s*(?:rep|repeat|work|as|same)\b)"
@@ -33,7 +33,7 @@ _LED = (
 _NUMBERED = expression(
     rf"\s{{0,12}}(?:{_LED}|from\s)?(?:(?P<ahead>RS|WS)\s+(?=r))?(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
     rf"|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
-    rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*-\s*\d+)?(?:\s*[,:/]\s*\d+(?:\s*-\s*\d+)?)*\s*[)\]}}])+)?"
+    rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*(?:-|to|through)\s*\d+)?(?:\s*[,:/]\s*\d+(?:\s*(?:-|to|through)\s*\d+)?)*\s*[)\]}}])+)?"
     rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+"
     rf"|alt(?:ernate)?\s+)?(?P<parity>even|odd|rs|ws|alt\w*|other)?"
     rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:up\s+to\s+and\s+including|through|up\s+to|to|until|thru)"

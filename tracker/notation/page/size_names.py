@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from tracker.expressions import expression
 
 _NAMES = expression(
-    r"^[^\S\n]*(?:(?:UK|US|British|American)\b[^.\n]{0,60}\.[^\S\n]+)?(?:finished\s+|garment\s+|available\s+|to\s+fit\s+)?(?:sizes?|to\s+fit|fits"
+    r"^[^\S\n]*(?:(?:UK|US|British|American)\b[^.\n]{0,60}\.[^\S\n]+)?(?:finished\s+|garment\s+|available\s+|to\s+fit\s+"
+    r"|(?:in\s+|comes\s+in\s+)?(?:\d|two|three|four|five|six|seven)\s+)?(?:sizes?|to\s+fit|fits"
     r"|sized\s+for)(?:\s+(?:actual\s+)?(?:chest|bust|waist|hips?|head|foot|ages?)(?:\s+sizes?)?)?\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
     re.IGNORECASE | re.MULTILINE,
     ["size", "fit"],
@@ -26,7 +27,7 @@ _IN_BRACKETS = expression(
 )
 """ "Instructions are for size S with M and L in parentheses"."""
 _FOR_SIZES = expression(
-    r"\bfor\s+sizes?\s*:?\s+(?P<list>[^.;:\n]{3,80})|\((?:in\s+)?sizes?\s*:?\s+(?P<within>[^()\n]{3,80})\)",
+    r"\b(?:for\s+sizes?|sizes?\s[^.;:\n]{0,30}in\s+(?:the|this)\s+order)\s*:?\s+(?P<list>[^.;:\n]{3,80})|\((?:in\s+)?sizes?\s*:?\s+(?P<within>[^()\n]{3,80})\)",
     re.IGNORECASE,
     ["size"],
 )
@@ -69,6 +70,7 @@ def size_names(text: str) -> tuple[str, ...]:
     (('baby', 'toddler', 'child'), ('S', 'M', 'L'), ())
     """
     text = text[:100_000]
+    measures: tuple[str, ...] = ()
     for hit in _NAMES.finditer(text):
         measured = _MEASURED.match(hit["list"])
         raw = re.sub(
@@ -89,7 +91,13 @@ def size_names(text: str) -> tuple[str, ...]:
             and len(set(map(str.lower, names))) == len(names)
             and (not all(name[0].isdigit() for name in names) or _listed(len(names), text))
         ):
+            if all(name.isdigit() for name in names) and hit.end() < len(text):
+                # "To fit head: 45 (50, 55) cm", and below it "Sizes: S (M, L)": these are their names
+                measures = measures or names
+                continue
             return names
+    if measures:
+        return measures
     for hit in _FOR_SIZES.finditer(text):
         names = tuple(
             piece.strip()

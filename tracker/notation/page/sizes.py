@@ -265,14 +265,20 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
         )
     if hit is None:
         return None
+    told = sizes_named(hit["names"], names)
+    return None if told is None else (told, hit.end())
+
+
+def sizes_named(words: str, names: tuple[str, ...]) -> tuple[str, ...] | None:
+    """The sizes that a list such as "S, M and L", "first and 2nd" names; None where a word of it is none."""
     known = {name.lower(): name for name in names}
     for place, word in enumerate(("first", "second", "third", "fourth", "fifth", "sixth")[: len(names)]):
         known[word] = known[f"{place + 1}{('st', 'nd', 'rd', 'th', 'th', 'th')[place]}"] = names[place]
     known["smallest"], known["largest"] = known["smaller"], known["larger"] = names[0], names[-1]
-    pieces = [piece.strip() for piece in re.split(r",|&|\band\b|/", hit["names"].lower()) if piece.strip()]
+    pieces = [piece.strip() for piece in re.split(r",|&|\band\b|\bor\b|/", words.lower()) if piece.strip()]
     if not all(piece in known for piece in pieces):
         return None
-    return tuple(known[piece] for piece in pieces), hit.end()
+    return tuple(known[piece] for piece in pieces)
 
 
 def named_for(label: str, names: tuple[str, ...]) -> tuple[str, ...]:
@@ -300,7 +306,8 @@ def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -
         # "Rnd 19/21/23": one row, whose number is the size's own
         return (int(each.group().split("/")[index]),)
     hit = re.search(
-        r"(\d+)(?:\s*(?:-|to|through|thru)\s*(\d+))?((?:\s*[(\[{]\s*[\d\s,:/–—-]+\s*[)\]}])+)", head
+        r"(\d+)(?:\s*(?:-|to|through|thru)\s*(\d+))?((?:\s*[(\[{]\s*(?:[\d\s,:/–—-]|to|thru|through)+\s*[)\]}])+)",
+        head,
     )
     if hit is None:
         return numbers

@@ -4,6 +4,7 @@ A text comes in; where a table of rows stands in it, lines with labels and count
 """
 
 import re
+from itertools import pairwise
 
 from tracker.expressions import expression
 
@@ -28,12 +29,25 @@ _CELLS = expression(
 """A row of a table without a head: "| Row 2 | Ch 1, turn, sc across | 20 |"."""
 
 
+_DOTTED = expression(
+    r"^[ ]*(?:R|Rnd|Round)?[ ]?(?P<number>\d{1,3})[ ]*[·•][ ]*(?P<told>\S[^·•\n]*?)[ ]*[·•][ ]*"
+    r"(?P<count>\d[^·•\n]{0,40}?)[ ]*$",
+    re.MULTILINE,
+    ["·", "•"],
+)
+"""Rounds that dots part from their numbers and counts: "4 · (2 sc, inc) around · 32"."""
+
+
 def untabled(text: str) -> str:
     """The text with its tables of rows as lines.
 
     >>> untabled("| Row | Work | Sts |\\n|---|---|---|\\n| 2 | Ch 1, turn, sc across | 20 |\\n")
     'Row 2: Ch 1, turn, sc across (20)\\n'
     """
+    if "·" in text or "•" in text:
+        dotted = [int(hit["number"]) for hit in _DOTTED.finditer(text)]
+        if len(dotted) > 2 and all(after == before + 1 or after == 1 for before, after in pairwise(dotted)):
+            text = _DOTTED.sub(lambda hit: f"Rnd {hit['number']}: {hit['told']} ({hit['count']})", text)
     if "|" not in text:
         return text
     text = _TABLE.sub(_lines, text)

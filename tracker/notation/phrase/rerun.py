@@ -188,6 +188,8 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
                 c.i += 1
     if found is None and not last and lead in ("as", "rep", "repeat") and c.kind() is T.NUMBER:
         found = _stopped_numbers(c)
+    if found is None and not last and lead in ("as", "same", "like") and c.tokens[0] is c.tokens[start]:
+        found = _bare_number(c)
     part = part_here(c) if c.context.parts and (found or lead in _LEADS and not (last or called)) else None
     if part is not None and found is None and (end := as_far_as(c)) is not None:
         found = range(1, end + 1)
@@ -266,6 +268,15 @@ def _stopped_numbers(c: Cursor) -> tuple[int, ...] | None:
     if not found:
         c.i = i
     return tuple(found) or None
+
+
+def _bare_number(c: Cursor) -> tuple[int, ...] | None:
+    """ "11" behind "same as", with nothing but a count after it: a row, where rows are numbered with figures alone."""
+    over = c.kind(1) in (T.END, T.OPEN) or c.kind(1) is T.PERIOD and c.kind(2) in (T.END, T.OPEN)
+    if c.kind() is not T.NUMBER or not over:
+        return None
+    c.i += 1
+    return (c.token(-1).value,)
 
 
 _TOLD_OUT = frozenset("each across around".split())

@@ -41,7 +41,8 @@ def turning_chain(
     if says is not None:
         choice: Choice = ("none",)
         if says.counts:
-            choice = ("st", says.as_stitch or named_by(item.count - says.space, first, height), says.space)
+            called = _counted_by(hook, says.as_stitch)
+            choice = ("st", called or named_by(item.count - says.space, first, height), says.space)
     else:
         options = options_of(item.count, first, height, habits)
         if _half_a_petal(item, rest):
@@ -55,8 +56,19 @@ def turning_chain(
     if index is not None and choice[0] == "none" and not travelled:
         below.here, below.at = None, index
     if index is not None and choice[0] == "st":
-        below.here, below.at = index, max(below.at, index + 1)
+        # a chain in the gap before a stitch leaves that free
+        in_gap = travelled and below.gap == 0 and below.here is None
+        below.here, below.at = index, max(below.at, index + (0 if in_gap else 1))
     apply_turning(hook, choice, item.count, (index,) if index is not None else ())
+
+
+def _counted_by(hook: Hook, name: str | None) -> str | None:
+    """ "Counts as 1 RtF", which the pattern defines: the stitch that it is counted by."""
+    own = hook.ground.specials.get(name or "")
+    only = own.items[0] if own is not None and len(own.items) == 1 else None
+    if own is not None and own.closes and own.base:
+        return own.base
+    return only.stitch if isinstance(only, Work) and only.count == 1 else name
 
 
 def under_chain(hook: Hook, travelled: bool) -> int | None:

@@ -59,7 +59,8 @@ def same(hook: Hook, where: Where) -> tuple[int, ...]:
         if j is not None and not hook.made:
             below.at, below.here = j + 1, j
             return (j,)
-    if below.at <= i:
+    if below.at <= i != below.gap:
+        # the stitch behind a gap is still to be worked, or skipped
         below.at, below.sub = i + 1, 0
     return (i,)
 
@@ -234,6 +235,10 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
         if grouped and where.nth != -1 and not from_start:
             gaps = [i for i in gaps if between_groups(elements, i)]
         gaps = (gaps[-where.many :] if where.nth == -1 else gaps)[: where.many]
+        if len(gaps) == where.many - 1 and _left_at_first(hook, grouped):
+            # a round that began in its first gap has one more, between its last stitch and its first
+            gaps = [*gaps, 0]
+            below.at = below.n
         if len(gaps) < where.many:
             raise Missing("C203", "there is no space between stitches left")
     if gaps:
@@ -245,6 +250,20 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
             below.at = below.n
     hook.silent = UNLIMITED
     return [(i,) for i in gaps]
+
+
+def _left_at_first(hook: Hook, grouped: bool) -> bool:
+    """True where the gap before the first stitch of a round is all that is left to work into."""
+    elements = hook.below.elements
+    fits = between_groups(elements, 0) if grouped else not one_place(elements[-1], elements[0])
+    return (
+        hook.below.closed
+        and hook.below.n > 1
+        and bool(hook.made)
+        and fits
+        and hook.below.gap != 0
+        and not any(e.into[:1] == (0,) and e.between or e.turning for e in hook.made)
+    )
 
 
 def _within(hook: Hook, where: Where, name: str) -> list[tuple[int, ...]]:
@@ -290,9 +309,9 @@ def gaps_for(hook: Hook, where: Where) -> Where | None:
         or where.kinds[0].chains is not None
         or where.which not in (Which.NEXT, Which.FIRST, Which.LAST, Which.EACH)
         or below.ring
-        or below.closed
         or not below.n
-        or not stands_in_gaps(below)
+        or not ((not below.closed or below.gap >= 0) and stands_in_gaps(below))
+        and not (below.closed and _gap_before_corner(hook, where))
     ):
         return None
     every = where.which is Which.EACH
@@ -303,3 +322,15 @@ def gaps_for(hook: Hook, where: Where) -> Where | None:
         kinds=(Kind(SP),),
         nth=-1 if where.which is Which.LAST else 0,
     )
+
+
+def _gap_before_corner(hook: Hook, where: Where) -> bool:
+    """True where a round's only spaces are its corners, with groups between them: "3 dc in each of next 4 gaps"."""
+    below = hook.below
+    shown = [e for e in below.elements if e.kind == SP]
+    if not shown or not all(e.corner for e in shown) or not hook.made or not _has_groups(hook):
+        return False
+    corner = below.find(Kind(SP), below.at)
+    ahead = range(max(below.at, 1), below.n if corner is None else corner)
+    gap = any(between_groups(below.elements, i) for i in ahead)
+    return gap and bool(hook.ask(("gaps", where.span.start), (True, False)))

@@ -46,9 +46,11 @@ def take(hook: Hook, kind: Kind, item: Item) -> int:
             and below is not hook.top_edge
         ):
             i, passed = below.take(Kind(ANY), hook.limit)
-        elif (special := hook.ground.specials.get(kind.name)) is not None and len(
-            [x for x in special.items if isinstance(x, Chain)]
-        ) == 1:
+        elif (
+            (special := hook.ground.specials.get(kind.name)) is not None
+            and len([x for x in special.items if isinstance(x, Chain)]) == 1
+            and not (special.one_place and any(e.special == kind.name for e in below.elements))
+        ):
             # "next bar", where one of them was chained by hand
             chains = next(x.count for x in special.items if isinstance(x, Chain))
             i, passed = below.take(Kind(SP, chains), hook.limit)

@@ -2,12 +2,21 @@
 
 from collections.abc import Sequence
 
-from tracker.fabric.below.gaps import between_groups
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.repeats.endings import try_last
+from tracker.fabric.working.repeats.last import (
+    between_last_and_first,
+    chain_follows,
+    closes_in_the_first,
+    ends_where_begun,
+    landed,
+    lands_in_the_first,
+    runs_to_the_end,
+    same_chain,
+)
 from tracker.fabric.working.repeats.passes import (
     body_of,
     inside_groups,
@@ -17,7 +26,7 @@ from tracker.fabric.working.repeats.passes import (
     spaces_in,
     stripped,
 )
-from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Kind, Repeat, Say, Skip, Stop, Which, Work
+from tracker.notation.tree import ANY, SPACE, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
@@ -78,13 +87,17 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             except Missing as missing:
                 hook.back(mark)
                 lacking = missing if turn == 0 else None
+                closed = 0 if chain_follows(body, rest) else closes_in_the_first(hook, body, end)
+                if closed and as_item and ending is not None and same_chain(body[:-closed], ending.items):
+                    # "…, ending with ch 2": the chain that the last pass was cut short at
+                    as_item = False
                 turn += (
-                    (not _chain_follows(body, rest) and closes_in_the_first(hook, body, end))
-                    or _landed(hook, item, body, end)
-                    or _ends_where_begun(hook, item, body)
-                    or _lands_in_the_first(hook, body, end)
+                    closed > 0
+                    or landed(hook, item, body, end)
+                    or ends_where_begun(hook, item, body)
+                    or lands_in_the_first(hook, body, end)
                     or not any(isinstance(i, (Work, Group, Repeat)) for i in rest)
-                    and _runs_to_the_end(hook, body, end, turn)
+                    and runs_to_the_end(hook, body, end, turn)
                 )
                 break
             if (hook.below.at, hook.below.sub, hook.below.gap) == (mark.at, mark.sub, mark.gap):
@@ -98,7 +111,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     finally:
         hook.limit = saved
         hook.path = path
-    if turn and _between_last_and_first(hook, body, rest):
+    if turn and between_last_and_first(hook, body, rest):
         hook.path = (*path, (number, turn, -1))
         one_pass(hook, body[:-1], ())
         closing = body[-1]
@@ -202,143 +215,6 @@ def _another_fits(hook: Hook, item: Repeat, body: tuple[Item, ...], end: int, re
         return False
     finally:
         hook.back(mark)
-
-
-def _chain_follows(body: Sequence[Item], rest: Sequence[Item]) -> bool:
-    """True for "*ch 1, sk next sc, sc in next sp; rep from * around, ch 1; join": the last chain is told apart."""
-    ahead = next((item for item in rest if not isinstance(item, Say)), None)
-    return isinstance(ahead, Chain) and any(
-        isinstance(item, Chain) and item.count == ahead.count for item in body
-    )
-
-
-def closes_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:
-    """1 when a round comes out if the last stitch of its last pass lands where the round began, which the join does."""
-    last = body[-1] if body else None
-    first = next((e for e in hook.made if e.is_stitch), None)
-    inside = isinstance(last, Work) and len(last.where.kinds) > 1 and bool(last.where.kinds[1].inside)
-    if (
-        not hook.below.closed
-        or len(body) < 2
-        or not isinstance(last, Work)
-        or last.where.which is not Which.NEXT
-        or last.count != 1
-        or last.where.many != 1
-        and last.stitch != "slst"
-        or first is None
-        or last.stitch != "slst"
-        and (last.stitch != first.kind or first.into != (0,) and not inside)
-    ):
-        return 0
-    # "sc in 3rd dc of next petal", where the round began in the 3rd dc of the first
-    before = body[:-1]
-    if last.where.many > 1:
-        # "sl st in next 2 sts": the second of them is where the round began
-        before = [*before, replace(last, where=replace(last.where, many=last.where.many - 1))]
-    return _last_pass(hook, before, end, hook.silent if inside else 0)
-
-
-def _lands_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:
-    """ "*4 dc in next loop, dc in cluster; rep from *": the last of them in the first, if nothing is there: 1, or 0."""
-    below, last = hook.below, body[-1] if body else None
-    if (
-        not below.closed
-        or len(body) < 2
-        or not below.n
-        or not isinstance(last, Work)
-        or last.where.which is not Which.NEXT
-        or last.count * last.where.many != 1
-        or len(last.where.kinds) != 1
-        or below.elements[0].kind in (SP, HIDDEN)
-        or not below.matches(below.elements[0], last.where.kinds[0])
-        or any(0 in element.into for element in hook.made)
-        or not _last_pass(hook, body[:-1], end)
-    ):
-        return 0
-    before, at = len(hook.made), below.at
-    hook.make(last.stitch, (0,))
-    hook.step(last, before, at)
-    return 1
-
-
-def _landed(hook: Hook, item: Repeat, body: tuple[Item, ...], end: int) -> int:
-    """Works a last pass whose last stitch goes where the ending says, when it has no place else: 1, or 0 for none."""
-    ending, last = item.ending, body[-1] if body else None
-    if (
-        ending is None
-        or ending.how != "landing"
-        or ending.where is None
-        or not isinstance(last, (Work, Group))
-    ):
-        return 0
-    return _last_pass(hook, (*body[:-1], replace(last, where=ending.where)), end)
-
-
-def _ends_where_begun(hook: Hook, item: Repeat, body: tuple[Item, ...]) -> int:
-    """ "…, working last sc in same lp as sl sts": into the space the round began in, if nothing is there: 1, or 0."""
-    ending, last = item.ending, body[-1] if body else None
-    below = hook.below
-    if (
-        ending is None
-        or ending.how != "landing"
-        or ending.where is None
-        or ending.where.which is not Which.SAME
-        or not isinstance(last, (Work, Group))
-        or not (below.closed and below.elements[0].kind == SP)
-        or any(0 in element.into for element in hook.made)
-    ):
-        return 0
-    one_pass(hook, (*body[:-1], replace(last, where=replace(ending.where, nth=-3))), ())
-    return 1
-
-
-def _runs_to_the_end(hook: Hook, body: Sequence[Item], end: int, turn: int) -> int:
-    """ "*Sc in each sc to corner sc, 3 sc in corner sc; rep from * around": behind the last corner no more than the run
-    is left: 1, or 0."""
-    run = body[0] if body else None
-    below = hook.below
-    if (
-        not turn
-        or not below.closed
-        or end < below.n
-        or not isinstance(run, Work)
-        or run.where.which is not Which.EACH
-        or run.where.stop is None
-        or run.where.stop.at not in ("corner", "center", "space")
-    ):
-        return 0
-    return _last_pass(hook, (replace(run, where=replace(run.where, stop=Stop())),), end)
-
-
-def _between_last_and_first(hook: Hook, body: Sequence[Item], rest: Sequence[Item]) -> bool:
-    """True for "*ch 7, sl st between petals; rep from * around" with all gaps used but that where the round began."""
-    below, last = hook.below, body[-1] if body else None
-    return (
-        below.closed
-        and below.n > 1
-        and below.at >= below.n
-        and isinstance(last, Work)
-        and last.where.which is Which.BETWEEN
-        and len(last.where.kinds) > 1
-        and last.where.many == 1
-        and not any(isinstance(item, (Chain, Work, Group)) for item in rest)
-        and not any(0 in element.into for element in hook.made)
-        and between_groups((*below.elements[-2:], *below.elements[:2]), 2)
-    )
-
-
-def _last_pass(hook: Hook, body: Sequence[Item], end: int, over: int = 0) -> int:
-    """Works one pass more and gives 1, when the row comes out with it; else nothing is worked."""
-    mark = hook.mark()
-    try:
-        one_pass(hook, body, ())
-    except Missing:
-        hook.back(mark)
-        return 0
-    if hook.below.unsaid(hook.below.at, end, over + 1) > over or hook.below.at == mark.at:
-        hook.back(mark)
-        return 0
-    return 1
 
 
 def _space_before(hook: Hook, end: int) -> bool:

@@ -69,7 +69,7 @@ def stripped(items: Sequence[Item]) -> tuple[Item, ...]:
 
 def body_of(item: Repeat) -> tuple[Item, ...]:
     """What one pass works; in "*ch 1, dc in each sc; rep from *" each is the next: else one pass would be all."""
-    body = _picots(stripped(item.items))
+    body = _below(_picots(stripped(item.items)))
     at = [k for k, inside in enumerate(body) if not isinstance(inside, Chain)]
     only = body[at[0]] if len(at) == 1 and len(body) > 1 else None
     if (
@@ -81,6 +81,19 @@ def body_of(item: Repeat) -> tuple[Item, ...]:
         return body
     one = replace(only, where=replace(only.where, which=Which.NEXT, many=1))
     return (*body[: at[0]], one, *body[at[0] + 1 :])
+
+
+def _below(body: tuple[Item, ...]) -> tuple[Item, ...]:
+    """ "Ch 3, sk 1 sc, sl st in next sc of Rnd 1": what is skipped is of that round as well."""
+    rows = {item.where.down for item in body if isinstance(item, (Work, Group))}
+    if len(rows) != 1 or (row := next(iter(rows))) >= 0:
+        return body
+    return tuple(
+        replace(item, where=replace(item.where, down=row))
+        if isinstance(item, Skip) and item.where.down == 1
+        else item
+        for item in body
+    )
 
 
 def _picots(body: tuple[Item, ...]) -> tuple[Item, ...]:

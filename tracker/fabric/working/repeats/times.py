@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.working.hook import MAX_ELEMENTS, Choice, Hook, TooLarge
-from tracker.fabric.working.repeats.across import across, closes_in_the_first
+from tracker.fabric.working.repeats.across import across
 from tracker.fabric.working.repeats.endings import ending_items, last_pass
+from tracker.fabric.working.repeats.last import closes_in_the_first, lands_in_the_first
 from tracker.fabric.working.repeats.passes import body_of, one_pass
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
 from tracker.records import replace
@@ -51,7 +52,9 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                 if mark is not None:
                     # "…, sl st in next sc; repeat from * until 8 petals are made": the last lands where the first began
                     hook.back(mark)
-                    if closes_in_the_first(hook, items, hook.below.n):
+                    if closes_in_the_first(hook, items, hook.below.n) or lands_in_the_first(
+                        hook, items, hook.below.n
+                    ):
                         continue
                 hook.path = path
                 hook.fault(

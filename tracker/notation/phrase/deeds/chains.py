@@ -15,6 +15,7 @@ from tracker.notation.tree import (
     REST,
     SPACE,
     Chain,
+    Group,
     Item,
     Kind,
     Say,
@@ -22,6 +23,7 @@ from tracker.notation.tree import (
     Travel,
     Where,
     Which,
+    Work,
 )
 from tracker.records import replace
 
@@ -82,6 +84,27 @@ def chain_here(c: Cursor) -> list[Item] | None:
             return [Chain(value, c.span_from(start))]
     c.i = start
     return None
+
+
+def completed_here(c: Cursor) -> list[Item] | None:
+    """ "Ch 3, complete shell as before": what is left of a group behind the chain that stands for its first stitch."""
+    start = c.i
+    c.i += 1
+    while c.take_any("a", "the", "first", "this", "one"):
+        pass
+    found = stitch_here(c)
+    special = found.special if found is not None else None
+    first = special.items[0] if special is not None and special.items else None
+    if found is None or special is None or not isinstance(first, Work) or not special.one_place:
+        c.i = start
+        return None
+    c.i += found.tokens
+    if c.take_any("as"):
+        c.take_any("before", "above", "usual", "described")
+    same = where_here(c) if c.text() in ("in", "into") and c.text(1) == "same" else None
+    where = same[0] if same else Where(Which.SAME, c.span_from(start))
+    left = [replace(first, count=first.count - 1)] if first.count > 1 else []
+    return [Group((*left, *special.items[1:]), where, c.span_from(start))]
 
 
 def _adds_up(c: Cursor) -> bool:

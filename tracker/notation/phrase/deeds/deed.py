@@ -7,7 +7,13 @@ begins which deed.
 from collections.abc import Callable
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.deeds.chains import chain_here, commence_here, skip_here, starting_here
+from tracker.notation.phrase.deeds.chains import (
+    chain_here,
+    commence_here,
+    completed_here,
+    skip_here,
+    starting_here,
+)
 from tracker.notation.phrase.deeds.edges import (
     continue_here,
     edge_here,
@@ -34,6 +40,7 @@ from tracker.notation.phrase.deeds.said import (
     leave_here,
     left_here,
     marker_here,
+    petals_here,
     toy_here,
 )
 from tracker.notation.phrase.places.nouns import CHAINING
@@ -62,8 +69,9 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("add", (begun_anew, toy_here)),
     ("tie introduce", (begun_anew,)),
     ("position sew glue embroider stuff", (toy_here,)),
-    ("fold folding flatten pinch", (fold_here,)),
-    ("hold holding", (hold_here,)),
+    ("fold folding flatten pinch", (petals_here, fold_here)),
+    ("push pushing bend bending keep keeping bring bringing tip lift press", (petals_here,)),
+    ("hold holding", (petals_here, hold_here)),
     ("working work", (working_here,)),
     (
         "rotate rotating along on now down across going go pivot flip keep crocheting return returning",
@@ -77,6 +85,7 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("commence", (commence_here,)),
     ("starting beginning from", (starting_here,)),
     ("close", (close_here,)),
+    ("complete completing", (completed_here,)),
     ("new fresh color colour yarn shade", (new_yarn_here,)),
     ("double", (doubled,)),
     ("crochet", (doubled, edge_here)),

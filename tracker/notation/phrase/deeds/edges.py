@@ -13,14 +13,14 @@ from tracker.records import replace
 from tracker.trade.numbers import ORDINAL_WORDS
 
 _EDGE_STARTS = frozenset(
-    "working rotate rotating now turn on along continue continuing cont work down across then "
+    "working rotate rotating now turn turning on along continue continuing cont work down across then "
     "going go pivot flip keep crochet crocheting return returning".split()
 )
 """What a phrase about another edge begins with."""
 
 
 _OTHER_SIDE = frozenset(
-    "working work now turn rotate to and on along down continue continuing cont keep going the other opposite "
+    "working work now turn turning rotate to and on along down continue continuing cont keep going the other opposite "
     "side then underside".split()
 )
 _ON_CHAINS = frozenset(

@@ -358,6 +358,9 @@ def ring_here(c: Cursor) -> list[Item] | None:
     elif c.tokens[start].text in ("in", "into") and _ring_worked(c):
         # "ch 3, in ring work 11 dc": the ring that is there, and what goes into it
         found = False
+    elif c.text() == "loop" and c.text(1) == "just":
+        # "in loop just made": a space of this round or of the last
+        found = False
     elif c.text() in ("mr", "ring", "loop") or (
         c.text() == "mc" and c.kind(1) in (T.COMMA, T.COLON, T.PERIOD, T.END)
     ):

@@ -125,6 +125,29 @@ _TOY_WHERE = frozenset("apart between visible rounds rows".split())
 """Words that go on telling where eyes are put."""
 
 
+_OF_PETALS = frozenset("petal petals layer flower".split())
+
+
+def petals_here(c: Cursor) -> list[Item] | None:
+    """ "Push the petals forward", "fold the petals toward you and work into the back of the sts between them"."""
+    n = 0
+    words: set[str] = set()
+    while c.kind(n) in (T.WORD, T.HYPHEN):
+        if n and c.text(n - 1) in ("and", "then") and stitch_here(c, n) is not None:
+            break
+        words.add(c.text(n))
+        n += 1
+    if (
+        not words & _OF_PETALS
+        or c.kind(n) in (T.NUMBER, T.ORDINAL)
+        or {"each", "next", "repeat", "rep"} & words
+    ):
+        return None
+    start = c.i
+    c.i += n
+    return [Say("remark", "", c.span_from(start))]
+
+
 def fold_here(c: Cursor) -> list[Item] | None:
     """ "Fold flat and …", "flatten the wing,": how the piece is held while it is worked."""
     start = c.i

@@ -9,6 +9,7 @@ from tracker.notation.phrase.places.nouns import (
     GAP_WORDS,
     SPACES,
     STS,
+    chain_told,
     kind_here,
     kinds_here,
     many_of,
@@ -221,7 +222,7 @@ def _turning(c: Cursor, start: int) -> tuple[Where, ...] | None:
             return (Where(Which.TOP, c.span_from(start), nth=0),)
         return None
     if word not in ("tch", "beg", "beginning", "turning", "t", "starting", "initial") and not (
-        word in CHAINS and c.kind(1) is T.HYPHEN
+        word in CHAINS and (c.kind(1) is T.HYPHEN or chain_told(c))
     ):
         return None
     i = c.i
@@ -264,7 +265,11 @@ def _middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
         stop = stop_here(c) if each else None
         if group is not None:
             which = Which.EACH if each else Which.NEXT
-            kinds = (kind, Kind(group.name, group.chains, "middle"))
+            # "of corner": of the one the hook has come into, where that is one
+            own = "own " if lead in ("of", "the") and group.name == "corner" else ""
+            # "of next 3-sc corner"
+            name = "corner" if c.text(-1) == "corner" and group.name == "group" else group.name
+            kinds = (kind, Kind(name, group.chains, own + "middle"))
             nth = -2 if lead == "any" else 0
             return (Where(which, c.span_from(start), 1, kinds, nth, stop=stop),)
     return (Where(Which.NEXT, c.span_from(start), 1, (kind,)),)
@@ -329,7 +334,7 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
             stop = stop_here(c) if each else None
             if (
                 kinds[0].name == SPACE
-                and key_of(group.name) in c.context.specials
+                and (key_of(group.name) in c.context.specials or group.name == "group" and lead == "next")
                 and lead in ("", "next", "first")
             ):
                 # of several spaces that look alike, the one inside

@@ -100,7 +100,7 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
     if (
         word in ("lp", "loop", "sp", "space", "st", "p", "picot")
         and c.text(1) == "just"
-        and c.text(2) in ("made", "formed")
+        and c.text(2) in ("made", "formed", "completed", "worked")
     ):
         c.i += 3
         return (Where(Which.SAME, c.span_from(start), kinds=(Kind(SPACE),)),)

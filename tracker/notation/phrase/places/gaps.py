@@ -11,11 +11,12 @@ _ENDS = frozenset("across around to in twice rep ch sk into".split())
 """Words that begin something new."""
 
 _GROUPS = frozenset(
-    "group groups grp grps shell shells v vs cluster clusters fan fans petal petals scallop scallops".split()
+    "group groups grp grps shell shells v vs cluster clusters fan fans petal petals scallop scallops pair pairs".split()
 )
 
 
-_PLURAL = frozenset("groups grps shells clusters fans petals scallops".split())
+_NEXT = ("next", "following", "first", "last", "one")
+_PLURAL = frozenset("groups grps shells clusters fans petals scallops pairs".split())
 
 
 def _within(c: Cursor, start: int, many: int, which: Which) -> Where | None:
@@ -63,7 +64,8 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
             c.text() == "and"
             and c.value(1) is None
             and stitch_here(c, 1) is None
-            and c.text(1) not in ("next", "first", "last", "tch", "turning", "group", "beg")
+            and c.text(1) not in ("next", "first", "last", "tch", "turning", "group", "beg", "following")
+            and not (c.text(1) == "the" and c.text(2) in _NEXT)
         ):
             break
         if c.text() == "of" and c.text(1) in ("rnd", "round", "row") and (row := c.value(2)) is not None:

@@ -3,7 +3,7 @@
 The cursor stands on the first word; it moves past a noun, or stays where it was.
 """
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, SPACE, Kind
@@ -97,6 +97,18 @@ def chain_at(c: Cursor, ahead: int) -> tuple[int, int] | None:
 
 MANY_CHAINED = 5
 """Chains that are worked around as a whole; of fewer, "over ch-1" may mean the stitch below."""
+
+
+def chain_told(c: Cursor) -> bool:
+    """True for "to the ch 3", "to first ch 3": the chain of before, written as if it were still to be made."""
+    said = (
+        c.text(-1) in ("to", "into", "the") or c.text(-1) == "first" and c.text(-2) in ("to", "the", "into")
+    )
+    return (
+        said
+        and c.value(1) is not None
+        and (c.kind(2) in (*STOPS, T.OPEN) or c.text(2) in ("with", "to", "and"))
+    )
 
 
 def turning_chain(c: Cursor) -> int | None:
@@ -204,9 +216,9 @@ def kind_here(c: Cursor) -> Kind | None:
     if c.text() in CHAINS:
         # "next ch": one chain; "next ch-3" with no noun after it: the space
         n = 2 if c.kind(1) is T.HYPHEN else 1
-        amount = c.value(n) if n == 2 else None
+        amount = c.value(n) if n == 2 or chain_told(c) else None
         if amount is not None:
-            c.i += 3
+            c.i += n + 1
             c.take_any("handle", "handles", "strap", "straps", "opening", "openings")
             return Kind(SPACE, amount)
         if c.text(1) in SPACES and c.text(1) not in ("bar", "bars"):
@@ -301,6 +313,12 @@ def _list_goes_on(c: Cursor) -> bool:
     """Takes a comma inside "sc, hdc and dc"; leaves one that ends the phrase."""
     i = c.i
     c.i += 1
+    if c.text() in ("each", "every") and (c.text(-2) in STS or stitch_here(c, -2) is not None):
+        # "each tr, each 1-ch sp and each dc": told of every one
+        c.i += 1
+        listed = kind_here(c) is not None and c.text() in ("and", "&") and c.text(1) in ("each", "every")
+        c.i = i + 1 if listed else i
+        return listed
     if c.text() in ("each", "every", "and") or c.value() is not None:
         c.i = i
         return False

@@ -298,12 +298,21 @@ def _to_last(c: Cursor) -> Stop | None:
     return Stop(many, kinds)
 
 
+_OPENINGS = frozenset("handle strap opening buttonhole armhole slit thumbhole".split())
+
+
 def _to_thing(c: Cursor) -> Stop | None:
     """After "to": a corner, a marker, a space, the turning chain, or so many stitches before one of them."""
     while c.text() in ("first", "next") and (c.text(1) in ("ch", "chain") or c.value(1) is not None):
         c.i += 1
     if space := (spaced(c) if c.text() in ("ch", "chain", "corner") or c.value() is not None else None):
         return Stop(at="space", kinds=(space,))
+    opening = int(c.text() in ("next", "first", "each", "second"))
+    if c.text(opening) in _OPENINGS:
+        # "sc in each sc to handle": the chains that it is made of
+        c.i += opening + 1
+        c.take_any("sp", "space", "loop", "lp", "ch", "chain")
+        return Stop(at="space", kinds=(Kind(SPACE),))
     if c.take_any("next", "each") or c.text() in ("corner", "marker", "m", "tch"):
         if c.take("corner"):
             if spaced(c) is None:

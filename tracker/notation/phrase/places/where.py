@@ -45,7 +45,7 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
         c.i += chained[1]
         return (Where(Which.NEXT, c.span_from(start), 1, (Kind(SPACE, chained[0]),)),)
     if preposition in GAP_WORDS:
-        return between(c, start, 1, Which.NEXT)
+        return between(c, start, 1, Which.EACH if c.text() in ("each", "every", "all") else Which.NEXT)
     if loop := loop_words(c):
         # "in back loop of each st", "blo of next 5"; a bare "in blo" is said of the stitch by itself
         if c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r") and c.value(2) is not None:
@@ -80,7 +80,7 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
     if c.text() in ("side", "sides", "end", "ends", "edge") and c.text(1) in ("of", "edge"):
         c.i += 2
         c.take("the")
-        each = c.take_any("each", "every", "next", "rows", "row", "dc", "last")
+        each = c.take_any("each", "every", "next", "rows", "row", "dc", "last", "first")
         # "in side of each of 10 dc rows"
         named = each in ("each", "every") and c.take("of")
         c.take("the") if named else None
@@ -95,7 +95,8 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
             c.i = start
             return None
         _along_the_side(c)
-        return (Where(Which.ROW_END, c.span_from(start), many if each == "next" or named else 0),)
+        one = each in ("last", "first") and kind is not None  # "in side of last sc"
+        return (Where(Which.ROW_END, c.span_from(start), many if each == "next" or named or one else 0),)
     if c.text() in ("each", "every") and c.text(1) == "edge" and (edge := stitch_here(c, 2)) is not None:
         # "around post of each edge dc"
         c.i += 2 + edge.tokens

@@ -57,6 +57,11 @@ def ending_here(c: Cursor) -> Ending | None:
         if dropped is None:
             c.i = i
             return None
+        if c.text() in ("and", "&") and (c.value(1) is not None or c.text(1) in ("ch", "chs", "last")):
+            # "omitting last tr and 1 ch"
+            c.i += 1
+            c.take("last")
+            dropped = (*dropped, *(_dropped(c) or ()))
         _on_last(c)
         return Ending("omit", dropped, None, c.span_from(start))
     if word in ("replacing", "replace", "substituting"):

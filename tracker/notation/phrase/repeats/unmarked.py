@@ -73,10 +73,10 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
         lead, times, further = step, times or further, None
     body = _one_after_another(items[lead:])
     slips = sum(isinstance(item, Work) and item.stitch == "slst" for item in body)
-    alone = len(body) == 1 and told and isinstance(body[0], Work) and parts_of(body[0].stitch)[2] > 1
+    alone = len(body) == 1 and told and isinstance(body[0], Work) and _gathers(c, body[0])
     if (
         len(body) < (1 if alone else 2)
-        or not all(map(_in_next, body))
+        or not all(_in_next(item) or step > 0 and isinstance(item, Chain) for item in body)
         or not _ended(c)
         or slips
         and slips * 2 >= len(body)
@@ -88,6 +88,32 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
     told_at = c.span_from(start)
     items[lead:] = [Repeat(tuple(body), span, times, further, stop, ending, star=star, told_at=told_at)]
     return True
+
+
+_BEGUN = (T.STAR, T.PERIOD, T.SEMICOLON, T.OPEN, T.COLON)
+"""What stands before the first phrase of a sentence or of a repeat."""
+
+
+def last_again(c: Cursor, items: list[Item]) -> bool:
+    """ "*3 dc between next two pairs, twice, …": a phrase that alone stands before the words that tell how often."""
+    told, last = c.times_here(), items[-1] if items else None
+    if told is None or c.kind(-1) is not T.COMMA or not isinstance(last, (Work, Group)):
+        return False
+    if c.kind(told[1]) not in (*_ENDS, T.COMMA, T.STAR, T.CLOSE) or told[0] < 1:
+        return False
+    first = next((k for k, token in enumerate(c.tokens[: c.i]) if token.start >= last.span.start), 0)
+    alone = not first or c.tokens[first - 1].kind in _BEGUN or _lead(items) == len(items) - 1
+    if not alone:
+        return False
+    c.i += told[1]
+    items[-1] = Repeat((last,), Span(last.span.start, c.tokens[c.i - 1].end), told[0])
+    return True
+
+
+def _gathers(c: Cursor, work: Work) -> bool:
+    """True for stitches that are told one by one: an increase, or two and more worked together."""
+    own = next((special for special in c.context.specials.values() if special.name == work.stitch), None)
+    return work.count > 1 or parts_of(work.stitch)[2] > 1 or own is not None and own.closes > 1
 
 
 def _all_along(c: Cursor) -> bool:

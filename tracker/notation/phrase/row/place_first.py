@@ -4,7 +4,7 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.loops import loop_words
-from tracker.notation.phrase.places.nouns import CHAINS, PREPOSITIONS
+from tracker.notation.phrase.places.nouns import CHAINS, GAP_WORDS, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.row.brackets import after_bracket
 from tracker.notation.phrase.row.remarks import beside
@@ -29,6 +29,9 @@ from tracker.notation.tree import (
     Work,
 )
 from tracker.records import replace
+
+_DONE = ("work", "make", "working", "do", "put", "place", "crochet")
+"""What may stand between the place and what is worked there."""
 
 
 def place_first(c: Cursor) -> list[Item] | None:
@@ -71,14 +74,18 @@ def place_first(c: Cursor) -> list[Item] | None:
         if placed is None:
             c.i = start
         return placed
-    where = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
-    if where is None:
+    gap = c.text() in GAP_WORDS
+    where = where_here(c) if c.text() in PREPOSITIONS or gap else bare_place(c)
+    if where is None or gap and c.text(int(c.kind() is T.COMMA)) not in _DONE:
         c.i = start
         return None
     if c.kind() in (T.COMMA, T.COLON) or c.kind() is T.DASH and c.kind(1) is T.OPEN:
         c.i += 1
-    if c.take_any("work", "make", "working", "do", "put", "place", "crochet") and c.kind() is T.COLON:
-        c.i += 1
+    if c.take_any(*_DONE):
+        if c.text(n := int(c.text() in ("a", "the"))) == "corner" and c.kind(n + 1) is T.COLON:
+            # "in next sp make a corner: 3 dc, ch 2, 3 dc"
+            c.i += n + 1
+        c.i += c.kind() is T.COLON
     body: list[Item] = []
     if c.kind() is T.OPEN and c.i in c.partners:
         body = bracket_items(c)
@@ -107,6 +114,11 @@ def place_first(c: Cursor) -> list[Item] | None:
         c.i += 1
         last = c.text(-1) == "and" or bool(c.take("and"))
         c.take_any("work", "make")
+        if c.kind() is T.OPEN and (again := _again_there(c)) is not None:
+            # "in next sp make dc, (ch 1, dc) 4 times"
+            body.append(again)
+            ends.append(j)
+            continue
         chains = c.text() in CHAINS or c.value() is not None and c.text(1) in CHAINS
         more = deed_here(c) if chains else work_here(c)
         if more is not None and len(more) == 1 and (ended := _to_the_end(more[0], where)) is not None:
@@ -146,6 +158,26 @@ def _said_beside(c: Cursor) -> list[Item]:
             c.i = start
             return said
         said.append(remark)
+
+
+def _again_there(c: Cursor) -> Repeat | None:
+    """A bracket of stitches and chains that name no place, worked so many times; None, nothing taken, for another."""
+    start = c.i
+    items = bracket_items(c) if c.i in c.partners else []
+    times = c.times_here() if items else None
+    if (
+        times is None
+        or not all(isinstance(item, Chain) or unplaced(item) for item in items)
+        or not any(isinstance(item, Work) for item in items)
+        or any(isinstance(item, Work) and _gathers(c, item) for item in items)
+    ):
+        c.i = start
+        return None
+    c.i += times[1]
+    if c.text() in PREPOSITIONS:
+        c.i = start
+        return None
+    return Repeat(tuple(items), c.span_from(start), times[0])
 
 
 def _to_the_end(item: Item, where: tuple[Where, ...]) -> Work | None:

@@ -1,6 +1,7 @@
 """Phrases that can't be read: kept word for word, and reported when they name what nobody explains."""
 
 from tracker.notation.phrase.cursor import SLIPS, STOPS, Context, Cursor
+from tracker.notation.phrase.repeats.unmarked import last_again
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.remarks import workable
 from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_unknown, unknown_word
@@ -17,6 +18,10 @@ _ASIDES = frozenset(
 """Words that begin a remark about how something is done."""
 
 
+_POINTS = frozenset("that's that this here's there's these those".split())
+"""What points at something that was worked: "that's a corner", "this forms the first petal"."""
+_IS = frozenset("is are makes make forms form was were becomes will".split())
+"""What then follows."""
 _COMPLETES = ("form", "complete", "finish", "close")
 """What stands behind "to" where it only says what a stitch completes: "dc in first sc to form last loop"."""
 
@@ -36,6 +41,10 @@ def names_edge(c: Cursor) -> bool:
 def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
     """Keeps a phrase that can't be read, word for word."""
     start = c.i
+    if last_again(c, items):
+        return
+    often = c.times_here()
+    often_alone = often is not None and c.kind(often[1]) in STOPS
     while c.kind() not in STOPS:
         if c.kind() is T.OPEN and c.i in c.partners:
             if c.i > start:
@@ -67,7 +76,9 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
             c.tokens[k].kind is T.NUMBER and not {"top", "tch", "turning"} & words for k in range(start, c.i)
         )
     )
-    to_maker = c.tokens[start].text in ("you", "we", "i", "it") and not any(
+    first, second = c.tokens[start].text, c.tokens[min(start + 1, c.i - 1)].text
+    points = first in _POINTS and (first.endswith("'s") or second in _IS)
+    to_maker = (points or first in ("you", "we", "i", "it")) and not any(
         c.tokens[k].kind is T.NUMBER for k in range(start, c.i)
     )
     along = items[-1] if items else None
@@ -94,7 +105,7 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         items.append(Prose("", span))
         return
     unknown = _names_unknown(c, start, c.i) or abbreviates(c, start) or _group_in_place(c, start)
-    if not shared and not workable(c, start, c.i) and not unknown:
+    if not shared and not often_alone and not workable(c, start, c.i) and not unknown:
         # several words that no remark begins with: whether they work anything, the row's count tells
         sure = c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words
         items.append(Say("words" if sure else "unsure", "", span))

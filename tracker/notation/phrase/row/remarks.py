@@ -9,7 +9,7 @@ from tracker.notation.phrase.row.counts import count_in, sentence_end
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.turning import turning_statement
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import Item, Say
+from tracker.notation.tree import Chain, Item, Join, Say, Work
 from tracker.problems import Span
 from tracker.trade.numbers import NUMBER_WORDS
 
@@ -78,6 +78,8 @@ def remark_ahead(c: Cursor, items: list[Item], fastened: bool) -> bool:
             return True
     statement = turning_statement(_outside(c, c.i, end))
     if statement is not None and first in _CHAIN_STARTS and end - c.i < 24 and not _works_behind(c, end):
+        if (made := _made_there(c, items, end)) is not None:
+            items.append(made)
         items.append(statement)
         c.i = end
         return True
@@ -135,6 +137,19 @@ def _works_behind(c: Cursor, end: int) -> bool:
             found = found or c.text() in _DOES or stitch is not None and bool(behind or alone)
     c.i = i
     return found
+
+
+def _made_there(c: Cursor, items: list[Item], end: int) -> Chain | None:
+    """ "Ch 3 = 1 dc.", a sentence of its own ahead of the first stitches: the chain is made there as well."""
+    chains = c.value(1)
+    told = chains is not None and c.kind(2) is T.EQUALS and c.kind(end - c.i) is T.PERIOD
+    begun = [item for item in items if not isinstance(item, Say)]
+    ring = all(
+        isinstance(item, (Chain, Join)) or isinstance(item, Work) and item.stitch == "slst" for item in begun
+    )
+    if not told or not ring or any(isinstance(item, Chain) and item.count == chains for item in begun):
+        return None
+    return Chain(chains or 0, Span(c.tokens[c.i].start, c.tokens[c.i + 1].end))
 
 
 _DOES = frozenset("turn work make sk skip miss join".split())

@@ -106,7 +106,7 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
                 continue
             c.i += 1
             continue
-        if c.value() is not None and c.text(1) in ("ch", "chs") and at is not None:
+        if c.value() is not None and c.text(1) in ("ch", "chs", "chain", "chains") and at is not None:
             stitches.append(("sp", c.value() or 1))
             c.i += 2
             continue

@@ -89,7 +89,8 @@ def _corner_within(c: Cursor) -> bool:
         words.append(c.text(n))
     return (
         any(
-            a in ("each", "every") and ("corner" in words[k : k + 5] or bool(SPACES & set(words[k : k + 7])))
+            a in ("each", "every")
+            and ("corner" in words[k : k + 5] or bool((SPACES | _HANDLES) & set(words[k : k + 7])))
             for k, a in enumerate(words)
         )
         or (
@@ -103,6 +104,7 @@ def _corner_within(c: Cursor) -> bool:
     )
 
 
+_HANDLES = frozenset("handle handles strap straps opening openings".split())
 _EXTRA = ("extra", "additional", "more")
 """What tells that so many are worked besides the one that is due in any case."""
 
@@ -163,7 +165,7 @@ def _exception(c: Cursor, bare: bool, along: Work) -> Except | None:
         span = c.span_from(start)
         items = (Work(name, (number or 1) * each + extra, Where(Which.STRAIGHT, span), span),)
     c.take_any("all", "worked", "made")
-    if not c.take_any("in", "into", "at", "on"):
+    if not c.take_any("in", "into", "at", "on", "around", "over", "along"):
         c.i = start
         return None
     if (
@@ -186,6 +188,10 @@ def _exception(c: Cursor, bare: bool, along: Work) -> Except | None:
         c.i -= 1
     middle = c.text() in ("center", "centre", "middle")
     named = c.i
+    if c.take_any(*_HANDLES):
+        # "with 8 sc around each handle", "over each strap chain": the chains that it is made of
+        c.take_any("ch", "chain", "chains", "sp", "loop", "loops")
+        return Except((Kind(SPACE),), items)
     first = kind_here(c)
     if first is None:
         c.i = start

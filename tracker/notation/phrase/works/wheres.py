@@ -4,7 +4,7 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.pieces import piece_here, through_piece
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.loops import loop_words
-from tracker.notation.phrase.places.nouns import CHAINS, PREPOSITIONS, chain_at
+from tracker.notation.phrase.places.nouns import CHAINS, PREPOSITIONS, STS, chain_at
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here, together
 from tracker.notation.scan import T
@@ -12,7 +12,7 @@ from tracker.notation.tree import ANY, IN_ONE, SHARED, SPACE, Kind, Where, Which
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 from tracker.records import replace
-from tracker.trade.stitches import written
+from tracker.trade.stitches import parts_of, written
 
 _AFTER_AROUND = frozenset(
     "post next first each ea every 1st both back blo last same the corresponding st center centre "
@@ -40,6 +40,13 @@ def _looped(c: Cursor) -> tuple[Where, ...] | None:
 _RUNS = (Which.NEXT, Which.FIRST, Which.LAST)
 
 
+def _slips_to(c: Cursor) -> bool:
+    """True for "ss to next tr and into 1-ch sp", "sl st to next 2 dc": the stitches slipped into."""
+    n = 2 if c.text(1) == "the" else 1
+    stitches = n + 1 + (c.value(n + 1) is not None)
+    return c.text(n) == "next" and (c.text(stitches) in STS or stitch_here(c, stitches) is not None)
+
+
 def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
     """Places that follow a stitch's name, joined by "and"."""
     start = c.i
@@ -54,12 +61,17 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
         or stitch_here(c, 1) is not None
         or c.text(1) in ("fp", "bp")
         or chain_at(c, 1) is not None
+        or c.text() == "around"
+        and c.value(1) is not None
+        and stitch.special is None
+        and parts_of(stitch.name)[0] in ("fp", "bp")  # "fpdc around 1"
     ):
         return None
     if (
         c.text() == "to"
         and c.text(1) in ("last", "end", "within", "marker", "next", "corner", "tch", "turning", "the", "m")
         and not (c.text(1) == "the" and c.text(2) not in ("last", "end", "next"))
+        and not (stitch.name == "slst" and _slips_to(c))
     ):
         return None
     if c.text() == "to" and c.text(1) == "first" and c.text(2) in CHAINS and stitch.name != "slst":

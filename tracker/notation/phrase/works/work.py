@@ -260,7 +260,12 @@ def _unplaced(
     if c.value() is not None and c.text(1) in _ROWS and c.text(2) in ("below", "down"):
         # "spike st 2 rounds down": how deep, and in the next stitch
         c.i += 3
-    c.i += through_piece(c)
+    c.i += (caught := through_piece(c))
+    often = c.times_here() if caught else None
+    if often is not None and number is None and after is None:
+        # "sc through first arm and body 5 times"
+        c.i += often[1]
+        after = often[0]
     if (
         c.text() == "through"
         and c.text(1) == "both"

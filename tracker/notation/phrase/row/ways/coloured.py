@@ -7,6 +7,9 @@ from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Chain, Group, Item, Repeat, Say, Work
 
+_LETTERS = frozenset("a b c d e f g h mc cc".split())
+"""What a colour is called that stands alone."""
+
 
 def colour_ahead(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     """ "Black sc in next 4 sts", "C1, 1 ch, …"."""
@@ -20,8 +23,11 @@ def colour_ahead(c: Cursor, reading: Reading, items: list[Item]) -> bool:
 
 
 def colour_of_row(c: Cursor, reading: Reading, items: list[Item]) -> bool:
-    """ "MC: sc in each st"."""
-    if c.text() not in c.context.colours or c.kind(1) is not T.COLON or c.kind(2) is T.NUMBER:
+    """ "MC: sc in each st", and behind the label "Rnd 2 – B. Join in any sp"."""
+    lone = not items and c.i < 2 and c.kind(1) is T.PERIOD and c.text() in _LETTERS
+    if not lone and (c.text() not in c.context.colours or c.kind(1) is not T.COLON or c.kind(2) is T.NUMBER):
+        return False
+    if lone and (stitch_here(c) is not None or c.kind(2) in (T.END, T.OPEN)):
         return False
     start = c.i
     c.i += 2

@@ -18,7 +18,7 @@ from tracker.notation.phrase.works.work import work_here
 from tracker.notation.tree import Item, Prose, Say, Skip, Which, Work
 
 _PLACE_STARTS = frozenset(
-    "in into over around working work using through next last each across along make place "
+    "in into over around between bet working work using through next last each across along make place "
     "blo flo bl fl back front".split()
 )
 """Words that may name a place before what is worked in it."""
