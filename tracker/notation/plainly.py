@@ -42,6 +42,16 @@ go|going|return to [the] * and rep|repeat > rep from *
 and rep|repeat from|between|the|this|until|till > ; rep from|between|the|this|until|till
 and rep|repeat to|across|around|#|twice|once > ; rep to|across|around|#|twice|once
 keep on repeating|rep > rep
+with # evenly spaced|spread|distributed increases > , increasing # sts evenly
+with # evenly spaced|spread|distributed decreases > , decreasing # sts evenly
+with # increases evenly [spaced|spread|distributed] > , increasing # sts evenly
+with # decreases evenly [spaced|spread|distributed] > , decreasing # sts evenly
+to|until the other|far|opposite end > to the end
+$tall back across|along > $tall across
+your way across|around|along|round > across|around|along|round
+$tall all # sts|stitches > $tall in each of # sts
+, but work|make|place|put # > , working #
+over these|those # > over the next #
 ch|chain - # hole|holes > ch - # sp
 ch|chain # hole|holes > ch # sp
 # - ch hole|holes > # - ch sp

@@ -206,7 +206,8 @@ _ON_THESE = expression(r"\b(?:on|over) (?:these|those) (?:same |last |first )?(?
 _WORKS = expression(
     r"(?:[^\n:.;]{0,40}[:.]\s*)?(?:\*|\(|\[|ch(?:ain)?[\s-]?\d|turn\b|(?:\d+\s?)?(?:sc|hdc|dc|htr|tr|single|double|half|treble)\b"
     r"|\d+\s?ch(?:ain)?\b)"
-    r".*?(?:\bin(?:to)?\s+(?:each|every|ea)\b[^.]{0,30}?\b(?:sts?|stitch|sc|hdc|dc|tr|htr|ch|sps?)\b|\brep(?:eat)?\s+from\s+\*)",
+    r".*?(?:\bin(?:to)?\s+(?:each|every|ea)\b[^.]{0,30}?\b(?:sts?|stitch|sc|hdc|dc|tr|htr|ch|sps?)\b|\brep(?:eat)?\s+from\s+\*"
+    r"|\bfor\s+(?:the\s+next\s+)?(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+(?:rows|rnds|rounds)\b)",
     re.IGNORECASE | re.DOTALL,
 )
 """A sentence that begins as a row does, perhaps behind a name, and works all along what stands."""
@@ -216,9 +217,16 @@ _SHAPES = expression(
     re.IGNORECASE,
 )
 """A sentence that shapes several rows."""
+_GOES_ON = expression(
+    r"(?:then\s+|now\s+)?(?:cont(?:inue)?|keep|carry on|go on|work)\b[^.:;\n]{0,40}\b(?:until|till|for)\b[^.:;\n]{0,24}"
+    r"\b(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+(?:more\s+)?(?:rows|rnds|rounds)\b",
+    re.IGNORECASE,
+)
+"""A sentence that goes on for so many rows."""
 _LABELLED = expression(
     r"^(?:[A-Za-z]+\s+)?(?:rows?|rnds?|rounds?)\b[^\n:.;]{0,40}:\s*"
-    r"(?:\*|\(|\[|ch\s?\d|turn\b|\d+\s?(?:ch|sc|hdc|dc|htr|tr)\b|(?:sc|hdc|dc|htr|tr)\b)",
+    r"(?:\*|\(|\[|ch\s?\d|turn\b|\d+\s?(?:ch|sc|hdc|dc|htr|tr)\b|(?:sc|hdc|dc|htr|tr)\b)"
+    r"|^[(\[](?:rows?|rnds?|rounds?)\b[^\n:.;]{0,40}:\s*(?:\*|\(|\[|ch\s?\d|turn\b|(?:sc|hdc|dc|htr|tr)\b)",
     re.IGNORECASE | re.MULTILINE,
 )
 """What is called a row, by a number or a name that no label has, and works stitches."""
@@ -231,7 +239,7 @@ def unread_work(block: Block, source: Source) -> Row | None:
     """
     span = Span(block.start, block.end)
     words = source.words(span)
-    works = _WORKS.match(words) or _SHAPES.match(words) or _LABELLED.search(words)
+    works = _WORKS.match(words) or _SHAPES.match(words) or _GOES_ON.match(words) or _LABELLED.search(words)
     if block.part == "Finishing" or works is None:
         return None
     return Row("row", (), "Next row", span, (Prose(words, span),), (), span, block.part, unread=True)

@@ -75,7 +75,7 @@ def skipped_start(items: list[Item], standing: Standing) -> list[Item]:
                     after, where=replace(after.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
                 )
                 return [*items[:k], moved, *says, *items[behind + 1 :]]
-            if not says and isinstance(after, Work) and after.where.which is Which.EACH and item.where.kinds:
+            if isinstance(after, Work) and after.where.which is Which.EACH and item.where.kinds:
                 # "skip the first chain, then sc in each of the remaining chains"
                 start = replace(item.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
                 return [*items[:k], replace(item, where=start), *items[k + 1 :]]

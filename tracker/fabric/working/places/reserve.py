@@ -12,6 +12,7 @@ from tracker.notation.tree import (
     Group,
     Item,
     Kind,
+    Leave,
     Mark,
     Prose,
     Repeat,
@@ -94,6 +95,12 @@ def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
     """Adds the places an item takes; False when it is not known how many, or when the rest needs none."""
     if isinstance(item, (Chain, Say, Turning, Mark, Prose)):
         return True
+    if isinstance(item, Leave):
+        # "sc in each st across, leaving last st unworked"
+        where = item.where
+        if where is not None and where.which is Which.LAST and 0 < where.many <= 4000:
+            needs.extend([where.kinds[0] if where.kinds else Kind(ANY)] * where.many)
+        return False
     if isinstance(item, (Work, Skip)):
         where = item.where
         per = (

@@ -48,12 +48,22 @@ def replaced(hook: Hook, item: Repeat, ending: Ending, rest: Sequence[Item]) -> 
             good = hook.below.unsaid(hook.below.at, end, left + 1) <= left and not spaces_missed(
                 hook, item, mark
             )
+            good = good and not _lands_twice(hook, ending, mark)
         except Missing:
             good = False
         hook.back(mark)
         if good:
             return candidate
     return (*body[:-1], *ending.items)
+
+
+def _lands_twice(hook: Hook, ending: Ending, mark: Snapshot) -> bool:
+    """True where the one stitch a pass ends with, "dc in tch", goes where the pass has worked already."""
+    only = ending.items[0] if len(ending.items) == 1 else None
+    if not isinstance(only, Work) or only.where.which not in (Which.TOP, Which.LAST):
+        return False
+    made = hook.made[mark.made :]
+    return bool(made and made[-1].into) and sum(e.into == made[-1].into for e in made) > only.count
 
 
 def _silently(hook: Hook, item: Repeat) -> int:

@@ -1,6 +1,6 @@
 """Places that one word tells: the ring, "same st", "here", a stitch just made or skipped."""
 
-from tracker.notation.phrase.cursor import Cursor, key_of
+from tracker.notation.phrase.cursor import STOPS, Cursor, key_of
 from tracker.notation.phrase.places.gaps import between, in_group
 from tracker.notation.phrase.places.nouns import (
     CHAINS,
@@ -123,6 +123,8 @@ def _at_base(c: Cursor) -> int | None:
     for n, word in enumerate(words):
         if word in ("base", "foot") and words[n + 1 : n + 2] == ["of"]:
             return n + 2
+        if word == "base" and words[n - 1] in ("at", "the") and "at" in words[:n] and c.kind(n + 1) in STOPS:
+            return n + 1  # "in st at base"
         if word not in (
             "same",
             "st",

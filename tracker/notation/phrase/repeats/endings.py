@@ -95,6 +95,8 @@ def ending_here(c: Cursor) -> Ending | None:
                 return Ending("at", (Mark(sign, c.span_from(start)),), None, c.span_from(start))
             c.i = i
             return None
+        if c.text() in ("in", "into", "on") and (landed := _lands_in(c, start)) is not None:
+            return landed
         c.take_any("with", "in", "by")
         instead = _in_place_of(c, start)
         if instead is not None:
@@ -155,6 +157,16 @@ def ended(repeat: Repeat, ending: Ending) -> Repeat | None:
             mark = Mark(BRACKET, item.span)
             inside = item.items if once else (item,)
             return replace(repeat, items=(*items[:k], mark, *inside, *items[k + 1 :]), ending=ending)
+    return None
+
+
+def _lands_in(c: Cursor, start: int) -> Ending | None:
+    """ "Ending in 3rd ch of ch-4": where the last stitch goes, whatever it is."""
+    i = c.i
+    where = where_here(c)
+    if where is not None and where[-1].which in (Which.TOP, Which.LAST) and c.kind() is not T.WORD:
+        return Ending("landing", (), where[-1], c.span_from(start))
+    c.i = i
     return None
 
 

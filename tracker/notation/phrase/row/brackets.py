@@ -35,6 +35,7 @@ from tracker.notation.tree import (
     Say,
     Skip,
     Stated,
+    Turn,
     Turning,
     Which,
     Work,
@@ -60,6 +61,8 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         statement = stands_for(inner(c, c.i + 1, close))
     if statement is None and items and isinstance(items[-1], Chain) and items[-1].count >= 2:
         statement = named_first(inner(c, c.i + 1, close)) or left_out(inner(c, c.i + 1, close))
+    if statement is None and _dec_made(c, close, items):
+        statement = Turning(True, "dec", 0, False, Span(c.tokens[start].start, c.tokens[close].end))
     if statement is not None:
         if c.kind(1) is T.NUMBER and (counted := _count_before(c, close)) is not None:
             reading.tell(counted)
@@ -109,6 +112,23 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         reading.unread = True
         return
     _phrases_in_bracket(c, reading, items, start, close, glued)
+
+
+def _dec_made(c: Cursor, close: int, items: list[Item]) -> bool:
+    """True for the "(dec made)" of "ch 2, dc in next st (dec made)": the two are worked together."""
+    words = [token.text for token in c.tokens[c.i + 1 : close]]
+    worked = [item for item in items if not isinstance(item, (Say, Turn))]
+    if words not in (["dec", "made"], ["decrease", "made"]) or len(worked) != 2:
+        return False
+    chain, first = worked
+    return (
+        isinstance(chain, Chain)
+        and chain.count > 1
+        and isinstance(first, Work)
+        and first.count == first.where.many == 1
+        and first.where.which is Which.NEXT
+        and "tog" not in first.stitch
+    )
 
 
 def _in_a_star(c: Cursor, items: list[Item], close: int) -> bool:

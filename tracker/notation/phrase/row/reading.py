@@ -46,10 +46,21 @@ class Reading:
         last = self.stated[-1] if self.stated else None
         summed = last is not None and sum(told.counts[0][1] for told in self.stated[:-1]) == last.counts[0][1]
         for k, told in enumerate(self.stated[:-1]):
+            if last is not None and _how_often(told, last) and self.told_after[k] == self.told_after[-1]:
+                # "inc (6) = 12": how often, and then how many there are
+                self.stated[k] = replace(told, partial=True)
             behind = summed or self.told_after[k] < self.told_after[-1]
             if last is not None and behind and _part_of(told, last):
                 # "… 2 sc in each row end (60 sc); join. (248 sc)": of the last edge, and of the whole
                 self.stated[k] = replace(told, partial=True)
+
+
+def _how_often(told: Stated, whole: Stated) -> bool:
+    """True for a number alone that goes evenly into a greater count behind it."""
+    if told.change or whole.change or len(told.counts) != 1 or len(whole.counts) != 1:
+        return False
+    (name, often), (_, many) = told.counts[0], whole.counts[0]
+    return not name and 1 < often < many and many % often == 0
 
 
 def _part_of(told: Stated, whole: Stated) -> bool:

@@ -15,7 +15,8 @@ from tracker.notation.phrase.row.ways.signs import just_one
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.work import work_here
-from tracker.notation.tree import Item, Prose, Say, Skip, Which, Work
+from tracker.notation.tree import Group, Item, Prose, Say, Skip, Which, Work
+from tracker.records import replace
 
 _PLACE_STARTS = frozenset(
     "in into over around between bet working work using through next last each across along make place "
@@ -49,6 +50,7 @@ def worked(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     if found is None:
         c.i = start
         return False
+    found = _counted_on(items, found)
     whole = items is reading.items
     if (
         alternates(c, items, found, start)
@@ -82,6 +84,21 @@ def _told_once_more(items: list[Item], found: list[Item]) -> bool:
         and again.where.which is Which.ROW_END
         and again.where.many == 0
     )
+
+
+def _counted_on(items: list[Item], found: list[Item]) -> list[Item]:
+    """ "Skip 2 sts, sc in the 3rd st": counted from those skipped, it is the next one."""
+    passed, first = items[-1] if items else None, found[0]
+    if (
+        not isinstance(passed, Skip)
+        or not isinstance(first, (Work, Group))
+        or passed.where.which is not Which.NEXT
+        or first.where.which is not Which.NTH
+        or first.where.nth != passed.where.many + 1
+        or [kind.name for kind in first.where.kinds] == ["ch"]
+    ):
+        return found
+    return [replace(first, where=replace(first.where, which=Which.NEXT, nth=0)), *found[1:]]
 
 
 def _found(c: Cursor, items: list[Item], start: int) -> list[Item] | None:
