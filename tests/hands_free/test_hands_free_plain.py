@@ -45,7 +45,7 @@ def test_a_recording_that_is_not_there_is_one_sentence(tmp_path: Path) -> None:
     """Status 2, no traceback."""
     done = rowteller(tmp_path, "work", PATTERN, "--plain", "--quiet", "--hear", "nothing.wav")
     assert done.returncode == 2
-    assert done.stderr.strip().endswith("nothing.wav is not there.")
+    assert done.stderr.strip().endswith("There is no file nothing.wav; check its name and folder.")
     assert "Traceback" not in done.stderr
 
 
@@ -68,3 +68,14 @@ def test_the_demo_is_heard_by_the_real_ear(tmp_path: Path) -> None:
     ]
     assert "Fourteen squares to go." in last
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_word_of_the_makers_own_is_as_good_typed_as_said(tmp_path: Path) -> None:
+    """Renamed for the ear, it goes on in lines as well; "off" brings the usual words back."""
+    assert rowteller(tmp_path, "ear", "rename", "next", "hop along").returncode == 0
+    done = rowteller(tmp_path, "work", PATTERN, "--plain", given="Hop along\nwhere am i\n")
+    assert "place: Row 1" in done.stdout
+    taken = rowteller(tmp_path, "ear", "rename", "again", "back")
+    assert (taken.returncode, taken.stderr) == (2, "“back” asks for back already. Choose another word.\n")
+    off = rowteller(tmp_path, "ear", "rename", "next", "off")
+    assert off.stdout == "For next the usual words count again.\n"

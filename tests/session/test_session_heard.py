@@ -346,3 +346,27 @@ def test_what_comes_next_is_foretold_in_few_words() -> None:
     assert heard[heard.index(foretold[0]) + 1].startswith(
         "Chain two, skip the next chain-two space, eight double"
     )
+
+
+def test_of_a_row_that_is_read_out_the_turn_waits_for_the_count() -> None:
+    """Told as a phrase of its own, and again with the count, the work would be turned twice."""
+    row = "Row 2: Ch 1, frobble in first sc, sc in next 11 sc, turn. (12 sc)\n"
+    program = program_of(
+        CLOTH.replace("(12 sc)", "Turn. (12 sc)") + row + "Row 3: Ch 1, sc in each st across, turn.\n"
+    )
+    heard = told(program, 2)
+    assert not program.is_followed(2)
+    assert "Turn." not in heard
+    assert heard[-1].endswith("Count, then turn.")
+    last = told(program_of(CLOTH + row), 2)
+    assert last[-1].endswith("Count; it is the last row. Then turn.")
+
+
+def test_what_is_written_is_read_out_with_its_brackets_and_articles() -> None:
+    """Asked for, the pattern's own words sound as they do elsewhere."""
+    program = program_of(SQUARE)
+    session, effects = apply(begun(program), deeds.Onward(), NOW_MS)
+    _, effects = apply(session, deeds.Ask("written"), NOW_MS)
+    said = " ".join(effect.text for effect in effects if isinstance(effect, Say))
+    assert "then three times: three double crochet in the ring, chain two" in said
+    assert "join with a slip stitch to the top of the chain three" in said

@@ -18,7 +18,7 @@ from tracker.hands_free.arrivals import Answer, Arrival, Ended, Told, Touched
 from tracker.hands_free.ear import heard_in, made_ear, samples_of, sayings_now
 from tracker.hands_free.lines.inbox import Inbox
 from tracker.hands_free.reader import speaks_already
-from tracker.hands_free.settings import Settings
+from tracker.hands_free.settings import Settings, in_usual_words
 from tracker.hands_free.sitting import Sitting
 from tracker.run import Opened
 from tracker.session.apply import Effect
@@ -98,7 +98,7 @@ class _Telling:
     def take(self, arrival: Arrival | str) -> bool:
         """Do what is asked and write what comes of it; false when the maker puts the work down."""
         if isinstance(arrival, str):
-            deed = understood(arrival, self._sitting.desk.session)
+            deed = understood(in_usual_words(self._settings, arrival), self._sitting.desk.session)
             if deed is None:
                 self._say(f"I don't know {arrival.strip()[:60]!r}. Say help for what I know.")
                 return True

@@ -219,3 +219,13 @@ def _keys(value: object) -> tuple[LearnedKey, ...] | None:
             return None
         keys.append(LearnedKey(each["switch"], *names))
     return tuple(keys)
+
+
+def in_usual_words(settings: Settings, line: str) -> str:
+    """A typed line as it is understood: the maker's own word for a command is as good typed as said.
+
+    >>> in_usual_words(Settings(renamed=(("next", "hop along"),)), "Hop along")
+    'next'
+    """
+    words = " ".join(line.lower().split())
+    return next((name for name, phrase in settings.renamed if phrase == words), line)

@@ -172,7 +172,7 @@ def _rename(settings: Settings, command: str, phrase: str | None) -> int:
         tell(f"No spoken command is called {command}; there are {', '.join(sorted(known))}.")
         return 2
     others = tuple(pair for pair in settings.renamed if pair[0] != named)
-    if phrase is None:
+    if phrase is None or phrase == "off":
         return kept(settings, f"For {named} the usual words count again.", renamed=others)
     phrase = " ".join(phrase.lower().split())
     if why := refusal(phrase, named, sayings(settings)):

@@ -38,6 +38,10 @@ def refusal(phrase: str, deed: str, sayings: tuple[Saying, ...]) -> str:
     if any(mark.isdecimal() for mark in phrase):
         return f"“{phrase}” has figures in it; a number is always what was asked for."
     for other, whose in _others(deed, sayings):
+        if other == phrase:
+            taken = whose.removeprefix("which ")
+            asks = f"{taken} already" if taken.startswith("asks") else f"is what {taken}"
+            return f"“{phrase}” {asks}. Choose another word."
         if likeness(phrase, other) < TOO_LIKE:
             return f"“{phrase}” sounds too like “{other}”, {whose}. Choose a word that is less like it."
     return ""

@@ -4,8 +4,10 @@
 are the beats of one group. `breaths` makes them from the steps of a worked row.
 """
 
+import re
 from enum import Enum
 
+from tracker.expressions import expression
 from tracker.fabric.model import Step, WorkedRow
 from tracker.notation.tree import Item, Mark, Row, Say, Skip, Turn, Which
 from tracker.problems import Source, Span
@@ -150,7 +152,12 @@ def in_words(row: Row, source: Source) -> tuple[Breath, ...]:
             if span is not None:
                 out.append(Breath(Sort.WORDS, (Beat((), 0, 0, span),)))
             start = at + 1
+    if len(out) > 1 and _TURN.fullmatch(source.words(out[-1].span)):
+        out.pop()  # told with the count, before which nobody is to turn
     return tuple(out)
+
+
+_TURN = expression(r"turn(?: (?:the |your )?work)?", re.IGNORECASE)
 
 
 def _trimmed(text: str, start: int, end: int) -> Span | None:

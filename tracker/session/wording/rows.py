@@ -334,6 +334,12 @@ def _go_on(program: Program, place: Place) -> str:
         go_on = "Count; don't turn."
     else:
         go_on = f"Count{join}."
+    if (
+        row >= part.last
+        and not program.is_followed(row)
+        and any(isinstance(item, Turn) for item in placed.worked.row.items[-2:])
+    ):
+        go_on = f"{go_on.removesuffix('.')}. Then turn."
     ended = endings(program, row)
     if ended:
         go_on = " ".join(

@@ -10,11 +10,11 @@ from tracker.program.row.groups import Breath
 from tracker.program.row.squares import squares_done
 from tracker.session.wording.groups import coming, in_full, telling_at
 from tracker.session.wording.made.edges import row_end
+from tracker.session.wording.made.reading import read_out
 from tracker.session.wording.made.squares import squares_label
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.places import aside_said
 from tracker.session.wording.rows import count_due, due_and_turn, part_name, row_name, squares_said
-from tracker.session.wording.spelled import told
 from tracker.session.wording.stitches import doing
 from tracker.trade.nouns import several
 from tracker.trade.numbers import spoken_number, spoken_ordinal
@@ -181,7 +181,7 @@ def asked_said(program: Program, place: Place, about: str) -> str:
         aside = program.aside(place)
         words = program.source.words(aside.span) if aside is not None else ""
         return (
-            f"{capital(told(program, words).rstrip('.'))}."
+            f"{capital(read_out(program, words).rstrip('.'))}."
             if words and about == "written"
             else "No row is in hand."
         )
@@ -189,7 +189,7 @@ def asked_said(program: Program, place: Place, about: str) -> str:
         due = count_due(program, place)
         return f"{capital(due)}." if due else "This row is not counted."
     if about == "written":
-        return f"{capital(told(program, program.words(place[2])).rstrip('. '))}."
+        return f"{capital(read_out(program, program.words(place[2])).rstrip('. '))}."
     return below_said(program, place)
 
 
