@@ -85,6 +85,8 @@ fasten|end|finish with [$one] $sl $st $to [the] first|1st > join with $sl $st $t
 fasten|end|finish with [$one] ss|slst $to [the] first|1st > join with ss|slst $to the first|1st
 join|close the|this|each rnd|round > join rnd|round
 $sl $st join > join with $sl $st
+$sl $st over|across|along # sts|stitches > $sl $st in next # sts|stitches
+ss|slst over|across|along # sts|stitches > ss|slst in next # sts|stitches
 ss|slst join > join with ss|slst
 close|closing [the|a|into] ring|circle with [a|one] $slip > join to form a ring|circle with $slip
 begin|start|commence|beginning|starting|make|form [with] a ch - # ring|circle|loop > ch # , join to form a ring|circle

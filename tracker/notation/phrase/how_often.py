@@ -126,6 +126,8 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
         ends_with = word in _ENDING and bool({"with", "after", "on", "by"} & {c.text(k) for k in range(1, 6)})
         if ends_with and {"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)}:
             while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
+                if c.kind() is T.COMMA and c.text(1) in ("until", "till", "for"):
+                    break
                 if c.text() in ROWS and c.value(1) is not None:
                     ending = c.value(1)
                 if c.kind() is T.ORDINAL and c.text(1) in ROWS:

@@ -16,6 +16,7 @@ from tracker.fabric.rows.opening.slips import (
     goes_further,
     in_each_space,
     is_slip,
+    leaves_it,
     lifted,
     moves_on,
     off_both_ends,
@@ -209,6 +210,14 @@ def _to_its_beginning(
                 ):
                     # "sl st in next 2 dc, ch 1, sc in next dc": not in the one the hook is in
                     below.at = max(below.at, 1)
+                if (
+                    not below.closed
+                    and isinstance(follows, Chain)
+                    and leaves_it(items[k:])
+                    and hook.ask(("past slip stitches", item.span.start), (True, False))
+                ):
+                    # "sl st in first 2 sts, ch 1, sc in each st to last 2 sts": two are left at either end
+                    below.at += 1
                 continue
         break
     return items[k:], travelled, False

@@ -105,6 +105,20 @@ def goes_further(items: Sequence[Item]) -> bool:
     )
 
 
+def leaves_it(items: Sequence[Item]) -> bool:
+    """True for "ch 1, sc in each st …" behind slip stitches along a row: it need not begin in the last of them."""
+    chain = items[0] if items else None
+    told = next((i for i in items[1:] if not isinstance(i, (Say, Mark, Turning))), None)
+    return (
+        isinstance(chain, Chain)
+        and chain.count == 1
+        and isinstance(told, Work)
+        and told.where.which in (Which.EACH, Which.NEXT)
+        and told.where.nth == 0
+        and all(kind.name not in (SP, "corner", "corner sp", "ch") for kind in told.where.kinds)
+    )
+
+
 def placed_here(item: Item) -> bool:
     """True for what is worked where the hook is: "in same st"."""
     if isinstance(item, (Work, Group)):
