@@ -32,7 +32,8 @@ _UK_ONLY = expression(
     ["htr", "half treble", "yrh", "tension", "miss"],
 )
 _UK_LEAN = expression(
-    r"\b\d+\s?(?:ch|tr|dc|dtr)\s+(?:into|in\b)|\b\d-ch sp|\bss\s+(?:into|to|in)\b|\bcolour\b|\b\d+\s+ch\b",
+    r"\b\d+\s?(?:ch|tr|dc|dtr)\s+(?:into|in\b)|\b\d-ch sp|\bss\s+(?:into|to|in)\b|\bcolour\b"
+    r"|(?<!\bnext )(?<!\bfirst )(?<!\blast )\b\d+\s+ch\b",
     re.IGNORECASE,
 )
 _US_LEAN = expression(r"\bsk(?:ip)?\b|\bgauge\b|\bch-\d|\bch \d|\bcolor\b|\byo\b|\bsl st\b", re.IGNORECASE)
@@ -47,6 +48,18 @@ _CHAIN_COUNTS = expression(
     re.IGNORECASE,
 )
 """A turning chain with the stitch it stands for: "ch 3 (counts as dc)"."""
+_FROM_HOOK = expression(
+    r"\b(?P<st>dc|tr)\s+in(?:to)?\s+(?:the\s+)?(?P<nth>2nd|second|4th|fourth|5th|fifth)\s+(?:ch|chain|st)\b",
+    re.IGNORECASE,
+    ["from"],
+)
+"""The chain that a first row begins in, which tells how tall the stitch is: "dc in 4th ch from hook"."""
+_TALL = {
+    ("dc", "2nd"): 4, ("dc", "second"): 4, ("dc", "4th"): -4,
+    ("dc", "fourth"): -4, ("tr", "4th"): 4, ("tr", "fourth"): 4, ("tr", "5th"): -4, ("tr", "fifth"): -4,
+}  # fmt: skip
+"""What that speaks for: above 0 for UK terms. Chains skipped by height are common practice (Craft Yarn Council, "Chains
+for turning": sc 1, hdc 2, dc 3, tr 4)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,5 +122,6 @@ def terms_of(text: str) -> Terms:
     for hit in (*_CHAIN_FIRST.finditer(text), *_CHAIN_COUNTS.finditer(text)):
         chains, name = int(hit["a"] or hit["b"]), hit["st"].lower()
         score += {("dc", 1): 2, ("dc", 3): -2, ("tr", 3): 2, ("tr", 4): -2}.get((name, chains), 0)
+    score += sum(_TALL.get((hit["st"].lower(), hit["nth"].lower()), 0) for hit in _FROM_HOOK.finditer(text))
     score += min(4, len(_UK_LEAN.findall(text))) - min(4, len(_US_LEAN.findall(text)))
     return Terms(score > 0, False, ())

@@ -19,6 +19,7 @@ from tracker.fabric.rows.beginning import (
     on_a_leg,
 )
 from tracker.fabric.rows.close import closing_joins, standing_after, with_corners
+from tracker.fabric.rows.implied import over_and_over
 from tracker.fabric.rows.opening.first import gathered
 from tracker.fabric.rows.opening.lead import lead
 from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_by_ends
@@ -160,7 +161,7 @@ def work_row(
         begun = next(item.span for item in items if _in_chain(item))
         hook.untold(begun, "goes into a chain whose length is not told", "“Ch 41”, before it, would tell.")
     hook.pieces = pieces or opening is not None or cloth
-    items = told_apart(items, hook.ask)
+    items = over_and_over(told_apart(items, hook.ask), row, below, hook.ask)
     items = closing_joins(row, items)
     if backwards:
         hook.asked["turned start"] = (likely, 1 - likely)

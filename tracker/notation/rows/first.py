@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Block, Page
-from tracker.notation.tree import Chain, Group, Item, Join, Kind, Repeat, Which, Work
+from tracker.notation.tree import Chain, Edge, Group, Item, Join, Kind, Repeat, Which, Work
 from tracker.problems import Problem
 from tracker.records import replace
 
@@ -64,7 +64,9 @@ def _begun(items: Sequence[Item]) -> tuple[int, str] | None:
                 and chained
                 and not (closes and _only_closes(items[k + 1 :]))
             ):
-                return k, "row"
+                # "…; working along the other side of the chain, …" goes round it
+                goes_round = any(isinstance(i, Edge) and i.name in ("other", "base") for i in items[k:])
+                return k, "round" if goes_round else "row"
             if closes:
                 ring = k + 1
     return None

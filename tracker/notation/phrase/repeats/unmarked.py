@@ -34,8 +34,11 @@ from tracker.trade.stitches import parts_of
 _ENDS = (T.END, T.PERIOD, T.OPEN, T.EQUALS, T.DASH, T.SEMICOLON, T.COLON)
 
 
-def repeated(c: Cursor, items: list[Item]) -> bool:
-    """Folds what the row has worked so far when it is told how often; the cursor moves past that, or stays."""
+def repeated(c: Cursor, items: list[Item], lone: str = "") -> bool:
+    """Folds what the row has worked so far when it is told how often; the cursor moves past that, or stays.
+
+    `lone`: a star that stands behind it all and opens nothing, so that "rep from *" means the beginning.
+    """
     start = c.i
     times = _times(c)
     if times is not None and c.kind() is T.OPEN and _works_within(c):
@@ -53,7 +56,7 @@ def repeated(c: Cursor, items: list[Item]) -> bool:
         c.take_any("this", "these", "sequence", "pattern")
         if c.take("from"):
             c.take("the")
-            if not c.take_any("beginning", "start", "beg"):
+            if not c.take_any("beginning", "start", "beg") and not (lone and c.take(lone)):
                 c.i = start
                 return False
         often = often_here(c)

@@ -40,6 +40,8 @@ def bracketed(c: Cursor, reading: Reading, items: list[Item]) -> bool:
 def starred(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     """A star, and all that it begins."""
     reading.stars += 1
+    if reading.stars == 1 and items is reading.items and _opens_nothing(c, items):
+        return True
     if reading.stars <= STARS:
         star(c, items)
         return True
@@ -47,6 +49,18 @@ def starred(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     reading.unread = True
     c.i = c.end
     return True
+
+
+def _opens_nothing(c: Cursor, items: list[Item]) -> bool:
+    """ "Sc in next, inc in next *, rep from * around": a star behind what is worked over and over, and none before."""
+    start, sign = c.i, c.text()
+    c.i += 1
+    while c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD):
+        c.i += 1
+    if c.text() in ("rep", "repeat", "repeating") and repeated(c, items, sign):
+        return True
+    c.i = start
+    return False
 
 
 def rows_again(c: Cursor, reading: Reading, items: list[Item]) -> bool:
