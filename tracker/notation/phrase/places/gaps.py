@@ -59,7 +59,9 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
         if which is Which.NEXT and many == 1 and c.text() in ("each", "every") and not last:
             # "dc between each 2 dc across"
             which = Which.EACH
-        groups = groups or c.text() in (_GROUPS if which is Which.EACH else _PLURAL)
+        # "each pair of dc" is any two that stand side by side
+        together = c.text() in (_GROUPS if which is Which.EACH else _PLURAL)
+        groups = groups or together and not (c.text() == "pair" and c.text(1) == "of")
         if (
             c.text() == "and"
             and c.value(1) is None
