@@ -60,6 +60,7 @@ WHOLE = {
         c2c_rect_scarf_end
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
         c2c_sailboat_square
+        hedgerow_tunic_front_uk
         ch1_filet_house_square
         ch1_filet_initial_tag checkbox_bulleted_phone_sock cluster_fan_edging cluster_v_scarf
         ch1_mesh_checker_scarf
@@ -78,10 +79,14 @@ WHOLE = {
         filet_duck_pram_cover
         filet_heart_bookmark_full
         filet_kite_inc_dec
+        popcorn_diamond_cushion_uk_us_note
+        driftwood_sleeve_size_sections
         filet_letter_l_uk_table
         boot_topper_rib_worked_on
         filet_rose_corner_words
         filet_rosebud_chair_back
+        pointed_filet_pendant_1924
+        nubbly_sink_cloth
         filet_ship_sampler
         filet_valance_points_us
         nursery_bib_leaflet_uk
@@ -109,9 +114,11 @@ WHOLE = {
         leafy_special_stitch_runner
         leggings_1914
         ligatures_and_thin_spaces linen_stitch_hand_towel linked_and_extended_case long_wave_runner
+        berry_eyelet_cowl_panel
         diamond_specs_sleeve_tapestry
         loop_stitch_cuff magazine_pages_sampler measure_then_shape_sleeve mesh_market_bag_side
         mens_vest_slash_front
+        seven_wedge_beanie_sideways
         mini_c2c_flag
         miss_pettigrews_shoulder_wrap
         three_ropes_muffler
@@ -130,14 +137,17 @@ WHOLE = {
         old_scallop_lambrequin
         lacy_scarf_mult
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
+        kite_tail_scarf_one_edge
         overlay_lattice_pot_mat
         overlay_mosaic_arrow_band
         overlay_mosaic_dc_down
         overlay_mosaic_letters
         overlay_times_notation_coaster
         pajama_bonnet_numbered_sizes
+        orchard_tunic_back_every_fourth
         parlor_tidy_1898
         pebble_beach_sleeve_four
+        guest_towel_sugar_points
         pet_mat_numbers_only photo_corner_l_shape picnic_cloth_side_edging picot_edge_triangle
         picot_shelf_edging picot_shelf_trim picot_trimmed_collar_uk pineapple_bookmark pixie_hood
         plain_language_scarf pocket_scarf_pdf_wraps pocket_with_point popcorn_bath_mitt
@@ -155,6 +165,7 @@ WHOLE = {
         scallop_shell_pram_blanket scarf_from_the_middle scrap_bunting_parts seed_stitch_mug_wrap
         shaped_collar_points shell_throw_strip short_row_dishcloth_wedges short_row_shoulder_warmer
         short_row_wedge_potholder side_band_on_dc_rows side_to_side_cardi_back_slst
+        evening_bolero_back_1950
         side_to_side_shawl_terse silent_chain_washcloth_crab sleeve_cap_each_end spelled_out_words
         special_stitch_cable_mug
         cobbled_lane_inset_cloth
@@ -165,15 +176,20 @@ WHOLE = {
         stripes_in_order_wrap
         sweater_yoke_stripes_sizes
         tall_mesh_market_tote tapestry_arrow_coaster tapestry_heart_patch tapestry_mug_rug
+        button_jar_drawstring_bag
         tapestry_checker_by_brackets
         library_day_satchel
+        snug_corner_mini_c2c_wrap
+        low_water_feather_fan_throw
         tapestry_number_color_bag_base
         tapestry_prose_pen_roll
         tapestry_tulip_pouch
         tee_back_bracket_sizes ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes
         baby_cardi_yoke_uk
+        raised_rib_hatband_uk
         toddler_cardi_left_front
         top_down_point_shawl toy_dragon_wing toy_fox_ear treble_lattice_wrap triangle_bandana_until
+        eight_by_twelve_c2c_mat
         towel_edging_1912
         treble_cross_stole_1920
         triangle_shawl_center_spine trinity_face_flannel twin_mitten_cuffs uk_baby_cardigan_sleeve
@@ -205,6 +221,7 @@ WHOLE = {
         whole_words_filet_cat
         wordy_washcloth wrist_cuff_moss yoke_raglan_rows_sizes zigzag_filet_border
         porch_swing_ripple
+        farmhouse_basketweave_pillow
         aran_ridge_ear_warmer ballroom_fans_scarf bobble_lattice_pillow bramley_matinee_sleeve farm_stand_bag
         guest_towel_scallops larkfield_boxy_tee marked_spine_shawl mitered_hot_pad pantry_shelf_lace
         kitchen_table_mitre_uk
@@ -219,8 +236,10 @@ WHOLE = {
         ridged_chevron_runner slip_rib_brim uk_raglan_back
         breakfast_placemat chatty_dish_scrubber corner_start_lovey crossing_paths_scarf definition_first_scarf
         gathered_cuff_ruffle popcorn_trellis_pillow rabbit_ear_terse rail_fence_headband sunday_vest_front
+        on_the_bias_potholder
         tiny_kite_c2c_arrows
         uk_summer_bunting
+        cabin_hot_pad_three_logs
         marker_yoke_topper
         harbour_lights_middle_top_shawl
         diamond_net_stole divided_bolero_yoke fan_hem_edging feather_wave_wrap fishermans_neck_scarf
@@ -247,6 +266,7 @@ WHOLE = {
         sunday_market_top_front tea_tray_hankie_edge wren_lace_stole_uk
         dresser_edging_sideways_uk farmers_net_tote_side fieldway_pullover_sleeve gumdrop_cushion_front
         inglenook_bag_panel_uk low_tide_bias_wrap lullaby_bordered_blanket parlour_pineapple_panel
+        slow_tide_wedge_shawlette
         starling_net_bandana stonecrop_vest_left_front
         fern_ridge_waffle_throw ferry_lane_tank_back harbour_stripes_cot_blanket_uk leaflet_collar_no_12
         lighthouse_cable_panel onion_net_bag_side_uk pebble_beach_moss_cloth regatta_pennant_uk
@@ -255,8 +275,11 @@ WHOLE = {
         bluebell_cluster_runner dandelion_puff_coaster fjord_basket_liner_translated
         snowberry_crib_blanket
         lavender_bed_jacket_yoke_uk lengthwise_stripe_scarf quayside_raglan_back sawmill_shelf_points
+        first_day_raglan_cardigan
+        pier_ripple_blanket_uk_mag
         sickle_moon_scarflet willow_walk_v_shrug
         breeze_window_scarf buttonhole_band_picots cabin_hot_mat_bordered harvest_waistcoat_front_uk
+        overlay_band_numbers_and_drops
         long_edge_down_shawl meadow_granny_kerchief_uk rover_dog_coat tern_shell_v_lapghan
         wrapped_suzette_cloth
         cedar_spine_shawl hayloft_strip_afghan kestrel_slipover_back_uk named_rows_bobble_cowl_band
@@ -278,12 +301,15 @@ WHOLE = {
         empty_and_filled_place_card filet_leaf_both_ends mini_c2c_hdc_rectangle_rainbow
         picnic_cutlery_roll_parts two_bracket_tank_front uk_inset_lattice_pot_holder
         anemone_bandana_test_sheet bib_from_danish bobble_field_pillow_magazine bulleted_steps_v_scarf
+        sideways_scallop_trim
         lakeside_cloth_from_german leaf_letters_xva lodgepole_bias_scarf rainy_day_chatty_cloth
         slipover_back_mill_uk thirties_purse_panel
         dots_on_odd_rows_coaster first_bookmark_in_words ladder_and_scallop_edging_old
         onda_shawl_from_italian pinewood_spine_shawl_sides raised_block_hot_pad_uk
         table_of_rows_wrist_warmer three_cables_headband two_letter_rows_blanket uk_bag_strap_scalloped
         doll_top_from_russian fsc_tank_two_necks hdc_post_blanket_counted_border moss_legging_panel_sizes
+        harbor_day_bunting_flags
+        tulip_marker_run_lengths
         next_row_eyelet_runner peak_and_valley_lap_rug podcast_scarflet_spoken ridged_hot_mat_vintage
         terse_earflap_no_marks x_stitch_ear_warmer
         baby_yoke_dividing_row cloth_with_counted_border cropped_cardi_right_front emoji_eyelet_bookmark
@@ -300,6 +326,7 @@ WHOLE = {
         c2c_mushroom_brackets_arrow filet_heart_sachet_told_out five_color_stripe_throw_sequence
         lunch_tote_gusset_pocket tapestry_chevron_pouch_flat toddler_raglan_yoke_rows_sizes
         c2c_ten_by_five_scarf_inc_dec_rows filet_ch1_diamond_narrowing inset_mosaic_ldc_terse_steps
+        cluster_ladder_scarf_movements
         ribbed_headband_n_times_sizes uk_filet_squirrel_tray_lead_in uk_moorhen_waistcoat_band
         c2c_whale_color_words drop_shoulder_sleeve_every_fourth filet_bird_glued_shorthand
         sea_breeze_slipover_dash_sizes
@@ -310,6 +337,7 @@ WHOLE = {
         aran_honeycomb_chart_words cluster_ridge_capelet_imperial ear_flap_hat_band_repeat_count
         lace_collar_uk_old_leaflet lighthouse_stripe_towel_hanger one_line_rows_semicolons
         pram_mitten_cuff_back_forth shaped_flap_at_same_time sock_yarn_triangle_count_col
+        latticed_filet_strap_in_words
         acorn_bonnet_pipe_sizes
         c2c_cactus_percolor_terms cardi_back_size_only_sections_us filet_initial_k_counts
         mosaic_overlay_us_centre_square project_bag_drawstring_squares
@@ -323,15 +351,19 @@ WHOLE = {
         fan_border_cushion_sides magazine_bobble_edge_throw tote_strap_and_tab_parts
         uk_bag_gusset_measured_counts uk_stitch_dictionary_entry
         shell_lap_strip
+        stormhaven_cable_cushion
         shaped_pennant
         lacy_collar
         fell_side_pullover_angle_sizes
         centre_shawl_uk
         lacet_curtain
+        tide_pouch_slip_stitch_rib
         cable_headband
         two_row_stripe
+        crumpled_rows_any_size_blanket
         filet_shorthand
         v_lace_runner
+        pebble_cardi_front_and_band
         crossed_dc_wrap
         pineapple_mini
         dec_each_end

@@ -155,14 +155,30 @@ in|into [the] [very] [bottom|lower|end] point|tip [of] [the] [pennant|flag|trian
 $drawn before [the] marker|m and|, $drawn after it|marker|m > $drawn , $drawn
 $drawn before [the] marker|m and|, $drawn after the marker|m > $drawn , $drawn
 $drawn before and [$drawn] after [the] marker|m > $drawn , $drawn
+$going [back] in front of these|those|them|it [sts|stitches] [just] [made|worked] > ,
+$going [back] behind these|those|them|it [sts|stitches] [just] [made|worked] > ,
+$going [back] in front of [the] sts|stitches just made|worked > ,
+$going [back] behind [the] sts|stitches just made|worked > ,
+$going [back] in front $posts > , $posts
+$going [back] behind $posts > , $posts
+then in front of these|those|them|it [sts|stitches] [just] [made|worked] > ,
+then behind these|those|them|it [sts|stitches] [just] [made|worked] > ,
+$under [the] turning - ch|chain $arch > in turning ch sp
+$under [the] tch $arch > in turning ch sp
+in|into [the] $arch formed|made by|of|with|at [the] turning ch|chain|chains > in turning ch sp
+in|into [the] $arch formed|made by|of|with|at [the] tch > in turning ch sp
+under [the] turning ch|chain|chains > in turning ch sp
+$on [straight|even] in $tall [straight|even] for [a] [further|another] # [$more] $rows [more] > work # $rows in $tall
+$on [straight|even] in $tall without shaping for [a] [$more] # [$more] $rows [more] > work # $rows in $tall
+front|back loop|lp # rows|rnds|rounds below|down > front|back loop of st # rows below
+around|in|into [the] # skipped|missed|left $many > around|in|into each of # skipped $many
+and all the way along|across|down > and across
+of [the] block|tile|square below|before > of previous block|tile|square
 in|into one place|spot > in one st
 in|into its ch|center|centre|corner > in ch|center|centre|corner
-skip|sk|miss both|these|those $slips > skip 2 slst
-skip|sk|miss both|these|those 2 $slips > skip 2 slst
+skip|sk|miss both|these|those [2] $slips > skip 2 slst
 skip|sk|miss both|these|those sl|slip sts|stitches > skip 2 slst
-in|into|to [the] spine|backbone ch > in|into|to center ch
-in|into|to [the] spine|backbone sp|space|loop|lp > in|into|to center sp|space|loop|lp
-in|into|to [the] spine|backbone $plain > in|into|to center $plain
+in|into|to [the] spine|backbone $spot > in|into|to center $spot
 in|into [the] spine|backbone > in center sp
 to [the] spine|backbone > to center
 until|till [you] reach|reaching|reached [the] spine|backbone > to center
@@ -248,7 +264,16 @@ _SETS = {
     "$plain": "st|stitch|sc|hdc|dc|htr|tr",
     "$tall": "sc|hdc|dc|htr|tr",
     "$space": "ch|corner|sp|loop|lp",
+    "$on": "work|cont|continue",
+    "$more": "more|further",
+    "$rows": "rows|rnds",
+    "$under": "in|into|under|over|around",
+    "$arch": "sp|space|lp|loop|arch",
+    "$many": "sts|stitches|fptr|fpdc|fpdtr|bptr|bpdc|dcs|hdcs|scs",
+    "$going": "working|crossing|passing|going|reaching",
+    "$posts": "fptr|fpdc|fpdtr|fphdc|fpsc|bptr|bpdc|bpdtr|bphdc|bpsc",
     "$slips": "ss|slst|slsts",
+    "$spot": "ch|sp|space|loop|lp|st|stitch|sc|hdc|dc|htr|tr",
     "$drawn": "dc2tog|sc2tog|hdc2tog|htr2tog|tr2tog|dec",
     "$fan": "shell|fan|scallop",
 }

@@ -101,7 +101,7 @@ def _is_a_tile(group: Group) -> bool:
         and isinstance(chain, Chain)
         and chain.count >= 2
         and isinstance(beside, Work)
-        and beside.count == chain.count
+        and beside.count - chain.count in (0, 1)
         and beside.where.which is Which.STRAIGHT
     )
 

@@ -98,6 +98,13 @@ _SAID = expression(
     r"(?:(?:sc|hdc|dc|tr|htr)\b|(?:single|double|half|treble)\s)[^.;\n]{4,160}",
     holds=(" is ", " means ", " stands "),
 )
+_LETTERED = expression(
+    r"(?<![\w'])(?P<name>[A-Z])(?P<is>\s+(?:is|means|stands\s+for)\s+(?:an?\s+|one\s+)?)"
+    r"(?P<square>(?:open|filled|closed|solid|empty|full)\s+(?:square|mesh|block|space|box|window))\s*\((?P<body>[^()]{6,160})\)",
+    re.IGNORECASE,
+    ("is", "means", "stands"),
+)
+""" "O is an open square (ch 2, sk 2, dc in next dc)"."""
 _NO_NAMES = frozenset("it this that each turn row rnd here ch next all dc sc hdc tr htr st a".split())
 
 
@@ -108,6 +115,13 @@ def said(text: str) -> list[tuple[str, int]]:
     [('X =    dc in the front loop two rows below', 16)]
     """
     out = []
+    for hit in _LETTERED.finditer(text):
+        out.append(
+            (
+                f"{hit['name']} ={' ' * (len(hit['is']) - 2)}{text[hit.start('square') : hit.end()]}",
+                hit.start(),
+            )
+        )
     for hit in _SAID.finditer(text):
         if hit["name"].lower() not in _NO_NAMES:
             at = hit.start()

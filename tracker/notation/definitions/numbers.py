@@ -12,10 +12,12 @@ from tracker.notation.tree import Item, Repeat, Where, Which, Work
 from tracker.trade.spellings import stitch_named
 
 _NUMBERS = expression(
-    r"\bnumbers?\b(?:[^.;\n]{0,40}?)\b(?:is|are|means?|stands?\s+for|shows?|tells?|gives?|=)\s+"
-    r"(?:you\s+)?(?:(?:so|that|how)\s+many|the\s+number\s+of)\s+(?:\w+\s+)?(?P<stitch>sc|hdc|dc|htr|tr)\b",
+    r"\b(?:numbers?|numerals?|figures?)\b(?:[^.;\n]{0,40}?)"
+    r"(?:\b(?:is|are|means?|stands?\s+for|shows?|tells?|gives?|refers?\s+to)\s+|[=:–—]\s*)"
+    r"(?:you\s+)?(?:work\s+)?(?:(?:so|that|how)\s+many|(?:the|that)\s+number\s+of|as\s+many)\s+(?:\w+\s+)?"
+    r"(?P<stitch>sc|hdc|dc|htr|tr)\b",
     re.IGNORECASE,
-    ["number"],
+    ["number", "numeral", "figure"],
 )
 _ALONE = expression(
     r"\b(?:(?:plain|bare|lone|single)\s+numbers?|numbers?\s+(?:alone|only|by themselves|by itself|on (?:their|its) own"

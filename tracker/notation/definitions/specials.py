@@ -107,8 +107,9 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     if (called := _CALLED_SO.match(body)) is not None:
         body, start = body[called.end() :], start + called.end()
     ends = offset + hit.end("body")
-    if (behind := _LEFT_BEHIND.search(body)) is not None:
-        ends, body = ends - (len(body) - behind.start()), body[: behind.start()]
+    for told in (_USES, _LEFT_BEHIND):
+        if (behind := told.search(body)) is not None:
+            ends, body = ends - (len(body) - behind.start()), body[: behind.start()]
     tokens = said_plainly(scan(source.text, start, ends), context.colours)
     keys = [key_of(name), *(key_of(a) for a in abbreviations), *([full] if full else [])]
     # "inc" and "dec" are not specials: they say which stitch is doubled or worked together
@@ -144,6 +145,12 @@ def _works(item: Item) -> bool:
     return isinstance(item, (Work, Group, Chain, Repeat))
 
 
+_USES = expression(
+    r"(?<=[.;!])\s+(?:Uses|Takes|Worked\s+(?:over|across)|Cable|(?:One\s+)?[A-Z]\w+\s+(?:made|done|complete\w*)|This\s+(?:uses|takes)"
+    r"|\d+\s+(?:sts|stitches)\s+(?:used|crossed))\b[^.;]{0,60}\.?\s*$",
+    holds=[". ", "; ", "! ", ".\n", ";\n", "!\n"],
+)
+""" "… Uses 6 sts.", "… Cable made.": a sentence that says no more of the stitch."""
 _LEFT_BEHIND = expression(
     r",?\s?\bwith\s+the\s+(?:sc|dc|hdc|htr|tr|st|sts|stitch|stitches|one)\s+behind\b[^.;]{0,200}$",
     re.IGNORECASE,

@@ -22,12 +22,15 @@ _BLOCKS = frozenset(
 
 
 _TILE_STARTS = expression(
-    r"\b(?:ch\s*6|6\s*ch)\b.{0,40}?\b(?:4th|fourth)\s+ch(?:ain)?\s+from",
+    r"\b(?:(?:ch\s*6|6\s*ch)\b.{0,40}?\b(?:4th|fourth)|(?:ch\s*5|5\s*ch)\b.{0,24}?\bh(?:dc|tr)\s.{0,8}\b(?:3rd|third))"
+    r"\s+ch(?:ain)?\s+from",
     re.IGNORECASE | re.DOTALL,
-    ["4th", "fourth"],
+    ["4th", "fourth", "3rd", "third"],
 )
 _TILE_GOES_ON = expression(
-    r"\b(?:ch\s*3|3\s*ch)\b\W{0,3}(?:work\s+)?\b3\s*(?:dc|tr)\s+in(?:to)?\s+(?:the\s+)?same", re.IGNORECASE
+    r"\b(?:ch\s*[23]|[23]\s*ch)\b\W{0,3}(?:work\s+)?\b3\s*(?:dc|tr|hdc|htr)\s*(?:in(?:to)?\s+(?:the\s+)?same"
+    r"|\)\s*in(?:to)?\s+(?:the\s+)?(?:next\s+)?(?:ch-[23]|[23]-ch)\s+(?:sp|space|loop))",
+    re.IGNORECASE,
 )
 
 _CORNER_TO_CORNER = expression(r"\bc2c\b|\bcorner[- ]to[- ]corner\b", re.IGNORECASE, ["c2c", "corner"])

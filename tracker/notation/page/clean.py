@@ -84,7 +84,7 @@ _OLD_ORDINAL = expression(
 _BROKEN_LABEL = expression(
     r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])"
 )
-_BULLETS = "•·▪◦●○■□☐☑✓►▶➤‣⁃"
+_BULLETS = "•·▪◦●○■□☐☑✓►▶➤‣⁃»›"
 _STEPS = expression(
     r"^[ ]*(?:Rows?|Rnds?|Rounds?|R)\.?[ ]?\d[^\n]{0,80}\n"
     rf"(?:[ ]*(?:[{_BULLETS}]|[-–](?=[ ]))[ ]+(?!(?:Rows?|Rnds?|Rounds?|R)[ ]?\d)[^\n]*(?:\n|$)){{2,}}",
@@ -261,13 +261,6 @@ _ANGLED = expression(r"<[ ]?(?P<count>\d[\w ,.&+-]{0,60}?)[ ]?>(?=[ ]*(?:$|[.;])
 """A count between "<" and ">" at a line's end."""
 
 
-_ANGLED_SIZES = expression(r"(?<=[\d–>-])(?P<blank>[ ]?)<(?P<more>[ ]?[\d–-][\d ,;:/–-]{0,60})>", holds="<")
-""" "Ch 52 <56, 60, 64>": figures of further sizes between "<" and ">"."""
-_ANGLED_NAMES = expression(r"(?<=[\w>])(?P<blank>[ ]?)<(?P<more>[ ]?\w[\w ,;:/-]{0,60})>", holds="<")
-""" "To fit age 4 <6, 8> years": the names of those sizes."""
-_FITS = expression(r"^[^\n]{0,40}\b(?:sizes?|fits?)\b[^\n]*$", re.IGNORECASE | re.MULTILINE, ["size", "fit"])
-
-
 def _plain_label(hit: re.Match[str]) -> str:
     """A label as most write it: "R6-10:"."""
     last = hit["last"] or hit["end"]
@@ -287,14 +280,11 @@ def clean(text: str) -> str:
         if not text.isascii()
         else text
     )
-    text = labels_plain(set_out(in_brackets(text)))
+    text = labels_plain(set_out(in_brackets(text.replace("*'s", "*s"))))
     text = _BOXED_LABEL.sub(_plain_label, text)
     text = _JOINED_LABEL.sub(_plain_label, text)
     text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)
     text = _COUNT_IN_LABEL.sub(lambda hit: f"{hit['head']} ({hit['count']})", text)
-    text = _ANGLED_SIZES.sub(r"\g<blank>(\g<more>)", text)
-    if "<" in text:
-        text = _FITS.sub(lambda hit: _ANGLED_NAMES.sub(r"\g<blank>(\g<more>)", hit.group()), text)
     text = _ANGLED.sub(lambda hit: f"({hit['count']})", text)
     text = _RANGE_DASH.sub("-", text)
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)

@@ -22,7 +22,7 @@ _ACTION = (
     r"|same\b|sk\b|skip|miss\b|slip\b|sl\b|ss\b|start\b|begin\b|"
     r"change|fasten|beg\b|[bf]lo\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|(?:single|double|half|treble|front"
     r"|back)\s|inc\b|dec\b|make|magic|mr\b"
-    r"|standing|crab\s|rev(?:erse)?\s|\w+\s+in\s+(?:next|each|every|first|ring)))"
+    r"|standing|(?:rows?|rnds?|rounds?)\s\d|crab\s|rev(?:erse)?\s|\w+\s+in\s+(?:next|each|every|first|ring)))"
 )
 _LED = (
     r"(?:for|from|on)\s+(?=(?:rows?|rnds?|rounds?)\s+\d[^.:;,\n]{1,24}[,:]\s*(?:rep|repeat|work|as|same)\b)"

@@ -52,7 +52,7 @@ _PATTERN_SAID = expression(
 """ "These 2 rows form the pattern. Work 20 rows more in pattern.": what is worked is told behind it."""
 _NAMED_ROW = expression(
     r"\s*(?!(?:note|tip|repeat|rep|as|next|and|then)\b)(?-i:[A-Z][A-Za-z' -]{2,24})"
-    r"(?:\s?\([^()\n]{1,20}\))?\s?(?::|\s[–—-])\s+"
+    r"(?:\s?\([^()\n]{1,20}\))?(?:\s?(?::|\s[–—-])\s+|\.[—–]\s*)"
     r"(?=(?:(?:Rows?|Rnds?|Rounds?|R)\s?\d{1,3}|(?:next|1st|2nd|inc|dec|foundation|set-up)\s+(?:row|rnd|round))"
     r"\b[^:.]{0,12}[:.])",
     re.IGNORECASE,

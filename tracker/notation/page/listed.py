@@ -1,4 +1,4 @@
-"""Abbreviations told one behind the other in a sentence, as old books do, set out as most write them.
+"""What is told in a sentence or as an entry of a list, set out as most write it: abbreviations, foundations, markers.
 
 A text comes in: "blk., block (3 tr. on 3 sts.); sp., space (2 ch., miss 2, 1 tr.)". Each of them comes out with a line
 of its own: "blk (block) = 3 tr. on 3 sts.".
@@ -18,6 +18,20 @@ _WORD = expression(rf"{_LEAD}(?P<name>[A-Za-z]{{3,12}}){_BODY}")
 """A word that is not abbreviated, among such entries."""
 _LIST = expression(r"^[^\n]*\babbreviations?\b[^\n]*(?:\n[^\n]+)*", re.IGNORECASE | re.MULTILINE, ["abbrev"])
 
+_MARKED = expression(
+    r"(?<=[.;)\]] )Mark (?=(?:the )?\d+(?:st|nd|rd|th)(?:(?:,| and|, and| &) (?:the )?\d+(?:st|nd|rd|th))+"
+    r" (?:sts|stitches|sc|hdc|dc|tr)\b)",
+    holds=["mark "],
+)
+""" "… (60 hdc) Mark the 10th, 21st and 40th sts.": markers placed."""
+_CHAINED = expression(
+    r"^(?P<blank>[ ]*)(?:(?:base|foundation|starting|beginning|initial)[ ])?ch(?:ain)?s?(?:[ ]count)?[ ]*[:=–—-][ ]*"
+    r"(?P<many>\d+(?:[ ]?[(\[][\d ,;:/–-]{1,40}[)\]])*(?:[ ]?/[ ]?\d+)*)(?:[ ]?(?:chs?|chains?|sts|stitches))?\.?[ ]*$",
+    re.IGNORECASE | re.MULTILINE,
+    ["ch"],
+)
+""" "Base ch: 48": a foundation told as an entry of a list."""
+
 
 def set_out(text: str) -> str:
     """The text with such entries on lines of their own.
@@ -25,6 +39,7 @@ def set_out(text: str) -> str:
     >>> set_out("Abbreviations.—Tr., treble; bl., block (3 tr.); sp., space (2 ch., miss 2 sts., 1 tr.).")
     'Abbreviations.—Tr., treble;\\nbl (block) = 3 tr.;\\nsp (space) = 2 ch., miss 2 sts., 1 tr..'
     """
+    text = _CHAINED.sub(r"\g<blank>Ch \g<many>.", _MARKED.sub("Place markers in ", text))
     stopped: set[str] = set()
     out = _LIST.sub(lambda hit: _entries(hit, stopped), text)
     if stopped:

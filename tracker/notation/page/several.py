@@ -25,6 +25,18 @@ _TURNS = expression(
     [")"],
 )
 """ "To suit sizes S(M)L(XL)": every other figure in a bracket."""
+_NOT_FOR_ALL = expression(
+    r"^(?P<word>[ ]*(?:Rows?|Rnds?|Rounds?)[ ])[–—-]"
+    r"(?P<list>[ ]?[(\[](?:[ ]?[–—-][ ]?[,;:])*[ ]?(?P<first>\d+)[\d ,;:–-]{0,40}[)\]])(?=[ ]*:)",
+    re.IGNORECASE | re.MULTILINE,
+    [f"{dash}{blank}{sign}" for dash in "–—-" for blank in ("", " ") for sign in "(["],
+)
+""" "Row – (–, 24, 27):": a row that the first sizes have not."""
+_ANGLED_SIZES = expression(r"(?<=[\d–>-])(?P<blank>[ ]?)<(?P<more>[ ]?[\d–-][\d ,;:/–-]{0,60})>", holds="<")
+""" "Ch 52 <56, 60, 64>": figures of further sizes between "<" and ">"."""
+_ANGLED_NAMES = expression(r"(?<=[\w>])(?P<blank>[ ]?)<(?P<more>[ ]?\w[\w ,;:/-]{0,60})>", holds="<")
+""" "To fit age 4 <6, 8> years": the names of those sizes."""
+_FITS = expression(r"^[^\n]{0,40}\b(?:sizes?|fits?)\b[^\n]*$", re.IGNORECASE | re.MULTILINE, ["size", "fit"])
 _FIGURE = r"\d+(?:[–-]\d+)?"
 
 
@@ -36,6 +48,9 @@ def in_brackets(text: str) -> str:
     >>> in_brackets("Sizes S(M)L\\nMake 72(78)84 ch."), in_brackets("Size: (S/M)\\nCh (62/66).")
     ('Sizes S (M, L)\\nMake 72 (78, 84) ch.', 'Size: S/M\\nCh 62/66.')
     """
+    text = _ANGLED_SIZES.sub(r"\g<blank>(\g<more>)", _NOT_FOR_ALL.sub(_numbered_for_all, text))
+    if "<" in text:
+        text = _FITS.sub(lambda hit: _ANGLED_NAMES.sub(r"\g<blank>(\g<more>)", hit.group()), text)
     for line in text.split("\n"):
         if "ize" not in line and "IZE" not in line and "it" not in line and "IT" not in line:
             continue
@@ -46,6 +61,12 @@ def in_brackets(text: str) -> str:
         if (hit := _TURNS.match(line)) is not None:
             return _by_turns(text, hit["list"])
     return text
+
+
+def _numbered_for_all(hit: re.Match[str]) -> str:
+    """A label with the number of the first size that has the row for those that have it not."""
+    listed = re.sub(r"(?<![\d])[–—-](?!\d)", hit["first"], hit["list"])
+    return f"{hit['word']}{hit['first']}{listed}"
 
 
 def _parted(text: str, names: str, sign: str) -> str:

@@ -185,7 +185,7 @@ RERUN = expression(
     r"(?:keep(?:ing)?\s+(?:the\s+|in\s+)?patt(?:ern)?\s+(?:correct|as\s+set|straight|going|constant)\s*[,;:]?\s*)?"
     r"(?:(?:(?:keep\s+)?(?:on\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|(?:keep\s+)?alternat(?:e|ing)"
     r"|do(?=\s+this)|(?:keep|carry|go)\s+(?:going|on)\s+(?:with|repeating|working))\b"
-    r"[^.:;]{0,40}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
+    r"[^.:;]{0,52}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*"
     r"(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*(?:rows?|rnds?|rounds?)\b"
     r"|work\s+\d+\s+(?:more\s+|further\s+)?(?-i:[A-Z])[a-z'-]+\s+(?:(?-i:[A-Z])[a-z'-]+\s+)?(?:rows|rnds|rounds)\b"

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from tracker.expressions import expression
 
 _NAMES = expression(
-    r"^[^\S\n]*(?:(?:UK|US|British|American)\b[^.\n]{0,60}\.[^\S\n]+)?(?:finished\s+|garment\s+|available\s+|to\s+fit\s+"
-    r"|(?:in\s+|comes\s+in\s+)?(?:\d|two|three|four|five|six|seven)\s+)?(?:sizes?|to\s+fit|fits"
+    r"^[^\S\n]*(?:(?:UK|US|British|American)\b[^.\n]{0,60}\.[^\S\n]+)?(?:finished\s+|garment\s+|available\s+|to\s+(?:fit|suit)\s+"
+    r"|(?:in\s+|comes\s+in\s+)?(?:\d|two|three|four|five|six|seven)\s+)?(?:sizes?|to\s+suit|to\s+fit|fits"
     r"|sized\s+for)(?:\s+(?:actual\s+)?(?:chest|bust|waist|hips?|head|foot|ages?)(?:\s+sizes?)?)?\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
     re.IGNORECASE | re.MULTILINE,
     ["size", "fit"],
@@ -74,7 +74,8 @@ def size_names(text: str) -> tuple[str, ...]:
     for hit in _NAMES.finditer(text):
         measured = _MEASURED.match(hit["list"])
         raw = re.sub(
-            r"\"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit)\b(?:\.|'(?=\s))?",
+            r"\"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit|bust|chest|waist|hips?)\b"
+            r"(?:\.|'(?=\s))?",
             "",
             measured["list"] if measured else _FITS.split(re.split(r"\s{3,}|;|\.\s", hit["list"])[0])[0],
             flags=re.IGNORECASE,

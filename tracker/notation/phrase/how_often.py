@@ -158,6 +158,8 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
             # told again; whether it is so is checked with the row's counts
             c.i += 6
             continue
+        if c.kind() is T.COMMA and _by_colour(c):
+            continue
         if until and (rows := rows_in_bracket(c)) is not None:
             up_to, until = rows, ""
             continue
@@ -182,6 +184,30 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
         every,
         so_many=so_many,
     )
+
+
+_COLOURS = frozenset("color colour colors colours shade shades yarn stripe".split())
+
+
+def _by_colour(c: Cursor) -> bool:
+    """Takes ", two rows in each of your colours": how the colours go, and nothing of how often."""
+    i = c.i
+    c.i += 1
+    c.take_any("working", "changing", "with")
+    told = c.value() is not None and c.text(1) in ROWS
+    told = told or c.text() in _COLOURS and c.text(1) in ("every", "each", "after")
+    told = told or c.text(-1) == "changing" and c.text() in _COLOURS
+    behind = [c.text(n) for n in range(12)]
+    if (
+        not told
+        or not (_COLOURS & set(behind))
+        or {"ch", "sc", "dc", "hdc", "tr", "sts", "inc", "dec"} & set(behind)
+    ):
+        c.i = i
+        return False
+    while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL) and c.text() not in ("until", "till", "for", "ending"):
+        c.i += 1
+    return True
 
 
 def in_total(c: Cursor, start: int) -> int | None:

@@ -155,7 +155,7 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
                 c.take_any("to", "as", "in", "rep", "repeating")
                 c.take_any("work", "working", "rep", "repeat", "for", "repeating", "alternating")
             if lead in ("same", "work", "working", "like", "as", "follow"):
-                c.take("in") and c.take("the") or c.take("exactly")
+                c.take("in") and c.take("the") or c.take_any("exactly", "just")
                 c.take_any("same")
                 c.take_any("as", "like", "manner", "way")
                 c.take_any("as", "for", "given", "like")

@@ -18,6 +18,10 @@ MAX_ROW_TOKENS = 20_000
 """Tokens of a row that are read; a long one has some hundreds."""
 
 
+_GOING_ON = frozenset("work cont continue then".split())
+"""How words of further rows begin."""
+
+
 class RowTokens:
     """Tokens of one text, for one of its sizes."""
 
@@ -53,6 +57,9 @@ class RowTokens:
             size = self._sizes[self._index]
             section = (len(only), only.index(size)) if len(only) > 1 and size in only else None
             tokens, odd = chosen(tokens, len(self._sizes), self._index, section)
+            if tokens[0].text in _GOING_ON:
+                # "Work straight in dc for 24 [26] rows": how many are plain only now
+                tokens = said_plainly(tokens, letters)
             told = self._context.row, self._context.part
             self._context.problems.extend(told_wrong(wrong, len(self._sizes), *told) for wrong in odd)
         if self._squares and len(tokens) > 5:

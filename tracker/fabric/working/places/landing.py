@@ -110,7 +110,7 @@ def top(hook: Hook, where: Where, item: Item) -> tuple[int, ...]:
         if below.elements[i].kind == HIDDEN or i == below.at - 1 and below.here == i:
             return (i,)
         raise Missing("C203", "the turning chain is already worked into")
-    if (space := _space_named(hook, where, i)) is not None:
+    if (space := _space_named(hook, where, i)) is not None or (space := turning_space(hook, where)):
         return space
     element = below.elements[i]
     if element.kind == HIDDEN:
@@ -146,6 +146,26 @@ def _space_named(hook: Hook, where: Where, i: int) -> tuple[int, ...] | None:
     if ahead is None or ahead.kind != SP or ahead.chains != chains or below.passed_to(i) <= hook.silent:
         return None
     return (below.take(Kind(SP, chains), hook.limit)[0],)
+
+
+def turning_space(hook: Hook, where: Where) -> tuple[int, ...] | None:
+    """The space that the turning chain makes beside its stitch, for "sc in turning ch space"; None where none does."""
+    at = space_of_turning(hook) if where.kinds == (Kind(SP),) and not where.nth else None
+    if at is None or at < hook.below.at:
+        return None
+    hook.spaces_worked.add(hook.below.elements[at].chains)
+    hook.below.at, hook.below.sub, hook.below.here = at + 1, 0, at
+    return (at,)
+
+
+def space_of_turning(hook: Hook) -> int | None:
+    """Index of that space, None where the turning chain makes none."""
+    at = hook.below.turning_index()
+    elements = hook.below.elements
+    beside = () if at is None else (at - 1, at + 1)
+    return next(
+        (j for j in beside if 0 <= j < len(elements) and elements[j].kind == SP and elements[j].turning), None
+    )
 
 
 def space_beside(hook: Hook, i: int) -> int:

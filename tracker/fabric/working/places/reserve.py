@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from tracker.fabric.below.stops import limit_of
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import Hook
+from tracker.fabric.working.places.landing import space_of_turning
 from tracker.fabric.working.places.taking import between_edges
 from tracker.notation.tree import (
     ANY,
@@ -68,6 +69,9 @@ def reserved(hook: Hook, rest: Sequence[Item]) -> int:
             if at is not None and below.elements[at].kind == HIDDEN and not low:
                 continue
             kind = Kind(ANY)
+        if kind.name == SP and kind.chains and (called := below.turning_space(kind)) is not None:
+            # "sc in beg ch-4 sp": the space of a dc and one chain, called by all its chains
+            kind = Kind(SP, below.elements[called].chains)
         j = i - 1
         while j >= below.at and not (
             below.elements[j].is_stitch
@@ -113,7 +117,8 @@ def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
         if where.which is Which.FROM_HOOK:
             return True
         if where.which is Which.TOP:
-            needs.append(Kind("tch"))
+            space = where.kinds == (Kind(SP),) and not where.nth and space_of_turning(hook) is not None
+            needs.append(Kind(SP) if space else Kind("tch"))
             return True
         if where.which in (Which.NEXT, Which.FIRST, Which.LAST, Which.NTH):
             kind = where.kinds[0] if where.kinds else Kind(ANY)

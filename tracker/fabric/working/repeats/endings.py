@@ -45,8 +45,10 @@ def replaced(hook: Hook, item: Repeat, ending: Ending, rest: Sequence[Item]) -> 
         try:
             one_pass(hook, candidate, rest)
             left = _silently(hook, item)
-            good = hook.below.unsaid(hook.below.at, end, left + 1) <= left and not spaces_missed(
-                hook, item, mark
+            good = (
+                hook.below.unsaid(hook.below.at, end, left + 1) <= left
+                and not spaces_missed(hook, item, mark)
+                and not _top_twice(hook, ending, mark)
             )
             good = good and not _lands_twice(hook, ending, mark)
         except Missing:
@@ -64,6 +66,15 @@ def _lands_twice(hook: Hook, ending: Ending, mark: Snapshot) -> bool:
         return False
     made = hook.made[mark.made :]
     return bool(made and made[-1].into) and sum(e.into == made[-1].into for e in made) > only.count
+
+
+def _top_twice(hook: Hook, ending: Ending, mark: Snapshot) -> bool:
+    """True when the turning chain that the ending names was worked into by what stands before it, too."""
+    first, made = ending.items[0], hook.made[mark.made :]
+    if not isinstance(first, (Work, Group)) or first.where.which is not Which.TOP or not made:
+        return False
+    last = made[-1]
+    return any(e.into == last.into and (e.group != last.group or not e.group) for e in made[:-1])
 
 
 def _silently(hook: Hook, item: Repeat) -> int:

@@ -225,8 +225,9 @@ def skip_here(c: Cursor) -> list[Item] | None:
         where = (*where, *more)
     if c.value() is not None and c.text(1) in ("row", "rows", "rnds", "rounds") and c.text(2) == "below":
         # "sk next FPdc 2 rows below": what stands over it is passed over
+        below = 1 + min(c.value() or 1, 90)
         c.i += 3
-        where = tuple(replace(w, kinds=(Kind(ANY),)) for w in where)
+        where = tuple(replace(w, kinds=(Kind(ANY),), down=below) for w in where)
     if c.take_any("behind", "below") or (c.text() == "in" and c.text(1) in ("front", "back")):
         while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN):
             c.i += 1

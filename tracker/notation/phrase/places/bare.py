@@ -121,6 +121,13 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
     """ "Each st across", "each of next 3 sts", "all ch-1 sps"."""
     word = c.text()
     c.i += 1
+    if c.text() in ("skipped", "missed") and "below" not in (c.text(3), c.text(4), c.text(5)):
+        # "around each skipped st": all that were just passed over
+        i = c.i
+        c.i += 1
+        if kind_here(c) is not None:
+            return (Where(Which.MADE, c.span_from(start), 0, (Kind(SKIPPED),)),)
+        c.i = i
     word == "all" and c.text(1) in ("rest", "others", "remainder") and c.take("the")
     if c.take("of"):
         c.take("the")
@@ -226,13 +233,16 @@ def _turning(c: Cursor, start: int) -> tuple[Where, ...] | None:
     ):
         return None
     i = c.i
+    beside = (Kind(SPACE),)
     if word == "turning" and c.text(1) in CHAINS and c.text(2) in SPACES:
         c.i += 3
-        return (Where(Which.TOP, c.span_from(start), nth=0),)
+        return (Where(Which.TOP, c.span_from(start), kinds=beside, nth=0),)
     if turning_chain(c) is not None:
         if word == "turning" and c.kind() is T.HYPHEN and c.value(1) is not None:
             c.i += 2
-        if word == "turning" and c.take_any(*SPACES) or c.text() not in SPACES:
+        if word == "turning" and c.take_any(*SPACES):
+            return (Where(Which.TOP, c.span_from(start), kinds=beside, nth=0),)
+        if c.text() not in SPACES:
             return (Where(Which.TOP, c.span_from(start), nth=0),)
     c.i = i
     if word in ("beg", "beginning", "starting"):

@@ -58,6 +58,8 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         return (Where(Which.SAME, c.span_from(start)),)
     if _skipped_follows(c):
         many = c.value() or (c.value(1) if word in ("skipped", "next") else None) or 1
+        if word in ("skipped", "missed") and c.value(1) is None and c.text(1) in _SEVERAL:
+            many = 0  # "around the skipped sts": all of them
         c.take("next")
         if c.take("first") and c.text() == "of":
             many = 1
@@ -72,7 +74,7 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         if rows is not None and c.text(1) in ("row", "rows") and c.text(2) == "below":
             # "in the skipped st two rows below": where a mosaic stitch goes
             c.i += 3
-            return (Where(Which.NEXT, c.span_from(start), many, down=1 + min(rows, 90)),)
+            return (Where(Which.NEXT, c.span_from(start), max(1, many), down=1 + min(rows, 90)),)
         return (Where(Which.MADE, c.span_from(start), many, (Kind(SKIPPED),)),)
     if word in _RINGS and not (word in ("loop", "lp") and c.text(1) == "just"):
         c.i += 1
@@ -184,6 +186,9 @@ def _chain_of_space(c: Cursor, start: int) -> tuple[Where, ...] | None:
         return None
     which = {"first": Which.FIRST, "same": Which.SAME, "each": Which.EACH}.get(lead, Which.NEXT)
     return (Where(which, c.span_from(start), 0 if lead == "each" else 1, (kind,)),)
+
+
+_SEVERAL = frozenset("sts stitches scs hdcs dcs trs fpdcs fptrs".split())
 
 
 def _skipped_follows(c: Cursor) -> bool:

@@ -30,16 +30,13 @@ _SPACES = frozenset("sp sps space spaces lp lps loop loops arch arches".split())
 _LOOSE = frozenset(
     "shells shell fans fan petals petal groups group points point corners corner v vs clusters "
     "windows window meshes mesh squares square blocks block bl om sps spokes rays ridges leaves leaf "
-    "picots "
-    "triangles scallops waves chevrons peaks valleys bars lacets wedges sections cables crosses x "
+    "picots triangles scallops waves chevrons peaks valleys bars lacets wedges sections cables crosses x "
     "granny 3 eyelets ribs loops tiles tile trebles eyelet knots bumps motifs repeats repeat".split()
 )
 
 
 _SETS = frozenset("pairs prs pair groups blocks sets bunches clumps".split())
 """Of what stands together, with no name: "12 prs of tr"."""
-
-
 _OPENING = tuple(
     "you you'll you'd will should now have there are total of a for makes making gives stitch count counts check is "
     "made st approx that this end up with get got".split()
@@ -49,6 +46,7 @@ _COUNT_ADJECTIVES = frozenset(
     "rem remaining corner new more beg edge total complete full side large small single x bigger larger little big "
     "outer inner tiny back front".split()
 )
+_AT_THE_EDGE = frozenset("edge end border selvedge selvage side".split())
 _PARTIAL = frozenset("side sides between each edge long short section corner".split())
 """Words behind a count of one side or section only."""
 
@@ -244,19 +242,15 @@ def _beside_the_count(c: Cursor, counts: list[tuple[str, int]]) -> bool:
         words.append(c.text())
         c.i += 1
     if (
-        not words
-        or c.kind() not in (T.END, T.COMMA, T.SEMICOLON, T.PERIOD)
-        or _WORKED_IN & set(words)
+        c.kind() not in (T.END, T.COMMA, T.SEMICOLON, T.PERIOD)
+        or not words
+        or {"in", "into", "next", "each", "same", "twice", "times"} & set(words)
         or words[0] in _CHANGE | _FILLER | {"ch", "chain"}
     ):
         c.i = i
         return False
     counts.append(("?" + words[-1], 1))
     return True
-
-
-_WORKED_IN = frozenset("in into next each same twice times".split())
-"""Words that work something."""
 
 
 def _named_first(c: Cursor) -> tuple[str, int] | None:
@@ -300,6 +294,10 @@ def _counted(c: Cursor) -> str | None:
         # "8 3-dc groups"
         c.i += 3 + inner.tokens
         return "?group"
+    if c.text() in _AT_THE_EDGE and c.text(1) in _THINGS:
+        # "10 FPdc, 2 edge sts": of what kind they are is not said
+        c.i += 2
+        return "?edge"
     while (
         c.text() in _COUNT_ADJECTIVES
         and not (

@@ -15,8 +15,9 @@ from tracker.notation.phrase.row.ways.signs import just_one
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.work import work_here
-from tracker.notation.tree import Group, Item, Prose, Say, Skip, Which, Work
+from tracker.notation.tree import SPACE, Group, Item, Kind, Prose, Say, Skip, Which, Work
 from tracker.records import replace
+from tracker.trade.stitches import parts_of
 
 _PLACE_STARTS = frozenset(
     "in into over around between bet working work using through next last each across along make place "
@@ -50,7 +51,8 @@ def worked(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     if found is None:
         c.i = start
         return False
-    found = _counted_on(items, found)
+    found = _counted_on(items, _as_far_below(items, found))
+    found = _as_many_as_skipped(items, _of_the_same_chain(items, found))
     whole = items is reading.items
     if (
         alternates(c, items, found, start)
@@ -70,6 +72,51 @@ def worked(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     if any(isinstance(item, Prose) for item in found):
         reading.unread = True
     return True
+
+
+def _as_far_below(items: list[Item], found: list[Item]) -> list[Item]:
+    """ "Skip next 3 FPtr 2 rows below, FPtr around each of next 3 FPtr": those beside them, as far below."""
+    work = found[0]
+    passed = next((item for item in reversed(items) if isinstance(item, (Skip, Work))), None)
+    if (
+        not isinstance(work, Work)
+        or not isinstance(passed, Skip)
+        or passed.where.down < 2
+        or work.where.down != 1
+        or work.where.which is not Which.NEXT
+        or not (work.where.kinds and parts_of(work.where.kinds[0].name)[0] in ("fp", "bp"))
+    ):
+        return found
+    return [replace(work, where=replace(work.where, down=passed.where.down)), *found[1:]]
+
+
+def _of_the_same_chain(items: list[Item], found: list[Item]) -> list[Item]:
+    """ "Sc in turning ch space, sc in 3rd ch": of the chain whose space was worked into."""
+    work = found[0]
+    before = next((item for item in reversed(items) if isinstance(item, Work)), None)
+    if (
+        isinstance(work, Work)
+        and before is not None
+        and (before.where.which, before.where.kinds) == (Which.TOP, (Kind(SPACE),))
+        and work.where.which is Which.NTH
+        and [kind.name for kind in work.where.kinds] == ["ch"]
+    ):
+        return [replace(work, where=replace(work.where, which=Which.TOP, kinds=())), *found[1:]]
+    return found
+
+
+def _as_many_as_skipped(items: list[Item], found: list[Item]) -> list[Item]:
+    """Stitches in "each skipped st": as many as were passed over last; words nobody reads where none were."""
+    work = found[0]
+    if not isinstance(work, Work) or work.where.which is not Which.MADE or work.where.many:
+        return found
+    if work.count > 1:
+        # "sc 5 across skipped sts": so many are told
+        return [replace(work, where=replace(work.where, many=1)), *found[1:]]
+    passed = next((item for item in reversed(items) if isinstance(item, Skip)), None)
+    if passed is None or passed.where.which is not Which.NEXT or passed.where.many < 1:
+        return [Prose("", work.span), *found[1:]]
+    return [replace(work, where=replace(work.where, many=passed.where.many)), *found[1:]]
 
 
 def _told_once_more(items: list[Item], found: list[Item]) -> bool:
