@@ -39,6 +39,42 @@ def test_words_that_were_never_met_are_no_error(unmet: Rewording) -> None:
         assert not told, f"{case.name}: {told}"
 
 
+SILENT = (
+    "3 more rows in sc.",
+    "Three more rows as Row 2.",
+    "Sc 3 rows.",
+    "Continue to decrease like this until 6 sts are left.",
+    "Keep decreasing at each end until you have 6 sts.",
+    "Repeat until you have 9 rows.",
+    "Even rows 4-6: as Row 2. Odd rows 5-7: as Row 3.",
+)
+
+
+@pytest.mark.parametrize("words", SILENT)
+def test_a_sentence_that_works_rows_is_never_passed_over(words: str) -> None:
+    """Where nobody can tell what it works, it is a row that is not understood; what follows it is not accused."""
+    text = (
+        "Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across. (12 sc)\n"
+        f"Row 2: Ch 1, turn, sc in each sc across. (12 sc)\n{words}\n"
+        "Last row: Ch 1, turn, sc in each sc across. (6 sc)\n"
+    )
+    loaded = load("pattern", text)
+    rows = [placed.worked.understood for _, placed in loaded.fabric.rows()]
+    assert len(rows) > 3
+    assert not all(rows[2:])
+    assert not [problem.headline for problem in loaded.problems if problem.severity is Severity.ERROR]
+
+
+def test_a_star_that_words_carry_on_is_not_worked_once() -> None:
+    """What a star began is done again in words that are not understood: the row is not claimed."""
+    text = (
+        "Rnd 1: 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each sc around. (12 sc)\n"
+        "Rnd 3: *Sc in next sc, 2 sc in next sc; and ever so on in that manner.\n"
+    )
+    last = [placed for _, placed in load("pattern", text).fabric.rows()][-1]
+    assert not last.worked.understood
+
+
 def test_the_words_that_were_passed_over_are_named() -> None:
     """The row says which they are, instead of that its count is wrong; so does nothing behind it."""
     text = (

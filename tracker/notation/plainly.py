@@ -42,6 +42,19 @@ go|going|return to [the] * and rep|repeat > rep from *
 and rep|repeat from|between|the|this|until|till > ; rep from|between|the|this|until|till
 and rep|repeat to|across|around|#|twice|once > ; rep to|across|around|#|twice|once
 keep on repeating|rep > rep
+stopping|stop # $plains short of the end > to last # sts
+stopping|stop # $plains before the end > to last # sts
+in all but the last # > in each st to last #
+duplicate|copy row|rows|rnd|rnds|round|rounds > rep row|rows|rnd|rnds|round|rounds
+copy of row|rows|rnd|rnds|round|rounds > rep row|rows|rnd|rnds|round|rounds
+drawstring ring|circle|loop > magic ring|circle|loop
+in|into that|this [very] spot > in|into same st
+in|into the st|stitch|sp|space|loop you just used|worked|made > in|into same st
+in|into the st|stitch|sp|space|loop you just worked in|into > in|into same st
+link|hook up with [$one] $slip > join with $slip
+link|hook with [$one] $slip > join with $slip
+# - ch|chain window|opening|bridge|gap > # - ch sp
+ch|chain - # window|opening|bridge > ch - # sp
 with # evenly spaced|spread|distributed increases > , increasing # sts evenly
 with # evenly spaced|spread|distributed decreases > , decreasing # sts evenly
 with # increases evenly [spaced|spread|distributed] > , increasing # sts evenly

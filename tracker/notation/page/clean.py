@@ -238,7 +238,7 @@ _BOXED_LABEL = expression(
 """ "[R6]-[R10] 1 sc in each st", "(Rnd 3) …": labels in brackets."""
 _JOINED_LABEL = expression(
     rf"^(?P<blank>[ ]*)(?P<word>{_LABEL_WORD})[ ]?[._#-]{{1,2}}[ ]?(?P<first>\d{{1,3}})"
-    rf"(?:[ ]?[-–][ ]?(?:{_LABEL_WORD})?[ ]?(?P<last>\d{{1,3}}))?(?P<end>)[ ]*(?:[:=>|»~]+|[.)](?=[ ]))",
+    rf"(?:[ ]?[-–][ ]?(?:{_LABEL_WORD}\.?)?[ ]?(?P<last>\d{{1,3}}))?(?P<end>)[ ]*(?:[:=>|»~]+|[.)](?=[ ]))",
     re.IGNORECASE | re.MULTILINE,
     ["r.", "r-", "r#", "r_", "d.", "d#", "d-", "d_", "w.", "w#", "s.", "s#", " #"],
 )

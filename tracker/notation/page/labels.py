@@ -43,7 +43,7 @@ _NUMBERED = expression(
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
     rf"(?P<side>\s+(?:RS|WS)\b|\s*(?:,|/|[–—]|-)\s*(?:RS|WS|right side|wrong side)(?:\s+(?:row|facing))?/?(?=\s*[:.]))?"
     rf"(?:(?:\s*[,/–—-]|\s)\s*(?:(?:with|in|using)\s+)?(?:(?:colou?r|yarn|shade)\s+)?(?-i:[A-Z]{{1,2}}\d?)(?=\s*:))?"
-    rf"\s*(?P<mark>[:.)\]|]|,(?=\s(?:rep|repeat|work)\b)|[—–]|\s-+\s|--+|-(?=\s))?",
+    rf"\s*(?P<mark>[:.)\]|]|,(?=\s(?:rep|repeat|work)\b|\sch(?:ain)?\s?\d[,;]?\s(?:and\s)?turn\b|\sturn\b)|[—–]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,
 )
 _BRANCH = expression(
@@ -61,7 +61,7 @@ _ORDINAL = expression(
     _ROWS,
 )
 _BEFORE_WORD = expression(
-    r"\s{0,12}(?P<numbers>\d{1,4})\s+(?P<word>row|rnd|round)(?P<remark>)\s*(?P<mark>:|[—–])"
+    r"\s{0,12}(?P<numbers>\d{1,4})\.?\s+(?P<word>row|rnd|round)(?P<remark>)\s*(?P<mark>:|[—–])"
     r"|\s{0,12}(?P<range>\d{1,4}\s?-\s?\d{1,4})\s+(?P<words>rows?|rnds?|rounds?)(?P<said>)\s*(?:[:.]|[—–])"
     r"|\s{0,12}\d{1,3}\s+(?P<several>rows|rnds|rounds)\s*\((?P<these>\d{1,4}\s?-\s?\d{1,4})\)\s*[:.]",
     re.IGNORECASE,

@@ -15,7 +15,6 @@ from tracker.notation.phrase.until import (
 )
 from tracker.notation.scan import T
 from tracker.notation.tree import Rerun
-from tracker.trade.numbers import TIMES_WORDS
 
 _FILLERS = frozenset(
     "alternately alternatively in for colour color sequence pattern patt pat consecutively respectively even again "
@@ -119,8 +118,9 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
             if tail is None:
                 c.i = i2
                 break
-            then.extend(tail)
-            c.take_any(*TIMES_WORDS)
+            often = c.times_here()
+            c.i += often[1] if often is not None else 0
+            then.extend(tuple(tail) * (often[0] if often is not None and often[0] < 100 else 1))
             c.take_any("more", "again")
             continue
         ends_with = word in _ENDING and bool({"with", "after", "on", "by"} & {c.text(k) for k in range(1, 6)})

@@ -223,6 +223,16 @@ _GOES_ON = expression(
     re.IGNORECASE,
 )
 """A sentence that goes on for so many rows."""
+_MANY = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
+_SO_MANY = expression(
+    rf"(?:(?:work|make|do|add|then|now|another)\s+)*{_MANY}\s+(?:more|further|additional|other)\s+(?:rows|rnds|rounds)\s+"
+    rf"(?:in|of|as|like|with|the\s+same|even|straight)\b|(?:sc|hdc|dc|htr|tr)\s+{_MANY}\s+(?:more\s+)?(?:rows|rnds|rounds)\b"
+    rf"|rep(?:eat)?\b[^.:;\n]{{0,40}}\buntil\b[^.:;\n]{{0,24}}\b{_MANY}\s+(?:rows|rnds|rounds)\b"
+    r"|(?:even|odd|rs|ws|alternate)\s+(?:rows|rnds|rounds)\b[^:\n]{0,20}:\s*(?:as|same|rep)\b"
+    r"|(?:cont(?:inue)?|keep|go\s+on|carry\s+on)\s(?:\w+\s){0,3}?(?:inc|dec|shap)\w*\b[^.\n]{0,80}\b(?:until|till)\b",
+    re.IGNORECASE,
+)
+"""Other sentences that work several rows."""
 _LABELLED = expression(
     r"^(?:[A-Za-z]+\s+)?(?:rows?|rnds?|rounds?)\b[^\n:.;]{0,40}:\s*"
     r"(?:\*|\(|\[|ch\s?\d|turn\b|\d+\s?(?:ch|sc|hdc|dc|htr|tr)\b|(?:sc|hdc|dc|htr|tr)\b)"
@@ -239,7 +249,13 @@ def unread_work(block: Block, source: Source) -> Row | None:
     """
     span = Span(block.start, block.end)
     words = source.words(span)
-    works = _WORKS.match(words) or _SHAPES.match(words) or _GOES_ON.match(words) or _LABELLED.search(words)
+    works = (
+        _WORKS.match(words)
+        or _SHAPES.match(words)
+        or _GOES_ON.match(words)
+        or _SO_MANY.match(words)
+        or _LABELLED.search(words)
+    )
     if block.part == "Finishing" or works is None:
         return None
     return Row("row", (), "Next row", span, (Prose(words, span),), (), span, block.part, unread=True)

@@ -40,7 +40,17 @@ def leave_here(c: Cursor) -> list[Item] | None:
 
 
 def _stitch_follows(c: Cursor) -> bool:
-    """True where stitches are worked on in this row behind what is told here."""
+    """True where stitches are worked on in this row behind what is told here, and behind a bracket about it."""
+    start = c.i
+    if c.kind() is T.OPEN and c.i in c.partners:
+        c.i = c.partners[c.i] + 1
+    c.i += c.kind() is T.STAR
+    follows = _worked_on(c)
+    c.i = start
+    return follows
+
+
+def _worked_on(c: Cursor) -> bool:
     if c.kind() is T.CLOSE:
         behind = c.tokens[c.i + 1] if c.i + 1 < len(c.tokens) - 1 else None
         return behind is not None and (

@@ -78,8 +78,12 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
     )
     first, second = c.tokens[start].text, c.tokens[min(start + 1, c.i - 1)].text
     points = first in _POINTS and (first.endswith("'s") or second in _IS)
-    to_maker = (points or first in ("you", "we", "i", "it")) and not any(
-        c.tokens[k].kind is T.NUMBER for k in range(start, c.i)
+    # "in the st you just passed" says which stitch, and nothing to the maker
+    glued = start > 0 and c.tokens[start - 1].text in _PLACED and first in ("you", "we", "it")
+    to_maker = (
+        (points or first in ("you", "we", "i", "it"))
+        and not glued
+        and not any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i))
     )
     along = items[-1] if items else None
     if (
@@ -107,7 +111,7 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
     unknown = _names_unknown(c, start, c.i) or abbreviates(c, start) or _group_in_place(c, start)
     if not shared and not often_alone and not workable(c, start, c.i) and not unknown:
         # several words that no remark begins with: whether they work anything, the row's count tells
-        sure = c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words
+        sure = not glued and (c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words)
         items.append(Say("words" if sure else "unsure", "", span))
         return
     reading.unread = True
@@ -133,6 +137,8 @@ def _spread_told(items: list[Item], span: Span) -> bool:
     return False
 
 
+_PLACED = frozenset("st stitch sts stitches sp space sps spaces loop lp dc sc hdc tr htr one".split())
+"""What a place may end with."""
 _WORKED = frozenset(
     "next each last first same twice thrice once again times increase decrease inc dec rem".split()
 )

@@ -16,7 +16,7 @@ from tracker.notation.phrase.row.counts import (
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.spelling import tell_unknown, unknown_word
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Mark, Prose, Say
+from tracker.notation.tree import Group, Item, Mark, Prose, Say, Work
 from tracker.problems import Label, Problem, Severity, Span
 from tracker.problems.headline import headline
 
@@ -34,8 +34,20 @@ def read_row(c: Cursor, again: bool = False) -> Reading:
         # wherever it stands: what nobody explains is not passed over as a remark
         tell_unknown(word, c.context, c.context.row)
         reading.unread = True
+    if _begun_and_told_on(reading.items):
+        # "*sc in next 2, dec; and so on in that manner": what a star began is worked more than once
+        reading.unread = True
     reading.settle()
     return reading
+
+
+def _begun_and_told_on(items: list[Item]) -> bool:
+    """True where a star begins what no words repeat, and words behind it are not understood."""
+    begun = next((k for k, item in enumerate(items) if isinstance(item, Mark) and item.sign == "*"), None)
+    behind = items[begun:] if begun is not None else ()
+    return any(isinstance(item, Say) and item.kind in ("words", "unsure") for item in behind) and any(
+        isinstance(item, (Work, Group)) for item in behind
+    )
 
 
 def _without_partner(c: Cursor) -> None:
@@ -157,7 +169,8 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
         ):
             continue
         if kind is T.CLOSE:
-            if c.i not in c.partners:
+            smiles = c.kind(-1) in (T.COLON, T.SEMICOLON, T.HYPHEN) and c.kind(1) in (T.END, T.PERIOD)
+            if c.i not in c.partners and not smiles:
                 unpaired(c, c.i, "closed and never opened")
                 reading.unread = True
             c.i += 1

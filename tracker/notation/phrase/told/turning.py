@@ -35,6 +35,14 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     if c.kind() is T.NUMBER and "counting" in words and not {"as", "count", "counts", "counted"} & words:
         # "25 dc, counting beg ch-3": a count of the row
         return None
+    numbers = [token.value for token in c.tokens[: c.end] if token.kind is T.NUMBER]
+    if (
+        "count" in words
+        and numbers
+        and not {"as", "ch", "chs", "chain", "chains", "tch", "not", *_NOT} & words
+    ):
+        # "[st count 21]": of the row
+        return None
     if {"you", "we"} & words and "as" in words and not {"first", "st", "stitch", "1", "a"} & words:
         # "counting as you go"
         return None
