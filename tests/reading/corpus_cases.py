@@ -397,7 +397,9 @@ WHOLE = {
         percy_the_pumpkin toddler_sunhat_shells zinnia_brooch_old_leaflet
         gardeners_knee_pad_oval harebell_doily_uk pea_pod_trio_baby quick_slouch_mesh_beret
         saffron_wheel_square tilly_the_teacup_pig
+        percival_penguin_numbers_restart
         face_scrubby_repeat puff_ear_warmer wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
+        clapboard_gift_bag_square_base
         pebble_pot_tapestry
         wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail
         eight_shells spiral_no_join corner_sides_count ring_with_extra decreasing_closed uk_blanket_squares crab_and_join
@@ -409,6 +411,7 @@ WHOLE = {
         harvest_hat_four_sizes
         hat_labels_with_size_remarks
         kids_hooded_poncho_rounds
+        gooseander_doily_book_1950s
         mitten_sizes_inline_only
         socks_cuff_sizes_dashes
         tapestry_arrow_basket
@@ -420,6 +423,7 @@ WHOLE = {
         granite_ear_warmer_hat marsh_marigold_coaster moonwort_doily pedlar_drawstring_bag
         cornflower_mandala fireside_slippers gilded_frame_square harbourmaster_beanie lace_round_yoke_collar
         millrace_ripple_cowl parcel_string_bag toadstool_gnome uk_egg_cosies
+        cygnet_bootee_uk_two_sizes
         barnaby_fox biscuit_mouse bobbled_drawstring_pouch boulder_slouch_hat button_strap_booties
         cathedral_mandala chunky_catchall cluster_lace_cowl cuff_down_bed_socks daisy_chain_coaster
         dockside_tote foxglove_mittens garden_tote_granny_bag gusset_marker_mitten gusset_thumb_mitts
@@ -430,6 +434,7 @@ WHOLE = {
         larkspur_pineapple_mat layered_anemone_brooch little_acorn_beret lullaby_shell_cowl
         marigold_patch_square meadow_granny_hexagon moss_stitch_infinity_cowl nutmeg_owl orchard_face_cloth
         oval_bread_basket picot_pillowcase_trim pilgrim_bear_legs_first pocket_hedgehog_terse
+        poplar_wreath_oval_rug
         pumpkin_patch_trio ribbon_v_cowl ridgeback_watch_cap ripple_edge_headband_round
         rounds_to_rows_baby_bonnet scalloped_blanket_edging sea_glass_mitts_spiral short_heel_house_socks
         six_arm_snow_crystal spiral_closing_beanie square_doily_edging starfish_applique starwort_hexagon
@@ -444,12 +449,15 @@ WHOLE = {
         bobble_cowl_even_rounds bobble_cushion_circle bramble_hedgepig bramble_mitts_rib briar_rose_triangle
         bumblebee_colours cabin_slipper_socks cable_mug_hug caps_leaflet_hotplate catkin_shoe_uk
         puffin_nursery_rug
+        hexham_beanie_increase_table
+        lockside_mitts_uk_letters
         chatty_rib_beanie checkered_mug_cosy chevron_skirt circle_in_square_sunburst clover_bunny
         cluster_flower_square clutch_bag_scales cobble_lane_bag_uk courtyard_mandala crab_edge_placemat
         crossed_boot_cuffs daisy_bonnet dc_rug_uncounted desk_tidy_basket dormouse_terse
         owl_amigurumi
         dotted_placemat_square double_potholder earflap_hat easter_egg_toy endless_granny_blanket
         family_ear_warmer_rounds fan_mandala_taller fern_leg_warmers ferry_wrist_warmers
+        tansy_six_petal_hexagon_flower
         first_round_foundation_hat first_steps_booties five_point_star four_pineapple_mat
         cornmill_hex_bag_uk
         frilly_tree_ornament frost_fern_snowflake frosty_uk garden_gate_hexagon gnome_hat_striped
@@ -457,10 +465,13 @@ WHOLE = {
         picking_apples_tote
         granny_circle_cushion granny_cushion_rounds_to_rows growing_washcloth hankie_edging
         lavender_sachet_rounds_rows
+        threlkeld_granny_circle_to_square
+        limpet_rose_petals_behind_uk
         quince_hexagon_blanket
         harbour_bell_doily harbour_cowl hdc_spiral_bucket_hat hearthside_hexagon hedgerow_mitts hen_egg_cosy
         hoarfrost_snowflake hob_slipper_sock kettle_mittens lacy_cowl_fans lakeside_solid_granny
         beanie_adult
+        merrow_mermaid_tail_rounds
         lamplight_sock_flap lantern_hexagon lantern_slope_mittens larder_raised_square_uk lattice_lamp_doily
         mitts_r_labels_from_cuff salt_spray_cluster_doily mooring_net_bag_handles ankle_warmers_total_rows
         hearth_slippers_oval_sole
@@ -468,14 +479,18 @@ WHOLE = {
         lattice_snowflake laundry_basket_marker layered_rosette lily_pond_mandala little_pineapple_doily
         lunch_bag_oval mandala_trivet_crossed marigold_oval_rug market_mesh_produce_bag milk_jug_cover
         modern_granny_join mole_uk_toy moss_cowl_open mushroom_pincushion net_market_bag
+        vintner_bottle_bag_stripe
         numbered_pouch_terse nursery_blanket_border octagon_rug_trebles octagon_tile_wrapped octo_cat_toy
         octopus_pot_scrubber onechain_doily orbit_pinwheel_colors orchard_tea_cosy_uk otter_keychain
         oval_bath_mat oval_egg_basket overlay_trivet pebble_coin_purse pebble_turtle pencil_pot_cables
         penguin_hand_puppet pennant_bunting pennant_granny_triangle picnic_hexagon_bunting pip_mouse
         placemat_octagon_border plumtree_yoke poinsettia_pin pompom_hat_uk popcorn_block
         popcorn_hexagon_whole popcorn_wheel_square pram_cover_uk pudding_penguin puddle_jumper_hat
+        kittiwake_cowl_moebius_rows
+        nettle_lace_shrug_yoke_round
         puff_blossom_coaster puff_trivet_uk pumpkin_pie_ornament quayside_mesh_bag quick_cat_cave_top
         retro_coaster_bullets ribbed_cup_cozy_sizes ripple_star_baby_blanket riverside_beanie
+        crinoline_doll_skirt_ruffle
         tidewrack_slouch_sizes
         alderney_yoke_hat_uk
         rope_bowl_nested rose_window_cd rose_window_square rosette_hexagon_join_sc ruffle_scrunchie
@@ -487,6 +502,7 @@ WHOLE = {
         spiral_hdc_pouf_bottom sprout_yoke_sweater square_toy_basket standing_dc_mandala star_pot_holder
         starburst_hexagon_puff stocking_afterthought sunburst_granny_beginner sundial_mandala
         sawmill_beanie_stop_sizes
+        daybreak_sun_catcher_thread
         sunflower_square swirl_hotpad table_cactus teashop_coaster_uk tee_yarn_catchall ten_petal_doily
         thumb_hole_wristers tidal_cluster_square tidepool_bag tiny_turtle_shell toadstool_trinket
         toddler_mitten_cord tote_with_boxy_base triangle_granny_garland tube_socks_toe_up
@@ -501,16 +517,19 @@ WHOLE = {
         alpine_band_two_below glossary_dash_mb_mitt
         barley_the_vole hedge_maple_hexagon lockkeeper_mitts_gusset needle_pouch_flap oval_farm_stand_bag
         ropemaker_basket_handles_sizes
+        abbots_wharf_shell_bag_bottom
         parsonage_doily pear_drop_bonnet rose_arbour_cushion_uk veranda_v_cowl woodpile_ribbed_hat
         dovecote_table_centre_uk first_frost_beanie garden_path_square_uk jute_turned_basket
         kite_festival_overlay never_ending_solid_square paddling_pool_sandals pelle_the_puffin
         shepherds_fingerless_mitts_uk snug_toddler_mitts
         nordic_mug_hug
+        juniper_lodge_bobble_hat
         button_jar_lidded_pot_uk cabbage_rose_brooch dogwood_luncheon_doily granddads_tammy_uk
         honesty_hexagon_uk millpond_circle_square orchard_net_bag_strap sea_mist_slouch thistle_puff_cowl
         wallace_the_whale_calf
         bluebell_yoke_top caravan_flower_hexagon cub_earflap_hat envelope_potholder_uk finn_the_fox_cub
         yule_log_star_points
+        quoin_tapestry_purse_letters_chart
         hallway_loafers_uk porch_plant_hanger seashell_arches_cowl square_button_box twirl_the_bunny
         allotment_granny_tote bertie_brontosaurus gossamer_web_doily gravel_turned_cowl hill_farm_slash_hat
         ottery_market_net_bag
@@ -528,8 +547,10 @@ WHOLE = {
         photographers_flap_mitts snuggle_bear_lovey tambourine_circle_bag vicarage_mat_called_rows_uk
         brooch_rose_petals first_booties_instep lap_rug_hexagon_clusters market_tote_mesh
         ferry_lane_row_base_basket glued_blog_coaster ladder_lace_cowl_until ribbed_sideways_mitts_uk
+        hollin_hexagon_cardi_uk_half
         granny_for_beginners_eight
         scout_the_bear_joined_arms shell_in_shell_centrepiece size_remark_family_beanie spiked_wheel_potholder
+        harrier_toe_up_sock_toe
         bath_mitt_bobble_cuff rag_rug_until_eighty wrens_basket_picot_uk
         dinner_bell_snood even_rounds_bobble_hat picot_daisy_motif_uk robin_with_flat_wings
         lych_gate_octagon_uneven
@@ -543,6 +564,7 @@ WHOLE = {
         uk_garden_square_cot_blanket
         granny_hood_four_squares rag_doormat_oval_chatty uk_fairisle_beanie_slash_rounds
         nine_patch_cushion_join_border romper_pieces_running_numbers_sizes
+        seahouses_mandala_overlay_posts
         uk_tapestry_plant_pot_rounds
         stripes_self_colour_card_uk_cowl uk_toddler_sock_heel_sizes uk_wire_bowl_and_bead_rim
         tapestry_bucket_bag_round_words twelve_squares_lap_blanket_border
@@ -555,6 +577,7 @@ WHOLE = {
         selkie_cowl_lace_rounds
         windrose_doily_leaflet
         drawing_room_pineapples
+        ollerton_owl_translated
         c_mandala
         pinwheel_square_popcorn
         uk_mesh_bag
@@ -567,6 +590,7 @@ WHOLE = {
         teapot_stand_shells_uk twill_cowl_turned bed_sock_toe_then_heel_rows chunky_beanie_dashed_counts
         bramblecote_bonnet_rounds_rows
         cotton_rope_basket_handles dawn_mandala_in_words meadow_hexagon_two_colour_uk
+        sundew_square_cluster_corner
         round_pot_holder_rug_cotton six_point_snowflake_ring solid_coaster_along_sides thimble_owlet
         hoarwithy_pineapple_coaster_uk
         thumbless_baby_mitts_uk

@@ -117,6 +117,12 @@ ring|circle|loop|mr and [then] work|make|crochet|place # > ring|circle|loop|mr ,
 make|work|begin|start [with] a|an|one standing|chainless > standing
 standing $tall with a|b|c|d|e|f|mc|cc|yarn in > standing $tall in
 each $plain along|across|down|up [the|this|each] side to > each $plain to
+in|into [the] same sp|lp|loop|space [,] [then] move|go [on] to [the] next sp|lp|loop|space > in sp|lp|loop|space
+in|into the $cell that|which [already|also] holds|has the|your first $plain > in the same $cell as the first st
+put|place|pop # $tall > # $tall
+put|place|pop another # $tall > # $tall
+put|place|pop another $tall > 1 $tall
+you're|you now|then on the other|opposite side > working along the other side
 in|into the one after that|it > in|into next st
 in|into the one after > in|into next st
 in|into this|that corner > in|into same corner
@@ -131,6 +137,8 @@ a|one # - $tall $fan $into > # $tall $into
 a|one $fan of # $tall $into > # $tall $into
 $fan of # $tall $into > # $tall $into
 )|] around # times > )|] # times
+; from * to * > ; rep from * to *
+, from * to * > ; rep from * to *
 )|] all the way around|round|across > )|] around|round|across
 )|] all [the] around|round|across > )|] around|round|across
 ) together in|into > ) in|into
@@ -273,6 +281,7 @@ _SETS = {
     "$to": "in|into|to",
     "$into": "in|into|over",
     "$until": "to|around|across|round|until|till|ending|finishing",
+    "$cell": "ch|chain|st|stitch",
     "$plains": "dc|sc|sts|tr|hdc|htr",
     "$plain": "st|stitch|sc|hdc|dc|htr|tr",
     "$tall": "sc|hdc|dc|htr|tr",

@@ -80,12 +80,16 @@ _OTHERS = expression(
 """What stands before a name that is only told of as the other terms': "dc = double crochet (US sc)"."""
 
 
+_EITHER = expression(r"\b(?:u\.?[sk]\b|american|british|english)", re.IGNORECASE)
+
+
 def _found(pattern: re.Pattern[str], text: str) -> tuple[tuple[int, int, str], ...]:
     """Names with where they stand, but for those said to be the other terms'."""
+    told = _EITHER.search(text) is not None  # most texts name neither, and need not be looked at name by name
     return tuple(
         (hit.start(), hit.end(), hit.group())
         for hit in pattern.finditer(text)
-        if _OTHERS.search(text, max(0, hit.start() - 20), hit.start()) is None
+        if not told or _OTHERS.search(text, max(0, hit.start() - 20), hit.start()) is None
     )
 
 

@@ -261,6 +261,15 @@ _ANGLED = expression(r"<[ ]?(?P<count>\d[\w ,.&+-]{0,60}?)[ ]?>(?=[ ]*(?:$|[.;])
 """A count between "<" and ">" at a line's end."""
 
 
+_CHAIN_TOLD = expression(
+    r"^(?P<blank>[ ]*)(?:foundation|starting|beginning|base|initial)[ ]ch(?:ain)?s?[ ]?[:=–—-][ ]?(?P<many>\d{1,4})"
+    r"(?=[ ]*(?:[.(\[]|$))",
+    re.IGNORECASE | re.MULTILINE,
+    [" ch"],
+)
+""" "Foundation chain: 26": what a part begins with."""
+
+
 def _plain_label(hit: re.Match[str]) -> str:
     """A label as most write it: "R6-10:"."""
     last = hit["last"] or hit["end"]
@@ -290,6 +299,7 @@ def clean(text: str) -> str:
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
     text = _SHORT_RANGE.sub(_ranged, text)
     text = glossed(untabled(text))
+    text = _CHAIN_TOLD.sub(lambda hit: f"{hit['blank']}Ch {hit['many']}", text)
     text = _STEPS.sub(_in_steps, text)
     text = _BULLET.sub(lambda hit: hit["blank"] + " ", text)
     text = lists_plain(text)

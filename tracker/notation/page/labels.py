@@ -43,6 +43,7 @@ _NUMBERED = expression(
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
     rf"(?P<side>\s+(?:RS|WS)\b|\s*(?:,|/|[–—]|-)\s*(?:RS|WS|right side|wrong side)(?:\s+(?:row|facing))?/?(?=\s*[:.]))?"
     rf"(?:(?:\s*[,/–—-]|\s)\s*(?:(?:with|in|using)\s+)?(?:(?:colou?r|yarn|shade)\s+)?(?-i:[A-Z]{{1,2}}\d?)(?=\s*:))?"
+    rf"(?:\s*,\s+(?:with|over|around)\s+(?:the|a)\s+[a-z ]{{3,24}}(?=\s*:))?"
     rf"\s*(?P<mark>[:.)\]|]|,(?=\s(?:rep|repeat|work)\b|\sch(?:ain)?\s?\d[,;]?\s(?:and\s)?turn\b|\sturn\b)|[—–]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,
 )
@@ -93,7 +94,7 @@ _CALLED = expression(
 """A row that goes by a name of its own: "Thumb rnd:", "Handle row (RS):"."""
 _EDGE = expression(
     r"\s{0,12}(?P<name>(?:(?!(?:with|for|work|the|at|in|on|rep|repeat|ch)\b)(?-i:[A-Za-z])[\w'-]{1,14}\s){0,2}"
-    r"(?:edging|border|edge|trim|ruffle|fringe"
+    r"(?:edging|border|edge|trim|ruffle|fringe|band|brim|hem"
     r"|(?!notes?\b|tips?\b|hint|important|remember|finishing|assembly|joining)(?-i:[A-Za-z]{3,12})"
     r"(?=\s*:\s*(?:ch(?:ain)?\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b"
     r"|turn\b|do not\b|rotate\b|rejoin\b|(?:with\s[^.;,]{2,24},\s)?join\b[^.;]{2,70}?[,;.]\s*ch(?:ain)?\s?\d\b))))"

@@ -4,6 +4,7 @@ Cleaned text comes in; blocks with offsets come out, in order, covering every li
 """
 
 import re
+from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Page
@@ -30,12 +31,18 @@ def lay_out(text: str) -> Page:
     by_letter = len(letters) > 1 and not any(label is not None and label.numbers for label in labels.values())
     if by_letter:
         labels.update(letters)
-    allow_bare = bare >= 3 and (numbered == 0 or bare - numbered >= 3)
+    allow_bare = bare >= 3 and (numbered == 0 or bare - numbered >= 3 and _tells_work(text, unlabelled))
     if bare - numbered == 2 and not any(label is not None and label.numbers for label in labels.values()):
         # a small piece of two rounds, "1. dc in 4th ch …" and "2. 1 ch, 1 sc in each …"
         two = [text[a:b] for a, b in unlabelled if label_at(text[a:b], bare=True) is not None]
         allow_bare = all(_WORKS_BEFORE.search(line) for line in two)
     return Blocks(text, lines, labels, sizes, allow_bare, alone).page(cut, by_letter)
+
+
+def _tells_work(text: str, places: Sequence[tuple[int, int]]) -> bool:
+    """True where lines that numbers begin, beside rows with labels, tell work: "1. BODY" names a part."""
+    told = [text[a:b] for a, b in places if label_at(text[a:b], bare=True) is not None]
+    return sum(_WORKS_BEFORE.search(line) is not None for line in told) * 2 >= len(told)
 
 
 _CHAIN_BEHIND = expression(

@@ -48,6 +48,10 @@ _LISTED_ROW = expression(
     ["- r", "* r", "+ r"],
 )
 """ "- Rnd 2: …": rows as items of a list."""
+_LISTED_PART = expression(
+    r"^[ ]*\d{1,2}[.)][ ]+(?=[A-Z][A-Z &'/-]{2,30}(?:[ ]?[(\[][^()\[\]\n]{1,40}[)\]])?:?[ ]*$)", re.MULTILINE
+)
+"""What numbers the name of a part: "2. TUMMY (white)"."""
 _STAR_BULLET = expression(
     r"^[ ]*\*[ ]+(?=[A-Z][\w-]{0,14}(?: [\w-]+){0,3}(?: ?\([^()\n]{1,30}\))?:[ ])", re.MULTILINE, "*"
 )
@@ -102,6 +106,7 @@ def labels_plain(text: str) -> str:
 def lists_plain(text: str) -> str:
     """Items of a list without their marks, and headings without theirs."""
     text = _TICK_BOX.sub(lambda hit: " " * len(hit.group()), text)
+    text = _LISTED_PART.sub(lambda hit: " " * len(hit.group()), text)
     text = _LISTED_ROW.sub(lambda hit: hit["blank"] + " ", text)
     text = _STAR_BULLET.sub(lambda hit: " " * len(hit.group()), text)
     return _MARKDOWN_HEADING.sub("", text)

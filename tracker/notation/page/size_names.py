@@ -12,6 +12,10 @@ _NAMES = expression(
     re.IGNORECASE | re.MULTILINE,
     ["size", "fit"],
 )
+_NUMBERED_SO = expression(
+    r"(?:chart|key|guide)?\W*1\s?(?:[(,\[]\s?\d[\d\s,:]*[)\]]?)\s*(?:=|are|:)\s*(?=[A-Za-z])", re.IGNORECASE
+)
+"""Sizes numbered before they are named: "Size chart: 1 (2, 3) = baby (child, adult)"."""
 _INSTRUCTIONS = expression(
     r"(?:instructions?|directions?|pattern|written|given)\s+(?:are\s+)?(?:written\s+"
     r"|given\s+)?(?:is\s+)?(?:written\s+)?for\s+(?:size\s+)?(?P<first>[\w/.-]+(?:\s\w+)?)\s*,?\s+(?:with\s+)?"
@@ -34,7 +38,7 @@ _FOR_SIZES = expression(
 """ "Ch 30 (34, 38) for sizes S (M, L)", "Ear warmer (sizes Child, Teen, Adult)"."""
 _ON_A_LINE = expression(
     r"^[^\n]{0,60}[–—,:-][^\S\n]*(?:in\s+)?sizes\s+(?P<titled>[^.;:\n]{3,60})$"
-    r"|^[^\S\n]*(?P<alone>[A-Za-z][\w/' -]{0,20}[(\[{][^()\[\]{}\n]{1,60}[)\]}])[^\S\n]*$",
+    r"|^[^\S\n]*(?P<alone>[A-Za-z][\w/' -]{0,20}[(\[{][^()\[\]{}\n]{1,60}[)\]}])[^\S\n]*(?:[|•·][^\n]{0,80})?$",
     re.IGNORECASE | re.MULTILINE,
 )
 """ "Band Beanie – sizes S / M / L", and "Baby (Child, Adult)" on a line of its own."""
@@ -72,12 +76,15 @@ def size_names(text: str) -> tuple[str, ...]:
     text = text[:100_000]
     measures: tuple[str, ...] = ()
     for hit in _NAMES.finditer(text):
-        measured = _MEASURED.match(hit["list"])
+        listed = hit["list"]
+        if (told := _NUMBERED_SO.match(listed)) is not None:
+            listed = listed[told.end() :]
+        measured = _MEASURED.match(listed)
         raw = re.sub(
             r"\"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit|bust|chest|waist|hips?)\b"
             r"(?:\.|'(?=\s))?",
             "",
-            measured["list"] if measured else _FITS.split(re.split(r"\s{3,}|;|\.\s", hit["list"])[0])[0],
+            measured["list"] if measured else _FITS.split(re.split(r"\s{3,}|;|\.\s", listed)[0])[0],
             flags=re.IGNORECASE,
         ).strip(" .")
         raw = _TO_FIT.sub("", raw)

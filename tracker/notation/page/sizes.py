@@ -272,6 +272,9 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
 def sizes_named(words: str, names: tuple[str, ...]) -> tuple[str, ...] | None:
     """The sizes that a list such as "S, M and L", "first and 2nd" names; None where a word of it is none."""
     known = {name.lower(): name for name in names}
+    if not any(name[:1].isdigit() for name in names):
+        # "Size 1 (2, 3) = baby (child, adult)": by their places
+        known.update({str(place): name for place, name in enumerate(names, 1)})
     for place, word in enumerate(("first", "second", "third", "fourth", "fifth", "sixth")[: len(names)]):
         known[word] = known[f"{place + 1}{('st', 'nd', 'rd', 'th', 'th', 'th')[place]}"] = names[place]
     known["smallest"], known["largest"] = known["smaller"], known["larger"] = names[0], names[-1]

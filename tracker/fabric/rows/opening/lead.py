@@ -235,7 +235,6 @@ def _begun_further_on(hook: Hook, items: list[Item]) -> tuple[list[Item], bool]:
         and inside.where.kinds
         and inside.where.which is Which.NEXT
         and below.n
-        and inside.where.kinds[0].name != SP
         and _lies_further(below, inside.where.kinds[0])
         and hook.ask("begins further on", (False, True))
     ):

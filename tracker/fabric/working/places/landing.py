@@ -210,6 +210,12 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     from_start = where.many and where.nth != -1 and (where.stop is None or not where.stop.left)
     if len(where.kinds) > 1 and where.kinds[1].name.startswith("within:"):
         return _within(hook, where, where.kinds[1].name[7:])
+    if len(where.kinds) > 1 and where.kinds[1].name == "before":
+        at = below.at if below.at < below.n or not below.closed else 0
+        if at != below.gap and at < below.n:
+            below.gap = below.here = at
+            return [(at,)]
+        where = replace(where, kinds=where.kinds[:1])
     grouped = len(where.kinds) > 1 and _has_groups(hook)
     if from_start:
         # no further than is asked for: a wide row is not gone through at each of its stitches

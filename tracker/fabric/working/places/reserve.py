@@ -6,7 +6,7 @@ from tracker.fabric.below.stops import limit_of
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import Hook
 from tracker.fabric.working.places.landing import space_of_turning
-from tracker.fabric.working.places.taking import between_edges
+from tracker.fabric.working.places.taking import between_edges, by_any_name
 from tracker.notation.tree import (
     ANY,
     Chain,
@@ -24,6 +24,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
 
@@ -45,7 +46,8 @@ def end_of(hook: Hook, stop: Stop | None, rest: Sequence[Item]) -> int:
         if stop.kinds and stop.kinds[0].name == "tch" and rest:
             # "… to tch, sc in ch-1 sp of tch, sc in 4th ch of tch": its space is kept as well
             return min(limit_of(below, stop), reserved(hook, rest))
-        return limit_of(below, stop)
+        named = tuple(by_any_name(hook, kind) for kind in stop.kinds)
+        return limit_of(below, stop if named == stop.kinds else replace(stop, kinds=named))
     return reserved(hook, rest)
 
 

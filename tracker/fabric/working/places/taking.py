@@ -17,6 +17,7 @@ def take(hook: Hook, kind: Kind, item: Item) -> int:
         below.chains_too = below.chains_too or chains_too
     if hook.ground.again and other_name(hook, kind) and hook.ask("names differ", (False, True)):
         kind = Kind(ANY)
+    kind = by_any_name(hook, kind)
     try:
         i, passed = below.take(kind, hook.limit)
     except Missing:
@@ -101,6 +102,18 @@ def other_name(hook: Hook, kind: Kind) -> bool:
         and parts_of(at.kind)[1] in STITCHES
         and not below.matches(at, kind)
     )
+
+
+def by_any_name(hook: Hook, kind: Kind) -> Kind:
+    """The kind that a row worked again means: any, where what it names was there only the first time.
+
+    "As Round 2, working round the raised tr": "to last htr" of Round 2 is "to last st" of all that follow.
+    """
+    if not hook.ground.again or not _plain(kind):
+        return kind
+    below = hook.below
+    there = (e for e in below.elements if not e.turning)
+    return kind if any(below.matches(e, kind) or below.related(e, kind) for e in there) else Kind(ANY)
 
 
 def spaces_ahead(hook: Hook) -> bool:

@@ -14,6 +14,7 @@ from tracker.fabric.working.places.landing import between, from_hook, gaps_for, 
 from tracker.fabric.working.places.taking import (
     base_edge,
     between_edges,
+    by_any_name,
     edge_for,
     take,
     take_above,
@@ -271,6 +272,7 @@ def last_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
     if kind.name == "corner" and not below.has_corners():
         kind = Kind("corner sp", kind.chains)
     many = where.many * per
+    kind = by_any_name(hook, kind)
     edge_for(hook, kind)
     below = hook.below
     if (

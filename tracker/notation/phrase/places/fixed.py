@@ -14,6 +14,7 @@ from tracker.notation.phrase.places.nouns import (
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, EITHER, SKIPPED, SPACE, Kind, Where, Which
+from tracker.records import replace
 
 _RINGS = frozenset("ring circle mr mc loop lp".split())
 _SKIPPED_FIRST = frozenset("next skipped missed sts st first 2 3 second unworked last".split())
@@ -97,8 +98,13 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         or c.text(1) in ("before", "after")
         and c.text(2) in ("next", "the", "first", "last")
     ):
+        before = c.text(1) == "before" and c.text(2) == "next" and stitch_here(c, 3) is not None
         c.i += 2
-        return between(c, start, 1, Which.NEXT)
+        gap = between(c, start, 1, Which.NEXT)
+        if before and len(gap) == 1 and len(gap[0].kinds) == 1:
+            # "in sp before next dc": there, be it in the midst of those made in one place
+            return (replace(gap[0], kinds=(*gap[0].kinds, Kind("before"))),)
+        return gap
     if (
         word in ("lp", "loop", "sp", "space", "st", "p", "picot")
         and c.text(1) == "just"
@@ -218,6 +224,8 @@ def _same(c: Cursor, start: int) -> tuple[Where, ...]:
             began = began or word == "first" or word in _BEGUN
             if word in _BEGUN:
                 turning_chain(c)
+        if c.kind() is T.ORDINAL and c.token().value == 1:
+            began = bool(c.step())
         if c.value() is not None:
             c.i += 1
         if not c.take_any("join", "joining", "ss", "slst", "joined", "tch") and not c.take("sl", "st"):

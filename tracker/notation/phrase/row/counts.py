@@ -54,6 +54,7 @@ _AFTER_COUNT = frozenset(
 
 _WORKED_WITHIN = frozenset("inc dec in into next ch sk".split())
 """Words of a bracket that is worked."""
+_SEVERAL = ("rounds", "rnds", "rows", "rds")
 _STILL = ("still", "again", "total", "altogether", "now", "in", "all", "that's", "makes", "once", "more")
 """What may stand about a number that is all of a count: "Twenty-four again.", "Still 24."."""
 
@@ -123,7 +124,8 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
                 stated = count_list(inner(c, c.i, cut - 1), bare=marked)
                 end = cut
                 break
-            if token.kind is T.OPEN and c.tokens[cut + 1].text in ("do", "don't", "not", "without"):
+            rows = c.tokens[cut + 1].kind is T.NUMBER and c.tokens[min(cut + 2, c.end)].text in _SEVERAL
+            if token.kind is T.OPEN and (rows or c.tokens[cut + 1].text in ("do", "don't", "not", "without")):
                 # "; 56 sts (do not join)."
                 stated = count_list(inner(c, c.i, cut), bare=marked)
                 end = cut

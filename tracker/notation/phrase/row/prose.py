@@ -20,6 +20,11 @@ _ASIDES = frozenset(
 
 _POINTS = frozenset("that's that this here's there's these those".split())
 """What points at something that was worked: "that's a corner", "this forms the first petal"."""
+_OVER_AGAIN = frozenset("round around into in over behind".split())
+_CHANGES = frozenset(
+    "inc dec increase decrease increasing decreasing each every twice extra more last first".split()
+)
+"""Words that make more of it than a remark."""
 _IS = frozenset("is are makes make forms form was were becomes will".split())
 """What then follows."""
 _COMPLETES = ("form", "complete", "finish", "close")
@@ -86,8 +91,12 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         and not any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i))
     )
     along = items[-1] if items else None
+    # "As Round 2, working round the raised tr": what the row is, is said already
+    again = reading.again and first == "working" and second in _OVER_AGAIN and not _CHANGES & words
     if (
         to_maker
+        or again
+        and not any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i))
         or asides
         or (
             isinstance(along, Work)

@@ -51,6 +51,8 @@ _PARTIAL = frozenset("side sides between each edge long short section corner".sp
 """Words behind a count of one side or section only."""
 
 
+_PLACED = frozenset("at on along in each per between for from after behind ready".split())
+"""What tells where it is that is counted."""
 _CHAINS = frozenset("ch chain chains chs tch turning beg starting ch-1 ch-2 ch-3 ch-4".split())
 """Words of the chain that a row begins with."""
 
@@ -99,24 +101,7 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             continue
         if c.text() in ("remain", "remaining", "unworked", "left") and counts and c.kind(1) is not T.END:
             partial = True
-        if (
-            c.text()
-            in (
-                "at",
-                "on",
-                "along",
-                "in",
-                "each",
-                "per",
-                "between",
-                "for",
-                "from",
-                "after",
-                "behind",
-                "ready",
-            )
-            and counts
-        ):
+        if c.text() in _PLACED and counts:
             words = _where_counted(c)
             if words is None:
                 return None
@@ -154,6 +139,11 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                 counts.append((_counted(c) or "ch", 1))
                 if c.kind() is T.WORD and c.kind(1) in (T.END, T.PERIOD, T.COMMA):
                     c.i += 1
+                continue
+            if counts and c.text(-1) in ("and", "&", "/") and (also := stitch_here(c)) is not None:
+                # "29 FPtr and BPtr": so many of both together
+                counts[-1] = (f"?{also.name}", counts[-1][1])
+                c.i += also.tokens
                 continue
             if c.text() in ("a", "an", "no", "one"):
                 c.i += 1
@@ -307,9 +297,9 @@ def _counted(c: Cursor) -> str | None:
         and not (c.text() in ("front", "back") and c.text(1) == "post")
         and c.kind(1) not in (T.END, T.HYPHEN)
     ):
-        if c.text() == "corner" and c.text(1) in _SPACES:
+        if c.text() in ("corner", "side") and c.text(1) in _SPACES:
             c.i += 2
-            return "corner sp"
+            return "corner sp" if c.text(-2) == "corner" else "?side sp"
         c.i += 1
     if c.text() in ("post", "raised") and c.text(1) in _THINGS:
         c.i += 2

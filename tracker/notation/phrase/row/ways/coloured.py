@@ -24,7 +24,7 @@ def colour_ahead(c: Cursor, reading: Reading, items: list[Item]) -> bool:
 
 def colour_of_row(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     """ "MC: sc in each st", and behind the label "Rnd 2 – B. Join in any sp"."""
-    lone = not items and c.i < 2 and c.kind(1) is T.PERIOD and c.text() in _LETTERS
+    lone = not items and c.i < 2 and c.text() in _LETTERS and (c.kind(1) is T.PERIOD or _before_work(c))
     if not lone and (c.text() not in c.context.colours or c.kind(1) is not T.COLON or c.kind(2) is T.NUMBER):
         return False
     if lone and (stitch_here(c) is not None or c.kind(2) in (T.END, T.OPEN)):
@@ -33,6 +33,13 @@ def colour_of_row(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     c.i += 2
     items.append(Say("colour", "", c.span_from(start)))
     return True
+
+
+def _before_work(c: Cursor) -> bool:
+    """True for the dash of "B – 2 dc in each hdc"; not in "B – 2, A – 3", and not in tiles."""
+    tiles = any(special.base == "tile" for special in c.context.specials.values())
+    counted = c.kind(2) is T.NUMBER and c.kind(3) is not T.WORD
+    return c.kind(1) is T.DASH and not tiles and not counted
 
 
 def counted_tiles(c: Cursor, reading: Reading, items: list[Item]) -> bool:
