@@ -14,6 +14,7 @@ from tracker.notation.page.listed import set_out
 from tracker.notation.page.markdown import counts_plain, labels_plain, lists_plain
 from tracker.notation.page.printed import BETWEEN_PAGES, without_print
 from tracker.notation.page.several import in_brackets
+from tracker.notation.page.steps import steps_as_rows
 from tracker.notation.page.stopped import without_stops
 from tracker.notation.page.tables import counts_bracketed, untabled
 from tracker.trade.numbers import number_of
@@ -289,7 +290,7 @@ def clean(text: str) -> str:
         if not text.isascii()
         else text
     )
-    text = labels_plain(set_out(in_brackets(text.replace("*'s", "*s"))))
+    text = steps_as_rows(labels_plain(set_out(in_brackets(text.replace("*'s", "*s")))))
     text = _BOXED_LABEL.sub(_plain_label, text)
     text = _JOINED_LABEL.sub(_plain_label, text)
     text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)

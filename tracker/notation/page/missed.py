@@ -12,8 +12,8 @@ from tracker.notation.page.labels import NOT_A_LABEL, Label
 from tracker.notation.page.row_names import called
 
 _LOOSE = expression(
-    r"[^\w\n(\[{]{0,8}(?:(?P<word>rows?|rnds?|rds?|rounds?|r|no|nr|course)\b\s?[.#]?\s?|(?P<short>r)(?=\d))?(?P<number>\d{1,3})"
-    r"(?:\s?(?:-|–|to)\s?(?P<last>\d{1,3}))?(?![\d/%-])(?P<remark>\s?[(\[][^)\]\n]{0,60}[)\]])?\s?"
+    r"[^\w\n(\[{]{0,8}(?:(?P<word>rows?|rnds?|rds?|rounds?|r|no|nr|course|rw|ro|roww|rrow|rwo|rn|rdn|rnf|rndd|rond|step|line|pass)\b\s?[.#]?\s?|(?P<short>r)(?=\d))?(?P<number>\d{1,3})"
+    r"(?:\s?(?:-|–|to)\s?(?P<last>\d{1,3}))?(?![\d/%-])(?:\s(?:of|in)\s(?:the\s)?patt(?:ern)?\b)?(?P<remark>\s?[(\[][^)\]\n]{0,60}[)\]])?\s?"
     r"(?P<mark>[:.)\]|>=~]|[—–]|--?(?=\s))?",
 )
 _WITHIN = expression(

@@ -236,6 +236,8 @@ _SO_MANY = expression(
 _LABELLED = expression(
     r"^(?:[A-Za-z]+\s+)?(?:rows?|rnds?|rounds?)\b[^\n:.;]{0,40}:\s*"
     r"(?:\*|\(|\[|ch\s?\d|turn\b|\d+\s?(?:ch|sc|hdc|dc|htr|tr)\b|(?:sc|hdc|dc|htr|tr)\b)"
+    r"|^(?:step|line|pass|course|tier)\s?\d{1,3}[^\n:.;]{0,30}:\s*(?:\*|\(|\[|ch\s?\d|turn\b|\d+\s?(?:ch|sc|hdc|dc|htr|tr)\b"
+    r"|(?:sc|hdc|dc|htr|tr)\b)"
     r"|^[(\[](?:rows?|rnds?|rounds?)\b[^\n:.;]{0,40}:\s*(?:\*|\(|\[|ch\s?\d|turn\b|(?:sc|hdc|dc|htr|tr)\b)",
     re.IGNORECASE | re.MULTILINE,
 )

@@ -1,0 +1,52 @@
+"""Rows that a pattern calls steps, lines or passes throughout: "Step 1: Sc in 2nd ch from hook …", "Rw 2: …".
+
+A text comes in; it comes out with such labels called rows, where no row or round of it has one of their numbers, where
+they are numbered one after another, and where most of them work stitches.
+"""
+
+import re
+from itertools import pairwise
+
+from tracker.expressions import expression
+
+_CALLED = expression(
+    r"^(?P<blank>[ ]*)(?P<word>step|line|pass|course|tier)s?[ ]?(?P<first>\d{1,3})(?P<rest>(?:[ ]?-[ ]?\d{1,3})?)"
+    r"(?=[ ]*(?:\([^()\n]{0,40}\)[ ]*)?[:.)])(?P<told>[^\n]*)",
+    re.IGNORECASE | re.MULTILINE,
+    ["step", "line", "pass", "course", "tier"],
+)
+_HASTY = expression(r"^(?P<blank>[ ]*)rw\.?[ ]?(?=\d)", re.IGNORECASE | re.MULTILINE, ["rw"])
+""" "Rw 3:", which can be nothing else."""
+_LABELLED = expression(
+    r"^[^\w\n]{0,8}(?:rows?|rnds?|rounds?|r)[ ]?(?P<first>\d{1,4})", re.IGNORECASE | re.MULTILINE
+)
+_WORKS = expression(
+    r"\b(?:e?sc|hdc|dc|htr|tr|ch|sl st|ss|inc|dec|rep(?:eat)?)\b.*\b(?:in|into|across|around|to|turn|\d)",
+    re.IGNORECASE,
+)
+_FEWEST = 3
+"""Labels that show how a pattern calls its rows."""
+
+
+def steps_as_rows(text: str) -> str:
+    """The text with its steps called rows.
+
+    >>> steps_as_rows("Ch 5.\\nStep 1: 4 sc in ring.\\nStep 2: 2 sc in each.\\nStep 3: Sc in each.").split("\\n")[2]
+    'Row 2: 2 sc in each.'
+    """
+    text = _HASTY.sub(r"\g<blank>Row ", text)
+    found = list(_CALLED.finditer(text))
+    if len(found) < _FEWEST:
+        return text
+    words = {hit["word"].lower() for hit in found}
+    numbers = [int(hit["first"]) for hit in found]
+    rises = all(before < after or after == 1 for before, after in pairwise(numbers))
+    labelled = {int(hit["first"]) for hit in _LABELLED.finditer(text)}
+    if len(words) > 1 or numbers[0] != 1 or not rises or labelled & set(numbers):
+        return text
+    if 2 * sum(_WORKS.search(hit["told"]) is not None for hit in found) < len(found):
+        return text
+    return _CALLED.sub(
+        lambda hit: f"{hit['blank']}Row{'s' if hit['rest'] else ''} {hit['first']}{hit['rest']}{hit['told']}",
+        text,
+    )
