@@ -370,3 +370,45 @@ def test_what_is_written_is_read_out_with_its_brackets_and_articles() -> None:
     said = " ".join(effect.text for effect in effects if isinstance(effect, Say))
     assert "then three times: three double crochet in the ring, chain two" in said
     assert "join with a slip stitch to the top of the chain three" in said
+
+
+def test_rows_worked_straight_are_told_so_and_not_in_the_words_of_an_increase() -> None:
+    """Behind "rep last 4 rows" the next in turn would be the increase: straight rows are none."""
+    sleeve = PATTERNS.parent / "tests" / "corpus" / "flat" / "bramley_matinee_sleeve.txt"
+    program = program_of(sleeve.read_text(encoding="utf-8"))
+    assert copy_at(program, 22) is None
+    assert program.fabric.row(22).worked.makes == program.fabric.row(21).worked.makes
+    heard = told(program, 22)
+    assert "row six" not in " ".join(heard)
+    assert heard[0].endswith("Thirty-four half treble; the last goes in the top of the chain two.")
+
+
+def test_a_bracket_that_begins_with_its_slip_stitch_is_told_once() -> None:
+    """The slip stitch and the chain lead there; the rest goes into the same space."""
+    program = program_of(
+        SQUARE
+        + "Rnd 2: Sl st in next 2 dc, (sl st, ch 3, dc, ch 2, 2 dc) in next ch-2 sp, dc in next 3 dc, *(2 dc, ch 2, 2 dc) in "
+        "next ch-2 sp, dc in next 3 dc; rep from * around; join. (28 dc, 4 ch-2 sps)\n"
+    )
+    assert told(program, 2)[:2] == [
+        "Round two. Slip stitch in the next two double crochet. Slip stitch in the next chain-two space. "
+        "Chain three: your first double crochet.",
+        "In the same space: double crochet, chain two, two double crochet.",
+    ]
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "rounds/twelve_squares_lap_blanket_border",
+        "rounds/six_patch_doll_quilt",
+        "flat/c2c_mushroom_brackets_arrow",
+    ],
+)
+def test_a_border_with_its_corners_where_the_maker_puts_them_has_no_edges_to_compare(name: str) -> None:
+    """Nothing is wrong with it, and nothing is said to be."""
+    text = (PATTERNS.parent / "tests" / "corpus" / f"{name}.txt").read_text(encoding="utf-8")
+    program = program_of(text)
+    rows = [row for row in range(1, program.fabric.length + 1) if program.fabric.row(row).kind == "round"]
+    assert rows
+    assert not any("opposite edges" in said for row in rows for said in told(program, row)[:1])

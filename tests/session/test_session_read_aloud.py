@@ -26,6 +26,7 @@ CLOTH = "CLOTH\n\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (
         ("*Ch 3, [dc, ch 1] twice, dc in next st*", "star: chain three; then twice: double crochet, chain one; then double crochet in the next stitch, star"),
         ("1 dc into each tr and (1 dc, 1 ch, 1 dc) into each 2-ch sp all round", "one double crochet into each treble crochet and into each two-chain space all round: one double crochet, one chain, one double crochet"),
         ("[dc, (ch 1, dc) twice, ch 2] 4 times", "bracket, double crochet, bracket, chain one, double crochet, close bracket, twice, chain two, close bracket, four times"),
+        ("(dc, ch 1) 11 times in ring", "eleven times in the ring: double crochet, chain one"),
         ("(sc, inc) around", "bracket, single crochet, increase, close bracket, around"),
         ("ss into top of 3 ch", "slip stitch into the top of the chain three"),
         ("working in opposite side of foundation ch", "working in the opposite side of the foundation chain"),

@@ -1,12 +1,15 @@
 """The readings of a pattern that were kept, as the fabric, with the problems met on the way."""
 
+from collections.abc import Sequence
+
 from tracker.fabric.checks.unread import unread_of
 from tracker.fabric.history import (
     Looped,
     Record,
     State,
 )
-from tracker.fabric.model import Fabric, Placed, Stretch, WorkedRow
+from tracker.fabric.model import Fabric, Placed, Step, Stretch, WorkedRow
+from tracker.fabric.plan.going_on import even_row, is_even
 from tracker.fabric.plan.units import Plan
 from tracker.fabric.plan.wordings import Wordings
 from tracker.fabric.report import problems_of
@@ -62,9 +65,16 @@ def _printed(record: Record, wordings: Wordings, homes: dict[tuple[int, int], Ou
     return replace(record, outcome=home)
 
 
+def _is_even(steps: Sequence[Step]) -> bool:
+    return any(is_even(step.item) for step in steps)
+
+
 def _placed(record: Record) -> Placed:
     """A worked row with its name in the piece."""
     outcome, unit = record.outcome, record.unit
+    if unit.as_number is not None and _is_even(outcome.steps) and not any(map(is_even, unit.row.items)):
+        # worked even in place of the row whose turn it was: that row's words are not those of this one
+        unit = replace(unit, row=even_row(unit.extra or unit.row), as_number=None)
     worked = WorkedRow(
         unit.row,
         outcome.elements,

@@ -188,6 +188,21 @@ def uneven(edges: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
     return tuple((min(pair), max(pair)) for pair in pairs if pair[0] != pair[1])
 
 
+def slipped(row: WorkedRow) -> tuple[tuple[int, int], ...]:
+    """Opposite edges of a round that differ by a slip of the hand, the fewer first.
+
+    Edges that differ by more are no edges: stitches spread along a border have their corners where the maker puts them.
+
+    >>> [pair for pair in ((38, 40), (2, 58)) if _by_a_slip(*pair)]
+    [(38, 40)]
+    """
+    return tuple(pair for pair in uneven(edges_of(row)) if _by_a_slip(*pair)) if corners_alike(row) else ()
+
+
+def _by_a_slip(fewer: int, more: int) -> bool:
+    return more - fewer <= max(3, more // 8)
+
+
 def last_edges(fabric: Fabric) -> tuple[int, ...]:
     """The edges of the piece, by its last round; () for a piece that is no round or has no corners."""
     placed = fabric.row(fabric.length) if fabric.length else None

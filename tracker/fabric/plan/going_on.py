@@ -5,7 +5,7 @@ What is planned so far comes in; the rows to be worked go out, from the one whos
 
 from tracker.fabric.plan.ledger import Known, Ledger
 from tracker.fabric.stated import keeps
-from tracker.notation.tree import ANY, Kind, Repeat, Row, Where, Which, Work
+from tracker.notation.tree import ANY, Item, Kind, Repeat, Row, Where, Which, Work
 from tracker.records import replace
 
 
@@ -13,6 +13,11 @@ def even_row(row: Row) -> Row:
     """A row of the words of `row` that is worked even: in each stitch one of its own kind."""
     items = (Work("even", 1, Where(Which.EACH, row.span, 0, (Kind(ANY),)), row.span),)
     return replace(row, items=items, stated=(), rerun=None, unread=False, numbers=(), called="")
+
+
+def is_even(item: Item) -> bool:
+    """True for a phrase that is worked even."""
+    return isinstance(item, Work) and item.stitch == "even"
 
 
 def going_on(ledger: Ledger, row: Row, how: str) -> list[Known]:

@@ -14,7 +14,7 @@ from tracker.program.cues import (
     stays,
     turn_before,
 )
-from tracker.program.joining import corners_alike, edges_of, uneven
+from tracker.program.joining import slipped
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
 from tracker.program.row.groups import begins_in_loop
@@ -85,8 +85,7 @@ def opening(program: Program, place: Place) -> str:
             sentences.append("Careful: the repeat is over.")
         case _:
             pass
-    cornered = placed.kind == "round" and corners_alike(placed.worked)
-    for fewer, more in uneven(edges_of(placed.worked)) if cornered else ():
+    for fewer, more in slipped(placed.worked) if placed.kind == "round" else ():
         sentences.append(
             f"Careful: opposite edges have {spoken_number(fewer)} and {spoken_number(more)} between the corners. "
             f"If they should agree, add {spoken_number(more - fewer)} on the shorter, before its corner."

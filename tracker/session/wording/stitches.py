@@ -123,11 +123,18 @@ def before_the_chain(steps: tuple[Step, ...], worked: WorkedRow, telling: Tellin
         if told_at_the_start(step, worked) or is_of_the_ring(step.item, telling):
             continue
         words = telling.written(step.item).rstrip(".,")
+        if isinstance(step.item, Travel) and _BEGINS_WITHIN.match(telling.source.words(step.item.span)):
+            # "(sl st, ch 3, 2 dc) in next sp": the rest of the bracket is told where it is worked
+            words = telling.read(f"sl st in {telling.source.words(step.item.where[0].span)}")
         if out and follows_on(steps[at - 1], step, telling):
             out[-1] += f" {words}"
         else:
             out.append(words)
     return out
+
+
+_BEGINS_WITHIN = re.compile(r"[\[({]\s*(?:sl\.? ?st|ss|slip stitch)\b", re.IGNORECASE)
+"""A bracket that begins with the slip stitch that leads to its place."""
 
 
 def is_of_the_ring(item: object, telling: Telling) -> bool:
@@ -422,6 +429,8 @@ def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:
         return telling.written(item)
     if item.name:
         return f"{telling.stitch(item.name)} {place}"
+    if place.endswith(" space") and _BEGINS_WITHIN.match(telling.source.words(item.span)):
+        place = "in the same space"
     corner = "corner, " if _is_corner(item.where) and item.where.which is Which.NEXT else ""
     return f"{corner}{place}: {', '.join(inside)}"
 

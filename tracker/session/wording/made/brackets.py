@@ -26,10 +26,12 @@ _REMARK = expression(
 """How a bracket begins that only tells something."""
 _TIMES = expression(
     r"[ ,]*(?:[x×] ?(?P<by>\d{1,4})|(?P<many>\d{1,4}) ?[x×]?|(?P<word>once|twice|thrice|\w{3,12} (?:more )?times))"
-    r"(?: times)?(?=\s*(?:[,;:.)]|and\b|$))",
+    r"(?: times)?(?!\w)",
     re.IGNORECASE,
 )
-"""How often a bracket is worked, with nothing behind it but what comes next."""
+"""How often a bracket is worked."""
+_ENDS = expression(r"\s*(?:[,;:.)]|and\b|$)", re.IGNORECASE)
+"""Behind how often, or where: nothing but what comes next."""
 _PLACE = expression(
     r"\s*(?:all )?(?P<place>(?:in|into|to)\b[^][(){},;:.*†]*?)\s*(?=[,;:.)*]|$)", re.IGNORECASE
 )
@@ -62,16 +64,16 @@ def _turned(words: str) -> str:
         if start < 0:
             break
         inside = words[start + 1 : end]
-        behind = _TIMES.match(words, end + 1) or _PLACE.match(words, end + 1) if end >= 0 else None
+        told, behind = _behind(words, end + 1) if end >= 0 else ("", 0)
         plain = end >= 0 and not any(letter in inside for letter in "([{*†") and _is_worked(words, start, end)
-        if behind is None or not plain or not _may_turn(words[:start]):
+        if not told or not plain or not _may_turn(words[:start]):
             out, at = out + words[at : start + 1], start + 1
             continue
         front = words[at:start].rstrip()
         then = front.endswith((",", ";")) or bool(front) and not front.lower().endswith(_LEADS)
         front = f"{front.rstrip(' ,;')}; then " if then else f"{front} " if front[-1:].isalpha() else front
-        out += f"{front}{_first_said(behind)}: {inside.strip()}"
-        at = behind.end()
+        out += f"{front}{told}: {inside.strip()}"
+        at = behind
         if goes_on := _GOES_ON.match(words, at):
             out, at = f"{out}; then ", goes_on.end()
     return out + words[at:]
@@ -82,13 +84,15 @@ def _may_turn(before: str) -> bool:
     return not any(before.count(opens) > before.count(closes) for opens, closes in _OPEN.items())
 
 
-def _first_said(behind: re.Match[str]) -> str:
-    """ "11 times", "in next sp": what stood behind the bracket, to stand before it."""
-    found = behind.groupdict()
-    if place := found.get("place"):
-        return str(place)
-    many = found["by"] or found["many"]
-    return f"{many} times" if many else str(found["word"])
+def _behind(words: str, at: int) -> tuple[str, int]:
+    """ "11 times", "in next sp", "11 times in ring": what stands behind a bracket, and its end; "" where none does."""
+    often = ""
+    if hit := _TIMES.match(words, at):
+        many = hit["by"] or hit["many"]
+        often, at = f"{many} times" if many else hit["word"], hit.end()
+    if place := _PLACE.match(words, at):
+        return f"{often} {place['place']}".strip(), place.end()
+    return (often, at) if _ENDS.match(words, at) else ("", at)
 
 
 def _unwrapped(words: str) -> str:
