@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 import numpy as np
 import pytest
 from ears_spoken import as_bytes, blocks, spoken
 
-from tracker.ears.embedded import EmbeddedEar
+from tracker.ears.embedded import TALK_HANDICAP, EmbeddedEar
 from tracker.ears.hearing.cores import cores
+from tracker.ears.hearing.judge import Verdict
 from tracker.ears.hearing.words import number_words
 from tracker.ears.phrases_en import ENGLISH
 from tracker.ears.port import RATE, Awaiting, Heard, Learnt, PassedOver, Report, Settled
+from tracker.ears.teaching import pink
 
 
 @pytest.fixture(scope="module")
@@ -237,3 +241,35 @@ def test_a_pattern_read_aloud_does_not_jump(ear: EmbeddedEar, breath_s: float) -
         "chain three and double crochet in the next two", before_s=breath_s - 0.1
     )
     assert standing(listen(ear, sound)) == []
+
+
+class _Spy(EmbeddedEar):
+    """An ear that notes how much surer it wants a command to be."""
+
+    handicaps: ClassVar[list[float]] = []
+
+    def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
+        self.handicaps.append(handicap)
+        return super()._judged(start_ms, end_ms, handicap, over_db)
+
+
+def test_short_pieces_of_talk_close_together_are_talk() -> None:
+    """Noise leaves of somebody's talk only short pieces: after three of them a command must be surer, as after a
+    sentence; after one it need not, nor after three that lie far apart."""
+    spy = _Spy(ENGLISH)
+    for gap_s, wanted in ((0.5, TALK_HANDICAP), (2.5, 0.0)):
+        spy.handicaps.clear()
+        piece = spoken("loop", before_s=0.0, after_s=gap_s)
+        listen(spy, spoken("loop", after_s=gap_s) + 3 * piece)
+        assert (spy.handicaps[0], spy.handicaps[-1]) == (0.0, wanted)
+
+
+@pytest.mark.parametrize("voice", ["en-us", "en", "en-us+f3", "en-gb-scotland+m2"])
+def test_in_noise_the_top_of_a_chain_is_no_stop(ear: EmbeddedEar, voice: str) -> None:
+    """What tells "stop" from "top" is soon lost in a kettle's noise."""
+    word = np.frombuffer(spoken("top", voice=voice, before_s=2.0), "<i2") / 32768
+    loud = word[np.abs(word) > 0.02]
+    noise = pink(len(word), 3)
+    level = np.sqrt((loud**2).mean()) * 10 ** (-10 / 20) / np.sqrt((noise**2).mean())
+    ear.recall(Learnt())
+    assert heard(listen(ear, as_bytes(word + noise * level))) == []

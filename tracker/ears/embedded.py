@@ -37,6 +37,9 @@ SOFTER_DB = 12.0
 """What is softer than the word by more than this is somebody or something else."""
 RECENT_MS, MUCH_MS, TALK_HANDICAP = 5000, 1200, 1.5
 """After so much talk in the last five seconds a command must be surer: the radio is on, or somebody reads."""
+PIECES, PIECES_MS = 3, 3000
+"""Or after so many stretches of speech in so short a time, for noise leaves of talk only short pieces. A room of many
+voices by itself leaves none."""
 APART_MS = 2000
 """A phrase so soon after any other speech gets no relief: noise breaks a sentence into pieces that may be like one."""
 SHORTEST_MS = 90
@@ -167,7 +170,8 @@ class EmbeddedEar:
         before = self._before
         gap = segment.start_ms - before.end_ms if before else 10_000
         recent = sum(s.end_ms - s.start_ms for s in self._talk if s.end_ms > segment.start_ms - RECENT_MS)
-        talking = recent >= MUCH_MS
+        pieces = sum(s.end_ms > segment.start_ms - PIECES_MS for s in self._talk)
+        talking = recent >= MUCH_MS or pieces >= PIECES
         handicap = TALK_HANDICAP if talking else 0.0
         alone = self._judged(segment.start_ms, segment.end_ms, handicap, segment.over_db)
         verdict, start_ms, last = alone, segment.start_ms, self._last

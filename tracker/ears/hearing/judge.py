@@ -36,6 +36,9 @@ voices never trained on, of 494 taught phrases, 1.25 for 0 keeps 94 % for 92 cle
 them chosen to be like one, 33 for 13 are taken for a phrase. 1.0 lies between."""
 OFTEN_MISTAKEN = {"stop": 0.3, "move along": 1.0}
 """Words that common ones differ from by a sound ("top", "shop") need so much more still; so does a soft murmur."""
+MISTAKEN_IN_NOISE = {"stop": 3.0}
+"""And so much more in a loud room, which hides the first sound of "stop": of fifteen lone "top"s in 10 dB of pink
+noise, by voices never trained on, eight were taken for it, as surely as "stop" itself. "Rest now" is heard there."""
 BARE_ROW_NEEDS = 0.8
 """And so does "row" or "round" with a number and nothing else: much is like it that makers mutter."""
 WORD_FOR_NUMBER_NEEDS = 1.0
@@ -242,7 +245,7 @@ class Judge:
         deed, words = best.deed, best.words
         over = best.score - self._needed(deed, words, awaiting) + (relief if " " in words else 0.0)
         if " " not in words and over_db < QUIET_DB and not self.name_units:
-            over -= SHORT_IN_NOISE
+            over -= SHORT_IN_NOISE + MISTAKEN_IN_NOISE.get(words, 0.0)
         if " " not in words and awaiting is Awaiting.NUMBER:
             over -= WORD_FOR_NUMBER_NEEDS
         longest = LONGEST_WORD_MS if " " not in words else LONGEST_PHRASE_MS

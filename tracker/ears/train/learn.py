@@ -22,6 +22,7 @@ from torch import nn
 
 from tracker.ears.hearing.head import packed
 from tracker.ears.hearing.words import classes, units
+from tracker.ears.train import further
 from tracker.ears.train.features import MOST_FRAMES, Example
 
 WIDTH = 96
@@ -32,8 +33,8 @@ SHIFT = 0.3
 DROP = 0.2
 CHANNELS_OFF = 0.1
 SMOOTHING = 0.05
-FASTEST, FASTEST_FURTHER = 2.5e-3, 6e-4
-"""The highest rate of learning, from nothing and from a head that knows something."""
+FASTEST = 2.5e-3
+"""The highest rate of learning, from nothing."""
 
 
 class Head(nn.Module):  # type: ignore[misc]  # torch is not there when this is checked
@@ -99,7 +100,7 @@ def train(
     model = Head(everything.mean(0), everything.std(0) + 1e-3, width)
     if start:
         model.load_state_dict({name: torch.tensor(v.astype(np.float32)) for name, v in start.items()})
-    fastest = FASTEST_FURTHER if start else FASTEST
+    fastest = further.FASTEST if start else FASTEST
     batch_size = 192
     steps = epochs * (len(examples) // batch_size + 1)
     optimizer = torch.optim.AdamW(model.parameters(), lr=fastest, weight_decay=0.02)
@@ -156,12 +157,17 @@ def train(
     return {name: tensor.detach().numpy() for name, tensor in model.state_dict().items()}
 
 
-def save(heads: list[dict[str, NDArray[Any]]], examples: list[Example], path: Path) -> None:
-    """Several heads in one small file, with the mean embedding of each class."""
+def usual_of(examples: list[Example]) -> NDArray[Any]:
+    """The mean embedding of each class, classes × 96."""
     usual = np.zeros((len(classes()), 96), np.float32)
     for label in range(len(usual)):
         mine = [e.embeddings.astype(np.float32).mean(axis=0) for e in examples if e.label == label]
         usual[label] = np.mean(mine, axis=0) if mine else 0
+    return usual
+
+
+def save(heads: list[dict[str, NDArray[Any]]], usual: NDArray[Any], path: Path) -> None:
+    """Several heads in one small file, with the usual embedding of each class."""
     weights = {f"{i}.{name}": value for i, head in enumerate(heads) for name, value in head.items()} | {
         "usual": usual
     }

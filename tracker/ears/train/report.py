@@ -50,7 +50,7 @@ def folds(
         examples = [e for e in kept + known if len(e.embeddings) > 1]
         weights = learn.train(examples, weight_of)
         path = folder / f"head_without_{held[0]}.npz"
-        learn.save([weights], examples, path)
+        learn.save([weights], learn.usual_of(examples), path)
         with np.load(path) as f:
             head = Head({name: f[name] for name in f.files})
         strangers = [e for e in people if e.voice not in SEEN_SOURCES]
