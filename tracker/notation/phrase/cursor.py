@@ -160,6 +160,9 @@ class Cursor:
             # "1x, 5o, 1x" where an x is a square; "X x3" is three of them
             return None
         if word == "*" and self.kind(1) is T.NUMBER and (self.kind(-1) is T.CLOSE or self._glued()):
+            if self.text(2) in ("x", "times") or self.kind(2) is T.TIMES:
+                # "*sc in next st, dc in next st (pull up)* 6 times": the star closes what another opened
+                return None
             return self.value(1) or 0, 2
         if word in TIMES_WORDS:
             return TIMES_WORDS[word], 1

@@ -31,6 +31,9 @@ from tracker.notation.tree import (
 )
 from tracker.problems import Source, Span
 
+_FEWEST = 3
+"""Things worked that make a row of an edging's words, of which some are not understood."""
+
 
 class RowReader:
     """Blocks of a page into blocks of the tree; keeps what one row hands to the following one."""
@@ -131,14 +134,18 @@ class RowReader:
         kind, label = ("edging", edging) if edging else ("row", "Next row")
         self.context.row, self.context.part = label, block.part
         reading = read_row(Cursor(self.rows.tokens.of(block.start, block.end, block.sizes), self.context))
-        worked = any(isinstance(item, (Work, Group, Repeat)) for item in reading.items)
-        if not worked or reading.unread or any(isinstance(item, Prose) for item in reading.items):
+        worked = sum(isinstance(item, (Work, Group, Repeat)) for item in reading.items)
+        unread = reading.unread or any(isinstance(item, Prose) for item in reading.items)
+        if not worked or unread and not (edging and worked >= _FEWEST):
             del self.context.problems[faults:]
             return None
         span = Span(block.start, block.end)
+        if unread:
+            # so much is worked that it is a row, and told as one, whatever else it says
+            tell_unknown_in(self.context, self.source, label, span)
         items, self.rows.carried = [*self.rows.carried, *reading.items], []
         self.labelled.add(block.part)
         return Row(
             kind, (), label, span, tuple(self.rows.hand_on(items)), tuple(reading.stated), span, block.part,
-            reading.side, sizes=block.sizes,
+            reading.side, unread=unread, sizes=block.sizes,
         )  # fmt: skip

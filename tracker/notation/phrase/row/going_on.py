@@ -163,7 +163,7 @@ def _told_whole(c: Cursor, items: list[Item]) -> bool:
 def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
     """ "Dc in 4th ch from hook (counts as dc) and in each ch across": the stitch before goes on in further places."""
     last = next((item for item in reversed(items) if not isinstance(item, (Turning, Say))), None)
-    if not isinstance(last, Work) or last.where.which is Which.EVENLY:
+    if not isinstance(last, Work) or last.where.which is Which.EVENLY and c.value() is None:
         return None
     start = c.i
     comma = c.text(-1) == ","
@@ -189,7 +189,8 @@ def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
     if comma and (
         c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH)
         and not (c.text() == "and" and c.text(1) in PREPOSITIONS)
-        or stitch_here(c, 1) is not None
+        or many is None
+        and stitch_here(c, 1) is not None
         and c.kind() is T.COMMA
         and not where[0].loop
     ):
