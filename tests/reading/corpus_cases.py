@@ -224,6 +224,7 @@ WHOLE = {
         farmhouse_basketweave_pillow
         aran_ridge_ear_warmer ballroom_fans_scarf bobble_lattice_pillow bramley_matinee_sleeve farm_stand_bag
         guest_towel_scallops larkfield_boxy_tee marked_spine_shawl mitered_hot_pad pantry_shelf_lace
+        vest_raglan
         kitchen_table_mitre_uk
         pebble_bay_blanket picnic_hair_kerchief sprout_cardigan_yoke toddler_apron_bib vee_stitch_wrap
         weekend_waffle_cloth windfall_shawl
@@ -254,6 +255,7 @@ WHOLE = {
         puff_dots_defined_below rope_cable_headband sail_bookmark_filet slash_sizes_sleeve
         stepped_filet_edge uk_basket_raised uk_colon_sizes_slipover uk_fan_wrist_cosy
         uk_filet_star_runner uk_inset_mosaic_bricks uk_run_together_collar
+        baby_hat_flat
         xst_popcorn_wrap_paragraphs
         curly_five_sizes_front filet_wing_increases lacet_uk_border_numbers
         mosaic_chart_words_two_rows numbered_dec_sts_dash_counts tapestry_work_with_words
@@ -284,6 +286,7 @@ WHOLE = {
         wrapped_suzette_cloth
         cedar_spine_shawl hayloft_strip_afghan kestrel_slipover_back_uk named_rows_bobble_cowl_band
         old_mission_edging_1914 pebble_lane_boxy_vest satchel_in_pieces thunderhead_ripple
+        washcloth_rows_words
         c2c_small_boat_letters ear_warmer_folded_sizes
         braided_ridge_afghan_square checker_square_coaster_colours gosling_one_piece_jacket
         long_strap_sideways mealtime_bib_straps reader_fan_bookmark_uk scalloped_trellis_stole_panel
@@ -355,6 +358,7 @@ WHOLE = {
         shaped_pennant
         lacy_collar
         fell_side_pullover_angle_sizes
+        leaf_stole_table
         centre_shawl_uk
         lacet_curtain
         tide_pouch_slip_stitch_rib
@@ -409,6 +413,7 @@ WHOLE = {
         driftwood_wrist_warmers_braces
         peat_smoke_cowl
         harvest_hat_four_sizes
+        spiral_basket_colours
         hat_labels_with_size_remarks
         kids_hooded_poncho_rounds
         gooseander_doily_book_1950s
@@ -494,7 +499,9 @@ WHOLE = {
         tidewrack_slouch_sizes
         alderney_yoke_hat_uk
         rope_bowl_nested rose_window_cd rose_window_square rosette_hexagon_join_sc ruffle_scrunchie
+        crossed_wrist
         ruffled_marigold rug_growing_hexagon shawl_pin_flower_layers shell_edged_round_shawl
+        tapestry_band
         sideways_brim_hat sill_pot_cosy skipper_hat_sizes slipper_cuff_even slouchy_mesh_beanie
         snow_lantern_joined snow_star_six snowball_joined_squares snowday_mittens snowdrop_doily
         snowflake_twig sock_short_row_heel solid_square_daggers spa_scrubby_round spike_coaster

@@ -31,7 +31,8 @@ _IN_BRACKETS = expression(
 )
 """ "Instructions are for size S with M and L in parentheses"."""
 _FOR_SIZES = expression(
-    r"\b(?:for\s+sizes?|sizes?\s[^.;:\n]{0,30}in\s+(?:the|this)\s+order)\s*:?\s+(?P<list>[^.;:\n]{3,80})|\((?:in\s+)?sizes?\s*:?\s+(?P<within>[^()\n]{3,80})\)",
+    r"\b(?:for\s+sizes?|sizes?\s[^.;:\n]{0,30}in\s+(?:the|this)\s+order)\s*:?\s+(?P<list>[^.;:\n]{3,80})"
+    r"|\((?:in\s+)?sizes?\s*:?\s+(?P<within>[^()\n]{3,80})\)|\[(?:in\s+)?sizes?\s*:?\s+(?P<boxed>[^\[\]\n]{3,80})\]",
     re.IGNORECASE,
     ["size"],
 )
@@ -109,10 +110,11 @@ def size_names(text: str) -> tuple[str, ...]:
     for hit in _FOR_SIZES.finditer(text):
         names = tuple(
             piece.strip()
-            for piece in re.split(r"[(),/\[\]{}]|\band\b", hit["list"] or hit["within"])
+            for piece in re.split(r"[(),/\[\]{}]|\band\b", hit["list"] or hit["within"] or hit["boxed"])
             if piece.strip()
         )
-        if len(names) > 1 and all(_KNOWN.match(name) and not name[0].isdigit() for name in names):
+        numbered = all(name[0].isdigit() for name in names)
+        if len(names) > 1 and all(map(_KNOWN.match, names)) and not numbered:
             return names
     for hit in _ON_A_LINE.finditer(text[:3_000]):
         names = tuple(
