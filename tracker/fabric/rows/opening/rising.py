@@ -47,7 +47,7 @@ def turning_chain(
         options = options_of(item.count, first, height, habits)
         if _half_a_petal(item, rest):
             options = (("space",), *(option for option in options if option != ("space",)))
-        if (mirrored := _as_at_the_end(item, rest)) is not None:
+        if (mirrored := _as_at_the_end(item, rest) or _one_of_each(item, rest)) is not None:
             options = (mirrored, *(option for option in options if option != mirrored))
         if item.count == 1 and not skips_first(rest):
             options = options[:1]
@@ -90,6 +90,25 @@ def _as_at_the_end(item: Chain, rest: Sequence[Item]) -> Choice | None:
     tall = height_of(last.stitch) >= 2
     fits = tall and item.count == height_of(last.stitch) + space.count and last.count == last.where.many == 1
     return ("st", last.stitch, space.count) if fits and last.where.which in (Which.LAST, Which.TOP) else None
+
+
+def _one_of_each(item: Chain, rest: Sequence[Item]) -> Choice | None:
+    """ "2 ch, 1 htr in same st, 2 htr in each st": with the chain there are as many in the first as in the others."""
+    told = [i for i in rest if isinstance(i, (Chain, Work, Group, Repeat))]
+    if len(told) < 2 or not isinstance(same := told[0], Work) or same.where.which is not Which.SAME:
+        return None
+    each: Item = told[1]
+    if isinstance(each, Repeat) and len(each.items) == 1:
+        each = each.items[0]
+    fits = (
+        isinstance(each, Work)
+        and each.stitch == same.stitch
+        and each.count == same.count + 1
+        and (each.where.which is Which.EACH or isinstance(told[1], Repeat))
+        and item.count in (height_of(same.stitch), height_of(same.stitch) - 1)
+        and item.count > 1
+    )
+    return ("st", same.stitch, 0) if fits else None
 
 
 def _half_a_petal(item: Chain, rest: Sequence[Item]) -> bool:
