@@ -137,6 +137,7 @@ WHOLE = {
         old_scallop_lambrequin
         lacy_scarf_mult
         one_paragraph_granny_stripe open_fan_lace_stole overlay_mosaic_mat pebble_placemat_even_rows
+        popcorn_square
         kite_tail_scarf_one_edge
         overlay_lattice_pot_mat
         overlay_mosaic_arrow_band
@@ -167,6 +168,7 @@ WHOLE = {
         short_row_wedge_potholder side_band_on_dc_rows side_to_side_cardi_back_slst
         evening_bolero_back_1950
         side_to_side_shawl_terse silent_chain_washcloth_crab sleeve_cap_each_end spelled_out_words
+        c2c_pennant
         special_stitch_cable_mug
         cobbled_lane_inset_cloth
         spike_and_long_sc_cushion
@@ -289,6 +291,7 @@ WHOLE = {
         washcloth_rows_words
         c2c_small_boat_letters ear_warmer_folded_sizes
         braided_ridge_afghan_square checker_square_coaster_colours gosling_one_piece_jacket
+        tea_cosy
         long_strap_sideways mealtime_bib_straps reader_fan_bookmark_uk scalloped_trellis_stole_panel
         swing_skirt_panel two_by_two_hdc_scarf
         c2c_small_boat_letters ear_warmer_folded_sizes vest_front_beg_dec
@@ -522,6 +525,7 @@ WHOLE = {
         windward_mitten_sizes woodland_granny_uk2 word_numbered_trivet wrapped_trivet_pdf xva_panda
         cable_cowl_rounds comma_dash_sizes_hat tapestry_basket_band
         alpine_band_two_below glossary_dash_mb_mitt
+        sock_uk
         barley_the_vole hedge_maple_hexagon lockkeeper_mitts_gusset needle_pouch_flap oval_farm_stand_bag
         ropemaker_basket_handles_sizes
         abbots_wharf_shell_bag_bottom
@@ -578,6 +582,7 @@ WHOLE = {
         uk_party_shoes_parts_buttonstrap
         slipper_sizes_words_and_braces uk_bonnet_back_then_brim_ties
         dahlia_three_storeys
+        coaster_petals
         solid_square_border
         hex_tile
         marsh_otter_joined_legs

@@ -172,6 +172,8 @@ along|across the last|previous row > across the row
 draw|pull up a loop|lp in each of first|next # sc|sts , yo and draw|pull through all 3|4 lps [on] [hook] > sc next # tog
 between|bet first|1st and second|2nd > between first 2
 in|into between > between
+to the very end > to the end
+the whole way > to the end
 in|into [the] [very] [bottom|lower|end] point|tip [of] [the] [pennant|flag|triangle|shawl|kerchief|bib] > in corner
 $drawn before [the] marker|m and|, $drawn after it|marker|m > $drawn , $drawn
 $drawn before [the] marker|m and|, $drawn after the marker|m > $drawn , $drawn

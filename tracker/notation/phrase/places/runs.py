@@ -12,6 +12,7 @@ from tracker.notation.phrase.places.nouns import (
     number_here,
     turning_chain,
 )
+from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, SPACE, Where, Which
 from tracker.records import replace
@@ -50,6 +51,9 @@ def of_row(c: Cursor, where: tuple[Where, ...], unworked: bool = False) -> tuple
                 if unworked or c.text() in ("of", "in") and part_here(c) is not None:
                     # "first 2 dc of Row 6 of Band": at hand beside this row
                     return where
+                if named and (motif := stitch_here(c)) is not None and motif.special is not None:
+                    # "in ch-3 sp of Row 1 block"
+                    c.i += motif.tokens
                 return tuple(replace(w, down=-number) for w in where)
             c.take("below")
             return where
