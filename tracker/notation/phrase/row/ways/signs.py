@@ -55,6 +55,10 @@ def _opens_nothing(c: Cursor, items: list[Item]) -> bool:
     """ "Sc in next, inc in next *, rep from * around": a star behind what is worked over and over, and none before."""
     start, sign = c.i, c.text()
     c.i += 1
+    if c.token(-1).end == c.token().start and c.kind() is T.WORD:
+        # "…, 2 sc in next sc; *rep from *": a star that has lost its place
+        c.i = start
+        return False
     while c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD):
         c.i += 1
     if c.text() in ("rep", "repeat", "repeating") and repeated(c, items, sign):
