@@ -44,8 +44,10 @@ WHOLE = {
         baby_bonnet_panel_sizes bag_base_then_round bag_with_base_and_straps basket_weave_block
         basketweave_runner blanket_row_end_edging blo_chevron_color_sequence block_stitch_bath_mat
         bean_and_crossed_headwarmer
+        nested_shells_stole_terse
         beg_mesh_end_mesh_runner
         bobble_band_pillow bobble_bunny_blanket_square bobble_cushion_front bordered_face_square
+        puff_and_bar_cowl
         bobble_names_and_numbers
         bordered_ripple_square bottom_up_shawlette bra_cup_both_sides_rows bramble_stitch_cushion
         bullet_blog_baby_blanket bunting_flag_to_point button_up_collar c2c_little_square
@@ -60,6 +62,7 @@ WHOLE = {
         c2c_rect_scarf_end
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
         c2c_sailboat_square
+        pram_square_with_corners_uk
         hedgerow_tunic_front_uk
         ch1_filet_house_square
         ch1_filet_initial_tag checkbox_bulleted_phone_sock cluster_fan_edging cluster_v_scarf
@@ -174,6 +177,7 @@ WHOLE = {
         spike_and_long_sc_cushion
         spike_stitch_placemat spiked_stripe_coverlet standing_stitch_blanket_strip
         star_lattice_pillow stripe_scarf_next_rows sunday_triangle_shawl sunwheel_cushion
+        checker_tape_mug_cosy
         stripes_and_counts_baby_blanket
         stripes_in_order_wrap
         sweater_yoke_stripes_sizes
@@ -188,6 +192,7 @@ WHOLE = {
         tapestry_tulip_pouch
         tee_back_bracket_sizes ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes
         baby_cardi_yoke_uk
+        woven_paths_hand_towel
         raised_rib_hatband_uk
         toddler_cardi_left_front
         top_down_point_shawl toy_dragon_wing toy_fox_ear treble_lattice_wrap triangle_bandana_until
@@ -198,6 +203,7 @@ WHOLE = {
         tulip_bud_stitch_cowl
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
         uk_c2c_sunrise
+        three_tier_ruffle_cuff
         uk_cardigan_front_row_counts
         uk_corner_to_corner_pram_rug
         uk_filet_anchor_tray_cloth
@@ -295,6 +301,7 @@ WHOLE = {
         long_strap_sideways mealtime_bib_straps reader_fan_bookmark_uk scalloped_trellis_stole_panel
         swing_skirt_panel two_by_two_hdc_scarf
         c2c_small_boat_letters ear_warmer_folded_sizes vest_front_beg_dec
+        sundial_top_back_uk_first_size
         alder_cuffed_sleeve bow_tie_set_small_pieces gravel_path_mug_mat larch_cardigan_left_front_uk rib_band_turned_sideways
         millpond_twin_cable_scarf scullery_cloth_crab_uk sideways_v_kerchief spa_day_bath_mat
         sweater_front_uk
@@ -359,6 +366,7 @@ WHOLE = {
         shell_lap_strip
         stormhaven_cable_cushion
         shaped_pennant
+        hollow_way_hood
         lacy_collar
         fell_side_pullover_angle_sizes
         leaf_stole_table

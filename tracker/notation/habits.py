@@ -74,6 +74,8 @@ _COUNTED = expression(
     r"\d\s?([A-Z]{1,2})\b|\(([A-Z]{1,2})\)\s?[x×]?\s?\d|\b([A-Z]{1,2})\s?\d{1,3}\s?[,;.\[(]"
 )
 """What rows count by letters: "7W", "(N) 3", "B 2,"."""
+_BY_LETTER = expression(r"(?<![A-Za-z\d])\d{1,3} ?([A-E])(?=[,.;)\]]|\s*[(\[]|\s*$)", re.MULTILINE)
+"""Colours that nobody introduces, counted by letters: "3A, 2B"."""
 _COLOURED_STITCHES = expression(r"\d\s?[A-Za-z]{1,6}\s([A-Z]{1,2})\b(?=\s*[,.;(\n])")
 """And behind their stitches: "3 sc W,"."""
 
@@ -102,6 +104,10 @@ def colours_of(text: str) -> frozenset[str]:
     if len(listed) > 5 and not set(listed) & _NO_COLOURS:
         # rows told in nothing but numbers with letters: "1 W, 2 S, 1 W"
         found += [(name,) for name in set(listed)]
+    letters = _BY_LETTER.findall(text[:100_000]) if "A" in text and "B" in text else []
+    if {"A", "B"} <= set(letters) and len(letters) > 2:
+        # "(3A, 2B) x 4, 3A"
+        found += [(name,) for name in set(letters)]
     ahead_of = _COLOUR_OF_ROW.findall(text[:100_000])
     found += [(name,) for name in set(ahead_of)] if len(set(ahead_of)) > 1 else []
     told = [

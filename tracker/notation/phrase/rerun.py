@@ -249,6 +249,7 @@ _BEFORE_ROWS = frozenset("now and then just so simply , finally".split())
 def _told_how_often(c: Cursor) -> bool:
     """True for "3 more times", "another nine times", "once more"."""
     i = c.i
+    c.i += c.kind() is T.COMMA
     c.take_any("another", "a") and c.take("further")
     found = c.times_here() is not None
     c.i = i

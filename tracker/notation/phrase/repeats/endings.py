@@ -201,6 +201,9 @@ def _landing(c: Cursor, start: int) -> Ending | None:
     if stitch is not None:
         c.i += ahead + stitch.tokens
         c.take_any("of")
+    elif c.text(ahead) in ("in", "into"):
+        # "with the last into the top of the ch 3", "the last 2 into the tch"
+        c.i += ahead
     elif not c.take_any("st", "stitch", "one", "group", "shell", "sts"):
         c.i = i
         return None

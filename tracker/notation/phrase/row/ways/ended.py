@@ -15,7 +15,7 @@ ENDINGS = frozenset(
     "ending end omitting omit working placing last with ends finishing leaving replacing replace stopping on".split()
 )
 """Words that may tell what changes in a last pass."""
-LANDS = frozenset(("work", "place"))
+LANDS = frozenset(("work", "place", "the"))
 """Words that do where "last" stands behind them."""
 TOLD_OF_CHAIN = STANDS | SAYS | {"not"}
 

@@ -14,6 +14,7 @@ from tracker.notation.phrase.works.placing import unplaced
 from tracker.notation.scan import T
 from tracker.notation.tree import Item, Mark, Prose, Say, Skip, Where, Which, Work
 from tracker.problems import Span
+from tracker.records import replace
 
 STARS = 60
 """Stars of one row that are followed; no pattern has as many, and each may hold all those after it. The rest of a row
@@ -111,11 +112,18 @@ def _from_hook(c: Cursor, items: list[Item]) -> bool:
     start, close = c.i, c.partners.get(c.i)
     c.i += 2
     where = where_here(c)
-    if close is None or c.i != close or where is None or where[0].which is not Which.FROM_HOOK:
+    if close is None or c.i != close or where is None:
+        c.i = start
+        return False
+    first = where[0]
+    if first.which is Which.NTH and [kind.name for kind in first.kinds] == ["ch"] and first.nth < 9:
+        # "(start in 2nd ch)"
+        first = replace(first, which=Which.FROM_HOOK, kinds=())
+    if first.which is not Which.FROM_HOOK:
         c.i = start
         return False
     c.i += 1
-    items[-1:] = [Skip(where[0], c.span_from(start)), items[-1]]
+    items[-1:] = [Skip(first, c.span_from(start)), items[-1]]
     return True
 
 
