@@ -58,6 +58,7 @@ WHOLE = {
         c2c_initial_blanket_counts
         c2c_kite_mc_cc
         c2c_pixel_apple
+        chalk_path_two_colour_spike
         c2c_plain_blanket
         c2c_rect_scarf_end
         c2c_rectangle_flannel c2c_stripe_rectangle cabled_chair_pad cardigan_front_six_sizes
@@ -202,6 +203,7 @@ WHOLE = {
         triangle_shawl_center_spine trinity_face_flannel twin_mitten_cuffs uk_baby_cardigan_sleeve
         tulip_bud_stitch_cowl
         uk_bobble_blanket_square uk_collar_scallop uk_cot_panel uk_harbour_jacket_back
+        orchid_lace_runner_three_row
         uk_c2c_sunrise
         three_tier_ruffle_cuff
         uk_cardigan_front_row_counts
@@ -209,6 +211,7 @@ WHOLE = {
         uk_filet_anchor_tray_cloth
         uk_filet_inc_ends
         uk_filet_shaped_collar
+        heron_vest_two_fronts_sizes_slash
         uk_hot_water_bottle_cover
         uk_jiffy_lace_jumper_rows
         uk_linen_clutch uk_raised_rib_cuff uk_ripple_cushion uk_shell_edged_cloth
@@ -252,6 +255,7 @@ WHOLE = {
         marker_yoke_topper
         harbour_lights_middle_top_shawl
         diamond_net_stole divided_bolero_yoke fan_hem_edging feather_wave_wrap fishermans_neck_scarf
+        hymn_book_marker_1908
         flared_doll_skirt_panel log_cabin_block plough_lane_wristers twin_twist_panel uk_trellis_shrug
         double_vee_afghan_strip granny_kerchief_cowl lemon_peel_face_cloth paired_stitch_cowl
         picot_bordered_cloth schoolday_vest_back spike_stripe_potholder tulip_row_lap_blanket
@@ -331,6 +335,7 @@ WHOLE = {
         mesh_sampler
         color_order_placemat crossover_scrubbie_commentary dragon_wing_numbers fan_wrap_base_rows
         garter_square_metric_test panel_with_picot_ridges previous_row_boot_cuff side_vent_strip_ml
+        everyday_tote_base_and_sides
         uk_raglan_sleeve_magazine vintage_apron_pocket
         c2c_step_by_step_then_tile_counts intarsia_window_cushion_slashes
         overlay_plain_numbers_border_unwritten strip_throw_edged_strips two_panel_poncho_fringe_ties
@@ -365,6 +370,7 @@ WHOLE = {
         uk_bag_gusset_measured_counts uk_stitch_dictionary_entry
         shell_lap_strip
         stormhaven_cable_cushion
+        leaf_edge_pillowcase_repeat
         shaped_pennant
         hollow_way_hood
         lacy_collar

@@ -24,6 +24,8 @@ _MARKED = expression(
     holds=["mark "],
 )
 """ "… (60 hdc) Mark the 10th, 21st and 40th sts.": markers placed."""
+_DASHED = expression(r"^[ ]*–[ ]+(?=[A-Z])", re.MULTILINE, ["– "])
+"""Dashes that mark the lines of a list."""
 _CHAINED = expression(
     r"^(?P<blank>[ ]*)(?:(?:base|foundation|starting|beginning|initial)[ ])?ch(?:ain)?s?(?:[ ]count)?[ ]*[:=–—-][ ]*"
     r"(?P<many>\d+(?:[ ]?[(\[][\d ,;:/–-]{1,40}[)\]])*(?:[ ]?/[ ]?\d+)*)(?:[ ]?(?:chs?|chains?|sts|stitches))?\.?[ ]*$",
@@ -39,6 +41,8 @@ def set_out(text: str) -> str:
     >>> set_out("Abbreviations.—Tr., treble; bl., block (3 tr.); sp., space (2 ch., miss 2 sts., 1 tr.).")
     'Abbreviations.—Tr., treble;\\nbl (block) = 3 tr.;\\nsp (space) = 2 ch., miss 2 sts., 1 tr..'
     """
+    if len(_DASHED.findall(text)) > 2:
+        text = _DASHED.sub(lambda hit: " " * len(hit.group()), text)
     text = _CHAINED.sub(r"\g<blank>Ch \g<many>.", _MARKED.sub("Place markers in ", text))
     stopped: set[str] = set()
     out = _LIST.sub(lambda hit: _entries(hit, stopped), text)

@@ -75,7 +75,21 @@ def skipped_start(items: list[Item], standing: Standing) -> list[Item]:
                     after, where=replace(after.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
                 )
                 return [*items[:k], moved, *says, *items[behind + 1 :]]
-            if isinstance(after, Work) and after.where.which is Which.EACH and item.where.kinds:
+            if (
+                isinstance(after, Work)
+                and after.where.which is Which.NEXT
+                and after.where.many > 1
+                and after.count == 1
+                and not after.excepting
+            ):
+                # "miss 3, 1 tr in each of next 13 ch": the first of them begins the row
+                nth = item.where.many + 1
+                begins = replace(
+                    after, where=replace(after.where, which=Which.FROM_HOOK, nth=nth, many=1, kinds=())
+                )
+                others = replace(after, where=replace(after.where, many=after.where.many - 1))
+                return [*items[:k], begins, *says, others, *items[behind + 1 :]]
+            if isinstance(after, Work) and after.where.which is Which.EACH:
                 # "skip the first chain, then sc in each of the remaining chains"
                 start = replace(item.where, which=Which.FROM_HOOK, nth=item.where.many + 1)
                 return [*items[:k], replace(item, where=start), *items[k + 1 :]]

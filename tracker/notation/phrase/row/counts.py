@@ -59,6 +59,10 @@ _STILL = ("still", "again", "total", "altogether", "now", "in", "all", "that's",
 """What may stand about a number that is all of a count: "Twenty-four again.", "Still 24."."""
 
 
+_BEING = frozenset("be is makes gives leaves equals".split())
+"""Behind "that" before a count: "That should be 179."."""
+
+
 def _worked(item: Item) -> bool:
     """True for what makes stitches."""
     return isinstance(item, (Work, Group, Repeat, Chain))
@@ -104,6 +108,7 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     # "27: 2 sc, 13 dc and 12 sl st": the whole, and then its kinds
     behind = behind or c.kind() is T.NUMBER and c.kind(1) is T.COLON
     alone = behind and any(map(_worked, reading.items))
+    alone = alone or c.text() in ("that", "this") and bool(_BEING & {c.text(1), c.text(2)})
     marked = alone or c.kind() in (T.DASH, T.COLON, T.EQUALS)
     stated = count_list(inner(c, c.i, end), bare=marked) if whole else None
     if stated is None:

@@ -15,6 +15,12 @@ _NOT = frozenset(
 )
 
 
+_IGNORED = frozenset("ignore ignored ignoring disregard disregarded disregarding".split())
+_IGNORING = _IGNORED | frozenset(
+    "it this that them these those the first two three 1 2 3 ch chs chain chains skipped missed you turning tch is are "
+    "be to always throughout again".split()
+)
+"""All the words of "(ignore the two you skipped)"."""
 _SERVES = frozenset("acts act stands stand serves serve used considered treated regarded taken".split())
 """What a chain does "as" a stitch, where it does not count as one."""
 _STANDS_IN = ("replace", "replaces", "replacing", "substitute", "substitutes")
@@ -66,6 +72,10 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
         or {"forms"} <= words
         and "first" in words
     )
+    if _IGNORED & words and words <= _IGNORING:
+        return Turning(
+            False, None, 0, bool(_THROUGHOUT & words), Span(c.tokens[start].start, c.tokens[c.end - 1].end)
+        )
     if not (counts or is_a or not_a or made or stands):
         return None
     if {"marker", "rows", "repeat"} & words:

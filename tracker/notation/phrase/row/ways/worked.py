@@ -15,7 +15,7 @@ from tracker.notation.phrase.row.ways.signs import just_one
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.work import work_here
-from tracker.notation.tree import SPACE, Group, Item, Kind, Prose, Say, Skip, Which, Work
+from tracker.notation.tree import SPACE, Group, Item, Kind, Prose, Say, Skip, Travel, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
@@ -51,6 +51,8 @@ def worked(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     if found is None:
         c.i = start
         return False
+    if "foundation" in {token.text for token in c.tokens[start : c.i]}:
+        found = _from_below(items, found)
     found = _counted_on(items, _as_far_below(items, found))
     found = _as_many_as_skipped(items, _of_the_same_chain(items, found))
     whole = items is reading.items
@@ -72,6 +74,25 @@ def worked(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     if any(isinstance(item, Prose) for item in found):
         reading.unread = True
     return True
+
+
+def _from_below(items: list[Item], found: list[Item]) -> list[Item]:
+    """ "Hdc in each of the 20 foundation ch" of a row that does not begin in the chain: along its other side."""
+    works = [item for item in (*items, *found) if isinstance(item, (Work, Skip, Group))]
+    if any(item.where.which is Which.FROM_HOOK for item in works):
+        return found
+    if isinstance(lead := found[0], Travel) and lead.fresh:
+        # "join yarn in first foundation ch": where the row begins, which its stitches tell once more
+        return [replace(lead, where=()), *found[1:]]
+    return [
+        replace(item, where=replace(item.where, loop="base"))
+        if isinstance(item, Work)
+        and item.where.which in (Which.EACH, Which.NEXT, Which.FIRST)
+        and [kind.name for kind in item.where.kinds] == ["ch"]
+        and not item.where.loop
+        else item
+        for item in found
+    ]
 
 
 def _as_far_below(items: list[Item], found: list[Item]) -> list[Item]:
