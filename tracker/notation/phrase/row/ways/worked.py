@@ -15,7 +15,7 @@ from tracker.notation.phrase.row.ways.signs import just_one
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.work import work_here
-from tracker.notation.tree import SPACE, Group, Item, Kind, Prose, Say, Skip, Travel, Which, Work
+from tracker.notation.tree import SPACE, Edge, Group, Item, Kind, Prose, Say, Skip, Travel, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
@@ -79,7 +79,9 @@ def worked(c: Cursor, reading: Reading, items: list[Item]) -> bool:
 def _from_below(items: list[Item], found: list[Item]) -> list[Item]:
     """ "Hdc in each of the 20 foundation ch" of a row that does not begin in the chain: along its other side."""
     works = [item for item in (*items, *found) if isinstance(item, (Work, Skip, Group))]
-    if any(item.where.which is Which.FROM_HOOK for item in works):
+    elsewhere = (Which.FROM_HOOK, Which.EVENLY, Which.ROW_END)
+    if any(item.where.which in elsewhere for item in works) or any(isinstance(item, Edge) for item in items):
+        # a first row, or a border that comes to the foundation by itself
         return found
     if isinstance(lead := found[0], Travel) and lead.fresh:
         # "join yarn in first foundation ch": where the row begins, which its stitches tell once more
