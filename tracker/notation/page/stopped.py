@@ -6,7 +6,7 @@ A text comes in; it comes out with blanks in their place.
 from tracker.expressions import expression
 
 _STOPPED = expression(
-    r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd|dec|inc|alt|prev|Rep|Ch|Sl|Sk|Rem|Foll)\.(?=\s*[a-z0-9,;)+])"
+    r"\b(?P<word>ch|chs|tr|dc|d\.c|dtr|htr|sc|hdc|ss|sl|st|sts|sp|sps|lp|lps|rep|foll|beg|rem|tog|sk|patt|cl|rnd|dec|decrease|inc|increase|alt|prev|Rep|Ch|Sl|Sk|Rem|Foll)\.(?=\s*[a-z0-9,;)+])"
     r"(?![^\S\n]+\d{1,4}(?:[^\S\n]?[(\[:][\d :,()\[\]–—-]{1,40})?[^\S\n]+[a-z][a-z -]{0,20}"
     r"(?:,[^\S\n]\d[^\n.]{0,50})?\.?[^\S\n]*(?:\n|\Z))"
 )
