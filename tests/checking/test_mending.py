@@ -14,7 +14,11 @@ ALSO = (
     "f01_dishcloth_count f20_waffle_three f25_mesh_repeat_short f40_dragon_wing_short f46_basketweave_range "
     "f54_mitt_bracket f60_bobble_unknown f69_picnic_mixed r05_pip_left_over r07_pip_row_missing "
     "r14_hedgerow_foundation_off r33_octo_unclosed_bracket r36_onechain_unpaired_star r64_net_bad_row_reference "
-    "r89_waffle_mixed_terms r06_pip_repeat_too_many r21_desk_row_twice"
+    "r89_waffle_mixed_terms r06_pip_repeat_too_many r21_desk_row_twice "
+    "f306_triangle_bandana_until_decrease_too_many f308_simple_raglan_front_sizes_decrease_left_out "
+    "f313_corduroy_pillow_back_increase_too_many r416_pipkin_the_hedgehog_increase_left_out "
+    "f357_uk_cardigan_front_row_counts_wrong_stitch f321_blanket_row_end_edging_bad_row_reference "
+    "r408_uk_pram_shoes_decrease_left_out r458_hob_slipper_sock_wrong_stitch"
 ).split()
 """Planted errors of the other corpora, of every kind that one edit can mend."""
 PLANTED = [
@@ -80,6 +84,17 @@ def test_what_two_edits_would_take_is_not_mended() -> None:
         + "Row 2: Ch 1, turn, sc in each st across. (13 sc)\nRow 3: Ch 1, turn, sc in each st across. (14 sc)\n"
     )
     assert mend(load("cloth", text)) is None
+
+
+def test_a_phrase_left_out_is_put_in_as_the_pattern_tells_it_elsewhere() -> None:
+    """With the comma it needs, which is not read out."""
+    row = "Row 2: Ch 1, turn, *dc in next sc, sc in next sc; rep from * to last sc, dc in last sc. (6 dc, 5 sc)\n"
+    then = "Row 3: Ch 1, turn, sc in each st across. (11 sc)\n"
+    wrong = row.replace(", dc in last sc", "")
+    found = mend(load("cloth", CLOTH + wrong + then))
+    assert found is not None
+    assert mended(CLOTH + wrong + then, found.fix) == CLOTH + row + then
+    assert "“dc in last sc”" in found.sentence
 
 
 def test_the_edit_is_offered_where_the_error_is_told() -> None:

@@ -62,7 +62,7 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
         return 2
     wrong = any(problem.severity is Severity.ERROR for problem in loaded.problems)
     found: Mend | None = None
-    if wrong or any(p.code == "C210" and p.severity is Severity.WARNING for p in loaded.problems):
+    if wrong or any(p.severity is Severity.WARNING for p in loaded.problems):
         from tracker.mending import mend, offered
 
         found = mend(loaded)

@@ -5,10 +5,11 @@ here, and none changes more than one place.
 """
 
 from collections.abc import Iterator
-from itertools import chain
+from itertools import chain, islice
 
 from tracker.fabric.misled import AGAINST_COUNTS
 from tracker.load import Loaded
+from tracker.mending.changes import changes_put_in, left_out, once_a_pass, other_kinds, stands_alone
 from tracker.mending.evenly import worked_even
 from tracker.mending.names import (
     changes_left_out,
@@ -32,6 +33,8 @@ from tracker.mending.signs import brackets, dropped_marks, stars
 from tracker.notation.tree import Row
 from tracker.problems import Fix, Problem, Severity
 
+MOST_NUMBERS = 24
+"""Numbers of a row that are tried before what may be left out is."""
 _STRUCTURAL = frozenset(("C202", "C203", "C204", "C205", "C206", "C207", "C208", "C210"))
 
 
@@ -60,6 +63,14 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
     if code.startswith("C"):
         yield from phrases_twice(loaded, row)
         yield from begun_in(loaded, row)
+    if code == "C201":
+        yield from other_kinds(loaded, row)
+    every_pass = code in ("C201", "C202", "C204") and once_a_pass(loaded, row)
+    if code.startswith("C") and stands_alone(loaded, row):
+        yield from changes_put_in(loaded, row)
+    if every_pass:
+        yield from changes_left_out(loaded, row)
+        yield from changes_put_in(loaded, row)
     if code == "C201" and not others & _STRUCTURAL:
         # a first row that disagrees may lack a chain: the rows after it tell which
         foundation = foundation_of(loaded, row)
@@ -69,10 +80,15 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         yield from stated_counts(loaded, row)
     if code in ("C205", "C210"):
         yield from other_stitches(loaded, problem)
-    yield from other_numbers(loaded, row, problem)
+    yield from islice(other_numbers(loaded, row, problem, far=False), MOST_NUMBERS)
+    if code.startswith("C"):
+        yield from left_out(loaded, row)
+    yield from islice(other_numbers(loaded, row, problem, far=True), MOST_NUMBERS)
     yield from statements(loaded, row)
     yield from other_words(loaded, row)
-    yield from changes_left_out(loaded, row)
+    if not every_pass:
+        yield from changes_left_out(loaded, row)
+        yield from changes_put_in(loaded, row)
     yield from dropped_marks(loaded, row)
     if code == "C201" and others & _STRUCTURAL:
         yield from stated_counts(loaded, row)

@@ -18,6 +18,9 @@ LARGEST = 100_000
 _NEXT = re.compile(r"\b(?:next|first|last)\s+$", re.IGNORECASE)
 _ALONE = re.compile(r"\s+(?=(?:st|sc|dc|hdc|tr|htr|ch|sp|lp|loop|chain|stitch)\b)")
 """ "sk next 2 sc", whose noun is one as well as several."""
+_IN = re.compile(r"\s+(?:sc|hdc|dc|tr|htr)\s+(?:in|into)\b")
+_ONE = re.compile(r"\b1\s?(?:sc|hdc|dc|tr|htr)\b")
+""" "1 sc in next st": where a pattern tells one without a figure, "2 sc in next st" becomes "sc in next st"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +53,15 @@ def figures_in(loaded: Loaded, span: Span) -> Iterator[Figure]:
     """All figures of a stretch, in order."""
     text = loaded.source.text
     sizes, size = loaded.pattern.sizes, loaded.pattern.size
+    told_one = _ONE.search(text[:100_000]) is not None
     tokens = scan(text, span.start, span.end)
     if len(sizes) > 1:
         tokens, _ = chosen(tokens, len(sizes), sizes.index(size) if size in sizes else 0)
     for token in tokens:
         own = text[token.start : token.end]
         if token.kind is T.NUMBER and own.isdigit():
-            alone = _ALONE.match(text, token.end) if _NEXT.search(text[: token.start][-8:]) else None
+            bare = _NEXT.search(text[: token.start][-8:]) or not told_one and _IN.match(text, token.end)
+            alone = _ALONE.match(text, token.end) if bare else None
             whole = Span(token.start, alone.end()) if alone is not None else None
             yield Figure(Span(token.start, token.end), token.value, "figure", whole)
         elif token.kind is T.NUMBER:

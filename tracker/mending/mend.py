@@ -17,6 +17,10 @@ LONGEST = 200_000
 """Characters of a text that is read so often."""
 
 
+SLIPS = frozenset(("C201", "C202", "C203", "C204", "C206", "C210"))
+"""Codes of warnings that an edit is looked for, where nothing is an error."""
+
+
 @dataclass(frozen=True, slots=True)
 class Mend:
     """An edit that mends the pattern."""
@@ -29,9 +33,9 @@ class Mend:
 
 
 def mend(loaded: Loaded) -> Mend | None:
-    """The likeliest single edit that leaves no error, nor a stitch called by another's name."""
+    """The likeliest single edit that leaves no error; where there is none, one that leaves fewer warnings."""
     wrong = [problem for problem in loaded.problems if problem.severity is Severity.ERROR]
-    wrong = wrong or [p for p in loaded.problems if p.severity is Severity.WARNING and p.code == "C210"]
+    wrong = wrong or [p for p in loaded.problems if p.severity is Severity.WARNING and p.code in SLIPS]
     if not wrong or len(loaded.source.text) > LONGEST:
         return None
     tried: set[Fix] = set()
@@ -138,7 +142,7 @@ def _sentence(loaded: Loaded, fix: Fix) -> str:
     if not old:
         before = text[: fix.span.start].rstrip().rsplit(None, 1)[-1:]
         behind = f" after “{before[0]}”" if before else ""
-        return f"Put “{fix.text.strip()}”{behind}, and the whole pattern agrees."
+        return f"Put “{fix.text.strip(' ,')}”{behind}, and the whole pattern agrees."
     line, _ = loaded.source.position(fix.span.start)
     if not fix.text:
         return f"Take out “{old}” in line {line}, and the whole pattern agrees."

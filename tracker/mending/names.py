@@ -177,6 +177,11 @@ def changes_left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
         for hit in hits:
             if hit["where"] is not None:
                 yield Fix(Span(start + hit.start("name"), start + hit.end()), "dec")
+    for hit in hits:
+        # the only one of its kind, left out
+        together = f"{hit['name']}2tog"
+        if hit["where"] is not None and together not in loaded.source.text:
+            yield Fix(Span(start + hit.start("name"), start + hit.end()), together)
 
 
 def names_used(loaded: Loaded) -> list[str]:

@@ -47,8 +47,8 @@ def begun_in(loaded: Loaded, row: Row) -> Iterator[Fix]:
                 yield from changed_to(figure, usual)
 
 
-def other_numbers(loaded: Loaded, row: Row, problem: Problem) -> Iterator[Fix]:
-    """A number of the row, or of the foundation before it, made a little more or less."""
+def other_numbers(loaded: Loaded, row: Row, problem: Problem, far: bool) -> Iterator[Fix]:
+    """A number of the row, or of the foundation before it, made one more or less; with `far`, by more than that."""
     figures = figures_of(loaded, row)
     here = {figure.value for figure in figures}
     at = problem.label.span
@@ -56,7 +56,9 @@ def other_numbers(loaded: Loaded, row: Row, problem: Problem) -> Iterator[Fix]:
     differences = list(_differences(loaded, row))
     near = (-1, 1) if problem.code == "C203" else (1, -1)
     steps = dict.fromkeys(
-        (*near, *differences, *(-d for d in differences), *(2 * n for n in near), *(3 * n for n in near))
+        (*differences, *(-d for d in differences), *(2 * n for n in near), *(3 * n for n in near))
+        if far
+        else near
     )
     foundation = list(foundation_of(loaded, row))
     ranked: list[tuple[tuple[int, ...], Figure, int]] = []
@@ -74,7 +76,7 @@ def other_numbers(loaded: Loaded, row: Row, problem: Problem) -> Iterator[Fix]:
                 continue  # no slip of the pen
             rank = (
                 # far ones last, and turning chains, which rarely are the slip
-                n >= 2 + 2 * len(differences), is_chain and k >= len(foundation), figure.style == "ordinal",
+                far and n >= 2 * len(differences), is_chain and k >= len(foundation), figure.style == "ordinal",
                 # what the error points at, how often a repeat goes, a number that stands in the row already
                 not (often or k < len(foundation)), value not in here, not at.start <= figure.span.start < at.end, n, k,
             )  # fmt: skip

@@ -24,6 +24,7 @@ def other_rows(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fi
     inside = list(figures_in(loaded, row.rerun.span)) if row is not None and row.rerun is not None else []
     figures = [f for f in dict.fromkeys((*named, *inside)) if f not in label]
     own = max(row.numbers, default=10**6) if row is not None else 10**6
+    before = sorted({number for one in rows[: k or 0] for number in one.numbers[:400]}, reverse=True)
     if problem.code == "R301":
         for one, other in pairwise(figures):
             between = loaded.source.text[one.span.end : other.span.start].strip()
@@ -35,18 +36,22 @@ def other_rows(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fi
             digits = str(figure.value)
             shorter = [int(digits[:n] + digits[n + 1 :]) for n in range(len(digits)) if len(digits) > 1]
             if figure.value not in known or figure.value >= own:
-                earlier = [n for n in known if n < own]
+                earlier = before or [n for n in known if n < own]
+                doubled = [n for n in shorter if digits == 2 * str(n)]
                 yield from changed_to(figure, *(n for n in earlier if figure.value - n == 10))
+                yield from changed_to(figure, *(n for n in doubled if n in earlier))
+                yield from changed_to(figure, *sorted(earlier, key=lambda n: abs(n - figure.value))[:3])
                 yield from changed_to(figure, *(n for n in shorter if n in earlier))
-                yield from changed_to(figure, *(n for n in earlier if abs(n - figure.value) == 10))
-                yield from changed_to(figure, *sorted(earlier, key=lambda n: abs(n - figure.value))[:12])
+                yield from changed_to(figure, *sorted(earlier, key=lambda n: abs(n - figure.value))[3:12])
     if problem.code in ("R303", "R304"):
-        before = list(figures_in(loaded, rows[k - 1].label_span)) if k else []
-        for figure in (*label[-1:], *label[:1]) if problem.code == "R303" else (*before[-1:], *label[:1]):
+        named_before = list(figures_in(loaded, rows[k - 1].label_span)) if k else []
+        for figure in (
+            (*label[-1:], *label[:1]) if problem.code == "R303" else (*named_before[-1:], *label[:1])
+        ):
             yield from changed_to(
                 figure, figure.value + 1, figure.value - 1, figure.value + 2, figure.value - 2
             )
-        for figure in (*label, *before):
+        for figure in (*label, *named_before):
             yield from changed_to(figure, figure.value + 1, figure.value - 1)
     else:
         times = max(1, len(row.rerun.rows) if row is not None and row.rerun is not None else 1)

@@ -12,7 +12,7 @@ from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block
 from tracker.notation.page.labels import named
 from tracker.notation.page.row_names import called
-from tracker.notation.page.sizes import chosen, numbers_of_size
+from tracker.notation.page.sizes import numbers_of_size
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every, over_and_over
 from tracker.notation.phrase.rerun import led_in, rerun_here
@@ -53,7 +53,7 @@ from tracker.notation.rows.unlabelled import (
     unread_work,
     works_otherwise,
 )
-from tracker.notation.scan import T, Token, scan
+from tracker.notation.scan import T, Token
 from tracker.notation.tree import (
     Aside,
     Edge,
@@ -142,10 +142,8 @@ class OneRow:
         if numbers and self.sizes:
             head = self.source.text[block.start : block.text_start]
             numbers = numbers_of_size(head, numbers, len(self.sizes), self.index)
-        if many is not None and len(self.sizes) > 1:
-            label_tokens = scan(self.source.text, block.start, block.text_start)
-            figures, _ = chosen(label_tokens, len(self.sizes), self.index)
-            many = next((t.value for t in figures if t.kind is T.NUMBER), many)
+        if len(self.sizes) > 1:
+            many = self.tokens.many_told(block, many)
         while cursor.kind() in (T.DASH, T.COLON):
             cursor.i += 1
         return Telling(block, kind, numbers, many, cursor)

@@ -64,8 +64,18 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
     begun = Begun(items, k, item, following, standing, first_of_part)
     for way in _WAYS:
         if (made := way(begun)) is not None:
-            return made
+            founded, rest = made
+            return founded, _said_behind(rest)
     return standing, items
+
+
+def _said_behind(items: list[Item]) -> list[Item]:
+    """What is said of the chains skipped, "(skipped chs do not count)", behind the stitch that skips them."""
+    k = next((k for k, item in enumerate(items) if not isinstance(item, (Say, Mark))), len(items))
+    said = items[k] if k + 1 < len(items) else None
+    if isinstance(said, Turning) and not said.counts and from_hook(items[k + 1]) is not None:
+        return [*items[:k], items[k + 1], said, *items[k + 2 :]]
+    return items
 
 
 def _slipped_to_ring(b: Begun) -> "Made":
