@@ -104,7 +104,7 @@ def test_the_edit_is_offered_where_the_error_is_told() -> None:
     assert found is not None
     told = errors(offered(loaded, found))
     assert [problem.fix for problem in told] == [found.fix]
-    assert "Change “12” in “12 sc)” in line 5 to “11”, and the whole pattern agrees." in told[0].help
+    assert "Change “12” in “12 sc” in line 5 to “11”, and the whole pattern agrees." in told[0].help
 
 
 def test_everything_else_stays_to_the_letter() -> None:

@@ -30,6 +30,7 @@ from tracker.fabric.overheard import (
     REFERENCES,
     REPEATS,
     TELLING,
+    TURNED_ON,
     WORD,
     WORKED,
 )
@@ -232,6 +233,8 @@ class _Looked:
                     self.text[max(0, hit.start() - 3) : hit.start()].rstrip()[-1:] in tuple(")]}")
                     and set(words.split()) <= HOW_OFTEN
                 )
+                if TURNED_ON.match(self.text, hit.start()):
+                    continue
                 if not beside and not often and (len(told) > 1 or words.isdecimal()) and _tells(words):
                     yield Span(hit.start(), hit.end())
 

@@ -91,3 +91,8 @@ GROWTH = expression(
     re.IGNORECASE,
 )
 """What says how many more there are each time, and works nothing: "having 6 more dc on each row"."""
+TURNED_ON = expression(
+    r"(?:(?:then|and)\s+)?(?:ch(?:ain)?s?\s?\d|\d\s?ch)\b(?:\s*\([^()\n]{0,40}\))?[\s,;.]*(?:and\s+)?turn\b",
+    re.IGNORECASE,
+)
+"""The chain of the row to come, which the last row of a part may tell though none follows: "ch 1, turn"."""

@@ -4,6 +4,7 @@ A loaded pattern comes in; the likeliest edit that mends all of it goes out, or 
 single edit is enough, or when too many would have to be tried.
 """
 
+import re
 from collections.abc import Iterator
 
 from tracker.load import Loaded, load
@@ -138,14 +139,25 @@ def _understood_at(again: Loaded, fix: Fix) -> bool:
 def _sentence(loaded: Loaded, fix: Fix) -> str:
     """The edit in words."""
     text = loaded.source.text
+    line, _ = loaded.source.position(fix.span.start)
     old = text[fix.span.start : fix.span.end].strip()
     if not old:
-        before = text[: fix.span.start].rstrip().rsplit(None, 1)[-1:]
-        behind = f" after “{before[0]}”" if before else ""
-        return f"Put “{fix.text.strip(' ,')}”{behind}, and the whole pattern agrees."
-    line, _ = loaded.source.position(fix.span.start)
+        before = text[: fix.span.start].rstrip().rsplit(None, 3)[-2:]
+        behind = f" after “{' '.join(before)}”" if before else ""
+        return f"Put “{fix.text.strip(' ,')}”{behind} in line {line}, and the whole pattern agrees."
+    around = _around(text, fix)
+    where = f" in “{around}”" if len(old) < 4 and around != old else ""
     if not fix.text:
-        return f"Take out “{old}” in line {line}, and the whole pattern agrees."
-    around = loaded.source.words(replace(fix.span, end=min(len(text), fix.span.end + 12))).split()
-    after = f" in “{' '.join(around[:3])}”" if len(old) < 4 and len(around) > 1 else ""
-    return f"Change “{old}”{after} in line {line} to “{fix.text}”, and the whole pattern agrees."
+        return f"Take out “{old}”{where} in line {line}, and the whole pattern agrees."
+    return f"Change “{old}”{where} in line {line} to “{fix.text}”, and the whole pattern agrees."
+
+
+def _around(text: str, fix: Fix) -> str:
+    """The words to be changed with a few behind them; with the one before where the line or the sentence ends there."""
+    start, end = fix.span.start, fix.span.end
+    behind = re.match(r"(?:[^\n.;:()\[\]]|\b-\b){0,12}", text[end : end + 12])
+    words = (text[start:end] + (behind.group() if behind else "")).split()
+    if len(words) < 2:
+        before = text[:start].rsplit("\n", 1)[-1].split()[-1:]
+        words = [*before, *words]
+    return " ".join(words[:3]).rstrip(",")

@@ -21,6 +21,8 @@ _QUOTED = 60
 """Letters of the words that are quoted in a headline."""
 _SHOWN = 3
 """Phrases of one row that are quoted."""
+_NAME = 9
+"""Letters of a word that may be the name of a stitch."""
 _PLACES = frozenset("in into across around next each every over".split())
 """Words that follow a stitch."""
 _MARKS = " \t\r\n:,;.–—-"
@@ -120,6 +122,8 @@ def _cure(words: str) -> str:
         named = named[1:]
     if len(named) > 1 and named[0].isalpha() and named[1] in _PLACES:
         return f"A line such as “{named[0]}: 2 dc in one st” in the pattern's notes would explain it."
+    if len(named) == 1 and named[0].isalpha() and len(named[0]) <= _NAME:
+        return f"Where “{named[0]}” is a stitch, a line in the pattern's notes that tells how it is made would help."
     return "Said as patterns say it, “sc in next 5 sts” or “rep from * across”, it would be counted."
 
 

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from tracker.expressions import expression
 from tracker.notation.scan import T, Token
 from tracker.problems import Label, Problem, Severity, Span
+from tracker.problems.headline import headline
 from tracker.records import dataclass
 from tracker.trade.numbers import NUMBER_WORDS, TIMES_WORDS
 
@@ -30,7 +31,7 @@ def told_wrong(wrong: OffLength, sizes: int, row: str | None, part: str | None) 
     return Problem(
         "C211",
         Severity.ERROR,
-        f"{row or 'The foundation'} lists {wrong.figures} figures, and there are {sizes} sizes",
+        headline(row or "The foundation", f"lists {wrong.figures} figures, and there are {sizes} sizes"),
         Label(Span(wrong.start, wrong.end), f"{wrong.figures} figures"),
         row,
         None,
