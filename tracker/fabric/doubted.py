@@ -16,6 +16,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from tracker.fabric.model import CH, Fabric, Placed, Stretch, Unread
 from tracker.fabric.overheard import (
+    ANOTHER_SIDE,
     BESIDE,
     GROWTH,
     HOW_OFTEN,
@@ -158,6 +159,11 @@ class _Looked:
             if self._begun(numbers or (), between) or any(
                 True for _ in self._of(before.items, self._body(before))
             ):
+                return replace(problem, severity=Severity.NOTE)
+        elif problem.code == "R303" and len(near) == 2:
+            before, row = near
+            end = max((told.span.end for told in before.stated), default=before.span.end)
+            if ANOTHER_SIDE.search(self.text, end, row.label_span.end):
                 return replace(problem, severity=Severity.NOTE)
         elif problem.code == "R301" and near and near[-1].rerun is not None:
             known = {number for row in self.rows.values() for number in row.numbers[:MOST_NUMBERS]}

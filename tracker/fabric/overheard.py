@@ -61,7 +61,13 @@ HOW_OFTEN = frozenset(("times", "x", "twice", "more", *map(str, range(100))))
 REPEATS = expression(
     r"\W*(?:and\s+)?(?:rep|reps|repeat|repeating)\b(?!.*\bin(?:to)?\b)", re.IGNORECASE | re.DOTALL
 )
-REFERENCES = ("R304", "R301")
+REFERENCES = ("R304", "R303", "R301")
+ANOTHER_SIDE = expression(
+    r"\b(?:re-?join|re-?attach|join|attach)\b[^.;\n]{0,30}\byarn\b|\byarn\b[^.;\n]{0,30}\b(?:re-?joined|joined|attached)\b"
+    r"|\b(?:second|2nd|other)\s+(?:side|half|shoulder|strap|front|leg|ear|flap)\b",
+    re.IGNORECASE,
+)
+"""What begins another side, whose rows may be numbered as those of the first."""
 MOST_NUMBERS = 2_000
 """Numbers of rows that are looked for."""
 NUMBERED = expression(
