@@ -107,7 +107,9 @@ def stars(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]:
         t.start for before, t in pairwise(tokens) if before.kind in (T.COMMA, T.SEMICOLON, T.PERIOD, T.COLON)
     ]
     for place in reversed(places):
-        yield Fix(Span(place, place), sign)
+        # a star right before "rep from *" has nothing to be worked again
+        if not text.startswith("rep", place):
+            yield Fix(Span(place, place), sign)
 
 
 def dropped_marks(loaded: Loaded, row: Row) -> Iterator[Fix]:
