@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from tracker.notation.phrase.cursor import SLIPS, Cursor
+from tracker.notation.phrase.cursor import SLIPS, STOPS, Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.row.counts import count_in, sentence_end
@@ -224,6 +224,20 @@ PICTURES = ("pic", "pics")
 def picture_here(c: Cursor, items: list[Item]) -> bool:
     """Takes "Pic 4", a picture by its number; "4 pic" are picots, as is "pic" alone."""
     if c.value(1) is None or stitch_here(c, 1) is not None:
+        return False
+    start = c.i
+    c.i += 2
+    items.append(Say("remark", "", c.span_from(start)))
+    return True
+
+
+SHAPES = ("inc", "increase", "increasing", "dec", "decrease", "decreasing")
+"""What a row may be called that changes the count."""
+
+
+def kind_of_row(c: Cursor, items: list[Item]) -> bool:
+    """Takes the "Increase row." that a row begins with: what it is, and no stitch of it."""
+    if c.text(1) not in _ROWS or c.kind(2) not in STOPS or any(not isinstance(item, Say) for item in items):
         return False
     start = c.i
     c.i += 2

@@ -11,7 +11,7 @@ from tracker.notation.phrase.cursor import SLIPS
 from tracker.notation.phrase.row.brackets import times_ahead
 from tracker.notation.phrase.row.going_on import CLOSER, told_closer
 from tracker.notation.phrase.row.how import EDGES_OF_TILES, HOW_TOLD, edge_of_tiles, how_worked
-from tracker.notation.phrase.row.remarks import PICTURES, picture_here
+from tracker.notation.phrase.row.remarks import PICTURES, SHAPES, kind_of_row, picture_here
 from tracker.notation.phrase.row.told_again import (
     by_row_ends,
     changes_the_last,
@@ -53,6 +53,7 @@ WAYS = (
     Way(by_items(shapes_somewhere)),
     Way(by_items(skips_chains), _words("skipping", "missing")),
     Way(by_items(picture_here), frozenset(PICTURES)),
+    Way(by_items(kind_of_row), frozenset(SHAPES)),
     Way(coloured.colour_ahead),
     Way(signs.plain_number, kinds=frozenset({T.NUMBER})),
     Way(light.name_of_edge, light.EDGES),
