@@ -172,7 +172,7 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
         return (Where(Which.NEXT, c.span_from(start), many, kinds),)
     if not kinds and (
         c.text() in ("across", "around", "along")
-        or c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH)
+        or c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH, T.EQUALS, T.STAR)
         or c.text() == "to"
         and c.text(1) in ("end", "last", "the")
     ):
