@@ -33,6 +33,7 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
     doubted = vague or far
     mark: tuple[object, ...]
     told: set[str] = set()
+    stuck = {fault.says for fault in outcome.found if fault.code in _STUCK and fault.weight >= 4}
     for fault in outcome.found:
         mark = (fault.code, fault.span.start, fault.span.end)
         if mark in seen or fault.says in told:
@@ -48,6 +49,8 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             severity = Severity.NOTE if meant else Severity.WARNING
         if severity is Severity.ERROR and doubted:
             severity = Severity.WARNING
+        if fault.code in _OF_WHAT_IS_LEFT and told & stuck:
+            continue  # what is left over behind words that cannot be worked follows from them
         if vague and outcome.wrong:
             continue  # the count that differs tells of all that went astray there
         out.append(
@@ -81,6 +84,11 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
                 )
             )
     return out
+
+
+_STUCK = frozenset(("C203", "C205"))
+_OF_WHAT_IS_LEFT = frozenset(("C202", "C204"))
+"""Codes of faults that words cannot be worked, and of what is then left over."""
 
 
 def _silence_is_odd(record: Record, at_end: bool) -> bool:

@@ -73,7 +73,11 @@ def _shaken(
     for index, placed in fabric.rows(1, _MOST):
         span = placed.worked.row.span
         code = misplaced.get((placed.printed, placed.part))
-        if any(span.start <= place < span.end for place in at) or code == "R302":
+        if any(span.start <= place < span.end for place in at):
+            # what its count says of it may follow from that word alone
+            doubtful = True
+            shaken.add(index)
+        elif code == "R302":
             doubtful = True
         elif doubtful and placed.worked.understood and placed.worked.row.stated and index not in wrong:
             doubtful = False

@@ -57,15 +57,14 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                     ):
                         continue
                 hook.path = path
-                hook.fault(
-                    missing.code,
-                    item.told_at or item.span,
-                    f"has a repeat worked {times} times, and on pass {turn + 1} {missing.says}"
-                    if times > 1
-                    else missing.says,
-                    f"{times} times" if times > 1 else "here",
-                    "Check how often the repeat is worked, and the count of the row below.",
-                )
+                if times > 1 and not turn:
+                    says, beside = f"has a repeat that cannot be begun: {missing.says}", "cannot be begun"
+                    cure = "Check what the repeat works into, and what stands before it."
+                else:
+                    passed = f"has a repeat worked {times} times, and on pass {turn + 1} {missing.says}"
+                    says, beside = (passed, f"{times} times") if times > 1 else (missing.says, "here")
+                    cure = "Check how often the repeat is worked, and the count of the row below."
+                hook.fault(missing.code, item.told_at or item.span, says, beside, cure)
                 return
             if before == (hook.below.at, len(hook.made)) and times > 1000:
                 raise TooLarge
