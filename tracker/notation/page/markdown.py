@@ -58,7 +58,8 @@ _STAR_BULLET = expression(
 """A star that only marks a line of a list: "* Cl (cluster): dc3tog in same sp.", as others bullet theirs."""
 _MARKDOWN_HEADING = expression(r"^[ ]*#{1,6}[ ]+(?=\S)", re.MULTILINE, "#")
 _BOLD = expression(
-    r"\*\*(?P<words>(?:Row|Rnd|Round|R)s? ?[^*\n]{1,40}?:?|[A-Z][\w ,()/–-]{1,60}:)\*\*|__(?P<more>[^_\n]{1,60})__",
+    r"\*\*(?P<words>(?:Row|Rnd|Round|R)s? ?[^*\n]{1,40}?:?|[A-Z][\w ,()\[\]{}/–-]{1,60}:)\*\*"
+    r"|__(?P<more>[^_\n]{1,60})__",
     re.IGNORECASE,
     ["**", "__"],
 )

@@ -13,7 +13,7 @@ _NAMES = expression(
     ["size", "fit"],
 )
 _NUMBERED_SO = expression(
-    r"(?:chart|key|guide)?\W*1\s?(?:[(,\[]\s?\d[\d\s,:]*[)\]]?)\s*(?:=|are|:)\s*(?=[A-Za-z])", re.IGNORECASE
+    r"(?:chart|key|guide)?\W*1(?:[\s(,:/\[{)\]}]+\d{1,2})+[\s)\]}]*(?:=|are|:)\s*(?=[A-Za-z])", re.IGNORECASE
 )
 """Sizes numbered before they are named: "Size chart: 1 (2, 3) = baby (child, adult)"."""
 _INSTRUCTIONS = expression(
