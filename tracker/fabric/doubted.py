@@ -12,7 +12,7 @@ where something is wrong.
 """
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence, Set
 
 from tracker.fabric.model import CH, Fabric, Placed, Stretch, Unread
 from tracker.fabric.overheard import (
@@ -36,6 +36,7 @@ from tracker.fabric.overheard import (
     WORKED,
 )
 from tracker.fabric.stated import agrees, covers, names_rows, uses_ends
+from tracker.notation.page.row_names import called
 from tracker.notation.tree import (
     ANY,
     Chain,
@@ -74,7 +75,8 @@ def as_far_as_read(
         return fabric, problems
     looked = _Looked(pattern, source)
     if astray:
-        problems = tuple(map(looked.as_referred, problems))
+        gaps = {problem.headline for problem in problems if problem.code == "R304"}
+        problems = tuple(looked.as_referred(problem, gaps) for problem in problems)
     excused: set[int] = set()
     unread: dict[int, tuple[Unread, ...]] = {}
     doubt: tuple[int, tuple[Unread, ...]] | None = None
@@ -146,7 +148,7 @@ class _Looked:
                 self.starts.append(span.start)
                 self.ends.append(span.end)
 
-    def as_referred(self, problem: Problem) -> Problem:
+    def as_referred(self, problem: Problem, gaps: Set[str]) -> Problem:
         """A problem of numbers and references, as a note where the row before may say more, or one was not known."""
         if problem.code not in REFERENCES or problem.severity is not Severity.ERROR:
             return problem
@@ -163,7 +165,10 @@ class _Looked:
         elif problem.code == "R303" and len(near) == 2:
             before, row = near
             end = max((told.span.end for told in before.stated), default=before.span.end)
-            if ANOTHER_SIDE.search(self.text, end, row.label_span.end):
+            # a gap right behind it tells that the number is a slip
+            skipped = f"{called(row.kind, (row.numbers[-1] + 1,))} is missing" if row.numbers else ""
+            slip = any(gap.startswith(skipped) for gap in gaps)
+            if not slip and ANOTHER_SIDE.search(self.text, end, row.label_span.end):
                 return replace(problem, severity=Severity.NOTE)
         elif problem.code == "R301" and near and near[-1].rerun is not None:
             known = {number for row in self.rows.values() for number in row.numbers[:MOST_NUMBERS]}
