@@ -232,6 +232,17 @@ def test_wrong_use_is_status_two(words: list[str], capsys: pytest.CaptureFixture
     )
 
 
+def test_rows_that_are_not_there_are_told_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """And nothing is called right that nobody looked at."""
+    file = tmp_path / "mat.txt"
+    file.write_text(
+        "Mat\nCh 13.\nRow 1: Sc in 2nd ch from hook and in each ch across. (12 sc)\n", encoding="utf-8"
+    )
+    assert main(["check", str(file), "--rows", "90-95"]) == 2
+    out, err = capsys.readouterr()
+    assert (out, err) == ("", "mat.txt has 1 row, and none of them is 90; --rows counts from 1.\n")
+
+
 def test_a_mended_text_goes_into_a_new_file_and_never_over_one(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -60,6 +60,10 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     except (Unreadable, WrongSize, ValueError) as fault:
         sys.stderr.write(f"{fault}\n")
         return 2
+    if wanted is not None and wanted[0] > loaded.fabric.length > 0 and not said.json:
+        told = f"{loaded.fabric.length} row{'s' if loaded.fabric.length > 1 else ''}"
+        sys.stderr.write(f"{name} has {told}, and none of them is {wanted[0]}; --rows counts from 1.\n")
+        return 2
     wrong = any(problem.severity is Severity.ERROR for problem in loaded.problems)
     found: Mend | None = None
     if wrong or any(p.severity is Severity.WARNING for p in loaded.problems):
