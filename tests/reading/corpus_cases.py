@@ -230,6 +230,7 @@ WHOLE = {
         waffle_face_cloth wave_stitch_throw wide_stitch_baby_blanket windmill_bath_mat
         wheat_ear_stitch_runner
         whole_words_filet_cat
+        pebble_scarf
         wordy_washcloth wrist_cuff_moss yoke_raglan_rows_sizes zigzag_filet_border
         porch_swing_ripple
         farmhouse_basketweave_pillow
@@ -570,6 +571,7 @@ WHOLE = {
         lotus_pool_mandala mince_pie_star_uk pebble_beach_wave_cowl_uk veg_patch_carrot_radish
         brace_sizes_slippers honeybee_granny_hexagon_blanket murka_number_first_cat odd_loop_infinity_cowl
         photographers_flap_mitts snuggle_bear_lovey tambourine_circle_bag vicarage_mat_called_rows_uk
+        bear_head_arms
         brooch_rose_petals first_booties_instep lap_rug_hexagon_clusters market_tote_mesh
         ferry_lane_row_base_basket glued_blog_coaster ladder_lace_cowl_until ribbed_sideways_mitts_uk
         hollin_hexagon_cardi_uk_half
@@ -592,6 +594,7 @@ WHOLE = {
         seahouses_mandala_overlay_posts
         uk_tapestry_plant_pot_rounds
         stripes_self_colour_card_uk_cowl uk_toddler_sock_heel_sizes uk_wire_bowl_and_bead_rim
+        star_ornament
         tapestry_bucket_bag_round_words twelve_squares_lap_blanket_border
         uk_party_shoes_parts_buttonstrap
         slipper_sizes_words_and_braces uk_bonnet_back_then_brim_ties
@@ -605,6 +608,7 @@ WHOLE = {
         drawing_room_pineapples
         ollerton_owl_translated
         c_mandala
+        market_mesh
         pinwheel_square_popcorn
         uk_mesh_bag
         yoke_corners

@@ -173,6 +173,8 @@ draw|pull up a loop|lp in each of first|next # sc|sts , yo and draw|pull through
 between|bet first|1st and second|2nd > between first 2
 in|into between > between
 to the very end > to the end
+over|across|on each|every #|pair [of] sts|stitches to|across|around > to|across|around
+over|across|on each|every #|pair [of] sts|stitches > across
 the whole way > to the end
 in|into [the] [very] [bottom|lower|end] point|tip [of] [the] [pennant|flag|triangle|shawl|kerchief|bib] > in corner
 $drawn before [the] marker|m and|, $drawn after it|marker|m > $drawn , $drawn

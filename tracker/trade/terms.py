@@ -51,7 +51,6 @@ _CHAIN_COUNTS = expression(
 _FROM_HOOK = expression(
     r"\b(?P<st>dc|tr)\s+in(?:to)?\s+(?:the\s+)?(?P<nth>2nd|second|4th|fourth|5th|fifth)\s+(?:ch|chain|st)\b",
     re.IGNORECASE,
-    ["from"],
 )
 """The chain that a first row begins in, which tells how tall the stitch is: "dc in 4th ch from hook"."""
 _TALL = {

@@ -293,7 +293,8 @@ def _unplaced(
     stop = stop_here(c)
     span = c.span_from(start)
     if stop is not None:
-        if number is not None and (stop.left or number):
+        if number is not None and number != 1:
+            # "7 sc to marker" is seven, and "1 dc to end" one in each
             return [Work(name, number, Where(Which.STRAIGHT, span, loop=loop), span)]
         if after is not None and each == 1 and (stop.at or after > 1):
             # "sc 28 along the side"
