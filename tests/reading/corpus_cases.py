@@ -42,6 +42,7 @@ WHOLE = {
         skipped_tch_hidden inc_stated_as_change part_counts two_in_corner_only half_of_row picots_uncounted
         alpine_stitch_blanket_square alternating_cluster_stripe arch_lace_stole baby_bib_split_neck
         baby_bonnet_panel_sizes bag_base_then_round bag_with_base_and_straps basket_weave_block
+        hot_water_cover
         basketweave_runner blanket_row_end_edging blo_chevron_color_sequence block_stitch_bath_mat
         bean_and_crossed_headwarmer
         nested_shells_stole_terse

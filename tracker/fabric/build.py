@@ -251,6 +251,9 @@ class _Builder:
                     self.plan.problems.append(problem)
         known_below = knows(state, unit)
         standing, sure, understood = self._believed(state, unit, outcome, known_below)
+        if unit.extra is not None and row.span.start in state.doubted and not self._told(unit).stated:
+            # its count was not borne out when it was first worked, and is not told anew
+            sure = False
         # a row that makes nothing is never claimed
         understood = understood and bool(outcome.elements) and unit.row.span.start not in state.doubted
         # nor is one worked even in place of words that could not be read

@@ -9,6 +9,7 @@ from tracker.fabric.model import Placed
 from tracker.notation.page.row_names import called, row_name
 from tracker.notation.tree import ANY, SPACE, Item, Kind, Prose, Rerun, Row, Say, Setup, Stated
 from tracker.problems import Span
+from tracker.trade.spellings import stitch_named
 from tracker.writing.phrases import Writer
 from tracker.writing.places import kind_words
 from tracker.writing.words import Tongue, own_words
@@ -34,7 +35,8 @@ def row_line(writer: Writer, row: Row) -> str:
 def label_words(row: Row) -> str:
     """The label with its colon: "Row 3 (RS):"."""
     side = f" ({row.side})" if row.side else ""
-    if row.called and row.called not in row_name(row.label):
+    # "Rnd 1 (hdc):" tells a stitch, which the words of the row tell in the terms that are asked for
+    if row.called and row.called not in row_name(row.label) and stitch_named(row.called) is None:
         side = f" ({row.called} row){side}"
     also = " and all even rows" if row.alternate else ""
     return f"{row.label.rstrip(':. ')}{also}{side}:"

@@ -30,7 +30,7 @@ _GENERIC = frozenset(
 
 
 _LED = expression(
-    r"^\s*(?:special\s+sts?|(?:special\s+)?stitch(?:es)?|(?:[a-z]{2,12}\s+)?(?:abbreviations?|abbrev\.?|terms|key"
+    r"^\s*(?:special(?:\s+sts?)?|(?:special\s+)?stitch(?:es)?|(?:[a-z]{2,12}\s+)?(?:abbreviations?|abbrev\.?|terms|key"
     r"|shorthand))(?:\s+used)?\s*:\s*(?=\S)",
     re.IGNORECASE,
     ["stitch", "special", "abbrev", "terms", "key", "shorthand"],

@@ -51,6 +51,8 @@ _RUNS_ON = expression(
     r"(?=[ ]+[A-Z][a-z'’]{1,12}[ ,][a-z\d])"
 )
 """A count with a new sentence right behind it: "– 24 sts Place a marker here"."""
+_MAY_RUN_ON = expression(r"(?:st|sc|dc|tr|htr|hdc|tile)(?:s|itches)?[ ]+[A-Z][a-z'’]{1,12}[ ,][a-z\d]")
+"""What such a count ends with, looked for first because most texts have none."""
 _UNDONE = expression(
     r"\b(?:in|into|of|the|to|from|and|next|each|every|first|last|same|with|over|then|sk|skip|miss|a|top|between)[ ]*$",
     re.IGNORECASE,
@@ -79,7 +81,8 @@ def without_print(text: str) -> str:
     body = _TO_TICK.sub(_blank, body)
     if not body.isascii():
         body = _PICTURE.sub(" ", body)
-    body = _RUNS_ON.sub(r"\g<count>.", body)
+    if _MAY_RUN_ON.search(body):
+        body = _RUNS_ON.sub(r"\g<count>.", body)
     numbers = _ALONE.findall(body)
     if numbers and not (len(numbers) > 2 and len(numbers) * 2 >= len(_LABELS.findall(body))):
         body = _without_page_numbers(body)

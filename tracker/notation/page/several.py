@@ -26,7 +26,7 @@ _TURNS = expression(
 )
 """ "To suit sizes S(M)L(XL)": every other figure in a bracket."""
 _NOT_FOR_ALL = expression(
-    r"^(?P<word>[ ]*(?:Rows?|Rnds?|Rounds?)[ ])[–—-]"
+    r"^(?P<word>(?:>[ ])?[ ]*(?:Rows?|Rnds?|Rounds?)[ ])[–—-]"
     r"(?P<list>[ ]?[(\[](?:[ ]?[–—-][ ]?[,;:])*[ ]?(?P<first>\d+)[\d ,;:–-]{0,40}[)\]])(?=[ ]*:)",
     re.IGNORECASE | re.MULTILINE,
     [f"{dash}{blank}{sign}" for dash in "–—-" for blank in ("", " ") for sign in "(["],

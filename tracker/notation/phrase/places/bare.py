@@ -240,7 +240,7 @@ def _turning(c: Cursor, start: int) -> tuple[Where, ...] | None:
     if turning_chain(c) is not None:
         if word == "turning" and c.kind() is T.HYPHEN and c.value(1) is not None:
             c.i += 2
-        if word == "turning" and c.take_any(*SPACES):
+        if word in ("turning", "t", "tch") and c.take_any(*SPACES):
             return (Where(Which.TOP, c.span_from(start), kinds=beside, nth=0),)
         if c.text() not in SPACES:
             return (Where(Which.TOP, c.span_from(start), nth=0),)

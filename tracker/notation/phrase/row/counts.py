@@ -24,6 +24,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.trade.numbers import NUMBER_WORDS
 
 _LONGEST = 60
 """Tokens of the longest sentence that is looked at as a count; with a dozen kinds of stitches it has half of that."""
@@ -238,6 +239,9 @@ def count_in(c: Cursor, close: int) -> Stated | None:
     """The count in a bracket, when that is all it holds and what follows lets it be one."""
     after = c.tokens[close + 1] if close + 1 < c.end else c.tokens[-1]
     if after.kind is T.WORD and (after.text in PREPOSITIONS or after.text in _OFTEN):
+        return None
+    if after.text in NUMBER_WORDS and c.tokens[min(close + 2, c.end)].text in ("times", "time", "more"):
+        # "(2 hdc, inc) two times"
         return None
     if after.kind is T.TIMES or (
         after.kind is T.STAR
