@@ -30,6 +30,20 @@ _NOTHING_FOUND: dict[str, Callable[[str], object]] = {
 """What the methods of a pattern answer for a text without a match."""
 
 
+_last: tuple[str, str] = ("", "")
+"""The text that was asked about last, and itself in small letters: one text is asked for many words in turn."""
+
+
+def _in_small_letters(text: str) -> str:
+    global _last  # one value, replaced whole, so that threads at worst work it out twice
+    known = _last
+    if known[0] is text:
+        return known[1]
+    small = text.lower()
+    _last = (text, small)
+    return small
+
+
 class _Expression:
     """Stands for a pattern; once that is compiled, its methods are the pattern's own."""
 
@@ -54,8 +68,11 @@ class _Expression:
         return asked
 
     def _may_match(self, text: str) -> bool:
-        small = text.lower()
-        return any(word in small for word in self._holds)
+        small = _in_small_letters(text)
+        for word in self._holds:  # noqa: SIM110 - a generator costs as much as what it would do here
+            if word in small:
+                return True
+        return False
 
     def _compiled(self) -> re.Pattern[str]:
         made = re.compile(self._source, self._flags)
