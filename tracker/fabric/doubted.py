@@ -36,7 +36,7 @@ from tracker.fabric.overheard import (
     WORKED,
 )
 from tracker.fabric.stated import agrees, covers, names_rows, uses_ends
-from tracker.notation.page.row_names import called
+from tracker.notation.page.labelled.row_names import called
 from tracker.notation.tree import (
     ANY,
     Chain,

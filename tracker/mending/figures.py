@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterator
 
 from tracker.load import Loaded
-from tracker.notation.page.sizes import chosen
+from tracker.notation.page.sized.sizes import chosen
 from tracker.notation.scan import T, scan
 from tracker.problems import Fix, Span
 from tracker.records import dataclass

@@ -13,9 +13,9 @@ from tracker.notation.definitions.specials import define
 from tracker.notation.definitions.squares import settled, squares_told, undefined_tile
 from tracker.notation.habits import colours_of, habits_of, named_in, unnamed_sizes
 from tracker.notation.page.block import Page
-from tracker.notation.page.clean import clean
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.signs import copies_noted
+from tracker.notation.page.typed.clean import clean
 from tracker.notation.phrase.cursor import Context, key_of
 from tracker.notation.rows.reader import RowReader
 from tracker.notation.tree import Pattern

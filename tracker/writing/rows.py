@@ -6,7 +6,7 @@ A Row comes in with the items it holds; a line goes out. Counts told in the midd
 from collections.abc import Mapping, Sequence
 
 from tracker.fabric.model import Placed
-from tracker.notation.page.row_names import called, row_name
+from tracker.notation.page.labelled.row_names import called, row_name
 from tracker.notation.tree import ANY, SPACE, Item, Kind, Prose, Rerun, Row, Say, Setup, Stated
 from tracker.problems import Span
 from tracker.trade.spellings import stitch_named

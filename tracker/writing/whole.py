@@ -12,10 +12,10 @@ from tracker.fabric.model import Placed
 from tracker.load import Loaded, load
 from tracker.notation.definitions.head import keys_of
 from tracker.notation.definitions.specials import define
+from tracker.notation.page.labelled.row_names import one_of_range
 from tracker.notation.page.layout import lay_out
-from tracker.notation.page.row_names import one_of_range
-from tracker.notation.page.size_names import size_names
-from tracker.notation.page.sizes import condition_at
+from tracker.notation.page.sized.size_names import size_names
+from tracker.notation.page.sized.sizes import condition_at
 from tracker.notation.phrase.cursor import Context, key_of
 from tracker.notation.read import read, source_of
 from tracker.notation.tree import Pattern, Row, Setup

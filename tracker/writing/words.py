@@ -6,7 +6,7 @@ it is, to the letter.
 
 import re
 
-from tracker.notation.page.sizes import chosen
+from tracker.notation.page.sized.sizes import chosen
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, Token, scan

@@ -10,7 +10,7 @@ leaves a gap before the row behind it, or runs into it.
 from collections.abc import Sequence
 from itertools import pairwise
 
-from tracker.notation.page.row_names import called
+from tracker.notation.page.labelled.row_names import called
 from tracker.notation.tree import Pattern, Row
 from tracker.problems import Problem, Severity
 from tracker.records import replace

@@ -9,7 +9,7 @@ maker would stop in the middle of the repeat.
 
 from collections.abc import Iterator
 
-from tracker.notation.page.row_names import called
+from tracker.notation.page.labelled.row_names import called
 from tracker.notation.tree import Rerun, Row
 from tracker.problems import Label, Problem, Severity
 

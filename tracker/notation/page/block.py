@@ -3,7 +3,7 @@
 import re
 
 from tracker.expressions import expression
-from tracker.notation.page.labels import Label
+from tracker.notation.page.labelled.labels import Label
 from tracker.problems import Span
 from tracker.records import dataclass
 

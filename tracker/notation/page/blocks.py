@@ -11,9 +11,7 @@ from tracker.expressions import expression
 from tracker.notation.definitions.edges import EDGE_DEFINED
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by, told_apart
-from tracker.notation.page.labels import Label, label_at
-from tracker.notation.page.leaving import leaves_at, left_behind
-from tracker.notation.page.printed import BETWEEN_PAGES, drawn
+from tracker.notation.page.labelled.labels import Label, label_at
 from tracker.notation.page.signs import (
     BEGUN,
     CONTINUES,
@@ -39,9 +37,11 @@ from tracker.notation.page.signs import (
     piece_told,
     titled,
 )
-from tracker.notation.page.size_names import size_names
-from tracker.notation.page.sizes import condition_at, named_for
-from tracker.notation.page.wrapped import HOW_OFTEN, goes_on, names_a_row, whole_line
+from tracker.notation.page.sized.leaving import leaves_at, left_behind
+from tracker.notation.page.sized.size_names import size_names
+from tracker.notation.page.sized.sizes import condition_at, named_for
+from tracker.notation.page.typed.printed import BETWEEN_PAGES, drawn
+from tracker.notation.page.typed.wrapped import HOW_OFTEN, goes_on, names_a_row, whole_line
 
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""

@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from tracker.expressions import expression
 from tracker.notation.page.block import Page
 from tracker.notation.page.blocks import Blocks
-from tracker.notation.page.labels import label_at, lettered, stand_alone, starts_in
-from tracker.notation.page.missed import gaps, with_missed
-from tracker.notation.page.size_names import size_names
+from tracker.notation.page.labelled.labels import label_at, lettered, stand_alone, starts_in
+from tracker.notation.page.labelled.missed import gaps, with_missed
+from tracker.notation.page.sized.size_names import size_names
 
 MAX_LINES = 200_000
 

@@ -6,7 +6,7 @@ the cursor where it was.
 
 from collections.abc import Sequence
 
-from tracker.notation.page.row_names import range_of, row_name
+from tracker.notation.page.labelled.row_names import range_of, row_name
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.how_often import (
     how_often,

@@ -5,7 +5,7 @@ something else.
 """
 
 from tracker.expressions import expression
-from tracker.notation.page.row_names import row_name
+from tracker.notation.page.labelled.row_names import row_name
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.scan import T
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Block
-from tracker.notation.page.called import rounds_called_rows
+from tracker.notation.page.labelled.called import rounds_called_rows
 from tracker.problems import Source
 
 _SHORT = expression(r"r?\s?\d+(?!\d*(?:st|nd|rd|th)\b)", re.IGNORECASE)

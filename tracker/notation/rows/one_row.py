@@ -10,9 +10,9 @@ from tracker.notation.definitions.numbers import bordered
 from tracker.notation.definitions.squares import in_tiles
 from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block
-from tracker.notation.page.labels import named
-from tracker.notation.page.row_names import called
-from tracker.notation.page.sizes import numbers_of_size
+from tracker.notation.page.labelled.labels import named
+from tracker.notation.page.labelled.row_names import called
+from tracker.notation.page.sized.sizes import numbers_of_size
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every, over_and_over
 from tracker.notation.phrase.rerun import led_in, rerun_here

@@ -4,7 +4,7 @@ Keeps what one row hands to the following one: a turning chain printed at the en
 """
 
 from tracker.notation.page.block import Block, Page
-from tracker.notation.page.labels import edging_named
+from tracker.notation.page.labelled.labels import edging_named
 from tracker.notation.page.signs import BEGUN
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.prose import tell_unknown_in

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from tracker.notation.page.block import Block
-from tracker.notation.page.labels import Label
-from tracker.notation.page.row_names import one_of_range
+from tracker.notation.page.labelled.labels import Label
+from tracker.notation.page.labelled.row_names import one_of_range
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.told.shaping import Shaping

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from tracker.notation.coloured import SIGNS, numbered, parted, squares_parted
 from tracker.notation.definitions.edges import spelled_out
 from tracker.notation.page.block import Block
-from tracker.notation.page.sizes import chosen, told_wrong
+from tracker.notation.page.sized.sizes import chosen, told_wrong
 from tracker.notation.phrase.cursor import Context
 from tracker.notation.plainly import said_plainly
 from tracker.notation.scan import T, Token, scan

@@ -12,9 +12,10 @@ from tracker.records import replace
 from tracker.session.wording.made.becoming import becomes
 from tracker.session.wording.made.chains import landing, turning_words
 from tracker.session.wording.made.edges import along, is_first_corner, row_end
+from tracker.session.wording.made.into import loop_said
 from tracker.session.wording.made.squares import squares_label, squares_named
 from tracker.session.wording.made.telling import Telling, capital
-from tracker.session.wording.stitches import before_the_chain, doing, in_colour, loop_said, on_piece
+from tracker.session.wording.stitches import before_the_chain, doing, in_colour, on_piece
 from tracker.trade.numbers import spoken_number, spoken_ordinal, spoken_times
 
 SMALL = 4

@@ -8,7 +8,6 @@ import re
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
 from tracker.notation.tree import (
-    LAYERS,
     SPACE,
     Chain,
     Group,
@@ -22,7 +21,7 @@ from tracker.notation.tree import (
 )
 from tracker.program.row.groups import Beat, is_behind_the_end, skips_own, told_at_the_start
 from tracker.records import replace
-from tracker.session.wording.made.chains import chain_landing, space_said
+from tracker.session.wording.made.chains import space_said
 from tracker.session.wording.made.following import (
     after,
     alone,
@@ -31,6 +30,7 @@ from tracker.session.wording.made.following import (
     skips_together,
     tells_both,
 )
+from tracker.session.wording.made.into import into_spaces, loop_said, rows_below, where_to
 from tracker.session.wording.made.squares import square_said
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.trade.nouns import a_
@@ -43,10 +43,6 @@ _SKIPPED = re.compile(r"(skipped are (?:your first|an? [^,;]+)), (then )?(\w)")
 """What skipped chains stand for, with more behind it."""
 _LANDING = re.compile(r"\b(?:last|final)\b.*\b(?:in|into|of)\b", re.IGNORECASE)
 """A remark that tells where the last stitch goes: the landing is told in our own words."""
-
-
-_MAGIC = re.compile(r"\b(?:magic|adjustable|sliding|mr|mc|amr)\b", re.IGNORECASE)
-"""Words and letters for a ring that is made as the first stitches go into it (common practice, no source)."""
 
 
 def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
@@ -242,11 +238,11 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
         return f"{stitch} in each stitch and space: {spoken_number(len(made))}"
     places = max(1, len(made) // item.count) if where.which is not Which.STRAIGHT else len(made)
     each = item.count if where.which is not Which.STRAIGHT else 1
-    target = _target(where, step, worked, telling, each, places)
+    target = where_to(where, step, worked, telling, each, places)
     depth = f" {rows_below(where)}" if where.down > 1 and " below" not in target else ""
     loop = loop_said(where.loop, places * each)
     if each > 1 and places > 1:
-        spaces = " spaces" if _into_spaces(step, worked) else ""
+        spaces = " spaces" if into_spaces(step, worked) else ""
         return f"{spoken_number(each)} {stitch} in each of {spoken_number(places)}{spaces}{loop}{depth}"
     number = each if places == 1 else places
     if number == 1:
@@ -255,23 +251,6 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     if item.stitch.endswith("tog"):
         return f"{stitch}, {spoken_times(number)}{loop}{depth}{target}"
     return f"{spoken_number(number)} {telling.stitch(item.stitch, number)}{loop}{depth}{target}"
-
-
-def rows_below(where: Where) -> str:
-    """ "two rows below", as the pattern counts them: one below the row that others go into is one row below.
-
-    >>> from types import SimpleNamespace as S
-    >>> rows_below(S(down=3)), rows_below(S(down=2))
-    ('two rows below', 'one row below')
-    """
-    return f"{spoken_number(where.down - 1)} row{'' if where.down == 2 else 's'} below"
-
-
-def _into_spaces(step: Step, worked: WorkedRow) -> bool:
-    """True for stitches that all go into spaces."""
-    made = [e for e in worked.elements[step.made_from : step.made_to] if e.into]
-    below = [worked.below[e.into[-1]] for e in made if e.into[-1] < len(worked.below)]
-    return bool(below) and all(element.kind == SP for element in below)
 
 
 def _mixed(made: list[Element], worked: WorkedRow) -> bool:
@@ -284,13 +263,6 @@ _MORE = re.compile(r"\bmore\b", re.IGNORECASE)
 """In "2 more sc in same sp": those that stand there already are told with the join."""
 _LEGS = re.compile(r"\bleg\b", re.IGNORECASE)
 """Where the legs of stitches worked together go, told leg by leg."""
-
-
-def loop_said(loop: str, many: int) -> str:
-    """ " in the back loops", " through both layers"; "" where nothing is said of loops."""
-    if loop == LAYERS:
-        return " through both layers"
-    return f" in the {loop} loop{'s' if many > 1 else ''}" if loop in ("back", "front", "third") else ""
 
 
 def _of_its_own(
@@ -308,7 +280,7 @@ def _of_its_own(
         name = f"{spoken_number(times)} {name}"
     if where.which is Which.STRAIGHT and item.stitch in telling.placed:
         return name
-    return f"{name}{_target(where, step, worked, telling, 1, times)}"
+    return f"{name}{where_to(where, step, worked, telling, 1, times)}"
 
 
 def _spelled_out(item: Work, telling: Telling) -> str:
@@ -349,63 +321,6 @@ def _first_of_foundation(item: Work, made: list[Element], telling: Telling) -> s
     return f"{words}; the {skipped} skipped are your first"
 
 
-def _target(where: Where, step: Step, worked: WorkedRow, telling: Telling, each: int, places: int) -> str:
-    """Where it goes, with a blank before it; "" where that is a matter of course."""
-    made = [e for e in worked.elements[step.made_from : step.made_to] if e.into]
-    below = [worked.below[e.into[-1]] for e in made if e.into[-1] < len(worked.below)]
-    spaces = _into_spaces(step, worked)
-    passed_over = where.down > 1 and _PASSED_OVER.search(telling.source.words(where.span))
-    if len(where.kinds) > 1 and where.kinds[1].inside or _unseen_space(where, below) or passed_over:
-        return f" {telling.read(f'in {telling.source.words(where.span)}')}"
-    if where.which is Which.RING:
-        told_of = any(isinstance(item, Join) and item.stitch == "magic" for item in worked.row.items)
-        makes_it = step.made_from == 0 and not told_of and _MAGIC.search(telling.source.words(where.span))
-        return " in a magic ring" if makes_it else " in the ring"
-    if where.which is Which.SAME:
-        return (
-            " in the same space"
-            if spaces or where.kinds and where.kinds[0].name == SPACE
-            else " in the same stitch"
-        )
-    if (
-        where.which is Which.TOP
-        or where.which is Which.NTH
-        and where.kinds
-        and where.kinds[0].name in (CH, "tch")
-    ):
-        found = chain_landing(worked, below[-1]) if below else ""
-        return f" in {found}" if found else f" in the {spoken_ordinal(where.nth)} chain" if where.nth else ""
-    if where.which is Which.NTH:
-        return f" in the {spoken_ordinal(where.nth)} stitch"
-    if spaces:
-        if places > 1:
-            return f" in each of {spoken_number(places)} spaces"
-        edge = {Which.FIRST: "first ", Which.LAST: "last "}.get(where.which, "")
-        wide = "" if telling.mesh or below[0].chains == 1 else f"chain-{spoken_number(below[0].chains)} "
-        return f" in the {edge}{wide}space"
-    chain = bool(below) and below[-1].kind == CH or bool(where.kinds) and where.kinds[0].name == CH
-    if made and not below and worked.below:
-        # the other side of a foundation, of which only the side worked first is kept
-        chain = all(element.kind == CH for element in worked.below)
-    thing = "chain" if chain else "stitch"
-    if where.which is Which.FIRST and places == 1:
-        return f" in the first {thing}"
-    if where.which is Which.LAST and places == 1:
-        return f" in the last {thing}"
-    return f" in one {thing}" if each > 1 and places == 1 else ""
-
-
-_PASSED_OVER = re.compile(r"\b(?:skipped|missed|unworked|unused)\b", re.IGNORECASE)
-"""In "dc in next skipped sc 3 rows below": no other stitch of that row."""
-
-
-def _unseen_space(where: Where, below: list[Element]) -> bool:
-    """True for one place that words call a space and that is none of those known: "joined ch-2 sp", a corner's."""
-    named = bool(where.kinds) and where.kinds[0].name in (SPACE, "corner sp")
-    one = where.which in (Which.NEXT, Which.FIRST, Which.LAST) and where.many == 1
-    return named and one and not any(element.kind == SP for element in below)
-
-
 def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:
     inside: list[str] = []
     for each in item.items:
@@ -424,7 +339,7 @@ def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:
             return telling.written(item)
     made = [e for e in worked.elements[step.made_from : step.made_to] if e.into and e.kind != HIDDEN]
     places = len(dict.fromkeys(e.into for e in made)) if item.where.which is Which.EACH else 1
-    place = _target(item.where, step, worked, telling, 2, places).strip()
+    place = where_to(item.where, step, worked, telling, 2, places).strip()
     if not place:
         return telling.written(item)
     if item.name:

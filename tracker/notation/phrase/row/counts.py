@@ -3,7 +3,7 @@
 import re
 
 from tracker.expressions import expression
-from tracker.notation.page.sizes import chosen
+from tracker.notation.page.sized.sizes import chosen
 from tracker.notation.phrase.cursor import Context, Cursor, inner
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.row.reading import Reading

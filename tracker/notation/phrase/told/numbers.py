@@ -6,7 +6,7 @@ cursor where it was.
 
 from collections.abc import Sequence
 
-from tracker.notation.page.row_names import range_of
+from tracker.notation.page.labelled.row_names import range_of
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.until import ROWS

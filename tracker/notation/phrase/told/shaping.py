@@ -4,7 +4,7 @@ The cursor stands at the beginning of a row's text, or behind "row" in a referen
 cursor moves past it, or None with the cursor where it was.
 """
 
-from tracker.notation.page.row_names import GROWS, SHRINKS, row_name
+from tracker.notation.page.labelled.row_names import GROWS, SHRINKS, row_name
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.until import ROWS, stitches_told
 from tracker.notation.scan import T

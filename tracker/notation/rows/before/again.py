@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from tracker.notation.moved import Moved, as_told, lies_within
 from tracker.notation.page.block import Block
-from tracker.notation.page.row_names import as_kind
+from tracker.notation.page.labelled.row_names import as_kind
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.stitches import stitch_here

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block
-from tracker.notation.page.row_names import called
+from tracker.notation.page.labelled.row_names import called
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import (
     ANY,

@@ -7,7 +7,7 @@ None where the words say no such thing.
 from collections.abc import Sequence
 
 from tracker.notation.page.block import Block
-from tracker.notation.page.row_names import called
+from tracker.notation.page.labelled.row_names import called
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import T, Token

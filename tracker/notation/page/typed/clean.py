@@ -8,15 +8,15 @@ import re
 import unicodedata
 
 from tracker.expressions import expression
-from tracker.notation.page.glossed import glossed
-from tracker.notation.page.labels import ALONE
-from tracker.notation.page.listed import set_out
-from tracker.notation.page.markdown import counts_plain, labels_plain, lists_plain
-from tracker.notation.page.printed import BETWEEN_PAGES, without_print
-from tracker.notation.page.several import in_brackets
-from tracker.notation.page.steps import steps_as_rows
-from tracker.notation.page.stopped import without_stops
-from tracker.notation.page.tables import counts_bracketed, untabled
+from tracker.notation.page.labelled.labels import ALONE
+from tracker.notation.page.labelled.steps import steps_as_rows
+from tracker.notation.page.sized.several import in_brackets
+from tracker.notation.page.typed.glossed import glossed
+from tracker.notation.page.typed.listed import set_out
+from tracker.notation.page.typed.markdown import counts_plain, labels_plain, lists_plain
+from tracker.notation.page.typed.printed import BETWEEN_PAGES, without_print
+from tracker.notation.page.typed.stopped import without_stops
+from tracker.notation.page.typed.tables import counts_bracketed, untabled
 from tracker.trade.numbers import number_of
 
 _TABLE: dict[int, str | None] = {

@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 
 from tracker.expressions import expression
-from tracker.notation.page.row_names import as_kind, called, kind_of, range_of, row_name
+from tracker.notation.page.labelled.row_names import as_kind, called, kind_of, range_of, row_name
 from tracker.records import dataclass
 from tracker.trade.numbers import number_of
 

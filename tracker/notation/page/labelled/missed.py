@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from itertools import pairwise
 
 from tracker.expressions import expression
-from tracker.notation.page.labels import NOT_A_LABEL, Label
-from tracker.notation.page.row_names import called
+from tracker.notation.page.labelled.labels import NOT_A_LABEL, Label
+from tracker.notation.page.labelled.row_names import called
 
 _LOOSE = expression(
     r"[^\w\n(\[{]{0,8}(?:(?P<word>rows?|rnds?|rds?|rounds?|r|no|nr|course|rw|ro|roww|rrow|rwo|rn|rdn|rnf|rndd|rond|step|line|pass)\b\s?[.#]?\s?|(?P<short>r)(?=\d))?(?P<number>\d{1,3})"

@@ -1,0 +1,1 @@
+"""Labels of rows: what a row is called, and which rows a label stands for."""

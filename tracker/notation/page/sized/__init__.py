@@ -1,0 +1,1 @@
+"""Sizes: their names, and the figures of one of them."""
