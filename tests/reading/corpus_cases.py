@@ -57,6 +57,7 @@ WHOLE = {
         c2c_beach_hut_rectangle
         c2c_heart_granny_way
         c2c_initial_blanket_counts
+        sleeve_cuff_shaping
         c2c_kite_mc_cc
         c2c_pixel_apple
         chalk_path_two_colour_spike
@@ -370,6 +371,7 @@ WHOLE = {
         checklist_headband_brackets diary_style_facecloth
         fan_border_cushion_sides magazine_bobble_edge_throw tote_strap_and_tab_parts
         uk_bag_gusset_measured_counts uk_stitch_dictionary_entry
+        dishcloth_waffle
         shell_lap_strip
         stormhaven_cable_cushion
         leaf_edge_pillowcase_repeat
@@ -448,6 +450,7 @@ WHOLE = {
         cornflower_mandala fireside_slippers gilded_frame_square harbourmaster_beanie lace_round_yoke_collar
         millrace_ripple_cowl parcel_string_bag toadstool_gnome uk_egg_cosies
         cygnet_bootee_uk_two_sizes
+        christmas_bell
         barnaby_fox biscuit_mouse bobbled_drawstring_pouch boulder_slouch_hat button_strap_booties
         cathedral_mandala chunky_catchall cluster_lace_cowl cuff_down_bed_socks daisy_chain_coaster
         dockside_tote foxglove_mittens garden_tote_granny_bag gusset_marker_mitten gusset_thumb_mitts
@@ -516,6 +519,7 @@ WHOLE = {
         retro_coaster_bullets ribbed_cup_cozy_sizes ripple_star_baby_blanket riverside_beanie
         crinoline_doll_skirt_ruffle
         tidewrack_slouch_sizes
+        plant_hanger_ring
         alderney_yoke_hat_uk
         rope_bowl_nested rose_window_cd rose_window_square rosette_hexagon_join_sc ruffle_scrunchie
         crossed_wrist

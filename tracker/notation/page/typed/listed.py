@@ -34,6 +34,19 @@ _CHAINED = expression(
 )
 """ "Base ch: 48": a foundation told as an entry of a list."""
 
+_SAMPLE = (
+    r"(?:(?:the\s+|my\s+|this\s+)?(?:sample|example|swatch|size\s+shown|one\s+shown)|here|shown|pictured)"
+)
+_MULTIPLE = expression(
+    r"^(?P<blank>[ ]*)(?:make\s+a\s+)?ch(?:ain)?s?\s+(?:that\s+is\s+|in\s+)?(?:a\s+|any\s+)?"
+    r"(?P<rule>multiples?\s+of\s+\d+(?:,?\s*(?:\+|plus|then\s+add|and\s+add)\s*\d+)?)[^\n\d]{0,24}?"
+    rf"(?:(?P<many>\d{{2,3}})(?:\s*(?:chs?|chains?|sts))?\s+(?:for\s+|in\s+)?{_SAMPLE}\b"
+    rf"|{_SAMPLE}\b[^\d\n]{{0,20}}(?P<behind>\d{{2,3}})(?:\s*(?:chs?|chains?|sts))?)[).]*[ ]*$",
+    re.IGNORECASE | re.MULTILINE,
+    ["multiple"],
+)
+""" "Ch a multiple of 3 + 2 (sample: ch 29)": a foundation told by its rule, and how long the one shown is."""
+
 
 def set_out(text: str) -> str:
     """The text with such entries on lines of their own.
@@ -44,6 +57,9 @@ def set_out(text: str) -> str:
     if len(_DASHED.findall(text)) > 2:
         text = _DASHED.sub(lambda hit: " " * len(hit.group()), text)
     text = _CHAINED.sub(r"\g<blank>Ch \g<many>.", _MARKED.sub("Place markers in ", text))
+    text = _MULTIPLE.sub(
+        lambda hit: f"{hit['blank']}Ch {hit['many'] or hit['behind']} ({hit['rule'].lower()}).", text
+    )
     stopped: set[str] = set()
     out = _LIST.sub(lambda hit: _entries(hit, stopped), text)
     if stopped:
