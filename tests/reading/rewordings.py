@@ -15,6 +15,7 @@ import hashlib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import cache
+from itertools import islice
 
 from corpus_cases import RIGHT, WHOLE, Case, cases, judged_text
 from reworded.again import AGAIN
@@ -93,10 +94,10 @@ def told(rewording: Rewording, among: Iterable[Case]) -> Told:
 
 def some(rewording: Rewording, most: int) -> list[Case]:
     """At most so many patterns that the rewording changes, always the same ones, from all over the corpora."""
-    changed = [case for case, _ in reworded(rewording, wholly_right())]
-    return sorted(
-        changed, key=lambda case: hashlib.sha256(f"{rewording.name} {case.name}".encode()).digest()
-    )[:most]
+    mixed = sorted(
+        wholly_right(), key=lambda case: hashlib.sha256(f"{rewording.name} {case.name}".encode()).digest()
+    )
+    return [case for case, _ in islice(reworded(rewording, mixed), most)]
 
 
 def _first_change(old: str, new: str) -> tuple[str, str]:
