@@ -4,11 +4,11 @@ from tracker.fabric.build import build
 from tracker.fabric.checks.followers import without_followers
 from tracker.fabric.checks.one_slip import of_one_slip
 from tracker.fabric.checks.unread import told_unread
-from tracker.fabric.doubted import as_far_as_read
-from tracker.fabric.drifting import drifting
-from tracker.fabric.misled import misled
+from tracker.fabric.faults.doubted import as_far_as_read
+from tracker.fabric.faults.drifting import drifting
+from tracker.fabric.faults.misled import misled
+from tracker.fabric.faults.slips import slipped
 from tracker.fabric.model import Fabric
-from tracker.fabric.slips import slipped
 from tracker.notation.read import read, source_of
 from tracker.notation.tree import Pattern
 from tracker.problems import Problem, Source

@@ -8,8 +8,14 @@ from collections.abc import Hashable
 
 from tracker.fabric.checks.contradictions import contradictions
 from tracker.fabric.finished import finished
-from tracker.fabric.habits import Habit, first_habits, learned, that_bear_on, to_prove
-from tracker.fabric.history import (
+from tracker.fabric.model import CH, SP, Fabric
+from tracker.fabric.plan.going_on import even_row
+from tracker.fabric.plan.planner import plan_of
+from tracker.fabric.plan.units import Loop, Plan, Unit, Until
+from tracker.fabric.plan.wordings import Alike, Wordings
+from tracker.fabric.readings.fitting import readings
+from tracker.fabric.readings.habits import Habit, first_habits, learned, that_bear_on, to_prove
+from tracker.fabric.readings.history import (
     WIDE,
     Looped,
     Record,
@@ -23,12 +29,6 @@ from tracker.fabric.history import (
     plain_of,
     right_side,
 )
-from tracker.fabric.model import CH, SP, Fabric
-from tracker.fabric.plan.going_on import even_row
-from tracker.fabric.plan.planner import plan_of
-from tracker.fabric.plan.units import Loop, Plan, Unit, Until
-from tracker.fabric.plan.wordings import Alike, Wordings
-from tracker.fabric.readings import readings
 from tracker.fabric.rows.beginning import begun_afresh
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.rows.own_chain.ring import starts_from_ring

@@ -3,16 +3,16 @@
 from collections.abc import Sequence
 
 from tracker.fabric.checks.unread import unread_of
-from tracker.fabric.history import (
-    Looped,
-    Record,
-    State,
-)
+from tracker.fabric.faults.report import problems_of
 from tracker.fabric.model import Fabric, Placed, Step, Stretch, WorkedRow
 from tracker.fabric.plan.going_on import even_row, is_even
 from tracker.fabric.plan.units import Plan
 from tracker.fabric.plan.wordings import Wordings
-from tracker.fabric.report import problems_of
+from tracker.fabric.readings.history import (
+    Looped,
+    Record,
+    State,
+)
 from tracker.fabric.rows.close import landing_of
 from tracker.fabric.rows.outcome import Outcome
 from tracker.notation.tree import Pattern

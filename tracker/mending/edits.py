@@ -7,11 +7,11 @@ here, and none changes more than one place.
 from collections.abc import Iterator
 from itertools import chain, islice
 
-from tracker.fabric.misled import AGAINST_COUNTS
+from tracker.fabric.faults.misled import AGAINST_COUNTS
 from tracker.load import Loaded
-from tracker.mending.changes import changes_put_in, left_out, once_a_pass, other_kinds, stands_alone
-from tracker.mending.evenly import worked_even
-from tracker.mending.names import (
+from tracker.mending.kinds.changes import changes_put_in, left_out, once_a_pass, other_kinds, stands_alone
+from tracker.mending.kinds.evenly import worked_even
+from tracker.mending.kinds.names import (
     changes_left_out,
     other_names,
     other_stitches,
@@ -19,7 +19,7 @@ from tracker.mending.names import (
     phrases_twice,
     statements,
 )
-from tracker.mending.numbers import (
+from tracker.mending.kinds.numbers import (
     begun_in,
     changed_to,
     figures_of,
@@ -28,8 +28,8 @@ from tracker.mending.numbers import (
     row_before,
     stated_counts,
 )
-from tracker.mending.references import longer_lists, other_rows
-from tracker.mending.signs import brackets, dropped_marks, stars
+from tracker.mending.kinds.references import longer_lists, other_rows
+from tracker.mending.kinds.signs import brackets, dropped_marks, stars
 from tracker.notation.tree import Row
 from tracker.problems import Fix, Problem, Severity
 

@@ -5,12 +5,12 @@ nothing raises, and nothing is lost.
 """
 
 from tracker.expressions import expression
-from tracker.notation.definitions.edges import edge_stitches, edges_of
+from tracker.notation.definitions.filet.edges import edge_stitches, edges_of
+from tracker.notation.definitions.filet.squares import settled, squares_told, undefined_tile
 from tracker.notation.definitions.head import begins, keys_of, said
 from tracker.notation.definitions.inline import defined_in_rows
 from tracker.notation.definitions.numbers import bare_numbers, unwritten_border
 from tracker.notation.definitions.specials import define
-from tracker.notation.definitions.squares import settled, squares_told, undefined_tile
 from tracker.notation.habits import colours_of, habits_of, named_in, unnamed_sizes
 from tracker.notation.page.block import Page
 from tracker.notation.page.layout import lay_out

@@ -6,9 +6,9 @@ worked on that, until what they make is what they should. Nothing raises: a row 
 
 from itertools import pairwise
 
-from tracker.fabric.habits import Habit, first_habits, learned
 from tracker.fabric.model import CH, HIDDEN, Element, Fabric, Placed, Stretch, WorkedRow
-from tracker.fabric.readings import readings
+from tracker.fabric.readings.fitting import readings
+from tracker.fabric.readings.habits import Habit, first_habits, learned
 from tracker.fabric.rows.close import landing_of
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing

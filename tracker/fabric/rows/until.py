@@ -6,8 +6,8 @@ never met, nothing is worked and the plan is open-ended; where the rows step ove
 
 from collections.abc import Callable
 
-from tracker.fabric.history import Record, State
 from tracker.fabric.plan.units import Plan, Unit, Until
+from tracker.fabric.readings.history import Record, State
 from tracker.problems import Label, Problem, Severity
 from tracker.records import replace
 from tracker.trade.nouns import amount

@@ -8,10 +8,10 @@ import re
 
 from tracker.expressions import expression
 from tracker.notation.definitions.counted import increase, same_stitch
+from tracker.notation.definitions.filet.squares import square
 from tracker.notation.definitions.head import abbreviations_of, head_of, short_name
 from tracker.notation.definitions.movements import MOVES, told_in_movements
 from tracker.notation.definitions.shapes import shape
-from tracker.notation.definitions.squares import square
 from tracker.notation.phrase.cursor import Context, Cursor, key_of
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.stitches import stitch_here

@@ -8,7 +8,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from tracker.expressions import expression
-from tracker.notation.definitions.edges import EDGE_DEFINED
+from tracker.notation.definitions.filet.edges import EDGE_DEFINED
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by, told_apart
 from tracker.notation.page.labelled.labels import Label, label_at

@@ -6,8 +6,8 @@ Keeps what one row hands to the following one: a turning chain printed at its en
 from collections.abc import Sequence
 
 from tracker.expressions import expression
+from tracker.notation.definitions.filet.squares import in_tiles
 from tracker.notation.definitions.numbers import bordered
-from tracker.notation.definitions.squares import in_tiles
 from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block
 from tracker.notation.page.labelled.labels import named
@@ -17,7 +17,7 @@ from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every, over_and_over
 from tracker.notation.phrase.rerun import led_in, rerun_here
 from tracker.notation.phrase.row.counts import told_in_label
-from tracker.notation.phrase.row.prose import tell_unknown_in
+from tracker.notation.phrase.row.remarked.prose import tell_unknown_in
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.spelling import renamed
 from tracker.notation.phrase.told.even import rows_as_before

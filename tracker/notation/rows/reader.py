@@ -7,7 +7,7 @@ from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labelled.labels import edging_named
 from tracker.notation.page.signs import BEGUN
 from tracker.notation.phrase.cursor import Context, Cursor
-from tracker.notation.phrase.row.prose import tell_unknown_in
+from tracker.notation.phrase.row.remarked.prose import tell_unknown_in
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.rows.before.leading import handed_on, lead_told
 from tracker.notation.rows.before.tiled import tiles_of

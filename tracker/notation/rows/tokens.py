@@ -6,7 +6,7 @@ A stretch of the text comes in; tokens go out. A row that is longer than a row c
 from collections.abc import Sequence
 
 from tracker.notation.coloured import SIGNS, numbered, parted, squares_parted
-from tracker.notation.definitions.edges import spelled_out
+from tracker.notation.definitions.filet.edges import spelled_out
 from tracker.notation.page.block import Block
 from tracker.notation.page.sized.sizes import chosen, told_wrong
 from tracker.notation.phrase.cursor import Context

@@ -1,8 +1,8 @@
 """One phrase: what it says is added to the items; prose when it can't be read."""
 
 from tracker.notation.phrase.cursor import Cursor
-from tracker.notation.phrase.row.prose import prose
 from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.remarked.prose import prose
 from tracker.notation.phrase.row.ways.table import ways_of
 from tracker.notation.tree import Item
 

@@ -121,8 +121,8 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
     """Reads everything up to the cursor's end; `top` for a row itself, where counts and remarks may stand."""
     # see phrases_until
     from tracker.notation.phrase.row.phrases import phrase
-    from tracker.notation.phrase.row.remarks import fastens_off, remark_ahead
-    from tracker.notation.phrase.row.told_again import folds
+    from tracker.notation.phrase.row.remarked.remarks import fastens_off, remark_ahead
+    from tracker.notation.phrase.row.remarked.told_again import folds
 
     sentence = fastened = False
     looked_at = 0  # so many items were asked whether the yarn is fastened off

@@ -3,9 +3,9 @@
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.repeats.stars import repeat_here
 from tracker.notation.phrase.repeats.unmarked import alternating
-from tracker.notation.phrase.row.brackets import holds_work
+from tracker.notation.phrase.row.marks.brackets import holds_work
+from tracker.notation.phrase.row.marks.star import repeats_unstarred
 from tracker.notation.phrase.row.reading import Reading
-from tracker.notation.phrase.row.star import repeats_unstarred
 from tracker.notation.scan import T
 from tracker.notation.tree import Item, Prose, Repeat
 from tracker.records import replace

@@ -4,8 +4,8 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.row.going_on import attach, chained, gather
-from tracker.notation.phrase.row.prose import names_edge, prose
 from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.remarked.prose import names_edge, prose
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.turning import SAYS, STANDS, says_of, stood_for
 from tracker.notation.phrase.works.placing import grouped

@@ -3,12 +3,12 @@
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.repeats.unmarked import repeated
-from tracker.notation.phrase.row.brackets import bracket
 from tracker.notation.phrase.row.colours import colours_here
 from tracker.notation.phrase.row.going_on import to_the_end
+from tracker.notation.phrase.row.marks.brackets import bracket
+from tracker.notation.phrase.row.marks.star import star
 from tracker.notation.phrase.row.reading import Reading
-from tracker.notation.phrase.row.star import star
-from tracker.notation.phrase.row.told_again import bare_number
+from tracker.notation.phrase.row.remarked.told_again import bare_number
 from tracker.notation.phrase.works.movement import moved_together
 from tracker.notation.phrase.works.placing import unplaced
 from tracker.notation.scan import T

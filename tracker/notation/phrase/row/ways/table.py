@@ -8,11 +8,11 @@ from functools import cache
 
 from tracker.notation.phrase.chatty.hook import PUTS
 from tracker.notation.phrase.cursor import SLIPS
-from tracker.notation.phrase.row.brackets import times_ahead
 from tracker.notation.phrase.row.going_on import CLOSER, told_closer
-from tracker.notation.phrase.row.how import EDGES_OF_TILES, HOW_TOLD, edge_of_tiles, how_worked
-from tracker.notation.phrase.row.remarks import PICTURES, SHAPES, kind_of_row, picture_here
-from tracker.notation.phrase.row.told_again import (
+from tracker.notation.phrase.row.marks.brackets import times_ahead
+from tracker.notation.phrase.row.remarked.how import EDGES_OF_TILES, HOW_TOLD, edge_of_tiles, how_worked
+from tracker.notation.phrase.row.remarked.remarks import PICTURES, SHAPES, kind_of_row, picture_here
+from tracker.notation.phrase.row.remarked.told_again import (
     by_row_ends,
     changes_the_last,
     closes_spiral,

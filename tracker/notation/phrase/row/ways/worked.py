@@ -10,7 +10,7 @@ from tracker.notation.phrase.row.colours import colour_in, colours_here, in_colo
 from tracker.notation.phrase.row.going_on import alternates, closes_picot, goes_on, loosely
 from tracker.notation.phrase.row.place_first import place_first
 from tracker.notation.phrase.row.reading import Reading
-from tracker.notation.phrase.row.told_again import as_before, back_along
+from tracker.notation.phrase.row.remarked.told_again import as_before, back_along
 from tracker.notation.phrase.row.ways.signs import just_one
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs

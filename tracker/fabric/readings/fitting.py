@@ -5,7 +5,7 @@ comes first. Readings that cost the same and leave other stitches standing are r
 a later count decides.
 """
 
-from tracker.fabric.habits import Habit
+from tracker.fabric.readings.habits import Habit
 from tracker.fabric.rows.outcome import Outcome, work_row
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Choice, Ground

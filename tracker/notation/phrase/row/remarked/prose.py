@@ -3,7 +3,7 @@
 from tracker.notation.phrase.cursor import SLIPS, STOPS, Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import last_again
 from tracker.notation.phrase.row.reading import Reading
-from tracker.notation.phrase.row.remarks import workable
+from tracker.notation.phrase.row.remarked.remarks import workable
 from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_unknown, unknown_word
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, scan

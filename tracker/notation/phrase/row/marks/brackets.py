@@ -12,7 +12,7 @@ from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.often import in_brackets, often_here
 from tracker.notation.phrase.row.counts import count_in
 from tracker.notation.phrase.row.reading import Reading
-from tracker.notation.phrase.row.remarks import shown_elsewhere, workable
+from tracker.notation.phrase.row.remarked.remarks import shown_elsewhere, workable
 from tracker.notation.phrase.row.sentences import bracket_items, sequence, unpaired
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.counts import count_list

@@ -14,8 +14,7 @@ where something is wrong.
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence, Set
 
-from tracker.fabric.model import CH, Fabric, Placed, Stretch, Unread
-from tracker.fabric.overheard import (
+from tracker.fabric.faults.overheard import (
     ANOTHER_SIDE,
     BESIDE,
     GROWTH,
@@ -35,6 +34,7 @@ from tracker.fabric.overheard import (
     WORD,
     WORKED,
 )
+from tracker.fabric.model import CH, Fabric, Placed, Stretch, Unread
 from tracker.fabric.stated import agrees, covers, names_rows, uses_ends
 from tracker.notation.page.labelled.row_names import called
 from tracker.notation.tree import (

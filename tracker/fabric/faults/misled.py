@@ -7,8 +7,8 @@ anew a few times for it, and only where something is wrong.
 from collections.abc import Sequence
 
 from tracker.fabric.build import build
-from tracker.fabric.habits import stated_turning
 from tracker.fabric.model import Fabric
+from tracker.fabric.readings.habits import stated_turning
 from tracker.notation.tree import Pattern, Row, Turning
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline

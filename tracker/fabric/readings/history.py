@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 
-from tracker.fabric.habits import Habit
 from tracker.fabric.model import HIDDEN, Element
 from tracker.fabric.plan.units import Unit
+from tracker.fabric.readings.habits import Habit
 from tracker.fabric.rows.beginning import begins_elsewhere, begun_afresh
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing

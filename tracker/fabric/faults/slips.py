@@ -14,8 +14,8 @@ from collections.abc import Iterator
 from itertools import islice
 
 from tracker.fabric.build import build
+from tracker.fabric.faults.report import MISREAD
 from tracker.fabric.model import Fabric
-from tracker.fabric.report import MISREAD
 from tracker.fabric.stated import holds_words
 from tracker.notation.tree import (
     ANY,

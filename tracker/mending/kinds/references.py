@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from tracker.load import Loaded, load
-from tracker.mending.figures import figures_in
-from tracker.mending.numbers import changed_to
+from tracker.mending.kinds.figures import figures_in
+from tracker.mending.kinds.numbers import changed_to
 from tracker.notation.tree import Row
 from tracker.problems import Fix, Problem, Span
 

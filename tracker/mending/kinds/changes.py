@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import islice, pairwise
 
 from tracker.load import Loaded
-from tracker.mending.numbers import worked
+from tracker.mending.kinds.numbers import worked
 from tracker.notation.tree import ANY, Chain, Group, Item, Repeat, Row, Turn, Turning, Work
 from tracker.problems import Fix, Span
 from tracker.trade.stitches import STITCHES, written

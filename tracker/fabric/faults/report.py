@@ -6,8 +6,8 @@ Each is said once, at the first row that shows it, and not at all where what the
 from collections import Counter
 
 from tracker.fabric.checks.leftovers import ENDS_HERE
-from tracker.fabric.history import Record
 from tracker.fabric.model import CH, HIDDEN, SP
+from tracker.fabric.readings.history import Record
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.stated import far_off, holds_words
 from tracker.notation.tree import ANY, Group, Pattern, Repeat, Skip, Stated, Work

@@ -1,0 +1,1 @@
+"""Marks around what is worked again: brackets and stars."""
