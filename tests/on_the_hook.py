@@ -9,7 +9,7 @@ from tracker.session.apply import Effect, Keep, Say, apply
 from tracker.session.state import Session, begun
 from tracker.session.understand import understand
 from tracker.session.wording import said_at
-from tracker.trade.speech import Speech
+from tracker.trade.said.speech import Speech
 
 PATTERNS = Path(__file__).resolve().parent.parent / "patterns"
 NOW_MS = 1_700_000_000_000

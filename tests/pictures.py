@@ -27,8 +27,8 @@ from tracker.screen.app import WorkScreen
 from tracker.screen.before.entrance import Entrance
 from tracker.screen.before.shelf import places, shelf
 from tracker.screen.themes import THEMES, Theme
+from tracker.session.seen.view import Devices
 from tracker.session.understand import understand
-from tracker.session.view import Devices
 from tracker.tablet.server import Tablet
 from tracker.tablet.told import Seen
 
@@ -123,8 +123,8 @@ def pages() -> Iterator[tuple[str, bytes]]:
     from tracker.load import load
     from tracker.program.places import Program
     from tracker.session.apply import change
+    from tracker.session.seen.view import view
     from tracker.session.state import begun
-    from tracker.session.view import view
 
     tablet = Tablet(touch=True)
     with tempfile.TemporaryDirectory() as folder, browser(Path(folder)) as browsers:

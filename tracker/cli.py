@@ -42,11 +42,19 @@ COMMANDS = (
     Command("log", "tracker.commands.pieces.log", "how long rows took, your pace, and the time left"),
     Command("find", "tracker.commands.find", "finds the place in a piece from what can be seen of it"),
     Command("miscount", "tracker.commands.find", "says what may have happened when a count is off"),
-    Command("chart", "tracker.commands.chart", "draws the chart of a pattern"),
-    Command("filet", "tracker.commands.chart", "writes a filet pattern from a grid, a picture or words"),
-    Command("sheet", "tracker.commands.sheet", "prints a pattern to tick off row by row, in large print too"),
+    Command("chart", "tracker.commands.written.chart", "draws the chart of a pattern"),
+    Command(
+        "filet", "tracker.commands.written.chart", "writes a filet pattern from a grid, a picture or words"
+    ),
+    Command(
+        "sheet",
+        "tracker.commands.written.sheet",
+        "prints a pattern to tick off row by row, in large print too",
+    ),
     Command("plan", "tracker.commands.plan", "yarn, time, size, even spacing, edgings"),
-    Command("write", "tracker.commands.write", "writes a pattern in clean standard notation, US or UK"),
+    Command(
+        "write", "tracker.commands.written.write", "writes a pattern in clean standard notation, US or UK"
+    ),
     Command("hear", "tracker.commands.hear", "what the ear makes of recordings"),
     Command("pedal", "tracker.hands_free.commands", "learns your pedal: press it once"),
     Command(

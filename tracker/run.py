@@ -18,8 +18,8 @@ from tracker.session.deeds import Deed, HowLong, Make, PutAt
 from tracker.session.piece.copies import may_make
 from tracker.session.piece.recap import recap
 from tracker.session.record.log import rows_timed
+from tracker.session.seen.view import Devices, View, view
 from tracker.session.state import Session
-from tracker.session.view import Devices, View, view
 from tracker.session.wording import where_said
 from tracker.shelf.taking_up import (
     MAKE,
@@ -30,7 +30,7 @@ from tracker.shelf.taking_up import (
     steps_of,
     with_copies,
 )
-from tracker.trade.speech import Speech
+from tracker.trade.said.speech import Speech
 
 
 class Desk:

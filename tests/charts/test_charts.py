@@ -14,7 +14,7 @@ from tracker.charts.chart import NoChart, Wish, charted
 from tracker.charts.drawing import Sheet, Use
 from tracker.charts.layout.colours import colours_of
 from tracker.charts.layout.spread import spread
-from tracker.charts.symbols import height_of, parted, symbol_of
+from tracker.charts.signs.symbols import height_of, parted, symbol_of
 from tracker.load import load
 from tracker.samples import samples
 from tracker.trade.stitches import STITCHES

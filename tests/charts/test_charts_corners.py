@@ -12,7 +12,7 @@ from tracker.charts.layout.around.corners import AT_JOIN, corners_of
 from tracker.charts.layout.around.places import placed_around
 from tracker.charts.layout.stand import Brush
 from tracker.charts.outline import CIRCLE, Outline, at, below, corner_turn, long, reach_of
-from tracker.charts.symbols import CHAINED
+from tracker.charts.signs.symbols import CHAINED
 from tracker.load import load
 from tracker.samples import samples
 

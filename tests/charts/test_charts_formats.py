@@ -13,11 +13,11 @@ from PIL import Image
 from tracker.charts.chart import Wish, charted
 from tracker.charts.drawing import Sheet
 from tracker.charts.formats import FORMATS, format_of
-from tracker.charts.letters import length_of, path_of
 from tracker.charts.media.pdf import ROOM, pdf
 from tracker.charts.media.png import SHARP, png
 from tracker.charts.media.svg import svg
 from tracker.charts.media.tiles import windows
+from tracker.charts.signs.letters import length_of, path_of
 from tracker.charts.squares import CELL
 from tracker.filet.alphabet import lettered
 from tracker.filet.grid import Grid, read_grid

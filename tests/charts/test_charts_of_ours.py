@@ -6,9 +6,9 @@ import pytest
 
 from tracker.charts.chart import Wish, charted
 from tracker.charts.drawing import Edge, Sheet, Use, Words
-from tracker.charts.letters import length_of
 from tracker.charts.media.page import edge_marks
-from tracker.charts.symbols import STITCH
+from tracker.charts.signs.letters import length_of
+from tracker.charts.signs.symbols import STITCH
 from tracker.load import load
 from tracker.samples import samples
 

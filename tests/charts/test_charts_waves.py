@@ -11,7 +11,7 @@ from corpus_cases import CORPUS
 from tracker.charts.chart import Wish, charted
 from tracker.charts.drawing import LIT, Shape, Sheet, Use
 from tracker.charts.media.pdf import pdf
-from tracker.charts.symbols import STITCH, height_of
+from tracker.charts.signs.symbols import STITCH, height_of
 from tracker.load import load
 from tracker.samples import samples
 

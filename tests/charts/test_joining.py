@@ -13,8 +13,8 @@ from tracker.program.joining import Joining, Layout, edges_of, joints_of, last_e
 from tracker.samples import samples
 from tracker.screen.drawing.seams import seams as seam_lines
 from tracker.screen.page import Showing, page
+from tracker.session.seen.view import View, counted_of, hand_of, view, where_of
 from tracker.session.state import begun
-from tracker.session.view import View, counted_of, hand_of, view, where_of
 from tracker.session.wording import said_at
 from tracker.session.wording.where import left_said, place_line, where_said
 from tracker.tablet.drawn.seams import seams as tablet_seams

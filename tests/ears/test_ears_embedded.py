@@ -9,8 +9,8 @@ import pytest
 from ears_spoken import as_bytes, blocks, spoken
 
 from tracker.ears.embedded import TALK_HANDICAP, EmbeddedEar
-from tracker.ears.hearing.cores import cores
 from tracker.ears.hearing.judge import Verdict
+from tracker.ears.hearing.sound.cores import cores
 from tracker.ears.hearing.words import number_words
 from tracker.ears.phrases_en import ENGLISH
 from tracker.ears.port import RATE, Awaiting, Heard, Learnt, PassedOver, Report, Settled

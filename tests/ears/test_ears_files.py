@@ -10,7 +10,7 @@ import pytest
 from ears_spoken import spoken
 
 from tracker.ears.__main__ import main
-from tracker.ears.files import RecordingUnreadable, hear_files, read_recording, taught_recordings
+from tracker.ears.feeds.files import RecordingUnreadable, hear_files, read_recording, taught_recordings
 
 
 def wav(path: Path, data: bytes, rate: int = 16000, channels: int = 1) -> Path:

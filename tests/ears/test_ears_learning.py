@@ -9,9 +9,9 @@ from ears_spoken import spoken
 
 from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.fake import FakeEar
-from tracker.ears.hearing.endpoint import Samples
 from tracker.ears.hearing.mouth import SIZES, Mouth
 from tracker.ears.hearing.sitting import Sitting
+from tracker.ears.hearing.sound.endpoint import Samples
 from tracker.ears.hearing.words import classes
 from tracker.ears.phrases_en import ENGLISH
 from tracker.ears.port import Heard, Learnt, PassedOver, Saying

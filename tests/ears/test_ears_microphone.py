@@ -18,7 +18,7 @@ from virtual_sound import SoundCard, virtual_sound
 LISTEN = """
 import sys, time
 from tracker.ears.embedded import EmbeddedEar
-from tracker.ears.microphone import Listener
+from tracker.ears.feeds.microphone import Listener
 from tracker.ears.phrases_en import ENGLISH
 from tracker.ears.port import Heard
 def take(r):

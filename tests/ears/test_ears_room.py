@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from ears_spoken import spoken
 
-from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment, room_advice
+from tracker.ears.hearing.sound.endpoint import Endpointer, Samples, Segment, room_advice
 from tracker.ears.port import RATE
 
 

@@ -24,8 +24,8 @@ from tracker.mouth.sound import Tone
 from tracker.run import open_desk
 from tracker.samples import samples
 from tracker.session import deeds
+from tracker.session.seen.view import Devices, View
 from tracker.session.state import begun
-from tracker.session.view import Devices, View
 
 ASKED_BY = {
     "title": ("catch me up", "harbour windows"),

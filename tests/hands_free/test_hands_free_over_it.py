@@ -8,7 +8,7 @@ from ears_spoken import spoken
 from virtual_sound import RATE
 
 from tracker.ears.embedded import EmbeddedEar
-from tracker.ears.microphone import Listener
+from tracker.ears.feeds.microphone import Listener
 from tracker.ears.phrases_en import ENGLISH
 from tracker.ears.port import Heard, Report
 from tracker.hands_free.speaking.echo import BLOCK, Echo

@@ -6,7 +6,7 @@ import pytest
 
 from tracker.cli import main
 from tracker.hands_free.settings import Settings, settings_file, settled
-from tracker.trade.speech import Speech
+from tracker.trade.said.speech import Speech
 
 
 @pytest.fixture(autouse=True)

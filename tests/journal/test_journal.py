@@ -23,7 +23,7 @@ from tracker.journal import (
     digest_of,
     open_journal,
 )
-from tracker.journal.schema import entry_of, row_of, sealed
+from tracker.journal.sqlite.schema import entry_of, row_of, sealed
 
 HERE = Path(__file__).resolve().parents[1]
 KEEPER = (sys.executable, str(HERE / "journal" / "journal_keeper.py"))

@@ -9,7 +9,8 @@ import pytest
 from tracker.charts.chart import Wish, charted
 from tracker.charts.formats import FORMATS
 from tracker.cli import main
-from tracker.commands import chart, plan
+from tracker.commands import plan
+from tracker.commands.written import chart
 from tracker.load import load
 from tracker.samples import samples
 

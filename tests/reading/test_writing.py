@@ -9,7 +9,7 @@ from corpus_cases import RIGHT, WHOLE, reading
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tracker.commands.write import add_parsers
+from tracker.commands.written.write import add_parsers
 from tracker.load import Loaded, load
 from tracker.notation.tree import Row, Setup
 from tracker.problems import Severity

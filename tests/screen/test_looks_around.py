@@ -8,8 +8,8 @@ from on_the_hook import PATTERNS, program_of, sample, walked, worked
 
 from tracker.charts.outline import FULL
 from tracker.looks.around import Disc, Ring, disc, lies_round, state_of
+from tracker.session.seen.view import View, view
 from tracker.session.state import begun
-from tracker.session.view import View, view
 
 BALL = """PIP
 Rnd 1 (RS): 6 sc in a magic ring. (6 sc)

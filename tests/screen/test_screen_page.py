@@ -19,9 +19,9 @@ from tracker.screen.page import Showing, help_page, laid_over, page
 from tracker.screen.themes import THEMES, styles
 from tracker.session.apply import apply
 from tracker.session.commands import COMMANDS
+from tracker.session.seen.view import View, view
 from tracker.session.state import begun
 from tracker.session.understand import understand
-from tracker.session.view import View, view
 
 HOSTILE = """Cushion [/x] [bold]\x1b]52;c;aGVsbG8=\x07 \u202eback\u202c
 Ch 12.

@@ -16,9 +16,9 @@ from tracker.session.amiss.searching import place_at
 from tracker.session.apply import Keep, Say, Show, apply
 from tracker.session.deeds import Deed
 from tracker.session.replay import Kept, replayed
+from tracker.session.seen.view import view
 from tracker.session.state import Session, begun
 from tracker.session.understand import understood
-from tracker.session.view import view
 
 NOW_MS = 1_760_000_000_000
 

@@ -15,7 +15,7 @@ from tracker.session.fading.edges import Edge, edge_at
 from tracker.session.fading.length import Length, Pace
 from tracker.session.state import Session, begun
 from tracker.session.wording.spelled import spelled_out
-from tracker.trade.speech import Speech, mirrored
+from tracker.trade.said.speech import Speech, mirrored
 
 PLAIN = "TEST\n\nCh 27.\nRow 1: Sc in 2nd ch from hook and in each ch across. (26 sc)\n" + "".join(
     f"Row {row}: Turn, ch 1, sc in each st across. (26 sc)\n" for row in range(2, 6)

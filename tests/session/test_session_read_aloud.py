@@ -6,7 +6,7 @@ import pytest
 from on_the_hook import program_of, sample, told
 
 from tracker.session.wording import said_at
-from tracker.session.wording.made.reading import read_out
+from tracker.session.wording.made.own_words.reading import read_out
 from tracker.session.wording.spelled import own_names
 
 CLOTH = "CLOTH\n\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"

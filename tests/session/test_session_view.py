@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 from on_the_hook import at_hand, sample, walked, worked
 
-from tracker.session.lying import Shape
+from tracker.session.seen.lying import Shape
+from tracker.session.seen.view import Devices, view
 from tracker.session.state import begun
-from tracker.session.view import Devices, view
 
 
 def squares(cells: object) -> str:

@@ -279,7 +279,7 @@ def test_a_line_that_looks_open_and_is_dead_is_noticed(tablets: Browser, tmp_pat
         "import sys\n"
         "from tests.on_the_hook import sample, worked\n"
         "from tracker.session.state import begun\n"
-        "from tracker.session.view import view\n"
+        "from tracker.session.seen.view import view\n"
         "from tracker.tablet.server import Tablet\n"
         "from tracker.tablet.told import Seen\n"
         "tablet, session = Tablet(here_s=0.3), begun(sample('harbour-windows'))\n"

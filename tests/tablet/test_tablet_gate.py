@@ -9,8 +9,8 @@ from dataclasses import replace
 import pytest
 from on_the_hook import sample, worked
 
+from tracker.session.seen.view import view
 from tracker.session.state import begun
-from tracker.session.view import view
 from tracker.tablet.gate import Asking, Rules, refused
 from tracker.tablet.server import FOLLOWERS, NotShown, Tablet
 from tracker.tablet.told import Seen

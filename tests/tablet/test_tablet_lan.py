@@ -26,8 +26,8 @@ from pretend_terminal import terminal
 from test_tablet_browser import work
 
 from tracker.samples import samples
+from tracker.session.seen.view import view
 from tracker.session.state import begun
-from tracker.session.view import view
 from tracker.tablet.server import NotShown, Tablet, lan_address
 from tracker.tablet.told import Seen
 

@@ -11,10 +11,10 @@ from on_the_hook import PATTERNS, program_of, sample, walked, worked
 from PIL import Image
 from test_looks_around import BALL
 
-from tracker.charts.symbols import height_of
+from tracker.charts.signs.symbols import height_of
 from tracker.looks.themes import THEMES
+from tracker.session.seen.view import View, view
 from tracker.session.state import begun
-from tracker.session.view import View, view
 from tracker.tablet.code import code
 from tracker.tablet.page import looks, page
 from tracker.tablet.told import Seen, told

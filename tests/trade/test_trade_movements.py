@@ -15,8 +15,8 @@ from tracker.session.apply import Say, apply
 from tracker.session.state import Session, begun
 from tracker.session.understand import understand
 from tracker.session.wording.explain import how_worked
-from tracker.trade.movements import BY_NAME, MOVEMENTS, loops_up, steps_of, told
 from tracker.trade.numbers import number_of
+from tracker.trade.said.movements import BY_NAME, MOVEMENTS, loops_up, steps_of, told
 from tracker.trade.stitches import TABLE
 
 SINGLE = (

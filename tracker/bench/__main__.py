@@ -15,15 +15,15 @@ import tempfile
 import time
 from pathlib import Path
 
-from tracker.bench.ear_table import Measures, ear_table
+from tracker.bench.ear.running import running
+from tracker.bench.ear.table import Measures, ear_table
+from tracker.bench.ear.vosk_ways import vosk_ways
 from tracker.bench.hearing import cost, hearing, own_voice
 from tracker.bench.mouth import step_to_speech
 from tracker.bench.reading import reading
-from tracker.bench.running import running
 from tracker.bench.soak import MINUTES, soak
 from tracker.bench.sound import word_to_step
 from tracker.bench.terminal import Timed, program
-from tracker.bench.vosk_ways import vosk_ways
 from tracker.output import say
 from tracker.samples import samples
 

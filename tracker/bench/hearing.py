@@ -22,7 +22,7 @@ from numpy.typing import NDArray
 
 from tracker.bench.soak import memory_mb
 from tracker.ears.embedded import EmbeddedEar
-from tracker.ears.files import read_recording
+from tracker.ears.feeds.files import read_recording
 from tracker.ears.phrases_en import ENGLISH, TAUGHT
 from tracker.ears.port import RATE, Awaiting, Ear, EarMissing, Heard, Learnt, Settled
 from tracker.output import say

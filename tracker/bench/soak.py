@@ -18,8 +18,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from tracker.ears.files import make_ear
-from tracker.ears.microphone import BLOCK, Listener
+from tracker.ears.feeds.files import make_ear
+from tracker.ears.feeds.microphone import BLOCK, Listener
 from tracker.ears.port import RATE, Heard, Report
 from tracker.hands_free.ear import sayings
 from tracker.output import say

@@ -5,14 +5,14 @@ from dataclasses import dataclass, replace
 
 from tracker.charts.drawing import Field, Mark, Shape, Sheet, Use, Words, moved, shifted
 from tracker.charts.joining import joining_of
-from tracker.charts.key import abbreviated, key_of, named_by, sign_of
 from tracker.charts.layout.around.corners import around_a_piece
 from tracker.charts.layout.around.rounds import rounds
 from tracker.charts.layout.colours import Colours, colours_in, colours_of
 from tracker.charts.layout.flat.laid import Laid, flat
 from tracker.charts.layout.way import OTHER, beginnings
+from tracker.charts.signs.key import abbreviated, key_of, named_by, sign_of
+from tracker.charts.signs.symbols import STITCH
 from tracker.charts.squares import grid_of, sheet_of
-from tracker.charts.symbols import STITCH
 from tracker.fabric.model import Fabric, Placed
 from tracker.notation.tree import Pattern
 from tracker.problems import Source

@@ -16,7 +16,7 @@ from tracker.charts.drawing import (
     line,
     rectangle,
 )
-from tracker.charts.letters import length_of
+from tracker.charts.signs.letters import length_of
 from tracker.fabric.model import Fabric
 from tracker.notation.tree import Pattern
 from tracker.program.joining import Layout, last_edges, layout_of, map_drawn

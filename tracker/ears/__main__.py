@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from tracker.ears.files import ENGINES, RecordingUnreadable, hear_files
+from tracker.ears.feeds.files import ENGINES, RecordingUnreadable, hear_files
 from tracker.ears.port import Awaiting, EarMissing
 
 

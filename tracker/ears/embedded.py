@@ -14,14 +14,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from tracker.ears.hearing.cores import cores
-from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for, resized
-from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.head import Floats, Head, Opinion
-from tracker.ears.hearing.hiss import LEAD_MS, ROOM_MS, begins_with_hiss
 from tracker.ears.hearing.judge import NOT_SURE, PHRASE_RELIEF, QUIET_DB, Judge, Verdict
 from tracker.ears.hearing.mouth import SIZES
 from tracker.ears.hearing.sitting import Sitting
+from tracker.ears.hearing.sound.cores import cores
+from tracker.ears.hearing.sound.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for, resized
+from tracker.ears.hearing.sound.endpoint import Endpointer, Samples, Segment
+from tracker.ears.hearing.sound.hiss import LEAD_MS, ROOM_MS, begins_with_hiss
 from tracker.ears.hearing.templates import Likeness, Templates
 from tracker.ears.hearing.words import classes
 from tracker.ears.port import Awaiting, Cost, Heard, Learnt, PassedOver, Report, Saying, Settled

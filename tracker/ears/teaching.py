@@ -12,8 +12,8 @@ from collections.abc import Callable
 
 import numpy as np
 
-from tracker.ears.hearing.endpoint import Endpointer, Samples
 from tracker.ears.hearing.head import Floats
+from tracker.ears.hearing.sound.endpoint import Endpointer, Samples
 from tracker.ears.hearing.templates import Templates, distances, unit_frames
 from tracker.ears.port import RATE
 

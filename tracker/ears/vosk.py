@@ -19,7 +19,7 @@ from typing import Any
 
 import numpy as np
 
-from tracker.ears.hearing.endpoint import Endpointer, Segment
+from tracker.ears.hearing.sound.endpoint import Endpointer, Segment
 from tracker.ears.hearing.words import number_words
 from tracker.ears.port import RATE, Awaiting, Cost, EarMissing, Heard, PassedOver, Report, Saying
 

@@ -32,7 +32,7 @@ from tracker.fabric.readings.history import (
 from tracker.fabric.rows.beginning import begun_afresh
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.rows.own_chain.ring import starts_from_ring
-from tracker.fabric.rows.until import until
+from tracker.fabric.rows.told.until import until
 from tracker.fabric.standing import Standing, set_up
 from tracker.fabric.stated import (
     agrees,

@@ -18,7 +18,7 @@ from tracker.session.commands import COMMANDS, Command
 from tracker.session.state import Session
 
 if TYPE_CHECKING:
-    from tracker.ears.microphone import OwnVoice
+    from tracker.ears.feeds.microphone import OwnVoice
 
 AUDIO = threading.Lock()
 """Held while a device is opened: PortAudio must not be asked by two threads at once."""
@@ -71,7 +71,7 @@ def sayings_now(session: Session) -> tuple[Saying, ...]:
 def made_ear(engine: str, settings: Settings | None = None) -> tuple[Ear, str]:
     """An ear by the setting's word, and the name of the one it became: it knows the maker's words and their voice."""
     try:
-        from tracker.ears.files import make_ear
+        from tracker.ears.feeds.files import make_ear
     except ImportError as missing:
         raise EarMissing(
             f"The ear needs {missing.name}, which is not to be had here; keys and pedal do all it does."
@@ -101,7 +101,7 @@ def listen(
     own_voice: "OwnVoice | None" = None,
 ) -> Listening:  # fmt: skip
     """Open the microphone and listen; `own_voice` keeps what we say from being heard. Raises EarMissing."""
-    from tracker.ears.microphone import Listener
+    from tracker.ears.feeds.microphone import Listener
     from tracker.mouth.device import speakers
 
     with AUDIO:
@@ -159,7 +159,7 @@ def heard_in(
 def samples_of(wav: Path) -> bytes:
     """A recording's samples, 16 kHz mono 16-bit. Raises EarMissing with one sentence."""
     try:
-        from tracker.ears.files import RecordingUnreadable, read_recording
+        from tracker.ears.feeds.files import RecordingUnreadable, read_recording
     except ImportError as missing:
         raise EarMissing(
             f"The ear needs {missing.name}, which is not to be had here; keys and pedal do all it does."

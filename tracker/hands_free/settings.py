@@ -17,7 +17,7 @@ import platformdirs
 
 from tracker.mouth.port import Manner
 from tracker.pedal.port import LearnedKey
-from tracker.trade.speech import Speech
+from tracker.trade.said.speech import Speech
 
 EARS = ("auto", "embedded", "vosk", "off")
 """How the ear is chosen: auto takes vosk where an English model of it is found, and else the built-in one."""

@@ -40,7 +40,7 @@ from tracker.session.deeds import (
     Yes,
 )
 from tracker.session.fading.length import Length
-from tracker.session.view import Devices
+from tracker.session.seen.view import Devices
 
 OFFER = "It hears you best once taught: rowteller ear teach."
 if TYPE_CHECKING:

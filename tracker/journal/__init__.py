@@ -2,7 +2,7 @@
 
 from tracker.journal.entries import Anchor, Entry, Json, Notice, Text, digest_of
 from tracker.journal.pieces import Piece, home, kept_text, piece_file, pieces, pieces_folder
-from tracker.journal.store import Journal, open_journal, whole_of
+from tracker.journal.sqlite.store import Journal, open_journal, whole_of
 from tracker.journal.troubles import (
     FolderRefused,
     JournalTrouble,

@@ -15,7 +15,7 @@ from pathlib import Path
 import platformdirs
 
 from tracker.journal.entries import Notice
-from tracker.journal.store import glance
+from tracker.journal.sqlite.store import glance
 
 SUFFIX = ".journal"
 

@@ -18,7 +18,7 @@ from tracker.charts.outline import FULL, Outline
 from tracker.fabric.model import HIDDEN, Element, Placed, WorkedRow
 from tracker.fabric.model import SP as SPACE
 from tracker.records import dataclass
-from tracker.session.lying import Around
+from tracker.session.seen.lying import Around
 from tracker.trade.stitches import parts_of
 
 _KEPT = 6

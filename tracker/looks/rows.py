@@ -7,7 +7,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from tracker.records import dataclass
-from tracker.session.lying import Cell, Line, Shape
+from tracker.session.seen.lying import Cell, Line, Shape
 from tracker.trade.stitches import STITCHES, parts_of
 
 _SLANT = (1.0, 0.9, 0.7, 0.5, 0.4, 0.35)

@@ -7,7 +7,7 @@ sentence, for what cannot be printed.
 
 import re
 
-from tracker.charts.key import abbreviated, name_of
+from tracker.charts.signs.key import abbreviated, name_of
 from tracker.fabric.model import HIDDEN, SP, Placed
 from tracker.load import Loaded
 from tracker.notation.tree import Setup
@@ -19,7 +19,7 @@ from tracker.program.cues import breaks_the_run, changed_to, colours, copy_at, e
 from tracker.program.places import Place, Program
 from tracker.program.row.groups import Beat, Sort
 from tracker.session.wording.spelled import sized, spelled_out
-from tracker.trade.speech import Speech, mirrored
+from tracker.trade.said.speech import Speech, mirrored
 
 MOST_ROWS = 600
 """Rows on one sheet; of more, a part has to be chosen."""

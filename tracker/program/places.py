@@ -26,7 +26,7 @@ from tracker.program.row.groups import Stride as Stride
 from tracker.program.row.row_ends import Edging, called, sides_at
 from tracker.program.row.squares import mesh_of, squares_of
 from tracker.records import dataclass
-from tracker.trade.speech import Speech
+from tracker.trade.said.speech import Speech
 
 Place = tuple[int, int, int, int, int, int, int]
 

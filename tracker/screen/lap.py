@@ -21,8 +21,8 @@ from tracker.session.amiss.doing import answers, awaits_number
 from tracker.session.apply import Say, apply
 from tracker.session.commands import ANSWER, COMMANDS, Command
 from tracker.session.deeds import Deed, Help, Onward
+from tracker.session.seen.view import Devices, view
 from tracker.session.state import Session
-from tracker.session.view import Devices, view
 from tracker.tablet.told import Seen
 
 _LEAVE = ("ctrl+c", "ctrl+q")

@@ -15,8 +15,8 @@ from tracker.screen.drawing.link import link_page
 from tracker.screen.drawing.seams import seams
 from tracker.screen.drawing.words import Line, Run, apart, clipped, filled, lines_of, shown, width_of, wrapped
 from tracker.session.commands import COMMANDS, Command
-from tracker.session.lying import ROWS_SHOWN
-from tracker.session.view import View, counted_of, where_of
+from tracker.session.seen.lying import ROWS_SHOWN
+from tracker.session.seen.view import View, counted_of, where_of
 
 SMALLEST = (40, 12)
 """Columns and rows below which only the words are shown."""

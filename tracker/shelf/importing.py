@@ -11,7 +11,7 @@ from pathlib import Path
 from tracker.journal import Entry, Whole, open_journal, piece_file, pieces, whole_of
 from tracker.journal.merging import Merge, Standing, merge, to_append
 from tracker.journal.pieces import SUFFIX
-from tracker.journal.store import Journal
+from tracker.journal.sqlite.store import Journal
 from tracker.journal.whole import read
 from tracker.shelf.choosing import NoPiece
 from tracker.shelf.taking_up import fact

@@ -20,7 +20,7 @@ from tracker.session.record.yarn import label_of, weighed_rate
 from tracker.session.replay import Kept, replayed, skimmed
 from tracker.session.state import Session, begun
 from tracker.session.wording import part_name
-from tracker.trade.speech import Speech
+from tracker.trade.said.speech import Speech
 
 REPLAYED = 3_000
 """Deeds that are gone through again as a piece is opened: how far back undo reaches."""

@@ -7,7 +7,7 @@ read is passed over: a guess takes its place, and no journal is ever opened for 
 from pathlib import Path
 
 from tracker.journal import pieces, pieces_folder
-from tracker.journal.store import whole_of
+from tracker.journal.sqlite.store import whole_of
 from tracker.load import load
 from tracker.planning.time import PAUSE_S
 from tracker.planning.yarn import of_row

@@ -4,7 +4,7 @@ Words are text and never markup; the drawing is SVG in which every word of a pat
 """
 
 from tracker.records import dataclass
-from tracker.session.view import View, counted_of, hand_of, tally_of, then_of, told_of, where_of
+from tracker.session.seen.view import View, counted_of, hand_of, tally_of, then_of, told_of, where_of
 
 _ROWS = 3
 """Rows that are drawn: the one in hand and those under it."""

@@ -5,7 +5,16 @@ from collections.abc import Callable
 from math import atan2, ceil, cos, degrees, hypot, pi, sin, tan
 
 from tracker.charts.drawing import INK, Mark, Path, Segment, Shape, Symbol, Use, line, turned
-from tracker.charts.symbols import BACK_LOOP, BAR, CHAIN, CHAINED, FRONT_LOOP, height_of, leg_of, symbol_of
+from tracker.charts.signs.symbols import (
+    BACK_LOOP,
+    BAR,
+    CHAIN,
+    CHAINED,
+    FRONT_LOOP,
+    height_of,
+    leg_of,
+    symbol_of,
+)
 from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.records import dataclass, field
 from tracker.trade.stitches import STITCHES, parts_of

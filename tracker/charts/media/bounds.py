@@ -1,7 +1,7 @@
 """How much room a mark takes. A mark comes in; left, top, right and bottom of it go out."""
 
 from tracker.charts.drawing import Mark, Shape, Symbol, Words, moved
-from tracker.charts.letters import length_of
+from tracker.charts.signs.letters import length_of
 
 
 def bounds_of(mark: Mark, symbols: dict[str, Symbol]) -> tuple[float, float, float, float]:

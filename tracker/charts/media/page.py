@@ -15,7 +15,7 @@ from tracker.charts.drawing import (
     rectangle,
     shifted,
 )
-from tracker.charts.letters import length_of
+from tracker.charts.signs.letters import length_of
 from tracker.records import dataclass
 
 MARGIN = 24.0

@@ -27,10 +27,10 @@ from tracker.charts.drawing import (
     rectangle,
     shifted,
 )
-from tracker.charts.letters import length_of, path_of
 from tracker.charts.media.bounds import bounds_of
 from tracker.charts.media.page import composed, edge_marks, edge_width, heading, key_marks
 from tracker.charts.media.tiles import OVERLAP, Window, windows
+from tracker.charts.signs.letters import length_of, path_of
 from tracker.records import replace
 
 PAGE = (595.28, 841.89)

@@ -6,8 +6,8 @@ Sheets come in, bytes go out. Words are kept as labels beside their strokes, so 
 from xml.sax.saxutils import escape, quoteattr
 
 from tracker.charts.drawing import INK, Mark, Path, Shape, Sheet, Use
-from tracker.charts.letters import path_of
 from tracker.charts.media.page import Drawing, composed
+from tracker.charts.signs.letters import path_of
 
 
 def svg(sheets: tuple[Sheet, ...]) -> bytes:

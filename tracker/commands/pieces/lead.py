@@ -19,9 +19,9 @@ from tracker.run import Desk, Opened, open_desk
 from tracker.session.amiss.doing import question
 from tracker.session.apply import Effect, Keep, Rest, Say, Settle, Show
 from tracker.session.deeds import Back, Deed, Jump, Onward, PutAt, Redo, Undo, Yes
+from tracker.session.seen.view import View
 from tracker.session.understand import understood
-from tracker.session.view import View
-from tracker.trade.speech import Speech
+from tracker.trade.said.speech import Speech
 
 if TYPE_CHECKING:
     from tracker.hands_free.lines.inbox import Inbox
@@ -153,7 +153,7 @@ def _other_pieces(journal: Path, source: str) -> str:
 def _brought(text: str) -> Path | None:
     """The journal of a piece that came from another machine and is worked from this very text; None without one."""
     from tracker.journal import digest_of
-    from tracker.journal.store import glance
+    from tracker.journal.sqlite.store import glance
 
     for piece in pieces(pieces_folder())[0]:
         if not Path(piece.source).is_absolute():
@@ -170,7 +170,7 @@ def piece_of_journal(journal: Path, source: str, size: str | None, speech: Speec
             raise Unreadable("It came from another machine.")
         name, text = text_of(source)
     except Unreadable:
-        from tracker.journal.store import glance
+        from tracker.journal.sqlite.store import glance
 
         try:
             _, kept, _ = glance(journal)

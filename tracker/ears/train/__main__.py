@@ -26,8 +26,8 @@ from typing import ClassVar
 
 import numpy as np
 
-from tracker.ears.hearing.embed import Embedder
 from tracker.ears.hearing.head import WEIGHTS, Head, unpacked
+from tracker.ears.hearing.sound.embed import Embedder
 from tracker.ears.hearing.words import classes, units
 from tracker.ears.train import augment, choosing, features, further, voices
 from tracker.ears.train.features import Example

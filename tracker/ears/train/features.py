@@ -17,8 +17,8 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from tracker.ears.hearing.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
-from tracker.ears.hearing.endpoint import Endpointer, Samples, Segment
+from tracker.ears.hearing.sound.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
+from tracker.ears.hearing.sound.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.words import classes, units
 from tracker.ears.train.augment import Beds, augment
 from tracker.ears.train.saying.texts import OTHER

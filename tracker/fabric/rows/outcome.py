@@ -19,7 +19,6 @@ from tracker.fabric.rows.beginning import (
     on_a_leg,
 )
 from tracker.fabric.rows.close import closing_joins, standing_after, with_corners
-from tracker.fabric.rows.implied import over_and_over
 from tracker.fabric.rows.opening.first import gathered
 from tracker.fabric.rows.opening.lead import lead
 from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_by_ends
@@ -27,7 +26,8 @@ from tracker.fabric.rows.own_chain.chain import first_row_again, from_hook, skip
 from tracker.fabric.rows.own_chain.foundation import own_foundation
 from tracker.fabric.rows.own_chain.ring import starts_from_ring
 from tracker.fabric.rows.pieces import as_stated
-from tracker.fabric.rows.tiles import as_squares, as_tiles, widened
+from tracker.fabric.rows.told.implied import over_and_over
+from tracker.fabric.rows.told.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.stated import along_told, covers, far_off, holds_words, in_stitches
 from tracker.fabric.working.groups import first_as_defined

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import numpy as np
 
-from tracker.ears.hearing.endpoint import room_advice
+from tracker.ears.hearing.sound.endpoint import room_advice
 from tracker.ears.port import RATE, Heard, PassedOver, Report, Settled
 from tracker.hands_free.ear import made_ear
 from tracker.hands_free.hearing.sounds import room

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from tracker.ears.embedded import EmbeddedEar
-from tracker.ears.hearing.endpoint import Samples
+from tracker.ears.hearing.sound.endpoint import Samples
 from tracker.ears.port import RATE, Awaiting, Heard, Saying
 from tracker.ears.teaching import noisy, pink
 from tracker.records import dataclass

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 
-from tracker.ears.hearing.endpoint import Endpointer, Segment
+from tracker.ears.hearing.sound.endpoint import Endpointer, Segment
 from tracker.ears.port import RATE, Awaiting, EarMissing, Report, Saying
 from tracker.hands_free.ear import BLOCK_BYTES, listen, samples_of
 from tracker.records import dataclass

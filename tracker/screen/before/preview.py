@@ -16,7 +16,7 @@ from tracker.program.places import Program
 from tracker.records import dataclass, replace
 from tracker.screen.drawing.cells import sign_of
 from tracker.screen.drawing.words import Line, clipped, shown
-from tracker.session.lying import Cell, Shape, lying
+from tracker.session.seen.lying import Cell, Shape, lying
 
 _MOST_ROWS = 120
 """Rows of which a picture is made."""

@@ -11,7 +11,7 @@ from tracker.looks.rows import Strip, eased, strips, waves, window
 from tracker.records import dataclass
 from tracker.screen.drawing.words import Line as Row
 from tracker.screen.drawing.words import Run
-from tracker.session.lying import Cell, Shape
+from tracker.session.seen.lying import Cell, Shape
 
 __all__ = ["drawn", "sign_of", "strips"]
 

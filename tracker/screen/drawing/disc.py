@@ -15,7 +15,7 @@ from tracker.charts.outline import CIRCLE, FULL, Outline, at, extent, per_radian
 from tracker.looks.around import Disc, Ring, state_of
 from tracker.records import dataclass
 from tracker.screen.drawing.words import Line, Run
-from tracker.session.lying import Around
+from tracker.session.seen.lying import Around
 
 _BLOCKS = " ▘▝▀▖▌▞▛▗▚▐▜▄▙▟█"
 """By quarters: 1 top left, 2 top right, 4 bottom left, 8 bottom right."""

@@ -7,7 +7,7 @@ import re
 
 from tracker.screen.drawing.letters import SIZES, big
 from tracker.screen.drawing.words import Line, apart, clipped, filled, lines_of, shown, width_of
-from tracker.session.view import View, hand_of, tally_of, then_of, told_of
+from tracker.session.seen.view import View, hand_of, tally_of, then_of, told_of
 
 _TALL, _THEN_ROWS = 20, 4
 """From so many lines for the group on, what follows is drawn large, in so many."""

@@ -13,8 +13,8 @@ from tracker.session.state import Copy, Laid, Session
 from tracker.session.wording.made.telling import capital
 from tracker.session.wording.places import said_at
 from tracker.session.wording.rows import part_name, row_name
-from tracker.trade.headings import named
 from tracker.trade.numbers import spoken_number
+from tracker.trade.said.headings import named
 
 MOST = 9999
 """So many copies a piece may have."""

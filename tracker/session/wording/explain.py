@@ -11,11 +11,11 @@ from tracker.notation.tree import LAYERS, Chain, Group, Item, Join, Row, Special
 from tracker.program.places import Place, Program
 from tracker.session.wording.made.chains import chain_landing
 from tracker.session.wording.made.into import rows_below
-from tracker.session.wording.made.reading import read_out
+from tracker.session.wording.made.own_words.reading import read_out
 from tracker.session.wording.made.telling import capital
 from tracker.session.wording.spelled import told
-from tracker.trade import movements
 from tracker.trade.numbers import spoken_ordinal
+from tracker.trade.said import movements
 from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import said
 

@@ -18,13 +18,13 @@ from tracker.program.joining import slipped
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
 from tracker.program.row.groups import begins_in_loop
-from tracker.session.wording.made.cautions import for_a_baby
-from tracker.session.wording.made.reading import read_out
+from tracker.session.wording.made.own_words.cautions import for_a_baby
+from tracker.session.wording.made.own_words.reading import read_out
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.stitches import is_of_the_ring
-from tracker.trade.headings import begun, beside, called, instructs, one_of
-from tracker.trade.headings import named as named_so
 from tracker.trade.numbers import spoken_number, spoken_ordinal
+from tracker.trade.said.headings import begun, beside, called, instructs, one_of
+from tracker.trade.said.headings import named as named_so
 
 
 def row_name(placed: Placed) -> str:

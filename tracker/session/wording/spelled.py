@@ -13,7 +13,7 @@ from tracker.notation.tree import Special, Work
 from tracker.program.places import Program
 from tracker.trade.nouns import several
 from tracker.trade.numbers import NUMBER_WORDS, ORDINAL_WORDS, spoken_number, spoken_ordinal
-from tracker.trade.speech import mirrored
+from tracker.trade.said.speech import mirrored
 from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import STITCHES, TABLE, said
 

@@ -10,7 +10,7 @@ from tracker.program.row.groups import Breath
 from tracker.program.row.squares import squares_done
 from tracker.session.wording.groups import coming, in_full, telling_at
 from tracker.session.wording.made.edges import row_end
-from tracker.session.wording.made.reading import read_out
+from tracker.session.wording.made.own_words.reading import read_out
 from tracker.session.wording.made.squares import squares_label
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.places import aside_said

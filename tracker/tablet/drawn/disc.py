@@ -12,7 +12,7 @@ from tracker.charts.drawing import Mark, Path, Shape, Use
 from tracker.charts.outline import CIRCLE, FULL, Outline, at, extent
 from tracker.fabric.model import HIDDEN
 from tracker.looks.around import Disc, Ring, state_of
-from tracker.session.lying import Around
+from tracker.session.seen.lying import Around
 
 _MOST_MARKS = 420
 """Signs that are drawn; of what has more the earliest rounds are left out."""

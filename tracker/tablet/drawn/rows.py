@@ -9,9 +9,9 @@ from html import escape
 from math import atan2, degrees
 
 from tracker.charts.drawing import Path
-from tracker.charts.symbols import height_of, parted
+from tracker.charts.signs.symbols import height_of, parted
 from tracker.looks.rows import Strip, eased, waves, window
-from tracker.session.lying import Cell, Shape
+from tracker.session.seen.lying import Cell, Shape
 
 _SQUARE, _STITCH = 24.0, 14.0
 """Units from square to square, from stitch to stitch."""

@@ -12,7 +12,7 @@ from statistics import median
 from tracker.charts.layout.below import matched
 from tracker.charts.layout.spread import filled, spread
 from tracker.charts.outline import FULL, Outline, at, corner_turn, long
-from tracker.charts.symbols import height_of
+from tracker.charts.signs.symbols import height_of
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
 from tracker.records import dataclass
 

@@ -28,9 +28,9 @@ from tracker.charts.layout.flat.drawn import NO_DEEP, depths_of, loops_of
 from tracker.charts.layout.flat.wave import by_steps
 from tracker.charts.layout.spread import filled, spread
 from tracker.charts.layout.stand import Brush, along, arch, lying_chain, stand
-from tracker.charts.letters import length_of
 from tracker.charts.outline import CIRCLE, FULL, Outline, at, below, reach_for, reach_of, up
-from tracker.charts.symbols import height_of
+from tracker.charts.signs.letters import length_of
+from tracker.charts.signs.symbols import height_of
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
 
 AIR = 5.0

@@ -12,8 +12,8 @@ from tracker.charts.layout.colours import Colours, tint
 from tracker.charts.layout.flat.drawn import NO_DEEP
 from tracker.charts.layout.flat.laid import Laid, box_of
 from tracker.charts.layout.stand import Brush
-from tracker.charts.letters import length_of
 from tracker.charts.outline import FULL, Outline, at, below, path, per_radian, up
+from tracker.charts.signs.letters import length_of
 from tracker.fabric.model import Placed, WorkedRow
 
 

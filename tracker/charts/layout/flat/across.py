@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from tracker.charts.layout.below import matched
 from tracker.charts.layout.spread import filled, spread
-from tracker.charts.symbols import CHAIN, STITCH, height_of
+from tracker.charts.signs.symbols import CHAIN, STITCH, height_of
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, WorkedRow
 from tracker.records import dataclass
 

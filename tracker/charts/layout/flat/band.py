@@ -4,7 +4,7 @@ from tracker.charts.drawing import INK, LIT, Mark, Path, Shape, Words
 from tracker.charts.layout.colours import Colours, tint
 from tracker.charts.layout.flat.drawn import Standing
 from tracker.charts.layout.stand import Point
-from tracker.charts.symbols import STITCH
+from tracker.charts.signs.symbols import STITCH
 from tracker.fabric.model import HIDDEN
 
 

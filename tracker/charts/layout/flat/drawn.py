@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from tracker.charts.layout.flat.across import Lying
 from tracker.charts.layout.flat.wave import Line
 from tracker.charts.layout.stand import Brush, Point, along, arch, lying_chain, stand
-from tracker.charts.symbols import STITCH
+from tracker.charts.signs.symbols import STITCH
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
 from tracker.notation.tree import Group, Work
 from tracker.records import dataclass

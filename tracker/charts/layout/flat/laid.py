@@ -14,7 +14,7 @@ from tracker.charts.layout.flat.drawn import AIR, NO_DEEP, Standing, depths_of, 
 from tracker.charts.layout.flat.wave import Line, drops_of, eased, line_of, narrowed, room_for, slopes_of
 from tracker.charts.layout.stand import Brush, Point, lying_chain
 from tracker.charts.media.bounds import bounds_of
-from tracker.charts.symbols import STITCH, height_of
+from tracker.charts.signs.symbols import STITCH, height_of
 from tracker.fabric.model import CH, SP, Placed
 from tracker.records import dataclass, replace
 

@@ -11,7 +11,7 @@ from math import hypot
 from statistics import median
 
 from tracker.charts.layout.flat.across import Lying, over, siblings
-from tracker.charts.symbols import STITCH, height_of
+from tracker.charts.signs.symbols import STITCH, height_of
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
 from tracker.fabric.pushed import pushed
 from tracker.records import dataclass

@@ -8,7 +8,7 @@ import re
 from tracker.notation.tree import ANY, Item
 from tracker.problems import Span
 from tracker.program.places import Program
-from tracker.session.wording.made.reading import read_out
+from tracker.session.wording.made.own_words.reading import read_out
 from tracker.session.wording.spelled import SQUARES, own_names
 from tracker.trade.nouns import several
 from tracker.trade.stitches import said

@@ -11,7 +11,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from tracker.ears.hearing.endpoint import HOP, WINDOW, Samples
+from tracker.ears.hearing.sound.endpoint import HOP, WINDOW, Samples
 
 LEAD_MS, ROOM_MS = 350, 1500
 """How much sound before a word is looked at, and from when on the room is."""

@@ -83,7 +83,7 @@ def stretches(role: str) -> list[list[str]]:
     if role == "counting":
         return [list(numbers) for numbers in _countings()]
     paths = sorted(samples().values())
-    licence = Path(__file__).resolve().parents[2] / "LICENSE"
+    licence = Path(__file__).resolve().parents[3] / "LICENSE"
     if role == "running speech" and licence.exists():
         paths = [licence]
     text = "\n\n".join(path.read_text(encoding="utf-8") for path in paths)

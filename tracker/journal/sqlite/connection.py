@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from tracker.journal import schema
+from tracker.journal.sqlite import schema
 from tracker.journal.troubles import FolderRefused, JournalTrouble, NewerJournal, NoRoom, NotWritten
 
 

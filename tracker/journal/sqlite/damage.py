@@ -10,9 +10,9 @@ from contextlib import closing, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
-from tracker.journal import schema
-from tracker.journal.connection import code_of, connected, transaction, trouble_of
 from tracker.journal.entries import Notice
+from tracker.journal.sqlite import schema
+from tracker.journal.sqlite.connection import code_of, connected, transaction, trouble_of
 
 _BESIDE = ("", "-wal", "-shm")
 """SQLite's own files of one journal, by what follows the journal's name."""

@@ -12,11 +12,11 @@ from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from types import TracebackType
 
-from tracker.journal import schema
-from tracker.journal.connection import connected, transaction, trouble_of
-from tracker.journal.damage import damage, mend, set_aside
 from tracker.journal.entries import Entry, Notice, Text, digest_of
 from tracker.journal.lock import Lock
+from tracker.journal.sqlite import schema
+from tracker.journal.sqlite.connection import connected, transaction, trouble_of
+from tracker.journal.sqlite.damage import damage, mend, set_aside
 from tracker.journal.troubles import FolderRefused, JournalTrouble
 from tracker.journal.whole import Fact, Whole
 

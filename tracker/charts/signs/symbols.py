@@ -11,7 +11,7 @@ from functools import lru_cache
 from math import atan2, degrees, hypot
 
 from tracker.charts.drawing import Path, Shape, Symbol, ellipse, line, moved, turned
-from tracker.charts.letters import length_of, path_of
+from tracker.charts.signs.letters import length_of, path_of
 from tracker.trade.stitches import STITCHES, parts_of
 
 STITCH = 14.0

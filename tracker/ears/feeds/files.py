@@ -15,7 +15,7 @@ from typing import Any
 
 import numpy as np
 
-from tracker.ears.hearing.endpoint import Samples
+from tracker.ears.hearing.sound.endpoint import Samples
 from tracker.ears.phrases_en import ENGLISH
 from tracker.ears.port import RATE, Awaiting, Ear, EarMissing, Heard, Saying, Settled
 

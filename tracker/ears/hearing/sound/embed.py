@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from tracker.ears.hearing.endpoint import Samples
+from tracker.ears.hearing.sound.endpoint import Samples
 from tracker.ears.port import RATE, EarMissing
 
 BEFORE_MS = 550

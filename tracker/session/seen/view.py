@@ -10,7 +10,7 @@ from tracker.program.joining import Joining
 from tracker.program.places import Place, Program
 from tracker.records import dataclass
 from tracker.session.amiss.doing import question
-from tracker.session.lying import Around, Cell, Line, around_of, below_of, cells_of, is_waved
+from tracker.session.seen.lying import Around, Cell, Line, around_of, below_of, cells_of, is_waved
 from tracker.session.state import Session
 from tracker.session.wording import coming, count_due, counts, part_name, row_name, said_at
 from tracker.trade.numbers import spoken_ordinal

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from tracker.ears.hearing.endpoint import HOP, WINDOW, Samples, band_power
+from tracker.ears.hearing.sound.endpoint import HOP, WINDOW, Samples, band_power
 
 SMOOTH = 9
 """A level is the mean of so many frames of 10 ms."""

@@ -9,7 +9,7 @@ from collections.abc import Collection
 
 from tracker.expressions import expression
 from tracker.program.places import Program
-from tracker.session.wording.made.brackets import brackets_said
+from tracker.session.wording.made.own_words.brackets import brackets_said
 from tracker.session.wording.spelled import sized, told
 
 _STARS = {"***": "triple star", "**": "double star", "*": "star", "††": "double dagger", "‡": "double dagger",

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from tracker.charts.drawing import INK, Entry, Mark, Shape, Symbol, Use, Words, rectangle, turned
 from tracker.charts.layout.colours import Colours, tint
 from tracker.charts.layout.stand import Brush, stand
-from tracker.charts.symbols import BACK_LOOP, CHAINED, FRONT_LOOP, height_of
+from tracker.charts.signs.symbols import BACK_LOOP, CHAINED, FRONT_LOOP, height_of
 from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.notation.tree import Pattern
 from tracker.trade.stitches import STITCHES, parts_of, written

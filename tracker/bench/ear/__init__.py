@@ -1,0 +1,1 @@
+"""The ear's figures beside what is wanted of them."""

@@ -1,0 +1,1 @@
+"""Commands that write a file: a chart, a sheet, a pattern in clean notation."""

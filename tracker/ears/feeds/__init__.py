@@ -1,0 +1,1 @@
+"""What feeds an ear: the microphone, recordings."""

@@ -1,0 +1,1 @@
+"""What front ends draw of a session."""

@@ -1,0 +1,1 @@
+"""A pattern's own words, as they are said aloud."""

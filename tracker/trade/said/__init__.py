@@ -1,0 +1,1 @@
+"""How the trade is told to a maker: in whose terms, parts by their names, stitches in hook movements."""
