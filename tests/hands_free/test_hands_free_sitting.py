@@ -16,8 +16,9 @@ from tracker.pedal.port import PedalPress, Press, Route
 from tracker.program.places import Stride
 from tracker.run import open_desk
 from tracker.samples import samples
+from tracker.session.amiss.righting import AskCounts
 from tracker.session.commands import COMMANDS
-from tracker.session.deeds import AskCounts, Onward, SetStride, Undo
+from tracker.session.deeds import Onward, SetStride, Undo
 
 
 def heard(deed: str, number: int | None = None, sureness: float = 0.95) -> Heard:

@@ -11,6 +11,7 @@ from tracker.load import Loaded, load
 from tracker.program.places import Program, Stride
 from tracker.samples import samples
 from tracker.session import deeds
+from tracker.session.amiss import righting
 from tracker.session.amiss.doing import awaits_number, phrases_now, question
 from tracker.session.amiss.searching import place_at
 from tracker.session.apply import Keep, Say, Show, apply
@@ -118,7 +119,7 @@ def test_whoever_answers_truly_is_led_to_where_they_are(name: str) -> None:
         done = program.elements_done(there)
         talk = Talk(start)
         talk.does(deeds.Jump(0, max(1, row - chance.randrange(2))))
-        talk.does(deeds.Lost())
+        talk.does(righting.Lost())
         for _ in range(14):
             search = talk.session.amiss.search
             if talk.session.asked is not None:

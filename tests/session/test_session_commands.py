@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from tracker.ears.phrases_en import ENGLISH
 from tracker.session import deeds
+from tracker.session.amiss import righting
 from tracker.session.commands import BY_NAME, COMMANDS, help_lines
 from tracker.session.understand import understand
 from tracker.trade.numbers import spoken_number
@@ -23,8 +24,15 @@ def test_every_deed_has_a_command_or_is_what_another_leads_to() -> None:
     """A new deed without a row in the table cannot be asked for."""
     asked_for = {type(command.make(1)) for command in COMMANDS}
     led_to = {deeds.Jump, deeds.PutAt, deeds.Number, deeds.Rip, deeds.TakeUp}
-    led_to |= {deeds.Answered, deeds.Unanswered, deeds.Elsewhere, deeds.Blame, deeds.NotThat, deeds.AskWhere}
-    led_to |= {deeds.Carry, deeds.Tapped, deeds.Untapped, deeds.CountDue, deeds.Repeated}
+    led_to |= {
+        righting.Answered,
+        righting.Unanswered,
+        righting.Elsewhere,
+        righting.Blame,
+        righting.NotThat,
+        righting.AskWhere,
+    }
+    led_to |= {righting.Carry, righting.Tapped, righting.Untapped, righting.CountDue, deeds.Repeated}
     assert set(get_args(deeds.Deed)) == asked_for | led_to
 
 

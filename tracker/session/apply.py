@@ -8,7 +8,7 @@ from tracker.program.places import Place, Stride
 from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.amiss import doing as amiss
-from tracker.session.amiss import tallying
+from tracker.session.amiss import righting, tallying
 from tracker.session.commands import help_lines
 from tracker.session.deeds import Deed
 from tracker.session.effects import Effect, Keep, Rest, Say, Settle, Show, with_more
@@ -33,7 +33,7 @@ def apply(session: Session, deed: Deed, at_ms: int) -> tuple[Session, tuple[Effe
     `at_ms` is when, in milliseconds since 1970 in UTC.
     """
     deed = amiss.meant(session, deed)
-    if isinstance(deed, deeds.TallyOver) and (count := tallying.outcome(session)) is not None:
+    if isinstance(deed, righting.TallyOver) and (count := tallying.outcome(session)) is not None:
         after, effects = apply(change(session, deed), count, at_ms)
         return after, (Keep("tally over"), *effects)
     after = _explained(session, _paced(session, change(session, deed), deed, at_ms), deed)
@@ -140,13 +140,14 @@ def change(session: Session, deed: Deed) -> Session:
         case deeds.Count():
             return done(open_question, deed)
         case (
-            deeds.CountWithMe() | deeds.Tapped() | deeds.Untapped() | deeds.TallyOver() | deeds.AskCounts()
-            | deeds.SetMarkers() | deeds.Carry() | deeds.Mended()
+            righting.CountWithMe() | righting.Tapped() | righting.Untapped() | righting.TallyOver()
+            | righting.AskCounts() | righting.SetMarkers() | righting.Carry() | righting.Mended()
         ):  # fmt: skip
             return amiss.changed(session, open_question, deed)
         case (
-            deeds.Lost() | deeds.Answered() | deeds.Unanswered() | deeds.Elsewhere() | deeds.Blame()
-            | deeds.NotThat() | deeds.AskWhere() | deeds.Kinds() | deeds.CountDue()
+            righting.Lost() | righting.Answered() | righting.Unanswered() | righting.Elsewhere()
+            | righting.Blame() | righting.NotThat() | righting.AskWhere() | righting.Kinds()
+            | righting.CountDue()
         ):  # fmt: skip
             return open_question
         case (
@@ -232,10 +233,11 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
         case deeds.Count():
             return _counted(after, deed)[1]
         case (
-            deeds.CountWithMe() | deeds.Tapped() | deeds.Untapped() | deeds.TallyOver() | deeds.AskCounts()
-            | deeds.SetMarkers() | deeds.Carry() | deeds.Mended() | deeds.Lost() | deeds.Answered()
-            | deeds.Unanswered() | deeds.Elsewhere() | deeds.Blame() | deeds.NotThat() | deeds.AskWhere()
-            | deeds.Kinds() | deeds.CountDue()
+            righting.CountWithMe() | righting.Tapped() | righting.Untapped() | righting.TallyOver()
+            | righting.AskCounts() | righting.SetMarkers() | righting.Carry() | righting.Mended()
+            | righting.Lost() | righting.Answered() | righting.Unanswered() | righting.Elsewhere()
+            | righting.Blame() | righting.NotThat() | righting.AskWhere() | righting.Kinds()
+            | righting.CountDue()
         ):  # fmt: skip
             return amiss.told(before, after, deed)
         case deeds.Repeated():

@@ -11,6 +11,7 @@ from tracker.planning.balls import tenths_of
 from tracker.program.places import Stride
 from tracker.records import dataclass
 from tracker.session import deeds
+from tracker.session.amiss import righting
 from tracker.session.deeds import Deed
 from tracker.session.fading.length import Length
 
@@ -136,23 +137,24 @@ PIECE: tuple[Command, ...] = (
 """What is asked of the piece as a whole: coming back, ripping back, marks, copies, the card."""
 
 AMISS: tuple[Command, ...] = (
-    Command("lost", lambda n: deeds.Lost(), ("i am lost",), "find your place again, question by question",
+    Command("lost", lambda n: righting.Lost(), ("i am lost",), "find your place again, question by question",
             ("i'm lost", "find me", "find my place"), "L", spoken=False),
-    Command("tally", lambda n: deeds.CountWithMe(), ("count with me",), "count tap by tap; tens are called",
+    Command("tally", lambda n: righting.CountWithMe(), ("count with me",), "count tap by tap; tens are called",
             ("count along",), "f", spoken=False),
-    Command("tally over", lambda n: deeds.TallyOver(), ("that is all",), "the tally's end; yes does it too",
+    Command("tally over", lambda n: righting.TallyOver(), ("that is all",), "the tally's end; yes does it too",
             ("that's all", "done counting"), spoken=False),
-    Command("have", lambda n: deeds.Kinds(""), ("i have so many of each",), "a count by kind: I have 12 dc, 10 ch-2 sp",
-            ("i have {words}", "have {words}"), write=deeds.Kinds, spoken=False),
-    Command("ask counts", deeds.AskCounts, ("ask every {n} rows",), "ask for a count at row ends",
+    Command("have", lambda n: righting.Kinds(""), ("i have so many of each",),
+            "a count by kind: I have 12 dc, 10 ch-2 sp", ("i have {words}", "have {words}"),
+            write=righting.Kinds, spoken=False),
+    Command("ask counts", righting.AskCounts, ("ask every {n} rows",), "ask for a count at row ends",
             ("ask every {n} rounds", "ask for a count every {n} rows"), spoken=False),
-    Command("ask always", lambda n: deeds.AskCounts(1), ("ask every row",), "ask for a count at each row's end",
+    Command("ask always", lambda n: righting.AskCounts(1), ("ask every row",), "ask for a count at each row's end",
             ("ask every round", "ask for counts"), spoken=False),
-    Command("ask at edges", lambda n: deeds.AskCounts(-1), ("ask at repeats",), "at repeat edges", spoken=False),
-    Command("ask never", lambda n: deeds.AskCounts(0), ("no counts",), "ask for none", ("never ask",), spoken=False),
-    Command("markers", deeds.SetMarkers, ("markers every {n}",), "where a marker saves a count", (), spoken=False),
-    Command("no markers", lambda n: deeds.SetMarkers(0), ("no markers",), "no word about markers", (), spoken=False),
-    Command("mended", lambda n: deeds.Mended(), ("it is mended",), "what was carried along is put right",
+    Command("ask at edges", lambda n: righting.AskCounts(-1), ("ask at repeats",), "at repeat edges", spoken=False),
+    Command("ask never", lambda n: righting.AskCounts(0), ("no counts",), "ask for none", ("never ask",), spoken=False),
+    Command("markers", righting.SetMarkers, ("markers every {n}",), "where a marker saves a count", (), spoken=False),
+    Command("no markers", lambda n: righting.SetMarkers(0), ("no markers",), "no word about markers", (), spoken=False),
+    Command("mended", lambda n: righting.Mended(), ("it is mended",), "what was carried along is put right",
             ("mended", "it's mended"), spoken=False),
 )
 """What is asked while something is amiss."""

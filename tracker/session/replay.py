@@ -9,14 +9,15 @@ from collections.abc import Iterable, Mapping
 from tracker.program.places import Place, Program, Stride
 from tracker.records import dataclass, replace
 from tracker.session import deeds
+from tracker.session.amiss import righting
 from tracker.session.apply import change
 from tracker.session.deeds import Deed
 from tracker.session.piece.copies import laid_after, reopened
 from tracker.session.state import Copy, Session, begun
 
 _LASTING = (
-    deeds.SetStride, deeds.SetRest, deeds.AskCounts, deeds.SetMarkers, deeds.Carry, deeds.Mended,
-    deeds.CountWithMe, deeds.Tapped, deeds.Untapped, deeds.TallyOver, deeds.Blocked,
+    deeds.SetStride, deeds.SetRest, righting.AskCounts, righting.SetMarkers, righting.Carry, righting.Mended,
+    righting.CountWithMe, righting.Tapped, righting.Untapped, righting.TallyOver, deeds.Blocked,
 )  # fmt: skip
 """Deeds that hold however far back they lie."""
 _A_PLACE_ONLY = ("next", "back", "row", "place", "copy", "count", "stop")
@@ -135,21 +136,21 @@ def deed_of(name: str, arguments: Mapping[str, object]) -> Deed | None:
         case "count", {"number": int(number)}:
             return deeds.Count(number, bool(arguments.get("squares")), str(arguments.get("kinds", "")))
         case "tally", _:
-            return deeds.CountWithMe()
+            return righting.CountWithMe()
         case "tap", {"kind": str(kind), "many": int(many)}:
-            return deeds.Tapped(kind, many)
+            return righting.Tapped(kind, many)
         case "untap", _:
-            return deeds.Untapped()
+            return righting.Untapped()
         case "tally over", _:
-            return deeds.TallyOver()
+            return righting.TallyOver()
         case "ask counts", {"every": int(every)}:
-            return deeds.AskCounts(every)
+            return righting.AskCounts(every)
         case "markers", {"every": int(every)}:
-            return deeds.SetMarkers(every)
+            return righting.SetMarkers(every)
         case "carry", {"row": int(row), "have": str(have), "cause": str(cause)}:
-            return deeds.Carry(row, have, cause)
+            return righting.Carry(row, have, cause)
         case "mended", _:
-            return deeds.Mended()
+            return righting.Mended()
         case "stride", {"to": str(to)} if to in {stride.value for stride in Stride}:
             return deeds.SetStride(Stride(to))
     return None

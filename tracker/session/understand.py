@@ -8,8 +8,9 @@ import re
 from functools import cache
 
 from tracker.session.amiss.doing import awaits_number, phrases_now
+from tracker.session.amiss.righting import Kinds
 from tracker.session.commands import COMMANDS, Command
-from tracker.session.deeds import Deed, Kinds, Number
+from tracker.session.deeds import Deed, Number
 from tracker.session.state import Session
 from tracker.trade.numbers import number_of
 

@@ -15,7 +15,7 @@ from tracker.notation.definitions.shapes import shape
 from tracker.notation.phrase.cursor import Context, Cursor, key_of
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.plainly import said_plainly
+from tracker.notation.plain.worded import said_plainly
 from tracker.notation.scan import T, Token, scan
 from tracker.notation.tree import (
     Chain,

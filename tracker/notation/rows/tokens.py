@@ -10,7 +10,7 @@ from tracker.notation.definitions.filet.edges import spelled_out
 from tracker.notation.page.block import Block
 from tracker.notation.page.sized.sizes import chosen, told_wrong
 from tracker.notation.phrase.cursor import Context
-from tracker.notation.plainly import said_plainly
+from tracker.notation.plain.worded import said_plainly
 from tracker.notation.scan import T, Token, scan
 from tracker.problems import Label, Problem, Severity, Source, Span
 

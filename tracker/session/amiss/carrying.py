@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from tracker.program.places import Program
 from tracker.records import replace
-from tracker.session import deeds
+from tracker.session.amiss import righting
 from tracker.session.amiss.values import Carrying, Off
 from tracker.session.piece.moving import counted_at
 from tracker.session.state import Session
@@ -57,7 +57,7 @@ def _above(program: Program, row: int, likely: "Likely") -> "Carried | None":
     return carried(program.pattern, program.fabric, row, standing)
 
 
-def carried_along(session: Session, deed: deeds.Carry) -> Session:
+def carried_along(session: Session, deed: righting.Carry) -> Session:
     """The session with the rows after a miscount worked onto what stands; as it was when that cannot be."""
     from tracker.finding.evidence import Unclear, tallied
     from tracker.finding.explain import explain_miscount

@@ -10,6 +10,7 @@ from tracker.program.places import Place, Program
 from tracker.program.row.squares import width
 from tracker.records import replace
 from tracker.session import deeds
+from tracker.session.amiss import righting
 from tracker.session.amiss.carrying import bears, have_said
 from tracker.session.amiss.searching import place_at
 from tracker.session.amiss.values import Off
@@ -57,7 +58,7 @@ def _asking(session: Session, off: Off, causes: "Explained", first: str) -> Sess
     question = first or f"Then: {cause.look[:1].lower()}{cause.look[1:]} {cause.feel}"
     if not question.endswith("?"):
         question += " Is that so?"  # or nobody would know what a yes says
-    asked = Asked(question, deeds.Blame(off.at + 1), deeds.NotThat())
+    asked = Asked(question, righting.Blame(off.at + 1), righting.NotThat())
     return replace(_with(session, replace(off, says=question)), asked=asked)
 
 
@@ -98,7 +99,7 @@ def blamed(session: Session, number: int) -> Session:
         undo = f"{undo} A marker in the top of each turning chain saves you this."
     carried = bears(program, off, likely)
     if carried is not None:
-        carry = deeds.Carry(off.row, have_said(off.have), likely.cause)
+        carry = righting.Carry(off.row, have_said(off.have), likely.cause)
         words = f"{undo} Put it right? No carries it along: {carried}"
         return _offered(session, off, words, right, carry)
     if program.squares(off.row) and likely.cause not in _AT_THE_END:
@@ -107,9 +108,9 @@ def blamed(session: Session, number: int) -> Session:
 
 
 def _offered(
-    session: Session, off: Off, words: str, right: Place | None, carry: deeds.Carry | None
+    session: Session, off: Off, words: str, right: Place | None, carry: righting.Carry | None
 ) -> Session:
-    put_right = deeds.PutAt(right) if right is not None else deeds.AskWhere()
+    put_right = deeds.PutAt(right) if right is not None else righting.AskWhere()
     asked = Asked(words, put_right, carry)
     return replace(_with(session, replace(off, says=words)), asked=asked)
 

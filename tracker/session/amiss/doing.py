@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 
 from tracker.records import replace
 from tracker.session import deeds
-from tracker.session.amiss import asking, tallying
+from tracker.session.amiss import asking, righting, tallying
 from tracker.session.amiss.carrying import carried_along, carried_said, mended, reminder
+from tracker.session.amiss.righting import Lasting, Passing
 from tracker.session.deeds import Deed
 from tracker.session.effects import Effect, Keep, Say, Show, with_more
 from tracker.session.piece.moving import done
@@ -21,14 +22,6 @@ if TYPE_CHECKING:
     from tracker.finding.evidence import Tally
     from tracker.session.wording.miscounts import Verdict
 
-Lasting = (
-    deeds.CountWithMe | deeds.Tapped | deeds.Untapped | deeds.TallyOver | deeds.AskCounts | deeds.SetMarkers
-    | deeds.Carry | deeds.Mended
-)  # fmt: skip
-Passing = (
-    deeds.Lost | deeds.Answered | deeds.Unanswered | deeds.Elsewhere | deeds.Blame | deeds.NotThat
-    | deeds.AskWhere | deeds.Kinds | deeds.CountDue
-)  # fmt: skip
 _HARMLESS = (
     deeds.Again, deeds.Where, deeds.HowMany, deeds.Left, deeds.WholeRow, deeds.HowWorked, deeds.Help, deeds.Pause,
     deeds.Listen, deeds.SetLength, deeds.SpeakSo, deeds.Number, deeds.TellMore, deeds.Recap, deeds.Card,
@@ -55,10 +48,10 @@ def phrases_now(session: Session) -> tuple[tuple[str, Deed], ...]:
         out.extend((f"the {word}", deeds.Number(number)) for number, word in enumerate(_ORDER, 1))
     if amiss.squares is not None:
         out.extend((("none", deeds.Number(0)), ("all of them", deeds.Number(amiss.squares[1]))))
-    if session.asked is not None and isinstance(session.asked.refused, deeds.Carry):
+    if session.asked is not None and isinstance(session.asked.refused, righting.Carry):
         out.extend((("carry it along", deeds.No()), ("put it right", deeds.Yes())))
     if awaits_number(session) and session.asked is None:
-        out.extend((words, deeds.Unanswered()) for words in ("i can't tell", "i don't know", "no idea"))
+        out.extend((words, righting.Unanswered()) for words in ("i can't tell", "i don't know", "no idea"))
     return tuple(out)
 
 
@@ -89,23 +82,23 @@ def meant(session: Session, deed: Deed) -> Deed:
         case deeds.Number(number=number):
             return _number_meant(session, number) or deed
         case deeds.No() if session.asked is None and question(session):
-            return deeds.Unanswered()
+            return righting.Unanswered()
         case deeds.No() if session.asked is None and amiss.told_where:
-            return deeds.Lost()
+            return righting.Lost()
         case deeds.Yes() if session.asked is None and question(session):
             # a number was asked for: it is asked again
             return deeds.Repeated()
         case deeds.Again() if question(session) or amiss.tally is not None:
             return deeds.Repeated()
         case deeds.Onward() if amiss.tally is not None and session.asked is None and not session.showing:
-            return deeds.Tapped("", 1)
+            return righting.Tapped("", 1)
         case deeds.Onward() if asking.is_due_before(session):
-            return deeds.CountDue()
+            return righting.CountDue()
         case deeds.Back() if amiss.tally is not None and session.asked is None:
-            return deeds.Untapped()
+            return righting.Untapped()
         case deeds.Yes() if amiss.tally is not None and session.asked is None:
-            return deeds.TallyOver()
-        case deeds.Kinds(words=words):
+            return righting.TallyOver()
+        case righting.Kinds(words=words):
             return _kinds_meant(session, words) or deed
         case _:
             return deed
@@ -114,7 +107,7 @@ def meant(session: Session, deed: Deed) -> Deed:
 def _number_meant(session: Session, number: int) -> Deed | None:
     amiss = session.amiss
     if amiss.search is not None and amiss.search.question is not None:
-        return deeds.Answered(number)
+        return righting.Answered(number)
     if amiss.squares is not None:
         row, squares = amiss.squares
         have = tally_of_squares(session.program, row, squares, number)
@@ -125,7 +118,7 @@ def _number_meant(session: Session, number: int) -> Deed | None:
         place = there(session, number)
         return None if place is None else deeds.PutAt(place)
     if amiss.off is not None and amiss.off.blamed is None:
-        return deeds.Blame(number)
+        return righting.Blame(number)
     return deeds.Count(number) if amiss.asks_count else None
 
 
@@ -137,7 +130,7 @@ def _kinds_meant(session: Session, words: str) -> Deed | None:
         return _counted_by_kind(session, words)
     own = index_of(session.program.fabric).own
     kinds = tallying.kinds_in(session.program, own, words)
-    return deeds.Tapped(", ".join(kinds), 1) if kinds else None
+    return righting.Tapped(", ".join(kinds), 1) if kinds else None
 
 
 def _counted_by_kind(session: Session, words: str) -> Deed | None:
@@ -167,23 +160,23 @@ def _kinds(have: "Tally") -> str:
 def changed(session: Session, open_question: Session, deed: Lasting) -> Session:
     """The session after a deed that lasts."""
     match deed:
-        case deeds.CountWithMe():
+        case righting.CountWithMe():
             after = tallying.begun(open_question)
-        case deeds.Tapped(kind=kind, many=many):
+        case righting.Tapped(kind=kind, many=many):
             after = open_question
             for one in kind.split(", ") if kind else ("",):
                 after = tallying.tapped(after, one, many)
-        case deeds.Untapped():
+        case righting.Untapped():
             after = tallying.untapped(open_question)
-        case deeds.TallyOver():
+        case righting.TallyOver():
             after = tallying.over(open_question)
-        case deeds.AskCounts(every=every):
+        case righting.AskCounts(every=every):
             after = replace(open_question, amiss=replace(session.amiss, every=every))
-        case deeds.SetMarkers(every=every):
+        case righting.SetMarkers(every=every):
             after = replace(open_question, amiss=replace(session.amiss, markers=every))
-        case deeds.Carry():
+        case righting.Carry():
             after = carried_along(open_question, deed)
-        case deeds.Mended():
+        case righting.Mended():
             after = mended(open_question)
     if after.amiss == session.amiss and after.program is session.program:
         return open_question
@@ -201,31 +194,31 @@ def changed(session: Session, open_question: Session, deed: Lasting) -> Session:
 def turned(before: Session, after: Session, deed: Deed) -> Session:
     """The session with its questions opened, answered and closed."""
     match deed:
-        case deeds.Lost():
+        case righting.Lost():
             from tracker.session.amiss import searching
 
             return searching.begun(_closed(after))
-        case deeds.Answered(number=number):
+        case righting.Answered(number=number):
             from tracker.session.amiss import searching
 
             return searching.answered(after, number)
-        case deeds.Unanswered():
+        case righting.Unanswered():
             from tracker.session.amiss import searching
 
             return searching.unanswered(after) if after.amiss.search is not None else _closed(after)
-        case deeds.Elsewhere():
+        case righting.Elsewhere():
             from tracker.session.amiss import searching
 
             return searching.elsewhere(after)
-        case deeds.Blame(number=number):
+        case righting.Blame(number=number):
             from tracker.session.amiss import causes
 
             return causes.blamed(after, number)
-        case deeds.NotThat():
+        case righting.NotThat():
             from tracker.session.amiss import causes
 
             return causes.not_that(after)
-        case deeds.AskWhere():
+        case righting.AskWhere():
             from tracker.session.amiss import causes
 
             return causes.ask_where(after)
@@ -234,9 +227,9 @@ def turned(before: Session, after: Session, deed: Deed) -> Session:
                 return after
             answer = before.asked.deed if isinstance(deed, deeds.Yes) else before.asked.refused
             return turned(before, after, answer) if answer is not None else _closed(after)
-        case deeds.Repeated() | deeds.Kinds():
+        case deeds.Repeated() | righting.Kinds():
             return after
-        case deeds.CountDue():
+        case righting.CountDue():
             return replace(after, amiss=replace(_closed(after).amiss, asks_count=True))
         case deeds.Where():
             return replace(after, amiss=replace(after.amiss, told_where=True))
@@ -282,43 +275,43 @@ def told(before: Session, after: Session, deed: Lasting | Passing) -> list[Effec
     """What is kept and said."""
     amiss = after.amiss
     match deed:
-        case deeds.Lost() | deeds.Answered() | deeds.Elsewhere():
+        case righting.Lost() | righting.Answered() | righting.Elsewhere():
             return [Say(amiss.search.says if amiss.search is not None else "Then we stay.")]
-        case deeds.Unanswered():
+        case righting.Unanswered():
             if amiss.search is not None:
                 return [Say(amiss.search.says)]
             if before.amiss.squares is not None:
                 return [Say(squares_advice(after.program, *before.amiss.squares))]
             return [Say(f"Then not. {said_at(after.program, after.place, after.stride, again=True)}")]
-        case deeds.Blame() | deeds.NotThat() | deeds.AskWhere():
+        case righting.Blame() | righting.NotThat() | righting.AskWhere():
             return [Say(amiss.off.says if amiss.off is not None else "Nothing was counted.")]
-        case deeds.CountDue():
+        case righting.CountDue():
             return [Say("How many have you?")]
-        case deeds.Kinds():
+        case righting.Kinds():
             return [Say("I know those words for no stitch or space of this piece.")]
-        case deeds.CountWithMe():
+        case righting.CountWithMe():
             return [*_kept(before, after, Keep("tally")), Say(tallying.begun_said(after))]
-        case deeds.Tapped(kind=kind, many=many):
+        case righting.Tapped(kind=kind, many=many):
             words, shown = tallying.tapped_said(before, after)
             keep = Keep("tap", {"kind": kind, "many": many})
             return [keep, Say(words) if words else Show((shown,))]
-        case deeds.Untapped():
+        case righting.Untapped():
             tally = amiss.tally
             shown = f"{tally.number} of {tally.due}" if tally is not None else ""
             return [*_kept(before, after, Keep("untap")), Show((shown,))]
-        case deeds.TallyOver():
+        case righting.TallyOver():
             return [*_kept(before, after, Keep("tally over")), Say(tallying.over_said(before))]
-        case deeds.AskCounts(every=every):
+        case righting.AskCounts(every=every):
             return [
                 *_kept(before, after, Keep("ask counts", {"every": every})),
                 Say(asking.every_said(every)),
             ]
-        case deeds.SetMarkers(every=every):
+        case righting.SetMarkers(every=every):
             return [*_kept(before, after, Keep("markers", {"every": every})), Say(asking.markers_said(every))]
-        case deeds.Carry(row=row, have=have, cause=cause):
+        case righting.Carry(row=row, have=have, cause=cause):
             keep = Keep("carry", {"row": row, "have": have, "cause": cause})
             return [*_kept(before, after, keep), Say(carried_said(after))]
-        case deeds.Mended():
+        case righting.Mended():
             if before.amiss.written is None:
                 return [Say("Nothing is carried along.")]
             words = said_at(after.program, after.place, after.stride, again=True)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from tracker.program.places import Place, Program, Stride
 from tracker.records import replace
 from tracker.session import deeds
+from tracker.session.amiss import righting
 from tracker.session.amiss.values import Search
 from tracker.session.deeds import Deed
 from tracker.session.state import Asked, Session
@@ -88,7 +89,7 @@ def _asking(session: Session, search: Search) -> Session:
     words = where_said(program, offer)
     question_said = f"{words} Is that where you are?"
     found = replace(search, question=None, offered=(*search.offered, offer), says=question_said)
-    asked = Asked(question_said, deeds.PutAt(offer), deeds.Elsewhere())
+    asked = Asked(question_said, deeds.PutAt(offer), righting.Elsewhere())
     return replace(_with(session, found), asked=asked)
 
 

@@ -8,7 +8,8 @@ otherwise both wordings are shown and the maker is asked.
 from tracker.fabric.model import HIDDEN, WorkedRow
 from tracker.program.places import Place, Program, Stride
 from tracker.records import dataclass
-from tracker.session.deeds import Again, Lost, PutAt
+from tracker.session.amiss.righting import Lost
+from tracker.session.deeds import Again, PutAt
 from tracker.session.state import Asked
 from tracker.trade.numbers import spoken_number
 

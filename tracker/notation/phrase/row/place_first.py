@@ -6,7 +6,7 @@ from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.loops import loop_words
 from tracker.notation.phrase.places.nouns import CHAINS, GAP_WORDS, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
-from tracker.notation.phrase.row.marks.brackets import after_bracket
+from tracker.notation.phrase.row.marks.behind import after_bracket
 from tracker.notation.phrase.row.remarked.remarks import beside
 from tracker.notation.phrase.row.sentences import bracket_items
 from tracker.notation.phrase.stitches import together
