@@ -34,6 +34,8 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        headband_ribbed_sideways triangle_scarf_vs undulating_bands_runner cardigan_left_front
+        open_arch_table_strip granny_half_square bobbled_flannel_uk
         picot_border_for_a_blanket dino_hat_flaps curtain_tie_back_filet bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
         mosaic_cowl
         curtain_tie_back_filet bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
@@ -396,6 +398,7 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        pear_ornament mitten_with_thumb_hole oval_pet_mat popcorn_medallion_square market_bag_round_to_rows
         bramble_lane_granny_square driftwood_mug_rug_star hugo_the_hippo meadow_lace_parasol_round
         orchard_pear_applique ribbed_tube_scarf_family
         pemberton_pig_parts

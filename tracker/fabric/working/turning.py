@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import Choice, Hook
-from tracker.notation.tree import Chain, Group, Item, Repeat, Special, Turning, Where, Work
+from tracker.notation.tree import Chain, Group, Item, Repeat, Skip, Special, Turning, Where, Work
 from tracker.trade.stitches import STITCHES, by_chains, parts_of
 
 
@@ -31,6 +31,10 @@ def foundation_start(hook: Hook, item: Work, where: Where, rest: Sequence[Item])
             hook.make(HIDDEN, (), skipped)
         return
     options = first_row_options(skipped, height, name)
+    if height == 1 and (arch := _arch_skipped(skipped, rest)) is not None:
+        chains, over = arch
+        as_arch: Choice = ("arch", chains)
+        options = (as_arch, ("none",)) if skipped == chains + over + 1 else (("none",), as_arch)
     if len(options) == 1:
         choice: Choice = options[0]
     else:
@@ -45,6 +49,17 @@ def _space_beside(skipped: int, height: int, rest: Sequence[Item]) -> int:
     repeat = next((item for item in rest if isinstance(item, Repeat)), None)
     first = repeat.items[0] if repeat is not None and repeat.items else None
     return first.count if isinstance(first, Chain) and skipped == height + 2 * first.count else 0
+
+
+def _arch_skipped(skipped: int, rest: Sequence[Item]) -> tuple[int, int] | None:
+    """Chains of the arches that a first row of them makes and what each misses, where one more is skipped at its
+    beginning: "sc in 9th ch, *ch 5, sk 2 ch, sc in next ch"; None where it makes none or too few are skipped."""
+    repeat = next((item for item in rest if isinstance(item, Repeat)), None)
+    if repeat is None or not repeat.items or not isinstance(repeat.items[0], Chain):
+        return None
+    chains = repeat.items[0].count
+    missed = next((item.where.many for item in repeat.items if isinstance(item, Skip)), 0)
+    return (chains, missed) if 3 <= chains < skipped else None
 
 
 _TAKEN_OTHERWISE = {
@@ -82,6 +97,9 @@ def apply_turning(hook: Hook, choice: Choice, chains: int, into: tuple[int, ...]
         hook.make(HIDDEN, (), chains)
     elif choice[0] == "space":
         hook.make(SP, (), chains, True)
+    elif choice[0] == "arch":
+        assert isinstance(choice[1], int)
+        hook.make(SP, (), choice[1], True)
     else:
         space = choice[2]
         assert isinstance(space, int)

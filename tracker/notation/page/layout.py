@@ -65,6 +65,14 @@ _NAMED_ROW = expression(
     re.IGNORECASE,
 )
 """ "Handle: Row 1: …": the name of a part before its first row."""
+_KIND_ROW = expression(
+    r"\s*(?!(?:note|tip|repeat|rep|as|next|and|then|from|work|works|worked|for|on|end|ending|last|first|each|every|in|of|at|with|join|turn"
+    r"|after|before|between|through|until|till|to|all|odd|even|rs|ws|see|also|chart"
+    r"|like|same|this|these|both|up|or|across|chain|ch|do|mark|place)\b)(?-i:[A-Z][a-z'-]{2,14}(?:\s(?!and|or|for|of|in)[a-z]{3,12})?)\s+"
+    r"(?=(?-i:[Rr]nds?|[Rr]ows?|[Rr]ounds?)\s\d{1,3}(?:\s?(?:-|–|to|and|&)\s?\d{1,3})?(?:\s?\((?:RS|WS)\))?\s?:\s*\S)",
+    re.IGNORECASE,
+)
+""" "Cuff rnd 1: …", "Cuff rnds 2-7: …": rows numbered anew below a name that each of them bears."""
 _CAPS_ROW = expression(
     r"\s*(?P<name>(?!(?:ROW|RND|ROUND|NOTE|WITH)S?\b)[A-Z][A-Z' &/-]{2,24}?)(?:\s?\([^()\n]{1,20}\))?\s+"
     r"(?=(?:Row|Rnd|Round|Rd|R)\s?1\b[^:.\n]{0,12}[:.)]|(?:[Cc]h|CH|[Cc]hain)\s\d)"
@@ -109,7 +117,12 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
             starts = [hit.end()]
         if not starts and "att" in line and (hit := _PATTERN_SAID.match(line)):
             starts = [hit.end()]
-        if begun and (hit := _NAMED_ROW.match(line)) or starts and (hit := _CAPS_ROW.match(line)):
+        if (
+            begun
+            and (hit := _NAMED_ROW.match(line) or _KIND_ROW.match(line))
+            or starts
+            and (hit := _CAPS_ROW.match(line))
+        ):
             starts = [hit.end(), *(start for start in starts if start > hit.end())]
         if ("ep" in line or "this r" in line) and (". " in line or "; " in line or ") " in line):
             again = [

@@ -10,6 +10,7 @@ from tracker.fabric.model import HIDDEN
 from tracker.fabric.working.hook import Choice, Hook
 from tracker.fabric.working.turning import apply_turning, first_stitch, turning_options
 from tracker.notation.tree import (
+    SPACE,
     Chain,
     Group,
     Item,
@@ -45,7 +46,7 @@ def turning_chain(
             choice = ("st", called or named_by(item.count - says.space, first, height), says.space)
     else:
         options = options_of(item.count, first, height, habits)
-        if _half_a_petal(item, rest):
+        if _half_a_petal(item, rest) or _an_arch(item, rest):
             options = (("space",), *(option for option in options if option != ("space",)))
         if (mirrored := _as_at_the_end(item, rest) or _one_of_each(item, rest)) is not None:
             options = (mirrored, *(option for option in options if option != mirrored))
@@ -123,6 +124,22 @@ def _half_a_petal(item: Chain, rest: Sequence[Item]) -> bool:
         and isinstance(end, Work)
         and end.stitch == "slst"
         and end.where.which is Which.STRAIGHT
+    )
+
+
+def _an_arch(item: Chain, rest: Sequence[Item]) -> bool:
+    """True for "ch 5, sc in first lp, *ch 5, sc in next lp; rep from *": one arch more, where nothing is tall."""
+    told = [i for i in rest if isinstance(i, (Chain, Work, Group, Repeat))]
+    if item.count < 3 or len(told) < 2 or not isinstance(told[0], Work):
+        return False
+    inside = [
+        i for told_item in told for i in (told_item.items if isinstance(told_item, Repeat) else (told_item,))
+    ]
+    worked = [i for i in inside if isinstance(i, Work)]
+    return (
+        any(kind.name == SPACE or kind.chains for kind in told[0].where.kinds)
+        and all(height_of(i.stitch) <= 1 for i in (worked[0], worked[-1]))
+        and any(isinstance(i, Chain) and i.count == item.count for i in inside)
     )
 
 

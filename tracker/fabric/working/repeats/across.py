@@ -31,9 +31,23 @@ from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
 
+def _last_sp_is_its_own(item: Repeat, stop: Stop, rest: Sequence[Item]) -> bool:
+    """True for "*ch 5, sc in next sp; rep from * to last sp, ch 2, dc in first sc": nothing else works into it."""
+    closing = [i for i in rest if isinstance(i, (Work, Group, Repeat, Skip))]
+    return (
+        bool(stop.kinds)
+        and not stop.at
+        and all(kind.name == SPACE or kind.chains for kind in stop.kinds)
+        and spaces_in(item)
+        and all(isinstance(i, Work) and i.where.which in (Which.FIRST, Which.TOP) for i in closing)
+    )
+
+
 def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     """A repeat that goes on to the end of the row, or to its stop."""
     stop = item.stop or Stop()
+    if stop.left == 1 and hook.below.closed and _last_sp_is_its_own(item, stop, rest):
+        item, stop = replace(item, stop=Stop()), Stop()
     only = stripped(item.items)
     if len(only) == 1 and stop.left and not stop.at and hook.below.closed and item.ending is None:
         told = only[0]

@@ -21,6 +21,7 @@ _IGNORING = _IGNORED | frozenset(
     "be to always throughout again".split()
 )
 """All the words of "(ignore the two you skipped)"."""
+_SAYS_AS = frozenset("as count counts counted".split())
 _SERVES = frozenset("acts act stands stand serves serve used considered treated regarded taken".split())
 """What a chain does "as" a stitch, where it does not count as one."""
 _STANDS_IN = ("replace", "replaces", "replacing", "substitute", "substitutes")
@@ -31,6 +32,13 @@ _MOST = 2
 _THROUGHOUT = frozenset("throughout anywhere always here every hereafter elsewhere".split())
 
 
+def _counted_beside(c: Cursor) -> bool:
+    """True where "counting" stands behind a count: "8 lps, counting the beg ch as one"."""
+    words = [token.text for token in c.tokens[c.i : c.end]]
+    at = words.index("counting")
+    return at >= 2 and words[at + 1 : at + 2] != ["as"]
+
+
 def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     """ "counts as dc, ch 2", "does not count as a st", "= 1 dc", "first dc and ch-1 sp made", "not a st".
 
@@ -38,8 +46,16 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
     """
     words = {token.text for token in c.tokens[: c.end]}
     start = c.i
-    if c.kind() is T.NUMBER and "counting" in words and not {"as", "count", "counts", "counted"} & words:
+    if c.kind() is T.NUMBER and "counting" in words and not _SAYS_AS & words:
         # "25 dc, counting beg ch-3": a count of the row
+        return None
+    if (
+        c.kind() is T.NUMBER
+        and c.text(1) not in ("ch", "chs", "chain", "chains")
+        and "counting" in words
+        and _counted_beside(c)
+    ):
+        # "8 sc, 8 lps counting the beg ch as one": a count of the row that says what is in it
         return None
     numbers = [token.value for token in c.tokens[: c.end] if token.kind is T.NUMBER]
     if (
