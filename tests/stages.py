@@ -7,8 +7,9 @@ from dataclasses import fields
 from enum import Enum
 
 from tracker.load import load
+from tracker.notation.pattern import Row
 from tracker.notation.scan import T, scan
-from tracker.notation.tree import Item, Row
+from tracker.notation.tree import Item
 from tracker.program.places import Program
 from tracker.session.apply import Say, Show, apply
 from tracker.session.deeds import Onward

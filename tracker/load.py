@@ -9,8 +9,8 @@ from tracker.fabric.faults.drifting import drifting
 from tracker.fabric.faults.misled import misled
 from tracker.fabric.faults.slips import slipped
 from tracker.fabric.model import Fabric
+from tracker.notation.pattern import Pattern
 from tracker.notation.read import read, source_of
-from tracker.notation.tree import Pattern
 from tracker.problems import Problem, Source
 from tracker.records import dataclass
 

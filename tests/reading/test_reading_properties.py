@@ -12,9 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tracker.load import Loaded, load
+from tracker.notation.pattern import Row, Setup
 from tracker.notation.read import source_of
 from tracker.notation.scan import T, scan
-from tracker.notation.tree import Row, Setup
 from tracker.problems import Span
 from tracker.problems.render import as_json, spoken, underlined
 

@@ -8,7 +8,7 @@ from corpus_cases import RIGHT, cases
 
 from tracker.files.webpage import lines_of_page
 from tracker.load import load
-from tracker.notation.tree import Row
+from tracker.notation.pattern import Row
 
 NAMES = (
     "popcorn_hexagon_whole frilly_tree_ornament frosted_star_motif pineapple_bookmark attic_granny_two_round "

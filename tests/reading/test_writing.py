@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from tracker.commands.written.write import add_parsers
 from tracker.load import Loaded, load
-from tracker.notation.tree import Row, Setup
+from tracker.notation.pattern import Row, Setup
 from tracker.problems import Severity
 from tracker.samples import samples
 from tracker.trade.terms import terms_of

@@ -14,7 +14,7 @@ from tracker.charts.signs.key import abbreviated, key_of, named_by, sign_of
 from tracker.charts.signs.symbols import STITCH
 from tracker.charts.squares import grid_of, sheet_of
 from tracker.fabric.model import Fabric, Placed
-from tracker.notation.tree import Pattern
+from tracker.notation.pattern import Pattern
 from tracker.problems import Source
 
 MOST_ROWS = 600

@@ -18,7 +18,7 @@ from tracker.charts.drawing import (
 )
 from tracker.charts.signs.letters import length_of
 from tracker.fabric.model import Fabric
-from tracker.notation.tree import Pattern
+from tracker.notation.pattern import Pattern
 from tracker.program.joining import Layout, last_edges, layout_of, map_drawn
 
 _SQUARE, _GAP, _MARGIN = 54.0, 16.0, 22.0

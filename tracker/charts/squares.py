@@ -23,7 +23,7 @@ from tracker.charts.drawing import (
 )
 from tracker.charts.layout.way import beginnings
 from tracker.fabric.model import HIDDEN, Fabric, Placed, WorkedRow
-from tracker.notation.tree import Pattern
+from tracker.notation.pattern import Pattern
 from tracker.program.row.squares import squares_of, width
 from tracker.records import dataclass
 

@@ -15,7 +15,8 @@ from collections.abc import Callable, Iterator, Mapping
 from tracker.fabric.model import Fabric, Placed
 from tracker.files import STANDARD_INPUT, Unreadable, text_of
 from tracker.load import Loaded, WrongSize, sized
-from tracker.notation.tree import ANY, Row, Stated
+from tracker.notation.pattern import Row
+from tracker.notation.tree import ANY, Stated
 from tracker.problems import Severity
 from tracker.problems.render import as_json, underlined
 from tracker.trade.nouns import amount

@@ -48,7 +48,7 @@ from tracker.fabric.stated import (
     uses_ends,
 )
 from tracker.fabric.working.hook import Ground
-from tracker.notation.tree import Pattern, Row, Setup
+from tracker.notation.pattern import Pattern, Row, Setup
 from tracker.problems import Problem
 from tracker.records import replace
 

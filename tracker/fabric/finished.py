@@ -15,7 +15,7 @@ from tracker.fabric.readings.history import (
 )
 from tracker.fabric.rows.close import landing_of
 from tracker.fabric.rows.outcome import Outcome
-from tracker.notation.tree import Pattern
+from tracker.notation.pattern import Pattern
 from tracker.problems import Problem
 from tracker.records import replace
 

@@ -7,7 +7,8 @@ makes is the surface of the following one.
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 
-from tracker.notation.tree import Item, Row
+from tracker.notation.pattern import Row
+from tracker.notation.tree import Item
 from tracker.problems import Span
 from tracker.records import dataclass, field, replace
 

@@ -5,6 +5,7 @@ from collections.abc import Container, Mapping, Sequence
 from tracker.fabric.checks.counts import differs
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.moved import as_told
+from tracker.notation.pattern import Row, Special
 from tracker.notation.tree import (
     ANY,
     Chain,
@@ -15,10 +16,8 @@ from tracker.notation.tree import (
     Mark,
     Prose,
     Repeat,
-    Row,
     Say,
     Skip,
-    Special,
     Stated,
     Stop,
     Travel,

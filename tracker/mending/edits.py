@@ -30,7 +30,7 @@ from tracker.mending.kinds.numbers import (
 )
 from tracker.mending.kinds.references import longer_lists, other_rows
 from tracker.mending.kinds.signs import brackets, dropped_marks, stars
-from tracker.notation.tree import Row
+from tracker.notation.pattern import Row
 from tracker.problems import Fix, Problem, Severity
 
 MOST_NUMBERS = 24

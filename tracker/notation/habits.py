@@ -5,10 +5,11 @@ from itertools import pairwise
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Page
+from tracker.notation.pattern import Habits
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.told.turning import turning_statement
 from tracker.notation.scan import Token, scan
-from tracker.notation.tree import Habits, Turning
+from tracker.notation.tree import Turning
 from tracker.problems import Source
 from tracker.records import replace
 from tracker.trade.spellings import stitch_named

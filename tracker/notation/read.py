@@ -16,9 +16,9 @@ from tracker.notation.page.block import Page
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.signs import copies_noted
 from tracker.notation.page.typed.clean import clean
+from tracker.notation.pattern import Pattern
 from tracker.notation.phrase.cursor import Context, key_of
 from tracker.notation.rows.reader import RowReader
-from tracker.notation.tree import Pattern
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.trade.terms import Terms, terms_of
 

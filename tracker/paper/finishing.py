@@ -5,7 +5,8 @@ from collections.abc import Callable
 
 from tracker.charts.layout.colours import colours_of
 from tracker.fabric.model import CH
-from tracker.notation.tree import Aside, Travel
+from tracker.notation.pattern import Aside
+from tracker.notation.tree import Travel
 from tracker.paper.leaf import Entry
 from tracker.program.joining import last_edges, layout_of, map_of
 from tracker.program.parts import JOINING, Part

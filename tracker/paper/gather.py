@@ -10,7 +10,7 @@ import re
 from tracker.charts.signs.key import abbreviated, name_of
 from tracker.fabric.model import HIDDEN, SP, Placed
 from tracker.load import Loaded
-from tracker.notation.tree import Setup
+from tracker.notation.pattern import Setup
 from tracker.paper.cautions import cautions_for, is_caution
 from tracker.paper.finishing import finishing_of, layout_told
 from tracker.paper.leaf import Chapter, Entry, Leaf

@@ -7,7 +7,8 @@ import re
 from collections.abc import Iterator
 
 from tracker.fabric.model import Placed
-from tracker.notation.tree import Chain, Group, Repeat, Rerun, Row, Say, Turn, Work
+from tracker.notation.pattern import Row
+from tracker.notation.tree import Chain, Group, Repeat, Rerun, Say, Turn, Work
 from tracker.program.places import Program
 from tracker.program.row.groups import WAITS, begins_in_colour, is_behind_the_end
 from tracker.records import dataclass

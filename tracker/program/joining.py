@@ -9,7 +9,7 @@ source: fewest ends, and every crossing lies flat).
 import re
 
 from tracker.fabric.model import HIDDEN, SP, Fabric, WorkedRow
-from tracker.notation.tree import Aside, Pattern
+from tracker.notation.pattern import Aside, Pattern
 from tracker.records import dataclass
 from tracker.trade.numbers import number_of, spoken_number
 

@@ -8,7 +8,8 @@ from bisect import bisect_left
 
 from tracker.fabric.model import Fabric
 from tracker.notation.page.signs import noun_of
-from tracker.notation.tree import Aside, Chain, Group, Join, Pattern, Row, Setup, Work
+from tracker.notation.pattern import Aside, Pattern, Row, Setup
+from tracker.notation.tree import Chain, Group, Join, Work
 from tracker.program.joining import JOINS, Joining, Layout, last_edges, layout_of, seams_told
 from tracker.records import dataclass
 

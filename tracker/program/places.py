@@ -16,7 +16,7 @@ Rows are never unrolled: the place after another costs one row's groups, in the 
 from bisect import bisect_left, bisect_right
 
 from tracker.fabric.model import HIDDEN, Element, Fabric, Placed, WorkedRow
-from tracker.notation.tree import Aside, Pattern, Row, Setup
+from tracker.notation.pattern import Aside, Pattern, Row, Setup
 from tracker.problems import Problem, Severity, Source, Span
 from tracker.program.joining import Joining
 from tracker.program.parts import JOINING, Part, asides_of, chains_of, joining_at, noun_in, parts_of

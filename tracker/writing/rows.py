@@ -7,7 +7,8 @@ from collections.abc import Mapping, Sequence
 
 from tracker.fabric.model import Placed
 from tracker.notation.page.labelled.row_names import called, row_name
-from tracker.notation.tree import ANY, SPACE, Item, Kind, Prose, Rerun, Row, Say, Setup, Stated
+from tracker.notation.pattern import Row, Setup
+from tracker.notation.tree import ANY, SPACE, Item, Kind, Prose, Rerun, Say, Stated
 from tracker.problems import Span
 from tracker.trade.spellings import stitch_named
 from tracker.writing.phrases import Writer

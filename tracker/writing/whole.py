@@ -16,9 +16,9 @@ from tracker.notation.page.labelled.row_names import one_of_range
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.sized.size_names import size_names
 from tracker.notation.page.sized.sizes import condition_at
+from tracker.notation.pattern import Pattern, Row, Setup
 from tracker.notation.phrase.cursor import Context, key_of
 from tracker.notation.read import read, source_of
-from tracker.notation.tree import Pattern, Row, Setup
 from tracker.problems import Span
 from tracker.records import dataclass, replace
 from tracker.trade.terms import terms_of

@@ -7,10 +7,10 @@ it is, to the letter.
 import re
 
 from tracker.notation.page.sized.sizes import chosen
+from tracker.notation.pattern import Pattern
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, Token, scan
-from tracker.notation.tree import Pattern
 from tracker.problems import Source, Span
 from tracker.records import dataclass
 from tracker.trade.spellings import stitch_named

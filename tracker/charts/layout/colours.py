@@ -10,7 +10,8 @@ from collections.abc import Callable
 
 from tracker.charts.layout.sequence import NAME, in_turn, stated_sequence
 from tracker.fabric.model import Placed
-from tracker.notation.tree import Pattern, Row, Say
+from tracker.notation.pattern import Pattern, Row
+from tracker.notation.tree import Say
 from tracker.problems import Source
 from tracker.records import dataclass, field
 

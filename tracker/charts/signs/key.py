@@ -8,7 +8,7 @@ from tracker.charts.layout.colours import Colours, tint
 from tracker.charts.layout.stand import Brush, stand
 from tracker.charts.signs.symbols import BACK_LOOP, CHAINED, FRONT_LOOP, height_of
 from tracker.fabric.model import HIDDEN, SP, Element
-from tracker.notation.tree import Pattern
+from tracker.notation.pattern import Pattern
 from tracker.trade.stitches import STITCHES, parts_of, written
 
 SIGNS = {

@@ -10,7 +10,7 @@ rows and a row says otherwise, every count of the pattern is in doubt.
 from collections.abc import Iterator
 
 from tracker.fabric.readings.habits import Habit, stated_turning
-from tracker.notation.tree import Row
+from tracker.notation.pattern import Row
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 

@@ -13,7 +13,8 @@ from tracker.fabric.below.gaps import last_gaps
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Hook
-from tracker.notation.tree import ANY, Chain, Group, Repeat, Row, Skip, Turn, Which, Work
+from tracker.notation.pattern import Row
+from tracker.notation.tree import ANY, Chain, Group, Repeat, Skip, Turn, Which, Work
 from tracker.trade.nouns import amount
 
 ENDS_HERE = "the row ends here"

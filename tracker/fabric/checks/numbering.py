@@ -10,7 +10,7 @@ jumped over, means that a row was lost or copied when the pattern was written do
 from collections.abc import Iterator
 
 from tracker.notation.page.labelled.row_names import called
-from tracker.notation.tree import Row
+from tracker.notation.pattern import Row
 from tracker.problems import Label, Problem, Severity
 from tracker.records import replace
 

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from tracker.notation.page.labelled.row_names import called
-from tracker.notation.tree import Pattern, Row
+from tracker.notation.pattern import Pattern, Row
 from tracker.problems import Problem, Severity
 from tracker.records import replace
 

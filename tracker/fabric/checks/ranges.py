@@ -10,7 +10,8 @@ maker would stop in the middle of the repeat.
 from collections.abc import Iterator
 
 from tracker.notation.page.labelled.row_names import called
-from tracker.notation.tree import Rerun, Row
+from tracker.notation.pattern import Row
+from tracker.notation.tree import Rerun
 from tracker.problems import Label, Problem, Severity
 
 

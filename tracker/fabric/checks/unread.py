@@ -13,7 +13,8 @@ from collections.abc import Iterator, Sequence
 from tracker.fabric.model import Fabric, Placed, Unread
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.stated import from_stated
-from tracker.notation.tree import Group, Item, Prose, Repeat, Row, Say
+from tracker.notation.pattern import Row
+from tracker.notation.tree import Group, Item, Prose, Repeat, Say
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.problems.headline import headline
 

@@ -37,18 +37,16 @@ from tracker.fabric.faults.overheard import (
 from tracker.fabric.model import CH, Fabric, Placed, Stretch, Unread
 from tracker.fabric.stated import agrees, covers, names_rows, uses_ends
 from tracker.notation.page.labelled.row_names import called
+from tracker.notation.pattern import Pattern, Row, Setup
 from tracker.notation.tree import (
     ANY,
     Chain,
     Group,
     Item,
     Join,
-    Pattern,
     Prose,
     Repeat,
-    Row,
     Say,
-    Setup,
     Skip,
     Travel,
     Turning,

@@ -13,17 +13,8 @@ from itertools import pairwise
 
 from tracker.fabric.build import build
 from tracker.fabric.model import Fabric
-from tracker.notation.tree import (
-    Group,
-    Item,
-    Pattern,
-    Repeat,
-    Row,
-    Skip,
-    Stop,
-    Which,
-    Work,
-)
+from tracker.notation.pattern import Pattern, Row
+from tracker.notation.tree import Group, Item, Repeat, Skip, Stop, Which, Work
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 from tracker.records import replace

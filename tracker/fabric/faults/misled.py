@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from tracker.fabric.build import build
 from tracker.fabric.model import Fabric
 from tracker.fabric.readings.habits import stated_turning
-from tracker.notation.tree import Pattern, Row, Turning
+from tracker.notation.pattern import Pattern, Row
+from tracker.notation.tree import Turning
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 from tracker.records import replace

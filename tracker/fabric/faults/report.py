@@ -10,7 +10,8 @@ from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.readings.history import Record
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.stated import far_off, holds_words
-from tracker.notation.tree import ANY, Group, Pattern, Repeat, Skip, Stated, Work
+from tracker.notation.pattern import Pattern
+from tracker.notation.tree import ANY, Group, Repeat, Skip, Stated, Work
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 from tracker.trade.nouns import amount

@@ -17,21 +17,8 @@ from tracker.fabric.build import build
 from tracker.fabric.faults.report import MISREAD
 from tracker.fabric.model import Fabric
 from tracker.fabric.stated import holds_words
-from tracker.notation.tree import (
-    ANY,
-    SPACE,
-    Chain,
-    Group,
-    Item,
-    Kind,
-    Pattern,
-    Repeat,
-    Row,
-    Skip,
-    Where,
-    Which,
-    Work,
-)
+from tracker.notation.pattern import Pattern, Row
+from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Kind, Repeat, Skip, Where, Which, Work
 from tracker.problems import Problem, Severity
 from tracker.records import replace
 from tracker.trade.stitches import STITCHES, parts_of

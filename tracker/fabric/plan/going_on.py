@@ -5,7 +5,8 @@ What is planned so far comes in; the rows to be worked go out, from the one whos
 
 from tracker.fabric.plan.ledger import Known, Ledger
 from tracker.fabric.stated import keeps
-from tracker.notation.tree import ANY, Item, Kind, Repeat, Row, Where, Which, Work
+from tracker.notation.pattern import Row
+from tracker.notation.tree import ANY, Item, Kind, Repeat, Where, Which, Work
 from tracker.records import replace
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from tracker.fabric.plan.units import Plan, Unit
-from tracker.notation.tree import Row, Setup
+from tracker.notation.pattern import Row, Setup
 from tracker.records import dataclass, field, replace
 
 _FAR = 1_000

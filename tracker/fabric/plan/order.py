@@ -1,6 +1,6 @@
 """Printed blocks in working order: "Rows 5 and 7" and "all even rows" are put between the others."""
 
-from tracker.notation.tree import Aside, Row, Setup
+from tracker.notation.pattern import Aside, Row, Setup
 
 Block = Setup | Row | Aside | tuple[Row, int]
 """A block as printed; with a number, one of several times that a row is worked."""

@@ -13,8 +13,9 @@ from tracker.fabric.plan.reruns import rerun
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Plan
 from tracker.notation.moved import as_told
 from tracker.notation.page.sized.size_names import one_of_several
+from tracker.notation.pattern import Aside, Pattern, Row, Setup
 from tracker.notation.phrase.told.even import pattern_told
-from tracker.notation.tree import ANY, Aside, Pattern, Prose, Row, Say, Setup, Stated
+from tracker.notation.tree import ANY, Prose, Say, Stated
 from tracker.records import replace
 
 _FOLLOWS = ("next", "work")

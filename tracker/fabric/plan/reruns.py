@@ -7,8 +7,9 @@ from tracker.fabric.plan.going_on import even_row, going_on
 from tracker.fabric.plan.ledger import Known, Ledger
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Until
 from tracker.notation.page.labelled.row_names import called
+from tracker.notation.pattern import Row
 from tracker.notation.rows.before.growing import changes_count
-from tracker.notation.tree import Rerun, Row
+from tracker.notation.tree import Rerun
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 from tracker.records import replace

@@ -1,6 +1,6 @@
 """What a plan is made of: rows to be worked, and rows worked over and over."""
 
-from tracker.notation.tree import Aside, Row, Setup
+from tracker.notation.pattern import Aside, Row, Setup
 from tracker.problems import Problem, Span
 from tracker.records import dataclass, field
 

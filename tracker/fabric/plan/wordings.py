@@ -12,7 +12,8 @@ from collections.abc import Hashable, Iterable
 
 from tracker.fabric.model import Element
 from tracker.notation.moved import Moved, as_told, moved
-from tracker.notation.tree import Row, Stated
+from tracker.notation.pattern import Row
+from tracker.notation.tree import Stated
 from tracker.records import replace
 
 TYPE_CHECKING = False  # the name is enough for type checkers, and typing is slow to import

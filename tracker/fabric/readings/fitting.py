@@ -9,7 +9,7 @@ from tracker.fabric.readings.habits import Habit
 from tracker.fabric.rows.outcome import Outcome, work_row
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Choice, Ground
-from tracker.notation.tree import Row
+from tracker.notation.pattern import Row
 
 MAX_TRIES = 40
 """Readings tried for one row."""

@@ -10,7 +10,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from tracker.fabric.rows.opening.rising import skips_first
 from tracker.fabric.working.hook import Choice
 from tracker.notation.moved import as_told
-from tracker.notation.tree import Chain, Group, Item, Pattern, Repeat, Row, Say, Turn, Turning, Work
+from tracker.notation.pattern import Pattern, Row
+from tracker.notation.tree import Chain, Group, Item, Repeat, Say, Turn, Turning, Work
 
 Habit = dict[object, Choice]
 

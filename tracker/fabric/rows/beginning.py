@@ -7,20 +7,8 @@ from collections.abc import Sequence
 
 from tracker.fabric.model import CH, SP
 from tracker.fabric.standing import Standing
-from tracker.notation.tree import (
-    Chain,
-    Group,
-    Item,
-    Mark,
-    Repeat,
-    Row,
-    Say,
-    Travel,
-    Turn,
-    Turning,
-    Which,
-    Work,
-)
+from tracker.notation.pattern import Row
+from tracker.notation.tree import Chain, Group, Item, Mark, Repeat, Say, Travel, Turn, Turning, Which, Work
 from tracker.records import replace
 
 TYPE_CHECKING = False  # as type checkers have it; typing itself is slow to load

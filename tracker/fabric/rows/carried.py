@@ -13,7 +13,7 @@ from tracker.fabric.rows.close import landing_of
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Ground
-from tracker.notation.tree import Pattern
+from tracker.notation.pattern import Pattern
 from tracker.records import dataclass, replace
 
 FAR = 400

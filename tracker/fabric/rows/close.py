@@ -6,6 +6,7 @@ from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.standing import Standing
 from tracker.fabric.stated import uses_ends
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
+from tracker.notation.pattern import Row
 from tracker.notation.tree import (
     Chain,
     Group,
@@ -14,7 +15,6 @@ from tracker.notation.tree import (
     Leave,
     Mark,
     Repeat,
-    Row,
     Say,
     Skip,
     Stop,

@@ -33,6 +33,7 @@ from tracker.fabric.stated import along_told, covers, far_off, holds_words, in_s
 from tracker.fabric.working.groups import first_as_defined
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
+from tracker.notation.pattern import Row
 from tracker.notation.tree import (
     Chain,
     Group,
@@ -40,7 +41,6 @@ from tracker.notation.tree import (
     Join,
     Mark,
     Repeat,
-    Row,
     Say,
     Travel,
     Turn,

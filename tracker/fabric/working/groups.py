@@ -9,7 +9,8 @@ from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import before_a_space, targets
 from tracker.fabric.working.turning import first_stitch, foundation_start
-from tracker.notation.tree import ANY, EITHER, REST, Chain, Group, Item, Kind, Skip, Special, Which, Work
+from tracker.notation.pattern import Special
+from tracker.notation.tree import ANY, EITHER, REST, Chain, Group, Item, Kind, Skip, Which, Work
 from tracker.records import replace
 
 

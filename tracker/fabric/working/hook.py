@@ -11,7 +11,8 @@ from collections.abc import Callable, Mapping, Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
-from tracker.notation.tree import Group, Item, Repeat, Say, Skip, Special, Turning, Which, Work
+from tracker.notation.pattern import Special
+from tracker.notation.tree import Group, Item, Repeat, Say, Skip, Turning, Which, Work
 from tracker.problems import Span
 from tracker.records import dataclass, field, replace
 

@@ -9,7 +9,8 @@ from tracker.fabric.working.places.taking import take, take_above
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.repeats.across import across
 from tracker.fabric.working.turning import first_stitch, foundation_start
-from tracker.notation.tree import ANY, Item, Kind, Repeat, Skip, Special, Where, Which, Work
+from tracker.notation.pattern import Special
+from tracker.notation.tree import ANY, Item, Kind, Repeat, Skip, Where, Which, Work
 from tracker.records import replace
 
 TILES = ("tile", "beg tile")

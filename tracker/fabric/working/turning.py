@@ -7,7 +7,8 @@ from collections.abc import Sequence
 
 from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import Choice, Hook
-from tracker.notation.tree import Chain, Group, Item, Repeat, Skip, Special, Turning, Where, Work
+from tracker.notation.pattern import Special
+from tracker.notation.tree import Chain, Group, Item, Repeat, Skip, Turning, Where, Work
 from tracker.trade.stitches import STITCHES, by_chains, parts_of
 
 

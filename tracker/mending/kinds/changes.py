@@ -9,7 +9,8 @@ from itertools import islice, pairwise
 
 from tracker.load import Loaded
 from tracker.mending.kinds.numbers import worked
-from tracker.notation.tree import ANY, Chain, Group, Item, Repeat, Row, Turn, Turning, Work
+from tracker.notation.pattern import Row
+from tracker.notation.tree import ANY, Chain, Group, Item, Repeat, Turn, Turning, Work
 from tracker.problems import Fix, Span
 from tracker.trade.stitches import STITCHES, written
 

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 
 from tracker.load import Loaded
-from tracker.notation.tree import Row
+from tracker.notation.pattern import Row
 from tracker.problems import Fix, Span
 
 _MORE = re.compile(

@@ -8,9 +8,10 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 
 from tracker.load import Loaded
+from tracker.notation.pattern import Row
 from tracker.notation.phrase.cursor import Context
 from tracker.notation.phrase.spelling import nearest
-from tracker.notation.tree import Row, Turning
+from tracker.notation.tree import Turning
 from tracker.problems import Fix, Problem, Span
 from tracker.trade.stitches import STITCHES, height_of, written
 

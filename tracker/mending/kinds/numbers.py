@@ -8,7 +8,8 @@ from collections.abc import Iterator, Sequence
 from tracker.fabric.model import Placed
 from tracker.load import Loaded
 from tracker.mending.kinds.figures import Figure, figures_in
-from tracker.notation.tree import ANY, Group, Row, Setup, Which, Work
+from tracker.notation.pattern import Row, Setup
+from tracker.notation.tree import ANY, Group, Which, Work
 from tracker.problems import Fix, Problem, Span
 from tracker.trade.stitches import height_of
 

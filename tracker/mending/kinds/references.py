@@ -10,7 +10,7 @@ from itertools import pairwise
 from tracker.load import Loaded, load
 from tracker.mending.kinds.figures import figures_in
 from tracker.mending.kinds.numbers import changed_to
-from tracker.notation.tree import Row
+from tracker.notation.pattern import Row
 from tracker.problems import Fix, Problem, Span
 
 

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from tracker.load import Loaded
+from tracker.notation.pattern import Row
 from tracker.notation.phrase.cursor import partners
 from tracker.notation.scan import T, scan
-from tracker.notation.tree import Row
 from tracker.problems import Fix, Problem, Span
 
 _CLOSED = {"(": ")", "[": "]", "{": "}"}

@@ -7,9 +7,9 @@ import re
 
 from tracker.expressions import expression
 from tracker.notation.definitions.specials import special_of
+from tracker.notation.pattern import Special
 from tracker.notation.phrase.cursor import Context, key_of
 from tracker.notation.scan import scan
-from tracker.notation.tree import Special
 from tracker.problems import Source, Span
 
 _NAME = r"(?:(?:half|small|large|big|little|corner|edge|beg(?:inning)?)[ -])?(?:shell|fan|scallop|petal|V-?st(?:itch)?)"

@@ -3,7 +3,7 @@
 import re
 
 from tracker.expressions import expression
-from tracker.notation.tree import Special
+from tracker.notation.pattern import Special
 from tracker.problems import Span
 from tracker.trade.numbers import TIMES_WORDS, number_of
 

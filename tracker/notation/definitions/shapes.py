@@ -2,7 +2,8 @@
 
 import re
 
-from tracker.notation.tree import Chain, Group, Item, Join, Repeat, Skip, Special, Where, Which, Work
+from tracker.notation.pattern import Special
+from tracker.notation.tree import Chain, Group, Item, Join, Repeat, Skip, Where, Which, Work
 from tracker.problems import Span
 from tracker.trade.stitches import STITCHES, by_chains, height_of, parts_of
 

@@ -12,6 +12,7 @@ from tracker.notation.definitions.filet.squares import square
 from tracker.notation.definitions.head import abbreviations_of, head_of, short_name
 from tracker.notation.definitions.movements import MOVES, told_in_movements
 from tracker.notation.definitions.shapes import shape
+from tracker.notation.pattern import Special
 from tracker.notation.phrase.cursor import Context, Cursor, key_of
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.stitches import stitch_here
@@ -27,7 +28,6 @@ from tracker.notation.tree import (
     Repeat,
     Say,
     Skip,
-    Special,
     Travel,
     Turning,
     Where,

@@ -5,8 +5,9 @@ Reading never raises on a maker's text: what does not match gives None and leave
 
 from collections.abc import Mapping
 
+from tracker.notation.pattern import Special
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import Item, Special
+from tracker.notation.tree import Item
 from tracker.problems import Problem, Span
 from tracker.records import dataclass, field
 from tracker.trade.numbers import NUMBER_WORDS, TIMES_WORDS

@@ -4,9 +4,9 @@ A cursor comes in and stays where it is; a Stitch comes out, or None where no na
 """
 
 from tracker.expressions import expression
+from tracker.notation.pattern import Special
 from tracker.notation.phrase.cursor import Cursor, key_of
 from tracker.notation.scan import T
-from tracker.notation.tree import Special
 from tracker.records import dataclass
 from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import parts_of, written

@@ -13,6 +13,7 @@ from tracker.notation.page.block import Block
 from tracker.notation.page.labelled.labels import named
 from tracker.notation.page.labelled.row_names import called
 from tracker.notation.page.sized.sizes import numbers_of_size
+from tracker.notation.pattern import Aside, Row
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import in_every, over_and_over
 from tracker.notation.phrase.rerun import led_in, rerun_here
@@ -54,19 +55,7 @@ from tracker.notation.rows.unlabelled import (
     works_otherwise,
 )
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import (
-    Aside,
-    Edge,
-    Group,
-    Item,
-    Join,
-    Prose,
-    Repeat,
-    Rerun,
-    Row,
-    Travel,
-    Work,
-)
+from tracker.notation.tree import Edge, Group, Item, Join, Prose, Repeat, Rerun, Travel, Work
 from tracker.problems import Source, Span
 
 _MANY_OF_SIZES = expression(r"\d+(?:\s*[(\[{][\d,:;/\s–—-]*[)\]}])+|\d+(?:\s?[:/]\s?\d+)+")

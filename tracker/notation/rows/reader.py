@@ -6,6 +6,7 @@ Keeps what one row hands to the following one: a turning chain printed at the en
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labelled.labels import edging_named
 from tracker.notation.page.signs import BEGUN
+from tracker.notation.pattern import Aside, Row, Setup
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.remarked.prose import tell_unknown_in
 from tracker.notation.phrase.row.sentences import read_row
@@ -20,15 +21,7 @@ from tracker.notation.rows.unlabelled import (
     to_the_last,
     unread_work,
 )
-from tracker.notation.tree import (
-    Aside,
-    Group,
-    Prose,
-    Repeat,
-    Row,
-    Setup,
-    Work,
-)
+from tracker.notation.tree import Group, Prose, Repeat, Work
 from tracker.problems import Source, Span
 
 _FEWEST = 3

@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from tracker.notation.page.block import Block
 from tracker.notation.page.labelled.labels import Label
 from tracker.notation.page.labelled.row_names import one_of_range
+from tracker.notation.pattern import Aside, Row
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.told.shaping import Shaping
 from tracker.notation.rows.before.growing import changes_count
-from tracker.notation.tree import Aside, Item, Rerun, Row
+from tracker.notation.tree import Item, Rerun
 from tracker.problems import Span
 from tracker.records import replace
 

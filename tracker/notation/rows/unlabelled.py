@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Block
+from tracker.notation.pattern import Aside, Row, Setup
 from tracker.notation.phrase.cursor import Cursor, inner
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.rerun import rerun_here
@@ -12,21 +13,7 @@ from tracker.notation.phrase.told.even import pattern_told
 from tracker.notation.phrase.told.numbers import numbers_here
 from tracker.notation.phrase.told.shaping import Shaping, called_row
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import (
-    ANY,
-    Aside,
-    Item,
-    Kind,
-    Leave,
-    Prose,
-    Rerun,
-    Row,
-    Say,
-    Setup,
-    Where,
-    Which,
-    Work,
-)
+from tracker.notation.tree import ANY, Item, Kind, Leave, Prose, Rerun, Say, Where, Which, Work
 from tracker.problems import Source, Span
 from tracker.records import replace
 from tracker.trade.stitches import STITCHES

@@ -9,7 +9,8 @@ from enum import Enum
 
 from tracker.expressions import expression
 from tracker.fabric.model import Step, WorkedRow
-from tracker.notation.tree import Item, Mark, Row, Say, Skip, Turn, Which
+from tracker.notation.pattern import Row
+from tracker.notation.tree import Item, Mark, Say, Skip, Turn, Which
 from tracker.problems import Source, Span
 from tracker.records import dataclass
 

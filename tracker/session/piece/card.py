@@ -3,7 +3,7 @@
 What the maker wrote holds before what the pattern says.
 """
 
-from tracker.notation.tree import Pattern
+from tracker.notation.pattern import Pattern
 from tracker.planning.hooks import hook_mm
 from tracker.records import dataclass
 from tracker.trade.numbers import spoken_number

@@ -7,7 +7,8 @@ maker who takes them at their own pace.
 import re
 
 from tracker.fabric.model import CH, HIDDEN, SP, Step, WorkedRow
-from tracker.notation.tree import LAYERS, Chain, Group, Item, Join, Row, Special, Where, Which, Work
+from tracker.notation.pattern import Row, Special
+from tracker.notation.tree import LAYERS, Chain, Group, Item, Join, Where, Which, Work
 from tracker.program.places import Place, Program
 from tracker.session.wording.made.chains import chain_landing
 from tracker.session.wording.made.into import rows_below

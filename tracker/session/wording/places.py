@@ -3,7 +3,8 @@
 import re
 from functools import lru_cache
 
-from tracker.notation.tree import Chain, Setup
+from tracker.notation.pattern import Setup
+from tracker.notation.tree import Chain
 from tracker.problems import Span
 from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program, Stride

@@ -9,7 +9,8 @@ from collections.abc import Collection, Mapping
 from functools import cache, lru_cache, partial
 
 from tracker.notation.definitions.head import name_in_full
-from tracker.notation.tree import Special, Work
+from tracker.notation.pattern import Special
+from tracker.notation.tree import Work
 from tracker.program.places import Program
 from tracker.trade.nouns import several
 from tracker.trade.numbers import NUMBER_WORDS, ORDINAL_WORDS, spoken_number, spoken_ordinal

@@ -25,6 +25,7 @@ from tracker.fabric.rows.opening.slips import (
 from tracker.fabric.standing import Standing
 from tracker.fabric.working.hook import Choice, Hook
 from tracker.fabric.working.running import run, works_back
+from tracker.notation.pattern import Row
 from tracker.notation.tree import (
     Chain,
     Edge,
@@ -34,7 +35,6 @@ from tracker.notation.tree import (
     Kind,
     Mark,
     Repeat,
-    Row,
     Say,
     Skip,
     Travel,

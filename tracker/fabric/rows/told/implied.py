@@ -9,7 +9,8 @@ from collections.abc import Callable, Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.model import SP
 from tracker.fabric.working.hook import Choice
-from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Row, Skip, Stop, Which, Work
+from tracker.notation.pattern import Row
+from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
 from tracker.problems import Span
 from tracker.trade.stitches import parts_of
 

@@ -8,20 +8,8 @@ else stays as it is.
 from collections.abc import Mapping, Sequence
 
 from tracker.fabric.standing import Standing
-from tracker.notation.tree import (
-    Chain,
-    Group,
-    Item,
-    Mark,
-    Repeat,
-    Say,
-    Special,
-    Turn,
-    Turning,
-    Where,
-    Which,
-    Work,
-)
+from tracker.notation.pattern import Special
+from tracker.notation.tree import Chain, Group, Item, Mark, Repeat, Say, Turn, Turning, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 

@@ -8,8 +8,9 @@ import re
 from collections.abc import Mapping
 
 from tracker.expressions import expression
+from tracker.notation.pattern import Special
 from tracker.notation.scan import T, Token, scan
-from tracker.notation.tree import Special, Where, Which, Work
+from tracker.notation.tree import Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 from tracker.trade.spellings import stitch_named

@@ -5,7 +5,8 @@ from collections.abc import Mapping, Sequence
 
 from tracker.expressions import expression
 from tracker.notation.definitions.short import in_short
-from tracker.notation.tree import Item, Mark, Say, Special, Turn, Work
+from tracker.notation.pattern import Special
+from tracker.notation.tree import Item, Mark, Say, Turn, Work
 from tracker.problems import Span
 from tracker.records import replace
 

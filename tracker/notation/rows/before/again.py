@@ -10,12 +10,13 @@ from itertools import pairwise
 from tracker.notation.moved import Moved, as_told, lies_within
 from tracker.notation.page.block import Block
 from tracker.notation.page.labelled.row_names import as_kind
+from tracker.notation.pattern import Row
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.rows.before.growing import apart_by
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import Chain, Group, Item, Repeat, Rerun, Row, Stated
+from tracker.notation.tree import Chain, Group, Item, Repeat, Rerun, Stated
 from tracker.problems import Span
 from tracker.records import dataclass, replace
 

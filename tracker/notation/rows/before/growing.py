@@ -9,21 +9,9 @@ from collections.abc import Sequence
 from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block
 from tracker.notation.page.labelled.row_names import called
+from tracker.notation.pattern import Row
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import (
-    ANY,
-    Chain,
-    Group,
-    Item,
-    Kind,
-    Repeat,
-    Rerun,
-    Row,
-    Stated,
-    Where,
-    Which,
-    Work,
-)
+from tracker.notation.tree import ANY, Chain, Group, Item, Kind, Repeat, Rerun, Stated, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 from tracker.trade.numbers import number_of

@@ -8,10 +8,11 @@ from collections.abc import Sequence
 
 from tracker.notation.page.block import Block
 from tracker.notation.page.labelled.row_names import called
+from tracker.notation.pattern import Row
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import Row, Where, Which, Work
+from tracker.notation.tree import Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 
