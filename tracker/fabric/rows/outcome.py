@@ -80,12 +80,8 @@ def work_row(
 ) -> Outcome:
     """The row in the reading that `choices` and, where it is silent, `habits` make."""
     if (told := along_told(row)) is not None:
-        at, in_all = told
         besides = work_row(replace(row, stated=()), standing, ground, choices, habits, first_of_part).elements
-        along = in_all - sum(1 for e in besides if e.is_stitch)
-        here = row.items[at]
-        if along > 0 and isinstance(here, Work):
-            row = replace(row, items=(*row.items[:at], replace(here, count=along), *row.items[at + 1 :]))
+        row = _along(row, told, besides)
     items = list(row.items)
     unknown_below = standing.kind == "none" and bool(row.numbers) and row.numbers[0] > 1
     tile = next((s.name for s in ground.specials.values() if s.base == "tile"), None)
@@ -200,24 +196,9 @@ def work_row(
     with_corners(hook.made)
     made = tuple(hook.made)
     after = standing_after(row, items, hook, standing, turned)
-    wrong: list[tuple[str, int, int]] = []
-    if understood:
-        before = sum(1 for e in elements if e.is_stitch) if standing.kind in ("row", "round") else None
-        for stated in row.stated:
-            unlike = differs(stated, made, before)
-            if unlike and not differs(in_stitches(stated, made, ground.specials), made, before):
-                unlike = ()
-            wrong.extend(unlike)
-    if wrong and any(isinstance(item, Say) and item.kind == "unsure" for item in items):
-        # words that were taken for a remark, and the count does not bear it out
-        understood = False
-    if wrong and far_off(wrong) and holds_words(items):
-        # so far from what is stated, that it lies in them
-        understood = False
-    slips = [e for e in made if e.kind == "slst"]
-    if row.stated and len(slips) == 1 < len(made) and made[0] is slips[0]:
-        # a slip stitch that begins a round leads somewhere: counted as a stitch, it was not understood
-        understood = understood and any(name == "slst" for told in row.stated for name, _ in told.counts)
+    before = sum(1 for e in elements if e.is_stitch) if standing.kind in ("row", "round") else None
+    wrong = _unlike_stated(row, made, before, ground) if understood else []
+    understood = understood and not _belied(row, items, made, wrong)
     if hook.pieces and not covers(row.stated, made):
         understood = False
         wrong.clear()
@@ -233,6 +214,45 @@ def work_row(
         turned,
         tuple(wrong),
     )
+
+
+def _along(row: Row, told: tuple[int, int], besides: Sequence[Element]) -> Row:
+    """The row with as many stitches along an edge as are left of all it states, once what it works `besides` is off."""
+    at, in_all = told
+    along = in_all - sum(1 for e in besides if e.is_stitch)
+    here = row.items[at]
+    if along <= 0 or not isinstance(here, Work):
+        return row
+    return replace(row, items=(*row.items[:at], replace(here, count=along), *row.items[at + 1 :]))
+
+
+def _unlike_stated(
+    row: Row, made: tuple[Element, ...], before: int | None, ground: Ground
+) -> list[tuple[str, int, int]]:
+    """Names with the number stated and the number worked, where they differ; `before` stitches stood there."""
+    wrong: list[tuple[str, int, int]] = []
+    for stated in row.stated:
+        unlike = differs(stated, made, before)
+        if unlike and differs(in_stitches(stated, made, ground.specials), made, before):
+            wrong.extend(unlike)
+    return wrong
+
+
+def _belied(
+    row: Row, items: Sequence[Item], made: tuple[Element, ...], wrong: Sequence[tuple[str, int, int]]
+) -> bool:
+    """True where what was made tells that some words were taken for what they are not."""
+    if wrong and any(isinstance(item, Say) and item.kind == "unsure" for item in items):
+        # words that were taken for a remark, and the count does not bear it out
+        return True
+    if wrong and far_off(wrong) and holds_words(items):
+        # so far from what is stated, that it lies in them
+        return True
+    slips = [e for e in made if e.kind == "slst"]
+    if row.stated and len(slips) == 1 < len(made) and made[0] is slips[0]:
+        # a slip stitch that begins a round leads somewhere: counted as a stitch, it was not understood
+        return not any(name == "slst" for told in row.stated for name, _ in told.counts)
+    return False
 
 
 def _in_chain(item: Item) -> bool:

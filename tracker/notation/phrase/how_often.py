@@ -111,38 +111,17 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
             until = to_stop(c)
             continue
         if word == "then":
-            i2 = c.i
-            c.i += 1
-            c.take_any("rep", "repeat", "work")
-            tail = numbers_here(c)
+            tail = _tail(c)
             if tail is None:
-                c.i = i2
                 break
-            often = c.times_here()
-            c.i += often[1] if often is not None else 0
-            then.extend(tuple(tail) * (often[0] if often is not None and often[0] < 100 else 1))
-            c.take_any("more", "again")
+            then.extend(tail)
             continue
-        ends_with = word in _ENDING and bool({"with", "after", "on", "by"} & {c.text(k) for k in range(1, 6)})
-        if ends_with and {"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)}:
-            while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
-                if c.kind() is T.COMMA and c.text(1) in ("until", "till", "for"):
-                    break
-                if c.text() in ROWS and c.value(1) is not None:
-                    ending = c.value(1)
-                if c.kind() is T.ORDINAL and c.text(1) in ROWS:
-                    ending = c.token().value
-                c.i += 1
+        if _tells_its_end(c):
+            ending = _end(c) or ending
             continue
         if word == "working" and c.text(1) in ("every", "each", "all"):
-            while c.kind() is T.WORD and c.text() not in ROWS | {"as"}:
-                c.i += 1
-            if c.text() in ("row", "rows", "rnd", "round"):
-                c.i += 1
-            if c.take("as"):
-                named = numbers_here(c)
-                if named:
-                    found, last, times = named, 0, None
+            if named := _worked_as(c):
+                found, last, times = named, 0, None
             continue
         if c.kind() is T.COMMA and c.text(1) == "working" and c.text(2) in ("every", "each", "all"):
             c.i += 1
@@ -184,6 +163,50 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
         every,
         so_many=so_many,
     )
+
+
+def _tail(c: Cursor) -> Sequence[int] | None:
+    """Takes "then Row 3 once", "then rep Rows 2 and 3 twice": those rows, as often as told; None for other words."""
+    start = c.i
+    c.i += 1
+    c.take_any("rep", "repeat", "work")
+    rows = numbers_here(c)
+    if rows is None:
+        c.i = start
+        return None
+    often = c.times_here()
+    c.i += often[1] if often is not None else 0
+    c.take_any("more", "again")
+    return tuple(rows) * (often[0] if often is not None and often[0] < 100 else 1)
+
+
+def _tells_its_end(c: Cursor) -> bool:
+    """True for "ending with Row 3", "finish after a WS row"."""
+    joined = c.text() in _ENDING and bool({"with", "after", "on", "by"} & {c.text(k) for k in range(1, 6)})
+    return joined and bool({"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)})
+
+
+def _end(c: Cursor) -> int | None:
+    """Takes those words: the number of the row that comes last; None where only its side is told."""
+    number: int | None = None
+    while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
+        if c.kind() is T.COMMA and c.text(1) in ("until", "till", "for"):
+            break
+        if c.text() in ROWS and c.value(1) is not None:
+            number = c.value(1)
+        if c.kind() is T.ORDINAL and c.text(1) in ROWS:
+            number = c.token().value
+        c.i += 1
+    return number
+
+
+def _worked_as(c: Cursor) -> Sequence[int] | None:
+    """Takes "working every row as Row 2": the rows that are worked; None where no row is named."""
+    while c.kind() is T.WORD and c.text() not in ROWS | {"as"}:
+        c.i += 1
+    if c.text() in ("row", "rows", "rnd", "round"):
+        c.i += 1
+    return numbers_here(c) if c.take("as") else None
 
 
 _COLOURS = frozenset("color colour colors colours shade shades yarn stripe".split())

@@ -3,9 +3,9 @@
 A list of tokens between two places is looked at; a value comes out when all of it is such a statement, else None.
 """
 
-from tracker.notation.phrase.cursor import Cursor, key_of
-from tracker.notation.phrase.places.nouns import spaced
+from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.told.counted import LOOSE, SPACES, counted
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Stated
 
@@ -21,20 +21,6 @@ _FILLER = frozenset(
 _CHANGE = frozenset("inc'd increased incd dec'd decreased decd inc dec added more fewer".split())
 
 
-_THINGS = frozenset("st sts stitch stitches".split())
-
-
-_SPACES = frozenset("sp sps space spaces lp lps loop loops arch arches".split())
-
-
-_LOOSE = frozenset(
-    "shells shell fans fan petals petal groups group points point corners corner v vs clusters "
-    "windows window meshes mesh squares square blocks block bl om sps spokes rays ridges leaves leaf "
-    "picots triangles scallops waves chevrons peaks valleys bars lacets wedges sections cables crosses x "
-    "granny 3 eyelets ribs loops tiles tile trebles eyelet knots bumps motifs repeats repeat".split()
-)
-
-
 _SETS = frozenset("pairs prs pair groups blocks sets bunches clumps".split())
 """Of what stands together, with no name: "12 prs of tr"."""
 _OPENING = tuple(
@@ -42,11 +28,6 @@ _OPENING = tuple(
     "made st approx that this end up with get got".split()
 )
 """What a count may begin with."""
-_COUNT_ADJECTIVES = frozenset(
-    "rem remaining corner new more beg edge total complete full side large small single x bigger larger little big "
-    "outer inner tiny back front".split()
-)
-_AT_THE_EDGE = frozenset("edge end border selvedge selvage side".split())
 _PARTIAL = frozenset("side sides between each edge long short section corner".split())
 """Words behind a count of one side or section only."""
 
@@ -118,45 +99,11 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             continue
         value = c.value()
         if value is None:
-            if (
-                c.kind() in (T.COMMA, T.SEMICOLON, T.DASH, T.COLON, T.EQUALS, T.PERIOD)
-                or c.text() in ("+", "&", "and", "plus", "/", '"', "=", "*", "~", "!")
-                or c.text() in _FILLER
-                and not (c.text() == "a" and counts)
-            ):
-                c.i += 1
-                continue
             if c.text() in _CHANGE:
                 change = True
                 c.i += 1
                 continue
-            if bare and (named := _named_first(c)) is not None:
-                # "(sc: 24)", "dc = 12, ch-1 sp = 5"
-                counts.append(named)
-                continue
-            if counts and c.text() in ("ch", "chain") and c.kind(1) is T.HYPHEN and c.value(2) is not None:
-                # "16 sc, ch-17 handle": one of them
-                counts.append((_counted(c) or "ch", 1))
-                if c.kind() is T.WORD and c.kind(1) in (T.END, T.PERIOD, T.COMMA):
-                    c.i += 1
-                continue
-            if counts and c.text(-1) in ("and", "&", "/") and (also := stitch_here(c)) is not None:
-                # "29 FPtr and BPtr": so many of both together
-                counts[-1] = (f"?{also.name}", counts[-1][1])
-                c.i += also.tokens
-                continue
-            if c.text() in ("a", "an", "no", "one"):
-                c.i += 1
-                if c.text() == "half" and counts and counts[-1][0] not in (ANY, "") and c.text(-1) != "no":
-                    # "5 loops and a half loop at each end", "7 fans and a half"
-                    c.i += 1 + (c.text(1) in _SPACES | _LOOSE)
-                    continue
-                save = c.i
-                name = _counted(c) if c.text(-1) != "no" else None
-                if name is not None and not name.startswith("?"):
-                    counts.append((name, 1))
-                else:
-                    c.i = save
+            if _beside_numbers(c, counts, bare):
                 continue
             return None
         if change and counts:
@@ -170,7 +117,7 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             # "4 3-dc groups": how many of them, not of what
             c.i += 2 + inside.tokens
             counts.append(("?" + (c.text() or "group"), value))
-            c.take_any(*_LOOSE)
+            c.take_any(*LOOSE)
             continue
         if c.kind() is T.HYPHEN and c.text(1) not in ("ch", "chain"):
             return None
@@ -183,34 +130,10 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
         if c.kind() is T.COLON and bare and not counts:
             # "27: 2 sc, 12 dc and 13 sl st": the whole, and then its kinds
             continue
-        name = _counted(c)
+        name = counted(c)
         if name is None:
             c.i = save
-            if c.kind() in (T.END, T.PERIOD) and not counts and bare:
-                counts.append(("", value))
-                continue
-            if (
-                c.text()
-                in ("total", "in", "now", "each", "made", "inc'd", "increased", "again", "altogether", "once")
-                and bare
-                and not counts
-            ):
-                counts.append(("", value))
-                continue
-            if c.kind() is T.WORD and (c.text() in _LOOSE | _FILLER or c.text() in _CHANGE) and counts:
-                # "18 sts; 6 increased": the total is told already
-                c.i += 1
-                continue
-            if (counts or bare) and _of_no_list(c):
-                # "44 sc, 2 handles": of what no list of stitches holds, and so not checked
-                counts.append(("?" + c.text(), value))
-                c.i += 1
-                continue
-            if c.kind() is T.WORD and (c.text() in _LOOSE or c.text(1) in _LOOSE):
-                c.i += 1
-                counts.append(("?" + c.text(-1), value))
-                while c.kind() is T.WORD and c.text() in _LOOSE | _FILLER:
-                    c.i += 1
+            if _unnamed(c, counts, value, bare):
                 continue
             return None
         counts.append((name, value))
@@ -220,6 +143,78 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
     if not counts:
         return None
     return Stated(tuple(counts), c.span_from(start), change, partial, without)
+
+
+def _beside_numbers(c: Cursor, counts: list[tuple[str, int]], bare: bool) -> bool:
+    """Takes what may stand between the numbers of a count and is none; False for words of something else."""
+    if (
+        c.kind() in (T.COMMA, T.SEMICOLON, T.DASH, T.COLON, T.EQUALS, T.PERIOD)
+        or c.text() in ("+", "&", "and", "plus", "/", '"', "=", "*", "~", "!")
+        or c.text() in _FILLER
+        and not (c.text() == "a" and counts)
+    ):
+        c.i += 1
+        return True
+    if bare and (named := _named_first(c)) is not None:
+        # "(sc: 24)", "dc = 12, ch-1 sp = 5"
+        counts.append(named)
+        return True
+    if counts and c.text() in ("ch", "chain") and c.kind(1) is T.HYPHEN and c.value(2) is not None:
+        # "16 sc, ch-17 handle": one of them
+        counts.append((counted(c) or "ch", 1))
+        if c.kind() is T.WORD and c.kind(1) in (T.END, T.PERIOD, T.COMMA):
+            c.i += 1
+        return True
+    if counts and c.text(-1) in ("and", "&", "/") and (also := stitch_here(c)) is not None:
+        # "29 FPtr and BPtr": so many of both together
+        counts[-1] = (f"?{also.name}", counts[-1][1])
+        c.i += also.tokens
+        return True
+    if c.text() in ("a", "an", "no", "one"):
+        c.i += 1
+        if c.text() == "half" and counts and counts[-1][0] not in (ANY, "") and c.text(-1) != "no":
+            # "5 loops and a half loop at each end", "7 fans and a half"
+            c.i += 1 + (c.text(1) in SPACES | LOOSE)
+            return True
+        save = c.i
+        name = counted(c) if c.text(-1) != "no" else None
+        if name is not None and not name.startswith("?"):
+            counts.append((name, 1))
+        else:
+            c.i = save
+        return True
+    return False
+
+
+def _unnamed(c: Cursor, counts: list[tuple[str, int]], value: int, bare: bool) -> bool:
+    """Takes what stands behind a number that counts no stitch: "(24)", "2 handles"; False for no part of a count."""
+    if c.kind() in (T.END, T.PERIOD) and not counts and bare:
+        counts.append(("", value))
+        return True
+    if (
+        c.text()
+        in ("total", "in", "now", "each", "made", "inc'd", "increased", "again", "altogether", "once")
+        and bare
+        and not counts
+    ):
+        counts.append(("", value))
+        return True
+    if c.kind() is T.WORD and (c.text() in LOOSE | _FILLER or c.text() in _CHANGE) and counts:
+        # "18 sts; 6 increased": the total is told already
+        c.i += 1
+        return True
+    if (counts or bare) and _of_no_list(c):
+        # "44 sc, 2 handles": of what no list of stitches holds, and so not checked
+        counts.append(("?" + c.text(), value))
+        c.i += 1
+        return True
+    if c.kind() is T.WORD and (c.text() in LOOSE or c.text(1) in LOOSE):
+        c.i += 1
+        counts.append(("?" + c.text(-1), value))
+        while c.kind() is T.WORD and c.text() in LOOSE | _FILLER:
+            c.i += 1
+        return True
+    return False
 
 
 def _beside_the_count(c: Cursor, counts: list[tuple[str, int]]) -> bool:
@@ -246,7 +241,7 @@ def _beside_the_count(c: Cursor, counts: list[tuple[str, int]]) -> bool:
 def _named_first(c: Cursor) -> tuple[str, int] | None:
     """ "Sc: 24": what is counted, told ahead of how many; None, with the cursor where it was, for other words."""
     start = c.i
-    name = _counted(c) if c.kind() is T.WORD and c.kind(-1) is not T.NUMBER else None
+    name = counted(c) if c.kind() is T.WORD and c.kind(-1) is not T.NUMBER else None
     value = c.value(1) if c.kind() in (T.COLON, T.EQUALS) else None
     if (
         name is None
@@ -267,114 +262,9 @@ def _of_no_list(c: Cursor) -> bool:
         c.kind() is T.WORD
         and len(word) > 4
         and word.endswith("s")
-        and word not in _LOOSE | _FILLER
+        and word not in LOOSE | _FILLER
         and (c.kind(1) in (T.END, T.COMMA, T.SEMICOLON, T.PERIOD) or c.text(1) in ("and", "made", "in"))
     )
-
-
-def _counted(c: Cursor) -> str | None:
-    """The noun of a count; "?" before one that cannot be checked."""
-    inner = stitch_here(c, 2) if c.kind() is T.NUMBER and c.kind(1) is T.HYPHEN else None
-    if inner is not None and c.text(2 + inner.tokens).removesuffix("s") in (
-        "group",
-        "shell",
-        "cluster",
-        "fan",
-    ):
-        # "8 3-dc groups"
-        c.i += 3 + inner.tokens
-        return "?group"
-    if c.text() in _AT_THE_EDGE and c.text(1) in _THINGS:
-        # "10 FPdc, 2 edge sts": of what kind they are is not said
-        c.i += 2
-        return "?edge"
-    while (
-        c.text() in _COUNT_ADJECTIVES
-        and not (
-            c.text() in ("single", "half")
-            and c.text(1) in ("crochet", "crochets", "double", "dc", "tr", "treble")
-        )
-        and not (c.text() in ("front", "back") and c.text(1) == "post")
-        and c.kind(1) not in (T.END, T.HYPHEN)
-    ):
-        if c.text() in ("corner", "side") and c.text(1) in _SPACES:
-            c.i += 2
-            return "corner sp" if c.text(-2) == "corner" else "?side sp"
-        c.i += 1
-    if c.text() in ("post", "raised") and c.text(1) in _THINGS:
-        c.i += 2
-        return "post"
-    space = spaced(c)
-    if space is not None:
-        return f"ch-{space.chains} sp" if space.chains is not None else "sp"
-    if c.text() in ("ch", "chs", "chain", "chains"):
-        n = 2 if c.kind(1) is T.HYPHEN else 1
-        amount = c.value(n)
-        if amount is not None and n == 2:
-            c.i += 3
-            if c.kind() is T.OPEN and c.text(1) in ("ch", "chain") and (close := c.partners.get(c.i)):
-                # "2 ch-4 (ch-5) sps": of other chains in other sizes
-                c.i = close + 1
-                return "sp" if c.take_any(*_SPACES) else "ch"
-            if c.text() in ("corner", "corners"):
-                c.i += 1
-                c.take_any(*_SPACES)
-            c.take_any(
-                "handle", "handles", "strap", "straps", "buttonhole", "buttonholes", "opening", "openings"
-            )
-            return f"ch-{amount} sp"
-        c.i += 1
-        return "ch"
-    if c.text() in _THINGS:
-        c.i += 1
-        return ANY
-    if c.text() in ("post", "raised") or (c.text() in ("fp", "bp") and c.text(1) in _THINGS):
-        c.i += 2
-        return "post"
-    stitch = stitch_here(c)
-    if stitch is not None and stitch.name not in ("inc", "dec"):
-        c.i += stitch.tokens
-        c.take_any("st", "sts", "stitches", "stitch", "group", "groups")
-        if c.kind() is T.HYPHEN:
-            return None
-        if stitch.special is not None and (
-            stitch.special.base in ("window", "block") or stitch.special.name in c.context.inline
-        ):
-            return "?" + stitch.name
-        if stitch.special is not None and stitch.special.base in ("tile", "beg tile"):
-            return "tile"
-        if c.text() in ("corners", "corner"):
-            c.i += 1
-            return "?corner"
-        return stitch.name
-    if stitch is not None:
-        c.i += stitch.tokens
-        return "?" + stitch.name
-    if (
-        c.kind() is T.WORD
-        and c.text(1) in (*_SPACES, "lps")
-        and c.text() in ("ch", "corner", "picot", "open", "mesh")
-    ):
-        c.i += 2
-        return "sp"
-    if c.text() in _SPACES:
-        c.i += 1
-        if (
-            c.text() == "of"
-            and (chains := c.value(1)) is not None
-            and c.text(2) in ("ch", "chs", "chain", "chains")
-        ):
-            # "8 spaces of 1 ch"
-            c.i += 3
-            return f"ch-{chains} sp"
-        return "sp"
-    if c.kind() is T.WORD and c.text() in _LOOSE:
-        word = c.text()
-        c.i += 1
-        if c.kind() is T.HYPHEN:
-            c.i += 2
-        return "?" + key_of(word)
-    return None
 
 
 def _where_counted(c: Cursor) -> list[str] | None:
