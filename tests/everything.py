@@ -35,6 +35,8 @@ LIVE = ALL[1]
 # Only what lives in real time has another try, alone: on a busy machine it may have waited too long. It is named all the
 # same, since it leans on something outside itself. What waits for nothing fails when it fails.
 ONCE_MORE = ("--last-failed", "--last-failed-no-failures=none", "-rA", "--tb=short")
+# The program is started a few hundred times: compiled once, it is there in a seventh of the time.
+COMPILING = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
 IN_CI = os.environ.get("CI", "").lower() == "true"
 # Packages that only come as source and need a compiler, and what is not tested without them.
 COMPILED = {"evdev": "the pedal as Linux sees it (evdev needs a C compiler and Python's headers)"}
@@ -113,14 +115,16 @@ def main(words: list[str]) -> int:
         with tempfile.TemporaryDirectory() as folder:
             report = Path(folder) / "report.xml"
             tests: list[str | Path] = [PYTHON, "-m", "pytest", f"--junitxml={report}", *run]
-            failed = subprocess.run(tests, check=False).returncode
+            failed = subprocess.run(tests, env=COMPILING, check=False).returncode
             skipped += skipped_tests(report)
         if failed == 1 and run is LIVE:
             print(
                 "What failed in real time is run once more, with nothing beside it; what fails again is broken.",
                 flush=True,
             )
-            failed = subprocess.run([PYTHON, "-m", "pytest", *ONCE_MORE], check=False).returncode
+            failed = subprocess.run(
+                [PYTHON, "-m", "pytest", *ONCE_MORE], env=COMPILING, check=False
+            ).returncode
         status = failed or status
     for what in skipped:
         print(f"not run: {what}")

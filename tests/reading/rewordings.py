@@ -50,6 +50,8 @@ REWORDINGS = (
     *AGAIN,
     *AROUND_ROWS,
 )
+AMONG = 5
+"""Of so many patterns that a rewording changes, some are read."""
 
 
 @dataclass(slots=True)
@@ -93,11 +95,21 @@ def told(rewording: Rewording, among: Iterable[Case]) -> Told:
 
 
 def some(rewording: Rewording, most: int) -> list[Case]:
-    """At most so many patterns that the rewording changes, always the same ones, from all over the corpora."""
+    """At most so many patterns that the rewording changes, always the same ones, from all over the corpora.
+
+    Of the first `AMONG` met, those it changes most of: what is read is read for the words that were changed.
+    """
     mixed = sorted(
         wholly_right(), key=lambda case: hashlib.sha256(f"{rewording.name} {case.name}".encode()).digest()
     )
-    return [case for case, _ in islice(reworded(rewording, mixed), most)]
+    met = list(islice(reworded(rewording, mixed), AMONG))
+    met.sort(key=lambda each: len(each[1]) / _lines_changed(each[0].text, each[1]))
+    return [case for case, _ in met[:most]]
+
+
+def _lines_changed(old: str, new: str) -> int:
+    were = set(old.splitlines())
+    return sum(line not in were for line in new.splitlines()) or 1
 
 
 def _first_change(old: str, new: str) -> tuple[str, str]:
