@@ -193,14 +193,19 @@ _JOINED = expression(
     ["join"],
 )
 _UNTURNED = expression(
-    r"\b(?:every|each|all)\s+rows?\s+(?:is|are)\s+(?:worked|made)\s+(?:with\s+(?:the\s+)?(?:rs|right side)\b"
-    r"|on\s+(?:the\s+)?(?:rs|right side)\b|from\s+right\s+to\s+left)"
+    r"\b(?:every|each|all)\s+rows?\s+(?:(?:is|are)\s+)?(?:(?:worked|made)\s+)?(?:(?:with|on|from)\s+(?:the\s+)?"
+    r"(?:rs|right side)\b|from\s+right\s+to\s+left)"
+    r"|\balways\s+work(?:ed)?\s+(?:with|on|from)\s+(?:the\s+)?(?:rs|right side)\b|\b(?:rs|right side)\s+rows\s+only\b"
     r"|\b(?:do not|don't|never)\s+turn\s+(?:the\s+work\s+)?(?:at\s+(?:the\s+)?ends?\s+of"
     r"|between|after)\s+(?:(?:the|each|every|any)\s+)?rows?\b"
     r"|\bwork\s+is\s+never\s+turned\b|\ball\s+rows\s+are\s+(?:rs|right side)\s+rows\b",
     re.IGNORECASE,
-    ["row", "turn"],
+    ["row", "turn", "always"],
 )
+_NOT_TURNED = expression(
+    r"(?:^|[.:!])\s*(?:do not|don't|never)\s+turn(?:\s+(?:the|your)\s+work)?\s*[.!]", re.IGNORECASE, ["turn"]
+)
+"""Said by itself in a note, and so of every row."""
 _TURNED = expression(
     r"\bturn\s+(?:after|at (?:the )?end of)\s+(?:each|every)\b|\bworked (?:flat|back and forth)\b",
     re.IGNORECASE,
@@ -251,6 +256,8 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
         if _TURNED.search(text):
             turns = True
         if _UNTURNED.search(text):
+            turns = False
+        if block.job == "note" and _NOT_TURNED.search(text):
             turns = False
         if block.job == "define":
             continue
