@@ -159,6 +159,9 @@ def said(hook: Hook, item: Say, rest: Sequence[Item]) -> None:
     if how == "here":
         hook.marks.append(2 * len(made))
         hook.below.slipped = hook.below.at
+    elif numbers[:1] == ["last"] and numbers[1:]:
+        found = [k for k, e in enumerate(made) if (e.kind == SP if numbers[1] == "sp" else "tog" in e.kind)]
+        hook.marks.extend(2 * k + 1 for k in found[-1:])
     elif numbers == ["last"]:
         group = next(
             (k for k in range(len(made)) if made[k].into and made[k].into == made[-1].into), len(made) - 1

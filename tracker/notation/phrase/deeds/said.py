@@ -270,7 +270,9 @@ def marker_here(c: Cursor) -> list[Item] | None:
 
 
 def _where_marked(c: Cursor, start: int) -> str:
-    """Where a marker hangs: "here" between stitches, "in 4", "after 6 14", "in last" of what was worked; or ""."""
+    """Where a marker hangs: "here" between stitches, "in 4", "after 6 14", "in last" of what was worked, "in last tog"
+    or "in last sp" of that kind; or "".
+    """
     tokens = c.tokens[start : c.i]
     words = [token.text for token in tokens]
     if words[0] in ("remove", "mark", "marking", "use") or {"row", "rnd", "round", "side", "join"} & set(
@@ -282,6 +284,10 @@ def _where_marked(c: Cursor, start: int) -> str:
         return " ".join([("after" if "after" in words else "in"), *told])
     if {"in", "into", "on", "to", "around", "at", "up", "each", "between"} & set(words):
         moved = words[0] in ("move", "moving") or {"this", "just", "made", "same"} & set(words)
+        if moved and any(word.endswith("tog") or word in ("dec", "decrease") for word in words):
+            return "in last tog"  # "move marker up to the new sc3tog", whatever was worked behind it
+        if moved and {"sp", "space"} & set(words):
+            return "in last sp"
         return "in last" if moved else ""
     return "here" if words[0] in ("pm", "sm", "slip", "place", "placing", "put") else ""
 
