@@ -9,7 +9,7 @@ from tracker.fabric.rows.beginning import begins_elsewhere, begun_afresh
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing
 from tracker.fabric.stated import names_shapes
-from tracker.notation.tree import Travel
+from tracker.notation.tree import Row, Say, Skip, Travel, Turn
 from tracker.records import dataclass
 
 BEAM = 4
@@ -147,7 +147,16 @@ def right_side(state: State, unit: Unit, turned: bool) -> bool | None:
         side = unit.row.side
     if side is not None:
         return side == "RS"
+    if unit.row.kind == "row" and state.standing.left and _taken_up(unit.row):
+        return None  # whoever joins yarn to stitches left waiting may hold the work either way
     return state.rs if state.rs is None or not turned else not state.rs
+
+
+def _taken_up(row: Row) -> bool:
+    """True for a row that begins with yarn joined to what was left, and says nothing of turning."""
+    items = [item for item in row.items if not isinstance(item, Say | Skip)]
+    fresh = bool(items) and isinstance(items[0], Travel) and items[0].fresh
+    return fresh and not any(isinstance(item, Turn) for item in items[:3])
 
 
 def knows(state: State, unit: Unit) -> bool:

@@ -44,6 +44,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.problems import Span
 from tracker.records import replace
 from tracker.trade.stitches import STITCHES
 
@@ -198,7 +199,10 @@ def _to_its_beginning(
                     and any(w.which is not Which.FIRST for w in wheres[:1])
                 ):
                     below.at = 1
-                run(hook, [Travel(wheres, item.span)])
+                run(
+                    hook,
+                    [Travel(wheres, Span(item.span.start, max(item.span.end, items[last - 1].span.end)))],
+                )
                 travelled = True
                 k = last
                 if (

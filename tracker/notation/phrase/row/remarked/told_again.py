@@ -100,9 +100,10 @@ def closes_spiral(c: Cursor, items: list[Item]) -> bool:
         or not {"fasten", "fo", "cut", "finish"} & behind
     ):
         return False
+    start = c.i
     while c.i < end and c.kind() is not T.COMMA and c.text() not in ("fasten", "fo", "cut", "finish"):
         c.i += 1
-    items.append(Say("remark", "", c.span_from(c.i - 1)))
+    items.append(Say("remark", "", c.span_from(start)))
     return True
 
 
