@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from tracker.fabric.model import Placed
 from tracker.notation.pattern import Row
-from tracker.notation.tree import Chain, Group, Repeat, Rerun, Say, Turn, Work
+from tracker.notation.tree import Chain, Group, Repeat, Rerun, Say, Travel, Turn, Work
 from tracker.program.places import Program
 from tracker.program.row.groups import WAITS, begins_in_colour, is_behind_the_end
 from tracker.records import dataclass
@@ -171,10 +171,30 @@ def copy_copied(program: Program, row: int) -> int | None:
 
 
 def _begins_in(program: Program, placed: Placed) -> tuple[str, ...]:
-    """The colour that the words of a row, or of its range, begin with."""
+    """The colour that the words of a row, or of its range, begin with, or that its label has in brackets."""
     if of_range := in_range(program, placed):
         return (of_range,)
+    if labelled := _in_label(program, placed):
+        return (labelled,)
     return tuple(program.source.words(s.item.span) for s in placed.worked.steps if begins_in_colour(s))
+
+
+def _in_label(program: Program, placed: Placed) -> str:
+    """ "B" of "Row 2 (B):", "eyelets" of "Row 9 (eyelets):"; "" for a side, a size, and what holds numbers."""
+    hit = _BESIDE_NUMBER.search(program.source.words(placed.worked.row.label_span))
+    words = (hit[1] or hit[2] or hit[3]).strip() if hit is not None else ""
+    if not words or _NO_COLOUR.search(words) or words in program.pattern.sizes:
+        return ""
+    led = next((step.item for step in placed.worked.steps if not isinstance(step.item, Say)), None)
+    own = program.source.words(led.span).split() if isinstance(led, Travel) else []
+    return "" if words.split()[-1] in own else words
+
+
+_BESIDE_NUMBER = re.compile(
+    r"[(\[]([^()\[\]\d]{1,24})[)\]]|\d\s*[-–—]\s*([A-Za-z][A-Za-z ]{0,24}?)\s*[:.]?$|\d\s+([A-Z]|[MC]C)\s*:$"
+)
+_NO_COLOUR = re.compile(r"\b(?:RS|WS|side|facing|only|sizes?|[LMSX]{1,3})\b", re.IGNORECASE)
+"""What else stands in brackets behind a row's number."""
 
 
 def changed_to(program: Program, row: int) -> tuple[str, ...]:
@@ -187,13 +207,28 @@ def changed_to(program: Program, row: int) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*again, *(words for words in own if _changes_last(words)))))
 
 
+def changes_later(program: Program, row: int) -> bool:
+    """True where the words of several rows end in a change of colour, and it is not the last of them.
+
+    "Rnds 24-26: Sc around. Change to orange." changes once; rows that also begin in a colour change each time.
+    """
+    placed = program.fabric.row(row)
+    own = placed.worked.row
+    number = placed.number if placed.as_number is None else placed.as_number
+    if len(own.numbers) < 2 or number not in own.numbers[:-1]:
+        return False
+    return not any(begins_in_colour(step) for step in placed.worked.steps)
+
+
 def _said_of_range(program: Program, placed: Placed) -> list[str]:
     """What the words of a range of copies say of colours, save "with C", and of all its rows."""
     printed = program.printed.get(placed.label_span.start)
     if printed is None or printed is placed.worked.row:
         return []
     with_it = in_range(program, placed)
-    return [
+    told = _IN_COLOURS.search(program.source.words(printed.rerun.span)) if printed.rerun is not None else None
+    said = [told.group()] if told is not None and told.group() != with_it else []
+    return said + [
         words
         for item in printed.items
         if isinstance(item, Say)
@@ -202,6 +237,14 @@ def _said_of_range(program: Program, placed: Placed) -> list[str]:
             item.kind == "colour" or _is_sentence(program, item) and (_of_all(words) or _changes_last(words))
         )
     ]
+
+
+_IN_COLOURS = re.compile(
+    r"\b(?:in (?:the |this )?(?:following |same )?colou?rs?\b"
+    r"|(?:changing|keeping|alternating|following)\b[^.;]*\bcolou?rs?\b)[^.;]*",
+    re.IGNORECASE,
+)
+"""How rows that are worked again change their colours: "Rep Row 2 in color sequence (3 rows C, 3 rows A)"."""
 
 
 def _changes_last(words: str) -> bool:
