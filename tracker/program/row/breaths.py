@@ -62,8 +62,11 @@ def _breaths(worked: WorkedRow) -> list[Breath]:
             held.clear()
 
     lead = _lead(worked)
+    within = _within_others(worked)
     for at, step in enumerate(worked.steps):
         item = step.item
+        if at in within:
+            continue
         if held and held[-1].path != step.path:
             if lead is not None and any(other is worked.steps[lead] for other in held):
                 close(Sort.TURNING)
@@ -71,6 +74,8 @@ def _breaths(worked: WorkedRow) -> list[Breath]:
         fastened = isinstance(item, Say) and item.kind == "fasten off"
         if isinstance(item, Turn) or fastened or is_behind_the_end(item, worked.row):
             continue  # told at the row's end, after its count
+        if _found_none(step):
+            continue
         if at == lead:
             held.append(step)
             if not _with_space(worked, step):
@@ -106,6 +111,34 @@ def _breaths(worked: WorkedRow) -> list[Breath]:
         if not all(begins_in_colour(step) or step is loop for step in breath.first.steps)
     ]
     return told or out
+
+
+def _within_others(worked: WorkedRow) -> frozenset[int]:
+    """Steps of what a stitch of the pattern's own is made of, where the stitch itself is a step behind them."""
+    inner: list[int] = []
+    outer: Step | None = None
+    for at in range(len(worked.steps) - 1, -1, -1):
+        step = worked.steps[at]
+        if (
+            outer is not None
+            and step.made_from >= outer.made_from
+            and outer.at <= step.at
+            and (step.made_to > outer.made_from or len(step.path) > len(outer.path))
+            and step.made_to <= outer.made_to
+        ):
+            inner.append(at)
+        elif isinstance(step.item, Work | Group):
+            outer = step
+        else:
+            outer = None if step.made_to < step.made_from else outer
+    return frozenset(inner)
+
+
+def _found_none(step: Step) -> bool:
+    """True for the rest of a row of which nothing was left: "inc in every 2nd st" that comes out even."""
+    item = step.item
+    each = isinstance(item, Work) and item.where.which is Which.EACH
+    return each and step.made_from == step.made_to and step.at == step.after
 
 
 def _opens(item: Say | Leave | Edge) -> bool:

@@ -2,15 +2,16 @@
 
 import re
 
-from tracker.fabric.model import HIDDEN, Element
+from tracker.fabric.model import HIDDEN, Element, WorkedRow
 from tracker.notation.tree import Chain, Edge, Group, Join, Which, Work
-from tracker.program.cues import changed_to, is_last_of_range, stays, turn_before
+from tracker.program.cues import changed_to, changes_later, is_last_of_range, stays, turn_before
 from tracker.program.places import Place, Program
 from tracker.program.row.groups import Breath, Sort, skips_own
 from tracker.program.row.squares import squares_done
 from tracker.records import replace
 from tracker.session.wording.made.becoming import becomes
-from tracker.session.wording.made.chains import landing, turning_words
+from tracker.session.wording.made.beside import rotated, told_ahead, told_by_chain
+from tracker.session.wording.made.chains import landed, landing, lands, turning_words
 from tracker.session.wording.made.edges import along, is_first_corner, row_end
 from tracker.session.wording.made.into import loop_said
 from tracker.session.wording.made.squares import squares_label, squares_named
@@ -44,6 +45,8 @@ def in_full(program: Program, place: Place, breath: Breath) -> str:
         words = _YARN_STAYS.sub("", words)
     if stays(program, row):
         words = _STAYS.sub("", words)
+    if changes_later(program, row):
+        words = _CHANGE.sub("", f" {words}").strip() or "The colour stays."
     change = changing(program, place) if len(breath.beats) == 1 else ""
     return f"{_CHANGE.sub('', words)}{change}" if change else words
 
@@ -60,6 +63,11 @@ def changing(program: Program, place: Place) -> str:
 def _in_full(program: Program, place: Place, breath: Breath) -> str:
     telling = telling_at(program, place[2])
     worked = program.fabric.row(place[2]).worked
+    ahead, breath = told_ahead(breath, worked, telling)
+    return ahead + _doings(program, place, breath, worked, telling)
+
+
+def _doings(program: Program, place: Place, breath: Breath, worked: WorkedRow, telling: Telling) -> str:
     last = place[4] == len(program.breaths(place[2])) - 1
     times = len(breath.beats)
     if breath.sort is Sort.WORDS:
@@ -67,11 +75,8 @@ def _in_full(program: Program, place: Place, breath: Breath) -> str:
     if breath.sort is Sort.TURNING:
         return _turning(program, place, breath, telling)
     if breath.sort is Sort.ENDS:
-        return (
-            f"{along(program, place)} {row_end(program, (*place[:5], 0, 0))}"
-            if not place[5]
-            else along(program, place)
-        )
+        words = f"{rotated(breath.first, telling)}{along(program, place)}"
+        return words if place[5] else f"{words} {row_end(program, (*place[:5], 0, 0))}"
     if breath.sort is Sort.RUN and times == 1:
         return _run(program, place, breath, telling, last)
     words = doing(breath.first, worked, telling)
@@ -84,7 +89,7 @@ def _in_full(program: Program, place: Place, breath: Breath) -> str:
     if is_first_corner(worked, breath) and len(breath.beats[0].steps) == 1 and words.startswith(_CORNER[0]):
         sentence += ". Mark the middle one"
     if last and breath.sort is not Sort.JOIN and not _is_spread(breath):
-        sentence = _landed(sentence, _lands(worked.landing, landing(worked), words))
+        sentence = landed(sentence, lands(worked.landing, landing(worked), words))
     item = breath.first.steps[0].item
     alike = len(breath.first.steps) == 1 and isinstance(item, Work) and item.count > 1 and not item.excepting
     return f"{sentence}{becomes(program, place) if alike else ''}."
@@ -107,21 +112,6 @@ def _is_spread(breath: Breath) -> bool:
     return isinstance(item, Work) and item.where.which in (Which.EVENLY, Which.ROW_END)
 
 
-def _lands(known: str, where: str, words: str) -> str:
-    """The landing of a last stitch, unless the words have told it."""
-    if not where or where in words:
-        return ""
-    return f"; the last goes in {where}{', counted from the base' if known[:1].isdigit() else ''}"
-
-
-def _landed(words: str, where: str) -> str:
-    """A landing behind the stitches, before what else is told: "in the last stitch, the top of …"."""
-    doing_it, stop, remarks = words.partition(". ")
-    if where and doing_it.endswith((" in the last stitch", " in the last chain")):
-        where = where.replace("; the last goes in", ",")
-    return f"{doing_it}{where}{stop}{remarks}"
-
-
 def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -> str:
     worked = program.fabric.row(place[2]).worked
     at = next((k for k, step in enumerate(breath.first.steps) if isinstance(step.item, Chain)), 0)
@@ -132,7 +122,9 @@ def _turning(program: Program, place: Place, breath: Breath, telling: Telling) -
     sentence = ". ".join([*map(capital, before), capital(words)]) + "."
     rest_of = breath.first.steps[at + 1 :]
     told_to_skip = any(map(skips_own, rest_of))
-    rest_of = tuple(step for step in rest_of if not skips_own(step))
+    rest_of = tuple(
+        step for step in rest_of if not skips_own(step) and not told_by_chain(step, words, telling)
+    )
     if rest_of:
         sentence += " " + capital(doing(replace(breath.first, steps=rest_of), worked, telling)) + "."
     elif _stands_alone(program, place) and (place[2] <= program.parts[place[0]].first + 2 or told_to_skip):
@@ -169,7 +161,7 @@ def _run(program: Program, place: Place, breath: Breath, telling: Telling, last:
     number = len(made)
     if number == 1 or len(breath.first.steps) > 1 and any(element.kind != made[0].kind for element in made):
         words = capital(doing(breath.first, worked, telling))
-        return _landed(words, _lands(worked.landing, landing(worked), words) if last else "") + "."
+        return landed(words, lands(worked.landing, landing(worked), words) if last else "") + "."
     item = breath.first.steps[0].item
     loop = loop_said(item.where.loop, number) if isinstance(item, Work) else ""
     stitch = telling.stitch(made[0].kind)
@@ -336,6 +328,8 @@ def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
     steps = tuple(step for step in breath.first.steps if not isinstance(step.item, Edge))
     words = doing(replace(breath.first, steps=steps or breath.first.steps), worked, telling)
     words = _STANDS_FOR.sub(lambda hit: ", then " if hit[1] else "", words).partition(". ")[0]
+    if changes_later(program, place[2]) and _CHANGE.match(f" {words}."):
+        words = "the colour stays"
     if ahead and words.startswith(_CORNER):
         words = "a corner"
     elif ahead and any(isinstance(step.item, Group) for step in steps):
@@ -348,8 +342,8 @@ def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
         to_end = ""
     elif to_end and number:
         to_end = ", to the end"
-    elif to_end and len(made) == 1:
-        to_end = " to finish"
+    elif to_end and (len(made) == 1 or breath.sort is Sort.PIECES):
+        to_end = " to finish"  # "one double crochet to the end" would be one in each
     return (words if not words[1:2].isalpha() else words[:1].lower() + words[1:]) + number + to_end
 
 

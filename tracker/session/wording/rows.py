@@ -1,7 +1,9 @@
 """What is said of a whole row: its name, how it opens, what is due at its end."""
 
+import re
+
 from tracker.fabric.model import HIDDEN, Element, Placed
-from tracker.notation.tree import Chain, Join, Mark, Say, Turn, Turning
+from tracker.notation.tree import Aside, Chain, Edge, Join, Mark, Say, Turn, Turning
 from tracker.problems import Severity, Span
 from tracker.problems.render import spoken
 from tracker.program.cues import (
@@ -47,8 +49,8 @@ def part_name(program: Program, place: Place) -> str:
     heading = part.name or ""
     if part.copies == 1:
         return capital(named_so(heading))
-    name = one_of(heading) or program.noun or "piece"
-    return capital(f"{name} {spoken_number(place[1])} of {spoken_number(part.copies)}")
+    name, comma, more = (one_of(heading) or program.noun or "piece").partition(",")
+    return capital(f"{name} {spoken_number(place[1])} of {spoken_number(part.copies)}{comma}{more}")
 
 
 def now_the_part(program: Program, place: Place) -> str:
@@ -91,7 +93,8 @@ def opening(program: Program, place: Place) -> str:
             f"If they should agree, add {spoken_number(more - fewer)} on the shorter, before its corner."
         )
     for words in colours(program, row):
-        with_it = f"with {words.strip(' :')}" if len(words.strip(" :")) < 3 else words
+        named = words.strip(" :")
+        with_it = f"with {named}" if len(named) < 3 or _A_YARN.match(named) else words
         sentences.append(f"{capital(read_out(program, with_it)).rstrip('.,:')}.")
     loop = begins_in_loop(placed.worked)
     if loop is not None:
@@ -106,6 +109,10 @@ def opening(program: Program, place: Place) -> str:
     elif not placed.worked.understood:
         sentences.append("Careful: its words and its count do not agree.")
     return " ".join(sentence for sentence in sentences if sentence)
+
+
+_A_YARN = re.compile(r"(?:colou?r|yarn|shade) \w{1,12}$|(?:main|contrast(?:ing)?) colou?r$", re.IGNORECASE)
+"""A colour by its name alone."""
 
 
 def _copy_said(placed: Placed, copy: Copy) -> list[str]:
@@ -315,6 +322,22 @@ _JOIN = "join"
 """In a remark: "Invisible join."."""
 
 
+def _turns_into_next(program: Program, place: Place) -> bool:
+    """True where the next part goes on from a part's last row, and begins by turning the work."""
+    row, part = place[2], program.parts[place[0]]
+    if part.copies > 1 or row > part.last or program.fabric.row(row).kind != "row":
+        return False
+    after = program.next(place)
+    while after != program.end and after[3]:
+        if not isinstance(program.aside(after), Aside):
+            return False  # a foundation of its own
+        after = program.next(after)
+    if after == program.end or after[2] != row + 1 or turn_before(program, row + 1) != "turn":
+        return False
+    items = program.fabric.row(row + 1).worked.row.items
+    return not any(isinstance(item, Edge) for item in items[:3])  # "rotate": that is no turn
+
+
 def _go_on(program: Program, place: Place) -> str:
     """ "Count, then turn." """
     row = place[2]
@@ -324,7 +347,8 @@ def _go_on(program: Program, place: Place) -> str:
     if row >= part.last and not program.fabric.open_ended:
         word = "round" if placed.kind == "round" else "row"
         if program.fabric.length > part.last:
-            go_on = f"Count{join}; it is the last {word}{_of_part(part)}."
+            turn = ", then turn" if _turns_into_next(program, place) else ""
+            go_on = f"Count{join}{turn}; it is the last {word}{_of_part(part)}."
         else:
             go_on = f"Count{join}; it is the last {word}."
     elif row < part.last and turn_before(program, row + 1) == "turn":

@@ -109,9 +109,17 @@ SQUARES = ("window", "block", "beg window", "beg block", "tile", "beg tile")
 
 
 def _lettered(program: Program, special: Special) -> str:
-    """ "decrease" of "A = decrease (2 sc together)": what a single letter stands for; "" for a name of more."""
+    """ "decrease" of "A = decrease (2 sc together)", "edge stitch" of "ES = edge stitch, sc in both loops".
+
+    What a single letter or the first letters of words stand for; "" for any other name.
+    """
     words = re.split(r"[\n(,;.]", special.text.strip())[0].strip()
-    if len(special.name) != 1 or not 2 < len(words) <= LETTERED or re.match(r"\d|in\b", words):
+    initials = "".join(word[0] for word in words.split()).lower()
+    if (
+        (len(special.name) != 1 and initials != special.name)
+        or not 2 < len(words) <= LETTERED
+        or re.match(r"\d|in\b", words)
+    ):
         return ""
     return told(program, words)
 

@@ -21,6 +21,7 @@ from tracker.notation.tree import (
 )
 from tracker.program.row.groups import Beat, is_behind_the_end, skips_own, told_at_the_start
 from tracker.records import replace
+from tracker.session.wording.made.beside import way_before, way_behind
 from tracker.session.wording.made.chains import space_said
 from tracker.session.wording.made.following import (
     after,
@@ -61,6 +62,8 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
             continue
         if at and _told_by_join(beat.steps[at - 1], step):
             continue
+        if telling.told_before(step.item, worked.row):
+            continue
         # After "skip one" the stitch has a number too: nobody hears "skip one, one double crochet" as skipping it.
         counted = bool(phrases) and isinstance(beat.steps[at - 1].item, Chain | Skip)
         words = _phrase(step, worked, telling, counted)
@@ -70,6 +73,8 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         if not isinstance(step.item, Say) and phrases:
             before = next(s for s in reversed(beat.steps[:at]) if not isinstance(s.item, Say))
             words = after(before, _phrase(before, worked, telling, False), step, worked, words, telling)
+        if ahead := way_before(step, worked, telling):
+            phrases.append(ahead)
         leads = isinstance(step.item, Say) and (
             step.item.kind in ("colour", "loop", "side")
             or bool(_YARN.match(words))
@@ -85,6 +90,8 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
                     phrases[-1] += f" {words}"
                 else:
                     remarks.append(capital(words))
+        elif words and (how := way_behind(step, worked, telling)):
+            phrases.append(f"{words}, {how}")
         elif words and at and phrases and tells_both(beat.steps[at - 1].item, step.item, words, telling):
             phrases[-1] = words
         elif words and at and phrases and (each := goes_on(beat.steps[at - 1], step, phrases[-1], telling)):
@@ -242,7 +249,8 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     depth = f" {rows_below(where)}" if where.down > 1 and " below" not in target else ""
     loop = loop_said(where.loop, places * each)
     if each > 1 and places > 1:
-        spaces = " spaces" if into_spaces(step, worked) else ""
+        named = bool(where.kinds) and where.kinds[0].name == SPACE
+        spaces = " spaces" if named or into_spaces(step, worked) else ""
         return f"{spoken_number(each)} {stitch} in each of {spoken_number(places)}{spaces}{loop}{depth}"
     number = each if places == 1 else places
     if number == 1:
@@ -272,7 +280,11 @@ def _of_its_own(
     where = item.where
     if spelled := _spelled_out(item, telling):
         return spelled
-    times = len({element.group for element in made if element.group}) or max(1, where.many)
+    times = (
+        len({element.group for element in made if element.group})
+        or _passes(step, worked)
+        or max(1, where.many)
+    )
     if where.which is Which.STRAIGHT:
         times = max(1, item.count)
     name = telling.stitch(item.stitch, times)
@@ -281,6 +293,16 @@ def _of_its_own(
     if where.which is Which.STRAIGHT and item.stitch in telling.placed:
         return name
     return f"{name}{where_to(where, step, worked, telling, 1, times)}"
+
+
+def _passes(step: Step, worked: WorkedRow) -> int:
+    """How often what a stitch of the pattern's own is made of was worked for it: "Cdc across"; 0 where not known."""
+    inside = (
+        other.path[-1][2]
+        for other in worked.steps
+        if len(other.path) > len(step.path) and step.made_from <= other.made_from < step.made_to
+    )
+    return max(inside, default=0)
 
 
 def _spelled_out(item: Work, telling: Telling) -> str:
@@ -340,6 +362,8 @@ def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:
     made = [e for e in worked.elements[step.made_from : step.made_to] if e.into and e.kind != HIDDEN]
     places = len(dict.fromkeys(e.into for e in made)) if item.where.which is Which.EACH else 1
     place = where_to(item.where, step, worked, telling, 2, places).strip()
+    if item.where.which is Which.BETWEEN:
+        place = telling.words(item.where.span)
     if not place:
         return telling.written(item)
     if item.name:
@@ -362,4 +386,5 @@ def _join(item: Join, telling: Telling) -> str:
             else "stitch"
         )
         return f"join with {stitch} in the first {kind}"
-    return telling.written(item)
+    words = telling.written(item)
+    return "join with a slip stitch" if words == "slip stitch" else words

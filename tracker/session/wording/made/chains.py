@@ -47,3 +47,18 @@ def landing(worked: WorkedRow) -> str:
 
 def space_said(space: Element, telling: Telling) -> str:
     return "window" if telling.mesh else f"chain-{spoken_number(space.chains)} space"
+
+
+def lands(known: str, where: str, words: str) -> str:
+    """The landing of a last stitch, unless the words have told it."""
+    if not where or where in words:
+        return ""
+    return f"; the last goes in {where}{', counted from the base' if known[:1].isdigit() else ''}"
+
+
+def landed(words: str, where: str) -> str:
+    """A landing behind the stitches, before what else is told: "in the last stitch, the top of …"."""
+    doing_it, stop, remarks = words.partition(". ")
+    if where and doing_it.endswith((" in the last stitch", " in the last chain")):
+        where = where.replace("; the last goes in", ",")
+    return f"{doing_it}{where}{stop}{remarks}"

@@ -68,6 +68,8 @@ def where_to(where: Where, step: Step, worked: WorkedRow, telling: Telling, each
         return f" in {found}" if found else f" in the {spoken_ordinal(where.nth)} chain" if where.nth else ""
     if where.which is Which.NTH:
         return f" in the {spoken_ordinal(where.nth)} stitch"
+    if spaces and _A_CHAIN_OF.search(telling.source.words(where.span)):
+        return f" {telling.read(f'in {telling.source.words(where.span)}')}"
     if spaces:
         if places > 1:
             return f" in each of {spoken_number(places)} spaces"
@@ -83,7 +85,21 @@ def where_to(where: Where, step: Step, worked: WorkedRow, telling: Telling, each
         return f" in the first {thing}"
     if where.which is Which.LAST and places == 1:
         return f" in the last {thing}"
+    if places == 1 and below and not chain and not telling.mesh and _over_a_space(step, worked, made[0]):
+        return f" in the next {telling.stitch(below[-1].kind)}"
     return f" in one {thing}" if each > 1 and places == 1 else ""
+
+
+_A_CHAIN_OF = re.compile(
+    r"\b(?:\d(?:st|nd|rd|th)|first|second|third|fourth|cent(?:er|re)|middle) (?:ch|chain)s? of\b",
+    re.IGNORECASE,
+)
+"""In "dc in 3rd ch of next ch-5": one chain of a space, and not anywhere in it."""
+
+
+def _over_a_space(step: Step, worked: WorkedRow, first: Element) -> bool:
+    """True where a space that no word tells to skip lies before the stitch that is worked into."""
+    return any(element.kind == SP for element in worked.below[step.at : first.into[0]])
 
 
 _PASSED_OVER = re.compile(r"\b(?:skipped|missed|unworked|unused)\b", re.IGNORECASE)

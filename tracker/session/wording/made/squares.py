@@ -25,7 +25,8 @@ def square_said(item: Work, step: Step, worked: WorkedRow, telling: Telling) -> 
         own_words = telling.source.words(item.span).lower()
         chained = re.search(r"\bch\b|\bchain", own_words)
         if chained is None or special.name in own_words[: chained.start()]:
-            return f"{spoken_number(many)} {telling.stitch('tile', many)}" if many > 1 else "tile"
+            name = telling.stitch(item.stitch if special.base.startswith("beg") else "tile", many)
+            return f"{spoken_number(many)} {name}" if many > 1 else name
         return telling.written(item)
     posts = [e for e in made if e.is_stitch]
     stitch = telling.stitch(posts[0].kind) if posts else "stitch"

@@ -5,7 +5,7 @@ A program comes in; a Telling that names stitches and reads out stretches of the
 
 import re
 
-from tracker.notation.tree import ANY, Item
+from tracker.notation.tree import ANY, Aside, Item, Join, Row, Skip, Travel
 from tracker.problems import Span
 from tracker.program.places import Program
 from tracker.session.wording.made.own_words.reading import read_out
@@ -40,6 +40,14 @@ class Telling:
         """A stitch as it is said; those that are things rather than doings take a plural."""
         words = self.own.get(name) or (said(name, self.uk) if name != ANY else "stitch")
         return words if number == 1 else several(words)
+
+    def told_before(self, item: Item, row: Row) -> bool:
+        """True for what a row takes from words between it and the row before: those were told by themselves."""
+        span = item.span
+        if span.end > row.label_span.start or not isinstance(item, Skip | Travel | Join):
+            return False
+        asides = (block.span for block in self._program.pattern.blocks if isinstance(block, Aside))
+        return any(aside.start <= span.start and span.end <= aside.end for aside in asides)
 
     def written(self, item: Item) -> str:
         """An item's own words, read out."""

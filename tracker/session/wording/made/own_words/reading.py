@@ -26,6 +26,7 @@ _SIGNS = (
     (expression(r"(?<=\d) ?[-–—] ?(?=\d)"), " to "),
     (expression(r"\bw/ ?(?=\w)", re.IGNORECASE), "with "),
     (expression(r"(?<![\d/])(\d)/(\d)(?= ?[A-Z]{1,2}\b)"), r"\1 over \2"),
+    (expression(r"\bf/ ?off\b", re.IGNORECASE), "fasten off"),
     (expression(r"(?<=[A-Za-z])/(?=[A-Za-z])"), " or "),
     (expression(r"\b(?:RS|right side) (?=together\b)"), "right sides "),
     (expression(r"\b(?:WS|wrong side) (?=together\b)"), "wrong sides "),
@@ -73,7 +74,7 @@ def read_out(program: Program, words: str, own: Collection[str] = ()) -> str:
     """The words read aloud, in the maker's terms and for their hand."""
     # Stars behind the stitches: a pattern may have a star stitch, and no star is one.
     words = signs_said(_rows_named(program, sized(program, words)))
-    return with_articles(stars_said(told(program, words, own)))
+    return _GROUP_OF.sub(r"group\3 of \1 \2", with_articles(stars_said(told(program, words, own))))
 
 
 def _rows_named(program: Program, words: str) -> str:
@@ -84,6 +85,10 @@ def _rows_named(program: Program, words: str) -> str:
     return _SHORT_ROW.sub("round " if rounds else "row ", words)
 
 
+_GROUP_OF = expression(
+    r"\b([a-z]+)-((?:(?:half )?(?:double|treble) |single |double )?(?:crochet|treble))s? group(s?)\b"
+)
+"""A group by what it is made of: "4th dc of next 7-dc group"."""
 _SHORT_ROW = expression(r"\b(?<![-/])R ?(?=\d{1,3}\b(?![/.]\d))")
 _ROW_WITHIN = expression(r"(?<=[a-z,] )(Row|Round)(?=s? (?-i:[a-z]))")
 """A row named within a sentence, as its label is printed."""
