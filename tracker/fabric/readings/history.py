@@ -9,7 +9,8 @@ from tracker.fabric.rows.beginning import begins_elsewhere, begun_afresh
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.standing import Standing
 from tracker.fabric.stated import names_shapes
-from tracker.notation.tree import Row, Say, Skip, Travel, Turn
+from tracker.notation.pattern import Row
+from tracker.notation.tree import Say, Skip, Travel, Turn
 from tracker.records import dataclass
 
 BEAM = 4

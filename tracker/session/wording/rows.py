@@ -3,7 +3,8 @@
 import re
 
 from tracker.fabric.model import HIDDEN, Element, Placed
-from tracker.notation.tree import Aside, Chain, Edge, Join, Mark, Say, Turn, Turning
+from tracker.notation.pattern import Aside
+from tracker.notation.tree import Chain, Edge, Join, Mark, Say, Turn, Turning
 from tracker.problems import Severity, Span
 from tracker.problems.render import spoken
 from tracker.program.cues import (

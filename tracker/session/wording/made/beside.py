@@ -9,7 +9,8 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from tracker.fabric.model import Step, WorkedRow
-from tracker.notation.tree import Edge, Group, Item, Mark, Repeat, Row, Say, Travel, Work
+from tracker.notation.pattern import Row
+from tracker.notation.tree import Edge, Group, Item, Mark, Repeat, Say, Travel, Work
 from tracker.problems import Source, Span
 from tracker.program.row.groups import Beat, Breath, Sort, told_at_the_start
 from tracker.records import replace

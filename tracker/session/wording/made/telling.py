@@ -5,7 +5,8 @@ A program comes in; a Telling that names stitches and reads out stretches of the
 
 import re
 
-from tracker.notation.tree import ANY, Aside, Item, Join, Row, Skip, Travel
+from tracker.notation.pattern import Aside, Row
+from tracker.notation.tree import ANY, Item, Join, Skip, Travel
 from tracker.problems import Span
 from tracker.program.places import Program
 from tracker.session.wording.made.own_words.reading import read_out
