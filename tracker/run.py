@@ -147,6 +147,7 @@ def open_desk(
             said.append(found.said)
             shown, same = found.shown, found.same
         if not whole.entries:
+            said += _size_taken(loaded.pattern.sizes, loaded.pattern.size)
             first = desk.view().said
             return Opened(desk, tuple(said), False, first, first)
         back = recap(desk.session, at_ms - whole.entries[-1].at_ms)
@@ -163,6 +164,16 @@ def open_desk(
     except BaseException:
         journal.close()
         raise
+
+
+def _size_taken(sizes: tuple[str, ...], size: str | None) -> list[str]:
+    """Which of its sizes a pattern is worked in: told as it is begun, for afterwards the stitches are made."""
+    if len(sizes) < 2:
+        return []
+    others = ", ".join(one for one in sizes if one != (size or sizes[0]))
+    return [
+        f"Size {size or sizes[0]}; it also comes in {others}: for one of them, stop and begin with --size."
+    ]
 
 
 def _after_an_edit(desk: Desk) -> str:

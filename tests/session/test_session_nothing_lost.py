@@ -217,3 +217,49 @@ def test_the_work_is_rotated_before_its_row_ends_are_worked_and_not_turned() -> 
     )
     assert told(program, 5)[-1].endswith("Count; it is the last row of the center.")
     assert told(program, 6)[1].startswith("Rotate the work a quarter turn. Five along five row ends")
+
+
+def test_rows_worked_until_something_is_so_are_told_though_nobody_knows_how_many() -> None:
+    scarf = (
+        "Scarf\n\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)\n"
+        "Row 2: Ch 1, turn, sc in each sc across. (10 sc)\nRep Row 2 until piece measures 50 in from beg.\n"
+    )
+    until = "Repeat row two until piece measures fifty inches from the beginning."
+    before_the_last = all_told(
+        program_of(f"{scarf}Last Row: Ch 1, turn, sl st in each st across. (10 sl sts)\nFasten off.\n")
+    )
+    assert before_the_last.index(until) == before_the_last.index("Row two: ten single crochet. Count.") + 1
+    assert all_told(program_of(f"{scarf}Fasten off.\n"))[-1] == f"{until} Fasten off."
+
+
+def test_of_figures_for_every_size_one_is_told_however_they_are_parted() -> None:
+    for figures in ("3/5/7", "3 (5) (7)", "3 (5/7)", "3 (5, 7)", "3: 5: 7"):
+        program = program_of(
+            "Vest\nSizes S/M/L\n\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
+            f"Row 2: Turn. Sl st in first {figures} sts, ch 1, sc in each st to end.\n"
+        )
+        assert "first three stitches" in told(program, 2)[0], figures
+
+
+def test_chains_that_join_two_pieces_are_told_once() -> None:
+    words = told(
+        program_of(
+            "Bunny\n\nLEGS (make 2)\nRnd 1: 6 sc in magic ring [6]\nRnd 2: 6 inc [12]\n\nBODY\n"
+            "Rnd 3: ch 3, join to the first leg with sc in any st, sc in next 11 sts of first leg, sc in next 3 ch, "
+            "sc in next 12 sts of second leg, sc in other side of next 3 ch [30]\n"
+        ),
+        3,
+    )
+    assert " ".join(words).count("Chain three") == 1
+
+
+def test_a_remark_behind_a_repeat_is_not_announced_as_work() -> None:
+    words = told(
+        program_of(
+            "Cloth\n\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)\n"
+            "Row 2: Ch 1, turn, *sc in next st, dc in next st; rep from * across. If you have done it right, you will see it. "
+            "(5 sc, 5 dc)\n"
+        ),
+        2,
+    )
+    assert not any("Then if you" in line for line in words)

@@ -127,6 +127,15 @@ def joining_at(
     return Joining(layout, min(max(-1, at - first), len(told)), noun_in(pattern) or "piece")
 
 
+def _goes_on_unseen(row: Row, starts: list[int]) -> bool:
+    """True for rows worked again until something is so, of which nobody knows how many: told in their own words.
+
+    `starts`: where the labels of the rows begin that are worked.
+    """
+    at = bisect_left(starts, row.label_span.start)
+    return row.rerun is not None and bool(row.rerun.until) and starts[at : at + 1] != [row.label_span.start]
+
+
 def asides_of(
     pattern: Pattern, fabric: Fabric, parts: tuple[Part, ...]
 ) -> dict[tuple[int, int], tuple[Setup | Aside, ...]]:
@@ -145,7 +154,9 @@ def asides_of(
         highest.append(max(last, highest[-1]) if highest else last)
     out: dict[tuple[int, int], tuple[Setup | Aside, ...]] = {}
     for block in pattern.blocks:
-        if (
+        if isinstance(block, Row) and _goes_on_unseen(block, spans):
+            block = Setup((), block.span, block.part)
+        elif (
             isinstance(block, Row)
             or isinstance(block, Setup)
             and not any(isinstance(i, Chain | Join | Work | Group) for i in block.items)

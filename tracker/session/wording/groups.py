@@ -3,7 +3,7 @@
 import re
 
 from tracker.fabric.model import HIDDEN, Element, WorkedRow
-from tracker.notation.tree import Chain, Edge, Group, Join, Which, Work
+from tracker.notation.tree import Chain, Edge, Group, Join, Say, Which, Work
 from tracker.program.cues import changed_to, changes_later, is_last_of_range, stays, turn_before
 from tracker.program.places import Place, Program
 from tracker.program.row.groups import Breath, Sort, skips_own
@@ -213,7 +213,10 @@ def later_beat(program: Program, place: Place, breath: Breath) -> str:
     if place[5] < len(breath.beats) - 1:
         return f"{capital(spoken_ordinal(place[5] + 1))}."
     worked = program.fabric.row(place[2]).worked
-    if place[4] == len(program.breaths(place[2])) - 1:
+    ahead = program.breaths(place[2])[place[4] + 1 :]
+    if all(
+        isinstance(step.item, Say) and step.item.kind == "remark" for one in ahead for step in one.first.steps
+    ):
         where = landing(worked)
         word = "round" if program.fabric.row(place[2]).kind == "round" else "row"
         if where:

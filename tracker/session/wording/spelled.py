@@ -186,8 +186,11 @@ def _one_or_more(full: str, hit: re.Match[str]) -> str:
 
 
 _FIGURES = re.compile(
-    r"(?<![\w.])(\d+)(?:\s*[(\[](\s*[\d–-]+(?:\s*[,:;]\s*[\d–-]+)*\s*)[)\]]|((?:\s*:\s*\d+)+))"
+    r"(?<![\w./])(\d+)(?:(?P<each>(?:\s*[(\[]\s*[\d–-]+\s*[)\]]){2,})"
+    r"|\s*[(\[](?P<within>\s*[\d–-]+(?:\s*[,:;/|]\s*[\d–-]+)*\s*)[)\]]"
+    r"|(?P<behind>(?:\s*:\s*\d+)+|(?:\s?[/|]\s?\d+){2,})(?![\w/]))"
 )
+"""Figures of all sizes: "31 (35, 39)", "31 (35) (39)", "31: 35: 39", "31/35/39", "31 | 35 | 39"."""
 
 
 def sized(program: Program, words: str) -> str:
@@ -198,8 +201,8 @@ def sized(program: Program, words: str) -> str:
     nth = sizes.index(program.pattern.size) if program.pattern.size in sizes else 0
 
     def chosen(hit: re.Match[str]) -> str:
-        rest = re.split(r"\s*[,:;]\s*", (hit[2] or hit[3].strip(" :")).strip())
-        figures = [hit[1], *rest]
+        listed = hit["each"] or hit["within"] or hit["behind"]
+        figures = [hit[1], *re.split(r"[\s,:;/|()\[\]]+", listed.strip(" ,:;/|()[]"))]
         return figures[nth] if len(figures) == len(sizes) else hit.group()
 
     return _FIGURES.sub(chosen, words)

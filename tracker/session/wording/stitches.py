@@ -12,6 +12,7 @@ from tracker.notation.tree import (
     Chain,
     Group,
     Join,
+    Leave,
     Say,
     Skip,
     Travel,
@@ -60,7 +61,7 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
             continue
         if isinstance(step.item, Say) and beat.steps[at + 1 :] and _told_next(step, beat.steps[at + 1]):
             continue
-        if at and _told_by_join(beat.steps[at - 1], step):
+        if at and _told_by_join(beat.steps[at - 1], step) or _told_as_work(step, worked):
             continue
         if telling.told_before(step.item, worked.row):
             continue
@@ -97,6 +98,8 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
         elif words and at and phrases and (each := goes_on(beat.steps[at - 1], step, phrases[-1], telling)):
             phrases[-1] = each
         elif words:
+            if phrases and words[1:2].islower() and isinstance(step.item, Leave | Skip | Travel):
+                words = words[:1].lower() + words[1:]  # a sentence of its own in the pattern
             phrases.append(words)
     front = "".join(f"{words}: " for words in fronts)
     if (
@@ -153,6 +156,21 @@ def _told_by_join(before: Step, step: Step) -> bool:
     return (
         isinstance(before.item, Travel) and isinstance(step.item, Work) and before.item.span == step.item.span
     )
+
+
+def _told_as_work(said: Step, worked: WorkedRow) -> bool:
+    """True for words kept beside what was read from them, "ch 3" of a round that joins two pieces."""
+    if not isinstance(said.item, Say):
+        return False
+    return any(
+        item.span == said.item.span and not isinstance(item, Say) and not _is_told_twice(item)
+        for item in worked.row.items
+    )
+
+
+def _is_told_twice(item: object) -> bool:
+    """True for a travel, which is told in the words that are kept beside it."""
+    return isinstance(item, Travel)
 
 
 def _told_next(said: Step, step: Step) -> bool:

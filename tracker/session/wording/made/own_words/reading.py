@@ -19,6 +19,7 @@ _TO_A_STAR = ("from", "to", "at", "between", "and", "until")
 _HOW_FAR = expression(r"to|and|across|around|once|twice|thrice|\w+ (?:more )?times", re.IGNORECASE)
 _SIGNS = (
     (expression(r"(?<=\d)\s?[\"”″]"), " inches "),
+    (expression(r"(?<=\d) in\b(?= (?:from|long|wide|tall|high|deep)\b|[.,;)]|$)"), " inches"),
     (expression(r"(?<![\w./])1/2(?![\w/])|½"), "half"),
     (expression(r"(?<![\w.])(\d{1,3}) ?[x×] ?(?=\d{1,3} ?(?:cm|mm|in|inches)\b)"), r"\1 by "),
     (expression(r"(?:(?<=[\s\])},])|^)[x×] ?(\d{1,4})(?: times)?\b"), r"\1 times"),
