@@ -263,3 +263,17 @@ def test_a_remark_behind_a_repeat_is_not_announced_as_work() -> None:
         2,
     )
     assert not any("Then if you" in line for line in words)
+
+
+def test_increases_spread_evenly_are_not_told_one_beside_another() -> None:
+    words = told(
+        program_of(
+            "Yoke\n\nCh 31.\nRow 1: Sc in 2nd ch from hook and in each ch across. (30 sc)\n"
+            "Row 2: Ch 1, turn, sc across, increasing 6 sts evenly spaced. (36 sc)\n"
+        ),
+        2,
+    )
+    assert words[1:] == [
+        "Single crochet across, increasing six stitches evenly spaced.",
+        "Row two: thirty-six single crochet. Count; it is the last row.",
+    ]

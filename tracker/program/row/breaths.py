@@ -30,6 +30,7 @@ from tracker.program.row.groups import (
     begins_in_loop,
     is_behind_the_end,
     skips_own,
+    told_before_its_first,
 )
 from tracker.program.row.squares import is_edge
 from tracker.records import replace
@@ -86,8 +87,10 @@ def _breaths(worked: WorkedRow) -> list[Breath]:
             held.append(step)
             close(Sort.JOIN)
         elif isinstance(item, Work | Group):
-            if isinstance(item, Work) and item.joined and not held and out and out[-1].path == step.path:
-                held.extend(out.pop().first.steps)
+            if isinstance(item, Work) and not held and out and out[-1].path == step.path:
+                before = out[-1].first.steps
+                if item.joined or len(before) == 1 and told_before_its_first(before[0], step, worked):
+                    held.extend(out.pop().first.steps)
             held.append(step)
             turning = any(other is worked.steps[lead] for other in held) if lead is not None else False
             close(Sort.TURNING if turning else Sort.PIECES)

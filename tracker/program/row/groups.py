@@ -10,7 +10,7 @@ from enum import Enum
 from tracker.expressions import expression
 from tracker.fabric.model import Step, WorkedRow
 from tracker.notation.pattern import Row
-from tracker.notation.tree import Item, Mark, Say, Skip, Turn, Which
+from tracker.notation.tree import Item, Mark, Say, Skip, Turn, Which, Work
 from tracker.problems import Source, Span
 from tracker.records import dataclass
 
@@ -129,6 +129,22 @@ def skips_own(step: Step) -> bool:
         and step.at == step.after
         and item.where.which is Which.FIRST
         and item.where.many <= 1
+    )
+
+
+def told_before_its_first(first: Step, step: Step, worked: WorkedRow) -> bool:
+    """True where one phrase tells two things of a stretch: "sc across, increasing 6 sts evenly spaced".
+
+    Its increases are counted first, wherever they come: only the words themselves tell where.
+    """
+    one, two = first.item, step.item
+    return (
+        isinstance(one, Work)
+        and isinstance(two, Work)
+        and one.where.which is Which.NEXT
+        and two.where.which is Which.EACH
+        and worked.row.label_span.end <= two.span.start < one.span.start
+        and 0 <= one.span.start - two.span.end < 4
     )
 
 

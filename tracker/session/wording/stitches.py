@@ -20,7 +20,14 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
-from tracker.program.row.groups import Beat, is_behind_the_end, skips_own, told_at_the_start
+from tracker.problems import Span
+from tracker.program.row.groups import (
+    Beat,
+    is_behind_the_end,
+    skips_own,
+    told_at_the_start,
+    told_before_its_first,
+)
 from tracker.records import replace
 from tracker.session.wording.made.beside import way_before, way_behind
 from tracker.session.wording.made.chains import space_said
@@ -53,6 +60,9 @@ def doing(beat: Beat, worked: WorkedRow, telling: Telling) -> str:
     Remarks ("do not turn") stand behind a full stop; the rest is one breath. A colour or a loop stands before what is
     worked in it; the colour that the row begins with is told as the row begins.
     """
+    if len(beat.steps) == 2 and told_before_its_first(*beat.steps, worked):
+        both = [step.item.span for step in beat.steps]
+        return telling.words(Span(both[1].start, both[0].end))
     phrases: list[str] = []
     remarks: list[str] = []
     fronts: list[str] = []
@@ -159,18 +169,9 @@ def _told_by_join(before: Step, step: Step) -> bool:
 
 
 def _told_as_work(said: Step, worked: WorkedRow) -> bool:
-    """True for words kept beside what was read from them, "ch 3" of a round that joins two pieces."""
-    if not isinstance(said.item, Say):
-        return False
-    return any(
-        item.span == said.item.span and not isinstance(item, Say) and not _is_told_twice(item)
-        for item in worked.row.items
-    )
-
-
-def _is_told_twice(item: object) -> bool:
-    """True for a travel, which is told in the words that are kept beside it."""
-    return isinstance(item, Travel)
+    """True for "ch 3" kept beside the chain of a round that joins two pieces: that is told as its row begins."""
+    chains = (item.span for item in worked.row.items if isinstance(item, Chain))
+    return isinstance(said.item, Say) and said.item.span in chains
 
 
 def _told_next(said: Step, step: Step) -> bool:
