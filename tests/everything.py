@@ -35,7 +35,7 @@ LIVE = ALL[1]
 # Only what lives in real time has another try, alone: on a busy machine it may have waited too long. It is named all the
 # same, since it leans on something outside itself. What waits for nothing fails when it fails.
 ONCE_MORE = ("--last-failed", "--last-failed-no-failures=none", "-rA", "--tb=short")
-# The program is started a few hundred times: compiled once, it is there in a seventh of the time.
+# Many tests start the program: once it is compiled, a start takes a third of the work.
 COMPILING = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
 IN_CI = os.environ.get("CI", "").lower() == "true"
 # Packages that only come as source and need a compiler, and what is not tested without them.
