@@ -277,3 +277,11 @@ def test_increases_spread_evenly_are_not_told_one_beside_another() -> None:
         "Single crochet across, increasing six stitches evenly spaced.",
         "Row two: thirty-six single crochet. Count; it is the last row.",
     ]
+
+
+def test_how_a_picot_is_made_is_not_told_as_where_the_work_begins() -> None:
+    program = program_of(
+        "Hoarfrost\nSize 10 thread.\nPicot: ch 3, sl st in 3rd ch from hook.\n\nCh 6; join with sl st to form a ring.\n"
+        "Rnd 1: Ch 1, 12 sc in ring; join with sl st in first sc. [12 sc]\n"
+    )
+    assert all_told(program)[0] == "Chain six; join with a slip stitch to form a ring."
