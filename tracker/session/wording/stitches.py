@@ -30,7 +30,7 @@ from tracker.program.row.groups import (
 )
 from tracker.records import replace
 from tracker.session.wording.made.beside import way_before, way_behind
-from tracker.session.wording.made.chains import space_said
+from tracker.session.wording.made.chains import first_of_foundation
 from tracker.session.wording.made.following import (
     after,
     alone,
@@ -43,8 +43,8 @@ from tracker.session.wording.made.into import into_spaces, loop_said, rows_below
 from tracker.session.wording.made.squares import square_said
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.trade.nouns import a_
-from tracker.trade.numbers import spoken_number, spoken_ordinal, spoken_times
-from tracker.trade.stitches import STITCHES, parts_of
+from tracker.trade.numbers import spoken_number, spoken_times
+from tracker.trade.stitches import STITCHES
 
 _YARN = re.compile(r"(?:yarn|colou?r|shade) \w{1,12}$", re.IGNORECASE)
 """A remark that only names the yarn: "(Yarn A)"."""
@@ -250,7 +250,7 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
     ):
         return telling.written(item)
     if where.which is Which.FROM_HOOK:
-        return _first_of_foundation(item, made, telling)
+        return first_of_foundation(item, made, telling)
     stitch = telling.stitch(item.stitch)
     if item.stitch.endswith("tog") and where.nth < 0 and _LEGS.search(telling.source.words(where.span)):
         return f"{stitch}, {telling.words(where.span)}"
@@ -341,25 +341,6 @@ def _spelled_out(item: Work, telling: Telling) -> str:
 _LONG = 40
 """Letters of words that tell how, rather than what."""
 _CHAIN_BEFORE = re.compile(r"\b(?:ch(?:ain)? ?\d{1,2}|\d{1,2} ?ch),? $", re.IGNORECASE)
-
-
-def _first_of_foundation(item: Work, made: list[Element], telling: Telling) -> str:
-    legs = parts_of(item.stitch)[2]
-    chains = [spoken_ordinal(item.where.nth + leg) for leg in range(legs)]
-    if legs > 1 and made and len(made[0].into) == legs:
-        words = f"{telling.stitch(item.stitch)} in the {', '.join(chains[:-1])} and {chains[-1]} chain"
-    else:
-        words = f"{telling.stitch(item.stitch)} in the {chains[0]} chain"
-    if item.count > 1:
-        words = f"{spoken_number(item.count)} {words}"
-    turning = [element for element in made if element.turning]
-    if not turning:
-        return words
-    skipped = spoken_number(item.where.nth - 1)
-    if any(element.kind == SP for element in turning):
-        stands_for = f"{a_(telling.stitch(turning[0].kind))} and its {space_said(turning[-1], telling)}"
-        return f"{words}; the {skipped} skipped are {stands_for}"
-    return f"{words}; the {skipped} skipped are your first"
 
 
 def _group(item: Group, step: Step, worked: WorkedRow, telling: Telling) -> str:

@@ -4,10 +4,11 @@ A step of a worked row comes in; words go out, without a capital and without a f
 """
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
-from tracker.notation.tree import Chain
+from tracker.notation.tree import Chain, Work
 from tracker.session.wording.made.telling import Telling
 from tracker.trade.nouns import a_
 from tracker.trade.numbers import spoken_number, spoken_ordinal
+from tracker.trade.stitches import parts_of
 
 
 def turning_words(
@@ -62,3 +63,23 @@ def landed(words: str, where: str) -> str:
     if where and doing_it.endswith((" in the last stitch", " in the last chain")):
         where = where.replace("; the last goes in", ",")
     return f"{doing_it}{where}{stop}{remarks}"
+
+
+def first_of_foundation(item: Work, made: list[Element], telling: Telling) -> str:
+    """A row's first stitch, in its foundation chain, with what the chains skipped before it are."""
+    legs = parts_of(item.stitch)[2]
+    chains = [spoken_ordinal(item.where.nth + leg) for leg in range(legs)]
+    if legs > 1 and made and len(made[0].into) == legs:
+        words = f"{telling.stitch(item.stitch)} in the {', '.join(chains[:-1])} and {chains[-1]} chain"
+    else:
+        words = f"{telling.stitch(item.stitch)} in the {chains[0]} chain"
+    if item.count > 1:
+        words = f"{spoken_number(item.count)} {words}"
+    turning = [element for element in made if element.turning]
+    if not turning:
+        return words
+    skipped = spoken_number(item.where.nth - 1)
+    if any(element.kind == SP for element in turning):
+        stands_for = f"{a_(telling.stitch(turning[0].kind))} and its {space_said(turning[-1], telling)}"
+        return f"{words}; the {skipped} skipped are {stands_for}"
+    return f"{words}; the {skipped} skipped are your first"
