@@ -399,6 +399,10 @@ WHOLE = {
     """,
     "rounds": """
         pear_ornament mitten_with_thumb_hole oval_pet_mat popcorn_medallion_square market_bag_round_to_rows
+        button_the_bear_unlabelled clotted_cream_hotpad_oneline cobnut_slouch_columns frost_hollow_snowflake
+        peg_bag_rows_to_rounds ripple_edge_doily_leaflet saltbox_granny_uk_mag tarn_toe_up_sock
+        harvest_oval_vbag larkfield_round_yoke_dress pip_puffin_list rosette_mat_roman_uk stile_hat_uk_sizes
+        sunpatch_mandala_blog thrift_hexagon_terse woodpile_mitts_slash
         bramble_lane_granny_square driftwood_mug_rug_star hugo_the_hippo meadow_lace_parasol_round
         orchard_pear_applique ribbed_tube_scarf_family
         pemberton_pig_parts

@@ -1,7 +1,7 @@
 """Gaps between stitches of a row, the spaces of work that stands in groups without chains between them."""
 
 from tracker.fabric.below.surface import Surface
-from tracker.fabric.model import SP, Element
+from tracker.fabric.model import HIDDEN, SP, Element
 
 
 def stands_in_gaps(below: Surface) -> bool:
@@ -12,24 +12,37 @@ def stands_in_gaps(below: Surface) -> bool:
 
 def last_gaps(below: Surface, many: int) -> int | None:
     """Index of the first of the last `many` gaps; None where there are not so many."""
-    gaps = [i for i in range(1, below.n) if is_gap(below.elements, i)]
+    elements = shown(below.elements)
+    gaps = [i for i in range(1, len(elements)) if is_gap(elements, i)]
     return gaps[-many] if 0 < many <= len(gaps) else None
+
+
+def shown(elements: tuple[Element, ...]) -> tuple[Element, ...]:
+    """The elements without the chain at their end that counts for nothing: no gap lies before it."""
+    return elements[:-1] if len(elements) > 1 and elements[-1].kind == HIDDEN else elements
 
 
 def is_gap(elements: tuple[Element, ...], i: int) -> bool:
     """True where two neighbours leave a gap between them."""
-    if elements[i - 1].kind == SP and elements[i - 1].turning:
+    before = _before(elements, i)
+    if elements[before].kind == SP and elements[before].turning:
         return False  # the space of a turning chain is one with the gap before it
-    return not one_place(elements[i - 1], elements[i])
+    return elements[i].kind != HIDDEN and not one_place(elements[before], elements[i])
 
 
 def between_groups(elements: tuple[Element, ...], i: int) -> bool:
     """True for a gap with a group at either side of it."""
     return (
-        not one_place(elements[i - 1], elements[i])
+        elements[i].kind != HIDDEN
+        and not one_place(elements[_before(elements, i)], elements[i])
         and _grouped_before(elements, i)
         and _grouped_after(elements, i)
     )
+
+
+def _before(elements: tuple[Element, ...], i: int) -> int:
+    """Index of what stands before an index; a chain that counts for nothing, where a round began, is passed over."""
+    return i - 2 if i > 1 and elements[i - 1].kind == HIDDEN else i - 1
 
 
 def _grouped_before(elements: tuple[Element, ...], i: int) -> bool:
@@ -37,7 +50,8 @@ def _grouped_before(elements: tuple[Element, ...], i: int) -> bool:
     if i == 0:
         # the gap in which a round begins
         return one_place(elements[-2], elements[-1])
-    return i >= 2 and one_place(elements[i - 2], elements[i - 1]) or i == 2
+    last = _before(elements, i)
+    return last >= 1 and one_place(elements[last - 1], elements[last]) or last == 1
 
 
 def _grouped_after(elements: tuple[Element, ...], i: int) -> bool:

@@ -45,7 +45,7 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
         return
     if hook.spaces_worked:
         missed = [e for e in spaces if None in hook.spaces_worked or e.chains in hook.spaces_worked]
-        if not missed and left <= hook.silent:
+        if not missed and (left <= hook.silent or below.closed and _passed_between(hook)):
             return
         if missed:
             left = max(left, len(missed))
@@ -117,6 +117,14 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
             else "Work them too; where they are meant to stay, say “leave remaining sts unworked”.",
             weight=4,
         )
+
+
+def _passed_between(hook: Hook) -> bool:
+    """True where no more lies between the spaces that are left than was passed over between those before."""
+    below = hook.below
+    ends = [i for i in range(below.at, below.n) if below.elements[i].kind == SP]
+    runs = zip((below.at, *(i + 1 for i in ends)), (*ends, below.n), strict=True)
+    return len(ends) > 0 and all(below.unsaid(a, b) <= hook.silent for a, b in runs)
 
 
 def _kept(row: Row) -> int:

@@ -11,6 +11,7 @@ from tracker.notation.page.block import Page
 from tracker.notation.page.blocks import Blocks
 from tracker.notation.page.labelled.labels import label_at, lettered, stand_alone, starts_in
 from tracker.notation.page.labelled.missed import gaps, with_missed
+from tracker.notation.page.labelled.unnumbered import unnumbered
 from tracker.notation.page.sized.size_names import size_names
 
 MAX_LINES = 200_000
@@ -21,7 +22,9 @@ def lay_out(text: str) -> Page:
     lines, cut = _lines(text)
     sizes = size_names(text)
     labels = {(a, b): label_at(text[a:b]) for a, b in lines if b - a < 2000}
-    if gaps(labels):
+    if rounds := unnumbered(text, labels):
+        labels |= rounds
+    elif gaps(labels):
         lines, labels = with_missed(text, lines, labels)
     unlabelled = [place for place, label in labels.items() if label is None]
     numbered = len(labels) - len(unlabelled)

@@ -9,6 +9,14 @@ from tracker.notation.scan import T, Token, scan
 from tracker.records import replace
 
 _STS = ("st", "sts", "stitch", "stitches")
+_BETWEEN = ("between", "bet", "betw", "btwn")
+_GAPS = ("gap", "gaps", "sp", "sps", "space", "spaces")
+_GROUPS = frozenset(
+    "group groups grp grps pair pairs shell shells fan fans cluster clusters petal petals vs".split()
+)
+_LEADS = frozenset("work working join rejoin attach".split())
+_EACH = frozenset("each ea every next all".split())
+_PARTS = (T.COMMA, T.PERIOD, T.COLON, T.SEMICOLON, T.OPEN, T.CLOSE, T.END, T.STAR, T.DASH)
 
 
 def reordered(tokens: list[Token]) -> list[Token]:
@@ -17,7 +25,51 @@ def reordered(tokens: list[Token]) -> list[Token]:
         tokens = by_ordinal(by_position(tokens))
     if any(token.text in _SIGNS for token in tokens):
         tokens = _starred(tokens)
+    if any(a.kind is T.CLOSE and b.text in _PLACES for a, b in pairwise(tokens)):
+        tokens = _in_places(tokens)
+    if any(token.text in _BETWEEN for token in tokens):
+        tokens = in_gaps(tokens)
     return tokens
+
+
+def in_gaps(tokens: list[Token]) -> list[Token]:
+    """ "Working in the gaps between the pairs, 2 dc in each gap": told with each gap, where it was told once."""
+    k = next(k for k, token in enumerate(tokens) if token.text in _BETWEEN)
+    first = next((j for j in range(k, -1, -1) if tokens[j].kind in _PARTS), -1) + 1
+    behind = next(j for j in range(k, len(tokens)) if tokens[j].kind in _PARTS)
+    lead = {token.text for token in tokens[first:k]} & _LEADS
+    words = {token.text for token in tokens[k:behind]}
+    if not lead or tokens[behind].kind not in (T.COMMA, T.PERIOD, T.COLON, T.SEMICOLON):
+        return tokens
+    begun = not first or tokens[first - 1].kind in (T.PERIOD, T.COLON, T.DASH)
+    working = bool(lead & {"work", "working"})
+    if working and not begun or words & {"and", "in", "rnd", "round", "row", "rows", "rounds"}:
+        return tokens
+    told = f"between {'groups' if words & _GROUPS else 'sts'}"
+    out = tokens[:first] if working else tokens[: behind + 1]
+    named = False
+    for at in range(behind + 1, len(tokens)):
+        token, before = tokens[at], tokens[at - 1]
+        out.append(token)
+        number = before.kind is T.NUMBER and tokens[at - 2].text in (*_EACH, "of")
+        if token.text in _GAPS and (before.text in _EACH or number) and tokens[at + 1].text not in _BETWEEN:
+            out += [replace(word, start=token.start, end=token.end) for word in scan(told)[:-1]]
+            named = True
+    return out if named else tokens
+
+
+def _in_places(tokens: list[Token]) -> list[Token]:
+    """ "(3 dc, ch 2, 3 dc) next sp": in it, though the hurried leave the word out."""
+    out: list[Token] = []
+    for k, token in enumerate(tokens):
+        if token.text in _PLACES and tokens[k - 1].kind is T.CLOSE and tokens[k + 1].text in _ONE_PLACE:
+            out.append(replace(token, kind=T.WORD, text="in", end=token.start))
+        out.append(token)
+    return out
+
+
+_PLACES = frozenset("next same ea each last first".split())
+_ONE_PLACE = frozenset((*_GAPS, "lp", "loop", "lps", "loops", "corner", "cnr", "crnr", "ch"))
 
 
 def by_position(tokens: list[Token]) -> list[Token]:

@@ -99,7 +99,10 @@ def _drops_own(said: list[Token], plain: list[Token], letters: Iterable[str]) ->
     return any(len(t.text) > 2 and t.text not in kept and t.text.rstrip("s") in letters for t in said)
 
 
-_HASTY = {"n": "and", "u": "you"}
+_HASTY = {
+    "n": "and", "u": "you", "cnr": "corner", "crnr": "corner", "cnrs": "corners", "crnrs": "corners",
+    "cntr": "center", "ctr": "center",
+}  # fmt: skip
 """Letters that stand for words where the pattern gives them no meaning of its own."""
 
 

@@ -13,6 +13,10 @@ turning|starting|beginning|beg|foundation - ch|chain > turning|starting|beginnin
 # ch|chain for the turn > # ch , turn
 # ch|chain to rise > # ch
 from|off [the] needle > from the hook
+bump from|of [the|your] hook|hk > ch from hook
+back|bottom|rear bump from|of [the|your] hook|hk > ch from hook
+the back|bottom|rear bump of [the] >
+back|bottom|rear bump of [the] >
 from * on|onward|onwards repeat|rep > rep from *
 from * repeat|rep > rep from *
 from * continuously|constantly|always|throughout repeat > rep from *
@@ -232,6 +236,9 @@ pass|passing over # > skip #
 pass|passing over [the] next|first > skip next|first
 miss|missing|leave|leaving|skip out # > skip #
 miss|missing|leave|leaving out [the] next|first > skip next|first
+ignore|ignoring [all] [the] next|first|$plains > skip all next|first|$plains
+, $pass [over] [all] [the] $plains [in] between [the|each|them|these] [$arches] >
+$pass [over] [all] [the] $plains [in] between [the|each|them|these] [$arches] >
 loop|lp from [the] hook|needle > ch from the hook
 mount a ch|chain of # > ch #
 cast on a ch|chain of # > ch #
@@ -274,6 +281,8 @@ SETS = {
     "$until": "to|around|across|round|until|till|ending|finishing",
     "$cell": "ch|chain|st|stitch",
     "$plains": "dc|sc|sts|tr|hdc|htr",
+    "$pass": "skip|skipping|miss|missing|ignoring",
+    "$arches": "loops|spaces|sps|arches|chains",
     "$plain": "st|stitch|sc|hdc|dc|htr|tr",
     "$tall": "sc|hdc|dc|htr|tr",
     "$space": "ch|corner|sp|loop|lp",

@@ -90,12 +90,13 @@ def rises(group: Group) -> bool:
     ):
         # "(ch 3, 4 dc, ch 3, sl st) in same loop": a petal, whose chains are its sides
         return False
-    if inside and isinstance(inside[0], Work) and inside[0].stitch == "slst":
+    slipped = bool(inside) and isinstance(inside[0], Work) and inside[0].stitch == "slst"
+    if slipped:
         del inside[0]
     return (
         len(inside) > 1
         and isinstance(inside[0], Chain)
-        and inside[0].count > 1
+        and (inside[0].count > 1 or slipped)
         and isinstance(inside[1], Work)
         and inside[1].stitch != "slst"
         and inside[1].where.which is Which.STRAIGHT

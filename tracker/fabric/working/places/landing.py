@@ -1,12 +1,13 @@
 """Places told from where the hook is, or by the turning chain: "same st", "2nd ch from hook", "top of ch-3", gaps."""
 
+from collections.abc import Sequence
 from itertools import islice
 
 from tracker.fabric.below.cursor import Below
-from tracker.fabric.below.gaps import between_groups, is_gap, one_place, stands_in_gaps
+from tracker.fabric.below.gaps import between_groups, is_gap, one_place, shown, stands_in_gaps
 from tracker.fabric.below.stops import limit_of
 from tracker.fabric.below.surface import UNLIMITED, Missing
-from tracker.fabric.model import CH, HIDDEN, SP
+from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import Hook
 from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
 from tracker.records import replace
@@ -205,7 +206,8 @@ def jump(hook: Hook, item: Item, unsaid: int, what: str = "stitch") -> None:
 def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     """Gaps between groups."""
     below = hook.below
-    elements = below.elements
+    elements = shown(below.elements)
+    n = len(elements)
     start = max(below.at, below.gap + 1, 1)
     from_start = where.many and where.nth != -1 and (where.stop is None or not where.stop.left)
     if len(where.kinds) > 1 and where.kinds[1].name.startswith("within:"):
@@ -220,26 +222,27 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     if from_start:
         # no further than is asked for: a wide row is not gone through at each of its stitches
         fits = between_groups if grouped else is_gap
-        gaps = list(islice((i for i in range(start, below.n) if fits(elements, i)), min(where.many, below.n)))
-        last_gap = next((i for i in range(below.n - 1, start - 1, -1) if is_gap(elements, i)), -1)
+        if _at_its_beginning(hook, elements) and fits(elements, 0):
+            # the first that a round meets is the one it begins in
+            start = 0
+        gaps = list(islice((i for i in range(start, n) if fits(elements, i)), min(where.many, n)))
+        last_gap = next((i for i in range(n - 1, start - 1, -1) if is_gap(elements, i)), -1)
     else:
-        gaps = [i for i in range(start, below.n) if is_gap(elements, i)]
+        gaps = [i for i in range(start, n) if is_gap(elements, i)]
         if (
             where.many == 0
             and not grouped
             and below.closed
-            and len(gaps) < below.n - start
+            and len(gaps) < n - start
             and hook.ask(("every gap", where.span.start), (False, True))
         ):
             # "in each space between dc", where pairs of them stand in one stitch
-            gaps = [*range(start, below.n)]
+            gaps = [*range(start, n)]
         last_gap = gaps[-1] if gaps else -1
     if (
         where.many == 0
-        and below.closed
-        and below.n > 1
         and below.gap <= 0
-        and not any(e.into or e.turning for e in hook.made)
+        and _begins(hook, elements)
         and not one_place(elements[-1], elements[0])
     ):
         # the first gap of a round lies between its last stitch and its first
@@ -278,9 +281,20 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     return [(i,) for i in gaps]
 
 
+def _begins(hook: Hook, elements: Sequence[Element]) -> bool:
+    """True in a round that has no stitch yet."""
+    return hook.below.closed and len(elements) > 1 and not any(e.into or e.turning for e in hook.made)
+
+
+def _at_its_beginning(hook: Hook, elements: Sequence[Element]) -> bool:
+    """True where a round has no stitch yet, and passes over none."""
+    below = hook.below
+    return below.gap < 0 and below.at == 0 and below.here is None and _begins(hook, elements)
+
+
 def _left_at_first(hook: Hook, grouped: bool) -> bool:
     """True where the gap before the first stitch of a round is all that is left to work into."""
-    elements = hook.below.elements
+    elements = shown(hook.below.elements)
     fits = between_groups(elements, 0) if grouped else not one_place(elements[-1], elements[0])
     return (
         hook.below.closed
@@ -321,7 +335,8 @@ def _has_groups(hook: Hook) -> bool:
     """True when the row below has a gap between two groups; looked for once."""
     elements = hook.below.elements
     if hook.gaps_known is None or hook.gaps_known[0] is not elements:
-        found = any(between_groups(elements, i) for i in range(1, hook.below.n))
+        all_shown = shown(elements)
+        found = any(between_groups(all_shown, i) for i in range(1, len(all_shown)))
         hook.gaps_known = elements, found
     return hook.gaps_known[1]
 

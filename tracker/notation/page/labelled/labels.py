@@ -131,6 +131,7 @@ _IN_LINE = expression(
     r"|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*[(\[{][^)\]}\n]{1,40}[)\]}])*\s?:|(?:Row|Rnd|Round|ROW|RND"
     r"|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:"
     r"|\d{1,3}(?:st|nd|rd|th)\s(?:[Rr]ow|[Rr]nd|[Rr]ound)(?:\s*\([^)\n]{1,40}\))*\s?:"
+    r"|(?:(?:Hanging|Button)\s[Ll]oop|Hanger|Loop|Ties?|Strap|Finishing|Assembly|Edging|Border):\s"
     r"|(?:Row|Rnd|Round)\s\d{1,3}\s+(?:\d{1,3}\s(?:ch|dc|tr|htr|sc|hdc)|[Cc]h\s?\d|[Mm]iss|[Ss]s|[Ss]k|[Tt]urn|[Ww]ith|\*)(?![a-z])"
     r"|R\d{1,3}(?:[-–]R?\d{1,3})?\s+(?:ch|turn|sc|hdc|dc|tr|htr|rep|repeat|as|work|\*|\(|\[|\d)(?![a-z]))"
 )

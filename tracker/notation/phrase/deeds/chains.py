@@ -231,7 +231,19 @@ def skip_here(c: Cursor) -> list[Item] | None:
     if c.take_any("behind", "below") or (c.text() == "in" and c.text(1) in ("front", "back")):
         while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN):
             c.i += 1
+    if len(where) == 1 and _passed_over(c, where[0], i):
+        # "7 sc in each loop, skipping all sc": they lie between, and nothing goes into them
+        return [Say("remark", "", c.span_from(start))]
     return [Skip(w, c.span_from(start)) for w in where]
+
+
+def _passed_over(c: Cursor, where: Where, start: int) -> bool:
+    """True for "all sc", "every dc", "the sts", of which no one is next, and no end is told."""
+    stitches = bool(where.kinds) and not {k.name for k in where.kinds} & {SPACE, "ch", ANY}
+    if where.which is Which.EACH:
+        return stitches and where.stop is None and not where.loop and where.down == 1
+    several = c.text(-1).endswith("s") and c.text(-1) not in ("ss", "sts")
+    return where.nth == -1 and where.many == 1 and stitches and several and c.tokens[start].text == "the"
 
 
 def _up_to(c: Cursor, start: int) -> list[Item] | None:

@@ -189,6 +189,9 @@ def fasten_here(c: Cursor) -> list[Item] | None:
     if word == "fo" or c.text(1) == "off" or (word in ("cut", "break") and c.kind(1) is T.WORD):
         c.i += 1
         while c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH):
+            if c.text() in ("and", "then") and c.text(1) in _JOINS:
+                # "cut pink and join white in any ch-2 space"
+                break
             c.i += 1
         if c.kind() in (T.COMMA, T.SEMICOLON) and not _works_on(c):
             while c.kind() not in (T.PERIOD, T.END, T.CLOSE, T.OPEN):
@@ -197,11 +200,14 @@ def fasten_here(c: Cursor) -> list[Item] | None:
     return None
 
 
+_JOINS = ("join", "rejoin", "attach")
+
+
 def _works_on(c: Cursor) -> bool:
     """True when the rest of a sentence that fastens off begins the next work: "fasten off, join B in any sp"."""
     k = 0
     while c.kind(k) not in (T.PERIOD, T.END, T.CLOSE):
-        if c.text(k) in ("join", "rejoin", "attach", "with", "ch", "turn", "rep", "repeat"):
+        if c.text(k) in (*_JOINS, "with", "ch", "turn", "rep", "repeat"):
             return True
         k += 1
     return False

@@ -163,7 +163,7 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
     if word == "all" and c.take_any("rest", "others", "remainder"):
         # "hdc in 3rd ch from hook and in all the rest"
         return (Where(Which.EACH, c.span_from(start), 0, (Kind(ANY),), stop=stop_here(c)),)
-    if c.text() in ("space", "sp") and c.text(1) in GAP_WORDS:
+    if c.text() in ("space", "sp", "gap") and c.text(1) in GAP_WORDS:
         c.i += 2
         return between(c, start, 0, Which.EACH)
     many = number_here(c)
@@ -268,7 +268,10 @@ def _middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
     if many is not None:
         return (Where(Which.NEXT, c.span_from(start), many, (kind,)),)
     if c.take("of"):
-        c.take_any("each", "every", "next", "last", "first", "following", "same", "the", "any")
+        if c.text(1) in _GROUP_LEADS:
+            # "of the next scallop"
+            c.take("the")
+        c.take_any(*_GROUP_LEADS, "the")
         lead = c.text(-1)
         each = lead in ("each", "every")
         group = kind_here(c)
@@ -285,6 +288,9 @@ def _middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
     return (Where(Which.NEXT, c.span_from(start), 1, (kind,)),)
 
 
+_GROUP_LEADS = ("each", "every", "next", "last", "first", "following", "same", "any")
+
+
 def _at_middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
     """ "Dc at center of next shell", "the st in the middle of next fan"; None, and nothing taken, for other words."""
     i = c.i
@@ -293,7 +299,9 @@ def _at_middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
         c.take("the")
         if c.text() in ("center", "centre", "middle") and c.text(1) == "of":
             c.i += 2
-            lead = c.take_any("each", "every", "next", "last", "first", "following", "same", "the", "any")
+            if c.text(1) in _GROUP_LEADS:
+                c.take("the")
+            lead = c.take_any(*_GROUP_LEADS, "the")
             if (group := kind_here(c)) is not None:
                 each = lead in ("each", "every")
                 kinds = (kind, Kind(group.name, group.chains, "middle"))
@@ -321,6 +329,9 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
     if many is None and c.text() == "just" and c.text(1) in ("made", "worked", "formed"):
         # "around the sc just made"
         c.i += 2
+        if kinds == (Kind(SPACE),) or kinds[0].name == SPACE and c.text(-1) == "formed":
+            # "sc in the arch just formed": the one that the round before ended with
+            return (Where(Which.SAME, c.span_from(start), kinds=(Kind(SPACE),)),)
         return (Where(Which.MADE, c.span_from(start), 1, kinds),)
     if many is None and kinds[0].name[:2] in ("fp", "bp") and c.text() in ("and", "as", "across", "around"):
         span = c.span_from(start)

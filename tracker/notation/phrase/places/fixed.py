@@ -106,7 +106,7 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
             return (replace(gap[0], kinds=(*gap[0].kinds, Kind("before"))),)
         return gap
     if (
-        word in ("lp", "loop", "sp", "space", "st", "p", "picot")
+        word in ("lp", "loop", "sp", "space", "arch", "gap", "st", "p", "picot")
         and c.text(1) == "just"
         and c.text(2) in ("made", "formed", "completed", "worked")
     ):

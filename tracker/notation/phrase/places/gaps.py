@@ -96,6 +96,7 @@ def in_group(c: Cursor, start: int, kind: Kind, which: str) -> tuple[Where, ...]
     `which` is the one meant there, "last" or its number; with no word before the group it may be that in hand.
     """
     i = c.i
+    c.take("the")
     lead = c.take_any("each", "every", "next", "following", "foll", "last", "first", "same", "a") or ""
     group = kind_here(c)
     if group is None or group.name != "group" and key_of(group.name) not in c.context.specials:

@@ -68,7 +68,7 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
     """After "next", "first", "last": "7 sts", "dc, ch and dc", "2 dc and ch-1 sp", or nothing."""
     many = number_here(c)
     c.take("of")
-    if c.text() in ("sp", "space", "sps", "spaces") and c.text(1) in GAP_WORDS:
+    if c.text() in ("sp", "space", "sps", "spaces", "gap", "gaps") and c.text(1) in GAP_WORDS:
         c.i += 2
         return between(c, start, many_of(many), which)
     first = kind_here(c)

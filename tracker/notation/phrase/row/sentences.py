@@ -121,7 +121,7 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
     """Reads everything up to the cursor's end; `top` for a row itself, where counts and remarks may stand."""
     # see phrases_until
     from tracker.notation.phrase.row.phrases import phrase
-    from tracker.notation.phrase.row.remarked.remarks import fastens_off, remark_ahead
+    from tracker.notation.phrase.row.remarked.remarks import begins_anew, fastens_off, remark_ahead
     from tracker.notation.phrase.row.remarked.told_again import folds
 
     sentence = fastened = False
@@ -145,7 +145,7 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
         if top and sentence:
             if folds(c, items) or count_ahead(c, reading):
                 continue
-            fastened = fastened or fastens_off(items[looked_at:])
+            fastened = fastened or fastens_off(items[looked_at:]) and not begins_anew(c, items)
             looked_at = max(0, len(items) - 1)  # the last may still become another
             if remark_ahead(c, items, fastened):
                 continue

@@ -118,6 +118,14 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         items.append(Prose("", span))
         return
     unknown = _names_unknown(c, start, c.i) or abbreviates(c, start) or _group_in_place(c, start)
+    # "in the middle treble of the next zorp": it says where that stitch is
+    unknown = (
+        unknown
+        or first == "of"
+        and start > 0
+        and c.tokens[start - 1].text in _PLACED
+        and bool(words & _PARTS)
+    )
     if not shared and not often_alone and not workable(c, start, c.i) and not unknown:
         # several words that no remark begins with: whether they work anything, the row's count tells
         sure = not glued and (c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words)
@@ -146,8 +154,10 @@ def _spread_told(items: list[Item], span: Span) -> bool:
     return False
 
 
-_PLACED = frozenset("st stitch sts stitches sp space sps spaces loop lp dc sc hdc tr htr one".split())
+_PLACED = frozenset("st stitch sts stitches sp space sps spaces loop lp dc sc hdc tr htr treble one".split())
 """What a place may end with."""
+_PARTS = frozenset("next each every first last same following".split())
+"""What is said of the thing that a stitch is part of."""
 _WORKED = frozenset(
     "next each last first same twice thrice once again times increase decrease inc dec rem".split()
 )

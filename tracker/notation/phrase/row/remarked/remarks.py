@@ -122,6 +122,19 @@ def fastens_off(items: Iterable[Item]) -> bool:
     return any(isinstance(item, Say) and item.kind == "fasten off" for item in items)
 
 
+def begins_anew(c: Cursor, items: Iterable[Item]) -> bool:
+    """True for "Rnd 5: Fasten off pink. Join white in any sp. …": the old yarn goes before anything is worked."""
+    for item in items:
+        if not isinstance(item, Say):
+            return False
+        if item.kind == "fasten off":
+            break
+    return any(token.text in _NEW_YARN for token in c.tokens) and workable(c, c.i, c.end)
+
+
+_NEW_YARN = frozenset("join rejoin attach with using change switch standing".split())
+
+
 def _works_behind(c: Cursor, end: int) -> bool:
     """True for "ch 3, which counts as dc, 2 dc in same st": said of a chain that is made there, with work behind it."""
     i, found = c.i, False

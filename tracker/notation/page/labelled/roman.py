@@ -1,0 +1,57 @@
+"""Rows and rounds numbered in Roman figures: "Rnd IV:", "Rounds VI-VIII:", "Repeat Rows II and III".
+
+A text comes in; it comes out with those numbers in common figures, where labels count up in them from I.
+"""
+
+import re
+
+from tracker.expressions import expression
+
+_FIGURES = r"(?:XC|XL|L?X{0,3})(?:IX|IV|V?I{0,3})"
+_WORD = r"(?:rows?|rnds?|rds?|rounds?)"
+_LABEL = expression(
+    rf"^[ ]*{_WORD}\.?[ ](?P<first>(?-i:(?=[IVXL]){_FIGURES}))\b(?=[ ]*(?:[:.(,–—-]|$))",
+    re.IGNORECASE | re.MULTILINE,
+    ["row", "rnd", "rd", "round"],
+)
+_ALONE = expression(rf"^[ ]*(?P<first>(?=[IVXL]){_FIGURES})(?=[.):][ ])", re.MULTILINE)
+""" "IV. 2 sc in each st": the number with no word before it."""
+_NAMED = expression(
+    rf"\b(?P<word>{_WORD}\.?[ ])(?P<numbers>(?-i:(?=[IVXL]){_FIGURES})\b"
+    rf"(?:[ ]?(?:[-–,&]|to|and|or|through)[ ]?(?:{_WORD}[ ])?(?-i:(?=[IVXL]){_FIGURES})\b)*)",
+    re.IGNORECASE,
+)
+_NUMBER = expression(rf"\b(?=[IVXL]){_FIGURES}\b")
+_VALUES = {"I": 1, "V": 5, "X": 10, "L": 50, "C": 100}
+
+
+def in_figures(text: str) -> str:
+    """The text with its rows numbered in common figures.
+
+    >>> in_figures("Rnd I: 6 sc.\\nRnd II: 2 sc in each.\\nRnds III-IV: Repeat Rnd II.").split("\\n")[2]
+    'Rnds 3-4: Repeat Rnd 2.'
+    """
+    for labels in (_LABEL, _ALONE):
+        told = {hit["first"] for hit in labels.finditer(text)}
+        if not {"I", "II"} <= told or labels is _ALONE and "III" not in told:
+            continue
+        if labels is _ALONE:
+            text = _ALONE.sub(
+                lambda hit: hit.group().replace(hit["first"], str(value_of(hit["first"]))), text
+            )
+        return _NAMED.sub(lambda hit: hit["word"] + _NUMBER.sub(_figures, hit["numbers"]), text)
+    return text
+
+
+def _figures(hit: re.Match[str]) -> str:
+    return str(value_of(hit.group()))
+
+
+def value_of(figures: str) -> int:
+    """What Roman figures stand for.
+
+    >>> value_of("XIV"), value_of("IX")
+    (14, 9)
+    """
+    values = [_VALUES[figure] for figure in figures]
+    return sum(-value if value < max(values[k:], default=0) else value for k, value in enumerate(values))
