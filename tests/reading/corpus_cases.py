@@ -399,6 +399,8 @@ WHOLE = {
     """,
     "rounds": """
         pear_ornament mitten_with_thumb_hole oval_pet_mat popcorn_medallion_square market_bag_round_to_rows
+        estuary_bucket_hat_sizes gull_street_granny_circle_bag kelp_cabled_mitts_rounds larder_hexagon_growing
+        linnet_popcorn_motif_uk millrace_turned_cowl otis_the_otter_etsy penny_lane_petal_brooch
         button_the_bear_unlabelled clotted_cream_hotpad_oneline cobnut_slouch_columns frost_hollow_snowflake
         peg_bag_rows_to_rounds ripple_edge_doily_leaflet saltbox_granny_uk_mag tarn_toe_up_sock
         harvest_oval_vbag larkfield_round_yoke_dress pip_puffin_list rosette_mat_roman_uk stile_hat_uk_sizes

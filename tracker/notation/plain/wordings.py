@@ -171,10 +171,12 @@ in|into [the] [very] [bottom|lower|end] point|tip [of] [the] [pennant|flag|trian
 $drawn before [the] marker|m and|, $drawn after it|marker|m > $drawn , $drawn
 $drawn before [the] marker|m and|, $drawn after the marker|m > $drawn , $drawn
 $drawn before and [$drawn] after [the] marker|m > $drawn , $drawn
-$going [back] in front of these|those|them|it [sts|stitches] [just] [made|worked] > ,
-$going [back] behind these|those|them|it [sts|stitches] [just] [made|worked] > ,
-$going [back] in front of [the] sts|stitches just made|worked > ,
-$going [back] behind [the] sts|stitches just made|worked > ,
+$going [back] in front of these|those|them|it [#] [sts|stitches] [just] [made|worked] > ,
+$going [back] behind these|those|them|it [#] [sts|stitches] [just] [made|worked] > ,
+$going [back] in front of [the] [#] sts|stitches just made|worked > ,
+$going [back] behind [the] [#] sts|stitches just made|worked > ,
+$going behind [the] [$which] $petals [,] in [the] [$free] front|back $loops > working in the front|back loops
+$going behind [the] petals of rnd|round # [,] in [the] [$free] front|back $loops > working in the front|back loops
 $going [back] in front $posts > , $posts
 $going [back] behind $posts > , $posts
 then in front of these|those|them|it [sts|stitches] [just] [made|worked] > ,
@@ -281,6 +283,10 @@ SETS = {
     "$until": "to|around|across|round|until|till|ending|finishing",
     "$cell": "ch|chain|st|stitch",
     "$plains": "dc|sc|sts|tr|hdc|htr",
+    "$petals": "petals|petal|flower",
+    "$which": "front|first|inner|small|last|round",
+    "$free": "unused|free|unworked",
+    "$loops": "loops|lps|loop",
     "$pass": "skip|skipping|miss|missing|ignoring",
     "$arches": "loops|spaces|sps|arches|chains",
     "$plain": "st|stitch|sc|hdc|dc|htr|tr",

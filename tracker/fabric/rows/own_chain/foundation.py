@@ -168,7 +168,7 @@ def _from_hook(b: Begun) -> "Made":
         and many > hook + 1
         and kind in ("row", "round")
         and not b.standing.left
-        and (many > LONGEST_TURN or not isinstance(b.first, Skip))
+        and (many > LONGEST_TURN or not isinstance(b.first, Skip) or b.first.where.which is Which.FROM_HOOK)
     ):
         # not "ch 4, sk next ch, dc in next ch", which stands at the start of the ring below
         return chain_of(many), b.without_chain()

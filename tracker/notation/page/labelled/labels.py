@@ -241,7 +241,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
         hit
         and "-" in hit["numbers"]
         and re.search(r"\d\s+-\s+\d", hit["numbers"])
-        and not (hit["mark"] or "").startswith((":", "."))
+        and not (hit["mark"] or "").startswith((":", ".", ")"))
         and not (
             (hit["word"] or "").lower().endswith("s")
             and re.match(r"\s*(?:rep|as|same|work)", line[hit.end() :], re.IGNORECASE)

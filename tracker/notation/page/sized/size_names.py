@@ -16,6 +16,8 @@ _NUMBERED_SO = expression(
     r"(?:chart|key|guide)?\W*1(?:[\s(,:/\[{)\]}]+\d{1,2})+[\s)\]}]*(?:=|are|:)\s*(?=[A-Za-z])", re.IGNORECASE
 )
 """Sizes numbered before they are named: "Size chart: 1 (2, 3) = baby (child, adult)"."""
+_NUMBERS = expression(r"(?:(?<=^)|(?<=[\s,;]))\d{1,2}[).]\s+(?=[A-Za-z])")
+"""Numbers before names: "1) child, 2) adult"."""
 _INSTRUCTIONS = expression(
     r"(?:instructions?|directions?|pattern|written|given)\s+(?:are\s+)?(?:written\s+"
     r"|given\s+)?(?:is\s+)?(?:written\s+)?for\s+(?:size\s+)?(?P<first>[\w/.-]+(?:\s\w+)?)\s*,?\s+(?:with\s+)?"
@@ -78,6 +80,7 @@ def size_names(text: str) -> tuple[str, ...]:
     measures: tuple[str, ...] = ()
     for hit in _NAMES.finditer(text):
         listed = hit["list"]
+        listed = _NUMBERS.sub("", listed)
         if (told := _NUMBERED_SO.match(listed)) is not None:
             listed = listed[told.end() :]
         measured = _MEASURED.match(listed)
@@ -108,20 +111,12 @@ def size_names(text: str) -> tuple[str, ...]:
     if measures:
         return measures
     for hit in _FOR_SIZES.finditer(text):
-        names = tuple(
-            piece.strip()
-            for piece in re.split(r"[(),/\[\]{}]|\band\b", hit["list"] or hit["within"] or hit["boxed"])
-            if piece.strip()
-        )
+        names = _parted(hit["list"] or hit["within"] or hit["boxed"])
         numbered = all(name[0].isdigit() for name in names)
         if len(names) > 1 and all(map(_KNOWN.match, names)) and not numbered:
             return names
     for hit in _ON_A_LINE.finditer(text[:3_000]):
-        names = tuple(
-            piece.strip()
-            for piece in re.split(r"[(),/\[\]{}]|\band\b", hit["titled"] or hit["alone"])
-            if piece.strip()
-        )
+        names = _parted(hit["titled"] or hit["alone"])
         if len(names) > 1 and all(_KNOWN.match(name) and not name[0].isdigit() for name in names):
             return names
     if told := _INSTRUCTIONS.search(text) or _IN_BRACKETS.search(text):
@@ -131,6 +126,19 @@ def size_names(text: str) -> tuple[str, ...]:
         if len(names) > 1 and all(_KNOWN.match(name) for name in names):
             return names
     return ()
+
+
+def _parted(listed: str) -> tuple[str, ...]:
+    """The names in a list; a slash parts them where it is not within each: "S/M (M/L)" are two.
+
+    >>> _parted("S/M (M/L)"), _parted("S / M / L")
+    (('S/M', 'M/L'), ('S', 'M', 'L'))
+    """
+    for parting in (r"[(),\[\]{}]|\band\b", r"[(),/\[\]{}]|\band\b"):
+        names = tuple(piece.strip() for piece in re.split(parting, listed) if piece.strip())
+        if len(names) > 1 and all(map(_KNOWN.match, names)):
+            break
+    return names
 
 
 _ONE_OF = expression(

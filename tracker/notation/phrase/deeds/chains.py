@@ -143,7 +143,7 @@ def starting_here(c: Cursor) -> list[Item] | None:
     """ "Starting in 2nd ch from hook": where the first stitch of a row goes."""
     start = c.i
     c.i += 1
-    c.take("with")
+    c.take_any("with", "from")
     where = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
     if where is not None and where[0].which is Which.NTH and where[0].kinds == (Kind("ch"),):
         # "starting in 2nd ch", with the hook not named

@@ -78,7 +78,7 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
         (edge_here,),
     ),
     ("cont continue continuing", (continue_here, edge_here)),
-    ("begin start", (begun_anew, toy_here, commence_here, ring_here)),
+    ("begin start", (begun_anew, toy_here, commence_here, ring_here, starting_here)),
     ("magic adjustable mr mc sliding", (ring_here,)),
     ("into in", (ring_here, loops_here)),
     ("make", (ring_here, working_here)),

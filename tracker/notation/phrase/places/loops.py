@@ -4,7 +4,7 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.tree import Where, Which
 from tracker.records import replace
 
-_LOOP_WORDS = frozenset("loop loops lp lps bar hump bump".split())
+LOOP_WORDS = frozenset("loop loops lp lps bar hump bump".split())
 _HALVES = frozenset("half halves strand strands thread threads leg legs".split())
 """What others call the loops of a stitch; told only with the stitch behind them."""
 
@@ -31,7 +31,7 @@ def loop_words(c: Cursor) -> str:
         c.take("only")
         side = "front" if "f" in word[:2] else "back"
     elif word in ("back", "front", "both", "third", "3rd", "horizontal", "rear") and (
-        c.text(1) in _LOOP_WORDS or c.text(1) in _HALVES and c.text(2) in ("of", "only")
+        c.text(1) in LOOP_WORDS or c.text(1) in _HALVES and c.text(2) in ("of", "only")
     ):
         c.i += 2
         c.take("only")

@@ -7,7 +7,7 @@ the cursor where it was.
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.gaps import between
-from tracker.notation.phrase.places.loops import in_loop, loop_words
+from tracker.notation.phrase.places.loops import LOOP_WORDS, in_loop, loop_words
 from tracker.notation.phrase.places.nouns import (
     GAP_WORDS,
     POSTS,
@@ -17,9 +17,10 @@ from tracker.notation.phrase.places.nouns import (
     number_here,
 )
 from tracker.notation.phrase.places.runs import of_row
+from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import SPACE, Kind, Where, Which
+from tracker.notation.tree import ANY, SPACE, Kind, Where, Which
 from tracker.records import replace
 
 
@@ -46,6 +47,8 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
         return (Where(Which.NEXT, c.span_from(start), 1, (Kind(SPACE, chained[0]),)),)
     if preposition in GAP_WORDS:
         return between(c, start, 1, Which.EACH if c.text() in ("each", "every", "all") else Which.NEXT)
+    if (led := _led_loop(c, start)) is not None:
+        return (led,)
     if loop := loop_words(c):
         # "in back loop of each st", "blo of next 5"; a bare "in blo" is said of the stitch by itself
         if c.text() == "of" and c.text(1) in ("row", "rnd", "round", "r") and c.value(2) is not None:
@@ -155,6 +158,28 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
     if c.text() == "or":
         _or_there(c)
     return qualified(c, where, start)
+
+
+def _led_loop(c: Cursor, start: int) -> Where | None:
+    """ "Each back loop around", "next 3 front loops": that loop of so many stitches; None for other words."""
+    i = c.i
+    lead = c.take_any(*_LOOP_LEADS)
+    many = c.value()
+    c.i += many is not None
+    side = c.text()
+    if not lead or side not in ("front", "back") or c.text(1) not in LOOP_WORDS or c.text(2) == "of":
+        c.i = i
+        return None
+    c.i += 2
+    if (which := _LOOP_LEADS[lead]) is Which.EACH:
+        return Where(which, c.span_from(start), 0, (Kind(ANY),), stop=stop_here(c), loop=side)
+    return Where(which, c.span_from(start), many or 1, (Kind(ANY),), loop=side)
+
+
+_LOOP_LEADS = {
+    "each": Which.EACH, "every": Which.EACH, "next": Which.NEXT, "first": Which.FIRST, "last": Which.LAST,
+    "same": Which.SAME,
+}  # fmt: skip
 
 
 def _along_the_side(c: Cursor) -> None:

@@ -66,6 +66,8 @@ _BOTH_LAYERS = expression(
     re.IGNORECASE,
 )
 
+_STITCHED = expression(r"\b\d{1,3}\s(?:sc|hdc|dc|htr|tr|sl\s?sts?|ss)\b", re.IGNORECASE)
+
 
 def shut(items: list[Item], words: str) -> list[Item]:
     """Items of a row that works an opening shut: so many stitches through both layers use up all that stand there.
@@ -145,7 +147,8 @@ def lead_told(
     if (loops := _JOINS_IN_LOOPS.search(words)) is not None:
         return [Edge("free", span, int(loops["row"]))]
     if _BOTH_LAYERS.search(words) is not None:
-        return [Say("layers", "", span)]
+        # "Fold flat and close with 2 sc through both sides." is all of it
+        return [] if _STITCHED.search(words) is not None else [Say("layers", "", span)]
     if _JOINS_ANEW.search(words) is None:
         hit = _JOINS_IN_ANY.search(words) if len(words) == span.end - span.start else None
         return (

@@ -215,6 +215,16 @@ def _names_unknown(c: Cursor, start: int, end: int) -> bool:
     ):
         # "zorp x 3"
         return not _MEASURES & {t.text for t in words}
+    if any(
+        words[k].kind is T.WORD
+        and words[k + 1].kind is T.NUMBER
+        and words[k + 2].kind is T.WORD
+        and words[k].end == words[k + 1].start
+        and words[k + 1].end == words[k + 2].start
+        for k in range(len(words) - 2)
+    ):
+        # "C4F", a cable that nobody explains
+        return True
     if len(words) == 1 and len(words[0].text) == 1 and words[0].kind is T.WORD:
         # a letter that stands for a stitch and that nobody explains
         return words[0].text not in ("a", "i", "x", "o")
