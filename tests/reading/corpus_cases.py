@@ -398,6 +398,8 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        foldaway_oval_basket_tshirt grandpas_watch_cap_prose hollyhock_layered_mandala lattice_round_cloth_thread
+        posy_pocket_octopus quayside_coaster_hex_join sandpiper_cardi_yoke_uk teasel_thumb_mitten_kids
         pear_ornament mitten_with_thumb_hole oval_pet_mat popcorn_medallion_square market_bag_round_to_rows
         estuary_bucket_hat_sizes gull_street_granny_circle_bag kelp_cabled_mitts_rounds larder_hexagon_growing
         linnet_popcorn_motif_uk millrace_turned_cowl otis_the_otter_etsy penny_lane_petal_brooch

@@ -232,6 +232,11 @@ class Hook:
         """True while nothing but a turning chain has been made."""
         return bool(self.made) and all(e.turning or e.kind in (SP, HIDDEN) for e in self.made)
 
+    def off_own_chains(self, mark: Snapshot) -> None:
+        """Goes back to the row from chains that were made since a moment: a pass of a repeat has ended there."""
+        if self.own_chains is not None and mark.own_chains is None:
+            self.below, self.own_chains = self.own_chains, None
+
     def mark(self) -> Snapshot:
         """This moment."""
         b = self.below

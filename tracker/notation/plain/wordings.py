@@ -230,6 +230,12 @@ t / ch|chain|chains > tch
 the # next sts|stitches|sc|dc|hdc|tr|htr|ch > the next # sts|stitches|sc|dc|hdc|tr|htr|ch
 subsequent|succeeding > following
 front|back - post > front|back post
+dc around [the] front of [the] next [dc] , 1|one around [the] back of [the] next > fpdc around next , bpdc around next
+double crochet around $before double crochet , one around $behind > fpdc around next , bpdc around next
+double crochet around|round [the] front of [the] next|each > fpdc around next|each
+double crochet around|round [the] back of [the] next|each > bpdc around next|each
+dc around|round [the] front of [the] next|each > fpdc around next|each
+dc around|round [the] back of [the] next|each > bpdc around next|each
 after that > then
 turning - ch|chain|chains > turning ch|chain|chains
 each and|& every > each
@@ -284,6 +290,8 @@ SETS = {
     "$cell": "ch|chain|st|stitch",
     "$plains": "dc|sc|sts|tr|hdc|htr",
     "$petals": "petals|petal|flower",
+    "$before": "[the] front of [the] next",
+    "$behind": "[the] back of [the] next",
     "$which": "front|first|inner|small|last|round",
     "$free": "unused|free|unworked",
     "$loops": "loops|lps|loop",

@@ -177,6 +177,9 @@ def _to_its_beginning(
             while last < len(items) and is_slip(items[last]):
                 last += 1
             follows = items[last] if last < len(items) else None
+            if isinstance(follows, Chain) and last + 1 < len(items) and works_back(items[last + 1]):
+                # "sl st in first st, ch 6, sc in 2nd ch from hook …": a leaf that stands on it
+                break
             if (
                 isinstance(follows, Chain)
                 and (below.closed or not all_slips(items[last + 1 :]))

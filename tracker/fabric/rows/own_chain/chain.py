@@ -1,6 +1,8 @@
 """What a first row does with its foundation chain: where it begins, and what it is when it is worked again."""
 
-from tracker.fabric.model import CH
+from collections.abc import Sequence
+
+from tracker.fabric.model import CH, SP
 from tracker.fabric.standing import Standing
 from tracker.notation.tree import (
     ANY,
@@ -104,6 +106,9 @@ def first_row_again(items: list[Item], standing: Standing) -> list[Item] | None:
     """
     works = [item for item in items if not isinstance(item, (Say, Turn, Turning, Mark))]
     first = works[0] if works else None
+    if _all_in_chains(works) and standing.elements and not any(e.kind in (CH, SP) for e in standing.elements):
+        # "Rnds 2-5: As Rnd 1", which is "sc in each ch" of a chain that was closed
+        return [_off_the_chain(item) for item in items]
     own = standing.kind != "row" or standing.added
     if own or not isinstance(first, Work) or first.where.which is not Which.FROM_HOOK:
         return items
@@ -116,6 +121,18 @@ def first_row_again(items: list[Item], standing: Standing) -> list[Item] | None:
     ):
         return [_off_the_chain(item) for item in items] if first.where.nth == 2 else None
     return [replace(along, where=replace(along.where, kinds=(Kind(ANY),)), joined=False)]
+
+
+def _all_in_chains(works: Sequence[Item]) -> bool:
+    """True for a row that names chains as the place of all its stitches."""
+    stitches = [item for item in works if isinstance(item, (Work, Group, Repeat))]
+    return bool(stitches) and all(
+        isinstance(item, Work)
+        and item.where.which in (Which.EACH, Which.NEXT)
+        and item.where.kinds == (Kind(CH),)
+        and not item.where.loop
+        for item in stitches
+    )
 
 
 def _off_the_chain(item: Item) -> Item:

@@ -56,7 +56,8 @@ def reserved(hook: Hook, rest: Sequence[Item]) -> int:
     below = hook.below
     needs: list[Kind] = []
     for item in rest:
-        if not needs_of(hook, item, needs):
+        if hook.own_chains is not None and not _in_chains(item) or not needs_of(hook, item, needs):
+            # behind a leaf on chains of its own the row goes on: "ch 6, sc in each ch, sl st in next st"
             break
     if not needs:
         return below.n
@@ -87,6 +88,13 @@ def reserved(hook: Hook, rest: Sequence[Item]) -> int:
             return below.n if kind.name == SP else max(below.at, j + 1)
         i = j
     return i
+
+
+def _in_chains(item: Item) -> bool:
+    """True for what names chains as its place, or has none."""
+    if isinstance(item, (Work, Group, Skip)):
+        return any(kind.name == CH for kind in item.where.kinds)
+    return not isinstance(item, Repeat)
 
 
 def _begun_in_first(hook: Hook) -> bool:

@@ -114,6 +114,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                     and runs_to_the_end(hook, body, end, turn)
                 )
                 break
+            hook.off_own_chains(mark)
             if (hook.below.at, hook.below.sub, hook.below.gap) == (mark.at, mark.sub, mark.gap):
                 if turn == 0 and hook.below.closed and any(e.into for e in hook.made[mark.made :]):
                     # "sl st to center of loop, *(sc, ch 4, sc) in loop, ch 6; rep from *": the first is the one in hand

@@ -36,6 +36,13 @@ _ANGLED_SIZES = expression(r"(?<=[\d–>-])(?P<blank>[ ]?)<(?P<more>[ ]?[\d–-]
 """ "Ch 52 <56, 60, 64>": figures of further sizes between "<" and ">"."""
 _ANGLED_NAMES = expression(r"(?<=[\w>])(?P<blank>[ ]?)<(?P<more>[ ]?\w[\w ,;:/-]{0,60})>", holds="<")
 """ "To fit age 4 <6, 8> years": the names of those sizes."""
+_COLONED_LABEL = expression(
+    r"^(?P<head>[ ]*(?:Rows?|Rnds?|Rounds?)[ ]\d{1,3}[ ]?[-–][ ]?\d{1,3})(?P<more>(?:[ ]?:[ ]?\d{1,3}){1,9})"
+    r"(?=[ ]*:[ ])",
+    re.IGNORECASE | re.MULTILINE,
+    ["row", "rnd", "round"],
+)
+""" "Rounds 4-8 : 9 : 10: As Round 3": how far a range goes in each size."""
 _FITS = expression(r"^[^\n]{0,40}\b(?:sizes?|fits?)\b[^\n]*$", re.IGNORECASE | re.MULTILINE, ["size", "fit"])
 _FIGURE = r"\d+(?:[–-]\d+)?"
 
@@ -49,6 +56,9 @@ def in_brackets(text: str) -> str:
     ('Sizes S (M, L)\\nMake 72 (78, 84) ch.', 'Size: S/M\\nCh 62/66.')
     """
     text = _ANGLED_SIZES.sub(r"\g<blank>(\g<more>)", _NOT_FOR_ALL.sub(_numbered_for_all, text))
+    text = _COLONED_LABEL.sub(
+        lambda hit: f"{hit['head']} ({', '.join(re.findall(r'[0-9]+', hit['more']))})", text
+    )
     if "<" in text:
         text = _FITS.sub(lambda hit: _ANGLED_NAMES.sub(r"\g<blank>(\g<more>)", hit.group()), text)
     for line in text.split("\n"):

@@ -8,9 +8,9 @@ from tracker.expressions import expression
 _NAMES = expression(
     r"^[^\S\n]*(?:(?:UK|US|British|American)\b[^.\n]{0,60}\.[^\S\n]+)?(?:finished\s+|garment\s+|available\s+|to\s+(?:fit|suit)\s+"
     r"|(?:in\s+|comes\s+in\s+)?(?:\d|two|three|four|five|six|seven)\s+)?(?:sizes?|to\s+suit|to\s+fit|fits"
-    r"|sized\s+for)(?:\s+(?:actual\s+)?(?:chest|bust|waist|hips?|head|foot|ages?)(?:\s+sizes?)?)?\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
+    r"|sized\s+for|(?:child(?:'s|ren's)?\s+)?ages?(?=[^\S\n]*:))(?:\s+(?:actual\s+)?(?:chest|bust|waist|hips?|head|foot|ages?)(?:\s+sizes?)?)?\s*(?:\([^)]*\)\s*)?(?::|-|–|—|\bare\b|\bare:|\s)\s*(?P<list>.+?)\s*$",
     re.IGNORECASE | re.MULTILINE,
-    ["size", "fit"],
+    ["size", "fit", "age"],
 )
 _NUMBERED_SO = expression(
     r"(?:chart|key|guide)?\W*1(?:[\s(,:/\[{)\]}]+\d{1,2})+[\s)\]}]*(?:=|are|:)\s*(?=[A-Za-z])", re.IGNORECASE
@@ -80,12 +80,12 @@ def size_names(text: str) -> tuple[str, ...]:
     measures: tuple[str, ...] = ()
     for hit in _NAMES.finditer(text):
         listed = hit["list"]
-        listed = _NUMBERS.sub("", listed)
+        listed = _NUMBERS.sub("", listed) if listed[:2] in ("1)", "1.") else listed
         if (told := _NUMBERED_SO.match(listed)) is not None:
             listed = listed[told.end() :]
         measured = _MEASURED.match(listed)
         raw = re.sub(
-            r"\"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit|bust|chest|waist|hips?)\b"
+            r"\"|\b(?:inches|inch|cm|in|girls?|boys?|ladies|mens|womens|to fit|ages?:?|bust|chest|waist|hips?)\b"
             r"(?:\.|'(?=\s))?",
             "",
             measured["list"] if measured else _FITS.split(re.split(r"\s{3,}|;|\.\s", listed)[0])[0],

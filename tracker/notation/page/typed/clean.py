@@ -168,6 +168,11 @@ _NAMED_IN_WORDS = expression(
     [" row", " rnd", " round"],
 )
 """ "The same as the second row": a row named in words, where others are numbered in figures."""
+_LIKE_IN_WORDS = expression(
+    rf"(?P<lead>\b(?:as|like)\s+(?:the\s+)?)(?P<numbers>{_ORDINAL})(?=\s*(?:[.;)]|$))",
+    re.IGNORECASE | re.MULTILINE,
+)
+""" "Third and Fourth Rounds.—Like the second.": the row is not named again."""
 _LABEL_IN_WORDS = expression(
     r"^[ ]*(?P<word>[A-Za-z]+(?:-[A-Za-z]+)?)\s+(?:[Rr]ow|ROW|[Rr]nd|RND|[Rr]ound|ROUND)\b", re.MULTILINE
 )
@@ -332,6 +337,7 @@ def clean(text: str) -> str:
     text = counts_bracketed(text)
     if len(_ORDINALS.keys() & map(str.lower, _LABEL_IN_WORDS.findall(text))) >= 2:
         # "Second row: …", "Repeat the third and fourth rows": numbered in words throughout
+        text = _LIKE_IN_WORDS.sub(r"\g<lead>\g<numbers> row", text)
         text = _ROW_IN_WORDS.sub(_in_figures, text)
     text = _NAMED_IN_WORDS.sub(lambda hit: hit["lead"] + _in_figures(hit), text)
     text = _WITH.sub(lambda hit: "without " if hit["out"] else "with ", text)
