@@ -398,6 +398,8 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        cottage_loaf_tea_cosy_uk drumlin_cowl_moss_sizes hobby_horse_head_list larkspur_circle_yoke_sizes_br
+        mossbank_star_blanket puddle_duck_booties_uk rivet_market_tote_rounds_rows wisteria_doily_pineapple_min
         foldaway_oval_basket_tshirt grandpas_watch_cap_prose hollyhock_layered_mandala lattice_round_cloth_thread
         posy_pocket_octopus quayside_coaster_hex_join sandpiper_cardi_yoke_uk teasel_thumb_mitten_kids
         pear_ornament mitten_with_thumb_hole oval_pet_mat popcorn_medallion_square market_bag_round_to_rows

@@ -327,7 +327,9 @@ class _Builder:
         if not outcome.understood:
             stitches = tuple(element for element in outcome.elements if element.kind != SP)
             named = covers(stated, stitches) or told is None
-            if outcome.elements and named and agrees(stated, outcome.elements):
+            # a count of one side alone bears nothing out
+            whole = any(not count.partial for count in stated)
+            if outcome.elements and named and whole and agrees(stated, outcome.elements):
                 return standing, True, False
             if told is not None:
                 return replace(standing, elements=told, bare=True), True, False

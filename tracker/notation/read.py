@@ -39,12 +39,13 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     terms = terms_of(source.text)
     context = Context(uk=terms.uk, colours=colours_of(source.text))
     sizes = page.sizes
-    index = next((i for i, name in enumerate(sizes) if size is not None and name.lower() == size.lower()), 0)
+    wanted = clean(size).lower() if size is not None else None
+    index = next((i for i, name in enumerate(sizes) if name.lower() == wanted), 0)
     if not sizes:
         sizes = unnamed_sizes(source.text, page)
         index = min(index, max(0, len(sizes) - 1))
         if size is not None:
-            index = next((i for i, name in enumerate(sizes) if name.lower() == size.lower()), 0)
+            index = next((i for i, name in enumerate(sizes) if name.lower() == wanted), 0)
     if terms.against:
         context.problems.append(_mixed(source, terms, page))
     defining = [block for block in page.blocks if block.job == "define"]

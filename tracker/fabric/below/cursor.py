@@ -111,6 +111,8 @@ class Below(Surface):
             return found, passed
         if kind.name == "group":
             found = self.find(kind, self.at, limit)
+            if found is not None and self._part_of_the_first(found):
+                found = None
             if found is None:
                 # where nothing was made in one place, the word means something else
                 if not any(e.group for e in self.elements):
@@ -160,6 +162,11 @@ class Below(Surface):
             and self.here is not None
             and self.elements[self.here].kind == SP
         )
+
+    def _part_of_the_first(self, i: int) -> bool:
+        """True for what slip stitches went over on their way into a group: the rest of it was worked into first."""
+        element = self.elements[i]
+        return element.slipped and any(e.group == element.group and not e.slipped for e in self.elements)
 
     def _slipped_over(self, element: Element, kind: Kind) -> bool:
         """True for what slip stitches went over on their way to the middle of a shell: that is not another shell."""

@@ -45,6 +45,7 @@ from tracker.notation.tree import (
     Travel,
     Turn,
     Turning,
+    Where,
     Which,
     Work,
 )
@@ -94,7 +95,7 @@ def work_row(
     pieces = joins_pieces(items) or about_tiles
     if pieces:
         # what lies between the pieces is worked into in this very round
-        standing, items = ring(), [i for i in items if not isinstance(i, Chain)]
+        standing, items = ring(), _without_chains(items)
         items = as_stated(items, row.stated) or items
     leg = on_a_leg(row, items, standing)
     opening = around_opening(row, items, standing) if leg is None else None
@@ -280,3 +281,22 @@ def _makes_nothing(item: Item) -> bool:
     if isinstance(item, Say):
         return item.kind in ("colour", "marker", "side", "fasten off")
     return isinstance(item, (Chain, Join, Mark, Turn, Turning))
+
+
+def _without_chains(items: list[Item]) -> list[Item]:
+    """Items of a round along other pieces without its chains; one that is said to count is the stitch it counts as."""
+    out: list[Item] = []
+    for k, item in enumerate(items):
+        if not isinstance(item, Chain):
+            out.append(item)
+            continue
+        told = items[k + 1] if k + 1 < len(items) else None
+        says = told if isinstance(told, Turning) else item.says
+        if (
+            says is not None
+            and says.counts
+            and says.as_stitch
+            and not any(isinstance(i, (Work, Group, Repeat)) for i in out)
+        ):
+            out.append(Work(says.as_stitch, 1, Where(Which.RING, item.span), item.span))
+    return out

@@ -42,6 +42,11 @@ drawstring ring|circle|loop > magic ring|circle|loop
 in|into that|this [very] spot > in|into same st
 in|into the st|stitch|sp|space|loop you just used|worked|made > in|into same st
 in|into the st|stitch|sp|space|loop you just worked in|into > in|into same st
+the last time [round|around] $omits > $omits
+on|in|for the last time [round|around] $omits > $omits
+along|across|over the starting|beginning|original|initial|first ch|chain > along the foundation ch
+across|along [the] top [edge] of row|rnd|round # > across the top
+across|along [the] top [edge] of [the] last row|rnd|round > across the top
 link|hook up with [$one] $slip > join with $slip
 link|hook with [$one] $slip > join with $slip
 # - ch|chain window|opening|bridge|gap > # - ch sp
@@ -292,6 +297,7 @@ SETS = {
     "$petals": "petals|petal|flower",
     "$before": "[the] front of [the] next",
     "$behind": "[the] back of [the] next",
+    "$omits": "omit|omitting|leave|leaving|without",
     "$which": "front|first|inner|small|last|round",
     "$free": "unused|free|unworked",
     "$loops": "loops|lps|loop",

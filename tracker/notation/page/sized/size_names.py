@@ -41,7 +41,8 @@ _FOR_SIZES = expression(
 """ "Ch 30 (34, 38) for sizes S (M, L)", "Ear warmer (sizes Child, Teen, Adult)"."""
 _ON_A_LINE = expression(
     r"^[^\n]{0,60}[–—,:-][^\S\n]*(?:in\s+)?sizes\s+(?P<titled>[^.;:\n]{3,60})$"
-    r"|^[^\S\n]*(?P<alone>[A-Za-z][\w/' -]{0,20}[(\[{][^()\[\]{}\n]{1,60}[)\]}])[^\S\n]*(?:[|•·][^\n]{0,80})?$",
+    r"|^[^\S\n]*(?P<alone>(?:[A-Za-z]|\d{1,2}[–-]\d)[\w/' –-]{0,20}[(\[{][^()\[\]{}\n]{1,60}[)\]}])"
+    r"[^\S\n]*(?:[|•·][^\n]{0,80})?$",
     re.IGNORECASE | re.MULTILINE,
 )
 """ "Band Beanie – sizes S / M / L", and "Baby (Child, Adult)" on a line of its own."""
@@ -62,6 +63,7 @@ _MEASURED = expression(
     re.IGNORECASE,
 )
 """Sizes by what they measure, told once more in another unit: "41:46:51 cm (16:18:20 in)"."""
+_AGED = expression(r"\b(?:m|mo|mos|mths?|months?|y|yrs?|years?)$", re.IGNORECASE)
 _TO_FIT = expression(
     r"(?<=[)\]])\s*(?:months?|mos?|years?|yrs?|mths?|(?:adult\s)?(?:hands?|heads?|feet|foot|figures?))\.?$"
 )
@@ -117,7 +119,8 @@ def size_names(text: str) -> tuple[str, ...]:
             return names
     for hit in _ON_A_LINE.finditer(text[:3_000]):
         names = _parted(hit["titled"] or hit["alone"])
-        if len(names) > 1 and all(_KNOWN.match(name) and not name[0].isdigit() for name in names):
+        aged = all(_AGED.search(name) for name in names)
+        if len(names) > 1 and all(_KNOWN.match(name) and (aged or not name[0].isdigit()) for name in names):
             return names
     if told := _INSTRUCTIONS.search(text) or _IN_BRACKETS.search(text):
         rest = re.split(r"[,;/]|\)\s*\(|\band\b|&", told["rest"])

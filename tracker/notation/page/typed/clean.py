@@ -8,6 +8,7 @@ import re
 import unicodedata
 
 from tracker.expressions import expression
+from tracker.notation.page.labelled.dashed import dashes_as_labels
 from tracker.notation.page.labelled.labels import ALONE
 from tracker.notation.page.labelled.roman import in_figures
 from tracker.notation.page.labelled.steps import steps_as_rows
@@ -297,7 +298,7 @@ def clean(text: str) -> str:
         else text
     )
     text = steps_as_rows(labels_plain(set_out(in_brackets(text.replace("*'s", "*s")))))
-    text = in_figures(text)
+    text = in_figures(dashes_as_labels(text))
     text = _BOXED_LABEL.sub(_plain_label, text)
     text = _JOINED_LABEL.sub(_plain_label, text)
     text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)

@@ -118,13 +118,15 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         items.append(Prose("", span))
         return
     unknown = _names_unknown(c, start, c.i) or abbreviates(c, start) or _group_in_place(c, start)
+    # "the last time working 3 dc only": what the last pass is otherwise
+    unknown = unknown or "last" in words and bool(words & {"time", "repeat", "rep"})
     # "in the middle treble of the next zorp": it says where that stitch is
     unknown = (
         unknown
         or first == "of"
         and start > 0
         and c.tokens[start - 1].text in _PLACED
-        and bool(words & _PARTS)
+        and (bool(words & _PARTS) or any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i)))
     )
     if not shared and not often_alone and not workable(c, start, c.i) and not unknown:
         # several words that no remark begins with: whether they work anything, the row's count tells
