@@ -398,6 +398,8 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        fenland_round_cushion_uk wrenna_the_witch_hat_doll pepper_sock_short_afterthought aubretia_tile_cluster
+        dunlin_market_net_uk gladiolus_leaf_and_bloom marzipan_pig_legs_joined thornwick_hat_brim_up_words
         cottage_loaf_tea_cosy_uk drumlin_cowl_moss_sizes hobby_horse_head_list larkspur_circle_yoke_sizes_br
         mossbank_star_blanket puddle_duck_booties_uk rivet_market_tote_rounds_rows wisteria_doily_pineapple_min
         foldaway_oval_basket_tshirt grandpas_watch_cap_prose hollyhock_layered_mandala lattice_round_cloth_thread

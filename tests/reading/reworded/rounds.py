@@ -47,7 +47,7 @@ NEW_YARN = (
 GROWS = r"\((?:sc (\d+)|(\d+) sc), inc\) (?:x ?|× ?)?(\d+)(?: times)?(?= ?[(\[–-]|\.| ?\n)"
 SHRINKS = GROWS.replace("inc", "dec")
 EVEN = r"(?<=[:.)] )(?:[Ss]c|1 sc) in (?:each|every) (?:st|sc) around(?=[.;]? ?[(\[])"
-EVEN_COUNTED = r"(?<=[:.)] )(?:[Ss]c|1 sc) in (?:each|every) (?:st|sc) around\.? ([(\[])(\d+)"
+EVEN_COUNTED = r"(?<=[:.)] )(?:[Ss]c|1 sc) in (?:each|every) (?:st|sc) around\.? ([(\[])(\d+)\b(?! (?:rounds|rnds|rows)\b)"
 DOUBLES = r"(?<=[:.)] )(?:[Ii]nc|2 sc) in (?:each|every) (?:st|sc)(?: around)?(\.?) ([(\[])(\d*[02468])\b"
 RANGE = r"(?m)^(?:Rnds?|Rounds?) (\d+) ?[-–—] ?(\d+)(?=[:.])"
 OVAL = (

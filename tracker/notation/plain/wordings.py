@@ -47,6 +47,9 @@ on|in|for the last time [round|around] $omits > $omits
 along|across|over the starting|beginning|original|initial|first ch|chain > along the foundation ch
 across|along [the] top [edge] of row|rnd|round # > across the top
 across|along [the] top [edge] of [the] last row|rnd|round > across the top
+but work|working back along the other|opposite side > working along the other|opposite side
+in|into the end ch|chain > in last ch
+to a|any|one free|unused|unworked back|front loop|lp of rnd|round # > in any unused back|front loop of rnd #
 link|hook up with [$one] $slip > join with $slip
 link|hook with [$one] $slip > join with $slip
 # - ch|chain window|opening|bridge|gap > # - ch sp

@@ -15,6 +15,15 @@ from tracker.records import replace
 def into_earlier(hook: Hook, item: Travel, rest: Sequence[Item]) -> Travel:
     """The new start, with the hook on the earlier round where that is the one; as it was for any other."""
     where = item.where[0] if item.fresh and item.where else None
+    if (
+        where is not None
+        and where.loop in ("back", "front")
+        and where.down < 0
+        and -where.down != hook.ground.last_number
+    ):
+        # "join B in the back loops of Rnd 2", behind later rounds: those that were left free
+        where = replace(where, loop=f"free {where.loop}")
+        return replace(item, where=(where, *item.where[1:]))
     if where is None or where.down >= 0 or not where.kinds or where.loop.startswith("free"):
         return item
     there = hook.ground.earlier.get(-where.down)

@@ -161,10 +161,16 @@ def _said_beside(c: Cursor) -> list[Item]:
 
 
 def _again_there(c: Cursor) -> Repeat | None:
-    """A bracket of stitches and chains that name no place, worked so many times; None, nothing taken, for another."""
+    """A bracket of stitches and chains that name no place, worked so many times; None, nothing taken, for another.
+
+    Without a number it is worked once: "sl st, ch 1, (sc, hdc, sc), sl st"; one that begins with a number may count.
+    """
     start = c.i
+    counts = c.kind(1) is T.NUMBER
     items = bracket_items(c) if c.i in c.partners else []
     times = c.times_here() if items else None
+    if times is None and not counts and len(items) > 2 and c.kind() is T.COMMA:
+        times = 1, 0
     if (
         times is None
         or not all(isinstance(item, Chain) or unplaced(item) for item in items)

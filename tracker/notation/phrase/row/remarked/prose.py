@@ -119,7 +119,7 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         return
     unknown = _names_unknown(c, start, c.i) or abbreviates(c, start) or _group_in_place(c, start)
     # "the last time working 3 dc only": what the last pass is otherwise
-    unknown = unknown or "last" in words and bool(words & {"time", "repeat", "rep"})
+    unknown = unknown or second == "last" and first != "one" and bool(words & {"time", "repeat", "rep"})
     # "in the middle treble of the next zorp": it says where that stitch is
     unknown = (
         unknown
