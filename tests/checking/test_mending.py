@@ -125,3 +125,67 @@ def test_the_mended_text_goes_into_a_new_file_only(tmp_path: Path) -> None:
     assert (tmp_path / "new.txt").read_bytes() == "Row 1: × 2\r\n".encode()
     with pytest.raises(NotWritten, match="cannot be written"):
         write_new(str(tmp_path / "no" / "such" / "folder.txt"), "Row 2")
+
+
+ROUND = (
+    "Patch\n\nCh 4; join with sl st to form ring.\n"
+    "Rnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, (3 dc in ring, ch 2) 3 times; join. (12 dc, 4 ch-2 sps)\n"
+    "Rnd 2: Sl st in next 2 dc and in ch-2 sp, ch 3, (2 dc, ch 2, 3 dc) in same sp, [ch 1, (3 dc, ch 2, 3 dc) in next ch-2 sp] 3 times,"
+    " ch 1; join. (24 dc, 4 ch-2 sps, 4 ch-1 sps)\n"
+)
+
+
+@pytest.mark.parametrize(
+    "right, wrong",
+    [
+        # a group is the same from both ends, and its slip counts once for every place
+        ("(3 dc, ch 2, 3 dc) in next", "(3 dc, ch 2, 4 dc) in next"),
+        ("(3 dc, ch 2, 3 dc) in next", "(2 dc, ch 2, 3 dc) in next"),
+        # but for the one that a chain begins
+        ("(24 dc,", "(23 dc,"),
+        ("ch 3, (2 dc, ch 2, 3 dc)", "ch 3, (2 dc, ch 2, 4 dc)"),
+    ],
+)
+def test_a_group_is_made_even(right: str, wrong: str) -> None:
+    """Rather than the count made to fit it."""
+    text = ROUND.replace(right, wrong)
+    assert text != ROUND
+    found = mend(load("patch", text))
+    assert found is not None
+    assert mended(text, found.fix) == ROUND
+
+
+@pytest.mark.parametrize(
+    "right, wrong",
+    [
+        (
+            "2 sc in first sc, sc in each sc to last sc, 2 sc in last sc. (13 sc)",
+            "2 sc in first sc, sc in each sc to last sc. (13 sc)",
+        ),
+        (
+            "sc in first 2 sc, (sc in next sc, sc2tog) 3 times. (8 sc)",
+            "sc in first 2 sc, (sc in next sc, sc in next 2 sts) 3 times. (8 sc)",
+        ),
+        (
+            "sc in first 2 sc, (sc in next sc, sc in next 2 sc) 3 times. (11 sc)",
+            "sc in first 2 sc, (sc2tog, sc in next 2 sc) 3 times. (11 sc)",
+        ),
+    ],
+)
+def test_edges_and_decreases_are_put_back_whole(right: str, wrong: str) -> None:
+    """What a row ends with as what it begins with; a decrease without a noun left behind it."""
+    also = "Row 3: Ch 1, turn, sc2tog, sc in each st across.\n"
+    row = f"Row 2: Ch 1, turn, {right}\n"
+    text = CLOTH + row.replace(right, wrong) + also
+    found = mend(load("cloth", text))
+    assert found is not None
+    assert mended(text, found.fix) == CLOTH + row + also
+
+
+def test_a_first_row_is_not_renumbered_for_one_that_is_missing() -> None:
+    """A row that is left out has no mend."""
+    text = (
+        CLOTH
+        + "Row 3: Ch 1, turn, sc in each sc across. (11 sc)\nRow 4: Ch 1, turn, sc in each sc across. (11 sc)\n"
+    )
+    assert mend(load("cloth", text)) is None

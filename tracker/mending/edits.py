@@ -11,6 +11,7 @@ from tracker.fabric.faults.misled import AGAINST_COUNTS
 from tracker.load import Loaded
 from tracker.mending.kinds.changes import changes_put_in, left_out, once_a_pass, other_kinds, stands_alone
 from tracker.mending.kinds.evenly import worked_even
+from tracker.mending.kinds.groups import far_from_stated, uneven_groups
 from tracker.mending.kinds.names import (
     changes_left_out,
     other_names,
@@ -65,6 +66,10 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         yield from begun_in(loaded, row)
     if code == "C201":
         yield from other_kinds(loaded, row)
+    if code == "C201":
+        yield from uneven_groups(loaded, row)
+        if far_from_stated(loaded, row):
+            yield from islice(other_numbers(loaded, row, problem, far=False), MOST_NUMBERS)
     every_pass = code in ("C201", "C202", "C204") and once_a_pass(loaded, row)
     if code.startswith("C") and stands_alone(loaded, row):
         yield from changes_put_in(loaded, row)
@@ -83,12 +88,12 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
     yield from islice(other_numbers(loaded, row, problem, far=False), MOST_NUMBERS)
     if code.startswith("C"):
         yield from left_out(loaded, row)
-    yield from islice(other_numbers(loaded, row, problem, far=True), MOST_NUMBERS)
-    yield from statements(loaded, row)
-    yield from other_words(loaded, row)
     if not every_pass:
         yield from changes_left_out(loaded, row)
         yield from changes_put_in(loaded, row)
+    yield from statements(loaded, row)
+    yield from other_words(loaded, row)
+    yield from islice(other_numbers(loaded, row, problem, far=True), MOST_NUMBERS)
     yield from dropped_marks(loaded, row)
     if code == "C201" and others & _STRUCTURAL:
         yield from stated_counts(loaded, row)

@@ -5,10 +5,11 @@ single edit is enough, or when too many would have to be tried.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 
 from tracker.load import Loaded, load
 from tracker.mending.edits import edits_for
+from tracker.notation.pattern import Row
 from tracker.problems import Fix, Problem, Severity
 from tracker.records import dataclass, replace
 
@@ -46,7 +47,7 @@ def mend(loaded: Loaded) -> Mend | None:
         if len(tried) >= MOST_TRIES:
             return None
         tried.add(fix)
-        if _mends(loaded, fix) and _other_sizes(loaded, fix, problem.code == "C211"):
+        if _mends(loaded, fix, problem) and _other_sizes(loaded, fix, problem.code == "C211"):
             return Mend(fix, problem, _sentence(loaded, fix))
     return None
 
@@ -80,14 +81,15 @@ def _gravest(problem: Problem) -> tuple[int, int]:
     return order, problem.label.span.start
 
 
-def _mends(loaded: Loaded, fix: Fix) -> bool:
+def _mends(loaded: Loaded, fix: Fix, problem: Problem) -> bool:
     """True when nothing is wrong after the edit, and nothing that was understood no longer is."""
     again = load(loaded.source.name, edited(loaded.source.text, fix), loaded.pattern.size)
     if _errors(again):
         return False
-    if _warnings(again) > _warnings(loaded) or again.fabric.length < 1:
+    near = {problem.row, *(row.label for row in _rows_at(loaded, fix))}
+    if _warnings(again, near) > _warnings(loaded, near) or again.fabric.length < 1:
         return False
-    if not _errors(loaded) and _warnings(again) == _warnings(loaded):
+    if not _errors(loaded) and _warnings(again, near) == _warnings(loaded, near):
         return False
     return (
         again.pattern.sizes == loaded.pattern.sizes
@@ -111,12 +113,23 @@ def _errors(loaded: Loaded) -> int:
     return sum(problem.severity is Severity.ERROR for problem in loaded.problems)
 
 
-def _warnings(loaded: Loaded) -> int:
-    """Warnings, and notes of stitches left or passed over: an edit that leaves some mends nothing."""
+def _rows_at(loaded: Loaded, fix: Fix) -> Iterator[Row]:
+    """The row that an edit lies in."""
+    for block in loaded.pattern.blocks:
+        if isinstance(block, Row) and block.span.start <= fix.span.start <= block.span.end:
+            yield block
+
+
+def _warnings(loaded: Loaded, near: Set[str | None]) -> int:
+    """Warnings, and notes of stitches left or passed over in some rows: an edit that leaves some mends nothing.
+
+    Of other rows such notes may have been held back while a row before them was wrong.
+    """
     return sum(
         problem.severity is Severity.WARNING
         or problem.severity is Severity.NOTE
         and problem.code in ("C202", "C206")
+        and problem.row in near
         for problem in loaded.problems
     )
 

@@ -77,11 +77,22 @@ def changes_put_in(loaded: Loaded, row: Row) -> Iterator[Fix]:
     lone = re.search(r"\b1\s+(?:sc|hdc|dc|tr|htr)\b", text[:100_000]) is None
     for hit in _TOGETHER.finditer(text, start, end):
         nouns = re.findall(rf"\b{hit['name']} in next (\w+)", text[start:end] + text[:100_000])
-        for noun in dict.fromkeys((*(n for n in nouns if not n.isdigit()), "st")):
+        nouns = [*_below(loaded, row, text[start:end]), *(n for n in nouns if not n.isdigit()), "st"]
+        for noun in dict.fromkeys(nouns):
             yield Fix(Span(hit.start(), hit.end()), f"{hit['name']} in next {noun}")
     if lone:
         for hit in _DOUBLED.finditer(text, start, end):
             yield Fix(Span(hit.start(), hit.end()), "")
+
+
+def _below(loaded: Loaded, row: Row, words: str) -> list[str]:
+    """What a row calls what it works into, as far as that stands below it."""
+    there = {e.name for placed in worked(loaded, row)[:1] for e in placed.worked.below}
+    names = {written(name, loaded.pattern.uk) for name in there if name in STITCHES}
+    called = re.findall(
+        rf"\b(?:next|first|last|each|sk|skip|miss)\s(?:next\s)?(?:\d+\s)?({_NOUNS})\b", words, re.IGNORECASE
+    )
+    return [noun for noun in dict.fromkeys(called) if noun in names]
 
 
 def left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
@@ -89,12 +100,19 @@ def left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
     rows = [block for block in loaded.pattern.blocks if isinstance(block, Row) and block.span != row.span]
     own = _phrases(loaded, row)
     others = [_phrases(loaded, other) for other in rows[:_ROWS]]
-    found: dict[Fix, None] = {}
-    for phrases in others:
-        for (before, _), (phrase, _), (behind, _) in zip(phrases, phrases[1:], phrases[2:], strict=False):
-            for (here, place), (after, _) in pairwise(own):
-                if (_plain(here), _plain(after)) == (_plain(before), _plain(behind)):
-                    found[Fix(Span(place.end, place.end), f", {phrase}")] = None
+    found: dict[Fix, None] = dict.fromkeys(_mirrored(loaded, row, own))
+    text = loaded.source.text
+    for exactly in (True, False):
+        for phrases in others:
+            for (before, _), (phrase, _), (behind, _) in zip(phrases, phrases[1:], phrases[2:], strict=False):
+                for (here, place), (after, then) in pairwise(own):
+                    if _alike(here, after, exactly) != _alike(before, behind, exactly):
+                        continue
+                    opened = re.search(r"[*(\[]\s*$", text[place.end : then.start])
+                    for words in (phrase,) if exactly else _one_more_or_fewer(phrase):
+                        if opened is not None:
+                            found[Fix(Span(then.start, then.start), f"{words}, ")] = None
+                        found[Fix(Span(place.end, place.end), f", {words}")] = None
     lead, last = _edges(row)
     told = [phrase for phrases in others for phrase, _ in phrases if _OF_AN_EDGE.match(phrase)]
     for phrase in dict.fromkeys((*_like(loaded, row), *told)):
@@ -104,6 +122,36 @@ def left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
             if at:
                 found[Fix(Span(at, at), f", {words}")] = None
     yield from islice(found, _MOST)
+
+
+def _alike(one: str, other: str, exactly: bool) -> tuple[str, str]:
+    """Two phrases as they are compared; their numbers left out where they need not be the same."""
+    if exactly:
+        return _plain(one), _plain(other)
+    return re.sub(r"\d+", "#", _plain(one)), re.sub(r"\d+", "#", _plain(other))
+
+
+def _one_more_or_fewer(phrase: str) -> Iterator[str]:
+    """A phrase, and with its last number one more or fewer, as rows that grow tell it."""
+    hits = list(re.finditer(r"\d+", phrase))
+    yield phrase
+    for step in (1, -1) if hits else ():
+        value = int(hits[-1].group()) + step
+        if value > 1:
+            yield f"{phrase[: hits[-1].start()]}{value}{phrase[hits[-1].end() :]}"
+
+
+def _mirrored(loaded: Loaded, row: Row, own: list[tuple[str, Span]]) -> Iterator[Fix]:
+    """What a row begins with put at its end, and the other way about: "2 sc in first sc, …, 2 sc in last sc"."""
+    lead, last = _edges(row)
+    phrases = [phrase for phrase, _ in own]
+    for phrase in phrases:
+        if len(phrase) > _SHORT or not re.search(r"\b(?:in|into|over)\b", phrase):
+            continue
+        for this, that, at in (("first", "last", last), ("last", "first", lead)):
+            other = re.sub(rf"\b{this}\b", that, phrase)
+            if other != phrase and at and other.lower() not in map(str.lower, phrases):
+                yield Fix(Span(at, at), f", {other[0].lower()}{other[1:]}")
 
 
 _OF_AN_EDGE = re.compile(

@@ -147,8 +147,11 @@ def phrases_twice(loaded: Loaded, row: Row) -> Iterator[Fix]:
 
 
 _PLAIN = re.compile(
-    r"(?<![\w-])(?P<many>\d+\s+)?(?P<name>sc|dc|hdc|tr|htr)(?![\w-])(?P<where>\s+(?:in|into)\s+(?:the\s+)?(?:next|first|last)\s+\w+(?!\s*\d))?"
+    r"(?<![\w-])(?P<many>\d+\s+)?(?P<name>sc|dc|hdc|tr|htr)(?![\w-])(?P<where>\s+(?:in|into)\s+(?:the\s+)?(?:next|first|last)\s+(?:2\s+)?[a-z]+(?!\s*\d))?"
 )
+
+
+_DOUBLE = r"2\s(?:sc|hdc|dc|tr|htr)\s(?:in|into)\s(?:the\s)?next\b"
 
 
 def changes_left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
@@ -167,13 +170,21 @@ def changes_left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
                 behind = text[hit.end("name") :].lstrip()[:1]
                 if hit["where"] is None and not behind.isdigit():
                     yield Fix(Span(start + hit.start("name"), start + hit.end("name")), word)
-    for hit in hits:
+    # where the pattern's other rows increase: at the end of what is repeated, or at its beginning
+    whole_text = loaded.source.text[:100_000]
+    last, first = (len(re.findall(rf"{sign}{_DOUBLE}", whole_text)) for sign in (r",\s", r"[*(\[]\s?"))
+    for hit in reversed(hits) if last > first else hits:
         if hit["where"] is not None:
             yield Fix(Span(start + hit.start("name"), start + hit.start("name")), "2 ")
+    # "sc in next 2 sts" for one decrease before others
+    hits.sort(key=lambda hit: " 2 " not in (hit["where"] or ""))
     for hit in hits:
         together = f"{hit['name']}2tog"
         if hit["where"] is not None and together in loaded.source.text:
-            yield Fix(Span(start + hit.start("name"), start + hit.end()), together)
+            over = re.search(rf"\b{together} (?:over|in) (?:the )?next 2 \w+", loaded.source.text)
+            whole = over is not None and together + over.group()[len(together) :]
+            for words in (whole, together) if whole else (together,):
+                yield Fix(Span(start + hit.start("name"), start + hit.end()), words)
     if re.search(r"\bdec\b", loaded.source.text[:100_000]):
         for hit in hits:
             if hit["where"] is not None:

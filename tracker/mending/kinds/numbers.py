@@ -73,6 +73,8 @@ def other_numbers(loaded: Loaded, row: Row, problem: Problem, far: bool) -> Iter
         is_chain = before.rstrip().endswith(("ch", "chain", "ch-"))
         for n, step in enumerate(steps):
             value = figure.value + step
+            if far and is_chain and k >= len(foundation):
+                continue
             if not figure.value / 2 - 1 <= value <= 2 * figure.value + 3:
                 continue  # no slip of the pen
             rank = (

@@ -38,13 +38,23 @@ def other_rows(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fi
             if figure.value not in known or figure.value >= own:
                 earlier = before or [n for n in known if n < own]
                 doubled = [n for n in shorter if digits == 2 * str(n)]
+                listed = (
+                    re.search(rf"\b(?:and|&)\s+{digits}\b|\b{digits}\s+(?:and|&)", loaded.source.text)
+                    is not None
+                )
+                beside = [o.value for o in figures if listed and o is not figure and o.value in known]
                 yield from changed_to(figure, *(n for n in earlier if figure.value - n == 10))
+                yield from changed_to(figure, *(n for v in beside for n in (v - 1, v + 1) if n in earlier))
                 yield from changed_to(figure, *(n for n in doubled if n in earlier))
+                yield from changed_to(figure, *earlier[:1])
                 yield from changed_to(figure, *sorted(earlier, key=lambda n: abs(n - figure.value))[:3])
                 yield from changed_to(figure, *(n for n in shorter if n in earlier))
                 yield from changed_to(figure, *sorted(earlier, key=lambda n: abs(n - figure.value))[3:12])
     if problem.code in ("R303", "R304"):
-        named_before = list(figures_in(loaded, rows[k - 1].label_span)) if k else []
+        # the first row is the first, whatever comes behind it
+        named_before = list(figures_in(loaded, rows[k - 1].label_span)) if k and k > 1 else []
+        if k and label and rows[k - 1].numbers:
+            yield from changed_to(label[0], rows[k - 1].numbers[-1] + 1)
         for figure in (
             (*label[-1:], *label[:1]) if problem.code == "R303" else (*named_before[-1:], *label[:1])
         ):
@@ -78,8 +88,10 @@ def longer_lists(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[
     elif len(hits) == wanted - 1 and len(hits) > 1:
         values = [int(hit.group()) for hit in hits]
         step = values[-1] - values[-2]
+        made = list(_made_in_last_size(loaded, row))
+        told = row is not None and any(s.span.start <= span.start < s.span.end for s in row.stated)
         for value in dict.fromkeys(
-            (values[-1] + step, *_made_in_last_size(loaded, row), *range(values[-1] + 1, values[-1] + 13))
+            (*(made if told else ()), values[-1] + step, *made, *range(values[-1] + 1, values[-1] + 13))
         ):
             at = span.start + hits[-1].end()
             joined = (
@@ -94,8 +106,12 @@ def _made_in_last_size(loaded: Loaded, row: Row | None) -> Iterator[int]:
     if row is None:
         return
     other = load(loaded.source.name, loaded.source.text, loaded.pattern.sizes[-1])
-    for stretch in other.fabric.stretches:
-        for placed in stretch.rows:
-            if placed.label_span.start == row.label_span.start:
-                yield placed.worked.stitches
-                return
+    found = [
+        placed.worked
+        for stretch in other.fabric.stretches
+        for placed in stretch.rows
+        if placed.label_span.start == row.label_span.start
+    ]
+    for made in found[-1:]:
+        yield from made.makes.values()
+        yield made.stitches

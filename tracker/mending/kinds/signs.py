@@ -69,8 +69,8 @@ _STATEMENT = re.compile(
     r"(?:\s*(?:,|and|\+)\s*(?:ch[ -]?\d|\d-?ch)(?:\s+sp)?)?(?:\s+(?:here|now)\s+and\s+throughout|\s+throughout)?"
 )
 """ "(counts as dc and ch 2 here and throughout"."""
-_COUNTS = r"\d+(?:\s+[A-Za-z][\w-]*(?:\s+sps?|\s+lps?)?)?"
-_COUNT = re.compile(rf"{_COUNTS}(?:(?:\s*[,+]|\s+and)\s*{_COUNTS})*")
+_COUNTS = r"\d+(?:\s+[A-Za-z][\w-]*(?:\s+sps?|\s+lps?|\s+[A-Z](?=[\s,.;]))?)?"
+_COUNT = re.compile(rf"{_COUNTS}(?:(?:\s*[,+]|\s+and|\s[–-])\s*{_COUNTS})*")
 
 
 def _ends_told(text: str, start: int, end: int) -> Iterator[int]:
@@ -86,7 +86,7 @@ def _begun_told(text: str, start: int, end: int) -> Iterator[int]:
     behind = text[start:end].rstrip()
     for pattern in (_STATEMENT, _COUNT):
         for hit in pattern.finditer(behind):
-            if hit.end() == len(behind):
+            if hit.end() == len(behind) and not (pattern is _STATEMENT and hit.group().lstrip()[:1] == "="):
                 yield start + hit.start() + len(hit.group()) - len(hit.group().lstrip())
 
 
@@ -106,10 +106,13 @@ def stars(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]:
     places += [
         t.start for before, t in pairwise(tokens) if before.kind in (T.COMMA, T.SEMICOLON, T.PERIOD, T.COLON)
     ]
+    whole = loaded.source.text[:100_000]
+    begun = r"(?<!from )(?<!between )(?<!to )(?<![\w*])\*"
+    apart = " " if len(re.findall(rf"{begun}\s\w", whole)) > len(re.findall(rf"{begun}\w", whole)) else ""
     for place in reversed(places):
         # a star right before "rep from *" has nothing to be worked again
         if not text.startswith("rep", place):
-            yield Fix(Span(place, place), sign)
+            yield Fix(Span(place, place), sign + apart)
 
 
 def dropped_marks(loaded: Loaded, row: Row) -> Iterator[Fix]:
