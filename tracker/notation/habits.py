@@ -57,9 +57,10 @@ _NO_COLOUR_WORDS = frozenset(
 """What stands before a stitch and is no colour."""
 _LEGEND = expression(
     r"([A-Z](?<!\w[A-Z])[A-Z]?)\s?(?:[)\]]?\s?[=:–—-]\s?"
-    r"(?!(?:long|front|back|drop|double|treble|half|single|sc|dc|hdc|htr|tr)\b)[A-Za-z]|\([a-z ]+\))"
+    r"(?!(?:long|front|back|drop|double|treble|half|single|sc|dc|hdc|htr|tr)\b)"
+    r"(?![^\n,;]{0,40}\b(?i:\d\s?(?:sc|dc|hdc|htr|tr)|ch\s?\d|\d\s?ch|yo|yrh|insert\w*|hook)\b)[A-Za-z]|\([a-z ]+\))"
 )
-"""What a key says of a colour: "W = white", "N (navy)"; a stitch is none."""
+"""What a key says of a colour: "W = white", "N (navy)"; a stitch is none: "(PC): work 4 dc in one st"."""
 
 
 _COLOUR_LINE = expression(
@@ -144,14 +145,30 @@ def colours_of(text: str) -> frozenset[str]:
 
 
 _NAMED = expression(
-    r"\b([A-Za-z][A-Za-z0-9]{0,6})(?:\s*[=:]|\s[-–—]\s)\s*(?=\S)|\(([A-Za-z][A-Za-z0-9/-]{1,7})\)"
+    r"\b([A-Za-z][A-Za-z0-9]{0,6})[\"”’']?(?:\s*[=:]|\s[-–—]\s)\s*(?=\S)|\(([A-Za-z][A-Za-z0-9/-]{1,7})\)"
 )
 
 
+_SHORT_WORDS = expression(
+    r"(?<![\w-])[A-Za-z](?:-?sts?|-?stitch|[b-df-hj-np-tv-xzB-DF-HJ-NP-TV-XZ0-9]{1,5})(?![\w-])"
+)
+"""What abbreviates a stitch: a few consonants, or the letter it looks like."""
+
+
 def named_in(text: str, page: Page) -> frozenset[str]:
-    """Words that notes and definitions explain: "bk" of "bk = block (3 tr)"."""
-    told = (text[b.start : b.end] for b in page.blocks if b.job in ("note", "define"))
+    """Words that notes and definitions explain: "bk" of "bk = block (3 tr)"; and the short ones that they mention.
+
+    "By V-st we mean two dc with a chain between": in words that are not read, an abbreviation may be explained too.
+    """
+    title = len(text.split("\n", 1)[0])
+    told = [text[b.start : b.end] for b in page.blocks if b.job in ("note", "define")]
     found = {word.lower() for words in told for hit in _NAMED.findall(words) for word in hit if word}
+    found |= {
+        word.lower()
+        for b in page.blocks
+        if b.job in ("note", "define") and b.start >= title
+        for word in _SHORT_WORDS.findall(text, b.start, b.end)
+    }
     return frozenset(found | {re.split(r"[^a-z]", word)[0] for word in found})
 
 

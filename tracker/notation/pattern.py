@@ -72,6 +72,8 @@ class Special:
     span: Span
     text: str
     """The definition, word for word."""
+    doubted: bool = False
+    """True where words of the definition were passed over that may say more of what it makes."""
 
 
 @dataclass(frozen=True, slots=True)

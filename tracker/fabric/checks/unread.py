@@ -10,14 +10,17 @@ would let them be read.
 
 from collections.abc import Iterator, Sequence
 
+from tracker.fabric.faults.unexplained import unexplained
 from tracker.fabric.model import Fabric, Placed, Unread
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.stated import from_stated
-from tracker.notation.pattern import Row
+from tracker.notation.pattern import Pattern, Row
 from tracker.notation.tree import Group, Item, Prose, Repeat, Say
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.problems.headline import headline
 
+NOWHERE = "told of nowhere"
+"""Said of a name whose definition is missing."""
 _QUOTED = 60
 """Letters of the words that are quoted in a headline."""
 _SHOWN = 3
@@ -71,8 +74,14 @@ def _whole(row: Row) -> Span:
     return Span(start, end)
 
 
-def told_unread(fabric: Fabric, source: Source, of_reading: Sequence[Problem]) -> Iterator[Problem]:
-    """A note for each row that was not understood, save where an error of reading tells of its words already."""
+def told_unread(
+    pattern: Pattern, fabric: Fabric, source: Source, of_reading: Sequence[Problem]
+) -> Iterator[Problem]:
+    """A note for each row that was not understood, save where an error of reading tells of its words already.
+
+    Where the words name a stitch that the pattern tells nothing of, an error at the first row that works it.
+    """
+    named = {source.words(p.label.span).lower() for p in of_reading if p.code == "T104"}
     told = [p.label.span.start for p in of_reading if p.code.startswith(_OF_THE_WORDS)]
     seen: set[Span] = set()
     for stretch, index in zip(fabric.stretches, fabric.first, strict=True):
@@ -84,7 +93,35 @@ def told_unread(fabric: Fabric, source: Source, of_reading: Sequence[Problem]) -
             span = placed.worked.row.span
             if any(span.start <= start < span.end for start in told):
                 continue
-            yield _note(placed, index + at, [_trimmed(one, source.text) for one in unread], source)
+            words = [_trimmed(one, source.text) for one in unread]
+            lost = _lost(words, pattern, source)
+            if lost is None:
+                yield _note(placed, index + at, words, source)
+            elif (name := source.words(lost).lower()) not in named:
+                named.add(name)
+                yield _named_nowhere(placed, index + at, lost, source)
+
+
+def _lost(unread: Sequence[Unread], pattern: Pattern, source: Source) -> Span | None:
+    """The first name among words that the pattern tells nothing of."""
+    told = (unexplained(source.words(one.span), one.span, pattern, source) for one in unread if not one.why)
+    return next((span for span in told if span is not None), None)
+
+
+def _named_nowhere(placed: Placed, index: int, name: Span, source: Source) -> Problem:
+    """What is wrong with a row that works a stitch whose definition is missing."""
+    word = source.words(name)
+    return Problem(
+        "T104",
+        Severity.ERROR,
+        headline(placed.printed, f"works “{word}”, and nothing in the pattern says what that is"),
+        Label(name, NOWHERE),
+        placed.printed,
+        index,
+        placed.part,
+        f"Look for its definition where the pattern came from; a line such as “{word}: 2 dc in one st” in the notes"
+        " gives it.",
+    )
 
 
 def _note(placed: Placed, index: int, unread: Sequence[Unread], source: Source) -> Problem:

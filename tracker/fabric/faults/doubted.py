@@ -25,7 +25,6 @@ from tracker.fabric.faults.overheard import (
     OF_CHAINS,
     OFTEN,
     PHRASE,
-    PLAIN,
     PLAIN_REMARK,
     REFERENCES,
     REPEATS,
@@ -34,12 +33,12 @@ from tracker.fabric.faults.overheard import (
     WORD,
     WORKED,
 )
+from tracker.fabric.faults.reaching import along_edges, into_spaces, names_of
 from tracker.fabric.model import CH, Fabric, Placed, Stretch, Unread
-from tracker.fabric.stated import agrees, covers, names_rows, uses_ends
+from tracker.fabric.stated import agrees, covers
 from tracker.notation.page.labelled.row_names import called
 from tracker.notation.pattern import Pattern, Row, Setup
 from tracker.notation.tree import (
-    ANY,
     Chain,
     Group,
     Item,
@@ -50,7 +49,6 @@ from tracker.notation.tree import (
     Skip,
     Travel,
     Turning,
-    Which,
     Work,
 )
 from tracker.problems import Problem, Severity, Source, Span
@@ -69,7 +67,7 @@ def as_far_as_read(
         and problem.severity is not Severity.NOTE
     }
     astray = any(problem.code in REFERENCES and problem.severity is Severity.ERROR for problem in problems)
-    if not wrong and not astray:
+    if not wrong and not astray and not any(special.doubted for special in pattern.specials):
         return fabric, problems
     looked = _Looked(pattern, source)
     if astray:
@@ -89,7 +87,7 @@ def as_far_as_read(
             part, shape = placed.part, None
         shape, ever = doubt or shape, doubt or ever
         row = placed.worked.row
-        edges, spaces = _along_edges(row), _into_spaces(row.items)
+        edges, spaces = along_edges(row), into_spaces(row.items)
         words, behind = looked.passed_over(placed), looked.told_behind(placed)
         if index in wrong:
             if words:
@@ -108,7 +106,10 @@ def as_far_as_read(
             shape = None if spaces else shape
         elif words or behind:
             doubt = (index, words or behind)
-    if not excused:
+            if any(True for _ in looked.partly_told(placed)):
+                # what a stitch makes that is not wholly known is not claimed either, where no count bears it out
+                unread.setdefault(index, words)
+    if not excused and not unread:
         return fabric, problems
     left = tuple(
         problem for problem in problems if problem.index not in excused or not problem.code.startswith("C")
@@ -121,6 +122,8 @@ class _Looked:
 
     def __init__(self, pattern: Pattern, source: Source) -> None:
         self.text = source.text
+        self.partly = {special.name for special in pattern.specials if special.doubted}
+        """Stitches of the pattern's own whose definition was not wholly taken in."""
         self.rows: dict[int, Row] = {}
         self.setups: dict[int, Setup] = {}
         """By where the label of the row behind them begins."""
@@ -189,7 +192,13 @@ class _Looked:
     def passed_over(self, placed: Placed) -> tuple[Unread, ...]:
         """Words of a row, and of the one it repeats, that may tell of stitches its count tells of."""
         rows = dict.fromkeys((self.printed(placed), placed.worked.row))
+        names = (f"works “{name}”" for name in self.partly_told(placed))
         return tuple(
+            Unread(
+                self._body(placed.worked.row), f"{why}, whose definition was not wholly understood", _DEFINE
+            )
+            for why in names
+        ) or tuple(
             dict.fromkeys(
                 Unread(span)
                 for row in rows
@@ -197,6 +206,13 @@ class _Looked:
                 if not self._only_restates(span, placed)
             )
         )
+
+    def partly_told(self, placed: Placed) -> Iterator[str]:
+        """Stitches that a row works, or is worked onto, and whose definition was not wholly taken in."""
+        if self.partly:
+            worked = {e.special or e.kind for e in (*placed.worked.elements, *placed.worked.below)}
+            worked.update(names_of(placed.worked.row.items))
+            yield from sorted(self.partly & worked)
 
     def _only_restates(self, span: Span, placed: Placed) -> bool:
         """True for words that say how many more there are each time, where the row makes as many more."""
@@ -288,6 +304,9 @@ class _Looked:
             yield at, body.end
 
 
+_DEFINE = "Told as patterns do, “shell: 5 dc in one st”, it would be counted."
+
+
 def _before_count(row: Row, body: Span) -> Span:
     """The words of a row that its count tells of: up to the count, where no work is told behind it."""
     end = max((told.span.end for told in row.stated), default=body.end)
@@ -321,33 +340,6 @@ def _tells(words: str, strange: bool = False) -> bool:
     if words.startswith(BESIDE) or words.endswith(" made"):
         return False
     return strange or TELLING.search(words) is not None
-
-
-def _along_edges(row: Row) -> bool:
-    """True for a row that goes along edges, into the foundation, or into rows before the last."""
-    return uses_ends(row.items) or names_rows(row.items) or any(map(_into_foundation, row.items))
-
-
-def _into_foundation(item: Item) -> bool:
-    if isinstance(item, (Group, Repeat)) and any(map(_into_foundation, item.items)):
-        return True
-    if not isinstance(item, (Work, Group, Skip)):
-        return False
-    where = item.where
-    return where.loop == "base" or where.which is Which.EVENLY or any(kind.name == CH for kind in where.kinds)
-
-
-def _into_spaces(items: Sequence[Item]) -> bool:
-    """True for items that need more of the row below than its number of stitches: spaces, groups, corners."""
-    for item in items:
-        if isinstance(item, (Group, Repeat)) and _into_spaces(item.items):
-            return True
-        if isinstance(item, (Work, Group, Skip)):
-            where = item.where
-            stops = where.stop.kinds if where.stop is not None else ()
-            if where.which is Which.BETWEEN or {k.name for k in (*where.kinds, *stops)} - {ANY, *PLAIN}:
-                return True
-    return False
 
 
 def _proved(placed: Placed, printed: Row) -> bool:

@@ -42,6 +42,12 @@ _NAMED_BEHIND = expression(
 """ "(2 dc, ch 2, 2 dc) in next sp (shell)"."""
 
 
+_BEGUN = expression(
+    r"\b(?:ch(?:ain)?\s?\d|\d\s?ch)\b(?:\s*\([^()\n]{0,24}\))?,\s*(?:turn,\s*)?$", re.IGNORECASE
+)
+"""The chain that is the first stitch of it: "ch 3, 4 dc in same st (first shell made)" tells of one less."""
+
+
 def defined_in_rows(source: Source, context: Context) -> list[Special]:
     """The stitches that rows name and define in the same breath; those defined already are left."""
     out: list[Special] = []
@@ -49,7 +55,7 @@ def defined_in_rows(source: Source, context: Context) -> list[Special]:
     for told in (_OF, _MADE, _CALLED, _NAMED_BEHIND):
         for hit in told.finditer(source.text):
             name = " ".join(hit["name"].lower().split())
-            if key_of(name) in seen:
+            if key_of(name) in seen or _BEGUN.search(source.text, max(0, hit.start() - 40), hit.start()):
                 continue
             span = Span(hit.start("body"), hit.end("body"))
             tokens = scan(source.text, span.start, span.end)

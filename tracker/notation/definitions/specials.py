@@ -35,6 +35,7 @@ from tracker.notation.tree import (
     Work,
 )
 from tracker.problems import Source, Span
+from tracker.records import replace
 from tracker.trade.spellings import stitch_named
 from tracker.trade.stitches import STITCHES, parts_of
 
@@ -228,6 +229,7 @@ def special_of(
     context.base = saved_base
     del context.problems[problems:]
     items: list[Item] = []
+    doubted = False
     for at, item in enumerate(reading.items):
         if (
             isinstance(item, Turning)
@@ -240,6 +242,14 @@ def special_of(
             items.pop()
             continue
         if isinstance(item, (Say, Turning, Mark)):
+            words = body[item.span.start - tokens[0].start : item.span.end - tokens[0].start]
+            if (
+                isinstance(item, Say)
+                and item.kind in ("words", "unsure")
+                and not words.startswith(("or ", "(or "))
+                and _SAYS_MORE.search(words)
+            ):
+                doubted = True
             continue
         if isinstance(item, (Work, Group, Chain, Repeat, Skip, Travel, Join)):
             items.append(item)
@@ -263,4 +273,12 @@ def special_of(
             )
     if not items:
         return None
-    return shape(short, counted, trade_name, items, span, text)
+    made = shape(short, counted, trade_name, items, span, text)
+    return replace(made, doubted=True) if doubted else made
+
+
+_SAYS_MORE = expression(
+    r"\b(?:\d|sc|hdc|dc|tr|htr|ch|legs?|same|together|tog|twice|times|again|rep\w*|sk|skip\w*|miss\w*|two|three|four|five|six)\b",
+    re.IGNORECASE,
+)
+"""Words that, passed over in a definition, may say more of what it makes or uses up."""

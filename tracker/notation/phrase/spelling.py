@@ -144,6 +144,10 @@ def tell_unknown(token: Token, context: Context, row: str) -> None:
     if any(problem.label.span.start == token.start for problem in context.problems):
         # a name of the other terms is told as that
         return
+    says = f"says “{token.text}”, which is no stitch that is known"
+    if any(problem.code == "T104" and problem.headline.endswith(says) for problem in context.problems):
+        # one list entry that is missing, not an error of every row that needs it
+        return
     near = (nearest(token.text, context) or "").replace("slst", "sl st")
     # "stuff", "leap": a whole word is likelier one of the language than of the notation, and told as one not understood
     word = not _like_a_stitch(token.text) and len(token.text) > 1 and token.text.isalpha()
@@ -153,7 +157,7 @@ def tell_unknown(token: Token, context: Context, row: str) -> None:
         Problem(
             "T104",
             Severity.ERROR,
-            headline(row, f"says “{token.text}”, which is no stitch that is known"),
+            headline(row, says),
             Label(Span(token.start, token.end), "not known"),
             row,
             None,

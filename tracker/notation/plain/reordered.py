@@ -1,4 +1,4 @@
-"""Places told by counting, and signs that are no stars, put as a row is read.
+"""Places told by counting, signs that are no stars, and asides before a place, put as a row is read.
 
 The tokens of a row come in and go out; those put in place of others have the span of what they stand for.
 """
@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from tracker.notation.scan import T, Token, scan
 from tracker.records import replace
+from tracker.trade.spellings import stitch_named
 
 _STS = ("st", "sts", "stitch", "stitches")
 _BETWEEN = ("between", "bet", "betw", "btwn")
@@ -29,6 +30,8 @@ def reordered(tokens: list[Token]) -> list[Token]:
         tokens = _in_places(tokens)
     if any(token.text in _BETWEEN for token in tokens):
         tokens = in_gaps(tokens)
+    if any(token.kind is T.OPEN for token in tokens):
+        tokens = without_asides(tokens)
     return tokens
 
 
@@ -70,6 +73,36 @@ def _in_places(tokens: list[Token]) -> list[Token]:
 
 _PLACES = frozenset("next same ea each last first".split())
 _ONE_PLACE = frozenset((*_GAPS, "lp", "loop", "lps", "loops", "corner", "cnr", "crnr", "ch"))
+
+
+_PLACED = ("in", "into", "around", "round", "over")
+"""What a place begins with."""
+_WORDS_ONLY = (T.WORD, T.COMMA, T.HYPHEN, T.PERIOD, T.OTHER)
+_NO_ASIDE = frozenset(
+    "st sts stitch stitches ch chs chain chains sp sps loop loops lp lps sc hdc dc tr htr dtr sl ss join turn "
+    "twice times back front blo flo bl fl both third side top rs ws corner fp bp post each every next same "
+    "first last shell fan v cl cluster inc dec increase decrease together tog rep repeat sk skip miss a b c d "
+    "mc cc x made one two three four five".split()
+)
+"""What an aside does not speak of: how often, where, through which loop, or in which colour."""
+
+
+def without_asides(tokens: list[Token]) -> list[Token]:
+    """ "5 dc (loosely, please) in next st": what a bracket says of how, between a stitch and its place, left out."""
+    out: list[Token] = []
+    k = 0
+    while k < len(tokens):
+        if tokens[k].kind is T.OPEN and out and out[-1].kind is T.WORD:
+            end = k + 1
+            while end < len(tokens) and tokens[end].kind in _WORDS_ONLY and tokens[end].text not in _NO_ASIDE:
+                end += 1
+            closed = end < len(tokens) - 1 and tokens[end].kind is T.CLOSE and end > k + 1
+            if closed and tokens[end + 1].text in _PLACED and stitch_named(out[-1].text) is not None:
+                k = end + 1
+                continue
+        out.append(tokens[k])
+        k += 1
+    return out
 
 
 def by_position(tokens: list[Token]) -> list[Token]:

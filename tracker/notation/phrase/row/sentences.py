@@ -4,6 +4,8 @@ Never raises on a maker's text. After a phrase that cannot be read it goes on at
 or closing bracket.
 """
 
+from itertools import pairwise
+
 from tracker.notation.phrase.cursor import DEPTH, SLIPS, Cursor
 from tracker.notation.phrase.row.counts import (
     LEADS,
@@ -37,8 +39,27 @@ def read_row(c: Cursor, again: bool = False) -> Reading:
     if _begun_and_told_on(reading.items):
         # "*sc in next 2, dec; and so on in that manner": what a star began is worked more than once
         reading.unread = True
+    if any(name.startswith("?") for stated in reading.stated for name, _ in stated.counts):
+        _counted_and_passed_over(c, reading)
     reading.settle()
     return reading
+
+
+def _counted_and_passed_over(c: Cursor, reading: Reading) -> None:
+    """Words taken for a remark that name what the row's count tells of are worked: they were not read.
+
+    "Beg fan in ring, ch 3, … (6 fans)", where nobody tells what a fan is.
+    """
+    names = {name[1:] for stated in reading.stated for name, _ in stated.counts if name.startswith("?")}
+    for k, item in enumerate(reading.items):
+        if not isinstance(item, Say) or item.kind not in ("words", "unsure", "remark"):
+            continue
+        words = [token for token in c.tokens if item.span.start <= token.start < item.span.end]
+        for one, behind in pairwise(words):
+            placed = one.text.removesuffix("s") in names and behind.text in ("in", "into", "around")
+            if placed and words[-1].kind is not T.CLOSE:
+                reading.items[k] = Prose(item.text, item.span)
+                reading.unread = True
 
 
 def _begun_and_told_on(items: list[Item]) -> bool:

@@ -1,5 +1,7 @@
 """Phrases that can't be read: kept word for word, and reported when they name what nobody explains."""
 
+from itertools import pairwise
+
 from tracker.notation.phrase.cursor import SLIPS, STOPS, Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import last_again
 from tracker.notation.phrase.row.reading import Reading
@@ -72,6 +74,7 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         c.text(start - c.i) in ("starting", "beginning", "beg")
         and {"standing", "in", "with"} & words
         and not {"hook", "hk"} & words
+        and not _name_in_place(c, start)
     )
     shared = c.tokens[start].text == "inserting" and {"next", "used", "same"} & words
     asides = (
@@ -117,7 +120,12 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         reading.unread = True
         items.append(Prose("", span))
         return
-    unknown = _names_unknown(c, start, c.i) or abbreviates(c, start) or _group_in_place(c, start)
+    unknown = (
+        _names_unknown(c, start, c.i)
+        or _explained_name(c, start, c.i)
+        or abbreviates(c, start)
+        or _name_in_place(c, start)
+    )
     # "the last time working 3 dc only": what the last pass is otherwise
     unknown = unknown or second == "last" and first != "one" and bool(words & {"time", "repeat", "rep"})
     # "in the middle treble of the next zorp": it says where that stitch is
@@ -173,16 +181,34 @@ _LEADS = frozenset(
 """What begins words that only say more of others."""
 
 
-def _group_in_place(c: Cursor, start: int) -> bool:
-    """True for "shell in center of shell" where nobody tells what a shell is: it is worked all the same."""
-    behind = c.tokens[start + 1].text if start + 1 < c.end else ""
-    return c.tokens[start].text.removesuffix("s") in _GROUPS and behind in (
-        "in",
-        "into",
-        "over",
-        "across",
-        "around",
-    )
+def _name_in_place(c: Cursor, start: int) -> bool:
+    """True for "shell in center of shell" where nobody tells what a shell is: it is worked all the same.
+
+    So is whatever else stands where a stitch would, with its place behind it: "pc in ring", "beg fan in next sp".
+    """
+    begun = start + 1 < c.end and c.tokens[start].text in ("beg", "beginning", "first", "last")
+    at = start + begun
+    name, *behind = (token.text for token in c.tokens[at : min(at + 4, c.end)])
+    if not behind or behind[0] not in ("in", "into", "over", "across", "around"):
+        return False
+    if name.removesuffix("s") in _GROUPS:
+        return True
+    plain = c.tokens[at].kind is T.WORD and 1 < len(name) <= _LONGEST_NAME and not name.endswith(_NO_NAMES)
+    place = [word for word in behind[1:] if word != "the"][:1]
+    return plain and bool(place) and place[0] in _PLACE and name not in _LEADS | _WORKED | _BESIDE
+
+
+_LONGEST_NAME = 6
+"""Letters of a word that may be short for a stitch."""
+_NO_NAMES = ("ing", "ed", "ly")
+_PLACE = frozenset("ring next each first last same".split())
+"""What says of a place which it is."""
+_BESIDE = frozenset(
+    "work worked made join turn sl slst ss ch chain chains sk skip miss rep repeat place marker pm all both only also "
+    "end ends back up down out off hook yarn stop finish fasten leave tie knot bead beads done seen shown told fall "
+    "falls pull tuck it them is are be go goes sit sits lie lies".split()
+)
+"""Words before a place that are no name."""
 
 
 _GROUPS = frozenset("shell fan scallop petal cluster vst bobble popcorn puff group motif leaf wave".split())
@@ -231,6 +257,24 @@ def _names_unknown(c: Cursor, start: int, end: int) -> bool:
         # a letter that stands for a stitch and that nobody explains
         return words[0].text not in ("a", "i", "x", "o")
     return len(words) <= 2 and any(t.kind is T.NUMBER for t in words)
+
+
+def _explained_name(c: Cursor, start: int, end: int) -> bool:
+    """True for a phrase that is a name and nothing else: "C4F", or "edge" where the notes explain it.
+
+    What it makes is not known then, and it is no remark.
+    """
+    words = c.tokens[start:end]
+    if len(words) == 1:
+        word = words[0].text
+        return word in c.context.named - c.context.colours and word not in _SIDES
+    glued = all(one.end == other.start for one, other in pairwise(words))
+    letters = words[0].kind is T.WORD and len(words[0].text) <= 3 and words[0].text not in _MEASURES
+    named = c.context.colours & {"".join(token.text for token in words[:2]), words[0].text}
+    return glued and letters and words[1].kind is T.NUMBER and len(words) == 3 and not named
+
+
+_SIDES = ("rs", "ws", "mc", "cc", "note", "turn", "join")
 
 
 _MEASURES = frozenset(
