@@ -274,7 +274,8 @@ def special_of(
     if not items:
         return None
     made = shape(short, counted, trade_name, items, span, text)
-    return replace(made, doubted=True) if doubted else made
+    # however a picot is told, it is a picot
+    return replace(made, doubted=True) if doubted and made.base != "picot" else made
 
 
 _SAYS_MORE = expression(
