@@ -91,6 +91,8 @@ PLANTED = (
     ),
     Planted("basket_weave_block", "Rep Rows 2-7", "Rep Rows 2-6", 8, mends=False),
     Planted("pip_mouse", "R18: (sc 2", "R19: (sc 2", 19),
+    # one number far off, and the next row goes on from the one before it
+    Planted("granny_half_triangle_uk", "Row 3: 4 ch", "Row 13: 4 ch", 13, "Row 13"),
     Planted("uk_cot_panel", "5th row:", "6th row:", 6),
     Planted("uk_tea_light_lantern", "R12:", "R13:", 13),
     Planted("ch1_filet_initial_tag", "Row 5: As Row 3.\n", "", 6, mends=False),

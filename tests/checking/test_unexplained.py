@@ -111,3 +111,10 @@ def test_a_name_in_figures_is_no_remark() -> None:
         + "Row 2: Ch 1, turn, sc in first sc, *C4F, sc in next sc; rep from * across. (6 sc, 5 cables)\n"
     )
     assert not load("cloth.txt", text).fabric.row(2).worked.understood
+
+
+def test_what_is_said_of_a_stitch_is_no_part_of_it() -> None:
+    """Behind its definition, in a sentence of its own."""
+    notes = "Cloth\n\nFan: 5 dc in one st. It takes the place of one stitch and counts as one.\n\n"
+    row = "Row 2: Ch 1, turn, sc in first sc, *sk 1 sc, fan in next sc, sk 1 sc, sc in next sc; rep from * across.\n"
+    assert load("cloth.txt", notes + START + row).fabric.row(2).worked.makes == {"sc": 6, "dc": 25}

@@ -31,7 +31,7 @@ def of_one_slip(pattern: Pattern, problems: tuple[Problem, ...]) -> tuple[Proble
     for (k, first), (after, second) in pairwise(sorted(told.items())):
         if k < 0 or after != k + 1 or id(first) in instead:
             continue
-        whole = _both(rows[k], rows[after], first, second)
+        whole = _both(rows[k], rows[after], first, second) or _jumped(rows[k - 1 : after + 1], first, second)
         if whole is not None:
             instead[id(first)], instead[id(second)] = whole, None
     return tuple(one for problem in problems if (one := instead.get(id(problem), problem)) is not None)
@@ -40,6 +40,20 @@ def of_one_slip(pattern: Pattern, problems: tuple[Problem, ...]) -> tuple[Proble
 def _row_of(rows: Sequence[Row], problem: Problem) -> int:
     at = problem.label.span.start
     return next((k for k, row in enumerate(rows) if row.label_span.start <= at < row.span.end), -1)
+
+
+def _jumped(rows: Sequence[Row], first: Problem, second: Problem) -> Problem | None:
+    """Of "Row 2, Row 13, Row 4": the one in the middle; None where the last does not go on from the first."""
+    if len(rows) != 3 or (first.code, second.code) != ("R304", "R303"):
+        return None
+    before, row, after = rows
+    alike = {(one.kind, one.part) for one in rows}
+    if len(alike) != 1 or len(row.numbers) != 1 or not before.numbers or not after.numbers:
+        return None
+    if after.numbers[0] != before.numbers[-1] + 2:
+        return None
+    meant = called(row.kind, (before.numbers[-1] + 1,))
+    return replace(first, headline=f"{row.label} stands where {meant} would", help=f"Number it {meant}.")
 
 
 def _both(row: Row, after: Row, first: Problem, second: Problem) -> Problem | None:

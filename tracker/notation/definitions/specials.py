@@ -147,7 +147,7 @@ def _works(item: Item) -> bool:
 
 
 _USES = expression(
-    r"(?<=[.;!])\s+(?:Uses|Takes|Worked\s+(?:over|across)|Cable|(?:One\s+)?[A-Z]\w+\s+(?:made|done|complete\w*)|This\s+(?:uses|takes)"
+    r"(?<=[.;!])\s+(?:Uses|Takes|Worked\s+(?:over|across)|Cable|(?:One\s+)?[A-Z]\w+\s+(?:made|done|complete\w*)|(?:This|It|They)\s+(?:uses?|takes?|counts?|is|are|makes?|measures?|looks?|lies|stands?)"
     r"|\d+\s+(?:sts|stitches)\s+(?:used|crossed))\b[^.;]{0,60}\.?\s*$",
     holds=[". ", "; ", "! ", ".\n", ";\n", "!\n"],
 )
