@@ -21,6 +21,7 @@ from tracker.notation.page.signs import (
     NAMED_SETUP,
     NOTES,
     RERUN,
+    ROW_BEGUN,
     SETUP,
     STARTERS,
     TELLS_OF_CHAINS,
@@ -35,6 +36,7 @@ from tracker.notation.page.signs import (
     named_alone,
     part_told,
     piece_told,
+    row_anew,
     titled,
 )
 from tracker.notation.page.sized.leaving import leaves_at, left_behind
@@ -304,6 +306,9 @@ class Blocks:
         """ "Shell: 5 dc in next st": what a word of the pattern stands for; further ones in the line are cut off."""
         if not line.defining or line.setup:
             return False
+        if self._seen_row and (row := ROW_BEGUN.match(line.raw)) is not None and row["lead"]:
+            # "Finish: ch 1, sc in each st across."
+            return False
         if not (
             self._section == "define"
             or defines(line.raw)
@@ -330,9 +335,20 @@ class Blocks:
         self._blank, self._section = False, ""
         return True
 
+    def _row_below(self) -> bool:
+        """True where the next line that says anything is a row with a number."""
+        for start, end in self._queue[self._at + 1 : self._at + 4]:
+            if self._text[start:end].strip():
+                label = label_at(self._text[start:end], bare=self._bare, alone=self._alone)
+                return label is not None and bool(label.numbers)
+        return False
+
     def _rerun(self, line: Line) -> bool:
         """ "Rep Rows 2-7 twice more.": rows worked again that have no label."""
         if not self._seen_row or not (RERUN.match(line.raw) or like_part(line.raw, self._parts)):
+            return False
+        if line.told[:6].lower() in ("finish", "end wi") and self._row_below():
+            # "Finish with a rnd of crab st." above "Rnd 6: Ch 1, rev sc …": what is to come, told before it
             return False
         block = self._open
         begins = line.told[:1].isupper() or line.told.startswith("rep")
@@ -394,6 +410,8 @@ class Blocks:
         ):
             return "aside"
         so_far = self._text[block.start : block.end]
+        if block.job in ("row", "rerun") and line.ended and capital and row_anew(so_far, raw, block.job):
+            return "aside"
         if block.job in ("row", "rerun") and (TURNS_CORNER.match(raw) or behind_the_count(so_far, raw)):
             return "aside"
         return ""

@@ -85,6 +85,9 @@ def _worked_like(c: Cursor) -> Rerun | None:
 
 def led_in(c: Cursor) -> None:
     """Takes what may stand before rows worked again: "Then", "just keep", "Keeping patt correct,"."""
+    if (c.text(), c.text(1), c.text(2)) == ("do", "not", "turn"):
+        c.i += 3
+        c.i += c.kind() in (T.PERIOD, T.COMMA, T.SEMICOLON)
     if c.text() in ("from", "after") and c.text(1) in ("here", "this", "that"):
         c.i += 2
         c.take("on")

@@ -5,7 +5,7 @@ Keeps what one row hands to the following one: a turning chain printed at the en
 
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labelled.labels import edging_named
-from tracker.notation.page.signs import BEGUN
+from tracker.notation.page.signs import BEGUN, ROW_BEGUN
 from tracker.notation.pattern import Aside, Row, Setup
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.remarked.prose import tell_unknown_in
@@ -61,6 +61,8 @@ class RowReader:
             elif (block.job == "aside" or block.job == "setup" and out and edging_named(block.part)) and (
                 row := self._begun_anew(block)
             ) is not None:
+                out.append(row)
+            elif block.job in ("aside", "setup") and out and (row := self._worked_anew(block, out)) is not None:
                 out.append(row)
             elif block.job == "setup":
                 out.extend(self.setup(block, page))
@@ -141,4 +143,30 @@ class RowReader:
         return Row(
             kind, (), label, span, tuple(self.rows.hand_on(items)), tuple(reading.stated), span, block.part,
             reading.side, unread=unread, sizes=block.sizes,
+        )  # fmt: skip
+
+    def _worked_anew(self, block: Block, before: list[Setup | Row | Aside]) -> Row | None:
+        """A row that nobody labelled, told below others: "Rev sc in each st across.". None for what works none.
+
+        Only words that are read to the last are taken for one.
+        """
+        above = next((told for told in reversed(before) if isinstance(told, Row)), None)
+        begins = ROW_BEGUN.match(self.source.text, block.start, block.end)
+        if above is None or above.part != block.part or block.part == "Finishing" or begins is None:
+            return None
+        faults = len(self.context.problems)
+        self.context.row, self.context.part = "Next row", block.part
+        kind = "round" if above.kind == "round" else "row"
+        label = "Next rnd" if kind == "round" else "Next row"
+        begun = begins.end("lead") if begins["lead"] else block.start
+        reading = read_row(Cursor(self.rows.tokens.of(begun, block.end, block.sizes), self.context))
+        read = not reading.unread and not any(isinstance(item, Prose) for item in reading.items)
+        if not read or not any(isinstance(item, (Work, Group, Repeat)) for item in reading.items):
+            del self.context.problems[faults:]
+            return None
+        span = Span(block.start, block.end)
+        items, self.rows.carried = [*self.rows.carried, *reading.items], []
+        return Row(
+            kind, (), label, span, tuple(self.rows.hand_on(items)), tuple(reading.stated), span, block.part,
+            reading.side, sizes=block.sizes,
         )  # fmt: skip

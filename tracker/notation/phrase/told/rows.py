@@ -55,9 +55,18 @@ def _on_so_many(c: Cursor) -> None:
 def count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
     """ "Work 9 rnds even:", "Next 8 rows:": how many, and their kind; the cursor moves past it."""
     start = c.i
-    while c.take_any("work", "next", "for", "the", "another", "a", "further"):
-        pass
+    if c.take_any("finish", "end", "ending"):
+        c.take("off")
+        c.take("with")
+    article = False
+    while word := c.take_any("work", "next", "for", "the", "another", "a", "further"):
+        article = article or word in ("a", "another")
+    if article:
+        c.take_any("final", "last")
     value = c.value()
+    if value is None and article and c.text() in _ROW_WORDS and c.text(1) in ("of", "in"):
+        # "finish with a row of sc"
+        value, c.i = 1, c.i - 1
     if value is None:
         c.i = start
         return _rows_at_end(c, kind)
