@@ -34,6 +34,8 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        filet_bookmark_shorthand scalloped_cloth_edging crab_and_cable_mug_wrap half_moon_shawl_terse
+        tunic_yoke_increasing_rows
         headband_ribbed_sideways triangle_scarf_vs undulating_bands_runner cardigan_left_front
         open_arch_table_strip granny_half_square bobbled_flannel_uk
         picot_border_for_a_blanket dino_hat_flaps curtain_tie_back_filet bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
@@ -404,6 +406,8 @@ WHOLE = {
         mossbank_star_blanket puddle_duck_booties_uk rivet_market_tote_rounds_rows wisteria_doily_pineapple_min
         foldaway_oval_basket_tshirt grandpas_watch_cap_prose hollyhock_layered_mandala lattice_round_cloth_thread
         posy_pocket_octopus quayside_coaster_hex_join sandpiper_cardi_yoke_uk teasel_thumb_mitten_kids
+        poncho_child_colons baby_bootie_oval_sole snowflake_six_point seed_pouch_spiral_rows
+        hex_motif_clusters_uk fox_ears_two_parts
         pear_ornament mitten_with_thumb_hole oval_pet_mat popcorn_medallion_square market_bag_round_to_rows
         estuary_bucket_hat_sizes gull_street_granny_circle_bag kelp_cabled_mitts_rounds larder_hexagon_growing
         linnet_popcorn_motif_uk millrace_turned_cowl otis_the_otter_etsy penny_lane_petal_brooch

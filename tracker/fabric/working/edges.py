@@ -62,6 +62,9 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
         if kind.name == "corner" and not below.has_corners() and below.has_spaces():
             # the spaces of a ring, none of which was made in one place
             kind = Kind("corner sp", kind.chains)
+        if item.fresh and kind.name == "corner" and not below.closed and not below.has_corners():
+            # "join B in any corner" of flat cloth: where its last row begins
+            continue
         if where.loop.startswith("free") and -where.down in hook.ground.earlier:
             elements = tuple(e for e in hook.ground.earlier[-where.down] if e.is_stitch)
             hook.below = below = Below(elements, True)

@@ -418,7 +418,8 @@ _ALL_ALONG = expression(
 """How a row ends that has worked all there is, so that what works all of it once more is another."""
 _OFF = expression(r"(?:fasten|finish|end|cut|break)\s+(?:off|(?:the\s+)?yarn)[^.]{0,14}\.\s*$", re.IGNORECASE)
 _RISES = expression(
-    r"\s*(?:(?:ch(?:ain)?\s?\d|\d\s?ch)\b[^.;]{0,24}?[.,;]\s*(?:and\s+)?turn|turn\b|(?:finish|finally|to\s+finish|do\s+not\s+turn)\b)", re.IGNORECASE
+    r"\s*(?:(?:ch(?:ain)?\s?\d|\d\s?ch)\b[^.;]{0,24}?[.,;]\s*(?:and\s+)?turn|turn\b|(?:finish|finally|to\s+finish|do\s+not\s+turn)\b)",
+    re.IGNORECASE,
 )
 """How nothing goes on but a row begins: by a turn."""
 

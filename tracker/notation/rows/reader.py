@@ -62,7 +62,9 @@ class RowReader:
                 row := self._begun_anew(block)
             ) is not None:
                 out.append(row)
-            elif block.job in ("aside", "setup") and out and (row := self._worked_anew(block, out)) is not None:
+            elif (
+                block.job in ("aside", "setup") and out and (row := self._worked_anew(block, out)) is not None
+            ):
                 out.append(row)
             elif block.job == "setup":
                 out.extend(self.setup(block, page))

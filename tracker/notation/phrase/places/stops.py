@@ -301,6 +301,10 @@ def _to_last(c: Cursor) -> Stop | None:
 _OPENINGS = frozenset("handle strap opening buttonhole armhole slit thumbhole".split())
 
 
+_MET_FIRST = ("corner", "marker", "m", "sp", "space")
+"""What "to first …" may name, where "first" is no more than the next one."""
+
+
 def _to_thing(c: Cursor) -> Stop | None:
     """After "to": a corner, a marker, a space, the turning chain, or so many stitches before one of them."""
     while c.text() in ("first", "next") and (c.text(1) in ("ch", "chain") or c.value(1) is not None):
@@ -313,7 +317,9 @@ def _to_thing(c: Cursor) -> Stop | None:
         c.i += opening + 1
         c.take_any("sp", "space", "loop", "lp", "ch", "chain")
         return Stop(at="space", kinds=(Kind(SPACE),))
-    if c.take_any("next", "each") or c.text() in ("corner", "marker", "m", "tch"):
+    if (c.text() == "first" or c.kind() is T.ORDINAL and c.token().value == 1) and c.text(1) in _MET_FIRST:
+        c.i += 1
+    if c.take_any("next", "each") or c.text() in ("corner", "marker", "m", "tch", "sp", "space"):
         if c.take("corner"):
             if spaced(c) is None:
                 c.take_any("sp", "space", "st", "stitch", "sc", "dc", "hdc", "tr", "ch")
