@@ -46,7 +46,8 @@ def test_a_row_without_a_label_is_one_row_more(above: str, gap: str) -> None:
         loaded = load("strip", f"{HEAD}{above}{gap}{words}\n", None)
         last = list(loaded.fabric.rows())[-1][1].worked
         assert rows(loaded) == before + 1, words
-        assert dict(last.makes) == {stitch: 12} and last.understood, words
+        assert dict(last.makes) == {stitch: 12}, words
+        assert last.understood, words
         assert not [p for p in loaded.problems if p.severity.value != "note"], words
 
 
@@ -79,4 +80,5 @@ def test_what_is_to_come_is_told_by_its_own_row() -> None:
     """ "Finish with a row of crab stitch" above a numbered row of it is no row of its own."""
     text = f"{HEAD}Finish with a row of crab stitch.\nRow 2: Ch 1, do not turn, rev sc in each st across. (12 rev sc)\n"
     loaded = load("strip", text, None)
-    assert rows(loaded) == 2 and not loaded.problems
+    assert rows(loaded) == 2
+    assert not loaded.problems

@@ -8,12 +8,11 @@ import re
 from collections.abc import Mapping, Sequence
 
 from tracker.expressions import expression
-from tracker.notation.definitions.filet.edges import EDGE_DEFINED
 from tracker.notation.definitions.head import head_of
-from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by, told_apart
+from tracker.notation.page.below import ROW_BEGUN, told_below
+from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by
 from tracker.notation.page.labelled.labels import Label, label_at
 from tracker.notation.page.signs import (
-    BEGUN,
     CONTINUES,
     FINISHING,
     LISTS,
@@ -21,13 +20,9 @@ from tracker.notation.page.signs import (
     NAMED_SETUP,
     NOTES,
     RERUN,
-    ROW_BEGUN,
     SETUP,
-    STARTERS,
     TELLS_OF_CHAINS,
-    TURNS_CORNER,
     WORKING,
-    behind_the_count,
     defines,
     heading,
     heading_words,
@@ -36,7 +31,6 @@ from tracker.notation.page.signs import (
     named_alone,
     part_told,
     piece_told,
-    row_anew,
     titled,
 )
 from tracker.notation.page.sized.leaving import leaves_at, left_behind
@@ -48,11 +42,6 @@ from tracker.notation.page.typed.wrapped import HOW_OFTEN, goes_on, names_a_row,
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""
 _ALL_SIZES = expression(r"\ball\s+sizes\b", re.IGNORECASE, ["sizes"])
-_ENDS_YARN = expression(
-    r"\s*(?:(?:fasten|finish|end|bind|tie|cast)\s+off|fo\b|do not|don't"
-    r"|(?:cut|break|snip|secure)\s+(?:the\s+|your\s+)?(?:yarn|thread|wool))",
-    re.IGNORECASE,
-)
 
 
 class Blocks:
@@ -370,7 +359,7 @@ class Blocks:
         if block is None:
             return False
         if not self._blank:
-            other = self._told_below(line, block)
+            other = told_below(self._text, block, line)
             if other:
                 self._begin(other, line, sized=other != "note")
             else:
@@ -390,28 +379,3 @@ class Blocks:
             self._blank = False
             return True
         return False
-
-    def _told_below(self, line: Line, block: Block) -> str:
-        """The job of a line right below a block that it is no part of; "" where it is."""
-        raw = line.raw
-        if block.job in ("define", "note") and EDGE_DEFINED.match(raw):
-            return "note"
-        if told_apart(self._text, block, line.told):
-            return "note"
-        if block.job == "define" and line.defining and self._text[block.end - 1] == ".":
-            # "Edge stitch: sc through both loops …": the next word that is explained, not more of the last
-            return "note"
-        capital = line.told[:1].isupper()
-        if (
-            block.job in ("row", "setup", "rerun")
-            and (STARTERS.match(raw) or capital and BEGUN.match(raw))
-            and (line.ended or capital and self._text[block.end - 1].isdigit())
-            and not _ENDS_YARN.match(raw)
-        ):
-            return "aside"
-        so_far = self._text[block.start : block.end]
-        if block.job in ("row", "rerun") and line.ended and capital and row_anew(so_far, raw, block.job):
-            return "aside"
-        if block.job in ("row", "rerun") and (TURNS_CORNER.match(raw) or behind_the_count(so_far, raw)):
-            return "aside"
-        return ""

@@ -182,7 +182,8 @@ _FORM_PATTERN = (
 )
 """Rows said to be the pattern: "These 4 rows form the pattern"."""
 RERUN = expression(
-    r"^\s*(?:[-*]\s*)?(?:do\s+not\s+turn[.,;]\s*)?(?:(?:from here(?: on)?|after (?:this|that)|then|now|just|simply|and|so)\b,?\s+){0,3}"
+    r"^\s*(?:[-*]\s*)?(?:do\s+not\s+turn[.,;]\s*)?"
+    r"(?:(?:from here(?: on)?|after (?:this|that)|then|now|just|simply|and|so)\b,?\s+){0,3}"
     r"(?:keep(?:ing)?\s+(?:the\s+|in\s+)?patt(?:ern)?\s+(?:correct|as\s+set|straight|going|constant)\s*[,;:]?\s*)?"
     r"(?:(?:(?:keep\s+)?(?:on\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|(?:keep\s+)?alternat(?:e|ing)"
     r"|do(?=\s+this)|(?:keep|carry|go)\s+(?:going|on)\s+(?:with|repeating|working))\b"
@@ -236,17 +237,6 @@ STARTERS = expression(
     re.IGNORECASE,
 )
 """What begins a sentence that works no row."""
-ROW_BEGUN = expression(
-    r"\s*(?:do\s+not\s+turn[.,;]\s*)?(?P<lead>(?:to\s+finish|finally|finish(?:ing)?(?:\s+off)?|lastly|then|now|next)\b[,:]?\s+(?:with\s*[:,]?\s+)?)?"
-    r"(?:(?:with|using)\s+(?:(?:colou?r|yarn)\s+)?[^\s.;:,]{1,14},\s*)?"
-    r"(?:work\s+)?(?:(?:ch(?:ain)?\s?\d|\d\s?ch)\b[^.;]{0,40}?[.,;]\s*|turn\b[.,;]?\s*)*"
-    r"(?:work\s+)?(?:\*|[(\[]|\d\s?)?(?:sc|hdc|dc|htr|tr|rev(?:erse)?\s+(?:sc|dc|single|double)|crab\s+st(?:itch)?|sl(?:ip)?\s?st(?:itch)?|ss"
-    r"|single\s+crochet|half\s+double|double\s+crochet|treble)\b(?![^.]{0,80}\b(?:seam|both\s+(?:layers|thicknesses|pieces|edges)"
-    r"|together|tog)\b)"
-    r"[^.]*?\b(?:(?:in|into|of)\s+(?:each|every|ea)\b|across\b|(?:all\s+)?around\b|to\s+(?:the\s+)?end\b|rep(?:eat)?\s+from\s+\*|evenly\b)",
-    re.IGNORECASE,
-)
-"""A sentence that begins as a row does and works along all that stands, though no label says that it is one."""
 CONTINUES = expression(r"^\s*(?:[(\[{]|[—–=]|-\s|\d+\s+(?:sts?|sc|dc|hdc|tr)\b)")
 """What goes on with the row above, though a blank line stands between."""
 _STITCHY = expression(
@@ -368,7 +358,7 @@ def titled(name: str) -> str:
     return name.capitalize() if name.isupper() else name
 
 
-_COUNTED = expression(
+COUNTED = expression(
     r"(?:[(\[{]\s*\d[^()\[\]{}]{0,70}(?:[(\[{][^()\[\]{}]{0,30}[)\]}][^()\[\]{}]{0,30})?[)\]}]"
     r"|\s[—–=|-]+\s*\d+\s*[\w-]{0,16}(?:[,;]?\s*(?:and\s+)?\d+\s*[\w-]{1,16}(?:\s+sps?)?){0,4}"
     r"|[.;]\s+\d+\s*(?:sts?|stitches|sc|hdc|dc|htr|tr))\s*[.;]?\s*$"
@@ -395,35 +385,6 @@ TURNS_CORNER = expression(
 """A remark between rows of tiles: "* Corner - begin to decrease at both ends"."""
 
 
-def row_anew(above: str, line: str, job: str) -> bool:
-    """True for a line that works a row of its own right below one that is over, or below what works rows again.
-
-    >>> row_anew("Rows 3-5: Rep Row 2.", "Rev sc in each st across.", "rerun")
-    True
-    >>> row_anew("Row 2: Ch 1, turn, sc in next 4 sts.", "Sc in each st across.", "row")
-    False
-    """
-    if ROW_BEGUN.match(line) is None:
-        return False
-    refers = job == "rerun" or _OFF.search(above[-30:]) is not None or _REFERS.search(above) is not None
-    whole = _ALL_ALONG.search(above[-40:]) is not None
-    return refers or whole or _COUNTED.search(above[-200:]) is not None or _RISES.match(line) is not None
-
-
-_REFERS = expression(r":\s*(?:rep(?:eat)?|as|same\s+as|work\s+as)\b[^.:;*]{0,40}\.\s*$", re.IGNORECASE)
-"""A row that is no more than another worked again: "Rows 3-5: Rep Row 2."."""
-_ALL_ALONG = expression(
-    r"\b(?:across|around|to\s+(?:the\s+)?end|in(?:to)?\s+(?:each|every|ea)\s+\w+)\.\s*$", re.IGNORECASE
-)
-"""How a row ends that has worked all there is, so that what works all of it once more is another."""
-_OFF = expression(r"(?:fasten|finish|end|cut|break)\s+(?:off|(?:the\s+)?yarn)[^.]{0,14}\.\s*$", re.IGNORECASE)
-_RISES = expression(
-    r"\s*(?:(?:ch(?:ain)?\s?\d|\d\s?ch)\b[^.;]{0,24}?[.,;]\s*(?:and\s+)?turn|turn\b|(?:finish|finally|to\s+finish|do\s+not\s+turn)\b)",
-    re.IGNORECASE,
-)
-"""How nothing goes on but a row begins: by a turn."""
-
-
 def behind_the_count(above: str, line: str) -> bool:
     """True for a line that works nothing of the row above it, because that has told its count and ended.
 
@@ -431,6 +392,6 @@ def behind_the_count(above: str, line: str) -> bool:
     True
     """
     above = above[-200:]
-    if not _COUNTED.search(above) or _BELONGS_TO_ROW.match(line):
+    if not COUNTED.search(above) or _BELONGS_TO_ROW.match(line):
         return False
     return line.lstrip()[:1].isupper() or _NUMBER_ALONE.search(above) is not None

@@ -3,9 +3,10 @@
 Keeps what one row hands to the following one: a turning chain printed at the end of the row before.
 """
 
+from tracker.notation.page.below import ROW_BEGUN
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labelled.labels import edging_named
-from tracker.notation.page.signs import BEGUN, ROW_BEGUN
+from tracker.notation.page.signs import BEGUN
 from tracker.notation.pattern import Aside, Row, Setup
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.remarked.prose import tell_unknown_in
@@ -58,13 +59,7 @@ class RowReader:
                 out.extend(self.rows.row(block))
                 if out and tiled:
                     self.rows.tiles = tiles_of(out[-1]) or self.rows.tiles
-            elif (block.job == "aside" or block.job == "setup" and out and edging_named(block.part)) and (
-                row := self._begun_anew(block)
-            ) is not None:
-                out.append(row)
-            elif (
-                block.job in ("aside", "setup") and out and (row := self._worked_anew(block, out)) is not None
-            ):
+            elif (row := self._without_label(block, out)) is not None:
                 out.append(row)
             elif block.job == "setup":
                 out.extend(self.setup(block, page))
@@ -120,6 +115,15 @@ class RowReader:
         if row.unread:
             tell_unknown_in(self.context, self.source, label, row.span)
         return [Setup(items[:worked], Span(block.start, begun_at), block.part), row]
+
+    def _without_label(self, block: Block, before: list[Setup | Row | Aside]) -> Row | None:
+        """The row that a block without a label tells, read to the last; None where it tells none."""
+        row = None
+        if block.job == "aside" or block.job == "setup" and before and edging_named(block.part):
+            row = self._begun_anew(block)
+        if row is None and block.job in ("aside", "setup") and before:
+            row = self._worked_anew(block, before)
+        return row
 
     def _begun_anew(self, block: Block) -> Row | None:
         """A row that nobody labelled: yarn is joined, or a part is an edging, and stitches worked. None for prose."""

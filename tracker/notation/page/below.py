@@ -1,0 +1,83 @@
+"""What stands right below a block and is no part of it: a remark, or a row that no label begins.
+
+The text, the block and the line come in; the job of the line comes out.
+"""
+
+import re
+
+from tracker.expressions import expression
+from tracker.notation.definitions.filet.edges import EDGE_DEFINED
+from tracker.notation.page.block import Block, Line, told_apart
+from tracker.notation.page.signs import BEGUN, COUNTED, STARTERS, TURNS_CORNER, behind_the_count
+
+ROW_BEGUN = expression(
+    r"\s*(?:do\s+not\s+turn[.,;]\s*)?(?P<lead>(?:to\s+finish|finally|finish(?:ing)?(?:\s+off)?|lastly|then|now|next)\b[,:]?\s+(?:with\s*[:,]?\s+)?)?"
+    r"(?:(?:with|using)\s+(?:(?:colou?r|yarn)\s+)?[^\s.;:,]{1,14},\s*)?"
+    r"(?:work\s+)?(?:(?:ch(?:ain)?\s?\d|\d\s?ch)\b[^.;]{0,40}?[.,;]\s*|turn\b[.,;]?\s*)*"
+    r"(?:work\s+)?(?:\*|[(\[]|\d\s?)?(?:sc|hdc|dc|htr|tr|rev(?:erse)?\s+(?:sc|dc|single|double)|crab\s+st(?:itch)?|sl(?:ip)?\s?st(?:itch)?|ss"
+    r"|single\s+crochet|half\s+double|double\s+crochet|treble)\b(?![^.]{0,80}\b(?:seam|both\s+(?:layers|thicknesses|pieces|edges)"
+    r"|together|tog)\b)"
+    r"[^.]*?\b(?:(?:in|into|of)\s+(?:each|every|ea)\b|across\b|(?:all\s+)?around\b|to\s+(?:the\s+)?end\b|rep(?:eat)?\s+from\s+\*|evenly\b)",
+    re.IGNORECASE,
+)
+"""A sentence that begins as a row does and works along all that stands, though no label says that it is one."""
+_ENDS_YARN = expression(
+    r"\s*(?:(?:fasten|finish|end|bind|tie|cast)\s+off|fo\b|do not|don't"
+    r"|(?:cut|break|snip|secure)\s+(?:the\s+|your\s+)?(?:yarn|thread|wool))",
+    re.IGNORECASE,
+)
+
+
+def told_below(text: str, block: Block, line: Line) -> str:
+    """The job of a line right below a block that it is no part of; "" where it is."""
+    raw = line.raw
+    if block.job in ("define", "note") and EDGE_DEFINED.match(raw):
+        return "note"
+    if told_apart(text, block, line.told):
+        return "note"
+    if block.job == "define" and line.defining and text[block.end - 1] == ".":
+        # "Edge stitch: sc through both loops …": the next word that is explained, not more of the last
+        return "note"
+    capital = line.told[:1].isupper()
+    if (
+        block.job in ("row", "setup", "rerun")
+        and (STARTERS.match(raw) or capital and BEGUN.match(raw))
+        and (line.ended or capital and text[block.end - 1].isdigit())
+        and not _ENDS_YARN.match(raw)
+    ):
+        return "aside"
+    so_far = text[block.start : block.end]
+    if block.job in ("row", "rerun") and line.ended and capital and row_anew(so_far, raw, block.job):
+        return "aside"
+    if block.job in ("row", "rerun") and (TURNS_CORNER.match(raw) or behind_the_count(so_far, raw)):
+        return "aside"
+    return ""
+
+
+def row_anew(above: str, line: str, job: str) -> bool:
+    """True for a line that works a row of its own right below one that is over, or below what works rows again.
+
+    >>> row_anew("Rows 3-5: Rep Row 2.", "Rev sc in each st across.", "rerun")
+    True
+    >>> row_anew("Row 2: Ch 1, turn, sc in next 4 sts.", "Sc in each st across.", "row")
+    False
+    """
+    if ROW_BEGUN.match(line) is None:
+        return False
+    refers = job == "rerun" or _OFF.search(above[-30:]) is not None or _REFERS.search(above) is not None
+    whole = _ALL_ALONG.search(above[-40:]) is not None
+    return refers or whole or COUNTED.search(above[-200:]) is not None or _RISES.match(line) is not None
+
+
+_REFERS = expression(r":\s*(?:rep(?:eat)?|as|same\s+as|work\s+as)\b[^.:;*]{0,40}\.\s*$", re.IGNORECASE)
+"""A row that is no more than another worked again: "Rows 3-5: Rep Row 2."."""
+_ALL_ALONG = expression(
+    r"\b(?:across|around|to\s+(?:the\s+)?end|in(?:to)?\s+(?:each|every|ea)\s+\w+)\.\s*$", re.IGNORECASE
+)
+"""How a row ends that has worked all there is, so that what works all of it once more is another."""
+_OFF = expression(r"(?:fasten|finish|end|cut|break)\s+(?:off|(?:the\s+)?yarn)[^.]{0,14}\.\s*$", re.IGNORECASE)
+_RISES = expression(
+    r"\s*(?:(?:ch(?:ain)?\s?\d|\d\s?ch)\b[^.;]{0,24}?[.,;]\s*(?:and\s+)?turn|turn\b|(?:finish|finally|to\s+finish|do\s+not\s+turn)\b)",
+    re.IGNORECASE,
+)
+"""How nothing goes on but a row begins: by a turn."""
