@@ -34,6 +34,7 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        chevron_cushion_uk offset_shell_blanket rows_within_rows_stole
         filet_bookmark_shorthand scalloped_cloth_edging crab_and_cable_mug_wrap half_moon_shawl_terse
         tunic_yoke_increasing_rows
         headband_ribbed_sideways triangle_scarf_vs undulating_bands_runner cardigan_left_front
@@ -406,6 +407,7 @@ WHOLE = {
         mossbank_star_blanket puddle_duck_booties_uk rivet_market_tote_rounds_rows wisteria_doily_pineapple_min
         foldaway_oval_basket_tshirt grandpas_watch_cap_prose hollyhock_layered_mandala lattice_round_cloth_thread
         posy_pocket_octopus quayside_coaster_hex_join sandpiper_cardi_yoke_uk teasel_thumb_mitten_kids
+        alpine_basket_rounds cat_toy_mouse_wrapped post_stitch_wrist_warmers pinwheel_doily
         poncho_child_colons baby_bootie_oval_sole snowflake_six_point seed_pouch_spiral_rows
         hex_motif_clusters_uk fox_ears_two_parts
         pear_ornament mitten_with_thumb_hole oval_pet_mat popcorn_medallion_square market_bag_round_to_rows

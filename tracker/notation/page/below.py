@@ -27,6 +27,13 @@ _ENDS_YARN = expression(
     re.IGNORECASE,
 )
 
+_HEADED = expression(
+    r"\s*(?:(?!(?:step|row|rnd|round|then|next)\b)(?-i:[A-Z])[\w-]*(?:\s[\w-]+){0,2}\s*:\s*\S"
+    r"|(?:multiple|pattern\s+(?:repeat|multiple)|(?:stitch|st)\s+multiple|worked)\b)",
+    re.IGNORECASE,
+)
+"""What says something else below a definition that is over: "Pattern repeat: 6 + 1."."""
+
 
 def told_below(text: str, block: Block, line: Line) -> str:
     """The job of a line right below a block that it is no part of; "" where it is."""
@@ -37,6 +44,8 @@ def told_below(text: str, block: Block, line: Line) -> str:
         return "note"
     if block.job == "define" and line.defining and text[block.end - 1] == ".":
         # "Edge stitch: sc through both loops …": the next word that is explained, not more of the last
+        return "note"
+    if block.job == "define" and text[block.end - 1] == "." and _HEADED.match(raw):
         return "note"
     capital = line.told[:1].isupper()
     if (
