@@ -50,8 +50,6 @@ CORES_IN_MS = 4500
 CORE_NEEDS = 0.5
 """A command that is only part of a stretch of sound must be so much surer."""
 LONGEST_MS = 3500
-VOICES_DB = 2.2
-"""A room whose level moves by more than this, and over which the word does not stand out, is a room of voices."""
 HISSING = ("st", "sp", "sk")
 """How words begin whose first sound is easily overheard."""
 LEARNT_FROM = 0.8
@@ -186,8 +184,6 @@ class EmbeddedEar:
             whole = self._judged(before.start_ms, segment.end_ms, 0.0, segment.over_db)
             if whole.deed and (not alone.deed or whole.score > alone.score):
                 verdict, start_ms, last = whole, before.start_ms, self._last
-        if self._number_among_voices(verdict, segment):
-            verdict = Verdict(None, verdict.words, verdict.score, "a number, in a room of voices")
         end_ms = segment.end_ms
         chained = before is not None and gap < MERGE_MS and not self._before_heard
         whole_ms = before.start_ms if chained and before is not None else segment.start_ms
@@ -225,15 +221,6 @@ class EmbeddedEar:
         if verdict.deed and verdict.wait_ms:
             self._unsettled = _Unsettled(merged, segment.decided_ms + verdict.wait_ms)
         return [*reports, self._report(verdict, merged, segment.decided_ms, compute_ms)]
-
-    def _number_among_voices(self, verdict: Verdict, segment: Segment) -> bool:
-        """Whether it is a row or a count that nobody asked for, told where others talk: their words are more often like
-        one than it is said, and little of what is said is left. With the machine's name before it, it was meant."""
-        unasked = (
-            verdict.deed is not None and verdict.number is not None and self._awaiting is not Awaiting.NUMBER
-        )
-        among = segment.over_db < QUIET_DB and segment.uneven_db > VOICES_DB
-        return unasked and among and not self._strict
 
     def _cores(self, start_ms: int, end_ms: int) -> list[tuple[int, int]]:
         """What stands out of a stretch of sound that may be more than the word."""

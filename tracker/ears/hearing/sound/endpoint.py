@@ -8,7 +8,6 @@ speech longer than `LONGEST_MS` is closed and marked.
 
 from __future__ import annotations
 
-from collections import deque
 from dataclasses import dataclass
 from typing import Any
 
@@ -35,10 +34,6 @@ BELOW_PEAK_DB = 30.0
 """A loud word's tail is over once it is this far below its loudest frame, though still above a quiet room."""
 OFF_SHARE = 0.38
 """And over, in a room full of voices, once it has fallen so much of the way back to the floor's level."""
-ROOM_FRAMES, LEAST_ROOM_FRAMES = 100, 30
-"""How the room's level moves is told from so many of the last frames in which nobody spoke to us."""
-ROOM_PERCENTS = (15, 85)
-"""And is the distance between these percentiles of it."""
 QUIETEST_DB = -66.0
 """Below this nothing is speech, however quiet the room."""
 LONGEST_MS = 4000
@@ -62,9 +57,6 @@ class Segment:
     """Its loudest frame, below full scale."""
     over_db: float
     """How far that is above the room."""
-    uneven_db: float = 0.0
-    """How much the room's own level moved before it: about 1 in a steady noise, 3 and more in a room of voices; 0 where
-    too little of the room was heard."""
 
 
 def band_power(frames: NDArray[Any]) -> NDArray[Any]:
@@ -92,8 +84,6 @@ class Endpointer:
         self._start = 0
         self._peak = -120.0
         self._floor = -120.0
-        self._quiet: deque[float] = deque(maxlen=ROOM_FRAMES + ON_FRAMES)
-        self._uneven = 0.0
 
     @property
     def fed_ms(self) -> int:
@@ -162,13 +152,11 @@ class Endpointer:
         self._levels[self._frames % FLOOR_FRAMES] = level
         self._known = min(self._known + 1, FLOOR_FRAMES)
         if not self._speaking:
-            self._quiet.append(level)
             self._floor = self._room()
             self._above = self._above + 1 if level > max(self._floor + ON_DB, QUIETEST_DB) else 0
             self._peak = max(self._peak, level) if self._above > 1 else level
             if self._above >= ON_FRAMES:
                 self._speaking, self._start, self._below = True, self._frames - ON_FRAMES + 1, 0
-                self._uneven = self._unevenness()
             return None
         self._peak = max(self._peak, level)
         self._below = self._below + 1 if level < self._silence_db() else 0
@@ -188,20 +176,10 @@ class Endpointer:
         rank = self._known * FLOOR_PERCENT // 100
         return float(np.partition(self._levels[: self._known], rank)[rank])
 
-    def _unevenness(self) -> float:
-        """In decibels, of the room before the frames that are speech now, which are no longer part of it."""
-        for _ in range(ON_FRAMES):
-            self._quiet.pop()
-        if len(self._quiet) < LEAST_ROOM_FRAMES:
-            return 0.0
-        low, high = np.percentile(self._quiet, ROOM_PERCENTS)
-        return float(high - low)
-
     def _close(self, end: int, *, too_long: bool) -> Segment:
         segment = Segment(
-            self._start * 10, end * 10, self.fed_ms_at_frame(), too_long, self._peak, self._peak - self._floor,
-            self._uneven,
-        )  # fmt: skip
+            self._start * 10, end * 10, self.fed_ms_at_frame(), too_long, self._peak, self._peak - self._floor
+        )
         self.forget_speech()
         return segment
 
