@@ -9,7 +9,7 @@ from tracker.fabric.faults.drifting import drifting
 from tracker.fabric.faults.misled import misled
 from tracker.fabric.faults.slips import slipped
 from tracker.fabric.model import Fabric
-from tracker.notation.page.typed.clean import clean
+from tracker.notation.page.sized.asked import place_of
 from tracker.notation.pattern import Pattern
 from tracker.notation.read import read, source_of
 from tracker.problems import Problem, Source
@@ -51,7 +51,7 @@ def sized(name: str, text: str, size: str | None) -> Loaded:
     """The pattern in one of its sizes; WrongSize for one it has not."""
     loaded = load(name, text, size)
     sizes = loaded.pattern.sizes
-    if size is not None and clean(size).lower() not in {one.lower() for one in sizes}:
+    if size is not None and place_of(size, sizes) is None:
         there = f"it has {', '.join(sizes)}" if sizes else "it has one size only"
         raise WrongSize(f"{name} has no size {size!r}; {there}.")
     return loaded

@@ -39,6 +39,11 @@ WHOLE = {
         tunic_yoke_increasing_rows
         headband_ribbed_sideways triangle_scarf_vs undulating_bands_runner cardigan_left_front
         open_arch_table_strip granny_half_square bobbled_flannel_uk
+        braided_cable_cuff_terse corrugated_ripple_leaflet cygnet_filet_boxes harebell_shells_dc_behind
+        lattice_overlay_coaster oriole_back_htr_magazine pantry_cloth_with_edging wedge_collar_short_rows_uk
+        dashwood_tee_numbered_sizes hillside_sleeve_age_colons linnet_cardigan_left_front_months
+        no_name_sizes_counts_only_shawlette pebble_mitts_title_sizes terse_leaflet_bonnet_directions_for
+        wrenfield_vest_table
         picot_border_for_a_blanket dino_hat_flaps curtain_tie_back_filet bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder
         mosaic_cowl
         curtain_tie_back_filet bed_socks_cuff granite_face_cloth tea_towel_topper seafoam_shell_scarf stepping_stones_blanket inset_mosaic_dishcloth evening_tide_triangle mitred_pot_holder

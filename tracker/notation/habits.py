@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Page
+from tracker.notation.page.sized.figured import figured
 from tracker.notation.pattern import Habits
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.told.turning import turning_statement
@@ -172,30 +173,9 @@ def named_in(text: str, page: Page) -> frozenset[str]:
     return frozenset(found | {re.split(r"[^a-z]", word)[0] for word in found})
 
 
-_LIST = r"\s*[(\[{]\s*(\d+(?:\s*[,:;]\s*\d+)+)\s*[)\]}]"
-_SIZED_CHAIN = expression(
-    rf"\bch(?:ain)?\s+\d+{_LIST}|\d{_LIST}\s*ch\b"
-    r"|\b\d+((?:\s*[:/]\s*\d+){2,9})\s*ch\b|\bch(?:ain)?\s+\d+((?:\s*[:/]\s*\d+){2,9})(?=\s*[.,;\n])",
-    re.IGNORECASE,
-)
-"""A foundation of several sizes: "ch 31 (35, 39)", "make 42 [46: 50] ch", "62: 66: 70 ch"."""
-
-
-_FIGURES_IN_A_ROW = expression(r"\d\s*(?:[(\[{]\s*|[:/]\s*)\d")
-"""What every list of figures holds, found in one go over the text."""
-
-
-def unnamed_sizes(text: str, page: Page) -> tuple[str, ...]:
+def unnamed_sizes(text: str) -> tuple[str, ...]:
     """Sizes of a pattern that lists figures for several and names none: called "1", "2", …"""
-    if _FIGURES_IN_A_ROW.search(text) is None:
-        return ()
-    for block in page.blocks:
-        if block.job in ("setup", "row"):
-            hit = _SIZED_CHAIN.search(text, block.start, block.end)
-            if hit:
-                others = next(filter(None, hit.groups()))
-                return tuple(str(n + 1) for n in range(len(re.findall(r"\d+", others)) + 1))
-    return ()
+    return tuple(str(n + 1) for n in range(figured(text)))
 
 
 _SPIRAL = expression(
@@ -236,7 +216,12 @@ _ABBREVIATION = expression(
 """A list of abbreviations: "ch = chain, dc = double crochet" says nothing of what a chain counts as."""
 
 
-_SENTENCE = expression(r"[^.!;]+(?:[.!;]|$)")
+_SENTENCE = expression(
+    r"(?:[^.!;\n]"
+    r"|\n(?!\s*(?:The\s+|A\s+)?(?:(?:Beg(?:inning)?|Turning|Starting)\s+)?(?:[Cc]h(?:ain)?s?[ -]?\d|\d[ -]?ch)))+"
+    r"(?:[.!;]|\n|$)"
+)
+""" "GAUGE: 12 dc = 4 inches", and below it "Ch 3 counts as dc": two of them, though nothing ends the first."""
 _OF_CHAINS = expression(r"\bch(?:ain)?s?\b|\btch\b", re.IGNORECASE, ["ch"])
 _COUNTING = expression(r"\bcounts?\b|\bcounted\b|\bstands?\s+for\b|\b(?:not|never) a st|=", re.IGNORECASE)
 _DOES_NOT = expression(r"\b(?:does|do|did)\s?(?:not|n't)\s+count\b", re.IGNORECASE, ["count"])

@@ -15,6 +15,7 @@ from tracker.notation.habits import colours_of, habits_of, named_in, unnamed_siz
 from tracker.notation.page.block import Page
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.signs import copies_noted
+from tracker.notation.page.sized.asked import place_of
 from tracker.notation.page.typed.clean import clean
 from tracker.notation.pattern import Pattern
 from tracker.notation.phrase.cursor import Context, key_of
@@ -39,13 +40,9 @@ def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Proble
     terms = terms_of(source.text)
     context = Context(uk=terms.uk, colours=colours_of(source.text))
     sizes = page.sizes
-    wanted = clean(size).lower() if size is not None else None
-    index = next((i for i, name in enumerate(sizes) if name.lower() == wanted), 0)
     if not sizes:
-        sizes = unnamed_sizes(source.text, page)
-        index = min(index, max(0, len(sizes) - 1))
-        if size is not None:
-            index = next((i for i, name in enumerate(sizes) if name.lower() == wanted), 0)
+        sizes = unnamed_sizes(source.text) if page.blocks else ()
+    index = place_of(size, sizes) or 0 if size is not None else 0
     if terms.against:
         context.problems.append(_mixed(source, terms, page))
     defining = [block for block in page.blocks if block.job == "define"]

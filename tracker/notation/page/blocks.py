@@ -36,6 +36,7 @@ from tracker.notation.page.signs import (
 from tracker.notation.page.sized.leaving import leaves_at, left_behind
 from tracker.notation.page.sized.size_names import size_names
 from tracker.notation.page.sized.sizes import condition_at, named_for
+from tracker.notation.page.sized.told import names_told
 from tracker.notation.page.typed.printed import BETWEEN_PAGES, drawn
 from tracker.notation.page.typed.wrapped import HOW_OFTEN, goes_on, names_a_row, whole_line
 
@@ -261,7 +262,7 @@ class Blocks:
             or not heading(told, self._blank, line.ended)
             or RERUN.match(raw)
             or self._sizes
-            and size_names(told) == self._sizes
+            and self._sizes in (size_names(told), names_told(told, len(self._sizes)))
             or self._section == "define"
             and head_of(raw)
         ):

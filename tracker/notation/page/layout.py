@@ -56,7 +56,7 @@ _CHAIN_BEHIND = expression(
 )
 """"Multiple of 3 + 1. Ch 31.": a foundation behind what it is a multiple of."""
 _PATTERN_SAID = expression(
-    r"[^.\n]{0,60}\brows?\b[^.\n]{0,40}\bpatt(?:ern)?\.\s+(?=(?:work|cont|continue)\b)",
+    r"[^.\n]{0,60}\brows?\b[^.\n]{0,40}\b(?:patt(?:ern)?|fabric)\.\s+(?=(?:work|cont|continue)\b)",
     re.IGNORECASE,
 )
 """ "These 2 rows form the pattern. Work 20 rows more in pattern.": what is worked is told behind it."""
@@ -118,7 +118,7 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
             starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)] if may else []
         if not starts and ("ultiple" in line or "haining" in line) and (hit := _CHAIN_BEHIND.match(line)):
             starts = [hit.end()]
-        if not starts and "att" in line and (hit := _PATTERN_SAID.match(line)):
+        if not starts and ("att" in line or "fabric" in line) and (hit := _PATTERN_SAID.match(line)):
             starts = [hit.end()]
         if (
             begun

@@ -109,7 +109,7 @@ TELLS_OF_CHAINS = expression(
 
 SETUP = expression(
     r"^\s*(?:[-*]\s+)?(?:(?:first(?:ly)?|first of all|now|you)\b,?\s+(?=make|ch|work|start|begin)){0,2}"
-    r"(?:(?:begin(?:ning)?|start(?:ing)?|commenc(?:e|ing))\s+(?:at|from)\s+[^.;:,\n]{2,40}[,:]\s+)?"
+    r"(?:(?:beg(?:\.|in(?:ning)?)?|start(?:ing)?|commenc(?:e|ing))\s+(?:at|from)\s+[^.;:,\n]{2,40}[,:]\s+)?"
     r"(?:set\s+up\s+(?=\d))?(?:(?:to\s+)?(?:begin(?:ning)?|start(?:ing)?)\s*(?:with|by)?\s*[:,]?\s*)?(?:(?:foundation"
     r"|base|beginning|starting|set-?up|beg)(?:\s+(?:ch|chain|ring|row))?\s*(?:[:.-]\s*|[—–]\s*))?"
     r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?(?:[,:]\s*|\s+))?(?:(?:(?:colou?r|yarn"
@@ -177,8 +177,8 @@ _NO_PIECE = frozenset(
 _FORM_PATTERN = (
     r"(?:the\s+|these\s+|last\s+){0,2}(?:(?:rows?|rnds?|rounds?)\s*\d[\d\s,&-]*(?:(?:to|and|through)\s+\d+\s+)?"
     r"|(?:\d{1,2}|two|three|four|six|eight)\s+(?:rows|rnds|rounds)\s+"
-    r"|\d+(?:st|nd|rd|th)\s+(?:(?:to|and|-|&)\s+\d+(?:st|nd|rd|th)\s+)?rows?\s+)"
-    r"(?:form|set|establish|make|are)\b[^.;,]{0,30}\bpatt?(?:ern)?\b"
+    r"|\d+(?:st|nd|rd|th)\s+(?:(?:to|and|-|&)\s+\d+(?:st|nd|rd|th)\s+)?rows?\s+|(?:this|patt(?:ern)?)\s+row\s+)"
+    r"(?:form|set|establish|make|are)s?\b[^.;,]{0,30}\b(?:patt?(?:ern)?|fabric)\b"
 )
 """Rows said to be the pattern: "These 4 rows form the pattern"."""
 RERUN = expression(

@@ -36,6 +36,7 @@ keep on repeating|rep > rep
 stopping|stop # $plains short of the end > to last # sts
 stopping|stop # $plains before the end > to last # sts
 in all but the last # > in each st to last #
+patt|pattern row|rows|rnd|rnds # > row|rows|rnd|rnds #
 duplicate|copy row|rows|rnd|rnds|round|rounds > rep row|rows|rnd|rnds|round|rounds
 copy of row|rows|rnd|rnds|round|rounds > rep row|rows|rnd|rnds|round|rounds
 drawstring ring|circle|loop > magic ring|circle|loop
@@ -197,6 +198,15 @@ under [the] turning ch|chain|chains > in turning ch sp
 $on [straight|even] in $tall [straight|even] for [a] [further|another] # [$more] $rows [more] > work # $rows in $tall
 $on [straight|even] in $tall without shaping for [a] [$more] # [$more] $rows [more] > work # $rows in $tall
 front|back loop|lp # rows|rnds|rounds below|down > front|back loop of st # rows below
+work|cont|continue on these|those [#] $left [only] for [the] $first $part > leave rem sts unworked
+work|cont|continue on these|those [#] $left only > leave rem sts unworked
+, and work|cont|continue on these|those [#] $left [only] for [the] $first $part > , leave rem sts unworked
+and work|cont|continue on these|those [#] $left [only] for [the] $first $part > , leave rem sts unworked
+, working on these|those [#] $left only > , leave rem sts unworked
+and work|cont|continue on these|those [#] $left only > , leave rem sts unworked
+unworked $left of|in|from|on row|rnd|round # > unworked $left
+$left [left] unworked in|of|from|on row|rnd|round # > unworked $left
+$left left in|from|on row|rnd|round # > unworked $left
 around|in|into [the] # skipped|missed|left $many > around|in|into each of # skipped $many
 and all the way along|across|down > and across
 of [the] block|tile|square below|before > of previous block|tile|square
@@ -315,6 +325,9 @@ SETS = {
     "$under": "in|into|under|over|around",
     "$arch": "sp|space|lp|loop|arch",
     "$many": "sts|stitches|fptr|fpdc|fpdtr|bptr|bpdc|dcs|hdcs|scs",
+    "$first": "first|second|left|right|one|other",
+    "$part": "side|front|shoulder|half|back",
+    "$left": "sts|stitches|sc|hdc|dc|htr|tr",
     "$going": "working|crossing|passing|going|reaching",
     "$posts": "fptr|fpdc|fpdtr|fphdc|fpsc|bptr|bpdc|bpdtr|bphdc|bpsc",
     "$slips": "ss|slst|slsts",

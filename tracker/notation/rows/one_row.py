@@ -295,7 +295,7 @@ class OneRow:
     def _unread(self, telling: Telling) -> bool:
         """True when some of the words are not understood and may change the row."""
         reading = telling.reading
-        unread = reading.unread or any(isinstance(item, Prose) for item in telling.items)
+        unread = reading.unread or any(isinstance(item, Prose) or _end_unread(item) for item in telling.items)
         if unread and telling.refers:
             # words behind a reference that change nothing do not make it unread
             return changes_the_row(telling.tokens) or works_otherwise(reading.items, telling.tokens)
@@ -341,3 +341,9 @@ class OneRow:
         kept, carried = handed_on(items)
         self.carried = carried or self.carried
         return kept
+
+
+def _end_unread(item: Item) -> bool:
+    """True for a repeat whose last pass ends in words that are not understood."""
+    ending = item.ending if isinstance(item, Repeat) else None
+    return ending is not None and any(isinstance(inside, Prose) for inside in ending.items)

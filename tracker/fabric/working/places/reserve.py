@@ -21,6 +21,7 @@ from tracker.notation.tree import (
     Skip,
     Stop,
     Turning,
+    Where,
     Which,
     Work,
 )
@@ -105,6 +106,11 @@ def _begun_in_first(hook: Hook) -> bool:
     )
 
 
+def _left_over(hook: Hook, where: Where) -> bool:
+    """True for "sc in each sc, sc in next 4 sc" where a shorter row left just so many: they lie behind its end."""
+    return 1 < where.many == len(hook.ground.left) and where.which is Which.NEXT
+
+
 def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
     """Adds the places an item takes; False when it is not known how many, or when the rest needs none."""
     if isinstance(item, (Chain, Say, Turning, Mark, Prose)):
@@ -139,7 +145,7 @@ def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
                 return True
             if kind.name not in (SP, CH, "tch", "corner sp"):
                 kind = Kind(ANY)
-            if where.many * per > 4000:
+            if where.many * per > 4000 or _left_over(hook, where):
                 return False
             needs.extend([kind] * (where.many * per))
             return where.which is not Which.LAST

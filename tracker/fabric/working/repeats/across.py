@@ -60,7 +60,8 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     ending = item.ending
     as_item = False
     if ending is not None and ending.how == "ending":
-        choice = hook.ask(("ending", item.span.start), (True, False, "instead"))
+        ways = ("instead", True, False) if _ends_as_a_pass(only, ending.items) else (True, False, "instead")
+        choice = hook.ask(("ending", item.span.start), ways)
         as_item = choice is True
         if choice == "instead":
             # "rep from * around, ending dc in last 3 dc": what the last pass ends with in place of its own end
@@ -164,6 +165,19 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             hook.below.at = end
     if ending is not None and as_item:
         run_rest(hook, ending.items, rest)
+
+
+def _ends_as_a_pass(body: Sequence[Item], ending: Sequence[Item]) -> bool:
+    """True for "*sc in dc, sc in sp; rep from *, ending with sc in last sp, …": the last of them ends a pass."""
+    last, first = body[-1] if len(body) > 1 else None, ending[0] if ending else None
+    return (
+        isinstance(last, Work)
+        and isinstance(first, Work)
+        and isinstance(body[-2], Work)
+        and first.where.which is Which.LAST
+        and first.stitch == last.stitch
+        and [kind.name for kind in first.where.kinds] == [SPACE] == [kind.name for kind in last.where.kinds]
+    )
 
 
 def _among_spaces(hook: Hook, stop: Stop) -> bool:

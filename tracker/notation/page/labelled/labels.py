@@ -31,7 +31,7 @@ _LED = (
 )
 """What may stand before a label: "For rows 3-24, repeat row 2", "Work Rows 3-16 same as Row 2"."""
 _NUMBERED = expression(
-    rf"\s{{0,12}}(?:{_LED}|from\s)?(?:(?P<ahead>RS|WS)\s+(?=r))?(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
+    rf"\s{{0,12}}(?:{_LED}|from\s|patt(?:ern|\.)?\s+(?=rows?\s+\d))?(?:(?P<ahead>RS|WS)\s+(?=r))?(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
     rf"|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
     rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*(?:-|to|through)\s*\d+)?(?:\s*[,:/]\s*\d+(?:\s*(?:-|to|through)\s*\d+)?)*\s*[)\]}}])+)?"
     rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+"
@@ -241,7 +241,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
         hit
         and "-" in hit["numbers"]
         and re.search(r"\d\s+-\s+\d", hit["numbers"])
-        and not (hit["mark"] or "").startswith((":", ".", ")"))
+        and not (hit["mark"] or "").strip().startswith((":", ".", ")", "-", "–", "—"))
         and not (
             (hit["word"] or "").lower().endswith("s")
             and re.match(r"\s*(?:rep|as|same|work)", line[hit.end() :], re.IGNORECASE)

@@ -4,6 +4,8 @@ import re
 from collections.abc import Sequence
 
 from tracker.expressions import expression
+from tracker.notation.page.sized.figured import figured
+from tracker.notation.page.sized.told import names_told
 
 _NAMES = expression(
     r"^[^\S\n]*(?:(?:UK|US|British|American)\b[^.\n]{0,60}\.[^\S\n]+)?(?:finished\s+|garment\s+|available\s+|to\s+(?:fit|suit)\s+"
@@ -79,6 +81,20 @@ def size_names(text: str) -> tuple[str, ...]:
     (('baby', 'toddler', 'child'), ('S', 'M', 'L'), ())
     """
     text = text[:100_000]
+    names = _as_listed(text)
+    many = figured(text)
+    if names and all(name[:1].isdigit() for name in names):
+        # "S / M / L", and below it "To fit bust 86 / 96 / 106 cm": these are their names
+        told = names_told(text, len(names))
+        return names if not told or any(name[:1].isdigit() for name in told) else told
+    if not names or many > 2 and many != len(names) and not _listed(len(names), text):
+        # told in words of their own, or not as many as the figures of all rows
+        return names_told(text, many) if many else names
+    return names
+
+
+def _as_listed(text: str) -> tuple[str, ...]:
+    """Names in a line that begins with "Sizes:", "To fit" or the like, or that tells the order of the figures."""
     measures: tuple[str, ...] = ()
     for hit in _NAMES.finditer(text):
         listed = hit["list"]
@@ -124,7 +140,7 @@ def size_names(text: str) -> tuple[str, ...]:
             return names
     if told := _INSTRUCTIONS.search(text) or _IN_BRACKETS.search(text):
         rest = re.split(r"[,;/]|\)\s*\(|\band\b|&", told["rest"])
-        names = (told["first"], *(piece.strip() for piece in rest))
+        names = (re.sub(r"^sizes? ", "", told["first"]), *(piece.strip() for piece in rest))
         names = tuple(name for name in names if name)
         if len(names) > 1 and all(_KNOWN.match(name) for name in names):
             return names

@@ -8,6 +8,7 @@ import re
 import unicodedata
 
 from tracker.expressions import expression
+from tracker.notation.definitions.filet.drawn import drawn_in_words
 from tracker.notation.page.labelled.dashed import dashes_as_labels
 from tracker.notation.page.labelled.labels import ALONE
 from tracker.notation.page.labelled.roman import in_figures
@@ -57,11 +58,15 @@ _TABLE: dict[int, str | None] = {
 _RANGE_DASH = expression(
     r"(?<=\d)–(?=\d)"
     r"|(?<=\b[Cc]h)[–—](?=\d+(?:[ ]?(?:sps?|spaces?|lps?|loops?|arch\w*|corner|bars?|at|and|in|to|from|of|turn|counts?"
-    r"|join)\b|\s*[(,;:.)\]]|\s*$))"
+    r"|join)\b|\s*[(,;:.)\]](?![\d ,:]+[)\]][ ][a-z])|\s*$))"
     r"|(?<=\d)–(?=ch\b)|(?<=\d) ?– ?(?=\d+\s*[:(])"
     r"|(?<=\d)\s?[–—]\s?(?=(?:Rows?|Rnds?|Rounds?|R)\s?\d)",
     holds="–—",
 )
+_COUNT_DASH = expression(
+    r"(?<=\b[Cc]h)[–—](?=\d+(?:[ ][(\[][\d ,:]+[)\]])?[ ](?:sc|hdc|dc|tr|sts?)\b)", holds="–—"
+)
+""" "Dc in top of turning ch—49 dc": a count behind a chain, and no chain of 49."""
 _SPACED_RANGE = expression(
     r"\b(?P<head>(?:[Rr]ows|[Rr]nds|[Rr]ounds|ROWS|RNDS|ROUNDS) \d{1,4}) ?[–—] ?(?P<last>\d{1,4})\b",
     holds="–—",
@@ -297,6 +302,7 @@ def clean(text: str) -> str:
         if not text.isascii()
         else text
     )
+    text = drawn_in_words(text)
     text = steps_as_rows(labels_plain(set_out(in_brackets(text.replace("*'s", "*s")))))
     text = in_figures(dashes_as_labels(text))
     text = _BOXED_LABEL.sub(_plain_label, text)
@@ -304,7 +310,7 @@ def clean(text: str) -> str:
     text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)
     text = _COUNT_IN_LABEL.sub(lambda hit: f"{hit['head']} ({hit['count']})", text)
     text = _ANGLED.sub(lambda hit: f"({hit['count']})", text)
-    text = _RANGE_DASH.sub("-", text)
+    text = _RANGE_DASH.sub("-", _COUNT_DASH.sub(" — ", text))
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
     text = _SHORT_RANGE.sub(_ranged, text)
     text = glossed(untabled(text))

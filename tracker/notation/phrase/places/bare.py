@@ -311,12 +311,19 @@ def _at_middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
     return None
 
 
+def _count_behind(c: Cursor) -> bool:
+    """True at the bracket of a count that ends a row: "hdc in 3 (26)"."""
+    close = c.partners.get(c.i) if c.kind() is T.OPEN and c.value(1) is not None else None
+    return close is not None and c.kind(close - c.i + 1) in (T.END, T.PERIOD)
+
+
 def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
     """A noun with no article: "in ch-3 sp", "into dc", "sp of each V-st"; or a number that ends the phrase."""
     many = number_here(c)
     kinds = kinds_here(c)
     if not kinds:
-        if many is not None and c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE):
+        closed = c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE) or _count_behind(c)
+        if many is not None and closed:
             # "over 7": a number alone is too thin unless something closes it
             return (Where(Which.NEXT, c.span_from(start), many),)
         c.i = start

@@ -226,6 +226,9 @@ def _same(c: Cursor, start: int) -> tuple[Where, ...]:
                 turning_chain(c)
         if c.kind() is T.ORDINAL and c.token().value == 1:
             began = bool(c.step())
+        if c.text() in ("ch", "chain") and c.value(1) is not None:
+            # "dc in same st as ch 3"
+            began = bool(c.step())
         if c.value() is not None:
             c.i += 1
         if not c.take_any("join", "joining", "ss", "slst", "joined", "tch") and not c.take("sl", "st"):

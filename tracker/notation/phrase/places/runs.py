@@ -137,6 +137,9 @@ def _goes_into(c: Cursor) -> bool:
     if c.text(back) not in ("in", "into"):
         return False
     ahead = back + (2 if c.text(back + 1) == "the" else 1)
+    if c.kind(ahead) is T.ORDINAL:
+        # "sc in last sp and sc in 3rd ch"
+        return True
     return c.text(ahead) in (
         "next",
         "last",

@@ -4,7 +4,7 @@ import re
 
 from tracker.expressions import expression
 from tracker.notation.page.sized.sizes import chosen
-from tracker.notation.phrase.cursor import Context, Cursor, inner
+from tracker.notation.phrase.cursor import Context, Cursor, inner, key_of
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.told.counts import count_list
@@ -140,6 +140,8 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     if stated is None or (stated.counts[0][0] == "ch" and not any(map(_worked, reading.items))):
         # "Yarn A: 41 ch" is a foundation, not a count
         return False
+    if c.kind(-1) in (T.SEMICOLON, T.COMMA) and _of_squares(c, stated) and not at_the_end(reading.items):
+        return False
     made = [item for item in reading.items if _worked(item)]
     if not made and c.kind() is T.COLON and any(isinstance(item, Skip) for item in reading.items):
         # "From 2nd ch from hook: 24 sl st": where the work begins, and the work
@@ -158,6 +160,12 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     reading.tell(stated)
     c.i = end
     return True
+
+
+def _of_squares(c: Cursor, stated: Stated) -> bool:
+    """True for squares of filet alone: "ch 5, dc in next dc; 1 om, 3 bl" works them where the row has not ended."""
+    told = (c.context.specials.get(key_of(name)) for name, _ in stated.counts)
+    return all(special is not None and special.base in ("window", "block") for special in told)
 
 
 _COUNT_WITHIN = expression(r"[(\[]\s*\d[^)\]]*[a-z][^)\]]*[)\]]\s*:", re.IGNORECASE)
