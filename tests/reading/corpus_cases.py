@@ -37,6 +37,9 @@ WHOLE = {
         chevron_cushion_uk offset_shell_blanket rows_within_rows_stole
         filet_bookmark_shorthand scalloped_cloth_edging crab_and_cable_mug_wrap half_moon_shawl_terse
         tunic_yoke_increasing_rows
+        brackenridge_cardi_columns_of_sizes fishermans_rib_hat_sideways old_mill_edging_sideways_points
+        plum_jam_bolero_age_table_uk saltmarsh_cable_scarf_pdf sorrel_legwarmers_two_sizes_words
+        tidepool_mesh_wrap_blog
         headband_ribbed_sideways triangle_scarf_vs undulating_bands_runner cardigan_left_front
         open_arch_table_strip granny_half_square bobbled_flannel_uk
         braided_cable_cuff_terse corrugated_ripple_leaflet cygnet_filet_boxes harebell_shells_dc_behind

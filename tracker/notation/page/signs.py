@@ -116,7 +116,7 @@ SETUP = expression(
     r"|shade|main colou?r)\s?\w{0,10}|(?-i:[A-Za-z])|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
     r"(?:(?:(?:make|work|create)\s+)?(?:a\s+)?(?:(?:foundation|starting|base|beginning|loose)\s+)?ch(?:ain)?\s+of\s+\d"
     r"|chaining\s+\d|(?:cast\s+on|mount|make|work)\s+(?:(?:a\s+)?chain\s+of\s+)?\d+\s*(?:ch\b|chain\b|\+)|cast\s+on\s+\d|mount\s+(?:a\s+chain\s+of\s+)?\d|ch(?:ain)?s?\.?\s*(?:a\s+|loosely\s+|on\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
-    r"|make\s+\d(?:[\d\s:(),\[\]-]|(?-i:[–—]))*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
+    r"|make\s+\d(?:[\d\s:(){},\[\]-]|(?-i:[–—]))*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
     r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)"
     r"|mr\b(?!\s*(?:=|[:–—-]\s*(?:an?\s+)?(?:magic|adjustable)))"
     r"|mc\b(?=[,:;]?\s*(?:of\s+)?\d+\s*(?:sc|hdc|dc|tr)\b)"

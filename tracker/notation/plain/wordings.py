@@ -204,6 +204,11 @@ work|cont|continue on these|those [#] $left only > leave rem sts unworked
 and work|cont|continue on these|those [#] $left [only] for [the] $first $part > , leave rem sts unworked
 , working on these|those [#] $left only > , leave rem sts unworked
 and work|cont|continue on these|those [#] $left only > , leave rem sts unworked
+last|final $plain will|should go|land|be|fall in|into > last $plain goes in
+your last|final $plain will|should go|land|be|fall in|into > the last $plain goes in
+working your last|final $plain in|into > working last $plain in
+in|into the # left behind|unworked|over > in the # unworked sts
+in|into the # left .|,|;|—|– > in the # unworked sts .|,|;|—|–
 unworked $left of|in|from|on row|rnd|round # > unworked $left
 $left [left] unworked in|of|from|on row|rnd|round # > unworked $left
 $left left in|from|on row|rnd|round # > unworked $left

@@ -11,10 +11,12 @@ from tracker.expressions import expression
 
 _SIGN = r"(?:\[[ ]?\]|\[[xX#*■]\]|[□▢■◼◻☐☒▣])"
 _KEY = expression(
-    rf"^(?P<lead>[^\S\n]*(?:[-•*][ ]+)?)(?P<sign>{_SIGN})[ ]*(?:[=:–—-]|\bis\b)?[ ]*(?:an?[ ])?"
+    rf"^(?P<lead>[^\S\n]*(?:[-•*>][ ]+)*)(?P<sign>{_SIGN})"
+    r"(?=[ ]*(?:[=:–—-]|is\b|an?\b|open|empty|closed|filled|solid|full|space|mesh|window|block))"
+    r"[ ]*(?:[=:–—-]|\bis\b)?[ ]*(?:an?[ ])?"
     r"(?:(?P<name>open|empty|closed|filled|solid|full)[ ]+(?:mesh|square|block|space|box)"
     r"|(?P<alone>space|mesh|window|block))?"
-    r"[ ]*(?:[=:–—-]|\bis\b)?[ ]*(?P<body>[^\n]*\b(?:dc|tr|double crochet|treble)\b[^\n]*)$",
+    r"[ ]*(?:[=:–—-]|\bis\b)?[ ]*(?P<body>[^\n]*\b(?:dc|tr|double crochet|treble|d\.c\.)(?!\w)[^\n]*)$",
     re.IGNORECASE | re.MULTILINE,
 )
 """ "[ ] open mesh = ch 2, sk 2 sts, dc in next dc"."""

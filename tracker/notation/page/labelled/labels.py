@@ -138,6 +138,8 @@ _IN_LINE = expression(
 _FIRST_CHAIN = expression(
     r"(?<=[.!:–—])\s+(?=(?:(?:With|Using)\s[^.:;]{1,40},?\s+)?(?:[Cc]h|CH|Chain|Make|Work)\s+\d|\d+\s+ch\b)"
 )
+_TURNED = expression(r"(?:ch(?:ain)?\s?\d+|\d+\s?ch)\s?[,;]?\s(?:and\s)?turn\b", re.IGNORECASE)
+""" "… of ch-3. Ch 3, turn. Row 3: …", on a line that goes on with Row 2: no foundation."""
 _ACTS = expression(_ACTION.replace("{{", "{"), re.IGNORECASE)
 NOT_A_LABEL = expression(
     r"\s*(?:is|are|forms?(?!\s+(?:a|an|your|the)\b)|sets?|establish\w*|has|have|only|will|should|was|counts?|makes|make(?!\s+\d+\s+\w+\s+in\b)|of|until|for"
@@ -388,9 +390,9 @@ def starts_in(line: str) -> list[int]:
     """Offsets in a line where a further row begins after the first: rows run together on one line."""
     rows = [hit.end() for hit in _IN_LINE.finditer(line)]
     if rows and label_at(line) is None:
-        # "TRIVET. Cotton held double. Ch 17. R1 …": the foundation stands among the words before the first row
+        # "TRIVET. Cotton held double. Ch 17. R1 …": the foundation stands among the words before it
         chain = next((hit.end() for hit in _FIRST_CHAIN.finditer(line, 0, rows[0])), None)
-        if chain is not None and line[:chain].strip():
+        if chain is not None and line[:chain].strip() and not _TURNED.match(line, chain):
             rows.insert(0, chain)
     return rows
 

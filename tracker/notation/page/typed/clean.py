@@ -64,7 +64,7 @@ _RANGE_DASH = expression(
     holds="–—",
 )
 _COUNT_DASH = expression(
-    r"(?<=\b[Cc]h)[–—](?=\d+(?:[ ][(\[][\d ,:]+[)\]])?[ ](?:sc|hdc|dc|tr|sts?)\b)", holds="–—"
+    r"(?<=\bch)[–—](?=\d+(?:\s?[(\[{/][\d\s,:/(){}\[\]]*)?\s(?:sc|hdc|dc|tr|htr|sts?)\b)", re.IGNORECASE, "–—"
 )
 """ "Dc in top of turning ch—49 dc": a count behind a chain, and no chain of 49."""
 _SPACED_RANGE = expression(

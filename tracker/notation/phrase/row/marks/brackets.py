@@ -49,6 +49,11 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         reading.unread = True
         c.i += 1
         return
+    if _drawn(c, close):
+        items.append(Prose("", Span(c.tokens[start].start, c.tokens[close].end)))
+        reading.unread = True
+        c.i = close + 1
+        return
     statement = turning_statement(inner(c, c.i + 1, close))
     if statement is None and items and isinstance(items[-1], Chain) and items[-1].count >= 2:
         statement = stands_for(inner(c, c.i + 1, close))
@@ -105,6 +110,13 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         reading.unread = True
         return
     _phrases_in_bracket(c, reading, items, start, close, glued)
+
+
+def _drawn(c: Cursor, close: int) -> bool:
+    """True for one of the squares "[ ] [X] [X]" that no key tells of; a lone "[ ]" is there to be ticked."""
+    if c.text() != "[" or not (close == c.i + 1 or close == c.i + 2 and c.text(1) in ("x", "#")):
+        return False
+    return c.tokens[close + 1].text == "[" or c.i > 0 and c.text(-1) == "]"
 
 
 def _dec_made(c: Cursor, close: int, items: list[Item]) -> bool:
