@@ -38,7 +38,7 @@ WHOLE = {
         filet_bookmark_shorthand scalloped_cloth_edging crab_and_cable_mug_wrap half_moon_shawl_terse
         tunic_yoke_increasing_rows
         brackenridge_cardi_columns_of_sizes fishermans_rib_hat_sideways old_mill_edging_sideways_points
-        plum_jam_bolero_age_table_uk saltmarsh_cable_scarf_pdf sorrel_legwarmers_two_sizes_words
+        plum_jam_bolero_age_table_uk sorrel_legwarmers_two_sizes_words
         tidepool_mesh_wrap_blog
         headband_ribbed_sideways triangle_scarf_vs undulating_bands_runner cardigan_left_front
         open_arch_table_strip granny_half_square bobbled_flannel_uk

@@ -23,7 +23,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
-from tracker.trade.stitches import by_chains, height_of, parts_of
+from tracker.trade.stitches import by_chains, height_of
 
 
 def turning_chain(
@@ -169,9 +169,6 @@ def named_by(chains: int, first: str, height: int) -> str:
     """The stitch that so many chains reach as high as: the row's first one, where that fits."""
     if chains == height and height >= 2:
         return first
-    if chains == 2 and height == 3 and parts_of(first)[1] == "dc":
-        # "ch 2 (counts as st)" before dc stands for one of them
-        return "dc"
     return by_chains(chains, first)
 
 
