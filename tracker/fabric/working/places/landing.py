@@ -181,6 +181,10 @@ def space_beside(hook: Hook, i: int) -> int:
 
 def jump(hook: Hook, item: Item, unsaid: int, what: str = "stitch") -> None:
     """Reports stitches, or spaces, passed over to reach the end: the repeat before is at fault, when there is one."""
+    below = hook.below
+    if unsaid <= 2 and not below.closed and not below.has_corners() and any(e.corner for e in hook.made):
+        # "3 sc in corner, sc in next 21 hdc, 3 sc in last hdc" of flat cloth: the corner was its first stitch
+        return
     count = amount(unsaid, what)
     if hook.across is not None:
         span = hook.across.told_at or hook.across.span

@@ -134,6 +134,7 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         or first == "of"
         and start > 0
         and c.tokens[start - 1].text in _PLACED
+        and not words & {"row", "rnd", "round"}
         and (bool(words & _PARTS) or any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i)))
     )
     if not shared and not often_alone and not workable(c, start, c.i) and not unknown:
