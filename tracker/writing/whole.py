@@ -122,7 +122,7 @@ def _renamed(before: Pattern, after: Pattern) -> dict[str, str]:
     return {new.name: old.name for old, new in pairs if new.name != old.name}
 
 
-_FIGURES = expression(r"\d+(?:\s?[-–]\s?\d+)?[.:)]\s+")
+_FIGURES = expression(r"\d+(?:\.?\s?[-–]\s?\d+)?[.:)]\s+")
 """A label that is a number alone."""
 
 
@@ -175,7 +175,10 @@ def _pieces(loaded: Loaded, tongue: Tongue, spelled: set[int] | None) -> list[_P
             ):
                 # "Rows 22a-28a": rows that have a name each are told together again
                 worked = replace(worked, label=block.label.text)
-            out.append(_Piece(own if unnamed else _clean(writer, worked, spell) or own, worked, own))
+            # "(first shell)" in a row says what the word stands for in the rows behind it, and would be lost
+            defines = any(span.start <= special.span.start < span.end for special in pattern.specials)
+            kept = unnamed or defines and spell is None and isinstance(worked, Row)
+            out.append(_Piece(own if kept else _clean(writer, worked, spell) or own, worked, own))
         elif not (block.sizes and pattern.size not in block.sizes and pattern.sizes):
             out += _prose(tongue, span)
     out += _prose(tongue, Span(at, len(source.text)))

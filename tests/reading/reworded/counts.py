@@ -54,5 +54,5 @@ COUNTS = (
         r"(\1 and \2)", r"(\1 + \2)", r"(\1; \2)", r"[\1, \2]", r"— \1, \2.", r"You have \1 and \2.", r"— \1 and \2 made.",
         "\n(\\1, \\2)",
     ),
-    *ways("count in label", IN_LABEL, r"\1 \2 (\4 \5): \3", r"\1 \2 [\4 \5]: \3", r"\1 \2 - \4 \5: \3", but_not="woven_look_coaster"),
+    *ways("count in label", IN_LABEL, r"\1 \2 (\4 \5): \3", r"\1 \2 [\4 \5]: \3", r"\1 \2 - \4 \5: \3", but_not="woven_look_coaster scalloped_cloth_edging"),  # not read yet: a count before all that goes round an edge
 )  # fmt: skip

@@ -74,7 +74,7 @@ NAMES = (
     Rewording("FPDC", r"\b([FB])P(sc|hdc|dc|htr|tr)\b", lambda m: m[0].upper()),
     Rewording("FP dc", r"\b([FB])P(sc|hdc|dc|htr|tr)\b", r"\1P \2"),
     Rewording("fp-dc", r"\b([FB])P(sc|hdc|dc|htr|tr)\b", r"\1P-\2"),
-    Rewording("front post dc", r"\b([FB])P(sc|hdc|dc|htr|tr)\b(?!\s*[=:(])", lambda m: f"{'front' if m[1] == 'F' else 'back'} post {m[2]}"),
+    Rewording("front post dc", r"\b([FB])P(sc|hdc|dc|htr|tr)\b(?!\s*[=:(])", lambda m: f"{'front' if m[1] == 'F' else 'back'} post {m[2]}", "crab_and_cable_mug_wrap"),  # not read yet: a cable that a note explains
     Rewording("work a FPdc", rf"{BEGINS}([FB]P(?:sc|hdc|dc|tr)) (?=around (?:the )?next (?!\d))", r"work a \1 "),
     Rewording("around the post of", r"(?<=\b[FB]P..) around next (?!\d)", " around the post of the next "),
     Rewording("around post of each", r"(?<=\b[FB]P..) around (?:each of )?next (\d)", r" around the post of each of the next \1"),

@@ -88,6 +88,8 @@ def led_in(c: Cursor) -> None:
     if (c.text(), c.text(1), c.text(2)) == ("do", "not", "turn"):
         c.i += 3
         c.i += c.kind() in (T.PERIOD, T.COMMA, T.SEMICOLON)
+    if c.text() in ("pattern", "patt") and c.text(1) in ("row", "rows") and c.value(2) is not None:
+        c.i += 1
     if c.text() in ("from", "after") and c.text(1) in ("here", "this", "that"):
         c.i += 2
         c.take("on")
@@ -170,7 +172,9 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
                 # "Rep patt row until …": a row that goes by this name
                 break
             c.take_any("the", "these", "those", "from", "pattern", "patt")
-        found = numbers_here(c) if lead in _LEADS else None
+        # "Row 1 once more." by itself works that row
+        often = lead in ROWS and any(c.text(n) in ("again", "once", "twice", "times") for n in range(2, 9))
+        found = numbers_here(c) if lead in _LEADS or often else None
         if found is None and lead in _LEADS:
             last = last_rows(c)
         names_part = c.context.parts and _part_ahead(c)
