@@ -50,9 +50,10 @@ def tree(loaded: Loaded) -> object:
     ]
 
 
-TRANSLATED = [*ALL[:10], *ALL[10:-3:3], *ALL[-3:]]
-"""A third of them go to the other terms and back, a third are written in their own, a third spelled out."""
-OWN = [*ALL[:10], *ALL[11:-3:3], *ALL[-3:]]
+TRANSLATED = [*ALL[:10], *ALL[10:-3:6], *ALL[-3:]]
+"""A sixth of them go to the other terms and back, a sixth are written in their own, a sixth spelled out: all of them, in
+every way, would take longer than the rest together."""
+OWN = [*ALL[:10], *ALL[12:-3:6], *ALL[-3:]]
 
 
 @pytest.mark.parametrize("folder, name", OWN, ids=[name for _, name in OWN])
@@ -79,7 +80,7 @@ def test_to_the_other_terms_and_back_is_the_pattern(folder: str, name: str) -> N
     assert differing(loaded, back) == ()
 
 
-SPELLED = [*ALL[:10], *ALL[12:-3:3], *ALL[-3:]]
+SPELLED = [*ALL[:10], *ALL[14:-3:6], *ALL[-3:]]
 
 
 @pytest.mark.parametrize("folder, name", SPELLED, ids=[name for _, name in SPELLED])
