@@ -4,7 +4,7 @@ import pytest
 from reworded.wording import Rewording
 from rewordings import REWORDINGS, some, told
 
-EACH = 3
+EACH = 2
 """So many patterns of each rewording are read in a test; the command of `rewordings.py` reads them all."""
 
 
