@@ -5,7 +5,7 @@ Keeps what one row hands to the following one: a turning chain printed at the en
 
 from tracker.notation.page.below import ROW_BEGUN
 from tracker.notation.page.block import Block, Page
-from tracker.notation.page.labelled.labels import edging_named
+from tracker.notation.page.labelled.row_names import edging_named
 from tracker.notation.page.signs import BEGUN
 from tracker.notation.pattern import Aside, Row, Setup
 from tracker.notation.phrase.cursor import Context, Cursor

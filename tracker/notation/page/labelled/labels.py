@@ -114,7 +114,6 @@ _EDGE_DASH = expression(
     ["—", "–", ":", " - "],
 )
 """ "Scallops—Working along the side of the rows, …": a row that goes by the name of the edge it makes."""
-_EDGING = expression(r"\b(?:edging|border|trim|ruffle)s?\b", re.IGNORECASE)
 LETTERED = expression(
     r"\s{0,12}(?P<word>(?:Row|ROW|row|Rnd|Round))\s+(?P<letter>[A-H])(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*"
     r"(?P<mark>[:.]|[—–]|\s-\s)(?=\s*\S)"
@@ -395,8 +394,3 @@ def starts_in(line: str) -> list[int]:
         if chain is not None and line[:chain].strip() and not _TURNED.match(line, chain):
             rows.insert(0, chain)
     return rows
-
-
-def edging_named(part: str | None) -> bool:
-    """True for a part that is one row along an edge: "Edging", "Lace border"."""
-    return part is not None and _EDGING.search(part) is not None

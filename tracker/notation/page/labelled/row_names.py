@@ -6,6 +6,8 @@ Words come in; numbers and names go out, and the other way round. The one owner 
 import re
 from collections.abc import Sequence
 
+from tracker.expressions import expression
+
 
 def range_of(text: str) -> Sequence[int]:
     """The numbers that "2-5", "5, 7 & 9" and their mixtures name, in order; a range that falls names its ends only.
@@ -94,3 +96,11 @@ _NO_NAME = frozenset(
     "row rows rnd rnds rd rds round rounds r "
     "rs ws right wrong side facing next last same first previous prev these those all this and".split()
 )
+
+
+_EDGING = expression(r"\b(?:edging|border|trim|ruffle)s?\b", re.IGNORECASE)
+
+
+def edging_named(part: str | None) -> bool:
+    """True for a part that is one row along an edge: "Edging", "Lace border"."""
+    return part is not None and _EDGING.search(part) is not None
