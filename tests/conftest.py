@@ -1,9 +1,10 @@
 """What every test may ask for: `--update-golden` rewrites the golden files instead of comparing with them.
 
 Tests of a module that takes a sound server, a terminal, a window or a browser into use are marked `live` here: they
-live in real time and run two at a time, the others on every processor (tests/everything.py).
+live in real time and run two at a time, the others beside them on every processor (tests/everything.py).
 """
 
+import gc
 import os
 from collections.abc import Callable, Iterator
 from itertools import count
@@ -31,7 +32,11 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Refuses to rewrite what CI is there to check."""
+    """Refuses to rewrite what CI is there to check; has Python look for garbage less often than it would.
+
+    Tests keep what they have read: to look through it again and again takes a twentieth of their time.
+    """
+    gc.set_threshold(50_000, 20, 100)
     if config.getoption("--update-golden") and os.environ.get("CI"):
         raise pytest.UsageError(
             "--update-golden is refused in CI: golden files are changed by hand and read."

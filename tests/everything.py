@@ -16,7 +16,7 @@ import sys
 import sysconfig
 import tempfile
 import xml.etree.ElementTree as ElementTree
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -26,15 +26,13 @@ BIN = VENV / ("Scripts" if os.name == "nt" else "bin")
 PYTHON = BIN / ("python.exe" if os.name == "nt" else "python")
 STAMP = VENV / "installed-for-tests"
 # What waits for nothing keeps every processor busy. What lives in real time (sound, a terminal, a browser) mostly waits:
-# two of its files run side by side, each with a sound card, a terminal or a display of its own.
-ALL = (
-    ["-m", "not live", "--numprocesses=auto", "--dist=worksteal"],
-    ["-m", "live", "--numprocesses=2", "--dist=loadfile"],
-)
-LIVE = ALL[1]
+# two of its files run side by side, each with a sound card, a terminal or a display of its own, and the processors do
+# the rest in the meantime, giving way to it.
+BUSY = ("-m", "not live", "--numprocesses=auto", "--dist=worksteal")
+LIVE = ("-m", "live", "--numprocesses=2", "--dist=loadfile", "-o", "cache_dir=.pytest_cache/live")
 # Only what lives in real time has another try, alone: on a busy machine it may have waited too long. It is named all the
 # same, since it leans on something outside itself. What waits for nothing fails when it fails.
-ONCE_MORE = ("--last-failed", "--last-failed-no-failures=none", "-rA", "--tb=short")
+ONCE_MORE = (*LIVE[-2:], "--last-failed", "--last-failed-no-failures=none", "-rA", "--tb=short")
 # Many tests start the program: once it is compiled, a start takes a third of the work.
 COMPILING = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
 IN_CI = os.environ.get("CI", "").lower() == "true"
@@ -110,28 +108,57 @@ def main(words: list[str]) -> int:
     not_run = left_out if sys.platform != "linux" else [*left_out, *missing_devices(left_out)]
     for what in not_run:
         print(f"not run: {what}")
-    status, skipped = 0, []
-    for run in [words] if words else ALL:
-        with tempfile.TemporaryDirectory() as folder:
-            report = Path(folder) / "report.xml"
-            tests: list[str | Path] = [PYTHON, "-m", "pytest", f"--junitxml={report}", *run]
-            failed = subprocess.run(tests, env=COMPILING, check=False).returncode
-            skipped += skipped_tests(report)
-        if failed == 1 and run is LIVE:
-            print(
-                "What failed in real time is run once more, with nothing beside it; what fails again is broken.",
-                flush=True,
-            )
-            failed = subprocess.run(
-                [PYTHON, "-m", "pytest", *ONCE_MORE], env=COMPILING, check=False
-            ).returncode
-        status = failed or status
+    with tempfile.TemporaryDirectory() as folder:
+        status, skipped = run_these(words, Path(folder)) if words else run_all(Path(folder))
     for what in skipped:
         print(f"not run: {what}")
     if IN_CI and (not_run or skipped):
         print("Something was not run, and this is CI: that counts as a failure.")
         return status or 1
     return status
+
+
+def run_these(words: Sequence[str], folder: Path) -> tuple[int, list[str]]:
+    """Run pytest with these words: its exit status, and what it skipped."""
+    report = folder / "report.xml"
+    status = subprocess.run(_pytest(words, report), env=COMPILING, check=False).returncode
+    return status, skipped_tests(report)
+
+
+def run_all(folder: Path) -> tuple[int, list[str]]:
+    """Run every test: the exit status, and what was skipped. What the busy ones print is shown when they have ended."""
+    report, printed = folder / "busy.xml", folder / "busy.txt"
+    print(
+        "+ what needs the processor alone runs behind what lives in real time, and is shown after it",
+        flush=True,
+    )
+    with printed.open("wb") as out:
+        busy = subprocess.Popen(
+            [*_giving_way(), *_pytest(BUSY, report)], env=COMPILING, stdout=out, stderr=subprocess.STDOUT
+        )
+        try:
+            failed, skipped = run_these(LIVE, folder)
+            status = busy.wait()
+        finally:
+            busy.kill()  # nothing once it has ended
+    sys.stdout.buffer.write(printed.read_bytes())
+    sys.stdout.flush()
+    if failed == 1:
+        print(
+            "What failed in real time is run once more, with nothing beside it; what fails again is broken."
+        )
+        sys.stdout.flush()
+        failed = subprocess.run([PYTHON, "-m", "pytest", *ONCE_MORE], env=COMPILING, check=False).returncode
+    return failed or status, [*skipped, *skipped_tests(report)]
+
+
+def _pytest(words: Sequence[str], report: Path) -> list[str | Path]:
+    return [PYTHON, "-m", "pytest", f"--junitxml={report}", *words]
+
+
+def _giving_way() -> list[str]:
+    """What makes a command wait for any other; nothing where the system has no word for it."""
+    return ["nice", "-n", "19"] if shutil.which("nice") else []
 
 
 def missing_devices(left_out: list[str]) -> list[str]:
