@@ -169,10 +169,6 @@ def _how_many(words: Sequence[str], row: set[str]) -> int:
 
 def _corners(c: Cursor, start: int, items: Sequence[Item]) -> list[Item] | None:
     """ "1 extra sc in each corner" behind edges that are told by number: as many as four corners take."""
-    told = [i for i in items if isinstance(i, Work)]
-    along_side = len(told) == 1 and told[0].where.which is Which.ROW_END and told[0].where.many == 0
-    if not along_side and not any(i.where.which is Which.EVENLY and i.count for i in told):
-        return None
     c.take_any(*_LEADS)
     number = c.value()
     if number is None:
@@ -190,12 +186,17 @@ def _corners(c: Cursor, start: int, items: Sequence[Item]) -> list[Item] | None:
     c.take("of")
     c.take("the")
     others = c.take_any("remaining", "rem", "other")
-    # one edge lies between two corners
-    corners = c.value() or (2 if along_side else 3 if others else 4)
-    if c.value() is not None:
+    corners = c.value()
+    if corners is not None:
         c.i += 1
     if not c.take_any("corner", "corners"):
         return None
+    told = [i for i in items if isinstance(i, Work)]  # looked through only where the words are right: it may be long
+    along_side = len(told) == 1 and told[0].where.which is Which.ROW_END and told[0].where.many == 0
+    if not along_side and not any(i.where.which is Which.EVENLY and i.count for i in told):
+        return None
+    # one edge lies between two corners
+    corners = corners or (2 if along_side else 3 if others else 4)
     c.take_any("st", "sts", "stitch")
     span = c.span_from(start)
     if extra or number % 2 == 0 or along_side:
