@@ -1,17 +1,21 @@
-"""`rowteller work FILE --plain`: a deed a line in, lines out, through a real pipe; the place kept through any stop."""
+"""`rowteller work FILE --plain`: a deed a line in, lines out; the place kept through any stop, kill and edit."""
 
+import io
 import os
 import random
 import subprocess
 import sys
 import time
 from collections.abc import Callable
+from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
+from unittest.mock import patch
 
 import pytest
 from killing import killed
 from on_the_hook import PATTERNS
 
+from tracker.cli import main
 from tracker.commands.pieces.lead import lead, opened_piece
 from tracker.journal import pieces, pieces_folder
 
@@ -29,10 +33,20 @@ def own_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def at_work(
     *lines: str, file: Path | None = PANEL, words: tuple[str, ...] = ("--plain", "--quiet")
 ) -> subprocess.CompletedProcess[str]:
-    """One sitting through a pipe."""
+    """One sitting of the command line in this process: to start another for each costs more than the sitting."""
     named = [str(file)] if file is not None else []
+    given = ["work", *named, *words]
+    typed = io.StringIO("".join(f"{line}\n" for line in lines))
+    said, amiss = io.StringIO(), io.StringIO()
+    with patch.object(sys, "stdin", typed), redirect_stdout(said), redirect_stderr(amiss):
+        status = main(given)
+    return subprocess.CompletedProcess(given, status, said.getvalue(), amiss.getvalue())
+
+
+def through_a_pipe(*lines: str) -> subprocess.CompletedProcess[str]:
+    """One sitting in a process of its own, through a pipe."""
     return subprocess.run(
-        [*WORK, *named, *words],
+        [*WORK, str(PANEL), "--plain", "--quiet"],
         input="".join(f"{line}\n" for line in lines),
         capture_output=True,
         text=True,
@@ -64,7 +78,7 @@ def sitting(file: Path, *lines: str) -> list[str]:
 
 def test_the_first_sitting_begins_at_the_foundation_chain() -> None:
     """Words, then what is written, a deed a line, and status 0 at "stop"."""
-    done = at_work("next", "next", "next", "stop", "next")
+    done = through_a_pipe("next", "next", "next", "stop", "next")
     assert done.returncode == 0
     assert done.stderr == ""
     assert done.stdout.splitlines() == [
