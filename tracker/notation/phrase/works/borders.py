@@ -191,7 +191,7 @@ def _corners(c: Cursor, start: int, items: Sequence[Item]) -> list[Item] | None:
         c.i += 1
     if not c.take_any("corner", "corners"):
         return None
-    told = [i for i in items if isinstance(i, Work)]  # looked through only where the words are right: it may be long
+    told = [i for i in items if isinstance(i, Work)]  # looked through last: it may be long
     along_side = len(told) == 1 and told[0].where.which is Which.ROW_END and told[0].where.many == 0
     if not along_side and not any(i.where.which is Which.EVENLY and i.count for i in told):
         return None
