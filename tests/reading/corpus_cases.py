@@ -34,6 +34,9 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        corner_square cotton_square fan_border graded_lace half_arch_net ladder_cloth mitred_square
+        narrowing_panel old_style_strip peephole_mat pennant post_cuff ridge_cloth shell_cloth short_row_wedge
+        slope spring_shawl square_cloth striped_dishcloth tile_cloth wrist_warmer
         chevron_cushion_uk offset_shell_blanket rows_within_rows_stole
         filet_bookmark_shorthand scalloped_cloth_edging crab_and_cable_mug_wrap half_moon_shawl_terse
         tunic_yoke_increasing_rows

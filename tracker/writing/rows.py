@@ -39,7 +39,7 @@ def label_words(row: Row) -> str:
     # "Rnd 1 (hdc):" tells a stitch, which the words of the row tell in the terms that are asked for
     if row.called and row.called not in row_name(row.label) and stitch_named(row.called) is None:
         side = f" ({row.called} row){side}"
-    also = " and all even rows" if row.alternate else ""
+    also = f" and all {'odd' if row.numbers[0] % 2 else 'even'} rows" if row.alternate and row.numbers else ""
     return f"{row.label.rstrip(':. ')}{also}{side}:"
 
 

@@ -51,7 +51,27 @@ _ABBREVIATIONS = frozenset(
 _BELOW = expression(r"\brows?\s+(?:below|down)\b", re.IGNORECASE, ["below", "down"])
 
 
-def same_stitch(name: str, abbreviations: list[str], body: str, context: Context) -> bool:
+def first_of_row(foundation: str, told: str, uk: bool) -> str:
+    """The stitch that a foundation stitch's name stands for, where the pattern gives that name to a row's first stitch.
+
+    "FDC (first double crochet): pull up a loop …", "Fdc = first dc, …"; "" for every other definition.
+    """
+    plain = foundation[1:]
+    if foundation[:1] != "f" or plain not in STITCHES or "foundation" in told.lower():
+        return ""
+    hit = _FIRST_STITCH.search(told)
+    named = stitch_named(hit["stitch"], uk) if hit is not None else None
+    return plain if named is not None and named.name == plain else ""
+
+
+_FIRST_STITCH = expression(
+    r"\b(?:first|beg(?:inning)?|starting|standing|chain-?less)\s+"
+    r"(?P<stitch>(?:(?:half|single|double|treble|triple)\s+)+crochet|sc|hdc|dc|htr|tr)\b",
+    re.IGNORECASE,
+)
+
+
+def same_stitch(name: str, abbreviations: list[str], text: str, body: str, context: Context) -> bool:
     """True for lines of a list that only spell out what the trade means: "hdc = half double crochet"."""
     plain = stitch_named(name, context.uk)
     if plain is not None and plain.name.startswith("l") and _BELOW.search(body):
@@ -62,6 +82,8 @@ def same_stitch(name: str, abbreviations: list[str], body: str, context: Context
         return False
     if plain is None:
         return name in _ABBREVIATIONS or name in ("sl st", "3rd loop", "magic ring", "magic circle")
+    if first_of_row(plain.name, text, context.uk):
+        return False
     if plain.name in STITCHES and STITCHES[plain.name].closes:
         return False
     if plain.name in ("picot", "spsc", "spdc", "tile"):

@@ -7,7 +7,7 @@ hook movements closes into one top and is counted by its own name.
 import re
 
 from tracker.expressions import expression
-from tracker.notation.definitions.counted import increase, same_stitch
+from tracker.notation.definitions.counted import first_of_row, increase, same_stitch
 from tracker.notation.definitions.filet.squares import square
 from tracker.notation.definitions.head import abbreviations_of, head_of, short_name
 from tracker.notation.definitions.movements import MOVES, told_in_movements
@@ -120,10 +120,10 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     filet = square(keys, short, body, span, source.text[start : offset + hit.end("body")])
     if filet is not None:
         return [filet]
-    if same_stitch(name, abbreviations, body, context):
+    if same_stitch(name, abbreviations, text, body, context):
         return []
     special = special_of(
-        text[: hit.start("body")],
+        text[: hit.start("body")] + (in_full.group() if in_full is not None else ""),
         short,
         name,
         body,
@@ -197,6 +197,8 @@ def special_of(
         if other is not None and other.closes:
             return Special(f"beg {other.name}", (), other.closes, other.base, other.one_place, span, text)
         trade = stitch_named(plain_name, context.uk)
+    if trade is not None and (stands_for := first_of_row(trade.name, head + body, context.uk)):
+        return Special(short, (), 1, stands_for, True, span, text)
     trade_name = trade.name if trade else ""
     counted = trade_name if trade_name in STITCHES else short
     meant = re.match(

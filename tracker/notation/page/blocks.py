@@ -12,6 +12,7 @@ from tracker.notation.definitions.head import head_of
 from tracker.notation.page.below import ROW_BEGUN, told_below
 from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by
 from tracker.notation.page.labelled.labels import Label, label_at
+from tracker.notation.page.labelled.row_names import twice_labelled
 from tracker.notation.page.signs import (
     CONTINUES,
     FINISHING,
@@ -39,6 +40,7 @@ from tracker.notation.page.sized.sizes import condition_at, named_for
 from tracker.notation.page.sized.told import names_told
 from tracker.notation.page.typed.printed import BETWEEN_PAGES, drawn
 from tracker.notation.page.typed.wrapped import HOW_OFTEN, goes_on, names_a_row, whole_line
+from tracker.records import replace
 
 _GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
 """How a line ends that is not over: what follows belongs to it, though it looks like a row."""
@@ -153,6 +155,8 @@ class Blocks:
         if (tail := left_behind(raw, self._sizes)) is not None:
             self._queue.insert(self._at + 1, (start + tail, end))
             end = start + tail
+        if (again := twice_labelled(raw, label.start, label.end)) > label.end:
+            label = replace(label, end=again)
         own = named_for(raw[label.start : label.end], self._sizes) or self._told_for()
         self._open = Block("row", start + label.start, end, label, start + label.end, self._part, own)
         self._blocks.append(self._open)

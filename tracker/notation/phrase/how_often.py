@@ -139,6 +139,8 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
             continue
         if c.kind() is T.COMMA and _by_colour(c):
             continue
+        if c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD, T.DASH) and _compared(c):
+            continue
         if until and (rows := rows_in_bracket(c)) is not None:
             up_to, until = rows, ""
             continue
@@ -163,6 +165,26 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
         every,
         so_many=so_many,
     )
+
+
+def _compared(c: Cursor) -> bool:
+    """Takes "; each row has 6 dc more than the row before": what comes of it, which the counts told with it check."""
+    i = c.i
+    c.i += 1
+    c.take("with")
+    if c.take_any("each", "every") and c.take_any("row", "rnd", "round"):
+        words: set[str] = set()
+        while c.kind() not in (T.END, T.SEMICOLON, T.PERIOD, T.OPEN, T.COLON):
+            words.add(c.text())
+            c.i += 1
+        if {"more", "fewer", "less"} & words and "than" in words and not _WORKED & words:
+            return True
+    c.i = i
+    return False
+
+
+_WORKED = frozenset("in into next sk skip ch-sp rep work working".split())
+"""Words of work, which no comparison of rows holds."""
 
 
 def _tail(c: Cursor) -> Sequence[int] | None:

@@ -164,5 +164,8 @@ def last_rows(c: Cursor) -> int:
             c.i += 1
         if c.take_any(*ROWS):
             return min(value or 1, 10_000)
+        if value is None and c.text(-2) == "the" and c.kind() in (T.END, T.PERIOD, T.OPEN):
+            # "The same as the last."
+            return 1
     c.i = i
     return 0

@@ -4,6 +4,10 @@ SAID = """
 chain stitch|st|stitches|sts|loop from > ch from
 chain stitch|stitches|sts > ch
 ch stitch|stitches > ch
++ # t - ch|chain > + #
++ # tch|turning [ch|chain|chains] > + #
++ # ch|chain for turning > + #
+in|into [the] end sp|space > in|into next sp
 ea . st|sts|sc|dc|hdc|tr|htr|ch > ea st|sts|sc|dc|hdc|tr|htr|ch
 ch|chain arc|arcs|bow|bows|arch|arches > ch sp
 # turning|rising|lifting ch|chain|chains|chs > # ch

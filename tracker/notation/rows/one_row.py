@@ -31,7 +31,6 @@ from tracker.notation.rows.before.growing import (
     goes_on_shaping,
     goes_on_unsaid,
     grown,
-    grown_until,
     names_the_last,
     one_in,
     shaped,
@@ -41,6 +40,7 @@ from tracker.notation.rows.before.growing import (
 )
 from tracker.notation.rows.before.leading import handed_on, risen, said_of_chain, shut, under_the_chain
 from tracker.notation.rows.before.tiled import tiles_in
+from tracker.notation.rows.before.until import again_until, grown_until, middle_step
 from tracker.notation.rows.joined import Joined
 from tracker.notation.rows.kinds import Kinds
 from tracker.notation.rows.telling import Telling, several
@@ -76,6 +76,8 @@ class OneRow:
         """A turning chain printed at the end of the row before."""
         self.shaped: Row | None = None
         """The last row that increases or decreases in its repeats; None before the first."""
+        self.above: Row | None = None
+        """The row before; None before the first."""
         self.shaping: dict[int, tuple[Sequence[Item], bool]] = {}
         """By identity of a row's items as first read: themselves, so that they live on, and whether they shape."""
         self.by_number: dict[int, Row] = {}  # the last of each number that tells its own stitches
@@ -102,6 +104,7 @@ class OneRow:
             words = self.before.words_of(block)
             if (same := self.before.row(words, block, kind)) is not None:
                 self.shaped = same if self._shapes(same) else self.shaped
+                self.above = same
                 return [same]
         faults = len(self.context.problems)
         telling = self._begun(block, kind)
@@ -114,6 +117,8 @@ class OneRow:
         self._gather(telling)
         renamed(self.context, faults, telling.text)
         told = self._rows(telling)
+        last = told[-1] if told else None
+        self.above = last if isinstance(last, Row) else self.above
         plain = len(told) == 1 and told[0] is telling.row and not self.carried
         if telling.row is not None and plain and words is not None and len(self.context.problems) == faults:
             self.before.remember(words, telling.row, block, telling.reading.side)
@@ -305,9 +310,15 @@ class OneRow:
         """By how much each row of a range grows that tells no more than that; 0 where it tells its stitches."""
         if not telling.numbers or self.shaped is None:
             return 0
-        if telling.rerun and not names_the_last(telling.rerun, self.shaped, telling.numbers):
+        if (
+            telling.rerun
+            and not telling.rerun.as_set
+            and not names_the_last(telling.rerun, self.shaped, telling.numbers)
+        ):
             return 0
         told = step_told(telling.tokens) if len(telling.numbers) > 1 else 0
+        if not told and self.above is self.shaped and telling.rerun is None:
+            told = middle_step(telling.tokens, self.shaped)
         return told or self._by_count(telling)
 
     def _by_count(self, telling: Telling) -> int:
@@ -332,8 +343,10 @@ class OneRow:
 
     def shaped_until(self, block: Block, tokens: list[Token]) -> list[Row] | None:
         """ "Continue to increase in this way until there are 72 sc": the rows that takes; None for other words."""
-        rows = grown_until(tokens, self.shaped, block) if self.shaped is not None else None
+        rows = grown_until(tokens, self.shaped, block, self.above) if self.shaped is not None else None
         self.shaped = rows[-1] if rows else self.shaped
+        if rows is None and self.above is not None and (again := again_until(tokens, self.above, block)):
+            return [again]
         return rows
 
     def hand_on(self, items: list[Item]) -> list[Item]:

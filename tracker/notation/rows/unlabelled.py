@@ -220,6 +220,13 @@ _SO_MANY = expression(
     re.IGNORECASE,
 )
 """Other sentences that work several rows."""
+_UNTIL = expression(
+    r"(?:(?:then|now)\b,?\s+)?(?:(?:cont(?:inue)?|keep|carry on|go on|proceed)\b|rows\s+(?:go|continue))[^.;\n]{0,90}?"
+    rf"\b(?:until|till)\b[^.;\n]{{0,24}}\b{_MANY}\s+(?:sts?|stitches|sc|hdc|dc|htr|tr)\b",
+    re.IGNORECASE,
+    ["until", "till"],
+)
+"""A sentence that goes on until so many stitches stand."""
 _LABELLED = expression(
     r"^(?:[A-Za-z]+\s+)?(?:rows?|rnds?|rounds?)\b[^\n:.;]{0,40}:\s*"
     r"(?:\*|\(|\[|ch\s?\d|turn\b|\d+\s?(?:ch|sc|hdc|dc|htr|tr)\b|(?:sc|hdc|dc|htr|tr)\b)"
@@ -243,6 +250,7 @@ def unread_work(block: Block, source: Source) -> Row | None:
         or _SHAPES.match(words)
         or _GOES_ON.match(words)
         or _SO_MANY.match(words)
+        or _UNTIL.match(words)
         or _LABELLED.search(words)
     )
     if block.part == "Finishing" or works is None:

@@ -76,11 +76,13 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
 
 
 def _last_alone(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
-    """ "Sc 4, inc around" where four are followed by increases to the end."""
+    """ "Sc 4, inc around", "FPdc, BPdc 5 times" where the last alone goes on to the end, or so often."""
     for k, each in enumerate(item.items):
         if k == len(item.items) - 1 and isinstance(each, Work):
             along = replace(each.where, which=Which.EACH, many=0, kinds=(Kind(ANY),), stop=item.stop)
             each = replace(each, where=along)
+            if item.times is not None:
+                each = Repeat((item.items[k],), item.span, item.times)
         hook.one(each, (*item.items[k + 1 :], *rest))
 
 

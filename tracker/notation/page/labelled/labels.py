@@ -139,7 +139,7 @@ _FIRST_CHAIN = expression(
 )
 _TURNED = expression(r"(?:ch(?:ain)?\s?\d+|\d+\s?ch)\s?[,;]?\s(?:and\s)?turn\b", re.IGNORECASE)
 """ "… of ch-3. Ch 3, turn. Row 3: …", on a line that goes on with Row 2: no foundation."""
-_ACTS = expression(_ACTION.replace("{{", "{"), re.IGNORECASE)
+ACTS = expression(_ACTION.replace("{{", "{"), re.IGNORECASE)
 NOT_A_LABEL = expression(
     r"\s*(?:is|are|forms?(?!\s+(?:a|an|your|the)\b)|sets?|establish\w*|has|have|only|will|should|was|counts?|makes|make(?!\s+\d+\s+\w+\s+in\b)|of|until|for"
     r"|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=)\b",
@@ -202,7 +202,7 @@ def stand_alone(text: str, lines: Sequence[tuple[int, int]]) -> bool:
     if not alone:
         return False
     below = [next((text[a:b] for a, b in lines[k + 1 : k + 4] if text[a:b].strip()), "") for k in alone]
-    return len(alone) >= 3 or all(map(_ACTS.match, below))
+    return len(alone) >= 3 or all(map(ACTS.match, below))
 
 
 def lettered(line: str) -> Label | None:
@@ -266,7 +266,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
             end = hit.start("remark")
         rest = line[end:]
         if not hit["mark"]:
-            if NOT_A_LABEL.match(rest) or not (rest.strip() == "" or _ACTS.match(rest)):
+            if NOT_A_LABEL.match(rest) or not (rest.strip() == "" or ACTS.match(rest)):
                 return None
             if rest.strip() == "" and not hit["side"] and not hit["remark"] and not alone:
                 return None
@@ -308,7 +308,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
 def _worded(line: str) -> Label | None:
     """A label that is no "Row 3": "2nd rnd:", "3 rnd:", "Row three", "Next row:", "Edging:"; None for other lines."""
     hit = _ORDINAL.match(line)
-    if hit and (hit["mark"] or _ACTS.match(line[hit.end() :])):
+    if hit and (hit["mark"] or ACTS.match(line[hit.end() :])):
         kind = kind_of(hit["word"])
         numbers = range_of(re.sub(r"(?<=\d)(?:st|nd|rd|th)", "", hit["numbers"]))
         return Label(

@@ -104,3 +104,11 @@ _EDGING = expression(r"\b(?:edging|border|trim|ruffle)s?\b", re.IGNORECASE)
 def edging_named(part: str | None) -> bool:
     """True for a part that is one row along an edge: "Edging", "Lace border"."""
     return part is not None and _EDGING.search(part) is not None
+
+
+def twice_labelled(line: str, start: int, end: int) -> int:
+    """ "5-6: 5-6: ch 1, turn": offset in the line where the row's own text begins behind a label that is told twice."""
+    told = line[start:end].strip()
+    rest = line[end:]
+    ahead = len(rest) - len(rest.lstrip())
+    return end + ahead + len(told) if told[-1:] in ":." and rest[ahead:].startswith(told) else end

@@ -1,15 +1,17 @@
-"""Rounds with no label at all, each a line of its own behind a ring: "MR 6" / "inc around (12)" / "(sc, inc) x 6 (18)".
+"""Rows with no number in their label: rounds that are each a line behind a ring ("MR 6", "inc around (12)",
+"(sc, inc) x 6 (18)"), and rows of which every second one is meant: "All even rows:", "WS rows: As Row 2.".
 
-A text and its lines with their labels come in; the labels that such lines would have come out. Only where nothing in
-the text is numbered, and where most of those lines tell a count.
+A text and its lines with their labels come in; the labels that such lines would have come out. The first only where
+nothing in the text is numbered, and where most of those lines tell a count; the others only where others are numbered,
+since their numbers tell which rows are left.
 """
 
 import re
 from collections.abc import Mapping
 
 from tracker.expressions import expression
-from tracker.notation.page.labelled.labels import Label
-from tracker.notation.page.labelled.row_names import called
+from tracker.notation.page.labelled.labels import ACTS, Label
+from tracker.notation.page.labelled.row_names import called, kind_of
 
 Place = tuple[int, int]
 _STITCH = r"(?:e?sc|hdc|dc|htr|tr|inc(?:rease)?s?|dec(?:rease)?s?|invdec|sts?)"
@@ -55,3 +57,68 @@ def unnumbered(text: str, labels: Mapping[Place, Label | None]) -> dict[Place, L
         counted += _COUNTED.search(line) is not None or _RING.match(line.lstrip()) is not None
         number = numbers[-1] + 1
     return found if len(found) >= _FEWEST and 3 * counted >= 2 * len(found) else {}
+
+
+_EVERY = expression(
+    r"\s{0,12}(?P<name>(?:(?:all|every|each|the)\s+){0,2}(?:(?:remaining|following|foll)\s+)?"
+    r"(?P<which>even|odd|rs|ws|right[ -]side|wrong[ -]side|other|alt(?:ernate)?)"
+    r"(?:[ -]?numbered)?\s+(?P<word>rows?|rnds?|rounds?))\b"
+    r"(?:\s*(?:,\s*)?\(?(?:from\s+|(?:rows?|rnds?|rounds?)\s+)?(?P<first>\d{1,3})"
+    r"\s?(?:-|–|to|through|thru)\s?(?:row\s+)?(?P<last>\d{1,3})\)?"
+    r"|\s+(?:through|thru|to|up to)\s+(?:row\s+|rnd\s+)?(?P<end>\d{1,3}))?"
+    r"\s*(?:\((?:RS|WS)\)\s*)?(?P<mark>[:.,]|[—–]|\s-+\s|(?=\s(?:as|same|rep|like)\b))",
+    re.IGNORECASE,
+    ["row", "rnd", "round"],
+)
+_BEGIN = frozenset("aeorwt")
+"""Letters with which such a line may begin."""
+
+
+def every_second(text: str, labels: Mapping[Place, Label | None]) -> dict[Place, Label]:
+    """Labels for lines that name every second row; none where no row is numbered."""
+    numbered = {n for label in labels.values() if label is not None for n in label.numbers[:200]}
+    if not numbered:
+        return {}
+    sides = {
+        label.numbers[0]: label.side for label in labels.values() if label and label.numbers and label.side
+    }
+    found: dict[Place, Label] = {}
+    for place, label in labels.items():
+        begins = text[place[0] : place[1]].lstrip()[:1].lower()
+        if label is not None and label.numbers or begins not in _BEGIN:
+            continue
+        hit = _EVERY.match(text, *place)
+        if hit is None or not ACTS.match(text, hit.end(), place[1]):
+            continue
+        first = int(hit["first"]) if hit["first"] else _begins(hit["which"].lower(), numbered, sides)
+        last = int(hit["last"] or hit["end"] or 0)
+        if not first:
+            continue
+        numbers = tuple(range(first, last + 1, 2)) if last > first else (first,)
+        kind, side = (
+            kind_of(hit["word"]),
+            hit["which"][:2].upper() if hit["which"][:1].lower() in "rw" else None,
+        )
+        side = {"RI": "RS", "WR": "WS"}.get(side or "", side)
+        found[place] = Label(
+            kind,
+            numbers,
+            called(kind, numbers),
+            hit.start("name") - place[0],
+            hit.end() - place[0],
+            side,
+            alternate=last <= first,
+        )
+    return found
+
+
+def _begins(which: str, numbered: set[int], sides: Mapping[int, str | None]) -> int:
+    """The first of the rows that are meant; 0 where nothing tells."""
+    if which in ("even", "odd"):
+        return 2 if which == "even" else 3 if 1 in numbered else 1
+    if which[0] in "rw":
+        side = "RS" if which[0] == "r" else "WS"
+        told = next(((n, s) for n, s in sorted(sides.items())), (1, "RS"))
+        same = told[0] if told[1] == side else told[0] + 1
+        return same + 2 if same in numbered else same
+    return next((n for n in (2, 3) if n not in numbered), 0)

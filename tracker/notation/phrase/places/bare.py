@@ -120,6 +120,9 @@ def _free_loops(c: Cursor, start: int, many: int) -> tuple[Where, ...] | None:
 def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
     """ "Each st across", "each of next 3 sts", "all ch-1 sps"."""
     word = c.text()
+    if word == "every" and c.text(1) in ("other", "alternate", "alt", "second", "2nd"):
+        # one of two is meant, and no reader of places knows which
+        return None
     c.i += 1
     if c.text() in ("skipped", "missed") and "below" not in (c.text(3), c.text(4), c.text(5)):
         # "around each skipped st": all that were just passed over

@@ -265,6 +265,9 @@ def top_of(c: Cursor, start: int) -> tuple[Where, ...] | None:
         # "ch 2, sl st in top of tr just made"
         c.i += 2
         return (Where(Which.MADE, c.span_from(start), 1, (kind,)),)
+    if kind is not None and kind.name == "ch":
+        # "in top of ch": of the one that a row begins with
+        return (Where(Which.TOP, c.span_from(start), nth=0),)
     if kind is not None:
         which = Which.TOP if first == "first" else Which.FIRST
         return (Where(which, c.span_from(start), kinds=(kind,)),)

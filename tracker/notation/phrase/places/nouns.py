@@ -299,7 +299,10 @@ def kinds_here(c: Cursor) -> tuple[Kind, ...]:
                 and c.kind() is not T.COLON
                 and c.text() not in ("in", "into", "over")
                 and not (more.name == "slst" and c.text() == "to")
-                and not (c.text() == "around" and stitch_here(c, 1) is not None)
+                and not (
+                    c.text() in ("around", "round")
+                    and (c.text(1) in OWN_PLACE or stitch_here(c, 1) is not None)
+                )
                 and not (more.name == "ch" and c.value() is not None)
             ):
                 kinds.append(more)
@@ -307,6 +310,10 @@ def kinds_here(c: Cursor) -> tuple[Kind, ...]:
         c.i = i
         break
     return tuple(kinds)
+
+
+OWN_PLACE = frozenset("next each every following foll post same first last".split())
+"""Words of a place that a stitch named before "around" has for itself: "FPdc around next st and BPdc around next"."""
 
 
 def _list_goes_on(c: Cursor) -> bool:

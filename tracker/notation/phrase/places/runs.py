@@ -5,6 +5,7 @@ from tracker.notation.phrase.other_part import part_here
 from tracker.notation.phrase.places.gaps import between, in_group
 from tracker.notation.phrase.places.nouns import (
     GAP_WORDS,
+    OWN_PLACE,
     PREPOSITIONS,
     kind_here,
     many_of,
@@ -130,6 +131,9 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
 
 def _goes_into(c: Cursor) -> bool:
     """True for "in next sc", behind "in next sp and sc": what stands before it is worked, not worked into."""
+    if c.text() in ("around", "round") and c.text(1) in OWN_PLACE:
+        # "FPdc around next st and BPdc around next st"
+        return True
     back = c.text() == "back"  # "dc in next st, and dc back in the skipped st"
     if c.times_here() is not None and c.value() is None:
         # "sc in next sc, and sc twice in next st"

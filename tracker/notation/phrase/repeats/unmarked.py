@@ -106,6 +106,13 @@ def last_again(c: Cursor, items: list[Item]) -> bool:
         return False
     first = next((k for k, token in enumerate(c.tokens[: c.i]) if token.start >= last.span.start), 0)
     alone = not first or c.tokens[first - 1].kind in _BEGUN or _lead(items) == len(items) - 1
+    if not alone and isinstance(last, Work):
+        once = Repeat((last,), Span(last.span.start, c.tokens[c.i + told[1] - 1].end), told[0])
+        pair = items[:-1]
+        if by_turns(c, pair, [once], first):
+            c.i += told[1]
+            items[:] = pair
+            return True
     if not alone:
         return False
     c.i += told[1]
@@ -247,9 +254,44 @@ def goes_around(c: Cursor, items: list[Item], found: list[Item], start: int) -> 
     return True
 
 
+def by_turns(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
+    """ "FPdc, BPdc 5 times": posts in front and behind by turns, though it may mean the last alone.
+
+    Folded only where both are told alike: one each, in the next, with no number of their own.
+    """
+    first, told = (items[-1] if items else None), found[0]
+    if len(found) != 1 or not isinstance(first, Work) or not isinstance(told, (Work, Repeat)):
+        return False
+    last = told if isinstance(told, Work) else told.items[0]
+    if isinstance(told, Work):
+        if told.where.which is not Which.STRAIGHT or not _OFTEN & {t.text for t in c.tokens[start : c.i]}:
+            return False
+        times, last = told.count, replace(told, count=1, apart=())
+    elif len(told.items) == 1 and told.times and told.ending is None:
+        times = told.times
+    else:
+        return False
+    if not isinstance(last, Work) or times < 2 or first.count != 1 or last.count != 1:
+        return False
+    posts = parts_of(first.stitch)[0], parts_of(last.stitch)[0]
+    alike = first.where.which is last.where.which and first.where.many == last.where.many == 1
+    if set(posts) != {"fp", "bp"} or not alike or first.where.which not in (Which.STRAIGHT, Which.NEXT):
+        return False
+    span = Span(first.span.start, told.span.end)
+    items[-1] = Repeat((first, last), span, times, told_at=told.span, loose=True)
+    return True
+
+
+_OFTEN = frozenset("times x twice thrice ×".split())
+"""Words that tell how often."""
+
+
 def over_and_over(items: list[Item]) -> list[Item]:
     """Items of a row that states no count, by which to tell: what stands in it is done over and over."""
-    return [replace(item, loose=False) if isinstance(item, Repeat) and item.loose else item for item in items]
+    return [
+        replace(item, loose=False) if isinstance(item, Repeat) and item.loose and item.times is None else item
+        for item in items
+    ]
 
 
 def in_every(items: list[Item]) -> list[Item]:

@@ -92,12 +92,26 @@ def _coloured(reading: Reading) -> bool:
     )
 
 
+_LEADS_IN = (T.COLON, T.COMMA, T.DASH)
+"""What stands before a count that words lead to."""
+
+
 def count_ahead(c: Cursor, reading: Reading) -> bool:
     """Takes a count that stands alone up to the end of its sentence: "— 24 sts", ". 24 tr", ": 36 dc."."""
     if c.value() is not None and c.kind(2) is T.OPEN and (c.text(1) == "x" or c.kind(1) is T.TIMES):
         close = c.partners.get(c.i + 2, c.i)
         if any(token.kind is T.COMMA or token.text in _WORKED_WITHIN for token in c.tokens[c.i : close]):
             return False  # "3x [3 sc, inc]": how often; "7x (22 dc)" counts x's
+    if c.text() == "at" and "end" in (c.text(1), c.text(2)):
+        # "At end of Row 9: 56 dc, 18 ch-1 sps."
+        mark = next((k for k in range(c.i + 2, min(c.end, c.i + 8)) if c.tokens[k].kind in _LEADS_IN), None)
+        if mark is None or not any(map(_worked, reading.items)) and not reading.again:
+            return False
+        start, c.i = c.i, mark + 1
+        if count_ahead(c, reading):
+            return True
+        c.i = start
+        return False
     # A row without an end is not gone through again at each of its phrases.
     end = sentence_end(c, _LONGEST)
     whole = end == c.end or c.tokens[end].kind is T.PERIOD

@@ -185,7 +185,23 @@ def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
         # "work 3 sc, one in each of the next 3 sts"
         items.pop()
         return [replace(last, count=1, where=where[0], span=Span(last.span.start, c.span_from(start).end))]
+    if many == 1 and last is items[-1] and unplaced(last) and last.count > 1 and c.text(-1) == "each":
+        # "3 sc, one in each, ch 2": it is said once more that they go one in each
+        return [Say("remark", "", c.span_from(start))]
     stop = stop_here(c) if where[-1].which is Which.EACH else None
+    lone = (
+        comma
+        and last is items[-1]
+        and where[0].which is Which.SAME
+        and _named_before(items) == len(items) - 1
+    )
+    if unplaced(last) and (lone or last is not items[-1]) and len(where) == 1 and many is None:
+        # "3 dc, keeping them even, in same st": words, or a comma, between the stitches and their place
+        at = next(k for k in range(len(items) - 1, -1, -1) if items[k] is last)
+        if all(isinstance(item, Say) for item in items[at + 1 :]):
+            place = replace(where[0], stop=where[0].stop or stop, loop=where[0].loop or last.where.loop)
+            items[at] = replace(last, where=place, apart=())
+            return [Say("remark", "", c.span_from(start))]
     if comma and (
         c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH)
         and not (c.text() == "and" and c.text(1) in PREPOSITIONS)

@@ -203,6 +203,11 @@ def _unnamed(c: Cursor, counts: list[tuple[str, int]], value: int, bare: bool) -
         # "18 sts; 6 increased": the total is told already
         c.i += 1
         return True
+    if c.text() == "half" and c.text(1) in SPACES | LOOSE:
+        # "4 arches, 2 half arches": of those at the ends
+        c.i += 2
+        counts.append(("?half " + c.text(-1), value))
+        return True
     if (counts or bare) and _of_no_list(c):
         # "44 sc, 2 handles": of what no list of stitches holds, and so not checked
         counts.append(("?" + c.text(), value))

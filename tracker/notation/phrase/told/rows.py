@@ -52,6 +52,12 @@ def _on_so_many(c: Cursor) -> None:
     c.i = i
 
 
+def _names_rows(c: Cursor) -> bool:
+    """True for "as Row 2", "as the last row": the rows that are meant."""
+    ahead = 2 if c.text(1) == "the" else 1
+    return c.text(ahead) in _ROW_WORDS or c.text(ahead) in ("last", "previous") or c.kind(ahead) is T.ORDINAL
+
+
 def count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
     """ "Work 9 rnds even:", "Next 8 rows:": how many, and their kind; the cursor moves past it."""
     start = c.i
@@ -83,7 +89,7 @@ def count_of_rows(c: Cursor, kind: str) -> tuple[int | None, str]:
     if as_set_here(c, led=False):
         c.i = i
         return min(value, 10_000), kind
-    while c.kind() is T.WORD and c.text() in _PLAINLY:
+    while c.kind() is T.WORD and c.text() in _PLAINLY and not (c.text() == "as" and _names_rows(c)):
         c.i += 1
     _on_so_many(c)
     if c.kind() in (T.COLON, T.COMMA, T.DASH):

@@ -9,6 +9,7 @@ from tracker.notation.phrase.stitches import base_of, stitch_here
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Turning
 from tracker.problems import Span
+from tracker.trade.stitches import height_of
 
 _NOT = frozenset(
     "not doesn't doesnt don't dont never no isn't isnt ignore ignored ignoring disregard disregarded".split()
@@ -39,10 +40,14 @@ def _counted_beside(c: Cursor) -> bool:
     return at >= 2 and words[at + 1 : at + 2] != ["as"]
 
 
-def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
+_BESIDE = frozenset("arch loop lp sp space".split())
+"""What else a turning chain counts as, beside a stitch."""
+
+
+def turning_statement(c: Cursor, strict: bool = True, chains: int = 0) -> Turning | None:
     """ "counts as dc, ch 2", "does not count as a st", "= 1 dc", "first dc and ch-1 sp made", "not a st".
 
-    With `strict` the tokens must be nothing else.
+    With `strict` the tokens must be nothing else; `chains` is how many the chain has, 0 where that is not known.
     """
     words = {token.text for token in c.tokens[: c.end]}
     start = c.i
@@ -188,6 +193,9 @@ def turning_statement(c: Cursor, strict: bool = True) -> Turning | None:
         return None
     first = named[0] if named else None
     space_chains = next((n for name, n in stitches if name == "sp"), 0)
+    if first is not None and chains and not space_chains and _BESIDE & words and c.kind(-1) is not T.NUMBER:
+        # "5 ch (counts as 1 tr and half arch)": the chains that its stitch does not take
+        space_chains = max(0, chains - height_of(first))
     more = tuple(f"sp{n}" if name == "sp" else name for name, n in stitches[1:]) if len(stitches) > 2 else ()
     return Turning(True, first, space_chains, throughout, span, more)
 

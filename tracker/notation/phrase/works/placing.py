@@ -3,10 +3,24 @@
 from collections.abc import Sequence
 
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.nouns import kind_here
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import Stitch
 from tracker.notation.phrase.works.exceptions import excepting
-from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Where, Which, Work
+from tracker.notation.tree import (
+    ANY,
+    SPACE,
+    Ending,
+    Group,
+    Item,
+    Kind,
+    Repeat,
+    Skip,
+    Stop,
+    Where,
+    Which,
+    Work,
+)
 from tracker.records import replace
 
 
@@ -69,6 +83,30 @@ def grouped(items: Sequence[Item], where: tuple[Where, ...], c: Cursor, start: i
         else:
             out.append(Group(tuple(items), place, c.span_from(start)))
     return out
+
+
+OTHER = ("other", "second", "2nd", "alternate", "alt")
+"""Words behind "every" by which one of two is meant."""
+
+
+def in_every_other(c: Cursor, items: Sequence[Item], start: int) -> list[Item] | None:
+    """ "3 dc in every other space across": the others are passed over; None, nothing taken, for other places."""
+    i = c.i
+    cell = None
+    if c.take_any("in", "into") and c.text() in ("every", "each") and c.text(1) in OTHER:
+        # "in each other sp" means the others
+        others = c.text() == "each" and c.text(1) == "other"
+        c.i += 2
+        cell = None if others else kind_here(c)
+    if cell is None or cell.name != SPACE:
+        c.i = i
+        return None
+    stop = stop_here(c)
+    span = c.span_from(start)
+    worked = grouped(items, (Where(Which.NEXT, span, 1, (cell,)),), c, start)
+    passed = Skip(Where(Which.NEXT, span, 1, (cell,)), span)
+    ending = Ending("omit", (passed,), None, span)
+    return [Repeat((*worked, passed), span, None, stop=stop or Stop(), ending=ending)]
 
 
 def _of_one_sort(items: Sequence[Item]) -> int:

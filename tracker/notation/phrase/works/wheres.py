@@ -154,6 +154,11 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
     ):
         # "dc2tog over same st and next st": one stitch, whose first leg goes where the hook is
         return (replace(wheres[1], kinds=wheres[1].kinds or (Kind(ANY),), nth=SHARED),)
+    runs_on = wheres[0].which in (Which.NEXT, Which.FIRST) and len(wheres) == 2
+    if over and gathered > 1 and runs_on and wheres[1].which in (Which.NEXT, Which.LAST):
+        # "hdc2tog over first st and next", "over next st and last st": one stitch, which takes both
+        both = sum(where.many for where in wheres) == gathered and not wheres[0].around
+        return (replace(wheres[0], many=1, kinds=()),) if both else wheres
     if over and len(wheres) == 1 and wheres[0].which is Which.NEXT and wheres[0].many < gathered:
         _told_too_few(c, stitch.name, wheres[0], gathered)
     return wheres

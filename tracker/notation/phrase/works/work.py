@@ -11,7 +11,7 @@ from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import Stitch, base_of, resolved, stitch_here, together
 from tracker.notation.phrase.works.exceptions import excepting
-from tracker.notation.phrase.works.placing import placed
+from tracker.notation.phrase.works.placing import in_every_other, placed
 from tracker.notation.phrase.works.spread import (
     along_an_edge,
     evenly_follows,
@@ -83,6 +83,12 @@ def work_here(c: Cursor) -> list[Item] | None:
     name, each = resolved(c, stitch)
     if number is None and (regular := every_so_many(c, start, name, each)) is not None:
         return regular
+    if c.text(1) in ("every", "each"):
+        straight = Work(
+            name, (number or 1) * each, Where(Which.STRAIGHT, c.span_from(start)), c.span_from(start)
+        )
+        if (spaces := in_every_other(c, [straight], start)) is not None:
+            return spaces
     grows = number == 2 and each == 1 and _told_by_order(c)
     if grows and (regular := every_so_many(c, start, name, 2)) is not None:
         # "2 sc in every 3rd st" of a round that grows

@@ -7,8 +7,6 @@ thing or the row before has no plain stitches to add to.
 from collections.abc import Sequence
 
 from tracker.notation.moved import as_told
-from tracker.notation.page.block import Block
-from tracker.notation.page.labelled.row_names import called
 from tracker.notation.pattern import Row
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import ANY, Chain, Group, Item, Kind, Repeat, Rerun, Stated, Where, Which, Work
@@ -17,11 +15,11 @@ from tracker.records import replace
 from tracker.trade.numbers import number_of
 from tracker.trade.stitches import parts_of
 
-_MORE = frozenset("more extra additional".split())
+MORE = frozenset("more extra additional".split())
 _FEWER = frozenset("fewer less".split())
 _BETWEEN = frozenset("between bet betw btwn before side sides".split())
 _MIDDLES = frozenset("corner center centre mitre miter".split())
-_SO = frozenset("way manner established est pattern same set before".split())
+SO_SET = frozenset("way manner established est pattern same set before".split())
 MOST = 200
 """Rounds that one such row tells; a crown has some ten."""
 
@@ -30,17 +28,17 @@ def step_told(tokens: Sequence[Token]) -> int:
     """How many stitches more (below 0: fewer) stand between the increases of each round; 0 where nothing says so."""
     words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
     on = goes_on_shaping(words)
-    if on and _SO & set(words) and not (_MORE | _FEWER) & set(words):
+    if on and SO_SET & set(words) and not (MORE | _FEWER) & set(words):
         # "Continue to decrease in this way": by one stitch a round, as such a row is begun
         return -1 if on == "dec" else 1
     if not _BETWEEN & set(words) or not any(_shapes(word) for word in words):
         return 0
     for k, word in enumerate(words):
-        if word not in _MORE | _FEWER or words[k - 1 : k] in (["times"], ["rows"], ["rnds"], ["rounds"]):
+        if word not in MORE | _FEWER or words[k - 1 : k] in (["times"], ["rows"], ["rnds"], ["rounds"]):
             continue
         near = [number_of(other) for other in words[max(0, k - 3) : k]]
         many = next((n for n in reversed(near) if n is not None and n < 10), 1)
-        return many if word in _MORE else -many
+        return many if word in MORE else -many
     return 0
 
 
@@ -60,7 +58,7 @@ def step_by_count(tokens: Sequence[Token], before: Row) -> int:
     have = next(
         (s.counts[0][1] for s in before.stated if len(s.counts) == 1 and not (s.change or s.partial)), 0
     )
-    steps = [_changes_by(item, have) for item in as_told(before.items) if isinstance(item, Repeat)]
+    steps = [changes_by(item, have) for item in as_told(before.items) if isinstance(item, Repeat)]
     first = next((item for item in as_told(before.items) if isinstance(item, Work)), None)
     if len(steps) != 1 or by is None:
         return 0
@@ -94,12 +92,12 @@ def _shapes(word: str) -> bool:
 def goes_on_shaping(words: Sequence[str]) -> str:
     """ "inc" or "dec" for a row that begins "Continue decreasing …", "Cont to inc …"; "" for any other."""
     begins = words[:1] in (["continue"], ["cont"], ["keep"], ["continuing"])
-    if not begins and _SO & set(words[1:5]) and words[0].startswith(("inc", "dec")):
+    if not begins and SO_SET & set(words[1:5]) and words[0].startswith(("inc", "dec")):
         # "Increase as set, working 1 more dc between incs"
         return words[0][:3]
     if not begins:
         return ""
-    more = bool(_MORE & set(words) and _BETWEEN & set(words))
+    more = bool(MORE & set(words) and _BETWEEN & set(words))
     ahead = words[1:] if more else words[1:6]
     return next((word[:3] for word in ahead if word.startswith(("inc", "dec"))), "")
 
@@ -122,7 +120,7 @@ def goes_on_alike(tokens: Sequence[Token]) -> bool:
     )
     return (
         begins
-        and bool(_SO & set(words[:8]))
+        and bool(SO_SET & set(words[:8]))
         and not _BETWEEN & set(words)
         and any(word.startswith(_GROWTH) for word in words[1:])
     )
@@ -147,32 +145,7 @@ def changes_count(items: Sequence[Item]) -> bool:
     )
 
 
-def rows_until(tokens: Sequence[Token], before: Row) -> tuple[int, int, int] | None:
-    """ "Continue to increase 8 sc in each round until there are 72 sc": rows, step, and stitches in the end.
-
-    None where the words say no such thing, or the count of the row before is not stated, or no whole number of rows
-    leads from there.
-    """
-    words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
-    on = goes_on_shaping(words)
-    if not on or "until" not in words:
-        return None
-    cut = words.index("until")
-    target = next((n for word in words[cut:] if (n := number_of(word)) is not None), None)
-    have = next(
-        (s.counts[0][1] for s in before.stated if len(s.counts) == 1 and not (s.change or s.partial)), None
-    )
-    told_more = bool(_MORE & set(words[:cut]))
-    by = next((n for word in words[:cut] if not told_more and (n := number_of(word)) is not None), None)
-    if by is None:
-        by = next((_changes_by(item, have or 0) for item in before.items if isinstance(item, Repeat)), None)
-    if not target or not have or not by:
-        return None
-    rows, over = divmod(have - target if on == "dec" else target - have, by)
-    return None if over or not 0 < rows <= MOST else (rows, -1 if on == "dec" else 1, target)
-
-
-def _changes_by(item: Repeat, made: int) -> int | None:
+def changes_by(item: Repeat, made: int) -> int | None:
     """How many stitches a round of one repeat, which makes so many, adds or takes; None where that is not plain."""
     used = left = 0
     for inside in item.items:
@@ -184,21 +157,6 @@ def _changes_by(item: Repeat, made: int) -> int | None:
         left += places if straight else places * inside.count
     passes = item.times or (made // left if left and made % left == 0 else 0)
     return passes * abs(left - used) or item.times
-
-
-def grown_until(tokens: Sequence[Token], before: Row, block: Block) -> list[Row] | None:
-    """The rows that `rows_until` tells of, numbered on from the one before; None where it tells of none."""
-    told = rows_until(tokens, before) if before.numbers and before.part == block.part else None
-    if told is None:
-        return None
-    many, step, stitches = told
-    span = Span(block.start, block.end)
-    numbers = range(before.numbers[-1] + 1, before.numbers[-1] + 1 + many)
-    name = called(before.kind, numbers)
-    stated = (Stated(((ANY, stitches),), span),)
-    return grown(
-        Row(before.kind, numbers, name, block.label_span, (), stated, span, block.part), before, step
-    )
 
 
 def told_to_grow(tokens: Sequence[Token]) -> tuple[Stated, ...]:
@@ -221,7 +179,7 @@ def shaped(row: Row) -> bool:
     """True for a row that shapes beside plain stitches: in its repeats, or once between two runs of them."""
     items = as_told(row.items)
     return any(isinstance(item, Repeat) and _plain_at(item.items) is not None for item in items) or bool(
-        _beside(items)
+        beside(items)
     )
 
 
@@ -280,13 +238,13 @@ def _plain_at(items: Sequence[Item]) -> int | None:
     most = 0
     shapes = any(_is_shaping(item) for item in items)
     for k, item in enumerate(items):
-        run = _run(item) if shapes and not _is_shaping(item) else 0
+        run = run_of(item) if shapes and not _is_shaping(item) else 0
         if run > most:
             best, most = k, run
     return best
 
 
-def _beside(items: Sequence[Item]) -> tuple[int, ...]:
+def beside(items: Sequence[Item]) -> tuple[int, ...]:
     """Indices of the two plain runs beside the shaping in the middle of a row; () for a row of another make."""
     at: list[int] = []
     for k, item in enumerate(items):
@@ -300,7 +258,7 @@ def _beside(items: Sequence[Item]) -> tuple[int, ...]:
     if not at or at[0] < 1 or at[-1] > len(items) - 2:
         return ()
     before, behind = items[at[0] - 1], items[at[-1] + 1]
-    return (at[0] - 1, at[-1] + 1) if _run(before) and _run(before) == _run(behind) else ()
+    return (at[0] - 1, at[-1] + 1) if run_of(before) and run_of(before) == run_of(behind) else ()
 
 
 def _is_shaping(item: Item) -> bool:
@@ -311,7 +269,7 @@ def _is_shaping(item: Item) -> bool:
     )
 
 
-def _run(item: Item) -> int:
+def run_of(item: Item) -> int:
     """How many stitches a plain run is long; 0 for anything else."""
     if not isinstance(item, Work) or item.where.which not in (Which.STRAIGHT, Which.NEXT, Which.LAST):
         return 0
@@ -322,8 +280,8 @@ def _run(item: Item) -> int:
 
 def _with_more(items: tuple[Item, ...], step: int) -> tuple[Item, ...] | None:
     """Items with the plain runs that shaping stands beside longer by a step; None where there is none."""
-    if beside := _beside(items):
-        runs = [_longer(item, step) if k in beside else (item,) for k, item in enumerate(items)]
+    if sides := beside(items):
+        runs = [_longer(item, step) if k in sides else (item,) for k, item in enumerate(items)]
         return None if None in runs else tuple(each for run in runs if run is not None for each in run)
     out: list[Item] = []
     by_hand: list[Item] = []
@@ -350,13 +308,13 @@ def _first_by_hand(items: Sequence[Item], plain: Item, step: int) -> tuple[Item,
     a stitch less cannot be.
     """
     shapings = [k for k, item in enumerate(items) if _is_shaping(item) or _in_the_same(item)]
-    runs = [k for k, item in enumerate(items) if _run(item) and k not in shapings]
+    runs = [k for k, item in enumerate(items) if run_of(item) and k not in shapings]
     if len(shapings) != 1 or not isinstance(plain, Work):
         return tuple(items)
-    if len(runs) == 1 and _run(plain) - _run(items[runs[0]]) in (0, 1):
+    if len(runs) == 1 and run_of(plain) - run_of(items[runs[0]]) in (0, 1):
         longer = _longer(items[runs[0]], step)
         return None if longer is None else (*items[: runs[0]], *longer, *items[runs[0] + 1 :])
-    if not runs and _run(plain) == 1 and step > 0 and any(isinstance(item, Chain) for item in items):
+    if not runs and run_of(plain) == 1 and step > 0 and any(isinstance(item, Chain) for item in items):
         # "ch 3, 2 dc in next st, *dc in next st, 2 dc in next st": the chain is the plain stitch
         at = shapings[0]
         return (*items[:at], replace(plain, where=replace(plain.where, many=step)), *items[at:])
@@ -371,7 +329,7 @@ def _in_the_same(item: Item) -> bool:
 def _longer(plain: Item, step: int) -> tuple[Work, ...] | None:
     """A plain run with so many stitches more, none where nothing is left of it; None where it cannot be."""
     assert isinstance(plain, Work)
-    run = _run(plain) + step
+    run = run_of(plain) + step
     if run < 0:
         return None
     if plain.where.which is Which.STRAIGHT:

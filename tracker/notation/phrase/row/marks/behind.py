@@ -9,7 +9,7 @@ from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.repeats.often import in_brackets, often_here
-from tracker.notation.phrase.works.placing import grouped
+from tracker.notation.phrase.works.placing import grouped, in_every_other
 from tracker.notation.scan import T
 from tracker.notation.tree import (
     Item,
@@ -56,6 +56,8 @@ def after_bracket(c: Cursor, body: list[Item], start: int, starred: bool = False
     if times is not None and not all_in:
         c.i += times[1]
         return _worked_times(c, real, start, times[0])
+    if c.text(1) == "every" and (placed := in_every_other(c, real, start)) is not None:
+        return placed
     if _place_follows(c) and (placed := _worked_in(c, real, start)) is not None:
         return placed
     if not all_in:

@@ -54,7 +54,8 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         reading.unread = True
         c.i = close + 1
         return
-    statement = turning_statement(inner(c, c.i + 1, close))
+    of = items[-1].count if items and isinstance(items[-1], Chain) else 0
+    statement = turning_statement(inner(c, c.i + 1, close), chains=of)
     if statement is None and items and isinstance(items[-1], Chain) and items[-1].count >= 2:
         statement = stands_for(inner(c, c.i + 1, close))
     if statement is None and items and isinstance(items[-1], Chain) and items[-1].count >= 2:
