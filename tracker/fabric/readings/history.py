@@ -7,6 +7,7 @@ from tracker.fabric.plan.units import Unit
 from tracker.fabric.readings.habits import Habit
 from tracker.fabric.rows.beginning import begins_elsewhere, begun_afresh
 from tracker.fabric.rows.outcome import Outcome
+from tracker.fabric.rows.own_chain.ring import starts_from_ring
 from tracker.fabric.standing import Standing
 from tracker.fabric.stated import names_shapes
 from tracker.notation.pattern import Row
@@ -162,7 +163,20 @@ def _taken_up(row: Row) -> bool:
 
 def knows(state: State, unit: Unit) -> bool:
     """True when what a row is worked onto is known as far as its words ask."""
-    return state.sure and not (state.standing.bare and names_shapes(unit.row.items))
+    return state.sure and not (
+        state.standing.bare and names_shapes(unit.row.items) or _on_nothing_told(state, unit)
+    )
+
+
+def _on_nothing_told(state: State, unit: Unit) -> bool:
+    """True for a later row of a pattern of which no foundation and no row before it was found."""
+    return (
+        state.standing.kind == "none"
+        and state.record is None
+        and unit.number is not None
+        and unit.number > 1
+        and not starts_from_ring(unit.row.items)
+    )
 
 
 def plain_of(outcome: Outcome, before: str) -> str:

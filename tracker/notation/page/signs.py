@@ -124,6 +124,7 @@ SETUP = expression(
     r"(?:work\s+)?\d+\s*(?:sc|hdc|dc|tr)\s+in(?:to)?\s+(?:an?\s+|the\s+)?(?:magic|mr\b|adjustable)|"
     r"(?:fsc|fhdc|fdc|ftr)\s+\d|\d+\s+(?:fsc|fhdc|fdc|ftr)|ch(?:ain)?\s+(?:one|two|three|four|five|six"
     r"|seven|eight|nine|ten|eleven|twelve|\w{3,5}teen|twenty|thirty|forty|fifty|sixty)|(?:begin|start)\s+with\s+(?:a\s+)?(?:magic|ch)"
+    r"|(?:make|form|work|create)\s+an?\s+(?:[a-z]+\s+)?(?:ring|circle|loop)\s+(?:of|with|from|out\s+of)\s+(?:\d|six|eight|five|four)"
     r"|form\s+a\s+ring|wind\s+yarn|wrap\s+yarn)",
     re.IGNORECASE,
 )

@@ -109,6 +109,7 @@ close|closing [the|a|into] ring|circle with [a|one] $slip > join to form a ring|
 begin|start|commence|beginning|starting|make|form [with] a ch - # ring|circle|loop > ch # , join to form a ring|circle
 begin|start|commence|beginning|starting|make|form [with] a # - ch ring|circle|loop > ch # , join to form a ring|circle
 beginning|beg|initial|starting ch|chain to form|make > first ch to form
+make|form|work|create|with [a|your] ring|circle|loop of|with|from|using # ch|chain [stitches|sts] > ch # , join to form a ring|circle
 [adjustable|sliding|double|amigurumi|slip|yarn|thread|finger] magic ring|circle|loop > magic ring|circle|loop
 adjustable|sliding|amigurumi|slip|yarn|thread|finger ring|circle > magic ring|circle
 yarn|sliding|adjustable|amigurumi loop > magic loop
@@ -274,6 +275,7 @@ miss|missing|leave|leaving out [the] next|first > skip next|first
 ignore|ignoring [all] [the] next|first|$plains > skip all next|first|$plains
 , $pass [over] [all] [the] $plains [in] between [the|each|them|these] [$arches] >
 $pass [over] [all] [the] $plains [in] between [the|each|them|these] [$arches] >
+behind|for|by|under [the] back|front wall|half|loop|lp [of] [the] [loop|loops|st|stitch] [only] > in back|front loop only
 loop|lp from [the] hook|needle > ch from the hook
 mount a ch|chain of # > ch #
 cast on a ch|chain of # > ch #

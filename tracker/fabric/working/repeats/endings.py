@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from tracker.fabric.below.surface import Missing
-from tracker.fabric.model import SP
+from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import Hook, Snapshot
 from tracker.fabric.working.places.reserve import reserved
 from tracker.fabric.working.repeats.passes import one_pass, run_rest, spaces_in, stripped
@@ -133,12 +133,37 @@ def _comes_out(
         done = (over <= left or ending.how in _CUT_SHORT and _chained_over(hook, item, changed, over)) and (
             hook.below.unsaid_spaces(hook.below.at, end) == 0 or ending.how != "omit" or not spaces_in(item)
         )
+        done = done or ending.how == "omit" and _as_passed_before(hook, item, changed, end)
     except Missing:
         done = False
     hook.back(mark)
     # what the last chains reach over is as good as said
     hook.left_said = hook.left_said or done and over > 0
     return changed if done else None
+
+
+def _as_passed_before(hook: Hook, item: Repeat, changed: Sequence[Item], end: int) -> bool:
+    """True when what is left of a round is what the pass before went over to reach what the last one is without."""
+    body, elements = stripped(item.items), hook.below.elements
+    if not hook.below.closed or len(changed) >= len(body) or tuple(changed) != body[: len(changed)]:
+        return False
+    dropped = next((inside for inside in body[len(changed) :] if isinstance(inside, (Work, Group))), None)
+    before = next((step for step in reversed(hook.steps) if step.item is dropped), None)
+    if before is None:
+        return False
+    into = next((e.into[0] for e in hook.made[before.made_from : before.made_to] if e.into), before.at)
+    over, left = (
+        [(e.kind, e.chains) for e in elements[start:stop] if e.kind != HIDDEN and not e.slipped]
+        for start, stop in ((before.at, elements[into].group and _group_begins(hook, into) or into), (hook.below.at, end))
+    )
+    return bool(left) and over == left
+
+
+def _group_begins(hook: Hook, i: int) -> int:
+    """Index of the first of those made in one place with an element."""
+    while i and hook.below.elements[i - 1].group == hook.below.elements[i].group:
+        i -= 1
+    return i
 
 
 def _chained_over(hook: Hook, item: Repeat, changed: Sequence[Item], over: int) -> bool:

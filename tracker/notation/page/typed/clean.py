@@ -184,6 +184,15 @@ _LABEL_IN_WORDS = expression(
 )
 
 
+_LED_LABEL = expression(
+    rf"^(?P<blank>[ ]*)(?:(?:now|then|next|and)[ ,]+)?(?:(?:for|on|in|to work|to make)[ ])?the[ ](?P<label>(?:{_ORDINAL})[ ]"
+    r"(?:row|rnd|round))\b(?:[ ](?:you[ ])?(?=ch(?:ain)?\b|work\b|make\b|\d|sl(?:ip)?\b|\*|join\b)|,[ ]|:[ ])(?!(?:is|are)\b)",
+    re.IGNORECASE | re.MULTILINE,
+    [" row", " rnd", " round"],
+)
+""" "For the second round chain 4, …", "The third round: …": a label told in a sentence."""
+
+
 _SPELLED = (
     r"(?:(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:-(?:one|two|three|four|five|six|seven|eight|nine))?"
     r"|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen"
@@ -310,7 +319,7 @@ def clean(text: str) -> str:
     text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)
     text = _COUNT_IN_LABEL.sub(lambda hit: f"{hit['head']} ({hit['count']})", text)
     text = _ANGLED.sub(lambda hit: f"({hit['count']})", text)
-    text = _RANGE_DASH.sub("-", _COUNT_DASH.sub(" — ", text))
+    text = _RANGE_DASH.sub(_hyphen, _COUNT_DASH.sub(" — ", text))
     text = _SPACED_RANGE.sub(lambda hit: hit["head"] + "-" + hit["last"], text)
     text = _SHORT_RANGE.sub(_ranged, text)
     text = glossed(untabled(text))
@@ -341,7 +350,7 @@ def clean(text: str) -> str:
     if {"1)", "2)", "3)"} <= set(map(str.strip, _BRACKETED.findall(text))):
         text = _BRACKETED_RANGE.sub(r"\g<first>-\g<last>)", text)
         text = _BRACKETED_NAMED.sub(r"\g<lead> Row \g<number>", text)
-    text = counts_bracketed(text)
+    text = _LED_LABEL.sub(lambda hit: f"{hit['blank']}{hit['label'].capitalize()}: ", counts_bracketed(text))
     if len(_ORDINALS.keys() & map(str.lower, _LABEL_IN_WORDS.findall(text))) >= 2:
         # "Second row: …", "Repeat the third and fourth rows": numbered in words throughout
         text = _LIKE_IN_WORDS.sub(r"\g<lead>\g<numbers> row", text)
@@ -374,7 +383,17 @@ def _in_steps(hit: re.Match[str]) -> str:
     return head + first + rest
 
 
+_SO_OFTEN = expression(r"\d+\s*\((?:[^()\n]*,|(?:\d+\s*)?(?:inc|dec)\b)[^()\n]*\)(?!\s*(?:[x×*]|\d))")
+"""Behind a dash: "5 (3 sc, inc)", so often what the bracket holds."""
+
+
+def _hyphen(hit: re.Match[str]) -> str:
+    """The plain hyphen of a range; the dash of "Rd 8 – 5 (3 sc, inc)", which is no range, as it stands."""
+    return hit.group() if "(" in hit.string and _SO_OFTEN.match(hit.string, hit.end()) else "-"
+
+
 def _ranged(hit: re.Match[str]) -> str:
     """A range of rows with a plain hyphen, where its second number is the greater."""
     first = int(re.sub(r"\D", "", hit["head"]))
-    return f"{hit['head']}-{hit['last']}" if int(hit["last"]) > first else hit.group()
+    often = _SO_OFTEN.match(hit.string, hit.start("last"))
+    return f"{hit['head']}-{hit['last']}" if int(hit["last"]) > first and not often else hit.group()

@@ -270,9 +270,19 @@ def holds_work(c: Cursor, at: int) -> bool:
     return alone or any(token.kind is T.COMMA or token.text in ("in", "into") for token in inside)
 
 
+def _so_often(c: Cursor) -> tuple[int, int] | None:
+    """ "6 (3 sc, inc)" of a toy: a number and the bracket it multiplies, with nothing between and no place behind."""
+    number, behind = c.value(), c.partners.get(c.i + 1, c.end) + 1
+    if number is None or c.kind() is not T.NUMBER or c.kind(1) is not T.OPEN or c.kind(-1) is T.WORD:
+        return None
+    worded = any(token.kind is T.WORD for token in c.tokens[c.i + 2 : behind])
+    placed = not worded or behind >= c.end or c.tokens[behind].text in ("in", "into", "over", "around", "of")
+    return None if placed else (number, 1)
+
+
 def times_ahead(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     """Reads "5 times (ch 1, sk 1, sc in next)": how often, told ahead of its bracket; False where none stands here."""
-    start, told = c.i, c.times_here()
+    start, told = c.i, c.times_here() or _so_often(c)
     at = start + (told[1] if told is not None else 0)
     at += at < c.end and c.tokens[at].kind is T.COLON
     if told is None or told[0] < 2 or at >= c.end or not holds_work(c, at):

@@ -17,6 +17,10 @@ _SHAPES = frozenset("inc dec incs decs increase decrease invdec".split())
 """Beside what a number alone is so many plain stitches."""
 
 
+_ALL_ROUND = ("around", "round", "all", "even", "evenly", "plain")
+"""What may stand behind a number of plain stitches: "24 around"."""
+
+
 def bare_number(c: Cursor, items: list[Item]) -> Work | None:
     """ "(1, inc) x 6", "Rnds 5-8: 24": so many plain stitches of a round, as toys are written; taken, or None."""
     number = c.value()
@@ -29,6 +33,13 @@ def bare_number(c: Cursor, items: list[Item]) -> Work | None:
         if whole or _SHAPES & beside and c.kind(-1) in (T.OPEN, T.STAR, T.COMMA, T.END):
             c.i += 1
             span = c.span_from(c.i - 1)
+            return Work(c.context.base, number, Where(Which.STRAIGHT, span), span)
+    if c.i == 0 and not items and c.kind() is T.NUMBER and c.text(1) in _ALL_ROUND:
+        end = 2 + (c.text(1) == "all" and c.text(2) in _ALL_ROUND)
+        if c.kind(end) in (T.END, T.PERIOD, T.OPEN):
+            # "24 around"
+            c.i += end
+            span = c.span_from(0)
             return Work(c.context.base, number, Where(Which.STRAIGHT, span), span)
     return None
 
