@@ -412,6 +412,12 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        wayside_granny_hexagon simple_winter_hat hollow_rose_applique mopsy_mouse_numbers
+        button_pot_table meadowsweet_solid_square_uk harbourside_mitts seacombe_pineapple_doily
+        dune_troll_joined_legs market_pouch_both_sides icicle_leaflet ribbed_brim_beanie
+        meadow_field_bunny hearthrug_toddler_slippers pocket_piglet_r_after cafe_mug_mat_blog
+        almshouse_hexagon_uk harvest_moon_coaster orchard_popcorn_square saturday_mesh_tote
+        towpath_cowl_uk breakfast_egg_table terse_acorn_oneliner
         fenland_round_cushion_uk wrenna_the_witch_hat_doll pepper_sock_short_afterthought aubretia_tile_cluster
         dunlin_market_net_uk gladiolus_leaf_and_bloom marzipan_pig_legs_joined thornwick_hat_brim_up_words
         cottage_loaf_tea_cosy_uk drumlin_cowl_moss_sizes hobby_horse_head_list larkspur_circle_yoke_sizes_br

@@ -124,7 +124,7 @@ class _Builder:
         for state in states:
             if unit.first and state.standing.kind in ("row", "round") and starts_from_ring(unit.row.items):
                 # a new part on a ring of its own: nothing of the part before is worked or left
-                state = replace(state, standing=Standing(), rs=None)
+                state = replace(state, standing=Standing(), sure=True, rs=None)
             elif unit.first and on_another_piece(state, unit, self.copies):
                 state = replace(state, standing=Standing(), rs=None)
             below = below_told(self._told(unit)) if not state.sure and behind_unread(state) else None
@@ -202,6 +202,9 @@ class _Builder:
             standing = state.standing
             if self.pattern.habits.turns is False and standing.turned is None:
                 standing = replace(standing, turned=False)
+            both_round = unit.row.kind == standing.kind == "round"
+            if self.pattern.habits.rounds_turned and both_round and standing.turned is None:
+                standing = replace(standing, turned=True)
             told = self._told(unit)
             width = len(standing.elements) + len(standing.left)
             if width > WIDE:

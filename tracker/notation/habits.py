@@ -208,6 +208,17 @@ _TURNED = expression(
     re.IGNORECASE,
     ["turn", "worked"],
 )
+_NOT = r"(?<!not )(?<!never )(?<!n't )(?<!without )"
+_ROUNDS_TURNED = expression(
+    rf"\b(?:each|every|all)\s+(?:of\s+the\s+)?(?:rounds?|rnds?)\b[^.;:\n]{{0,60}}{_NOT}\bturn(?:ed|ing)?\b"
+    rf"|{_NOT}\bturn(?:ing)?(?:\s+(?:the\s+|your\s+)?work)?\s+(?:after|(?:at|on)\s+(?:the\s+)?end\s+of)\s+"
+    r"(?:each|every|all)\s+(?:round|rnd)s?\b"
+    rf"|\b(?:rounds|rnds)\s+are\s+(?:all\s+)?(?:joined\s+and\s+(?:then\s+)?)?{_NOT}\bturned\b"
+    rf"|\b(?:in|with)\s+(?:joined,?\s+)?{_NOT}turned\s+(?:rounds|rnds)\b",
+    re.IGNORECASE,
+    ["turn"],
+)
+""" "Each round is joined and then turned", "Join and turn at the end of every round"."""
 
 
 _ABBREVIATION = expression(
@@ -247,6 +258,7 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
     turning: list[tuple[int | str, Turning]] = []
     joins: bool | None = None
     turns: bool | None = None
+    rounds_turned = False
     for block in page.blocks:
         if block.job not in ("note", "define", "title", "aside"):
             continue
@@ -255,6 +267,7 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
             joins = False if joins is None else joins
         if _JOINED.search(text):
             joins = True
+        rounds_turned = rounds_turned or _ROUNDS_TURNED.search(text) is not None
         if _TURNED.search(text):
             turns = True
         if _UNTURNED.search(text):
@@ -286,4 +299,4 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
         if _DOES_NOT.search(text) and all(statement.counts for _, statement in turning[told:]):
             # said both ways in one breath: the rows will tell
             del turning[told:]
-    return Habits(tuple(turning), joins, turns)
+    return Habits(tuple(turning), joins, turns, rounds_turned)

@@ -86,6 +86,8 @@ class Habits:
     """True when every round is joined, False for a spiral, None when not said."""
     turns: bool | None = None
     """True when each row or round is turned, False when none is."""
+    rounds_turned: bool = False
+    """True when it is said of every round that it is turned."""
 
 
 @dataclass(frozen=True, slots=True)

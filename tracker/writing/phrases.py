@@ -223,6 +223,8 @@ class Writer:
             yield f"{sign}{inside}; rep from {sign} {self._often(item)}{ending}"
             return
         opens, closes = _BRACKETS[min(2, _depth(item.items))]
+        if item.loose and item.times is not None:
+            yield f"{inside} x {item.times}"
         if item.times is None:
             yield f"{opens}{inside}{closes} {self._often(item)}{ending}"
         elif item.times == 2:

@@ -4,6 +4,7 @@ The text, the block and the line come in; the job of the line comes out.
 """
 
 import re
+from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.definitions.filet.edges import EDGE_DEFINED
@@ -33,6 +34,27 @@ _HEADED = expression(
     re.IGNORECASE,
 )
 """What says something else below a definition that is over: "Pattern repeat: 6 + 1."."""
+
+_SMALL = expression(
+    r"(?!(?:and|or|then|now|next|for|with|in|to|the|no|rep|all|us|uk|work|note|key|abbr\w*|spiral|sizes?|gauge|hook|yarn"
+    r"|rows?|rnds?|rounds?|increases?|decreases?|round|instructions|pattern)\b)"
+    r"[a-z][a-z'-]{1,14}(?:\s[a-z][a-z'-]{1,14})?(?:\s?\([^()\n]{1,20}\))?(?:,?\s?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×]|make\s\d{1,2}))?\s*:?$"
+)
+_FIRST = expression(
+    r"\s*(?:(?:R|Rnd|Rd|Round|Row)\s?)?1(?:\b(?!\d)|(?=[.:)]))(?:st\s(?:rnd|round|row))?", re.IGNORECASE
+)
+
+
+def heads_first_row(told: str, below: Sequence[str]) -> bool:
+    """True for the name of a part in small letters, right above its first row: "wing x2" and below it "R1 6sc in mr".
+
+    >>> heads_first_row("wing x2", ["R1 6sc in mr"]), heads_first_row("stuff firmly", ["R14 dec x6"])
+    (True, False)
+    """
+    if _SMALL.match(told) is None or STARTERS.match(told) is not None:
+        return False
+    first = next((line for line in below if line.strip()), "")
+    return _FIRST.match(first) is not None
 
 
 def told_below(text: str, block: Block, line: Line) -> str:

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 
 from tracker.expressions import expression
 from tracker.notation.definitions.head import head_of
-from tracker.notation.page.below import ROW_BEGUN, told_below
+from tracker.notation.page.below import ROW_BEGUN, heads_first_row, told_below
 from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by
 from tracker.notation.page.labelled.labels import Label, label_at
 from tracker.notation.page.labelled.row_names import twice_labelled
@@ -261,9 +261,11 @@ class Blocks:
     def _heads_part(self, line: Line) -> bool:
         """The name of a part with a line of its own, and something below it."""
         raw, told = line.raw, line.told
+        below = [self._text[start:end] for start, end in self._queue[self._at + 1 : self._at + 6]]
+        small = told[:1].islower() and heads_first_row(told, below)
         if (
             line.setup
-            or not heading(told, self._blank, line.ended)
+            or not (small or heading(told, self._blank, line.ended))
             or RERUN.match(raw)
             or self._sizes
             and self._sizes in (size_names(told), names_told(told, len(self._sizes)))
@@ -271,15 +273,15 @@ class Blocks:
             and head_of(raw)
         ):
             return False
-        below = self._queue[self._at + 1 : self._at + 6]
-        if not any(self._text[start:end].strip() for start, end in below):
+        if not any(map(str.strip, below)):
             return False
         words = part_told(told)
         name = named_alone(words)
         made = MAKE.search(told)
         only_made = made is not None and len(made.group().split()) == 2 and made.end() == len(told)
-        if head_of(raw) is not None and name == words and not only_made:
+        if head_of(raw) is not None and name == words and not (only_made or small):
             return False
+        name = name[:1].upper() + name[1:] if small else name
         self._part = titled(name) if name else self._part
         self._parts.append((self._part or "", many_of(made) if made else 1))
         self._section, self._open, self._blank, self._only, self._left = "", None, True, (), ((), 0)

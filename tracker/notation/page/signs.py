@@ -224,7 +224,8 @@ BEGUN = expression(
 )
 """How a row begins that has no label: yarn is joined, and a chain made."""
 STARTERS = expression(
-    rf"^\s*(?:{_FORM_PATTERN}|fasten|finish|fo\b|end off|cut\b|break|stuff|weave|insert|block\b|sew|attach"
+    rf"^\s*(?:{_FORM_PATTERN}|fasten|finish|fo\b|end off|cut\b|break|stuff|fill(?:ing)?\b(?!\s+in)|weave|insert"
+    r"|block\b|sew|attach"
     r"|place (?:the )?(?:safety|eyes)|put|note|optional|tip|close|pull|thread|leave|fold|flatten"
     r"|turn (?:right|inside)|if\b|"
     r"sl(?:ip)?\s+st(?:itch)?\s+(?:the\s+)?(?:last|short|ends?|sides?|edges?|brim|both|two|seam)\s+(?:row|end|side|edge|of|to|tog)|"

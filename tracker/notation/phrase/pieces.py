@@ -14,11 +14,12 @@ _SIDES = frozenset("side panel section flap front back".split())
 """What the two parts of a piece may be called that were worked one after the other: "of the second side"."""
 _STITCHES = frozenset("treble double dc tr triple d".split())
 """What is left of a stitch's name behind "half"."""
-_PIECES = frozenset(
+PIECES = frozenset(
     "leg legs arm arms foot feet paw paws ear ears horn horns finger fingers toe toes piece pieces "
     "sleeve sleeves tube tubes sock socks wing wings fin fins tail "
     "fluke flukes".split()
 )
+_BODIES = ("body", "head", "torso")
 _CHAINS = frozenset("ch chain chs chains".split())
 
 
@@ -47,7 +48,7 @@ def piece_here(c: Cursor) -> int:
         n += 1
     halves = which in _OF_TWO and c.text(n) in ("half", "halves") and c.text(n + 1) not in _STITCHES
     sides = c.text() == "of" and which in _OF_TWO and which != "other" and c.text(n) in _SIDES
-    if c.text(n) not in _PIECES and not halves and not sides:
+    if c.text(n) not in PIECES and not halves and not sides:
         return 0
     n += 1
     return n + 1 if c.kind(n) is T.NUMBER else n
@@ -60,12 +61,22 @@ def through_piece(c: Cursor) -> int:
     if c.text(1) == "both" and c.text(3) in ("and", "&") and c.text(5) in _BEFORE:
         # "through both band and circle in the next 36 sts"
         return 5
-    n = 2 if c.text(1) == "the" else 1
-    if c.text(n) in _WHICH or c.text(n) == "both":
-        n += 1
-    if c.text(n) not in _PIECES:
+    n = 2 if c.text(1) in ("the", "both") else 1
+    n += c.text(n) in ("the", "both")
+    n += c.text(n) in _WHICH
+    if c.text(1) == "both" and c.text(n) in ("layers", "pieces", "parts", "thicknesses"):
+        # "sl st through both layers in each st": there the place is told
+        return n + 1 if c.kind(n + 1) is not T.WORD else 0
+    if c.text(n) in _BODIES and c.text(n + 1) in ("and", "&"):
+        # "through body and first arm"
+        n += 2
+        n += c.text(n) == "the"
+        n += c.text(n) in _WHICH
+        return n + 1 if c.text(n) in PIECES else 0
+    if c.text(n) not in PIECES:
         return 0
     n += 1
-    if c.text(n) in ("and", "&") and c.text(n + 1) in ("body", "the"):
+    n += c.kind(n) is T.NUMBER and c.text(n + 1) in ("and", "&")
+    if c.text(n) in ("and", "&") and c.text(n + 1) in (*_BODIES, "the"):
         n += 3 if c.text(n + 1) == "the" else 2
     return n

@@ -5,6 +5,7 @@ The tokens of a row come in and go out; those put in place of others have the sp
 
 from itertools import pairwise
 
+from tracker.notation.plain.attached import with_limbs
 from tracker.notation.scan import T, Token, scan
 from tracker.records import replace
 from tracker.trade.spellings import stitch_named
@@ -32,7 +33,7 @@ def reordered(tokens: list[Token]) -> list[Token]:
         tokens = in_gaps(tokens)
     if any(token.kind is T.OPEN for token in tokens):
         tokens = without_asides(tokens)
-    return tokens
+    return with_limbs(tokens)
 
 
 def in_gaps(tokens: list[Token]) -> list[Token]:

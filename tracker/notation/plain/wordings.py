@@ -109,7 +109,10 @@ close|closing [the|a|into] ring|circle with [a|one] $slip > join to form a ring|
 begin|start|commence|beginning|starting|make|form [with] a ch - # ring|circle|loop > ch # , join to form a ring|circle
 begin|start|commence|beginning|starting|make|form [with] a # - ch ring|circle|loop > ch # , join to form a ring|circle
 beginning|beg|initial|starting ch|chain to form|make > first ch to form
-make|form|work|create|with [a|your] ring|circle|loop of|with|from|using # ch|chain [stitches|sts] > ch # , join to form a ring|circle
+make|form|work|create|with [a|your] ring|circle|loop $made # ch|chain [$sts] > ch # , join to form a ring|circle
+# $tall mr > # $tall in mr
+# $tall magic ring|circle|loop > # $tall in magic ring|circle|loop
+together|tog|along with [the|an] [$part] $limb > with the $limb
 [adjustable|sliding|double|amigurumi|slip|yarn|thread|finger] magic ring|circle|loop > magic ring|circle|loop
 adjustable|sliding|amigurumi|slip|yarn|thread|finger ring|circle > magic ring|circle
 yarn|sliding|adjustable|amigurumi loop > magic loop
@@ -155,7 +158,11 @@ decrease|dec by working|making|crocheting > work
 work|make|crochet a|an|one|1 inc|increase|dec|decrease|invdec > inc|increase|dec|decrease|invdec
 work|crochet|make [just] one|1|a rnd|round of $tall > $tall in each st around
 work|crochet|make [just] one|1|a row of $tall > $tall in each st across
-just $tall in > $tall in
+just|simply [work|make] $tall in > $tall in
+just|simply [work|make] $sl $st > $sl $st
+just|simply [work|make] ss|slst > ss|slst
+work|make|crochet [the] next # $tall > # $tall
+keep|carry|continue $working [like] [this] [all] [the] [way] around|round|across > rep around|round|across
 st|stitch|slst|ss to get|reach to|into > st|stitch|slst|ss to
 $sl $st your|the way to|into|over > $sl $st to
 $sl $st as needed|necessary|required to > $sl $st to
@@ -249,6 +256,7 @@ slip stitch ( ss ) > sl st
 as far as > to
 keep|carry going|on with|repeating|working > rep
 set up # > #
+# $plains , one|1 in each|every [st|stitch|one|$plain] ,|;|.|(|) > # $plains ,|;|.|(|)
 very first|next|last > first|next|last
 first make|work > make|work
 ch|chain # to turn > ch|chain # , turn
@@ -275,7 +283,7 @@ miss|missing|leave|leaving out [the] next|first > skip next|first
 ignore|ignoring [all] [the] next|first|$plains > skip all next|first|$plains
 , $pass [over] [all] [the] $plains [in] between [the|each|them|these] [$arches] >
 $pass [over] [all] [the] $plains [in] between [the|each|them|these] [$arches] >
-behind|for|by|under [the] back|front wall|half|loop|lp [of] [the] [loop|loops|st|stitch] [only] > in back|front loop only
+behind|for|by|under [the] back|front $strand [of] [the] [$loops|st|stitch] [only] > in back|front loop only
 loop|lp from [the] hook|needle > ch from the hook
 mount a ch|chain of # > ch #
 cast on a ch|chain of # > ch #
@@ -336,8 +344,13 @@ SETS = {
     "$under": "in|into|under|over|around",
     "$arch": "sp|space|lp|loop|arch",
     "$many": "sts|stitches|fptr|fpdc|fpdtr|bptr|bpdc|dcs|hdcs|scs",
+    "$made": "of|with|from|using",
+    "$sts": "stitches|sts",
+    "$working": "going|on|crocheting|working",
+    "$strand": "wall|half|loop|lp",
+    "$limb": "arm|leg|ear|wing|fin|flipper|foot|paw|tail",
     "$first": "first|second|left|right|one|other",
-    "$part": "side|front|shoulder|half|back",
+    "$part": "side|front|shoulder|half|back|first|second|left|right|other",
     "$left": "sts|stitches|sc|hdc|dc|htr|tr",
     "$going": "working|crossing|passing|going|reaching",
     "$posts": "fptr|fpdc|fpdtr|fphdc|fpsc|bptr|bpdc|bpdtr|bphdc|bpsc",

@@ -154,7 +154,10 @@ def _as_passed_before(hook: Hook, item: Repeat, changed: Sequence[Item], end: in
     into = next((e.into[0] for e in hook.made[before.made_from : before.made_to] if e.into), before.at)
     over, left = (
         [(e.kind, e.chains) for e in elements[start:stop] if e.kind != HIDDEN and not e.slipped]
-        for start, stop in ((before.at, elements[into].group and _group_begins(hook, into) or into), (hook.below.at, end))
+        for start, stop in (
+            (before.at, elements[into].group and _group_begins(hook, into) or into),
+            (hook.below.at, end),
+        )
     )
     return bool(left) and over == left
 

@@ -11,11 +11,14 @@ from tracker.fabric.working.repeats.last import closes_in_the_first, lands_in_th
 from tracker.fabric.working.repeats.passes import body_of, one_pass
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
 from tracker.records import replace
+from tracker.trade.stitches import parts_of
 
 
 def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     """Works a repeat, pass by pass; `rest` is what follows its last pass."""
-    if item.loose and not hook.ask(("over and over", item.span.start), (True, False)):
+    shapes = item.times is not None and not any(_post(inside) for inside in item.items)
+    ways = (False, True) if shapes else (True, False)
+    if item.loose and not hook.ask(("over and over", item.span.start), ways):
         _last_alone(hook, item, rest)
         return
     times = item.times
@@ -73,6 +76,11 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     hook.path = path
     if item.ending is not None and item.ending.how == "ending":
         ending_items(hook, item, rest)
+
+
+def _post(item: Item) -> bool:
+    """True for a stitch around a post."""
+    return isinstance(item, Work) and bool(parts_of(item.stitch)[0])
 
 
 def _last_alone(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:

@@ -17,6 +17,12 @@ _CALLED = expression(
 )
 _HASTY = expression(r"^(?P<blank>[ ]*)rw\.?[ ]?(?=\d)", re.IGNORECASE | re.MULTILINE, ["rw"])
 """ "Rw 3:", which can be nothing else."""
+_NUMBER_FIRST = expression(
+    r"^(?P<blank>[ ]*)(?P<numbers>\d{1,3}(?:[ ]?[-–][ ]?\d{1,3})?)[ ]?r(?=[ ]*[:.)][ ]*\S)",
+    re.IGNORECASE | re.MULTILINE,
+    ["r:", "r.", "r)", "r :"],
+)
+""" "4-6r: 18sc": the letter behind the number, as in translated toys."""
 _LABELLED = expression(
     r"^[^\w\n]{0,8}(?:rows?|rnds?|rounds?|r)[ ]?(?P<first>\d{1,4})", re.IGNORECASE | re.MULTILINE
 )
@@ -35,6 +41,8 @@ def steps_as_rows(text: str) -> str:
     'Row 2: 2 sc in each.'
     """
     text = _HASTY.sub(r"\g<blank>Row ", text)
+    if len(_NUMBER_FIRST.findall(text)) >= _FEWEST:
+        text = _NUMBER_FIRST.sub(r"\g<blank>R\g<numbers>", text)
     found = list(_CALLED.finditer(text))
     if len(found) < _FEWEST:
         return text

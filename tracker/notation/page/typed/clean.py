@@ -185,8 +185,9 @@ _LABEL_IN_WORDS = expression(
 
 
 _LED_LABEL = expression(
-    rf"^(?P<blank>[ ]*)(?:(?:now|then|next|and)[ ,]+)?(?:(?:for|on|in|to work|to make)[ ])?the[ ](?P<label>(?:{_ORDINAL})[ ]"
-    r"(?:row|rnd|round))\b(?:[ ](?:you[ ])?(?=ch(?:ain)?\b|work\b|make\b|\d|sl(?:ip)?\b|\*|join\b)|,[ ]|:[ ])(?!(?:is|are)\b)",
+    rf"^(?P<blank>[ ]*)(?:(?:now|then|next|and)[ ,]+)?(?:(?:for|on|in|to work|to make)[ ])?the[ ]"
+    rf"(?P<label>(?:{_ORDINAL})[ ](?:row|rnd|round))\b(?:,[ ]|:[ ]"
+    r"|[ ](?:you[ ])?(?=ch(?:ain)?\b|work\b|make\b|\d|sl(?:ip)?\b|\*|join\b))(?!(?:is|are)\b)",
     re.IGNORECASE | re.MULTILINE,
     [" row", " rnd", " round"],
 )

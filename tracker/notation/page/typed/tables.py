@@ -9,15 +9,22 @@ from itertools import pairwise
 from tracker.expressions import expression
 
 _TABLE = expression(
-    r"^[ ]*\|?[ ]*(?P<word>Rows?|Rnds?|Rounds?|R|No\.?|\#)[ ]*(?:no\.?|\#|number)?[ ]*\|[^\n]*\n(?:[ ]*[|:+ -]+\n)?"
-    r"(?P<lines>(?:[ ]*\|?[ ]*(?:Rows?|Rnds?|Rounds?|R)?[ ]?\d{1,3}[^|\n]{0,24}\|[^\n]*(?:\n|$))+)",
+    r"^[ ]*\|?[ ]*(?P<word>Rows?|Rnds?|Rds?|Rounds?|R|No\.?|\#)[ ]*(?:no\.?|\#|number)?[ ]*\|(?P<heads>[^\n]*)\n"
+    r"(?:[ ]*[|:+ -]+\n)?(?P<lines>(?:[ ]*\|?[ ]*(?:(?:Rows?|Rnds?|Rds?|Rounds?|R)?[ ]?\d{1,3}[^|\n]{0,24}"
+    r"|(?:\*\*|[-–—])?[ ]*)\|[^\n]*(?:\n|$))+)",
     re.IGNORECASE | re.MULTILINE,
     "|",
 )
-_LINE = expression(
-    r"[ ]*\|?[ ]*(?P<number>[^|\n]+?)[ ]*\|[ ]*(?P<told>[^|\n]*?)[ ]*(?:\|[ ]*(?P<rest>[^\n]*?))?[ ]*\|?[ ]*$"
-)
+_NUMBER = expression(r"\d+(?:[ ](?:sts?|stitches|sc|hdc|dc|htr|tr))?\.?$", re.IGNORECASE)
+"""A cell that is a count and no work."""
 _COUNT = expression(r"\d+(?:[ ]*[a-z-]*\w*\b.{0,60})?$", re.IGNORECASE)
+
+
+_WORK_HEAD = expression(
+    r"work|instruction|direction|pattern|what|how|do\b|crochet|stitches to", re.IGNORECASE
+)
+_COLOUR_HEAD = expression(r"colou?r|yarn|shade", re.IGNORECASE)
+"""What heads the columns of a table."""
 
 
 _CELLS = expression(
@@ -59,27 +66,45 @@ def untabled(text: str) -> str:
 def _lines(hit: re.Match[str]) -> str:
     """A table as lines with labels."""
     word = "Rnd" if hit["word"][:2].lower() in ("rn", "ro") and "w" not in hit["word"].lower() else "Row"
+    heads = [head.strip() for head in hit["heads"].strip().removesuffix("|").split("|")]
     out = []
     for line in hit["lines"].rstrip("\n").split("\n"):
-        cells = _LINE.match(line)
-        if cells is None:
-            out.append(line)
+        number, *cells = (
+            cell.strip() for cell in line.strip().removeprefix("|").removesuffix("|").split("|")
+        )
+        number = number.strip("*")
+        told, count, colour = _of_columns(heads, cells)
+        if not any(letter.isdigit() for letter in number):
+            # "| | stuff the head | |": what is done between two rows
+            out.append(told or line)
             continue
-        number, told = cells["number"].strip(), cells["told"].strip()
         label = (
             number
             if number[:1].isalpha()
             else f"{word}{'s' if re.search(r'[-–,&]', number) else ''} {number}"
         )
-        rest = [cell.strip() for cell in (cells["rest"] or "").split("|")]
-        count = next((cell for cell in rest if _COUNT.match(cell)), "")
         if not told:
             out.append(line)
             continue
+        told = f"With {colour}, {told}" if colour else told
         out.append(
             f"{label.rstrip(':')}: {told}" + (f" ({count})" if count and f"({count}" not in told else "")
         )
     return "\n".join(out) + ("\n" if hit["lines"].endswith("\n") else "")
+
+
+def _of_columns(heads: list[str], cells: list[str]) -> tuple[str, str, str]:
+    """The work, the count and the colour among the cells of a line; "" for what it has not."""
+    working = next((k for k, head in enumerate(heads[: len(cells)]) if _WORK_HEAD.search(head)), None)
+    painted = next((k for k, head in enumerate(heads[: len(cells)]) if _COLOUR_HEAD.search(head)), None)
+    if working is None:
+        working = next(
+            (k for k, cell in enumerate(cells) if cell and k != painted and not _NUMBER.match(cell)), None
+        )
+    told = cells[working] if working is not None else ""
+    rest = [cell for k, cell in enumerate(cells) if k not in (working, painted)]
+    count = next((cell for cell in rest if _COUNT.match(cell)), "")
+    return told, count, cells[painted] if painted is not None and working != painted else ""
 
 
 _ENDS_IN_NUMBER = expression(

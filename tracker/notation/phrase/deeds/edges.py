@@ -48,6 +48,13 @@ def edge_here(c: Cursor) -> list[Item] | None:
         # "on the underside dc in next 3 ch": where the edge is told ends before the stitches
         n = next((k for k in range(len(words)) if _names_stitch(words, k)), n)
         del words[n:]
+    counted = next(
+        (k for k in range(1, len(words)) if c.kind(k) is T.NUMBER and _names_stitch(words, k + 1)), 0
+    )
+    if counted:
+        # "on the other side 2 sc": they are worked there
+        n = counted
+        del words[n:]
     low = set(words)
     if c.value() is not None or (
         {"each", "next", "every"} & low and not ({"rotate", "opposite", "other", "working", "turn"} & low)
@@ -105,6 +112,8 @@ def edge_here(c: Cursor) -> list[Item] | None:
 
 def _names_stitch(words: list[str], k: int) -> bool:
     """True for "sc", "half treble", "double crochet" among the words of an edge: there the work begins."""
+    if k >= len(words):
+        return False
     behind = words[k + 1] if k + 1 < len(words) else ""
     whole = words[k] in ("single", "half", "double", "treble") and behind in ("crochet", "double", "treble")
     return whole or words[k] in ("sc", "hdc", "dc", "tr", "htr")

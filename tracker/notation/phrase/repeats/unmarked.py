@@ -189,8 +189,13 @@ def alternating(c: Cursor) -> Repeat | None:
 
 
 def run_together(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
-    """ "Sc2 inc x6", with no comma anywhere: what is told how often is all of it, not the last stitch alone."""
+    """ "Sc2 inc x6", with no comma anywhere: what is told how often is all of it, not the last stitch alone.
+
+    With a comma or a plus, "sc 2, inc x6", it may be either.
+    """
     last = found[0]
+    often = last.times if isinstance(last, Repeat) and len(last.items) == 1 else None
+    last = last.items[0] if isinstance(last, Repeat) and often else last
     lead = _lead(items)
     body = items[lead:]
     if (
@@ -198,12 +203,26 @@ def run_together(c: Cursor, items: list[Item], found: list[Item], start: int) ->
         or not isinstance(last, Work)
         or not body
         or start == 0
-        or c.tokens[start - 1].kind not in (T.WORD, T.NUMBER)
+        or c.tokens[start - 1].kind not in (T.WORD, T.NUMBER, T.COMMA)
+        and c.text(start - 1 - c.i) != "+"
         or not all(map(_in_next, body))
-        or any(token.kind is T.COMMA for token in c.tokens[: c.i])
         or not _ended(c)
     ):
         return False
+    shapes = parts_of(last.stitch)[2] > 1 or last.count > 1 and last.where.which is Which.NEXT
+    parted = any(token.kind is T.COMMA or token.text == "+" for token in c.tokens[: c.i])
+    if parted and (len(body) > 1 or not isinstance(body[0], Work) or not shapes):
+        return False
+    times, once = (often, last) if often else _told_often(c, last, start)
+    if once is None:
+        return False
+    span = Span(body[0].span.start, found[0].span.end)
+    items[lead:] = [Repeat((*body, once), span, times, loose=parted)]
+    return True
+
+
+def _told_often(c: Cursor, last: Work, start: int) -> tuple[int, Work | None]:
+    """How often the words of a stitch that end here tell it, and the stitch once; None where they do not."""
     end = c.i
     for c.i in range(start + 1, end):
         told = c.times_here()
@@ -211,18 +230,14 @@ def run_together(c: Cursor, items: list[Item], found: list[Item], start: int) ->
             break
     else:
         c.i = end
-        return False
+        return 0, None
     c.i = end
     times, where = told[0], last.where
     if where.which is Which.NEXT and where.many % times == 0:
-        once = replace(last, where=replace(where, many=where.many // times), apart=())
-    elif where.which is Which.STRAIGHT and last.count % times == 0:
-        once = replace(last, count=last.count // times, apart=())
-    else:
-        return False
-    span = Span(body[0].span.start, last.span.end)
-    items[lead:] = [Repeat((*body, once), span, times)]
-    return True
+        return times, replace(last, where=replace(where, many=where.many // times), apart=())
+    if where.which is Which.STRAIGHT and last.count % times == 0:
+        return times, replace(last, count=last.count // times, apart=())
+    return 0, None
 
 
 def goes_around(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:

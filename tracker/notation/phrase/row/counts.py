@@ -12,6 +12,7 @@ from tracker.notation.phrase.told.turning import turning_statement
 from tracker.notation.scan import T, scan
 from tracker.notation.tree import (
     Chain,
+    Edge,
     Group,
     Item,
     Join,
@@ -155,6 +156,9 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
         # "Yarn A: 41 ch" is a foundation, not a count
         return False
     if c.kind(-1) in (T.SEMICOLON, T.COMMA) and _of_squares(c, stated) and not at_the_end(reading.items):
+        return False
+    if isinstance(next((item for item in reversed(reading.items) if not isinstance(item, Say)), None), Edge):
+        # "…, on the other side: 2 sc, inc (12)": what goes on along another edge is work
         return False
     made = [item for item in reading.items if _worked(item)]
     if not made and c.kind() is T.COLON and any(isinstance(item, Skip) for item in reading.items):

@@ -45,12 +45,14 @@ def step_told(tokens: Sequence[Token]) -> int:
 def step_by_count(tokens: Sequence[Token], before: Row) -> int:
     """ "Cont to inc 12 dc each rnd" behind a round that adds 12: 1, or -1 for fewer; 0 for all else."""
     words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
-    on = goes_on_shaping(words)
+    on = goes_on_shaping(words) or _compared(words)
     if (
         not on
         or "evenly" in words
         or not {"each", "every", "per"} & set(words)
-        or _BETWEEN & set(words)
+        or _BETWEEN & set(words) - {"before"}
+        or "before" in words
+        and not _compared(words)
         or "until" in words
     ):
         return 0
@@ -69,6 +71,17 @@ def step_by_count(tokens: Sequence[Token], before: Row) -> int:
     if by != (steps[0] if passes is None else passes):
         return 0
     return -1 if on == "dec" else 1
+
+
+def _compared(words: Sequence[str]) -> str:
+    """ "inc" or "dec" for rows that are only told beside the one before: "Each has 6 more sc than the one before"."""
+    if (
+        len(words) > 12
+        or not {"each", "every"} & set(words[:2])
+        or not {"has", "have", "with", "than"} & set(words)
+    ):
+        return ""
+    return "inc" if MORE & set(words) else "dec" if _FEWER & set(words) else ""
 
 
 def goes_on_unsaid(tokens: Sequence[Token]) -> bool:
