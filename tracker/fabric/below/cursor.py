@@ -3,6 +3,7 @@
 from tracker.fabric.below.surface import UNLIMITED, Missing, Surface, closed, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.tree import ANY, EITHER, Kind
+from tracker.trade.begun import elsewhere
 from tracker.trade.nouns import a_
 
 _ANY_GROUP = ("group", "corner", "whole group")
@@ -356,7 +357,7 @@ class Below(Surface):
         found = None
         for i in range(self.at, min(self.n, limit)):
             element = self.elements[i]
-            own = element.special.removeprefix("beg ")
+            own = elsewhere(element.special)
             if self.matches(element, kind) and (
                 own == group.name or not own and (element.group or element.turning)
             ):

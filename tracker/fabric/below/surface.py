@@ -5,6 +5,7 @@ What is not there raises Missing, which never leaves the fabric: the runner turn
 
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.tree import ANY, Kind
+from tracker.trade.begun import elsewhere
 from tracker.trade.nouns import amount
 from tracker.trade.stitches import STITCHES, parts_of
 
@@ -103,7 +104,7 @@ class Surface:
             return element.group > 0
         if name.startswith("single "):
             return element.kind == name[7:] and not element.group
-        if element.kind == name or element.special == name or element.special.removeprefix("beg ") == name:
+        if element.kind == name or element.special == name or elsewhere(element.special) == name:
             return True
         if name == "dec":
             return parts_of(element.kind)[2] > 1

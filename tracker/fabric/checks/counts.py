@@ -12,6 +12,7 @@ from collections import Counter
 
 from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.notation.tree import ANY, Stated
+from tracker.trade.begun import begins, elsewhere
 from tracker.trade.stitches import STITCHES, parts_of
 
 
@@ -41,8 +42,8 @@ def tallies(elements: tuple[Element, ...]) -> dict[str, int]:
             out["ch"] = out.get("ch", 0) + element.chains
             if element.corner:
                 out["corner sp"] = out.get("corner sp", 0) + 1
-    for special in {e.special for e in elements if e.special.startswith(("beg ", "beginning "))}:
-        plain = special.split(" ", 1)[1]
+    for special in {e.special for e in elements if begins(e.special)}:
+        plain = elsewhere(special)
         if any(e.special == special and e.kind == plain for e in elements):
             continue
         begun = sum(1 for e in elements if e.special == special and not e.group) or len(
@@ -153,8 +154,10 @@ def _other_sense(
         # "8 groups, 2 dc": the stitches of the groups are counted as groups
         return True
     post, base, together = parts_of(name)
-    if len(names) > 1 and number == sum(1 for e in elements if e.name == name and e.special not in names):
-        # "8 V-sts, 2 dc": the stitches of the V's are counted as V's
+    if len(names) > 1 and number == sum(
+        1 for e in elements if e.name == name and not names & {e.special, elsewhere(e.special)}
+    ):
+        # "8 V-sts, 2 dc": the stitches of the V's are counted as V's, and those of "beg V-st" with them
         return True
     if elements and elements[0].turning and any(n != name and _is_special(n, elements) for n in names):
         # so are those of the first, which the turning chain begins

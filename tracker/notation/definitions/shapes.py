@@ -5,6 +5,7 @@ import re
 from tracker.notation.pattern import Special
 from tracker.notation.tree import Chain, Group, Item, Join, Repeat, Skip, Where, Which, Work
 from tracker.problems import Span
+from tracker.trade.begun import BEGINS
 from tracker.trade.stitches import STITCHES, by_chains, height_of, parts_of
 
 
@@ -51,7 +52,7 @@ def shape(short: str, counted: str, trade_name: str, items: list[Item], span: Sp
         # "Fdc" for a front dc is no foundation stitch
         own = trade_name in ("fsc", "fhdc", "fdc", "ftr")
         return Special(short, (worked[0],), 1, short if own else trade_name or counted, True, span, text)
-    begins = short.startswith(("beg", "first", "standing"))
+    begins = short.startswith(BEGINS)
     if begins and len(items) == 1 and isinstance(first, Group) and isinstance(first.items[0], Chain):
         # "beg shell: (ch 3, dc, ch 2, 2 dc) in same sp"
         items = list(first.items)

@@ -11,6 +11,7 @@ from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import Hook
 from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
 from tracker.records import replace
+from tracker.trade.begun import elsewhere
 from tracker.trade.nouns import amount
 from tracker.trade.numbers import ordinal_figure
 
@@ -321,7 +322,7 @@ def _within(hook: Hook, where: Where, name: str) -> list[tuple[int, ...]]:
             end += 1
         if end - at > 1 and name in (
             below.elements[at].special,
-            below.elements[at].special.removeprefix("beg "),
+            elsewhere(below.elements[at].special),
         ):
             found.append((at + end) // 2)
         at = max(end, at + 1)

@@ -43,6 +43,7 @@ from tracker.notation.phrase.deeds.said import (
     petals_here,
     toy_here,
 )
+from tracker.notation.phrase.places.loops import LEFT_FREE
 from tracker.notation.phrase.places.nouns import CHAINING
 from tracker.notation.phrase.works.spread import doubled
 from tracker.notation.scan import T
@@ -101,11 +102,7 @@ def _to_the_chain(c: Cursor) -> bool:
     while c.kind(n) is T.WORD:
         n += 1
     low = {c.text(k) for k in range(n)}
-    return bool(
-        {"free", "unused", "remaining"} & low
-        and {"loops", "lps"} & low
-        and {"ch", "chain", "foundation"} & low
-    )
+    return bool(LEFT_FREE & low and {"loops", "lps"} & low and {"ch", "chain", "foundation"} & low)
 
 
 def deed_here(c: Cursor) -> list[Item] | None:
@@ -131,7 +128,7 @@ def deed_here(c: Cursor) -> list[Item] | None:
             c.text(1) == "to"
             or {"other", "opposite", "upside"} & about
             and {"side", "edge"} & about
-            or {"free", "unused", "remaining"} & about
+            or LEFT_FREE & about
             and _to_the_chain(c)
         ):
             # "turn the piece upside down and go on along the other side of the ch"

@@ -4,6 +4,7 @@ from tracker.notation.phrase.cursor import SLIPS, STOPS, Cursor
 from tracker.notation.phrase.deeds.chains import chain_here, starting_here
 from tracker.notation.phrase.deeds.said import to_comma
 from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.loops import LEFT_FREE
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import base_of, stitch_here
 from tracker.notation.phrase.works.work import work_here
@@ -67,14 +68,14 @@ def edge_here(c: Cursor) -> list[Item] | None:
     if "forth" in low:
         return None  # "work back and forth along one side": rows, on part of what stands
     name = ""
-    if (
-        {"opposite", "other", "bottom", "underside", "back", "remaining", "free", "unused", "second"} & low
-    ) and ({"ch", "chain", "chs", "chains", "foundation", "starting", "beg"} & low):
+    if ({"opposite", "other", "bottom", "underside", "back", "second", *LEFT_FREE} & low) and (
+        {"ch", "chain", "chs", "chains", "foundation", "starting", "beg"} & low
+    ):
         name = "base"
     elif {"other", "opposite", "underside"} & low and low <= _OTHER_SIDE:
         # "on the other side:": of the chain, where the row goes along one
         name = "other"
-    elif {"loops", "loop", "lps", "lp"} & low and {"free", "unused", "unworked", "remaining"} & low:
+    elif {"loops", "loop", "lps", "lp"} & low and LEFT_FREE & low:
         name = "free"
     elif (
         {"ends", "end"} & low
@@ -143,7 +144,7 @@ def loops_here(c: Cursor) -> list[Item] | None:
     if (
         c.kind(n) in (T.COMMA, T.COLON)
         and {"loops", "loop", "lps", "side"} & low
-        and {"free", "unused", "remaining", "opposite", "other"} & low
+        and {"opposite", "other", *LEFT_FREE} & low
         and _CHAIN_WORDS & low
         and not {"next", "each", "first", "last", "same", "skipped"} & low
     ):

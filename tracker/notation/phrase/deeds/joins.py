@@ -3,6 +3,7 @@
 from tracker.notation.phrase.cursor import SLIPS, Cursor
 from tracker.notation.phrase.deeds.edges import edge_here
 from tracker.notation.phrase.pieces import piece_here
+from tracker.notation.phrase.places.loops import LEFT_FREE
 from tracker.notation.phrase.places.nouns import POSTS, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
@@ -202,7 +203,7 @@ def _other_side(c: Cursor) -> int:
     while c.kind(n) in (T.WORD, T.HYPHEN) and n < 12:
         n += 1
     words = {c.text(k) for k in range(n)}
-    away = {"opposite", "other", "free", "unused", "remaining", "bottom"} & words
+    away = {"opposite", "other", "bottom", *LEFT_FREE} & words
     return (
         n if away and {"ch", "chs", "chain", "foundation"} & words and not {"next", "skipped"} & words else 0
     )

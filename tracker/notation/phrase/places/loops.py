@@ -5,6 +5,8 @@ from tracker.notation.tree import Where, Which
 from tracker.records import replace
 
 LOOP_WORDS = frozenset("loop loops lp lps bar hump bump".split())
+LEFT_FREE = frozenset(("free", "unused", "unworked", "remaining", "rem", "leftover"))
+"""What is said of loops that nothing was worked into."""
 _HALVES = frozenset("half halves strand strands thread threads leg legs".split())
 """What others call the loops of a stitch; told only with the stitch behind them."""
 
@@ -14,14 +16,12 @@ def loop_words(c: Cursor) -> str:
     i = c.i
     c.take_any("in", "into", "through", "thru", "using", "working", "work", "under")
     c.take_any("in", "into", "through")
-    c.take_any("the", "any", "each", "next") if c.text(1) in (
-        "unused",
-        "free",
-        "unworked",
+    c.take_any("the", "any", "each", "next") if c.text(1) in {
         "front",
         "back",
-    ) else c.take("the")
-    unused = c.take_any("unused", "free", "remaining", "unworked")
+        *LEFT_FREE,
+    } else c.take("the")
+    unused = c.take_any(*LEFT_FREE)
     if unused and c.text() in ("loop", "loops", "lp", "lps"):
         c.i += 1
         return "free"

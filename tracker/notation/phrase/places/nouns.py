@@ -232,7 +232,8 @@ def kind_here(c: Cursor) -> Kind | None:
         name = stitch.name.split(":")[-1]
         if c.text() in STS and c.text() not in SPACES:
             c.i += 1
-        c.take_any("group", "groups", "grp", "grps")
+        if not c.take_any("group", "groups", "grp", "grps") and stitch.special is not None:
+            c.take_any("sp", "sps", "space", "spaces", "lp", "loop")  # "next shell sp": its middle
         return Kind("dec" if name == "dec" else name)
     if c.text() in _MOTIFS | _GROUPS:
         c.i += 1

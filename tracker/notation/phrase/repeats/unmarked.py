@@ -137,6 +137,31 @@ def _all_along(c: Cursor) -> bool:
     return True
 
 
+def squares_along(c: Cursor, items: list[Item]) -> bool:
+    """ "Dc in 8th ch from hook, ch 2, sk 2 ch, dc in next ch across": the last step, as often as it fits."""
+    start, last = c.i, items[-1] if items else None
+    if not isinstance(last, Work) or last.count != 1 or c.kind(-1) not in (T.WORD, T.NUMBER):
+        return False
+    where = last.where
+    if where.which is not Which.NEXT or where.many != 1:
+        return False
+    k = len(items) - 1
+    while k and isinstance(items[k - 1], (Chain, Skip)):
+        k -= 1
+    if not k or not isinstance(items[k], Chain) or not isinstance(items[k - 1], Work):
+        return False
+    c.take("all", "the", "way")
+    stop = stop_here(c)
+    if stop is None or not _ended(c):
+        c.i = start
+        return False
+    told_at = c.span_from(start)
+    items[k:] = [
+        Repeat(tuple(items[k:]), Span(items[k].span.start, told_at.end), None, stop=stop, told_at=told_at)
+    ]
+    return True
+
+
 _WORKS = frozenset("in into sk skip miss inc dec ch".split())
 """What a bracket holds that is worked, and not counted."""
 

@@ -33,6 +33,7 @@ from tracker.notation.tree import (
 )
 from tracker.problems import Span
 from tracker.records import replace
+from tracker.trade.begun import begins
 
 _ALONG = ("across", "around", "to", "along")
 """What follows "and" when a stitch goes on to the end."""
@@ -342,9 +343,7 @@ def _named_before(items: list[Item]) -> int:
         k -= 1
     # what begins a row, "beg shell", is worked where the row begins
     while k < len(items) and (
-        isinstance(items[k], Chain)
-        or (stitch := getattr(items[k], "stitch", "")) == "slst"
-        or stitch.startswith("beg ")
+        isinstance(items[k], Chain) or (stitch := getattr(items[k], "stitch", "")) == "slst" or begins(stitch)
     ):
         k += 1
     return k
