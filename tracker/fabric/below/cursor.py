@@ -158,7 +158,7 @@ class Below(Surface):
     def _left_of_shell(self, element: Element, kind: Kind) -> bool:
         """True for what is left of a shell of which the middle space was worked into."""
         return (
-            element.special == kind.name != element.kind
+            elsewhere(element.special) == kind.name != element.kind
             and not closed(element)
             and self.here is not None
             and self.elements[self.here].kind == SP
@@ -174,7 +174,7 @@ class Below(Surface):
         return (
             element.slipped
             and element.group > 0
-            and element.special == kind.name != element.kind
+            and elsewhere(element.special) == kind.name != element.kind
             and element.group == self.elements[0].group
             and not closed(element)
         )

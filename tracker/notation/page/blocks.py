@@ -11,6 +11,7 @@ from tracker.expressions import expression
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.below import ROW_BEGUN, heads_first_row, told_below
 from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by
+from tracker.notation.page.chained import only_chains
 from tracker.notation.page.labelled.labels import Label, label_at
 from tracker.notation.page.labelled.row_names import twice_labelled
 from tracker.notation.page.signs import (
@@ -150,6 +151,10 @@ class Blocks:
             return True
         if label is None:
             return False
+        if self._first_in_part() and only_chains(label, raw[label.end :]) and self._row_below():
+            self._queue.insert(self._at + 1, (start + label.end, end))
+            self._blank, self._section = True, ""
+            return True
         if 0 < self._left[1] <= (label.numbers[0] if label.numbers else 0):
             self._left = (), 0
         if (tail := left_behind(raw, self._sizes)) is not None:
@@ -330,6 +335,10 @@ class Blocks:
         self._begin("setup", line)
         self._blank, self._section = False, ""
         return True
+
+    def _first_in_part(self) -> bool:
+        """True where nothing of the part has been worked yet."""
+        return not any(block.job in ("row", "setup") and block.part == self._part for block in self._blocks)
 
     def _row_below(self) -> bool:
         """True where the next line that says anything is a row with a number."""

@@ -44,7 +44,7 @@ _DECREASES = frozenset("dec decrease decs invdec decr".split())
 _CHANGES = expression(r"(?P<base>[a-z]+)(?P<n>[2-9])(?P<how>inc|dec)s?$")
 """Increases and decreases that name their stitch: "dc2inc", "htr3dec"."""
 _POST = {"front": "fp", "back": "bp"}
-_ADJECTIVES = {"extended": "e", "linked": "l", "spike": "sp"}
+_ADJECTIVES = {"extended": "e", "foundation": "f", "linked": "l", "spike": "sp"}
 
 
 def stitch_here(c: Cursor, ahead: int = 0) -> Stitch | None:

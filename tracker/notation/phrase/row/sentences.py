@@ -154,11 +154,15 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
             sentence = True
             continue
         if kind in _MARKS:
+            # but not the "6 x (2 sc, inc)" of "BLO: 6 x (2 sc, inc)", nor the "60 fsc" of "Foundation: 60 fsc"
             looped = (
                 not reading.again and all(isinstance(i, Say) and i.kind == "loop" for i in items) and items
             )
-            if top and kind in (T.COLON, T.EQUALS, T.DASH) and not looped and count_ahead(c, reading):
-                continue  # but not the "6 x (2 sc, inc)" of "BLO: 6 x (2 sc, inc)"
+            led = (
+                looped or kind is T.COLON and c.i < 4 and c.text(-1) in ("foundation", "base", "up", "setup")
+            )
+            if top and kind in (T.COLON, T.EQUALS, T.DASH) and not led and count_ahead(c, reading):
+                continue
             if kind in (T.DASH, T.EQUALS) and turning_ahead(c, items):
                 continue
             c.i += 1
