@@ -34,6 +34,11 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        banana_leaf_crescent basketweave_lap_mat bunting_trim_shorthand campfire_granny_shawl
+        diamond_filet_marker eyelet_wrist_warmers_uk grandmas_pot_holder hailstone_cushion harbour_ripple_uk
+        mending_day_wrap onion_sling pebbled_face_cloth pillowcase_frill pocket_window_filet ribbed_leg_warmers
+        scallop_shell_stroller_blanket translated_neck_warmer twin_cable_headband two_button_cuff
+        two_tone_telegram willow_scarf_uk
         corner_square cotton_square fan_border graded_lace half_arch_net ladder_cloth mitred_square
         narrowing_panel old_style_strip peephole_mat pennant post_cuff ridge_cloth shell_cloth short_row_wedge
         slope spring_shawl square_cloth striped_dishcloth tile_cloth wrist_warmer

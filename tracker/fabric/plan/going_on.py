@@ -24,7 +24,7 @@ def is_even(item: Item) -> bool:
 def going_on(ledger: Ledger, row: Row, how: str) -> list[Known]:
     """The rows to be worked in turn; one that is not read where nothing tells which rows are the pattern."""
     cycle = ledger.cycle
-    if cycle:
+    if cycle and not (how == "even" and _left_for_plain(ledger)):
         k = (len(ledger.done) - ledger.cycle_at) % len(cycle)
         return [*cycle[k:], *cycle[:k]]
     done = ledger.done[ledger.begun :]
@@ -39,6 +39,14 @@ def going_on(ledger: Ledger, row: Row, how: str) -> list[Known]:
         # a first row and two others: the two by turns
         return done[1:]
     return [Known(replace(even_row(row), unread=True), 0)]
+
+
+def _left_for_plain(ledger: Ledger) -> bool:
+    """True where plain rows of other words were worked since the rows that were the pattern: those are over."""
+    turns = {id(known.row) for known in ledger.cycle}
+    since = ledger.done[ledger.cycle_at :]
+    behind = next((k for k in range(len(since) - 1, -1, -1) if id(since[k].row) in turns), -1)
+    return any(_plain(known.row) for known in since[behind + 1 :])
 
 
 def _plain(row: Row) -> bool:

@@ -193,6 +193,9 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
             c.i += stopped + 2
             if stopped == 2 and c.kind() is T.PERIOD:
                 c.i += 1
+    if found is None and not last and lead == "same" and c.kind() in (T.END, T.PERIOD, T.OPEN, T.EQUALS):
+        # "Row 3: The same.", "R3: same = 13"
+        last = int(all(token.text in ("the", "same") for token in c.tokens[: c.i]))
     if found is None and not last and lead in ("as", "rep", "repeat") and c.kind() is T.NUMBER:
         found = _stopped_numbers(c)
     if found is None and not last and lead in ("as", "same", "like") and c.tokens[0] is c.tokens[start]:

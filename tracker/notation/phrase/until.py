@@ -15,8 +15,9 @@ _UNTIL_STITCHES = expression(
     r"(?:until|till) (?:(?:there|are|is|you|have|only|a|total|of|the|just|row|has|count|reach|get|to|stitch) )*"
     r"(?P<many>\d{1,4}) (?:sts?|stitches|stitch|sc|hdc|dc|tr|htr|dtr)"
     r"(?: (?:remain|remains|remaining|rem|left|are|in|all|total|across|on|the|row|altogether|hook|wide|each|at))*"
+    r"(?: , (?:which|that|this) (?:is|will be|makes) (?:row|rnd|round) \d{1,4})?"
 )
-""""Until 4 sts remain", and nothing that could narrow it to a part of the row."""
+""""Until 4 sts remain", perhaps "which is Row 9", and nothing that could narrow it to a part of the row."""
 
 
 _TILES = expression(r"\b(?:tiles?|blocks?|squares?|bls?|blks?)\b")

@@ -8,6 +8,24 @@ ch stitch|stitches > ch
 + # tch|turning [ch|chain|chains] > + #
 + # ch|chain for turning > + #
 in|into [the] end sp|space > in|into next sp
+gather|collect|dial a ch|chain of # > ch #
+gather|collect|dial # ch|chain|chains > ch #
+up to [the] last , > to last st ,
+to the last , > to last st ,
+to last , > to last st ,
+and|& all along > and across
+in $plain and|& sp|space|ch all along > in each $plain and sp across
+until|till [the] last , > to last st ,
+until|till 1 left , # $tall in|into it > to last st , # $tall in last st
+until|till # left|remain|remains , > to last # sts ,
+# $tall on the ch|chain > # $tall in next ch sp
+one more row|rnd|round of $tall > $tall in each st across
+# ch|chain for lifting|lift > # ch
+ch|chain # for lifting|lift > ch #
+the very same = > the same =
+the very same . > the same .
+last # $plains , $tall in both > last # sts , $tall in each of last # sts
+$tall , same as row|rnd # > same as row|rnd #
 ea . st|sts|sc|dc|hdc|tr|htr|ch > ea st|sts|sc|dc|hdc|tr|htr|ch
 ch|chain arc|arcs|bow|bows|arch|arches > ch sp
 # turning|rising|lifting ch|chain|chains|chs > # ch

@@ -8,8 +8,9 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Block, Page
-from tracker.notation.tree import Chain, Edge, Group, Item, Join, Kind, Repeat, Which, Work
-from tracker.problems import Problem
+from tracker.notation.pattern import Row
+from tracker.notation.tree import Chain, Edge, Group, Item, Join, Kind, Prose, Repeat, Which, Work
+from tracker.problems import Problem, Source, Span
 from tracker.records import replace
 
 FIRST_ROW = expression(
@@ -39,6 +40,34 @@ def row_within(items: Sequence[Item], named: str, block: Block, page: Page) -> t
     one = "foundation" not in named.lower() if named else alone or number == 2
     word = "Rnd" if begun[1] == "round" else "Row"
     return (*begun, f"{word} 1" if one else f"Foundation {word.lower()}")
+
+
+def first_row_unread(items: Sequence[Item], block: Block, page: Page, source: Source) -> Row | None:
+    """The row that words behind a foundation work, and that is not read; None where there is none, or Row 1 follows.
+
+    It is told word for word and never claimed, so that nothing that stands on it is either.
+    """
+    following = next((b for b in page.blocks if b.start > block.start and b.label and b.label.numbers), None)
+    if (
+        following is None
+        or following.label is None
+        or following.label.numbers[0] != 2
+        or following.part != block.part
+    ):
+        return None
+    for item in items:
+        words = source.words(item.span) if isinstance(item, Prose) else ""
+        if words and _WORKED_ALONG.search(words):
+            span = Span(item.span.start, block.end)
+            told = (Prose(source.words(span), span),)
+            return Row("row", (1,), "Row 1", span, told, (), span, block.part, unread=True)
+    return None
+
+
+_WORKED_ALONG = expression(
+    r"\b(?:sc|hdc|dc|htr|tr|single|double|treble)s?\b[^.;]{0,30}\b(?:in|into|across|along|to)\b",
+    re.IGNORECASE,
+)
 
 
 def _begun(items: Sequence[Item]) -> tuple[int, str] | None:

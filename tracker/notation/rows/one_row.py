@@ -24,7 +24,7 @@ from tracker.notation.phrase.spelling import renamed
 from tracker.notation.phrase.told.even import rows_as_before
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_after, shaping_here
-from tracker.notation.rows.before.again import ReadBefore, changes_the_row, repeated_otherwise
+from tracker.notation.rows.before.again import ReadBefore, changes_the_row, only_grows, repeated_otherwise
 from tracker.notation.rows.before.growing import (
     fits_any_width,
     goes_on_alike,
@@ -303,6 +303,10 @@ class OneRow:
         unread = reading.unread or any(isinstance(item, Prose) or _end_unread(item) for item in telling.items)
         if unread and telling.refers:
             # words behind a reference that change nothing do not make it unread
+            named = telling.rerun.rows if telling.rerun is not None else ()
+            before = self.by_number.get(named[0]) if len(named) == 1 else None
+            if before is not None and only_grows(telling.tokens, before):
+                return False
             return changes_the_row(telling.tokens) or works_otherwise(reading.items, telling.tokens)
         return unread
 

@@ -13,7 +13,7 @@ from tracker.notation.phrase.row.remarked.prose import tell_unknown_in
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.rows.before.leading import handed_on, lead_told
 from tracker.notation.rows.before.tiled import tiles_of
-from tracker.notation.rows.first import FIRST_ROW, row_within, told_at_first_row
+from tracker.notation.rows.first import FIRST_ROW, first_row_unread, row_within, told_at_first_row
 from tracker.notation.rows.joined import Joined
 from tracker.notation.rows.kinds import Kinds
 from tracker.notation.rows.one_row import OneRow
@@ -100,7 +100,9 @@ class RowReader:
         if told is None:
             told_at_first_row(self.context.problems, before, block, page)
             kept, self.rows.carried = handed_on(list(items), ring=True)
-            return [Setup(tuple(kept), span, block.part)]
+            founded = Setup(tuple(kept), span, block.part)
+            row = first_row_unread(items, block, page, self.source)
+            return [founded] if row is None else [founded, row]
         worked, kind, label = told
         begun_at = items[worked].span.start
         self.context.row = label

@@ -8,6 +8,7 @@ from tracker.fabric.rows.own_chain.ring import all_in_one_chain, closes_ring, us
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.notation.tree import Chain, Group, Item, Join, Mark, Say, Skip, Turn, Turning, Which, Work
 from tracker.records import dataclass, replace
+from tracker.trade.stitches import height_of
 
 TYPE_CHECKING = False  # as type checkers have it; typing itself is slow to load
 if TYPE_CHECKING:
@@ -187,6 +188,27 @@ def _straight_into_ring(b: Begun) -> "Made":
     return None
 
 
+def _straight_along(b: Begun) -> "Made":
+    """ "Chain 31 and work 30 sc back along it": from the chain that leaves so many, where that is the usual one."""
+    first = b.first
+    if b.standing.kind != "none" or not isinstance(first, Work) or first.where.which is not Which.STRAIGHT:
+        return None
+    works = [item for item in b.following if isinstance(item, Work) and item.where.which is Which.STRAIGHT]
+    nth = b.chain.count - sum(item.count for item in works) + 1
+    if (
+        len(works) < len(b.following)
+        or nth != height_of(first.stitch) + 1
+        or first.stitch not in ("sc", "hdc")
+    ):
+        return None
+    begun = replace(first, count=1, where=replace(first.where, which=Which.FROM_HOOK, nth=nth), apart=())
+    rest = [replace(first, count=first.count - 1, apart=())] if first.count > 1 else []
+    out: list[Item] = []
+    for item in b.without_chain():
+        out.extend([begun, *rest] if item is first else [item])
+    return chain_of(b.chain.count), out
+
+
 _WAYS = (
     _slipped_to_ring,
     _closed_and_used,
@@ -195,5 +217,6 @@ _WAYS = (
     _joined_long,
     _from_hook,
     _straight_into_ring,
+    _straight_along,
 )
 """What a chain that a row begins with may be, in the order in which it is asked."""

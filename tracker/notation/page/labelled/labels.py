@@ -43,8 +43,8 @@ _NUMBERED = expression(
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
     rf"(?P<side>\s+(?:RS|WS)\b|\s*(?:,|/|[–—]|-)\s*(?:RS|WS|right side|wrong side)(?:\s+(?:row|facing))?/?(?=\s*[:.]))?"
     rf"(?:(?:\s*[,/–—-]|\s)\s*(?:(?:with|in|using)\s+)?(?:(?:colou?r|yarn|shade)\s+)?(?-i:[A-Z]{{1,2}}\d?)(?=\s*:)|,\s*[a-z]{{3,12}}(?=\s*:))?"
-    rf"(?:\s*,\s+(?:with|over|around)\s+(?:the|a)\s+[a-z ]{{3,24}}(?=\s*:))?"
-    rf"\s*(?P<mark>[:.)\]|]|,(?=\s(?:rep|repeat|work)\b|\sch(?:ain)?\s?\d[,;]?\s(?:and\s)?turn\b|\sturn\b)|[—–]|\s-+\s|--+|-(?=\s))?",
+    rf"(?:\s*,\s+(?:with|over|around|for|at|on)\s+(?:the|a)\s+[a-z ]{{3,24}}(?=\s*:))?"
+    rf"\s*(?P<mark>[:.)\]|]|(?:is|are)\s+(?:(?:just|simply|all|each)\s+)+(?=ch\s?\d|turn\b|sc\b|hdc\b|dc\b)|,(?=\s(?:rep|repeat|work)\b|\sch(?:ain)?\s?\d[,;]?\s(?:and\s)?turn\b|\sturn\b)|[—–]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,
 )
 _BRANCH = expression(
@@ -80,7 +80,7 @@ _NAMED = expression(
     r"beginning|beg|starting|start|eyelet|ridge|picot|shell|trim|chain|bind[- ]off|turning|closing"
     r"|buttonhole|band|rib(?:bing)?|neck(?:line)?|crab|ruffle|mesh|lace)"
     r"\s+(?P<many>\d{1,4}(?:\s*[(\[{][\d,:;/\s–—-]*[)\]}]|\s?[:/]\s?\d{1,4})*\s+)?(?P<word>rows?|rnds?"
-    r"|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|\s-\s)",
+    r"|rounds?))\b(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?P<mark>[:.]|[—–]|\s-\s|-(?=\s))",
     re.IGNORECASE,
     _ROWS,
 )

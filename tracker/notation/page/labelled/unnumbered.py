@@ -70,6 +70,10 @@ _EVERY = expression(
     re.IGNORECASE,
     ["row", "rnd", "round"],
 )
+_OTHERS = expression(
+    r"\b(?:even|odd|rs|ws|right[ -]side|wrong[ -]side)(?:[ -]?numbered)?\s+(?:rows|rnds|rounds)\b",
+    re.IGNORECASE,
+)
 _BEGIN = frozenset("aeorwt")
 """Letters with which such a line may begin."""
 
@@ -88,8 +92,12 @@ def every_second(text: str, labels: Mapping[Place, Label | None]) -> dict[Place,
         if label is not None and label.numbers or begins not in _BEGIN:
             continue
         hit = _EVERY.match(text, *place)
-        if hit is None or not ACTS.match(text, hit.end(), place[1]):
-            continue
+        if (
+            hit is None
+            or not ACTS.match(text, hit.end(), place[1])
+            or _OTHERS.search(text, hit.end(), place[1])
+        ):
+            continue  # a line that goes on to tell of the others is no one row
         first = int(hit["first"]) if hit["first"] else _begins(hit["which"].lower(), numbered, sides)
         last = int(hit["last"] or hit["end"] or 0)
         if not first:

@@ -204,7 +204,7 @@ def goes_on(c: Cursor, items: list[Item]) -> list[Item] | None:
             items[at] = replace(last, where=place, apart=())
             return [Say("remark", "", c.span_from(start))]
     if comma and (
-        c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH)
+        c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH, T.EQUALS)
         and not (c.text() == "and" and c.text(1) in PREPOSITIONS)
         or many is None
         and stitch_here(c, 1) is not None

@@ -9,7 +9,7 @@ from tracker.notation.tree import ANY
 THINGS = frozenset("st sts stitch stitches".split())
 
 
-SPACES = frozenset("sp sps space spaces lp lps loop loops arch arches".split())
+SPACES = frozenset("sp sps space spaces lp lps loop loops arch arches hole holes".split())
 
 
 LOOSE = frozenset(

@@ -200,6 +200,24 @@ def changes_the_row(tokens: Sequence[Token]) -> bool:
     return bool(_CHANGES - {"instead"} & said or "instead" in said and not said & {"ch", "chain", "chs"})
 
 
+def only_grows(tokens: Sequence[Token], row: Row) -> bool:
+    """True for "Rep Row 4, working 1 more group on each side of center on every row" of a row that goes across.
+
+    Its repeats are worked across, so that what is told of them comes of itself.
+    """
+    said = [token.text for token in tokens]
+    if not _FEWER & set(said) or not {"each", "every"} & set(said) or (_CHANGES - _SHAPING) & set(said):
+        return False
+    at = next(k for k, word in enumerate(said) if word in _FEWER)
+    if said[at + 1 : at + 2] and said[at + 1].removesuffix("s") not in _THINGS:
+        return False
+    repeats = [item for item in as_told(row.items) if isinstance(item, Repeat)]
+    return bool(repeats) and all(repeat.times is None and repeat.further is None for repeat in repeats)
+
+
+_THINGS = frozenset("group shell repeat pattern set cluster fan v-st mesh square tile space".split())
+"""What a row has more of with each time it is worked."""
+_SHAPING = frozenset("increasing decreasing inc dec".split())
 _FEWER = frozenset("fewer less more extra additional".split())
 _BESIDE = frozenset("before after between bet".split())
 _SIDES = ("side", "sides")
