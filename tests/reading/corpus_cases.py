@@ -34,6 +34,9 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        corner_patch_c2c fan_lace_cowl fieldstone_pram_cover hourglass_strip linen_stitch_runner mitred_coaster
+        moss_bath_mitt puffed_cocoa_scarf ruffled_tea_cloth_edging scalloped_trivet short_row_shawlette
+        thrift_shop_doily_mat toddler_vest_back triangle_headscarf_uk windy_day_mitts_flat
         banana_leaf_crescent basketweave_lap_mat bunting_trim_shorthand campfire_granny_shawl
         diamond_filet_marker eyelet_wrist_warmers_uk grandmas_pot_holder hailstone_cushion harbour_ripple_uk
         mending_day_wrap onion_sling pebbled_face_cloth pillowcase_frill pocket_window_filet ribbed_leg_warmers

@@ -22,6 +22,10 @@ def foundation_start(hook: Hook, item: Work, where: Where, rest: Sequence[Item])
     name = item.stitch if item.stitch in STITCHES else "dc"
     if says is not None:
         if says.counts:
+            if height == 1 and says.as_stitch is None and says.space:
+                # "sc in 4th ch from hook (skipped chs count as ch-2 sp)": what is left of them lies under it
+                hook.make(SP, (), says.space, True)
+                return
             beside = 0 if says.space else _space_beside(skipped, height, rest)
             if beside and hook.ask(("first space", skipped), (0, beside)):
                 # "(34 tr, counting the ch at the beginning as 1 tr)": its space is not spoken of

@@ -26,6 +26,9 @@ the very same = > the same =
 the very same . > the same .
 last # $plains , $tall in both > last # sts , $tall in each of last # sts
 $tall , same as row|rnd # > same as row|rnd #
+per row end|ends > in each row end
+make|chain|work yourself # ch|chain|chains|chs > ch #
+a row of $tall > $tall in each st across
 ea . st|sts|sc|dc|hdc|tr|htr|ch > ea st|sts|sc|dc|hdc|tr|htr|ch
 ch|chain arc|arcs|bow|bows|arch|arches > ch sp
 # turning|rising|lifting ch|chain|chains|chs > # ch

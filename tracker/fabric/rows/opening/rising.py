@@ -44,10 +44,18 @@ def turning_chain(
         if says.counts:
             called = _counted_by(hook, says.as_stitch)
             choice = ("st", called or named_by(item.count - says.space, first, height), says.space)
+            if says.space and called is None and height <= 1:
+                # "ch 2 (counts as ch-1 sp)" before sc: a space, and no stitch beside it
+                choice = ("arch", says.space)
     else:
         options = options_of(item.count, first, height, habits)
         if _half_a_petal(item, rest) or _an_arch(item, rest):
             options = (("space",), *(option for option in options if option != ("space",)))
+        if item.count == 2 and height <= 1 and ("space",) in options and _into_space(rest):
+            # "ch 2, sk first sc, sc in next ch-1 sp": if it is anything, a space like the others
+            likeliest = options[:1] if options[0] == ("none",) else ()
+            others = (option for option in options if option not in (*likeliest, ("space",)))
+            options = (*likeliest, ("space",), *others)
         if (mirrored := _as_at_the_end(item, rest) or _one_of_each(item, rest)) is not None:
             options = (mirrored, *(option for option in options if option != mirrored))
         if item.count == 1 and not skips_first(rest):
@@ -80,6 +88,12 @@ def under_chain(hook: Hook, travelled: bool) -> int | None:
     if travelled and below.here is not None:
         return below.here
     return next((i for i, e in enumerate(below.elements) if e.kind != HIDDEN), 0)
+
+
+def _into_space(rest: Sequence[Item]) -> bool:
+    """True where the first stitch of a row goes into a space."""
+    first = next((item for item in rest if isinstance(item, (Work, Group, Repeat))), None)
+    return isinstance(first, Work) and any(kind.name == SPACE for kind in first.where.kinds)
 
 
 def _as_at_the_end(item: Chain, rest: Sequence[Item]) -> Choice | None:

@@ -103,6 +103,13 @@ def top(hook: Hook, where: Where, item: Item) -> tuple[int, ...]:
     ):
         # worked again on a row that begins with one chain: its last stitch is what can be meant
         i = None
+    end = below.n - 1
+    lone = i is None and end >= below.at and below.elements[end].kind == SP and below.elements[end].turning
+    if lone and not where.nth and below.passed_to(end) <= hook.silent:
+        # "sc in turning ch-2 sp", where the chain is a space and no stitch
+        hook.spaces_worked.add(below.elements[end].chains)
+        below.at, below.sub, below.here = below.n, 0, end
+        return (end,)
     if i is None:
         # no turning chain stands there: the last stitch is what can be meant
         i = below.from_end(1, ())

@@ -138,7 +138,14 @@ def landed(hook: Hook, item: Repeat, body: tuple[Item, ...], end: int) -> int:
         or not isinstance(last, (Work, Group))
     ):
         return 0
-    return _last_pass(hook, (*body[:-1], replace(last, where=ending.where)), end)
+    if _last_pass(hook, (*body[:-1], replace(last, where=ending.where)), end):
+        return 1
+    below, named = hook.below, ending.where.kinds[0].name if ending.where.kinds else ""
+    if named != SP or not below.n or below.elements[-1].kind != HIDDEN or below.elements[-1].chains < 2:
+        return 0
+    # "working last sc in ch-2 sp", where that is the chain the row below begins with and nothing counts
+    top = replace(ending.where, which=Which.TOP, kinds=())
+    return _last_pass(hook, (*body[:-1], replace(last, where=top)), end)
 
 
 def ends_where_begun(hook: Hook, item: Repeat, body: tuple[Item, ...]) -> int:

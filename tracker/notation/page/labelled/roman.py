@@ -16,6 +16,13 @@ _LABEL = expression(
 )
 _ALONE = expression(rf"^[ ]*(?P<first>(?=[IVXL]){_FIGURES})(?=[.):][ ])", re.MULTILINE)
 """ "IV. 2 sc in each st": the number with no word before it."""
+_SMALL = expression(
+    r"^(?P<blank>[ ]*)(?P<first>(?=[ivx])x{0,3}(?:ix|iv|v?i{0,3}))"
+    r"(?:-(?P<last>(?=[ivx])x{0,3}(?:ix|iv|v?i{0,3})))?\)(?=[ ])",
+    re.MULTILINE,
+    ["i)"],
+)
+""" "iv) 2 sc in each st", in small letters and with a bracket behind."""
 _NAMED = expression(
     rf"\b(?P<word>{_WORD}\.?[ ])(?P<numbers>(?-i:(?=[IVXL]){_FIGURES})\b"
     rf"(?:[ ]?(?:[-–,&]|to|and|or|through)[ ]?(?:{_WORD}[ ])?(?-i:(?=[IVXL]){_FIGURES})\b)*)",
@@ -31,6 +38,9 @@ def in_figures(text: str) -> str:
     >>> in_figures("Rnd I: 6 sc.\\nRnd II: 2 sc in each.\\nRnds III-IV: Repeat Rnd II.").split("\\n")[2]
     'Rnds 3-4: Repeat Rnd 2.'
     """
+    small = {hit["first"] for hit in _SMALL.finditer(text)}
+    if {"i", "ii", "iii"} <= small:
+        return _SMALL.sub(_row_label, text)
     for labels in (_LABEL, _ALONE):
         told = {hit["first"] for hit in labels.finditer(text)}
         if not {"I", "II"} <= told or labels is _ALONE and "III" not in told:
@@ -41,6 +51,12 @@ def in_figures(text: str) -> str:
             )
         return _NAMED.sub(lambda hit: hit["word"] + _NUMBER.sub(_figures, hit["numbers"]), text)
     return text
+
+
+def _row_label(hit: re.Match[str]) -> str:
+    """ "Row 5-7:" for "v-vii)"."""
+    last = f"-{value_of(hit['last'].upper())}" if hit["last"] else ""
+    return f"{hit['blank']}Row{'s' if last else ''} {value_of(hit['first'].upper())}{last}:"
 
 
 def _figures(hit: re.Match[str]) -> str:

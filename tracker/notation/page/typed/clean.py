@@ -269,9 +269,9 @@ _JOINED_LABEL = expression(
 _OTHER_MARK = expression(
     rf"^(?P<head>[ ]*{_LABEL_WORD}[ ]?\d{{1,3}}(?:[ ]?[-–][ ]?(?:{_LABEL_WORD}[ ]?)?\d{{1,3}})?"
     rf"(?:[ ]?[&+,][ ]?(?:{_LABEL_WORD}[ ]?)?\d{{1,3}}){{0,3}}(?:[ ]?\((?:RS|WS)\))?)[ ]*"
-    rf"(?:>{{1,2}}|=|~|»|;|\|\||::)(?=[ ])",
+    rf"(?:>{{1,2}}|=|~|»|►|▶|▸|❯|;|\|\||::)(?=[ ])",
     re.IGNORECASE | re.MULTILINE,
-    [">", "=", "~", "»", ";", "||", "::"],
+    [">", "=", "~", "»", "►", "▶", "▸", "❯", ";", "||", "::"],
 )
 """ "Rnd 4 >> sc in each st", "R5 = …": other marks behind a label."""
 _COUNT_IN_LABEL = expression(

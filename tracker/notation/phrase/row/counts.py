@@ -152,8 +152,11 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
                 end = cut
             if token.kind is T.OPEN or (token.kind is T.STAR):
                 break
-    if stated is None or (stated.counts[0][0] == "ch" and not any(map(_worked, reading.items))):
-        # "Yarn A: 41 ch" is a foundation, not a count
+    chains_only = stated is not None and {name for name, _ in stated.counts} == {"ch"}
+    if stated is None or (
+        chains_only and (c.tokens[end].text == "turn" or not any(map(_worked, reading.items)))
+    ):
+        # "Yarn A: 41 ch" is a foundation, "…, 3 ch, turn" begins the next row: no counts
         return False
     if c.kind(-1) in (T.SEMICOLON, T.COMMA) and _of_squares(c, stated) and not at_the_end(reading.items):
         return False

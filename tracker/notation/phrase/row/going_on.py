@@ -51,9 +51,11 @@ def alternates(c: Cursor, items: list[Item], found: list[Item], start: int) -> b
     ):
         items[-1] = besides
         return True
-    if c.tokens[start - 1].text not in ("and", "&"):
-        return False
     if not (isinstance(first, Work) and isinstance(second, Work)):
+        return False
+    crossed = first.where.kinds == (Kind(second.stitch),) and second.where.kinds == (Kind(first.stitch),)
+    if c.tokens[start - 1].text not in ("and", "&") and not (c.tokens[start - 1].text == "," and crossed):
+        # "sc in each dc, dc in each sc" needs no "and"
         return False
     if (
         first.where.which is not Which.EACH

@@ -194,7 +194,10 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
         ):
             continue
         if kind is T.CLOSE:
-            smiles = c.kind(-1) in (T.COLON, T.SEMICOLON, T.HYPHEN) and c.kind(1) in (T.END, T.PERIOD)
+            listed = c.kind(-1) in (T.WORD, T.NUMBER) and c.i > 0 and (c.i == 1 or c.token(-1).fresh)
+            smiles = (
+                listed or c.kind(-1) in (T.COLON, T.SEMICOLON, T.HYPHEN) and c.kind(1) in (T.END, T.PERIOD)
+            )
             if c.i not in c.partners and not smiles:
                 unpaired(c, c.i, "closed and never opened")
                 reading.unread = True

@@ -193,6 +193,13 @@ def _between_shapings(c: Cursor) -> int | None:
 def changes_the_row(tokens: Sequence[Token]) -> bool:
     """True where words behind a reference to a row may change it: "as Row 3 but …", and not "ch 1 instead of 3"."""
     said = {token.text for token in tokens}
+    if (at := next((k for k, t in enumerate(tokens) if t.text in ("omitting", "omit")), None)) is not None:
+        # "omitting turning ch at end of last row": nothing stands on that chain
+        behind = [
+            token.text for token in tokens[at + 1 : at + 5] if token.text not in ("the", "last", "final")
+        ]
+        if behind[:1] in (["turning"], ["tch"]):
+            said -= {"omitting", "omit"}
     beside = any(t.text in _SIDES and o.text == "of" for t, o in pairwise(tokens))
     if _FEWER & said and (beside or _BESIDE & said):
         # "with one dc fewer before and after the decreases"; "2 sts less each row" is what comes of the row itself

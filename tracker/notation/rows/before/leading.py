@@ -202,6 +202,7 @@ def handed_on(items: list[Item], ring: bool = False) -> tuple[list[Item], list[I
 
     With `ring` the items are no row but what stands before the first: "Ch 4, join to form ring, ch 3."
     """
+    items = _chain_behind_ending(items)
     last = len(items)
     while last and isinstance(items[last - 1], (Say, Turning, Mark, Leave)):
         last -= 1
@@ -233,6 +234,20 @@ def handed_on(items: list[Item], ring: bool = False) -> tuple[list[Item], list[I
     ]
     stays = [item for item in tail if isinstance(item, Turn) and not turned]
     return [*items[:k], *stays, *says], carried
+
+
+def _chain_behind_ending(items: list[Item]) -> list[Item]:
+    """ "…; rep from * ending with 1 tr in top of 3 ch, 3 ch, turn": the chain is no part of how the repeat ends."""
+    for k in range(1, len(items)):
+        repeat = items[k - 1]
+        ending = repeat.ending if isinstance(repeat, Repeat) and isinstance(items[k], Turn) else None
+        if not isinstance(repeat, Repeat) or ending is None or ending.how == "omit" or len(ending.items) < 2:
+            continue
+        chain = ending.items[-1]
+        if isinstance(chain, Chain) and not any(isinstance(i, (Work, Group, Repeat)) for i in items[k:]):
+            shorter = replace(repeat, ending=replace(ending, items=ending.items[:-1]))
+            return [*items[: k - 1], shorter, chain, *items[k:]]
+    return items
 
 
 def risen(carried: list[Item], items: Sequence[Item]) -> list[Item]:

@@ -12,7 +12,7 @@ from tracker.notation.phrase.row.remarked.told_again import bare_number
 from tracker.notation.phrase.works.movement import moved_together
 from tracker.notation.phrase.works.placing import unplaced
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Mark, Prose, Say, Skip, Where, Which, Work
+from tracker.notation.tree import Item, Mark, Prose, Repeat, Say, Skip, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -131,4 +131,5 @@ def just_one(items: list[Item]) -> bool:
     """True when nothing but one run of stitches has been worked, with no place of its own."""
     works = [item for item in items if not isinstance(item, (Say, Mark))]
     along = len(works) == 1 and isinstance(works[0], Work) and works[0].where.which is Which.EACH
-    return len(works) == 1 and works[0] is items[-1] and (along or unplaced(items[-1]))
+    again = len(works) == 1 and isinstance(works[0], Repeat) and works[0].times is not None
+    return len(works) == 1 and works[0] is items[-1] and (along or again or unplaced(items[-1]))
