@@ -420,6 +420,12 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        barnstormer_bucket_hat_uk brine_the_seal_words clementine_baby_bonnet copper_kettle_mittens
+        crumb_catcher_square_bullets firefly_snowflake flip_the_fox_arms_flat garden_gate_doily_prose_steps
+        grumble_goat_counts_first hearth_cowl_two_rounds_table_uk hollyberry_basket marmalade_toy_ball_elephant
+        pebble_path_socks pollen_layered_daisy quayside_ripple_pot_mat_octagon slipper_by_the_yard_plain_talk
+        sunday_lunch_placemat_hex teatime_trivet_numeric_tabs thimbleweed_granny_circle tiny_top_hat_spoken
+        wagtail_tissue_cover_square winters_star_uk_pamphlet
         wayside_granny_hexagon simple_winter_hat hollow_rose_applique mopsy_mouse_numbers
         button_pot_table meadowsweet_solid_square_uk harbourside_mitts seacombe_pineapple_doily
         dune_troll_joined_legs market_pouch_both_sides icicle_leaflet ribbed_brim_beanie

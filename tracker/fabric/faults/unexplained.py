@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from tracker.expressions import expression
 from tracker.notation.pattern import Pattern, Row
 from tracker.problems import Source, Span
+from tracker.trade.spellings import stitch_named
 
 _STITCH = expression(
     r"(?:(?:and|work|make|then)\s+)?(?P<many>\d+\s+)?"
@@ -62,7 +63,7 @@ def unexplained(words: str, span: Span, pattern: Pattern, source: Source) -> Spa
     parts = re.split(r"[ -]", hit["name"].lower())
     placed = bool(hit["place"].strip()) and not hit["often"]
     looped = parts[0] in ("lp", "loop") and parts[1:] in (["st"], ["sts"], ["stitch"])
-    if parts[0] in _NO_NAMES and not looped:
+    if parts[0] in _NO_NAMES and not looped or stitch_named(hit["name"], pattern.uk) is not None:
         return None
     if parts[-1] not in _STITCHES and hit["place"].split()[:1] not in (["in"], ["into"]):
         # "leap over next 2 sc" is a deed

@@ -100,6 +100,10 @@ class Blocks:
         if set(line.told) <= set("-=_~#. ") or drawn(line.told):
             self._blank = BETWEEN_PAGES not in raw
             return
+        if line.told[:1] == ";" and not self._blank and self._open is not None and self._open.job == "row":
+            # "; corner: (2 dc, ch 2, 2 dc)", a step of the row
+            self._open.end = line.end
+            return
         if self._row(line) or self._below_label(line) or self._piece(line) or self._condition(line):
             return
         if self._titled(line):
@@ -267,7 +271,7 @@ class Blocks:
         """The name of a part with a line of its own, and something below it."""
         raw, told = line.raw, line.told
         below = [self._text[start:end] for start, end in self._queue[self._at + 1 : self._at + 6]]
-        small = told[:1].islower() and heads_first_row(told, below)
+        small = heads_first_row(told.lstrip(">#~*= "), below)
         if (
             line.setup
             or not (small or heading(told, self._blank, line.ended))

@@ -136,8 +136,8 @@ SETUP = expression(
 NAMED_SETUP = expression(
     r"^\s*(?![A-Za-z' -]{0,24}\bpicots?\s*:)"
     r"(?:Step\s+\w+\s*[—–:-]\s*)?[A-Za-z][A-Za-z' -]{2,24}:\s*(?:(?:with|using)\s[^.;:,]{1,30},\s*)?"
-    r"(?:(?:make\s+)?\d+\s*ch\b|ch(?:ain)?\s*\d[\d\s(),\[\]–—-]*(?:sts?)?|(?:make\s+a\s+)?magic\s+(?:ring|circle|loop))"
-    r"(?:\s*[;,.]\s*(?:without|being|taking|making|careful|and\s+join|join|sl|slip|ss|to\s+form)\b[^:\n]*)?\s*\.?\s*$",
+    r"(?:(?:make\s+)?\d+\s*ch(?:ains?)?\b|ch(?:ain)?\s*\d[\d\s(),\[\]–—-]*(?:sts?)?|(?:make\s+a\s+)?magic\s+(?:ring|circle|loop))"
+    r"(?:\s*[;,.]\s*(?:without|being|taking|making|careful|and\s+join|join|close|sl|slip|ss|to\s+form)\b[^:\n]*)?\s*\.?\s*$",
     re.IGNORECASE,
 )
 """A foundation behind the name of its piece: "Panel: Ch 26."; "Picot: ch 3, sl st in 3rd ch from hook" makes none."""

@@ -33,7 +33,27 @@ def reordered(tokens: list[Token]) -> list[Token]:
         tokens = in_gaps(tokens)
     if any(token.kind is T.OPEN for token in tokens):
         tokens = without_asides(tokens)
+    if any(token.kind is T.EQUALS for token in tokens):
+        tokens = _count_apart(tokens)
     return with_limbs(tokens)
+
+
+def _count_apart(tokens: list[Token]) -> list[Token]:
+    """ "Sl st to the ch 3 = 20 dc": the count of the round, and not what the chain counts as."""
+    out: list[Token] = []
+    for k, token in enumerate(tokens):
+        place = (
+            k > 2
+            and tokens[k - 3].text in ("the", "to", "in", "into", "of")
+            and tokens[k - 2].text in _CHAINS
+        )
+        if token.kind is T.EQUALS and place and tokens[k - 1].kind is tokens[k + 1].kind is T.NUMBER:
+            out.append(replace(token, kind=T.COMMA, text=",", end=token.start))
+        out.append(token)
+    return out
+
+
+_CHAINS = ("ch", "chain")
 
 
 def in_gaps(tokens: list[Token]) -> list[Token]:

@@ -112,6 +112,7 @@ do this|that|so #|twice|across|until|till|to|all|in > rep #|twice|across|until|t
 do the same #|twice|across|until|till|to|all|in > rep #|twice|across|until|till|to|all|in
 fasten|tie|knot|put|lay on [the] [new] yarn|thread > join yarn
 $to this|that and > in same st and
+in|into it|there ,|;|.|(|)|and|then > in same place ,|;|.|(|)|and|then
 in|into this|that st|stitch > in same st
 in|into that|this [very] last|final|first|same > in the last|final|first|same
 in|into the very last|final|first > in the last|final|first
@@ -149,6 +150,10 @@ each $plain along|across|down|up [the|this|each] side to > each $plain to
 in|into [the] same sp|lp|loop|space [,] [then] move|go [on] to [the] next sp|lp|loop|space > in sp|lp|loop|space
 in|into the $cell that|which [already|also] holds|has the|your first $plain > in the same $cell as the first st
 put|place|pop # $tall > # $tall
+put|place|pop # half|double|single|treble > # half|double|single|treble
+one|1 single ,|;|. > 1 sc ,|;|.
+# singles ,|;|.|in|into > # sc ,|;|.|in|into
+one|1 increase|decrease > 1 inc|dec
 put|place|pop another # $tall > # $tall
 put|place|pop another $tall > 1 $tall
 you're|you now|then on the other|opposite side > working along the other side
@@ -327,6 +332,13 @@ in|into [the] back of [the] rnd|round # behind|under|below [the] next|first|last
 in|into the other|opposite|second|far side of [the] [next] # ch|chain|chs|chains > in other side of next # ch
 and so on|forth $until > , rep $until
 and so on|forth , $until > , rep around , $until
+, and carry|go|keep|continue [on] like that|this all [the] [way] around|round|across > , rep around|round|across
+keep|carry|go on to [the] end|start|beginning > rep to the end
+until|till [you] are|get|come|reach [back] [at|to] [the] start|beginning > around
+until|till you're back at|to [the] start|beginning > around
+in|into the loop|lp|sp|space you are|stand in > in same loop|lp|sp|space
+in|into the loop|lp|sp|space you're in > in same loop|lp|sp|space
+instead of the last # ch|chain >
 and so on|forth all [the] [way] around|round|across > , rep around|round|across
 and continue|carry|go|keep [on] like|in this|that [manner|way] $until > , rep $until
 from behind around|round > around

@@ -18,6 +18,20 @@ _MEANS = expression(
     r"|continu|remain|follow|pattern|loop)"
 )
 _FEWEST = 3
+_NAMED = (
+    r"(?:(?:magic|adjustable)[ ](?:ring|circle|loop)|(?:invisible[ ])?(?:increase|decrease)s?"
+    r"|(?:half[ ])?(?:single|double|treble)(?:[ ]crochet)?|half[ ]treble|slip[ -]?stitch|chains?|stitch(?:es)?|rounds?"
+    r"|(?:back|front)[ ]loops?(?:[ ]only)?)"
+)
+_PLAIN = rf"(?P<name>[A-Za-z]{{1,5}})[ ](?={_NAMED}(?:[ ]?\([^()\n]{{1,40}}\))?[ ]*(?:[;,.\n]|$))"
+_UNMARKED = expression(
+    rf"^(?P<lead>[^\n:]{{0,30}}\b(?:abbreviations?|key|legend|stitches|sts|terms)\b[^\n:]{{0,12}}:[ ]*)?"
+    rf"(?P<list>[A-Za-z]{{1,5}}[ ]{_NAMED}[^\n]*[;,][^\n]*)$",
+    re.IGNORECASE | re.MULTILINE,
+    ["crochet", "chain", "increase"],
+)
+""" "Abbreviations: X single crochet; A increase": entries with nothing between a sign and what it stands for."""
+_PLAIN_ENTRY = expression(rf"(?P<head>(?:^|[;,.])[ ]*){_PLAIN}", re.IGNORECASE)
 
 
 def glossed(text: str) -> str:
@@ -26,9 +40,20 @@ def glossed(text: str) -> str:
     >>> glossed("Ch, chain; ss, slip stitch; dc, double crochet.")
     'Ch= chain; ss= slip stitch; dc= double crochet.'
     """
+    text = _UNMARKED.sub(_marked, text)
     if ";" not in text or ", chain" not in text and ", double" not in text and ", slip" not in text:
         return text
     return "\n".join(_in_line(line) if line.count(";") >= _FEWEST - 1 else line for line in text.split("\n"))
+
+
+def _marked(hit: re.Match[str]) -> str:
+    """Such a list with a sign between each pair, and each told apart."""
+    entries = _PLAIN_ENTRY.findall(hit["list"])
+    parts = [part for part in re.split(r"[;,](?![^()]*\))", hit["list"]) if part.strip(" .")]
+    if len(entries) < _FEWEST or len(entries) * 3 < 2 * len(parts):
+        return hit.group()
+    told = _PLAIN_ENTRY.sub(lambda one: f"{one['head'].replace(',', ';')}{one['name']} = ", hit["list"])
+    return f"{hit['lead']}\n{told}" if hit["lead"] else told
 
 
 def _in_line(line: str) -> str:

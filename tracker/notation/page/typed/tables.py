@@ -36,6 +36,15 @@ _CELLS = expression(
 """A row of a table without a head: "| Row 2 | Ch 1, turn, sc across | 20 |"."""
 
 
+_SPACED = expression(
+    r"^[ ]*(?:Rows?|Rnds?|Rds?|Rounds?|R|No\.?|\#)[ ]{2,}[A-Za-z][^\n]{0,40}[ ]{2,}[A-Za-z#][^\n]{0,24}\n"
+    r"(?:[ ]*(?:R|Rnd|Rd|Round|Row)?[ ]?\d{1,3}(?:[ ]?-[ ]?\d{1,3})?[ ]{2,}\S[^\n]*(?:\n|$))+",
+    re.IGNORECASE | re.MULTILINE,
+    ["  "],
+)
+"""A table of which blanks or tabs part the columns."""
+
+
 _DOTTED = expression(
     r"^[ ]*(?:R|Rnd|Round)?[ ]?(?P<number>\d{1,3})[ ]*[·•][ ]*(?P<told>\S[^·•\n]*?)[ ]*[·•][ ]*"
     r"(?P<count>\d[^·•\n]{0,40}?)[ ]*$",
@@ -55,6 +64,7 @@ def untabled(text: str) -> str:
         dotted = [int(hit["number"]) for hit in _DOTTED.finditer(text)]
         if len(dotted) > 2 and all(after == before + 1 or after == 1 for before, after in pairwise(dotted)):
             text = _DOTTED.sub(lambda hit: f"Rnd {hit['number']}: {hit['told']} ({hit['count']})", text)
+    text = _SPACED.sub(lambda hit: re.sub(r"(?<=\S)[ ]{2,}(?=\S)", " | ", hit.group()), text)
     if "|" not in text:
         return text
     text = _TABLE.sub(_lines, text)
@@ -107,6 +117,20 @@ def _of_columns(heads: list[str], cells: list[str]) -> tuple[str, str, str]:
     return told, count, cells[painted] if painted is not None and working != painted else ""
 
 
+_COUNT_FIRST = expression(
+    r"^(?P<blank>[ ]*)[(\[](?P<count>\d{1,3}(?:[ ]\w{2,5})?)[)\]][ ]*"
+    r"(?P<row>(?:R|Rnd|Rd|Round|Row)s?[ ]?\d{1,3}[^\n]*?)[ ]*\.?[ ]*$",
+    re.IGNORECASE | re.MULTILINE,
+)
+""" "(18) R3: 6 x (sc, inc)": the count ahead of the label."""
+_COUNTED = r"\d{1,3}(?:[ ](?:sts?|stitches|e?sc|hdc|dc|htr|tr|dtr|sps?|spaces|loops|lps|arches|shells))?"
+_SLASHED = expression(
+    rf"^(?P<row>[ ]*(?:R|Rnd|Rd|Round|Row)s?[ ]?\d{{1,3}}[^\n/]*?)[ ]/{{1,2}}[ ]?"
+    rf"(?P<count>{_COUNTED}(?:,[ ]?{_COUNTED}){{0,3}})[ ]*\.?[ ]*$",
+    re.IGNORECASE | re.MULTILINE,
+    ["/"],
+)
+""" "Rd 3 … ss to first dc / 36 dc, 12 sp": the count behind a slash."""
 _ENDS_IN_NUMBER = expression(
     r"^[ ]*(?:R|Rows?|Rnds?|Rounds?)[ ]?\d[^\n]*?(?P<before>[^\s\d][^\s]*|[x×]\d+)[ ]+(?P<count>\d{1,3})[ ]*$",
     re.IGNORECASE | re.MULTILINE,
@@ -118,12 +142,20 @@ _STITCH = expression(
 )
 
 
+_FEWEST = 3
+"""Lines that show how a pattern tells its counts."""
+
+
 def counts_bracketed(text: str) -> str:
     """The text with the counts of a terse list, "r6 sc across 8" throughout, in brackets.
 
     A number behind a stitch may be how many are worked, so every row must end in one, and many of them behind what can
     have no number.
     """
+    if len(_COUNT_FIRST.findall(text)) >= _FEWEST:
+        text = _COUNT_FIRST.sub(r"\g<blank>\g<row> (\g<count>)", text)
+    if len(_SLASHED.findall(text)) >= _FEWEST:
+        text = _SLASHED.sub(r"\g<row> (\g<count>)", text)
     if _NUMBER_AT_END.search(text) is None:
         return text
     rows = len(_LABELLED.findall(text))

@@ -66,6 +66,9 @@ def repeated(c: Cursor, items: list[Item], lone: str = "") -> bool:
             # "1 sc, 1 inc — repeat 6"
             times = c.value()
             c.i += 1
+        elif c.i == start + 1 and c.kind() in (T.END, T.OPEN, T.PERIOD):
+            # "1, inc rep (18)"
+            stop = Stop()
         else:
             c.i = start
             return False
