@@ -420,6 +420,9 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        ashdown_blanket_edging_corners cobnut_bootees_uk dragonet_egg_scales_shorthand
+        greenwich_granny_join_as_you_go harbour_watch_cap_sizes_table lantern_star_ornament pond_newt_semicolons
+        saltmarsh_vstitch_mandala vestry_star_doily_1930s
         barnstormer_bucket_hat_uk brine_the_seal_words clementine_baby_bonnet copper_kettle_mittens
         crumb_catcher_square_bullets firefly_snowflake flip_the_fox_arms_flat garden_gate_doily_prose_steps
         grumble_goat_counts_first hearth_cowl_two_rounds_table_uk hollyberry_basket marmalade_toy_ball_elephant

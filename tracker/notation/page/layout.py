@@ -65,10 +65,12 @@ _NAMED_ROW = expression(
     r"\s*(?!(?:note|tip|repeat|rep|as|next|and|then)\b)(?-i:[A-Z][A-Za-z' -]{2,24})"
     r"(?:\s?\([^()\n]{1,20}\))?(?:\s?(?::|\s[–—-])\s+|\.[—–]\s*)"
     r"(?=(?:(?:Rows?|Rnds?|Rounds?|R)\s?\d{1,3}|(?:next|1st|2nd|inc|dec|foundation|set-up)\s+(?:row|rnd|round))"
-    r"\b[^:.]{0,12}[:.])",
+    r"\b[^:.]{0,12}[:.])"
+    r"|\s*(?!(?:note|tip|repeat|rep|as|next|and|then)\b)[a-z][a-z'-]{2,14}(?:\s[a-z]{2,10})?(?:\s?[x×]\s?\d{1,2})?\s?:\s+"
+    r"(?=(?:Row|Rnd|Round|R)\s?1\s?[:.])",
     re.IGNORECASE,
 )
-""" "Handle: Row 1: …": the name of a part before its first row."""
+""" "Handle: Row 1: …", "legs x4: row 1: …": the name of a part before its first row."""
 _KIND_ROW = expression(
     r"\s*(?!(?:note|tip|repeat|rep|as|next|and|then|from|work|works|worked|for|on|end|ending|last|first|each|every|in|of|at|with|join|turn"
     r"|after|before|between|through|until|till|to|all|odd|even|rs|ws|see|also|chart"

@@ -112,6 +112,9 @@ do this|that|so #|twice|across|until|till|to|all|in > rep #|twice|across|until|t
 do the same #|twice|across|until|till|to|all|in > rep #|twice|across|until|till|to|all|in
 fasten|tie|knot|put|lay on [the] [new] yarn|thread > join yarn
 $to this|that and > in same st and
+in|into [the] joining|join ,|;|:|. > in same st as joining ,|;|:|.
+of any|each|every|next|a # - $plain group|fan|shell > of any|each|every|next|a group|fan|shell
+of any|each|every|next|a # $plain group|fan|shell > of any|each|every|next|a group|fan|shell
 in|into it|there ,|;|.|(|)|and|then > in same place ,|;|.|(|)|and|then
 in|into this|that st|stitch > in same st
 in|into that|this [very] last|final|first|same > in the last|final|first|same
@@ -341,6 +344,7 @@ in|into the loop|lp|sp|space you're in > in same loop|lp|sp|space
 instead of the last # ch|chain >
 and so on|forth all [the] [way] around|round|across > , rep around|round|across
 and continue|carry|go|keep [on] like|in this|that [manner|way] $until > , rep $until
+around|round [the] joining|closing tr|dc|hdc|htr|dtr > around post of tr|dc|hdc|htr|dtr
 from behind around|round > around
 from the back around|round > around
 the $plain at|from [the] start|beginning|beg of [the] next|first|last|each > the first $plain of next|first|last|each

@@ -25,6 +25,25 @@ from tracker.notation.tree import ANY, SKIPPED, Chain, Group, Item, Kind, Say, S
 from tracker.records import replace
 
 
+_TALLER = ("hdc", "dc", "tr", "dtr")
+"""Stitches that close a round in place of a slip stitch and the chains before it."""
+
+
+def _closed_the_round(hook: Hook, where: Where) -> bool:
+    """True where a round begins in a loop, and its first stitch in a taller one of which none stands there."""
+    below = hook.below
+    if (
+        not below.closed
+        or len(where.kinds) != 1
+        or where.kinds[0].name not in _TALLER
+        or where.many != 1
+        or any(element.into for element in hook.made)
+    ):
+        return False
+    first = next((element for element in below.elements if element.kind != HIDDEN), None)
+    return first is not None and first.kind == SP and below.find(where.kinds[0], 0) is None
+
+
 def targets(
     hook: Hook, where: Where, item: Item, rest: Sequence[Item], per: int = 1
 ) -> list[tuple[int, ...]]:
@@ -39,6 +58,10 @@ def targets(
         if not any(e.kind == CH for e in hook.below.elements):
             # chains made in the middle of an earlier row, from below
             return [()] * max(1, min(where.many, MAX_ELEMENTS))
+    if which in (Which.NEXT, Which.SAME, Which.MADE) and _closed_the_round(hook, where):
+        # "sc over tr", of the one that closed the last loop of the round before: it is a side of that loop
+        where = replace(where, which=Which.NEXT, kinds=(Kind(SP),), around=False, loop="")
+        which = where.which
     if which is Which.SAME:
         return [same(hook, where)]
     if which is Which.MADE:

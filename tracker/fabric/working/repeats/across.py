@@ -26,7 +26,7 @@ from tracker.fabric.working.repeats.passes import (
     spaces_in,
     stripped,
 )
-from tracker.notation.tree import ANY, SPACE, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
+from tracker.notation.tree import ANY, SPACE, Group, Item, Join, Kind, Repeat, Skip, Stop, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
@@ -60,7 +60,10 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     ending = item.ending
     as_item = False
     if ending is not None and ending.how == "ending":
-        ways = ("instead", True, False) if _ends_as_a_pass(only, ending.items) else (True, False, "instead")
+        # "…, ending with ch 3, tr in first sc": the other half of the loop that the last pass would make
+        closes = any(isinstance(told, Join) and told.stitch != "slst" for told in ending.items)
+        as_pass = closes or _ends_as_a_pass(only, ending.items)
+        ways = ("instead", True, False) if as_pass else (True, False, "instead")
         choice = hook.ask(("ending", item.span.start), ways)
         as_item = choice is True
         if choice == "instead":

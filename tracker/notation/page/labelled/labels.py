@@ -126,7 +126,7 @@ _SPOKEN = expression(
     _ROWS,
 )
 _IN_LINE = expression(
-    r"(?<=[.)\]}!;])\s+(?=(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?"
+    r"(?<=[.)\]}!;])\s+(?=(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|ROWS?|RNDS?"
     r"|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*[(\[{][^)\]}\n]{1,40}[)\]}])*\s?:|(?:Row|Rnd|Round|ROW|RND"
     r"|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:"
     r"|\d{1,3}(?:st|nd|rd|th)\s(?:[Rr]ow|[Rr]nd|[Rr]ound)(?:\s*\([^)\n]{1,40}\))*\s?:"
