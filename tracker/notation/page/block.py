@@ -68,6 +68,11 @@ class Line:
     """True where it begins as a definition does, and one may stand here."""
 
 
+def titled(name: str) -> str:
+    """A name as reports say it, not all in capitals."""
+    return name.capitalize() if name.isupper() else name
+
+
 def ended_by(text: str, block: Block | None) -> bool:
     """True when a row may be over where its text ends so far; true of what is no row."""
     return (

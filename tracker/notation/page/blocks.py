@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from tracker.expressions import expression
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.below import ROW_BEGUN, heads_first_row, told_below
-from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by
+from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by, titled
 from tracker.notation.page.chained import only_chains
 from tracker.notation.page.labelled.labels import Label, label_at
 from tracker.notation.page.labelled.row_names import twice_labelled
@@ -33,7 +33,6 @@ from tracker.notation.page.signs import (
     named_alone,
     part_told,
     piece_told,
-    titled,
 )
 from tracker.notation.page.sized.leaving import leaves_at, left_behind
 from tracker.notation.page.sized.size_names import size_names

@@ -359,11 +359,6 @@ def noun_of(note: str) -> str:
     return (hit["noun"] or "").lower() if hit else ""
 
 
-def titled(name: str) -> str:
-    """A name as reports say it, not all in capitals."""
-    return name.capitalize() if name.isupper() else name
-
-
 COUNTED = expression(
     r"(?:[(\[{]\s*\d[^()\[\]{}]{0,70}(?:[(\[{][^()\[\]{}]{0,30}[)\]}][^()\[\]{}]{0,30})?[)\]}]"
     r"|\s[—–=|-]+\s*\d+\s*[\w-]{0,16}(?:[,;]?\s*(?:and\s+)?\d+\s*[\w-]{1,16}(?:\s+sps?)?){0,4}"

@@ -15,7 +15,7 @@ from tracker.notation.page.labelled.row_names import called
 from tracker.notation.page.sized.sizes import numbers_of_size
 from tracker.notation.pattern import Aside, Row
 from tracker.notation.phrase.cursor import Context, Cursor
-from tracker.notation.phrase.repeats.unmarked import in_every, over_and_over
+from tracker.notation.phrase.repeats.loose import in_every, over_and_over
 from tracker.notation.phrase.rerun import led_in, rerun_here
 from tracker.notation.phrase.row.counts import told_in_label
 from tracker.notation.phrase.row.remarked.prose import tell_unknown_in

@@ -24,7 +24,6 @@ from tracker.fabric.working.places.taking import (
 from tracker.notation.tree import ANY, SKIPPED, Chain, Group, Item, Kind, Say, Skip, Where, Which, Work
 from tracker.records import replace
 
-
 _TALLER = ("hdc", "dc", "tr", "dtr")
 """Stitches that close a round in place of a slip stitch and the chains before it."""
 

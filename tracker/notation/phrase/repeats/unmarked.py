@@ -4,25 +4,20 @@ The items read so far come in. They are folded only when all that was worked are
 there is nothing else that could be meant to be repeated.
 """
 
-from tracker.notation.phrase.cursor import SLIPS, Cursor
+from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.repeats.endings import ending_here
+from tracker.notation.phrase.repeats.loose import ENDS, by_turns, ended, in_next, lead_of
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
-    ANY,
     Chain,
     Group,
     Item,
-    Join,
-    Kind,
     Repeat,
-    Say,
     Skip,
     Stop,
-    Turn,
-    Turning,
     Where,
     Which,
     Work,
@@ -30,8 +25,6 @@ from tracker.notation.tree import (
 from tracker.problems import Span
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
-
-_ENDS = (T.END, T.PERIOD, T.OPEN, T.EQUALS, T.DASH, T.SEMICOLON, T.COLON)
 
 
 def repeated(c: Cursor, items: list[Item], lone: str = "") -> bool:
@@ -62,7 +55,7 @@ def repeated(c: Cursor, items: list[Item], lone: str = "") -> bool:
         often = often_here(c)
         if often is not None:
             stop, times, further = often.stop, often.times, often.further
-        elif c.kind() is T.NUMBER and c.kind(1) in _ENDS and len(items) > 1:
+        elif c.kind() is T.NUMBER and c.kind(1) in ENDS and len(items) > 1:
             # "1 sc, 1 inc — repeat 6"
             times = c.value()
             c.i += 1
@@ -73,7 +66,7 @@ def repeated(c: Cursor, items: list[Item], lone: str = "") -> bool:
             c.i = start
             return False
     ending = ending_here(c) if told else None
-    lead = _lead(items)
+    lead = lead_of(items)
     if (step := _step_begins(c, items, start)) > lead:
         # a step of several: "; [sc, dc] in next st, skip 1 st, do this 4 times; …"
         lead, times, further = step, times or further, None
@@ -82,8 +75,8 @@ def repeated(c: Cursor, items: list[Item], lone: str = "") -> bool:
     alone = len(body) == 1 and told and isinstance(body[0], Work) and _gathers(c, body[0])
     if (
         len(body) < (1 if alone else 2)
-        or not all(_in_next(item) or step > 0 and isinstance(item, Chain) for item in body)
-        or not _ended(c)
+        or not all(in_next(item) or step > 0 and isinstance(item, Chain) for item in body)
+        or not ended(c)
         or slips
         and slips * 2 >= len(body)
     ):
@@ -105,10 +98,10 @@ def last_again(c: Cursor, items: list[Item]) -> bool:
     told, last = c.times_here(), items[-1] if items else None
     if told is None or c.kind(-1) is not T.COMMA or not isinstance(last, (Work, Group)):
         return False
-    if c.kind(told[1]) not in (*_ENDS, T.COMMA, T.STAR, T.CLOSE) or told[0] < 1:
+    if c.kind(told[1]) not in (*ENDS, T.COMMA, T.STAR, T.CLOSE) or told[0] < 1:
         return False
     first = next((k for k, token in enumerate(c.tokens[: c.i]) if token.start >= last.span.start), 0)
-    alone = not first or c.tokens[first - 1].kind in _BEGUN or _lead(items) == len(items) - 1
+    alone = not first or c.tokens[first - 1].kind in _BEGUN or lead_of(items) == len(items) - 1
     if not alone and isinstance(last, Work):
         once = Repeat((last,), Span(last.span.start, c.tokens[c.i + told[1] - 1].end), told[0])
         pair = items[:-1]
@@ -134,7 +127,7 @@ def _all_along(c: Cursor) -> bool:
     if c.kind(-1) not in (T.COMMA, T.SEMICOLON, T.DASH):
         return False
     n = 1 if c.text() == "all" else 0
-    if c.text(n) not in ("around", "across", "round", "throughout") or c.kind(n + 1) not in (*_ENDS, T.COMMA):
+    if c.text(n) not in ("around", "across", "round", "throughout") or c.kind(n + 1) not in (*ENDS, T.COMMA):
         return False
     c.i += n + 1
     return True
@@ -155,7 +148,7 @@ def squares_along(c: Cursor, items: list[Item]) -> bool:
         return False
     c.take("all", "the", "way")
     stop = stop_here(c)
-    if stop is None or not _ended(c):
+    if stop is None or not ended(c):
         c.i = start
         return False
     told_at = c.span_from(start)
@@ -216,152 +209,9 @@ def alternating(c: Cursor) -> Repeat | None:
     return Repeat(tuple(body), c.span_from(start), None, stop=stop or Stop())
 
 
-def run_together(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
-    """ "Sc2 inc x6", with no comma anywhere: what is told how often is all of it, not the last stitch alone.
-
-    With a comma or a plus, "sc 2, inc x6", it may be either.
-    """
-    last = found[0]
-    often = last.times if isinstance(last, Repeat) and len(last.items) == 1 else None
-    last = last.items[0] if isinstance(last, Repeat) and often else last
-    lead = _lead(items)
-    body = items[lead:]
-    if (
-        len(found) != 1
-        or not isinstance(last, Work)
-        or not body
-        or start == 0
-        or c.tokens[start - 1].kind not in (T.WORD, T.NUMBER, T.COMMA)
-        and c.text(start - 1 - c.i) != "+"
-        or not all(map(_in_next, body))
-        or not _ended(c)
-    ):
-        return False
-    shapes = parts_of(last.stitch)[2] > 1 or last.count > 1 and last.where.which is Which.NEXT
-    parted = any(token.kind is T.COMMA or token.text == "+" for token in c.tokens[: c.i])
-    if parted and (len(body) > 1 or not isinstance(body[0], Work) or not shapes):
-        return False
-    times, once = (often, last) if often else _told_often(c, last, start)
-    if once is None:
-        return False
-    span = Span(body[0].span.start, found[0].span.end)
-    items[lead:] = [Repeat((*body, once), span, times, loose=parted)]
-    return True
-
-
-def _told_often(c: Cursor, last: Work, start: int) -> tuple[int, Work | None]:
-    """How often the words of a stitch that end here tell it, and the stitch once; None where they do not."""
-    end = c.i
-    for c.i in range(start + 1, end):
-        told = c.times_here()
-        if told is not None and c.i + told[1] == end and told[0] > 1:
-            break
-    else:
-        c.i = end
-        return 0, None
-    c.i = end
-    times, where = told[0], last.where
-    if where.which is Which.NEXT and where.many % times == 0:
-        return times, replace(last, where=replace(where, many=where.many // times), apart=())
-    if where.which is Which.STRAIGHT and last.count % times == 0:
-        return times, replace(last, count=last.count // times, apart=())
-    return 0, None
-
-
-def goes_around(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
-    """ "Sc 4, inc around": a run and what shapes behind it, over and over, though it may mean the last alone."""
-    last, lead = found[0], _lead(items)
-    body = items[lead:]
-    if (
-        len(found) != 1
-        or not isinstance(last, Work)
-        or not body
-        or c.text(-1) not in ("around", "across", "round")
-        or {token.text for token in c.tokens[start : c.i]}
-        & {"in", "into", "each", "every", "all", "the", "rest"}
-        or last.where.which is not Which.EACH
-        or last.where.stop != Stop()
-        or not (last.count > 1 or parts_of(last.stitch)[2] > 1)
-        or not all(
-            isinstance(item, Work) and item.where.which in (Which.STRAIGHT, Which.NEXT) for item in body
-        )
-        or not _ended(c)
-    ):
-        return False
-    once = replace(
-        last,
-        where=Where(Which.NEXT if last.count > 1 else Which.STRAIGHT, last.where.span, loop=last.where.loop),
-    )
-    span = Span(body[0].span.start, last.span.end)
-    items[lead:] = [Repeat((*body, once), span, None, stop=Stop(), told_at=last.span, loose=True)]
-    return True
-
-
-def by_turns(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
-    """ "FPdc, BPdc 5 times": posts in front and behind by turns, though it may mean the last alone.
-
-    Folded only where both are told alike: one each, in the next, with no number of their own.
-    """
-    first, told = (items[-1] if items else None), found[0]
-    if len(found) != 1 or not isinstance(first, Work) or not isinstance(told, (Work, Repeat)):
-        return False
-    last = told if isinstance(told, Work) else told.items[0]
-    if isinstance(told, Work):
-        if told.where.which is not Which.STRAIGHT or not _OFTEN & {t.text for t in c.tokens[start : c.i]}:
-            return False
-        times, last = told.count, replace(told, count=1, apart=())
-    elif len(told.items) == 1 and told.times and told.ending is None:
-        times = told.times
-    else:
-        return False
-    if not isinstance(last, Work) or times < 2 or first.count != 1 or last.count != 1:
-        return False
-    posts = parts_of(first.stitch)[0], parts_of(last.stitch)[0]
-    alike = first.where.which is last.where.which and first.where.many == last.where.many == 1
-    if set(posts) != {"fp", "bp"} or not alike or first.where.which not in (Which.STRAIGHT, Which.NEXT):
-        return False
-    span = Span(first.span.start, told.span.end)
-    items[-1] = Repeat((first, last), span, times, told_at=told.span, loose=True)
-    return True
-
-
-_OFTEN = frozenset("times x twice thrice ×".split())
-"""Words that tell how often."""
-
-
-def over_and_over(items: list[Item]) -> list[Item]:
-    """Items of a row that states no count, by which to tell: what stands in it is done over and over."""
-    return [
-        replace(item, loose=False) if isinstance(item, Repeat) and item.loose and item.times is None else item
-        for item in items
-    ]
-
-
-def in_every(items: list[Item]) -> list[Item]:
-    """ "Rnds 5-9: sc (24)": a row of one bare stitch is worked in every one, for no row is one stitch long."""
-    works = [k for k, item in enumerate(items) if not isinstance(item, (Say, Turning, Turn))]
-    only = items[works[0]] if len(works) == 1 else None
-    lone_increase = (
-        isinstance(only, Work)
-        and only.count > 1
-        and only.where.which is Which.NEXT
-        and only.where.many == 1
-        and not only.where.kinds
-    )
-    if (
-        not isinstance(only, Work)
-        or only.stitch == "slst"
-        or not lone_increase
-        and (only.count != 1 or only.where.which is not Which.STRAIGHT)
-    ):
-        return items
-    each = Where(Which.EACH, only.where.span, 0, (Kind(ANY),), stop=Stop(), loop=only.where.loop)
-    return [*items[: works[0]], replace(only, where=each), *items[works[0] + 1 :]]
-
-
 def _times(c: Cursor) -> int | None:
     """ "x6", "6 times", "*6": how often, taken."""
-    if c.kind() is T.STAR and c.kind(1) is T.NUMBER and c.kind(2) in _ENDS:
+    if c.kind() is T.STAR and c.kind(1) is T.NUMBER and c.kind(2) in ENDS:
         times = c.value(1)
         c.i += 2
         return times
@@ -393,27 +243,3 @@ def _one_after_another(items: list[Item]) -> list[Item]:
             reached += item.count if straight else item.where.many
         out.append(item)
     return out
-
-
-def _ended(c: Cursor) -> bool:
-    """True where the work of the row is told: nothing follows but its count or how it is closed."""
-    return (
-        c.kind() in _ENDS
-        or c.kind() is T.COMMA
-        and (c.kind(1) in _ENDS or c.text(1) in ("join", "turn", *SLIPS))
-    )
-
-
-def _lead(items: list[Item]) -> int:
-    """Where the work begins, behind the turning chain and what is said before it."""
-    k = 0
-    while k < len(items) and isinstance(items[k], (Say, Turning, Turn, Chain, Join)):
-        k += 1
-    return k
-
-
-def _in_next(item: Item) -> bool:
-    """True for stitches that go into the next places, and for next places passed over."""
-    if isinstance(item, (Group, Skip)):
-        return item.where.which is Which.NEXT
-    return isinstance(item, Work) and item.where.which in (Which.STRAIGHT, Which.NEXT, Which.SAME)

@@ -5,7 +5,7 @@ from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.deeds.joins import slipped_to_join
 from tracker.notation.phrase.deeds.said import to_other_motif
 from tracker.notation.phrase.repeats.corners import corner_here
-from tracker.notation.phrase.repeats.unmarked import by_turns, goes_around, run_together
+from tracker.notation.phrase.repeats.loose import by_turns, goes_around, run_together
 from tracker.notation.phrase.row.colours import colour_in, colours_here, in_colour
 from tracker.notation.phrase.row.going_on import alternates, closes_picot, goes_on, loosely
 from tracker.notation.phrase.row.place_first import place_first
