@@ -182,6 +182,90 @@ def test_edges_and_decreases_are_put_back_whole(right: str, wrong: str) -> None:
     assert mended(text, found.fix) == CLOTH + row + also
 
 
+STRIPES = CLOTH + "Row 2: Ch 1, turn, dc in each st across.\n"
+
+
+@pytest.mark.parametrize(
+    "wrong, right, row",
+    [
+        # the row that the words end with tells what the range is
+        (
+            "Rows 3-6: Rep Rows 1 and 2, ending with Row 1.\nRow 8: Ch 1, turn, sc in each st across.\n",
+            "Rows 3-7: Rep Rows 1 and 2, ending with Row 1.\nRow 8: Ch 1, turn, sc in each st across.\n",
+            "Rows 3-6",
+        ),
+        # another yarn begins no other side where a number is missing behind it
+        (
+            "Row 3: Ch 1, turn, sc in each st across. Fasten off.\nRow 3: Join B with sc in first st, sc in each st across.\n"
+            "Row 5: Ch 1, turn, sc in each st across.\n",
+            "Row 3: Ch 1, turn, sc in each st across. Fasten off.\nRow 4: Join B with sc in first st, sc in each st across.\n"
+            "Row 5: Ch 1, turn, sc in each st across.\n",
+            "Row 3",
+        ),
+    ],
+)
+def test_a_number_of_rows_is_put_right_where_it_was_wrong(wrong: str, right: str, row: str) -> None:
+    """And not at the row behind it, whose number only disagrees."""
+    loaded = load("cloth", STRIPES + wrong)
+    assert [problem.row for problem in errors(loaded)] == [row]
+    found = mend(loaded)
+    assert found is not None
+    assert mended(STRIPES + wrong, found.fix) == STRIPES + right
+
+
+@pytest.mark.parametrize(
+    "right, wrong",
+    [
+        # an increase at one end as at the other, rather than a bigger one there
+        (
+            "2 sc in first sc, sc in each sc to last sc, 2 sc in last sc. (13 sc)",
+            "sc in first sc, sc in each sc to last sc, 2 sc in last sc. (13 sc)",
+        ),
+        # a repeat that makes exactly what is stated, rather than the count
+        (
+            "(sc in next sc, dc in next sc) 5 times, sc in last sc. (6 sc, 5 dc)",
+            "(sc in next sc, dc in next sc) 4 times, sc in last sc. (6 sc, 5 dc)",
+        ),
+        # the last stitch behind the chain that leads to it
+        (
+            "sc in next 3 sc, ch 2, sc in last 8 sc. (11 sc, 1 ch-2 sp)",
+            "sc in next 3 sc, ch 2. (11 sc, 1 ch-2 sp)",
+        ),
+    ],
+)
+def test_the_likelier_of_two_edits_is_offered(right: str, wrong: str) -> None:
+    """Where several would make the pattern agree."""
+    row = f"Row 2: Ch 1, turn, {right}\n"
+    found = mend(load("cloth", CLOTH + row.replace(right, wrong)))
+    assert found is not None
+    assert mended(CLOTH + row.replace(right, wrong), found.fix) == CLOTH + row
+
+
+def test_a_statement_against_custom_is_put_right_before_the_numbers() -> None:
+    """A chain of three that is said not to count, where one that counts makes all agree."""
+    row = "Row 2: Ch 3 (counts as dc), turn, dc in next 4 sts, sk 1 st, dc in next 5 sts. (10 dc)\n"
+    wrong = row.replace("(counts as dc)", "(does not count as a st)")
+    found = mend(load("cloth", CLOTH + wrong))
+    assert found is not None
+    assert mended(CLOTH + wrong, found.fix) == CLOTH + row
+
+
+def test_where_a_row_is_left_out_nothing_is_mended() -> None:
+    """What does not fit behind the gap was written for the row that is missing; and no number there is wrong."""
+    rows = (
+        "Row 2: Ch 1, turn, sc in each sc across. (11 sc)\nRow 4: Ch 1, turn, 2 dc in each dc across. (44 dc)\n"
+        "Row 5: Ch 1, turn, sc in each dc across. (44 sc)\n"
+    )
+    assert mend(load("cloth", CLOTH + rows)) is None
+
+
+def test_a_search_ends_when_it_has_taken_too_long() -> None:
+    """The clock is asked before each edit that is tried."""
+    times = iter(range(0, 1_000, 5))
+    text = CLOTH + "Row 2: Ch 1, turn, sc in each st across. (12 sc)\n"
+    assert mend(load("cloth", text), clock=lambda: next(times)) is None
+
+
 def test_a_first_row_is_not_renumbered_for_one_that_is_missing() -> None:
     """A row that is left out has no mend."""
     text = (

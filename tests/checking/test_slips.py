@@ -30,11 +30,52 @@ def test_a_slip_in_a_repeat_is_an_error(before: str, row: str, code: str) -> Non
     assert found[:1] == [(code, row.partition(":")[0], "error")], found
 
 
+@pytest.mark.parametrize(
+    "rows",
+    [
+        "Row 2: Ch 1, turn, *sc in next st, ch 1, sk next st; rep from * across. (51 sc, 15 ch-1 sps)",
+        "Row 2: Ch 1, turn, sc in each st across. (80 sc)\nRow 3: Ch 1, turn, sc in each st across. (30 sc)",
+    ],
+)
+def test_a_slip_in_the_figures_of_a_count_is_an_error(rows: str) -> None:
+    """However far off it is: two of them in each other's place, or one where the next row goes on from what is made."""
+    assert grave(load("piece", CLOTH + rows)) == [("C201", "Row 2", "error")]
+
+
 def test_another_kind_of_stitch_is_an_error_however_many_there_are() -> None:
     """What is made is told with the names of what was made."""
     loaded = load("piece", CLOTH + "Row 2: Ch 1, turn, sc in first st, hdc in each st across. (30 sc)")
     told = [p for p in loaded.problems if p.severity is Severity.ERROR]
     assert [p.headline for p in told] == ["Row 2 makes 1 sc, 29 hdc, the pattern says 30 sc"]
+
+
+@pytest.mark.parametrize(
+    "rows, says",
+    [
+        (
+            "Rows 2-9: Ch 1, turn, sc in each st to last 2 sts, sc2tog. (30 sc)",
+            "lose 1 stitch each time, 8 in all",
+        ),
+        (
+            "Rows 2-4: Ch 1, turn, 2 sc in first st, sc in each st across. (30 sc)",
+            "gain 1 stitch each time, 3 in all",
+        ),
+    ],
+)
+def test_rows_that_state_the_count_before_them_and_drift_are_an_error(rows: str, says: str) -> None:
+    """However many stitches that comes to."""
+    told = [p for p in load("piece", CLOTH + rows).problems if p.severity is Severity.ERROR]
+    assert [p.code for p in told] == ["C208"]
+    assert says in told[0].headline
+    assert "its count is 30 still" in told[0].headline
+
+
+def test_rows_that_state_what_they_end_with_are_no_drift() -> None:
+    """They are meant to shrink."""
+    assert (
+        grave(load("piece", CLOTH + "Rows 2-9: Ch 1, turn, sc in each st to last 2 sts, sc2tog. (22 sc)"))
+        == []
+    )
 
 
 def test_what_no_slip_explains_stays_a_warning() -> None:

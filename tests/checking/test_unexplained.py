@@ -24,6 +24,9 @@ def told(text: str) -> list[tuple[str, str | None]]:
         "Row 2: Ch 1, turn, *V in next sc, sk next sc; rep from * to last sc, sc in last sc.\n",
         "Row 2: Ch 1, turn, *bud in next sc, sc in next sc; rep from * to last sc, bud in last sc.\n",
         "Row 2: Ch 1, turn, *W-st in next sc, sk next sc; rep from * to last sc, sc in last sc.\n",
+        "Row 2: Ch 1, turn, B in next sc, sc in each sc across.\n",
+        "Row 2: Ch 1, turn, A in each of the 21 sc.\n",
+        "Row 2: Ch 1, turn, sc in first sc, *C4F, sc in next sc; rep from * across.\n",
     ],
 )
 def test_a_stitch_that_nothing_explains_is_told_once(row: str) -> None:
@@ -49,6 +52,20 @@ def test_what_a_row_explains_itself_is_no_error() -> None:
     """Where it is worked first."""
     row = "Row 2: Ch 1, turn, sc in first sc, *sk 1 sc, bud (3 dc together) in next sc, sk 1 sc, sc in next sc; rep from * across.\n"
     assert told("Cloth\n\n" + START + row + row.replace("Row 2", "Row 3")) == []
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "Row 2: With A, ch 1, turn, B in next sc, sc in each sc across.\n",
+        "Row 2: Ch 1, turn, sc in next 10 sc (A), B in next sc, sc in each sc across.\n",
+        "Row 2: Ch 1, turn, 3 A, 2 B, 16 A.\n",
+        "Row 2: Ch 1, turn, changing to B in next sc, sc in each sc across.\n",
+    ],
+)
+def test_a_letter_that_may_name_a_yarn_is_no_error(row: str) -> None:
+    """Where any letter is used for one."""
+    assert told("Cloth\n\n" + START + row) == []
 
 
 def test_a_short_name_that_the_notes_mention_is_no_error() -> None:

@@ -26,6 +26,8 @@ HOSTILE = {
     "Row 2: Ch 1000000000, turn, sc in first 8 sts. (8 sc)\nRow 3: Ch 1, sc in each st across. (8 sc)\n",
     "wide rows in doubt": "Ch 4, join with sl st to form a ring.\n"
     + "".join(f"Round {n}: Ch 3, [1000 dc in next st, ch 3] 3 times.\n" for n in range(1, 9)),
+    "between stitches of a round without any": "Ch 4, join to form ring.\nRnd 1: Sc in sp between next 2 sc, sc in next sp"
+    " between sc.\nRnd 2: Join.\nRnd 3: Sc in first sp between sts, sc in sp between next 2 sts.\n",
     "only an end": "\ufeff\r\r\n\u2028\u2029\x85",
 }
 

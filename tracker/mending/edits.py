@@ -9,7 +9,14 @@ from itertools import chain, islice
 
 from tracker.fabric.faults.misled import AGAINST_COUNTS
 from tracker.load import Loaded
-from tracker.mending.kinds.changes import changes_put_in, left_out, once_a_pass, other_kinds, stands_alone
+from tracker.mending.kinds.changes import (
+    changes_put_in,
+    lacks_its_end,
+    left_out,
+    once_a_pass,
+    other_kinds,
+    stands_alone,
+)
 from tracker.mending.kinds.evenly import worked_even
 from tracker.mending.kinds.groups import far_from_stated, uneven_groups
 from tracker.mending.kinds.names import (
@@ -23,8 +30,10 @@ from tracker.mending.kinds.names import (
 from tracker.mending.kinds.numbers import (
     begun_in,
     changed_to,
+    counts_of,
     figures_of,
     foundation_of,
+    one_repeat,
     other_numbers,
     row_before,
     stated_counts,
@@ -36,6 +45,8 @@ from tracker.problems import Fix, Problem, Severity
 
 MOST_NUMBERS = 24
 """Numbers of a row that are tried before what may be left out is."""
+_PASSES = 8
+"""Numbers of repeats that are tried before the count is."""
 _STRUCTURAL = frozenset(("C202", "C203", "C204", "C205", "C206", "C207", "C208", "C210"))
 
 
@@ -54,7 +65,8 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         yield from other_rows(loaded, row, problem)
     elif code == "C211":
         yield from longer_lists(loaded, row, problem)
-    if row is None:
+    if row is None or code.startswith("C") and _after_a_gap(loaded, problem):
+        # where a row is missing no number is wrong
         return
     if code == "C209":
         yield from statements(loaded, row, alone=problem.label.text == AGAINST_COUNTS)
@@ -64,10 +76,14 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
     if code.startswith("C"):
         yield from phrases_twice(loaded, row)
         yield from begun_in(loaded, row)
+    if code.startswith("C"):
+        yield from statements(loaded, row, unusual=True)
+    if code in ("C201", "C202", "C204", "C207") and lacks_its_end(loaded, row):
+        yield from left_out(loaded, row)
     if code == "C201":
         yield from other_kinds(loaded, row)
-    if code == "C201":
         yield from uneven_groups(loaded, row)
+        yield from islice(one_repeat(loaded, row), _PASSES)
         if far_from_stated(loaded, row):
             yield from islice(other_numbers(loaded, row, problem, far=False), MOST_NUMBERS)
     every_pass = code in ("C201", "C202", "C204") and once_a_pass(loaded, row)
@@ -82,7 +98,10 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         yield from chain.from_iterable(
             changed_to(figure, figure.value + 1, figure.value - 1) for figure in foundation
         )
+        yield from changes_left_out(loaded, row, mirrored=True)
         yield from stated_counts(loaded, row)
+        # so many stitches as there are below were used: what is wrong is how many are made of them
+        yield from changes_left_out(loaded, row)
     if code in ("C205", "C210"):
         yield from other_stitches(loaded, problem)
     yield from islice(other_numbers(loaded, row, problem, far=False), MOST_NUMBERS)
@@ -101,6 +120,16 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
     if before is not None and code in _STRUCTURAL:
         for figure in figures_of(loaded, before):
             yield from changed_to(figure, figure.value + 1, figure.value - 1)
+    if before is not None and code == "C201":
+        # its chain may have been read as its count told
+        for figure in counts_of(loaded, before):
+            yield from changed_to(figure, figure.value + 1, figure.value - 1)
+
+
+def _after_a_gap(loaded: Loaded, problem: Problem) -> bool:
+    """True where a row is missing before an error of counts."""
+    gaps = [p.label.span.start for p in loaded.problems if p.code == "R304"]
+    return any(start <= problem.label.span.start for start in gaps)
 
 
 def row_of(loaded: Loaded, problem: Problem) -> Row | None:

@@ -5,7 +5,8 @@ single edit is enough, or when too many would have to be tried.
 """
 
 import re
-from collections.abc import Iterator, Set
+from collections.abc import Callable, Iterator, Set
+from time import process_time
 
 from tracker.load import Loaded, load
 from tracker.mending.edits import edits_for
@@ -15,6 +16,8 @@ from tracker.records import dataclass, replace
 
 MOST_TRIES = 60
 """Times a pattern is read anew in search of the edit."""
+_SECONDS = 4.0
+"""Seconds of work that a search may take: what large pieces need would keep a maker waiting."""
 LONGEST = 200_000
 """Characters of a text that is read so often."""
 
@@ -34,8 +37,12 @@ class Mend:
     """What to do, as help says it."""
 
 
-def mend(loaded: Loaded) -> Mend | None:
-    """The likeliest single edit that leaves no error; where there is none, one that leaves fewer warnings."""
+def mend(loaded: Loaded, clock: Callable[[], float] = process_time) -> Mend | None:
+    """The likeliest single edit that leaves no error; where there is none, one that leaves fewer warnings.
+
+    `clock` tells seconds of work done.
+    """
+    begun = clock()
     wrong = [problem for problem in loaded.problems if problem.severity is Severity.ERROR]
     wrong = wrong or [p for p in loaded.problems if p.severity is Severity.WARNING and p.code in SLIPS]
     if not wrong or len(loaded.source.text) > LONGEST:
@@ -44,7 +51,7 @@ def mend(loaded: Loaded) -> Mend | None:
     for problem, fix in _in_turn(loaded, wrong):
         if fix in tried:
             continue
-        if len(tried) >= MOST_TRIES:
+        if len(tried) >= MOST_TRIES or clock() - begun > _SECONDS:
             return None
         tried.add(fix)
         if _mends(loaded, fix, problem) and _other_sizes(loaded, fix, problem.code == "C211"):

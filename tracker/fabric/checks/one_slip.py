@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from tracker.notation.page.labelled.row_names import called
 from tracker.notation.pattern import Pattern, Row
-from tracker.problems import Problem, Severity
+from tracker.problems import Label, Problem, Severity
 from tracker.records import replace
 
 _CODES = ("R302", "R303", "R304")
@@ -21,15 +21,20 @@ _CODES = ("R302", "R303", "R304")
 def of_one_slip(pattern: Pattern, problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
     """The problems without those that only follow from a number told wrong right before."""
     found = [p for p in problems if p.code in _CODES and p.severity is Severity.ERROR]
-    if len(found) < 2:
+    if not found:
         return problems
     rows = [block for block in pattern.blocks if isinstance(block, Row)]
     told: dict[int, Problem] = {}
     for problem in found:
         told.setdefault(_row_of(rows, problem), problem)
     instead: dict[int, Problem | None] = {}
+    for k, problem in told.items():
+        if k > 1 and problem.code == "R304" and k - 1 not in told:
+            twice = _told_twice(rows[k - 2], rows[k - 1], rows[k], problem)
+            if twice is not None:
+                instead[id(problem)] = twice
     for (k, first), (after, second) in pairwise(sorted(told.items())):
-        if k < 0 or after != k + 1 or id(first) in instead:
+        if k < 0 or after != k + 1 or id(first) in instead or id(second) in instead:
             continue
         whole = _both(rows[k], rows[after], first, second) or _jumped(rows[k - 1 : after + 1], first, second)
         if whole is not None:
@@ -40,6 +45,25 @@ def of_one_slip(pattern: Pattern, problems: tuple[Problem, ...]) -> tuple[Proble
 def _row_of(rows: Sequence[Row], problem: Problem) -> int:
     at = problem.label.span.start
     return next((k for k, row in enumerate(rows) if row.label_span.start <= at < row.span.end), -1)
+
+
+def _told_twice(before: Row, row: Row, after: Row, gap: Problem) -> Problem | None:
+    """Of "Row 2, Row 2, Row 4" the second, be it in another yarn, rather than the gap behind it."""
+    alike = {(one.kind, one.part) for one in (before, row, after)}
+    if len(alike) != 1 or len(row.numbers) != 1 or not before.numbers or not after.numbers:
+        return None
+    number = row.numbers[0]
+    if before.numbers[-1] != number or after.numbers[0] != number + 2:
+        return None
+    own, next_one = called(row.kind, (number,)), called(row.kind, (number + 1,))
+    return replace(
+        gap,
+        code="R303",
+        headline=f"{own} comes twice, and {next_one} is missing",
+        label=Label(row.label_span, "numbered again"),
+        row=row.label,
+        help=f"Number the second of them {next_one}.",
+    )
 
 
 def _jumped(rows: Sequence[Row], first: Problem, second: Problem) -> Problem | None:
@@ -80,7 +104,12 @@ def _both(row: Row, after: Row, first: Problem, second: Problem) -> Problem | No
         )
     if first.code == "R302" and row.rerun is not None and following > number:
         length = len(row.rerun.rows) or row.rerun.last
+        ending = row.rerun.ending
         whole = called(row.kind, range(number, following))
-        if length and (following - number) % length == 0:
-            return replace(first, help=f"{whole} would hold it whole, and {after.label} goes on from there.")
+        over = row.rerun.rows.index(ending) + 1 if ending in row.rerun.rows else 0
+        if length and (following - number) % length == over % length:
+            holds = (
+                f"would end with {called(row.kind, (ending,))}" if ending and over else "would hold it whole"
+            )
+            return replace(first, help=f"{whole} {holds}, and {after.label} goes on from there.")
     return None

@@ -4,6 +4,7 @@
 maker would stop in the middle of the repeat.
 
     Rows 8-13: Rep Rows 2-5.     Rows 8-13 are 6 rows, the repeat is 4 rows
+    Rows 8-11: Rep Rows 2 and 3, ending with Row 2.     Rows 8-11 end with Row 3, and the words say Row 2
     Rows 8-15: Rep Rows 2-5.                                      (mended)
 """
 
@@ -28,6 +29,19 @@ def ranges(row: Row, again: Rerun, length: int, total: int, tail: int) -> Iterat
             None,
             row.part,
             _ranges_that_hold(row, length, total, over),
+        )
+        return
+    if not over and total > tail and _ends_otherwise(again, length):
+        yield Problem(
+            "R302",
+            Severity.ERROR,
+            f"{row.label} end with {called(row.kind, again.rows[-1:])}, and the words say"
+            f" {called(row.kind, (again.ending or 0,))}",
+            Label(row.label_span, f"{total} rows"),
+            row.label,
+            None,
+            row.part,
+            _ranges_that_end(row, again, length, total),
         )
         return
     if again.times is None or not length:
@@ -57,6 +71,22 @@ def _ranges_that_hold(row: Row, length: int, total: int, over: int) -> str:
     ends = [row.numbers[-1] + step for step in (-over, length - over) if total + step >= length]
     fitting = " or ".join(called(row.kind, range(row.numbers[0], end + 1)) for end in ends)
     return f"{fitting} would hold it whole; or say with which row it ends."
+
+
+def _ranges_that_end(row: Row, again: Rerun, length: int, total: int) -> str:
+    """What would mend a range that does not end with the row that is named: the next shorter and the next longer."""
+    if again.ending is None or len(row.numbers) != total or total != row.numbers[-1] - row.numbers[0] + 1:
+        return "Check the range, and the row that it ends with."
+    over = again.rows.index(again.ending) + 1
+    ends = [row.numbers[-1] + step for step in (over - length, over) if total + step >= 1]
+    fitting = " or ".join(called(row.kind, range(row.numbers[0], end + 1)) for end in ends)
+    return f"{fitting} would end so; or say that they end with {called(row.kind, again.rows[-1:])}."
+
+
+def _ends_otherwise(again: Rerun, length: int) -> bool:
+    """True when the words name another row of the repeat than the one that the range stops with."""
+    named = again.ending is not None and not again.last and not again.until and not again.then
+    return named and length > 1 and again.times is None and again.ending in again.rows[: length - 1]
 
 
 def _ends_so(again: Rerun, over: int) -> bool:

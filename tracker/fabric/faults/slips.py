@@ -6,6 +6,9 @@ for every pass: where one phrase of the row, a little otherwise, makes all of wh
     Row 7: *Sc in next st; rep from * across. (10 sc)     on 20 sc: makes 20, the pattern says 10
     Row 7: *Sc2tog; rep from * across. (10 sc)                                           (mended)
 
+So it is where the count itself has two figures in each other's place, "(81 sc)" for 18; or one figure otherwise, where
+the next row is worked onto what the words make and comes out as it states.
+
 A pattern, its fabric and its problems come in; the problems go out, some as errors that were warnings. The pattern is
 worked anew for it, as far as the row, and only where something is amiss.
 """
@@ -14,20 +17,26 @@ from collections.abc import Iterator
 from itertools import islice
 
 from tracker.fabric.build import build
+from tracker.fabric.checks.counts import differs
 from tracker.fabric.faults.report import MISREAD
 from tracker.fabric.model import Fabric
-from tracker.fabric.stated import holds_words
+from tracker.fabric.stated import agrees, holds_words
 from tracker.notation.pattern import Pattern, Row
 from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Kind, Repeat, Skip, Where, Which, Work
 from tracker.problems import Problem, Severity
 from tracker.records import replace
 from tracker.trade.stitches import STITCHES, parts_of
 
-_MOST = 40
+_MOST, _FEWEST = 40, 6
 """Slips that are tried for one row."""
+_FURTHEST = 2_000
+"""Rows whose stitches are summed up."""
+_MOST_WORKED = 60_000
+"""Stitches that are worked for one row: of a large piece fewer slips are tried."""
 _ROWS = 3
 """Rows that are looked at."""
 _CODES = frozenset(("C201", "C202", "C203", "C204", "C205", "C206"))
+_FIGURE = "The words make it, and the rows go on from it: one figure of the count is a slip of the pen."
 _EACH_PASS = "One slip makes all of the difference. Work one repeat on paper: what it makes tells where."
 Items = tuple[Item, ...]
 
@@ -36,24 +45,62 @@ def slipped(pattern: Pattern, fabric: Fabric, problems: tuple[Problem, ...]) -> 
     """Warnings of rows as errors where one slip explains them."""
     doubted = [p for p in problems if p.severity is Severity.WARNING and p.code in _CODES and p.index]
     surely: set[int] = set()
+    figures = {index for index in {p.index for p in doubted if p.index} if _of_a_figure(fabric, index)}
+    surely |= figures
     for index in list(dict.fromkeys(p.index for p in doubted if p.index))[:_ROWS]:
         row = fabric.row(index).worked.row
         left = all(p.code == "C202" for p in doubted if p.index == index)
         if not holds_words(row.items) and fabric.row(index).label_span == row.label_span and row.stated:
             told = {p.row for p in doubted if p.index == index}
-            if _explained(pattern, row, told, within_repeats=left):
+            before = sum(len(placed.worked.elements) for _, placed in fabric.rows(1, min(index, _FURTHEST)))
+            most = max(_FEWEST, min(_MOST, _MOST_WORKED // max(1, before)))
+            if _explained(pattern, row, told, most, within_repeats=left):
                 surely.add(index)
     if not surely:
         return problems
     return tuple(
-        replace(p, severity=Severity.ERROR, help=_EACH_PASS if p.help == MISREAD else p.help)
+        replace(
+            p,
+            severity=Severity.ERROR,
+            help=(_FIGURE if p.index in figures else _EACH_PASS) if p.help == MISREAD else p.help,
+        )
         if p in doubted and p.index in surely
         else p
         for p in problems
     )
 
 
-def _explained(pattern: Pattern, row: Row, labels: set[str | None], within_repeats: bool) -> bool:
+def _of_a_figure(fabric: Fabric, index: int) -> bool:
+    """True for a row whose one count that differs is what it makes, but for a slip of the pen in its figures."""
+    placed = fabric.row(index)
+    worked = placed.worked
+    if worked.unread or holds_words(worked.row.items) or placed.label_span != worked.row.label_span:
+        return False
+    wrong = [each for stated in worked.row.stated for each in differs(stated, worked.elements, None)]
+    if len(wrong) != 1 or any(stated.change or stated.partial for stated in worked.row.stated):
+        return False
+    _, told, made = wrong[0]
+    one, other = str(told), str(made)
+    if len(one) != len(other) or len(one) < 2:
+        return False
+    if sorted(one) == sorted(other):
+        return True
+    changed = sum(a != b for a, b in zip(one, other, strict=True))
+    return changed == 1 and _borne_out(fabric, index)
+
+
+def _borne_out(fabric: Fabric, index: int) -> bool:
+    """True where the next row is worked onto what a row makes, and comes out as it states."""
+    if index >= fabric.length:
+        return False
+    this, after = fabric.row(index), fabric.row(index + 1)
+    stated = after.worked.row.stated
+    onto = len(after.worked.below) == len(this.worked.elements)
+    same = this.part == after.part and this.kind == after.kind and after.label_span != this.label_span
+    return same and onto and after.worked.understood and agrees(stated, after.worked.elements)
+
+
+def _explained(pattern: Pattern, row: Row, labels: set[str | None], most: int, within_repeats: bool) -> bool:
     """True when a slip in the row explains what is wrong with it; one `within_repeats` where only such count."""
     at = next(
         (k for k, block in enumerate(pattern.blocks) if isinstance(block, Row) and block.span == row.span),
@@ -61,14 +108,20 @@ def _explained(pattern: Pattern, row: Row, labels: set[str | None], within_repea
     )
     if at is None:
         return False
-    for items in islice(_slips(tuple(row.items), within_repeats), _MOST):
-        blocks = (*pattern.blocks[:at], replace(row, items=items))
-        fabric, found = build(replace(pattern, blocks=blocks))
-        wrong = any(p.row in labels and p.severity is not Severity.NOTE for p in found)
-        hushed = any(p.row in labels and p.code in ("C202", "C206") for p in found)
-        if not wrong and not hushed and fabric.length and fabric.row(fabric.length).worked.understood:
+    # one that adds to each of many rows is first worked once
+    ranges = [row] if len(row.numbers) < 2 else [replace(row, numbers=tuple(row.numbers[:1])), row]
+    for items in islice(_slips(tuple(row.items), within_repeats), most):
+        if all(_agrees(pattern, at, replace(one, items=items), labels) for one in ranges):
             return True
     return False
+
+
+def _agrees(pattern: Pattern, at: int, row: Row, labels: set[str | None]) -> bool:
+    """True when nothing is wrong with a row put in place of the one at an index, nor is any stitch left in silence."""
+    fabric, found = build(replace(pattern, blocks=(*pattern.blocks[:at], row)))
+    wrong = any(p.row in labels and p.severity is not Severity.NOTE for p in found)
+    hushed = any(p.row in labels and p.code in ("C202", "C206") for p in found)
+    return not wrong and not hushed and fabric.length > 0 and fabric.row(fabric.length).worked.understood
 
 
 def _slips(items: Items, within_repeats: bool = False) -> Iterator[Items]:

@@ -21,7 +21,8 @@ _STITCH = expression(
     r"(?P<name>(?:\d/\d\s?)?[a-z][a-z0-9]*(?:[ -][a-z][a-z0-9]*){0,2}?)"
     r"(?P<place>\s+(?:all\s+)?(?:in(?:to)?|around|round|over|across|through)\s+(?:the\s+)?"
     r"(?:each\s+(?:of\s+)?)?(?:the\s+)?"
-    r"(?:next|each|every|first|last|same|following|foll|top|center|centre|middle|ch-?\d|st|sc|dc|hdc|tr|htr|ring)\b"
+    r"(?:next|each|every|first|last|same|following|foll|top|center|centre|middle|ch-?\d|\d{1,3}|st|sc|dc|hdc|tr|htr|ring)\b"
+    r"|\s+(?:in|into)\s+(?:the\s+)?\d(?:st|nd|rd|th)\s+ch\b"
     r"|\s+\d+\s+times\b|(?P<often>\s*[x×]\s*\d)|\s*$)",
     re.IGNORECASE,
 )
@@ -43,6 +44,13 @@ _NO_NAMES = frozenset(
     "strand strands it them wrong sl slst ss knot knots piece panel needle stuffing ring".split()
 )
 """Words that no name begins with: they say which, or of what."""
+_COLOURS = expression(
+    r"\b(?i:with|in|to|col|colou?rs?|yarn|join|attach|change|using|and|from|each|strands?\s+of)\s*[A-F]\b(?!\s+in)"
+    r"|[(\[]\s*[A-F]\s*[)\],]|\b[A-F]\s*[:=–—]|\b\d\s?[A-F]\b\s*,|\b[A-F]\s*,\s*[A-F]\b"
+)
+""" "With A", "(B)", "3 A, 2 B": letters that name yarns."""
+_CABLE = expression(r"[a-z]{1,3}\d{1,2}[flrb]", re.IGNORECASE)
+""" "C4F", "T3B": a name by its look, also with no place behind it."""
 _OFTEN = 2
 """Times that a word must be worked to be a name, if it is none that stitches are called by."""
 _MOST = 24
@@ -61,14 +69,20 @@ def unexplained(words: str, span: Span, pattern: Pattern, source: Source) -> Spa
     if hit is None or len(hit["name"]) > _MOST:
         return None
     parts = re.split(r"[ -]", hit["name"].lower())
-    placed = bool(hit["place"].strip()) and not hit["often"]
+    cable = _CABLE.fullmatch(hit["name"]) is not None
+    placed = bool(hit["place"].strip()) and not hit["often"] or cable
     looped = parts[0] in ("lp", "loop") and parts[1:] in (["st"], ["sts"], ["stitch"])
-    if parts[0] in _NO_NAMES and not looped or stitch_named(hit["name"], pattern.uk) is not None:
+    plain = parts[0] in _NO_NAMES and not looped and hit["name"] != "A"
+    if plain or stitch_named(hit["name"], pattern.uk) is not None:
         return None
-    if parts[-1] not in _STITCHES and hit["place"].split()[:1] not in (["in"], ["into"]):
+    if not cable and parts[-1] not in _STITCHES and hit["place"].split()[:1] not in (["in"], ["into"]):
         # "leap over next 2 sc" is a deed
         return None
-    often = _is_a_name(parts, placed, hit["many"] is not None, pattern)
+    if len(hit["name"]) == 1 and hit["name"] in "ABCDEF":
+        # a yarn has such a name too, and "a" is a word
+        often = int(placed and _COLOURS.search(source.text) is None)
+    else:
+        often = _is_a_name(parts, placed, hit["many"] is not None, pattern)
     if not often or not often <= _worked(hit["name"], pattern, source):
         return None
     start = span.start + hit.start("name")
@@ -87,7 +101,9 @@ def _is_a_name(parts: Sequence[str], placed: bool, counted: bool, pattern: Patte
     if len(parts) > 1:
         return 0
     # a letter, or a word, where a place follows
-    return int(parts[0] not in "abcdefaxo") if len(parts[0]) == 1 else _OFTEN
+    return (
+        int(parts[0] not in "abcdefo") if len(parts[0]) == 1 else 1 if _CABLE.fullmatch(parts[0]) else _OFTEN
+    )
 
 
 def _worked(name: str, pattern: Pattern, source: Source) -> int:

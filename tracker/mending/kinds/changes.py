@@ -10,7 +10,7 @@ from itertools import islice, pairwise
 from tracker.load import Loaded
 from tracker.mending.kinds.numbers import worked
 from tracker.notation.pattern import Row
-from tracker.notation.tree import ANY, Chain, Group, Item, Repeat, Turn, Turning, Work
+from tracker.notation.tree import ANY, Chain, Group, Item, Repeat, Turn, Turning, Which, Work
 from tracker.problems import Fix, Span
 from tracker.trade.stitches import STITCHES, written
 
@@ -172,6 +172,8 @@ def _like(loaded: Loaded, row: Row) -> Iterator[str]:
         of_each = ("each of ", "") if f"each of {place}" in loaded.source.text else ("", "each of ")
         for each in of_each if re.search(r"\d", place) else ("",):
             yield f"{lone}sc {into} {each}{place}"
+            if _DOUBLED.search(loaded.source.text[:100_000]):
+                yield f"2 sc {into} {each}{place}"
     nouns = re.findall(rf"\b(?:next|first|last|each)\s(?:\d+\s)?({_NOUNS})\b", words)
     many = _fewer(loaded, row)
     for noun in islice(dict.fromkeys((*nouns, "st")), 2):
@@ -243,5 +245,36 @@ def _edges(row: Row) -> tuple[int, int]:
         if not isinstance(item, (Chain, Turn, Turning)):
             break
         lead = item.span.end
-    works: list[Item] = [item for item in row.items if isinstance(item, (Work, Group, Repeat))]
-    return lead, works[-1].span.end if works else lead
+    last = lead
+    for k, item in enumerate(row.items):
+        closes = isinstance(item, Chain) and not any(
+            isinstance(one, (Turn, Turning)) for one in row.items[k + 1 :]
+        )
+        if isinstance(item, (Work, Group, Repeat)) or closes and last > lead:
+            # "…, ch 2" at the end of a row leads to a stitch that is missing
+            last = item.span.end
+    return lead, last
+
+
+def lacks_its_end(loaded: Loaded, row: Row) -> bool:
+    """True for a row that ends with no last stitch, where the pattern's other rows do."""
+    rows = [block for block in loaded.pattern.blocks if isinstance(block, Row)]
+    works = [item for item in row.items if isinstance(item, (Work, Group, Repeat))]
+    if not works or _ends(works[-1]):
+        return False
+    others = [one for one in rows if one is not row and one.rerun is None and one.items]
+    ends = [
+        work[-1] for one in others if (work := [i for i in one.items if isinstance(i, (Work, Group, Repeat))])
+    ]
+    return any(map(_ends, ends)) or _to_the_last(works[-1])
+
+
+def _ends(item: Item) -> bool:
+    """True for what is worked into the last stitch or the turning chain."""
+    return isinstance(item, (Work, Group)) and item.where.which in (Which.LAST, Which.TOP)
+
+
+def _to_the_last(item: Item) -> bool:
+    """True for what stops before the last stitches, which are dealt with behind it: "to last 2 sts"."""
+    stop = item.stop if isinstance(item, Repeat) else item.where.stop if isinstance(item, Work) else None
+    return stop is not None and stop.left > 0

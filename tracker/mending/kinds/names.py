@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from difflib import get_close_matches
 
+from tracker.fabric.readings.habits import stated_turning
 from tracker.load import Loaded
 from tracker.notation.pattern import Row
 from tracker.notation.phrase.cursor import Context
@@ -93,8 +94,13 @@ def other_stitches(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
                     yield Fix(Span(start + hit.start(), start + hit.start() + len(name)), other)
 
 
-def statements(loaded: Loaded, row: Row, alone: bool = False) -> Iterator[Fix]:
-    """A turning chain said to count that does not, or the other way about; taken out first where it stands `alone`."""
+def statements(loaded: Loaded, row: Row, alone: bool = False, unusual: bool = False) -> Iterator[Fix]:
+    """A turning chain said to count that does not, or the other way about; taken out first where it stands `alone`.
+
+    With `unusual` only one that says another than patterns commonly do, or than the pattern's other rows.
+    """
+    if unusual and not _says_otherwise(loaded, row):
+        return
     start = row.label_span.end
     text = loaded.source.text[start : row.span.end]
     uk = loaded.pattern.uk
@@ -126,6 +132,21 @@ def statements(loaded: Loaded, row: Row, alone: bool = False) -> Iterator[Fix]:
     yield from taken_out
 
 
+def _says_otherwise(loaded: Loaded, row: Row) -> bool:
+    """True where a chain of three or more does not count, or of one does; of two, other than in other rows."""
+    told = stated_turning(row)
+    if told is None:
+        return False
+    chains, turning = told
+    if chains != 2:
+        return turning.counts is not (chains > 2)
+    rows = [block for block in loaded.pattern.blocks if isinstance(block, Row) and block is not row]
+    others = [
+        said[1].counts for other in rows if (said := stated_turning(other)) is not None and said[0] == 2
+    ]
+    return bool(others) and turning.counts not in others
+
+
 def other_words(loaded: Loaded, row: Row) -> Iterator[Fix]:
     """A place of another kind, or a decrease that was to be worked twice."""
     start = row.label_span.end
@@ -154,8 +175,11 @@ _PLAIN = re.compile(
 _DOUBLE = r"2\s(?:sc|hdc|dc|tr|htr)\s(?:in|into)\s(?:the\s)?next\b"
 
 
-def changes_left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
-    """An increase or a decrease in place of a plain stitch: where a pattern has many, one is soon left out."""
+def changes_left_out(loaded: Loaded, row: Row, mirrored: bool = False) -> Iterator[Fix]:
+    """An increase or a decrease in place of a plain stitch: where a pattern has many, one is soon left out.
+
+    With `mirrored` only an increase at one end of a row that has one at the other.
+    """
     start = row.label_span.end
     text = loaded.source.text[start : row.span.end]
     told = [stated.span for stated in row.stated]
@@ -164,6 +188,11 @@ def changes_left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
         for hit in _PLAIN.finditer(text)
         if hit["many"] is None and not any(s.start <= start + hit.start() < s.end for s in told)
     ]
+    if mirrored:
+        for hit in hits:
+            if _mirrors(hit, text):
+                yield Fix(Span(start + hit.start("name"), start + hit.start("name")), "2 ")
+        return
     for word in ("inc", "dec"):
         if re.search(rf"\b{word}\b", loaded.source.text[:100_000]):
             for hit in reversed(hits):
@@ -194,6 +223,15 @@ def changes_left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
         together = f"{hit['name']}2tog"
         if hit["where"] is not None and together not in loaded.source.text:
             yield Fix(Span(start + hit.start("name"), start + hit.end()), together)
+
+
+def _mirrors(hit: re.Match[str], text: str) -> bool:
+    """True for "sc in first st" of a row that ends with "2 sc in last st", and the other way about."""
+    words = f"{hit['name']}{hit['where'] or ''}"
+    for this, that in (("first", "last"), ("last", "first")):
+        if re.search(rf"\b{this}\b", words):
+            return re.search(rf"\b2\s+{re.escape(re.sub(this, that, words))}", text) is not None
+    return False
 
 
 def names_used(loaded: Loaded) -> list[str]:

@@ -9,7 +9,7 @@ from tracker.fabric.model import Placed
 from tracker.load import Loaded
 from tracker.mending.kinds.figures import Figure, figures_in
 from tracker.notation.pattern import Row, Setup
-from tracker.notation.tree import ANY, Group, Which, Work
+from tracker.notation.tree import ANY, Group, Repeat, Which, Work
 from tracker.problems import Fix, Problem, Span
 from tracker.trade.stitches import height_of
 
@@ -97,6 +97,53 @@ def figures_of(loaded: Loaded, row: Row) -> list[Figure]:
         for figure in figures_in(loaded, Span(row.label_span.end, row.span.end))
         if not any(span.start <= figure.span.start < span.end for span in told)
     ]
+
+
+def counts_of(loaded: Loaded, row: Row) -> Iterator[Figure]:
+    """The numbers of the counts that a row states."""
+    for stated in row.stated:
+        yield from figures_in(loaded, stated.span)
+
+
+def one_repeat(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """How often a repeat goes, or a number within one, made one more or less.
+
+    Only for a row that is off by several, and not by a slip in the figures of its count: that one pass more makes
+    exactly what is stated does not come about by chance.
+    """
+    wrong = list(_differences(loaded, row))
+    if not wrong or slip_of_figures(loaded, row):
+        return
+    text = loaded.source.text
+    inside = [item.span for item in row.items if isinstance(item, Repeat)]
+    often: list[Figure] = []
+    within: list[Figure] = []
+    for figure in figures_of(loaded, row):
+        behind = text[figure.span.end :][:9].lower().lstrip()
+        before = text[: figure.span.start][-4:].rstrip()
+        if (
+            figure.style == "times"
+            or behind.startswith(("times", "more", "x"))
+            or before.endswith(("x", "×"))
+        ):
+            often.append(figure)
+        elif any(span.start <= figure.span.start < span.end for span in inside):
+            within.append(figure)
+    for figure in (*often, *within):
+        yield from changed_to(figure, figure.value + 1, figure.value - 1)
+
+
+def slip_of_figures(loaded: Loaded, row: Row) -> bool:
+    """True where one figure of a stated count is another than of what is made, or two of them changed places."""
+    for placed in worked(loaded, row)[:1]:
+        for stated in row.stated:
+            for name, number in stated.counts:
+                made = placed.worked.makes.get(name, placed.worked.stitches if name in ("", ANY) else number)
+                one, other = str(made), str(number)
+                changed = sum(a != b for a, b in zip(one, other, strict=False))
+                if one != other and len(one) == len(other) and (changed == 1 or sorted(one) == sorted(other)):
+                    return True
+    return False
 
 
 def foundation_of(loaded: Loaded, row: Row) -> Iterator[Figure]:

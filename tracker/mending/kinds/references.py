@@ -4,7 +4,7 @@ A reference, a label or a list comes in; edits go out, likeliest first.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from tracker.load import Loaded, load
@@ -50,6 +50,8 @@ def other_rows(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fi
                 yield from changed_to(figure, *sorted(earlier, key=lambda n: abs(n - figure.value))[:3])
                 yield from changed_to(figure, *(n for n in shorter if n in earlier))
                 yield from changed_to(figure, *sorted(earlier, key=lambda n: abs(n - figure.value))[3:12])
+    if problem.code == "R304" and k is not None and _goes_on(rows, k):
+        return
     if problem.code in ("R303", "R304"):
         # the first row is the first, whatever comes behind it
         named_before = list(figures_in(loaded, rows[k - 1].label_span)) if k and k > 1 else []
@@ -72,6 +74,21 @@ def other_rows(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fi
             yield from changed_to(
                 figure, figure.value - 1, figure.value + 1, figure.value - 2, figure.value + 2
             )
+
+
+def _goes_on(rows: Sequence[Row], k: int) -> bool:
+    """True where the rows behind a gap are numbered on from it: a row was left out, and no number is wrong.
+
+    Behind a range it is as likely that the range is told one too short.
+    """
+    row = rows[k]
+    if k and len(rows[k - 1].numbers) > 1:
+        return False
+    after = rows[k + 1] if k + 1 < len(rows) else None
+    if len(row.numbers) > 1:
+        return True
+    same = after is not None and (after.kind, after.part) == (row.kind, row.part)
+    return same and after is not None and bool(after.numbers) and after.numbers[0] == row.numbers[-1] + 1
 
 
 def longer_lists(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]:

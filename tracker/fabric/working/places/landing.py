@@ -307,6 +307,8 @@ def _at_its_beginning(hook: Hook, elements: Sequence[Element]) -> bool:
 def _left_at_first(hook: Hook, grouped: bool) -> bool:
     """True where the gap before the first stitch of a round is all that is left to work into."""
     elements = shown(hook.below.elements)
+    if not elements:
+        return False
     fits = between_groups(elements, 0) if grouped else not one_place(elements[-1], elements[0])
     return (
         hook.below.closed
