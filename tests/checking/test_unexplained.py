@@ -104,9 +104,9 @@ FANS = (
 
 
 def test_a_definition_that_was_taken_in_by_half_accuses_no_row() -> None:
-    """Words of it were passed over: the row that works the stitch is not understood, whatever it counts."""
+    """Words of it were passed over: the row that works the stitch is not understood, where its count does not bear it out."""
     rows = START.removeprefix("Ch 22.\n") + FANS
-    for count in ("", " (5 fans, 15 dc, 6 sc)"):
+    for count in ("", " (5 fans, 30 dc, 6 sc)"):
         loaded = load("cloth.txt", "Cloth\n\n" + PARTLY + rows + count + "\n")
         assert not loaded.fabric.row(2).worked.understood
         assert told("Cloth\n\n" + PARTLY + rows + count + "\n") == []
