@@ -54,6 +54,41 @@ def test_a_word_near_a_known_one_is_told_as_that() -> None:
     assert "“sc”" in loaded.problems[0].help
 
 
+@pytest.mark.parametrize("stated", ["", " (7 wobbles)", " (7 shells, 8 sc)"])
+@pytest.mark.parametrize(
+    "row, understood",
+    [
+        ("Ch 1, sc in each st across, turn. (20 things)", False),
+        ("Ch 1, *sc in next st, ch 1, sk next st; rep from * across, turn. (7 wobbles)", False),
+        ("Ch 1, sc in each st across, turn. (3 shells)", False),
+        ("Ch 1, sc in each st across, turn. (20 sc)", True),
+        ("Ch 1, sc in next 5 sts, dc in next 5 sts, turn. (5 sc, 5 dc)", True),
+    ],
+)
+def test_behind_words_that_could_not_be_read_only_a_count_of_its_stitches_bears_a_row_out(
+    stated: str, row: str, understood: bool
+) -> None:
+    """One that names what nobody knows bears nothing out, of that row or of the one before."""
+    text = f"{CLOTH}Row 3: Ch 1, grumble the next fiddle twice, turn.{stated}\nRow 4: {row}\n"
+    rows = [placed.worked.understood for _, placed in load("cloth", text).fabric.rows()]
+    assert rows == [True, True, False, understood]
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "Ch 1, sc in first st, grumble the next fiddle twice, sc in each st across, turn.",
+        "Ch 1, sc in first st, grumble the next fiddle twice, sc in each st across, turn. (7 wobbles)",
+        "Ch 1, *FPsc around next st, grumble the next fiddle twice; rep from * across, turn.",
+    ],
+)
+def test_words_that_may_work_something_are_no_remark_without_a_count(row: str) -> None:
+    """Though the row comes out to its end without them."""
+    loaded = load("cloth", f"{CLOTH}Row 3: {row}\n")
+    assert not loaded.fabric.row(3).worked.understood
+    assert [(problem.code, problem.severity) for problem in loaded.problems] == [("T101", Severity.NOTE)]
+
+
 @pytest.mark.parametrize(
     "text, says",
     [

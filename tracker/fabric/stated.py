@@ -120,8 +120,10 @@ def along_told(row: Row) -> tuple[int, int] | None:
 
 
 def covers(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
-    """True when stated counts name everything that stands on a row."""
+    """True when stated counts name everything that stands on a row; never where nothing does."""
     names = {e.name for e in elements if e.kind != HIDDEN}
+    if not names:
+        return False
     for count in stated:
         if count.partial or count.change:
             continue
@@ -132,8 +134,12 @@ def covers(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
 
 
 def agrees(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
-    """True when counts are stated and none of them differs from what stands on a row."""
-    return bool(stated) and not any(differs(count, elements, None) for count in stated)
+    """True when counts are stated and none of them differs from what stands on a row.
+
+    One that tells only of what nobody knows, "(7 wobbles)", bears nothing out.
+    """
+    known = any(not name.startswith("?") for count in stated for name, _ in count.counts)
+    return known and not any(differs(count, elements, None) for count in stated)
 
 
 def holds_words(items: Sequence[Item]) -> bool:

@@ -29,7 +29,7 @@ from tracker.fabric.rows.pieces import as_stated
 from tracker.fabric.rows.told.implied import over_and_over
 from tracker.fabric.rows.told.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
-from tracker.fabric.stated import along_told, covers, far_off, holds_words, in_stitches
+from tracker.fabric.stated import agrees, along_told, covers, far_off, holds_words, in_stitches
 from tracker.fabric.working.groups import first_as_defined
 from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
 from tracker.fabric.working.running import hook_on, run
@@ -243,8 +243,8 @@ def _belied(
     row: Row, items: Sequence[Item], made: tuple[Element, ...], wrong: Sequence[tuple[str, int, int]]
 ) -> bool:
     """True where what was made tells that some words were taken for what they are not."""
-    if wrong and any(isinstance(item, Say) and item.kind == "unsure" for item in items):
-        # words that were taken for a remark, and the count does not bear it out
+    if _unsure(items) and (wrong or not agrees(row.stated, made)):
+        # words that were taken for a remark, and no count bears it out
         return True
     if wrong and far_off(wrong) and holds_words(items):
         # so far from what is stated, that it lies in them
@@ -254,6 +254,17 @@ def _belied(
         # a slip stitch that begins a round leads somewhere: counted as a stitch, it was not understood
         return not any(name == "slst" for told in row.stated for name, _ in told.counts)
     return False
+
+
+def _unsure(items: Sequence[Item]) -> bool:
+    """True for words that may work something, those in repeats too."""
+    return any(
+        isinstance(item, Say)
+        and item.kind == "unsure"
+        or isinstance(item, (Group, Repeat))
+        and _unsure(item.items)
+        for item in items
+    )
 
 
 def _in_chain(item: Item) -> bool:

@@ -73,11 +73,16 @@ _COUNTS = r"\d+(?:\s+[A-Za-z][\w-]*(?:\s+sps?|\s+lps?|\s+[A-Z](?=[\s,.;]))?)?"
 _COUNT = re.compile(rf"{_COUNTS}(?:(?:\s*[,+]|\s+and|\s[–-])\s*{_COUNTS})*")
 
 
+_PLACE = re.compile(r"\s+(?:in|into|around|over)\b")
+""" "(1 dc in next dc": no count, but what is worked."""
+
+
 def _ends_told(text: str, start: int, end: int) -> Iterator[int]:
     """Where a statement or a count ends that a bracket opens at."""
     for pattern in (_STATEMENT, _COUNT):
         hit = pattern.match(text, start, end)
-        if hit is not None and hit.end() > start:
+        worked = hit is not None and pattern is _COUNT and _PLACE.match(text, hit.end())
+        if hit is not None and hit.end() > start and not worked:
             yield hit.end()
 
 
