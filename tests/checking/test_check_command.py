@@ -291,3 +291,43 @@ def test_several_rows_take_a_verb_for_several(
     file.write_text(f"STRIP\nUS terms.\n{first}{row}\n", encoding="utf-8")
     assert main(["check", str(file)]) == 1
     assert said in capsys.readouterr().out
+
+
+SLEEVE = (
+    SIZED
+    + "Row 2: Ch 1, turn, sc in each sc across. 12 (16, 20) sc\n"
+    + "Row 3: Ch 1, turn, sc in next 3 (4, 5) sc, dc in each sc across. 3 (4, 5) sc, 9 (12, 15) dc\n"
+)
+
+
+@pytest.mark.parametrize(
+    "old, new, size",
+    [
+        ("12 (16, 20) sc\nRow 3", "12 (16, 21) sc\nRow 3", "Large"),
+        ("12 (16, 20) sc\nRow 3", "12 (61, 20) sc\nRow 3", "Medium"),
+        ("9 (12, 15) dc", "9 (12, 14) dc", "Large"),
+    ],
+)
+def test_what_is_wrong_in_another_size_is_told_and_mended(
+    checked: Any, old: str, new: str, size: str
+) -> None:
+    """As a warning that names it, when no size was asked for; the size itself has it as an error."""
+    assert checked(SLEEVE, "--json")[1]["problems"] == []
+    wrong = SLEEVE.replace(old, new)
+    assert wrong != SLEEVE
+    status, told, _ = checked(wrong, "--json")
+    assert status == 0
+    assert [(p["code"], p["severity"]) for p in told["problems"]] == [("C201", "warning")]
+    assert told["problems"][0]["headline"].startswith(f"In size {size} Row ")
+    assert "and the whole pattern agrees" in told["problems"][0]["help"]
+    assert checked(wrong, "--size", "Small", "--json")[1]["problems"] == []
+    status, told, _ = checked(wrong, "--size", size, "--json")
+    assert status == 1
+    assert [(p["code"], p["severity"]) for p in told["problems"]] == [("C201", "error")]
+
+
+def test_the_other_sizes_are_mended_into_the_new_file(checked: Any, tmp_path: Path) -> None:
+    """To the letter."""
+    wrong = SLEEVE.replace("9 (12, 15) dc", "9 (12, 14) dc")
+    checked(wrong, "--mend", str(tmp_path / "new.txt"))
+    assert (tmp_path / "new.txt").read_text(encoding="utf-8") == SLEEVE

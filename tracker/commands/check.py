@@ -73,6 +73,8 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
         found = mend(loaded)
         if found is not None:
             loaded = offered(loaded, found)
+    if said.size is None and not wrong and len(loaded.pattern.sizes) > 1:
+        loaded, found = _in_other_sizes(loaded, found)
     if said.json:
         say(json.dumps(report(loaded, wanted), ensure_ascii=False))
     else:
@@ -81,6 +83,23 @@ def run(said: argparse.Namespace, say: Callable[[str], object]) -> int:
     if new is not None:
         return _mended(text, found, new) if wrong or found is not None else _nothing_to_mend()
     return 1 if wrong or not loaded.fabric.length else 0
+
+
+def _in_other_sizes(loaded: Loaded, found: Mend | None) -> tuple[Loaded, Mend | None]:
+    """The pattern with what is wrong in the sizes that nobody asked for, and the edit that mends that."""
+    from tracker.mending import mend
+    from tracker.other_sizes import wrong_elsewhere
+    from tracker.records import replace
+
+    told = []
+    for each in wrong_elsewhere(loaded):
+        problem = each.problem
+        mends = mend(each.loaded) if found is None and not told else None
+        if mends is not None:
+            found = mends
+            problem = replace(problem, help=f"{problem.help} {found.sentence}", fix=found.fix)
+        told.append(problem)
+    return replace(loaded, problems=(*loaded.problems, *told)), found
 
 
 def _paths(said: argparse.Namespace) -> tuple[str, str | None]:

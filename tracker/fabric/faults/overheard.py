@@ -42,6 +42,12 @@ BESIDE = (
         "weave",
         "short ends",
         "between corners",
+        "rs facing",
+        "ws facing",
+        "right side facing",
+        "wrong side facing",
+        "with rs facing",
+        "with ws facing",
     ),
 )
 """What begins words that are told beside the work."""
@@ -82,7 +88,7 @@ OF_CHAINS = frozenset(
     "plus and now throughout ch chs chain chains sp sps space spaces turning beg beginning does do doesn't don't not "
     "this will always for of in each row rows rnd rnds round rounds made stands it that which also both starting "
     "skipped missed last any row rows anywhere half double treble single crochet rest pattern or on one unworked base "
-    "to stand".split()
+    "to stand sk skip here later hereafter fpdc bpdc fphdc bphdc".split()
 )
 """Words that say what a turning chain stands for."""
 WORKED = expression(r"\b(?:h?dc|sc|h?tr|dtr)\d?(?:tog)?\s+(?:in|into)\b")

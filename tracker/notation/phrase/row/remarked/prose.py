@@ -94,10 +94,12 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         and not any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i))
     )
     along = items[-1] if items else None
+    landing = first == "last" and second in ("one", "st", "stitch") and {"tch", "turning"} & words
     # "As Round 2, working round the raised tr": what the row is, is said already
     again = reading.again and first == "working" and second in _OVER_AGAIN and not _CHANGES & words
     if (
         to_maker
+        or landing
         or again
         and not any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i))
         or asides
