@@ -155,6 +155,28 @@ def test_a_group_is_made_even(right: str, wrong: str) -> None:
     assert mended(text, found.fix) == ROUND
 
 
+def test_of_two_counts_alike_the_one_that_is_off_is_put_right() -> None:
+    """The spaces of one chain, and not those of two, though both are said to be four."""
+    right = ROUND.replace(
+        " ch 1; join. (24 dc, 4 ch-2 sps, 4 ch-1 sps)", " join. (24 dc, 4 ch-2 sps, 3 ch-1 sps)"
+    )
+    wrong = right.replace("3 ch-1 sps)", "4 ch-1 sps)")
+    assert right != wrong
+    found = mend(load("patch", wrong))
+    assert found is not None
+    assert mended(wrong, found.fix) == right
+
+
+def test_what_is_passed_over_on_one_side_of_a_stitch_is_passed_over_on_the_other() -> None:
+    """Where the row has too many for its count."""
+    cloth = "Cloth\n\nCh 26.\nRow 1: Sc in 2nd ch from hook and in each ch across. (25 sc)\n"
+    row = "Row 2: Ch 1, turn, sc in first sc, *sk 2 sc, 5 dc in next sc, sk 2 sc, sc in next sc; rep from * across. (20 dc, 5 sc)\n"
+    wrong = row.replace("next sc, sk 2 sc", "next sc")
+    found = mend(load("cloth", cloth + wrong))
+    assert found is not None
+    assert mended(cloth + wrong, found.fix) == cloth + row
+
+
 @pytest.mark.parametrize(
     "right, wrong",
     [

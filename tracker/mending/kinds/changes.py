@@ -16,6 +16,8 @@ from tracker.trade.stitches import STITCHES, written
 
 _MOST = 14
 """Phrases that are put in, at most, in one place."""
+_SKIPS = 8
+"""Places in which what a row passes over elsewhere is put in."""
 _ROWS = 200
 """Rows whose phrases are looked at."""
 _SHORT = 60
@@ -100,7 +102,7 @@ def left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
     rows = [block for block in loaded.pattern.blocks if isinstance(block, Row) and block.span != row.span]
     own = _phrases(loaded, row)
     others = [_phrases(loaded, other) for other in rows[:_ROWS]]
-    found: dict[Fix, None] = dict.fromkeys(_mirrored(loaded, row, own))
+    found: dict[Fix, None] = dict.fromkeys((*_mirrored(loaded, row, own), *_chain_lacking(loaded, row)))
     text = loaded.source.text
     for exactly in (True, False):
         for phrases in others:
@@ -122,6 +124,33 @@ def left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
             if at:
                 found[Fix(Span(at, at), f", {words}")] = None
     yield from islice(found, _MOST)
+    yield from islice((fix for fix in _skips_again(own) if fix not in found), _SKIPS)
+
+
+def _chain_lacking(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """The chain of a space that the count has more of than the row makes, behind all that it works."""
+    made: dict[str, int] = {}
+    for placed in worked(loaded, row)[:1]:
+        made = placed.worked.makes
+    _, last = _edges(row)
+    for stated in row.stated:
+        for name, number in stated.counts:
+            chains = re.fullmatch(r"ch-(\d+) sp", name)
+            if chains is not None and made.get(name, 0) == number - 1:
+                words = f"{chains[1]} ch" if loaded.pattern.uk else f"ch {chains[1]}"
+                yield Fix(Span(last, last), f", {words}")
+
+
+def _skips_again(own: list[tuple[str, Span]]) -> Iterator[Fix]:
+    """What a row passes over at one side of a stitch, passed over at its other side too."""
+    skips = [phrase for phrase, _ in own if _SKIP.match(phrase.lstrip("* "))]
+    for words in dict.fromkeys(phrase.lstrip("* ") for phrase in skips):
+        for (here, place), (after, _) in pairwise(own):
+            if not _SKIP.match(here.lstrip("* ")) and not _SKIP.match(after):
+                yield Fix(Span(place.end, place.end), f", {words[0].lower()}{words[1:]}")
+
+
+_SKIP = re.compile(r"(?:sk|skip|miss)\b", re.IGNORECASE)
 
 
 def _alike(one: str, other: str, exactly: bool) -> tuple[str, str]:

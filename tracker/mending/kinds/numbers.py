@@ -31,7 +31,9 @@ def stated_counts(loaded: Loaded, row: Row) -> Iterator[Fix]:
                         *made.values(),
                     ]
                 fitting = [f for f in figures if f.value == number]
-                for figure in fitting[:1] or figures[k : k + 1]:
+                # of "4 ch-2 sps, 4 ch-1 sps" the one that is off
+                nth = sum(1 for _, other in stated.counts[:k] if other == number)
+                for figure in fitting[nth : nth + 1] or fitting[:1] or figures[k : k + 1]:
                     yield from changed_to(figure, *meant)
 
 
