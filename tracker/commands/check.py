@@ -17,7 +17,7 @@ from tracker.files import STANDARD_INPUT, Unreadable, text_of
 from tracker.load import Loaded, WrongSize, sized
 from tracker.notation.pattern import Row
 from tracker.notation.tree import ANY, Stated
-from tracker.problems import Severity
+from tracker.problems import Problem, Severity
 from tracker.problems.render import as_json, underlined
 from tracker.trade.nouns import amount
 from tracker.trade.stitches import written
@@ -91,7 +91,7 @@ def _in_other_sizes(loaded: Loaded, found: Mend | None) -> tuple[Loaded, Mend | 
     from tracker.other_sizes import wrong_elsewhere
     from tracker.records import replace
 
-    told = []
+    told: list[Problem] = []
     for each in wrong_elsewhere(loaded):
         problem = each.problem
         mends = mend(each.loaded) if found is None and not told else None
