@@ -34,6 +34,8 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        gauge_swatch_trio lattice_window_runner moonlit_bobble_washcloth post_stitch_boot_toppers
+        quilted_shell_border_towel
         corner_patch_c2c fan_lace_cowl fieldstone_pram_cover hourglass_strip linen_stitch_runner mitred_coaster
         moss_bath_mitt puffed_cocoa_scarf ruffled_tea_cloth_edging scalloped_trivet short_row_shawlette
         thrift_shop_doily_mat toddler_vest_back triangle_headscarf_uk windy_day_mitts_flat

@@ -40,6 +40,13 @@ _SMALL = expression(
     r"|rows?|rnds?|rounds?|increases?|decreases?|round|instructions|pattern)\b)"
     r"[a-z][a-z'-]{1,14}(?:\s[a-z][a-z'-]{1,14})?(?:\s?\([^()\n]{1,20}\))?(?:,?\s?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×]|make\s\d{1,2}))?\s*:?$"
 )
+_GO_ON_UNTIL = expression(
+    r"\s*(?:(?:then|now)\b,?\s+)?rows\s+(?:go|continue)\b[^.:;\n]{0,60}\b(?:until|till)\b[^.:;\n]{0,24}\b\d{1,4}\s+"
+    r"(?:sts?|stitches|sc|hdc|dc|htr|tr)\b",
+    re.IGNORECASE,
+    ["until", "till"],
+)
+""" "Rows go on so until 3 sts remain.", right below a row that is over: of further rows, and not more of that one."""
 _FIRST = expression(
     r"\s*(?:(?:R|Rnd|Rd|Round|Row)\s?)?1(?:\b(?!\d)|(?=[.:)]))(?:st\s(?:rnd|round|row))?", re.IGNORECASE
 )
@@ -79,6 +86,8 @@ def told_below(text: str, block: Block, line: Line) -> str:
         return "aside"
     so_far = text[block.start : block.end]
     if block.job in ("row", "rerun") and line.ended and capital and row_anew(so_far, raw, block.job):
+        return "aside"
+    if block.job in ("row", "rerun") and capital and text[block.end - 1] == "." and _GO_ON_UNTIL.match(raw):
         return "aside"
     if block.job in ("row", "rerun") and (TURNS_CORNER.match(raw) or behind_the_count(so_far, raw)):
         return "aside"

@@ -23,7 +23,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
-from tracker.trade.stitches import by_chains, height_of
+from tracker.trade.stitches import by_chains, height_of, parts_of
 
 
 def turning_chain(
@@ -56,6 +56,10 @@ def turning_chain(
             likeliest = options[:1] if options[0] == ("none",) else ()
             others = (option for option in options if option not in (*likeliest, ("space",)))
             options = (*likeliest, ("space",), *others)
+        if item.count == 3 and height == 4 and _posts_first(rest):
+            # "ch 3, turn, *FPtr around next dc, dc in next dc": a post stitch begins lower than it is tall
+            dc = ("st", "dc", 0)
+            options = (dc, *(option for option in options if option != dc))
         if (mirrored := _as_at_the_end(item, rest) or _one_of_each(item, rest)) is not None:
             options = (mirrored, *(option for option in options if option != mirrored))
         if item.count == 1 and not skips_first(rest):
@@ -88,6 +92,16 @@ def under_chain(hook: Hook, travelled: bool) -> int | None:
     if travelled and below.here is not None:
         return below.here
     return next((i for i, e in enumerate(below.elements) if e.kind != HIDDEN), 0)
+
+
+def _posts_first(rest: Sequence[Item]) -> bool:
+    """True where the first stitch of a row goes around a post."""
+    for item in rest:
+        if isinstance(item, (Group, Repeat)):
+            return _posts_first(item.items)
+        if isinstance(item, Work):
+            return parts_of(item.stitch)[0] in ("fp", "bp")
+    return False
 
 
 def _into_space(rest: Sequence[Item]) -> bool:
