@@ -422,6 +422,8 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        bilberry_bear_joined_legs candlewick_cowl_bobbles compass_trivet_capital_steps garden_wall_square_uk
+        moss_hare_compact_uk sandpiper_produce_bag tide_table_beanie_bottom_up windowsill_pineapple_round
         ashdown_blanket_edging_corners cobnut_bootees_uk dragonet_egg_scales_shorthand
         greenwich_granny_join_as_you_go harbour_watch_cap_sizes_table lantern_star_ornament pond_newt_semicolons
         saltmarsh_vstitch_mandala vestry_star_doily_1930s

@@ -152,8 +152,21 @@ class Below(Surface):
                 f"the next stitch is {a_('chain' if element.kind == CH else element.kind)}",
             )
         # what is left of a group worked into in its middle goes without saying
-        passed = sum(1 for e in self.elements[i:j] if e.is_stitch and not (begun and e.group == begun))
+        beside = self._place_of_the_chain()
+        passed = sum(
+            1
+            for e in self.elements[i:j]
+            if e.is_stitch and not (begun and e.group == begun) and not (beside and e.into == beside)
+        )
         return self._settle(j, kind), passed
+
+    def _place_of_the_chain(self) -> tuple[int, ...]:
+        """The place of a turning chain in whose space the hook stands: "ch 5, dc in same sp" is a V; () elsewhere."""
+        if self.here is None or not 0 <= self.here < self.n or not self.elements[self.here].turning:
+            return ()
+        space = self.elements[self.here]
+        beside = self.elements[self.here - 1] if space.kind == SP else None
+        return beside.into if beside is not None and beside.turning else ()
 
     def _left_of_shell(self, element: Element, kind: Kind) -> bool:
         """True for what is left of a shell of which the middle space was worked into."""

@@ -65,6 +65,12 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
         # "*ch 2, miss 1, 1 tr in next; rep to end, ch 2": what is missed before the join is not told again
         passed, of_spaces = _passed_first(repeat)
         over = below.unsaid(below.at, below.n)
+        skipped = next(
+            (item for item in reversed(repeat.items) if isinstance(item, (Work, Group, Skip))), None
+        )
+        if isinstance(skipped, Skip) and hook.ends_in_space and left == skipped.where.many:
+            # "*sc in next st, ch 5, sk 2; …, sc in next st, ch 2, dc in first sc": under the loop that closes the round
+            return
         if passed and left == passed and (not of_spaces or over <= hook.silent):
             return
         if passed and not of_spaces and passed <= over == left <= passed + hook.silent:

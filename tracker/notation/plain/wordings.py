@@ -114,7 +114,7 @@ fasten|tie|knot|put|lay on [the] [new] yarn|thread > join yarn
 $to this|that and > in same st and
 in|into [the] joining|join ,|;|:|. > in same st as joining ,|;|:|.
 of any|each|every|next|a # - $plain group|fan|shell > of any|each|every|next|a group|fan|shell
-of any|each|every|next|a # $plain group|fan|shell > of any|each|every|next|a group|fan|shell
+in|into each of [the] others|rest > in each rem st
 in|into it|there ,|;|.|(|)|and|then > in same place ,|;|.|(|)|and|then
 in|into this|that st|stitch > in same st
 in|into that|this [very] last|final|first|same > in the last|final|first|same
@@ -135,6 +135,7 @@ begin|start|commence|beginning|starting|make|form [with] a ch - # ring|circle|lo
 begin|start|commence|beginning|starting|make|form [with] a # - ch ring|circle|loop > ch # , join to form a ring|circle
 beginning|beg|initial|starting ch|chain to form|make > first ch to form
 make|form|work|create|with [a|your] ring|circle|loop $made # ch|chain [$sts] > ch # , join to form a ring|circle
+mc with # $tall > magic circle with # $tall
 # $tall mr > # $tall in mr
 # $tall magic ring|circle|loop > # $tall in magic ring|circle|loop
 together|tog|along with [the|an] [$part] $limb > with the $limb

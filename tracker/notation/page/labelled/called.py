@@ -13,7 +13,8 @@ _RING = expression(
     r"\bin(?:to)?\s+(?:the\s+)?(?:ring|circle|loop)\b", re.IGNORECASE, ["ring", "circle", "loop"]
 )
 _CLOSED = expression(
-    r"\b(?:(?:sl(?:ip)?[\s-]?st(?:itch)?|slst|join)\b|s\.?\s?s\b\.?)[^.;(]{0,24}?\b(?:first|top|beg\w*|\d(?:st|nd|rd|th))\b",
+    r"\b(?:(?:sl(?:ip)?[\s-]?st(?:itch)?|slst|join)\b|s\.?\s?s\b\.?)"
+    r"(?:\s+to\s+(?:close|join)\b|[^.;(]{0,24}?\b(?:first|top|beg\w*|\d(?:st|nd|rd|th))\b)",
     re.IGNORECASE,
 )
 _TURNED = expression(r"(?<!not )(?<!n't )\bturn\b", re.IGNORECASE, ["turn"])

@@ -23,6 +23,13 @@ _NUMBER_FIRST = expression(
     ["r:", "r.", "r)", "r :"],
 )
 """ "4-6r: 18sc": the letter behind the number, as in translated toys."""
+_SHARP = expression(
+    r"^(?P<head>[ ]*(?:Rounds?|Rnds?|Rows?)[ ]?)#[ ]?(?P<first>\d{1,3})"
+    r"(?P<to>[ ]*(?:-|–|&|and|to)[ ]*)#?[ ]?(?P<last>\d{1,3})",
+    re.IGNORECASE | re.MULTILINE,
+    ["#"],
+)
+""" "Rounds #9 - #11": numbers with a sign of their own."""
 _LABELLED = expression(
     r"^[^\w\n]{0,8}(?:rows?|rnds?|rounds?|r)[ ]?(?P<first>\d{1,4})", re.IGNORECASE | re.MULTILINE
 )
@@ -41,6 +48,7 @@ def steps_as_rows(text: str) -> str:
     'Row 2: 2 sc in each.'
     """
     text = _HASTY.sub(r"\g<blank>Row ", text)
+    text = _SHARP.sub(r"\g<head>\g<first>\g<to>\g<last>", text)
     if len(_NUMBER_FIRST.findall(text)) >= _FEWEST:
         text = _NUMBER_FIRST.sub(r"\g<blank>R\g<numbers>", text)
     found = list(_CALLED.finditer(text))

@@ -6,7 +6,7 @@ from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.loops import LEFT_FREE
 from tracker.notation.phrase.places.nouns import POSTS, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
-from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.stitches import base_of, stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Edge, Item, Join, Kind, Say, Travel, Turn, Where, Which, Work
 
@@ -382,6 +382,7 @@ def ring_here(c: Cursor) -> list[Item] | None:
             # "MR 6 sc (6)": what stands before the bracket is work, not a count
             at = c.i + ahead
             c.i = at + 1 + named.tokens
+            c.context.base = base_of(named.name) or c.context.base
             made.append(Work(named.name, c.tokens[at].value, Where(Which.RING, span), c.span_from(at)))
         return made
     c.i = start
