@@ -198,6 +198,8 @@ class Surface:
             self.elements[end - 1].slipped or self.elements[end - 1].kind == HIDDEN and kind.name != "tch"
         ):
             end -= 1
+        if self._unknown(kind) and (begun := self._last_groups(many, kind)) is not None:
+            return begun
         left = many
         i = end
         while i > 0 and left > 0:
@@ -222,6 +224,21 @@ class Surface:
             fewer = f"are fewer than {amount(many, named(kind))}" if many > 1 else f"is no {named(kind)}"
             raise Missing("C203", f"there {fewer} in the row below")
         return i
+
+    def _last_groups(self, many: int, kind: Kind) -> int | None:
+        """Index where the last whole groups begin, for "to last shell" where rows call what they make so.
+
+        None for the name of a stitch, which no group is, and where there are not so many; halves at the edges are none.
+        """
+        if parts_of(kind.name)[1] in STITCHES or kind.name in ("dec", "inc", "cl"):
+            return None
+        groups: dict[int, list[int]] = {}
+        for i, element in enumerate(self.elements):
+            if element.group and element.is_stitch:
+                groups.setdefault(element.group, []).append(i)
+        widest = max(map(len, groups.values()), default=0)
+        whole = [at[0] for at in groups.values() if len(at) == widest]
+        return whole[-many] if widest > 1 and len(whole) >= many else None
 
     def _unknown(self, kind: Kind) -> bool:
         """True when no element at all is of that name, so that it can only mean "stitch"."""
