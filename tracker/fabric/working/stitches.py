@@ -151,10 +151,15 @@ def last_end(
     hook.make(f"{name}{1 + extra}tog", tuple(i for taken in places[-1 - extra :] for i in taken))
 
 
+_CORNERS = 4
+"""A row may have so many corners of its own; where there are more they are shells, and those of the piece are meant."""
+
+
 def _round_an_edge(hook: Hook, item: Work, rest: Sequence[Item]) -> bool:
     """True for "sc evenly around, working 3 sc in each corner" about a piece that was worked flat."""
     below = hook.below
-    if item.where.which is not Which.EACH or item.where.stop != Stop() or below.closed or below.has_corners():
+    corners = sum(e.corner for e in below.elements)
+    if item.where.which is not Which.EACH or item.where.stop != Stop() or below.closed or 0 < corners <= _CORNERS:
         return False
     if item.where.nth == SPREAD:
         return hook.ground.row_ends > 0

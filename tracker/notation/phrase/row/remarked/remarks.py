@@ -35,6 +35,8 @@ def workable(c: Cursor, start: int, end: int) -> bool:
             c.i = k
             if token.text in _WORKABLE:
                 words += 2 if token.text in _AGAIN else 1
+            elif token.text in ("end", "ends") and c.text(-1) in ("row", "rows"):
+                words += 2  # "and row end around": what else is worked into
             elif token.text in NUMBER_WORDS and token.text != "one":
                 numbers += 1
             elif stitch_here(c) is not None and token.text not in ("p", "block", "spike", "slip", "blocks"):
