@@ -111,6 +111,10 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
             hook.make(name, ())
         return
     places = targets(hook, where, item, rest, per)
+    if item.joined and where.which is Which.EACH and not places and item.count < _IN_ALL:
+        # "sc in each st across, 2 per st": what was worked already is worked no more; but "40 in all" only counts
+        hook.unread = True
+        hook.untold(item.span, "goes on where nothing is left to work into", "Check what these words mean.")
     if hook.ends is not None and where.which is Which.EACH and places:
         last_end(hook, places, name, count, *hook.ends)
         hook.ends = None
@@ -151,6 +155,8 @@ def last_end(
     hook.make(f"{name}{1 + extra}tog", tuple(i for taken in places[-1 - extra :] for i in taken))
 
 
+_IN_ALL = 5
+"""From so many stitches in one place on, they are no stitches in each but the count of a row."""
 _CORNERS = 4
 """A row may have so many corners of its own; where there are more they are shells, and those of the piece are meant."""
 
@@ -159,7 +165,12 @@ def _round_an_edge(hook: Hook, item: Work, rest: Sequence[Item]) -> bool:
     """True for "sc evenly around, working 3 sc in each corner" about a piece that was worked flat."""
     below = hook.below
     corners = sum(e.corner for e in below.elements)
-    if item.where.which is not Which.EACH or item.where.stop != Stop() or below.closed or 0 < corners <= _CORNERS:
+    if (
+        item.where.which is not Which.EACH
+        or item.where.stop != Stop()
+        or below.closed
+        or 0 < corners <= _CORNERS
+    ):
         return False
     if item.where.nth == SPREAD:
         return hook.ground.row_ends > 0

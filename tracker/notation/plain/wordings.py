@@ -58,8 +58,11 @@ go|going|return to [the] * and rep|repeat > rep from *
 and rep|repeat from|between|the|this|until|till > ; rep from|between|the|this|until|till
 and rep|repeat to|across|around|#|twice|once > ; rep to|across|around|#|twice|once
 keep on repeating|rep > rep
+across|around|along , stopping|stop # $plains short of the end > across|around|along to last # sts
+across|around|along , stopping|stop # $plains before the end > across|around|along to last # sts
 stopping|stop # $plains short of the end > to last # sts
 stopping|stop # $plains before the end > to last # sts
+across|around|along , to|until|till [the] last > across|around|along to last
 in all but the last # > in each st to last #
 patt|pattern row|rows|rnd|rnds # > row|rows|rnd|rnds #
 duplicate|copy row|rows|rnd|rnds|round|rounds > rep row|rows|rnd|rnds|round|rounds

@@ -69,8 +69,13 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                     cure = "Check how often the repeat is worked, and the count of the row below."
                 hook.fault(missing.code, item.told_at or item.span, says, beside, cure)
                 return
-            if before == (hook.below.at, len(hook.made)) and times > 1000:
+            idle = before == (hook.below.at, len(hook.made))
+            if idle and times > 1000:
                 raise TooLarge
+            if idle and turn == 1 and any(isinstance(i, Work) for i in items):
+                hook.unread = True
+                says = "has a repeat that finds nothing left to work into"
+                hook.untold(item.told_at or item.span, says, "Check how often it is worked.")
         else:
             one_pass(hook, items, rest if last else ())
     hook.path = path

@@ -222,6 +222,10 @@ def colour_here(c: Cursor) -> list[Item] | None:
             return None
         if stitch_here(c, 1) is not None and c.text(1) not in ("a", "b", "c", "p"):
             return None
+        if c.text(1) in ("a", "an") and "a" not in c.context.colours and stitch_here(c, 2) is not None:
+            return None  # "with a bobble in the middle st"
+        if c.value(1) is not None and c.text(2) in ("in", "into"):
+            return None  # "with 2 in the last"
         c.i += 1
         while (
             c.kind() in (T.WORD, T.NUMBER, T.HYPHEN, T.ORDINAL)

@@ -4,6 +4,7 @@ Never raises on a maker's text. After a phrase that cannot be read it goes on at
 or closing bracket.
 """
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from tracker.notation.phrase.cursor import DEPTH, SLIPS, Cursor
@@ -18,7 +19,7 @@ from tracker.notation.phrase.row.counts import (
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.spelling import tell_unknown, unknown_word
 from tracker.notation.scan import T
-from tracker.notation.tree import Group, Item, Mark, Prose, Say, Work
+from tracker.notation.tree import Edge, Group, Item, Join, Mark, Prose, Repeat, Say, Work
 from tracker.problems import Label, Problem, Severity, Span
 from tracker.problems.headline import headline
 
@@ -35,6 +36,9 @@ def read_row(c: Cursor, again: bool = False) -> Reading:
     if c.context.row is not None and (word := unknown_word(c.tokens, c.context)) is not None:
         # wherever it stands: what nobody explains is not passed over as a remark
         tell_unknown(word, c.context, c.context.row)
+        reading.unread = True
+    if _leads_to_nothing(c, reading.items):
+        # "sc in each st across and down the side": nobody tells what is worked there
         reading.unread = True
     if _begun_and_told_on(reading.items):
         # "*sc in next 2, dec; and so on in that manner": what a star began is worked more than once
@@ -60,6 +64,15 @@ def _counted_and_passed_over(c: Cursor, reading: Reading) -> None:
             if placed and words[-1].kind is not T.CLOSE:
                 reading.items[k] = Prose(item.text, item.span)
                 reading.unread = True
+
+
+def _leads_to_nothing(c: Cursor, items: Sequence[Item]) -> bool:
+    """True for stitches that go on along another edge at the very end; "turn to work along it" is for the next row."""
+    told = [item for item in items if not isinstance(item, (Say, Join, Mark))]
+    if len(told) < 2 or not isinstance(told[-1], Edge) or not isinstance(told[-2], (Work, Group, Repeat)):
+        return False
+    first = next((token.text for token in c.tokens if token.start >= told[-1].span.start), "")
+    return first in ("down", "along", "up", "around", "across")
 
 
 def _begun_and_told_on(items: list[Item]) -> bool:

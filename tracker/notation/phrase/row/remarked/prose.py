@@ -9,7 +9,7 @@ from tracker.notation.phrase.row.remarked.remarks import workable
 from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_unknown, unknown_word
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, scan
-from tracker.notation.tree import Item, Prose, Say, Which, Work
+from tracker.notation.tree import Item, Prose, Repeat, Say, Which, Work
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.problems.headline import headline
 
@@ -139,7 +139,7 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         and not words & {"row", "rnd", "round"}
         and (bool(words & _PARTS) or any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i)))
     )
-    if not shared and not often_alone and not workable(c, start, c.i) and not unknown:
+    if not (shared or often_alone or workable(c, start, c.i) or unknown or _bounds(c, start, items)):
         # several words that no remark begins with: whether they work anything, the row's count tells
         sure = not glued and (c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words)
         items.append(Say("words" if sure else "unsure", "", span))
@@ -154,6 +154,26 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         lone_star(c, start - 1)
     report_unknown(c, start)
     items.append(Prose("", span))
+
+
+def _bounds(c: Cursor, start: int, items: list[Item]) -> bool:
+    """True for words that say how far what was just worked goes, or where it is otherwise: "up to the marker"."""
+    if not items or not isinstance(items[-1], (Work, Repeat)):
+        return False
+    first, *behind = (token.text for token in c.tokens[start : c.i])
+    behind = [word for word in behind if word != "the"] or [""]
+    if first in ("until", "till", "to"):
+        return bool(_FAR & set(behind[:1] if first == "to" else behind))
+    led = {"as": "far", "up": "to", "but": "not"}
+    return led[first] == behind[0] if first in led else first in _BOUNDS
+
+
+_FAR = frozenset("center centre middle marker half halfway remain remains left".split())
+"""What words tell that say how far."""
+_BOUNDS = frozenset(
+    "except excepting omitting skipping missing leaving stopping increasing decreasing doubling plus".split()
+)
+"""What begins words that change how far a row goes, or how many it makes."""
 
 
 def _spread_told(items: list[Item], span: Span) -> bool:
