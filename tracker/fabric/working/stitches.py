@@ -111,7 +111,8 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
             hook.make(name, ())
         return
     places = targets(hook, where, item, rest, per)
-    if item.joined and where.which is Which.EACH and not places and item.count < _IN_ALL:
+    done = item.joined and where.which is Which.EACH and not places and item.count < _IN_ALL
+    if done and not hook.below.anything_left(hook.below.n):
         # "sc in each st across, 2 per st": what was worked already is worked no more; but "40 in all" only counts
         hook.unread = True
         hook.untold(item.span, "goes on where nothing is left to work into", "Check what these words mean.")
