@@ -158,7 +158,7 @@ def _pytest(words: Sequence[str], report: Path) -> list[str | Path]:
 
 def _giving_way() -> list[str]:
     """What makes a command wait for any other; nothing where the system has no word for it."""
-    return ["nice", "-n", "19"] if shutil.which("nice") else []
+    return ["nice", "-n", "10"] if shutil.which("nice") else []
 
 
 def missing_devices(left_out: list[str]) -> list[str]:

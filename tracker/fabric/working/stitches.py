@@ -110,9 +110,10 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
         for _ in range(min(count, MAX_ELEMENTS + 1)):
             hook.make(name, ())
         return
+    again = item.joined and where.which is Which.EACH and item.count < _IN_ALL
+    done = again and not hook.below.anything_left(hook.below.n)
     places = targets(hook, where, item, rest, per)
-    done = item.joined and where.which is Which.EACH and not places and item.count < _IN_ALL
-    if done and not hook.below.anything_left(hook.below.n):
+    if done and not places:
         # "sc in each st across, 2 per st": what was worked already is worked no more; but "40 in all" only counts
         hook.unread = True
         hook.untold(item.span, "goes on where nothing is left to work into", "Check what these words mean.")
