@@ -34,6 +34,8 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        basketweave_cushion_uk kite_shawlette filet_leaf_shorthand toddler_vest_sizes v_stitch_wrap
+        bobble_squares_cushion mitten_flat_thumb rustic_shawl_crescent_uk
         gauge_swatch_trio lattice_window_runner moonlit_bobble_washcloth post_stitch_boot_toppers
         quilted_shell_border_towel
         corner_patch_c2c fan_lace_cowl fieldstone_pram_cover hourglass_strip linen_stitch_runner mitred_coaster
@@ -422,6 +424,8 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        hex_honeycomb_mat oval_basket_spiral two_tier_rose cable_cowl_uk pineapple_table_mat tube_sock_baby
+        daisy_square_join granite_hat_topdown
         bilberry_bear_joined_legs candlewick_cowl_bobbles compass_trivet_capital_steps garden_wall_square_uk
         moss_hare_compact_uk sandpiper_produce_bag tide_table_beanie_bottom_up windowsill_pineapple_round
         ashdown_blanket_edging_corners cobnut_bootees_uk dragonet_egg_scales_shorthand

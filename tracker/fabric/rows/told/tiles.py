@@ -7,6 +7,7 @@ else stays as it is.
 
 from collections.abc import Mapping, Sequence
 
+from tracker.fabric.model import SP
 from tracker.fabric.standing import Standing
 from tracker.notation.pattern import Special
 from tracker.notation.tree import Chain, Group, Item, Mark, Repeat, Say, Turn, Turning, Where, Which, Work
@@ -121,8 +122,14 @@ def _told_as_tiles(item: Item, name: str) -> bool:
 
 
 def as_squares(items: Sequence[Item], standing: Standing, specials: Mapping[str, Special]) -> list[Item]:
-    """A row of windows and blocks alone ("3 om, 2 bl, 3 om") begins with a stitch that goes without saying."""
+    """A row of windows and blocks alone ("3 om, 2 bl, 3 om") begins with a stitch that goes without saying.
+
+    Where the chain is told, "ch 5, turn, 3 om, 2 bl, 3 om", it begins the first window where there are as many squares
+    as below, and is a window of its own where there is one less.
+    """
     works = [item for item in items if not isinstance(item, (Say, Turn, Turning, Mark))]
+    told = works[0] if works and isinstance(works[0], Chain) else None
+    works = works[1:] if told is not None else works
     if standing.kind != "row" or not works:
         return list(items)
     for item in works:
@@ -132,12 +139,40 @@ def as_squares(items: Sequence[Item], standing: Standing, specials: Mapping[str,
     first = works[0]
     assert isinstance(first, Work)
     special = specials[first.stitch]
+    fill = special.closes
+    at = next(k for k, item in enumerate(items) if item is first)
+    if told is not None:
+        left = _squares_below(standing, fill) - sum(item.count for item in works if isinstance(item, Work))
+        if told.count != 3 + fill or left not in (0, 1) or special.base == "block" and not left:
+            return list(items)
+        before = [item for item in items[:at] if item is not told]
+        if left:
+            window = next((name for name, one in specials.items() if one.base == "window"), "")
+            if not window:
+                return list(items)
+            where = Where(Which.MADE, told.span)
+            return [*before, _rise(told.span, fill), Work(window, 1, where, told.span), *items[at:]]
+        return [*before, *_begun_by_chain(first, fill), *items[at + 1 :]]
     if special.base == "block":
         return [Chain(3, first.span, Turning(True, "dc", 0, False, first.span)), *items]
     # a window: its chain is made with the turning chain (ch 5 in a mesh of ch 2), and closed by a stitch
-    fill = special.closes
+    return [*items[:at], *_begun_by_chain(first, fill), *items[at + 1 :]]
+
+
+def _rise(span: Span, fill: int) -> Chain:
+    """The chain that stands for a stitch and the chains of a window."""
+    return Chain(3 + fill, span, Turning(True, "dc", fill, False, span))
+
+
+def _begun_by_chain(first: Work, fill: int) -> list[Item]:
+    """Windows of which the turning chain begins the first."""
     closed = replace(first, count=1, where=replace(first.where, which=Which.MADE))
     more = [replace(first, count=first.count - 1)] if first.count > 1 else []
-    at = next(k for k, item in enumerate(items) if item is first)
-    chain = Chain(3 + fill, first.span, Turning(True, "dc", fill, False, first.span))
-    return [*items[:at], chain, closed, *more, *items[at + 1 :]]
+    return [_rise(first.span, fill), closed, *more]
+
+
+def _squares_below(standing: Standing, fill: int) -> int:
+    """How many squares the row below is wide; 0 where it is no whole number of them."""
+    wide = sum(e.chains if e.kind == SP else 1 for e in standing.elements if e.is_stitch or e.kind == SP)
+    squares, over = divmod(wide - 1, fill + 1)
+    return 0 if over else squares

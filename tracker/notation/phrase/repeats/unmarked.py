@@ -16,8 +16,10 @@ from tracker.notation.tree import (
     Group,
     Item,
     Repeat,
+    Say,
     Skip,
     Stop,
+    Turning,
     Where,
     Which,
     Work,
@@ -144,7 +146,8 @@ def squares_along(c: Cursor, items: list[Item]) -> bool:
     k = len(items) - 1
     while k and isinstance(items[k - 1], (Chain, Skip)):
         k -= 1
-    if not k or not isinstance(items[k], Chain) or not isinstance(items[k - 1], Work):
+    before = next((item for item in reversed(items[:k]) if not isinstance(item, (Say, Turning))), None)
+    if not isinstance(items[k], Chain) or not isinstance(before, Work):
         return False
     c.take("all", "the", "way")
     stop = stop_here(c)

@@ -19,10 +19,24 @@ from tracker.notation.phrase.row.counts import (
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.spelling import tell_unknown, unknown_word
 from tracker.notation.scan import T
-from tracker.notation.tree import Edge, Group, Item, Join, Mark, Prose, Repeat, Say, Work
+from tracker.notation.tree import (
+    Chain,
+    Edge,
+    Group,
+    Item,
+    Join,
+    Mark,
+    Prose,
+    Repeat,
+    Say,
+    Turn,
+    Turning,
+    Work,
+)
 from tracker.problems import Label, Problem, Severity, Span
 from tracker.problems.headline import headline
 
+_FOUNDATIONS = ("foundation", "base", "up", "setup")
 _MARKS = (T.COMMA, T.SEMICOLON, T.COLON, T.EQUALS, T.DASH)
 """What stands between phrases."""
 
@@ -64,6 +78,12 @@ def _counted_and_passed_over(c: Cursor, reading: Reading) -> None:
             if placed and words[-1].kind is not T.CLOSE:
                 reading.items[k] = Prose(item.text, item.span)
                 reading.unread = True
+
+
+def _only_turned(reading: Reading, items: Sequence[Item]) -> bool:
+    """True while nothing was worked: the "5 om, 1 bl" of "Ch 5, turn (counts as dc, ch 2): 5 om, 1 bl" is no count."""
+    turned = any(isinstance(item, Turn) for item in items)
+    return turned and not reading.again and all(isinstance(item, (Chain, Turn, Turning)) for item in items)
 
 
 def _leads_to_nothing(c: Cursor, items: Sequence[Item]) -> bool:
@@ -172,7 +192,9 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
                 not reading.again and all(isinstance(i, Say) and i.kind == "loop" for i in items) and items
             )
             led = (
-                looped or kind is T.COLON and c.i < 4 and c.text(-1) in ("foundation", "base", "up", "setup")
+                looped
+                or kind is T.COLON
+                and (_only_turned(reading, items) or c.i < 4 and c.text(-1) in _FOUNDATIONS)
             )
             if top and kind in (T.COLON, T.EQUALS, T.DASH) and not led and count_ahead(c, reading):
                 continue
@@ -181,7 +203,7 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
             c.i += 1
             continue
         if top and sentence:
-            if folds(c, items) or count_ahead(c, reading):
+            if folds(c, items) or not _only_turned(reading, items) and count_ahead(c, reading):
                 continue
             fastened = fastened or fastens_off(items[looked_at:]) and not begins_anew(c, items)
             looked_at = max(0, len(items) - 1)  # the last may still become another
