@@ -34,6 +34,7 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        openwork_scarf popcorn_throw_panel
         basketweave_cushion_uk kite_shawlette filet_leaf_shorthand toddler_vest_sizes v_stitch_wrap
         bobble_squares_cushion mitten_flat_thumb rustic_shawl_crescent_uk
         gauge_swatch_trio lattice_window_runner moonlit_bobble_washcloth post_stitch_boot_toppers
@@ -424,6 +425,7 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        amigurumi_whale garter_hat_kid_sizes picot_square_uk
         hex_honeycomb_mat oval_basket_spiral two_tier_rose cable_cowl_uk pineapple_table_mat tube_sock_baby
         daisy_square_join granite_hat_topdown
         bilberry_bear_joined_legs candlewick_cowl_bobbles compass_trivet_capital_steps garden_wall_square_uk

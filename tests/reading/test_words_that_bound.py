@@ -61,3 +61,14 @@ Row 2: Ch 3 (counts as dc), turn, 2 dc in first sc, *sk 2 dc, sc in next dc, sk 
         loaded = load("cloth", text)
         assert all(placed.worked.understood for _, placed in loaded.fabric.rows())
         assert loaded.problems == ()
+
+
+def test_a_row_that_is_told_with_its_chain_and_not_read_bears_nothing() -> None:
+    """How many flags there are nobody tells, so the row worked back along their strip is not counted either."""
+    text = """Strip
+
+Ch 20, *sc in each of the 22 sc across top of flag, ch 6; rep from * for each flag, ending last rep with ch 20.
+Next row: Turn, sl st in each ch and sc across. Fasten off."""
+    rows = [placed.worked for _, placed in load("strip", text).fabric.rows()]
+    assert len(rows) == 2
+    assert not any(row.understood for row in rows)

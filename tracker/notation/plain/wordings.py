@@ -1,6 +1,7 @@
 """THE TABLE of designers' own words, each with what the trade says. Only wordings that can mean one thing are here."""
 
 SAID = """
+finish|finishing|end|ending with a row|rnd|round of > ending with a row|rnd|round of
 chain stitch|st|stitches|sts|loop from > ch from
 chain stitch|stitches|sts > ch
 ch stitch|stitches > ch
@@ -10,6 +11,9 @@ ch stitch|stitches > ch
 in|into [the] end sp|space > in|into next sp
 gather|collect|dial a ch|chain of # > ch #
 gather|collect|dial # ch|chain|chains > ch #
+to [the] last st|stitch|$plain ,|; [then] $tall in|into it > to last st ,|; $tall in last st
+to [the] last st|stitch|$plain ,|; [then] # $tall in|into it > to last st ,|; # $tall in last st
+as far as [the] last st|stitch|$plain ,|; [then] $tall in|into it > to last st ,|; $tall in last st
 up to [the] last , > to last st ,
 to the last , > to last st ,
 to last , > to last st ,
@@ -28,6 +32,7 @@ last # $plains , $tall in both > last # sts , $tall in each of last # sts
 $tall , same as row|rnd # > same as row|rnd #
 per row end|ends > in each row end
 make|chain|work yourself # ch|chain|chains|chs > ch #
+with a row of $tall > with a row of $tall
 a row of $tall > $tall in each st across
 ea . st|sts|sc|dc|hdc|tr|htr|ch > ea st|sts|sc|dc|hdc|tr|htr|ch
 ch|chain arc|arcs|bow|bows|arch|arches > ch sp

@@ -47,20 +47,24 @@ def first_row_unread(items: Sequence[Item], block: Block, page: Page, source: So
 
     It is told word for word and never claimed, so that nothing that stands on it is either.
     """
-    following = next((b for b in page.blocks if b.start > block.start and b.label and b.label.numbers), None)
-    if (
-        following is None
-        or following.label is None
-        or following.label.numbers[0] != 2
-        or following.part != block.part
-    ):
+    following = next((b for b in page.blocks if b.start > block.start and b.label), None)
+    if following is None or following.label is None or following.part != block.part:
         return None
+    numbers = following.label.numbers
     for item in items:
         words = source.words(item.span) if isinstance(item, Prose) else ""
-        if words and _WORKED_ALONG.search(words):
+        lost = (
+            bool(words) and len(numbers) > 0 and numbers[0] == 2 and _WORKED_ALONG.search(words) is not None
+        )
+        # "Ch 20, *sc in each of the 22 sc of a flag, ch 6; rep from * for each flag", and then "Next row:"
+        lost = (
+            lost or not numbers and isinstance(item, Repeat) and any(isinstance(x, Work) for x in item.items)
+        )
+        if lost:
             span = Span(item.span.start, block.end)
             told = (Prose(source.words(span), span),)
-            return Row("row", (1,), "Row 1", span, told, (), span, block.part, unread=True)
+            own, label = ((1,), "Row 1") if numbers else ((), "Next row")
+            return Row("row", own, label, span, told, (), span, block.part, unread=True)
     return None
 
 

@@ -384,7 +384,9 @@ def _in_steps(hit: re.Match[str]) -> str:
     return head + first + rest
 
 
-_SO_OFTEN = expression(r"\d+\s*\((?:[^()\n]*,|(?:\d+\s*)?(?:inc|dec)\b)[^()\n]*\)(?!\s*(?:[x×*]|\d))")
+_SO_OFTEN = expression(
+    r"\d+\s*\((?=[^()\n]*[A-Za-z]{2})(?:[^()\n]*,|(?:\d+\s*)?(?:inc|dec)\b)[^()\n]*\)(?!\s*(?:[x×*]|\d))"
+)
 """Behind a dash: "5 (3 sc, inc)", so often what the bracket holds."""
 
 

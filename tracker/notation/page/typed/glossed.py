@@ -28,7 +28,19 @@ _UNMARKED = expression(
     rf"^(?P<lead>[^\n:]{{0,30}}\b(?:abbreviations?|key|legend|stitches|sts|terms)\b[^\n:]{{0,12}}:[ ]*)?"
     rf"(?P<list>[A-Za-z]{{1,5}}[ ]{_NAMED}[^\n]*[;,][^\n]*)$",
     re.IGNORECASE | re.MULTILINE,
-    ["crochet", "chain", "increase"],
+    [
+        "magic",
+        "adjustable",
+        "crease",
+        "single",
+        "double",
+        "treble",
+        "slip",
+        "chain",
+        "stitch",
+        "round",
+        "loop",
+    ],
 )
 """ "Abbreviations: X single crochet; A increase": entries with nothing between a sign and what it stands for."""
 _PLAIN_ENTRY = expression(rf"(?P<head>(?:^|[;,.])[ ]*){_PLAIN}", re.IGNORECASE)

@@ -162,10 +162,13 @@ def _bounds(c: Cursor, start: int, items: list[Item]) -> bool:
         return False
     first, *behind = (token.text for token in c.tokens[start : c.i])
     behind = [word for word in behind if word != "the"] or [""]
+    if {"sp", "space"} & set(behind):
+        return False  # "to center space, (2 dc, ch 2, 2 dc) in center space": what follows goes there
     if first in ("until", "till", "to"):
         return bool(_FAR & set(behind[:1] if first == "to" else behind))
-    led = {"as": "far", "up": "to", "but": "not"}
-    return led[first] == behind[0] if first in led else first in _BOUNDS
+    if first in ("as", "up"):
+        return behind[0] in ("far", "to") and bool(_FAR & set(behind))
+    return behind[0] == "not" if first == "but" else first in _BOUNDS
 
 
 _FAR = frozenset("center centre middle marker half halfway remain remains left".split())
