@@ -14,8 +14,8 @@ _CHAINS = (
     r"|\d{1,4}\s*ch(?:ain)?s?\b"
 )
 _JOINED = (
-    r"(?:and\s+|then\s+)?(?:join|close|sl\.?\s?st|slst|slip\s+st(?:itch)?|ss)\b[^:\n.;]{0,50}?"
-    r"\b(?:ring|circle|loop|round|rnd|(?:first|1st|beg\w*)\s+ch(?:ain)?)\b[^:\n.;]{0,24}"
+    r"(?:and\s+|then\s+)?(?:join|close|sl\.?\s?st|slst|slip\s+st(?:itch)?|ss)\b[^:\n.;,]{0,50}?"
+    r"\b(?:ring|circle|loop|round|rnd|(?:first|1st|beg\w*)\s+ch(?:ain)?)\b[^:\n.;,]{0,24}"
 )
 _ALONE = expression(
     r"\s*(?:(?:with|using|in)\s[^.;:,\n]{1,40},\s*)?(?:(?:make|work|create|begin\s+with|start\s+with)\s+)?"

@@ -8,8 +8,9 @@ from collections.abc import Iterable, Mapping
 
 from tracker.expressions import expression
 from tracker.notation.phrase.places.nouns import CHAINS
+from tracker.notation.plain.alike import SETS
 from tracker.notation.plain.reordered import reordered
-from tracker.notation.plain.wordings import SAID, SETS
+from tracker.notation.plain.wordings import SAID
 from tracker.notation.scan import T, Token, scan
 from tracker.records import dataclass, replace
 from tracker.trade.numbers import NUMBER_WORDS

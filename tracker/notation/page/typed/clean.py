@@ -182,8 +182,6 @@ _LIKE_IN_WORDS = expression(
 _LABEL_IN_WORDS = expression(
     r"^[ ]*(?P<word>[A-Za-z]+(?:-[A-Za-z]+)?)\s+(?:[Rr]ow|ROW|[Rr]nd|RND|[Rr]ound|ROUND)\b", re.MULTILINE
 )
-
-
 _LED_LABEL = expression(
     rf"^(?P<blank>[ ]*)(?:(?:now|then|next|and)[ ,]+)?(?:(?:for|on|in|to work|to make)[ ])?the[ ]"
     rf"(?P<label>(?:{_ORDINAL})[ ](?:row|rnd|round))\b(?:,[ ]|:[ ]"
@@ -192,8 +190,6 @@ _LED_LABEL = expression(
     [" row", " rnd", " round"],
 )
 """ "For the second round chain 4, …", "The third round: …": a label told in a sentence."""
-
-
 _SPELLED = (
     r"(?:(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:-(?:one|two|three|four|five|six|seven|eight|nine))?"
     r"|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen"
