@@ -61,8 +61,8 @@ def repeated(c: Cursor, items: list[Item], lone: str = "") -> bool:
             # "1 sc, 1 inc — repeat 6"
             times = c.value()
             c.i += 1
-        elif c.i == start + 1 and c.kind() in (T.END, T.OPEN, T.PERIOD):
-            # "1, inc rep (18)"
+        elif c.i == start + 1 and c.kind() in (T.END, T.OPEN, T.PERIOD) and not _works_within(c):
+            # "1, inc rep (18)", but not "…, repeat [dc in next dc, 2 dc in next dc] around"
             stop = Stop()
         else:
             c.i = start
