@@ -34,6 +34,7 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        moss_border_washcloth shell_edge_sideways c2c_heart_panel teddy_jumper_uk
         openwork_scarf popcorn_throw_panel
         basketweave_cushion_uk kite_shawlette filet_leaf_shorthand toddler_vest_sizes v_stitch_wrap
         bobble_squares_cushion mitten_flat_thumb rustic_shawl_crescent_uk
@@ -425,6 +426,7 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        ribbed_beanie_spiralish
         amigurumi_whale garter_hat_kid_sizes picot_square_uk
         hex_honeycomb_mat oval_basket_spiral two_tier_rose cable_cowl_uk pineapple_table_mat tube_sock_baby
         daisy_square_join granite_hat_topdown

@@ -94,3 +94,49 @@ Rnd 4: Sl st to shell sp, {called} in same sp, ch 3, *shell in next shell sp, ch
         loaded = load("mat", text)
         assert all(placed.worked.understood for _, placed in loaded.fabric.rows()), name
         assert loaded.problems == (), name
+
+
+RINGS = (
+    "Ch 5, sl st in 5th ch from hook to form a ring",
+    "Ch 5, slip stitch into the 5th chain from the hook and make a ring",
+    "Ch 5, sl st in 5th ch from hook (ring made)",
+    "Ch 5, join with sl st to form ring",
+)
+
+
+@pytest.mark.parametrize("told", RINGS)
+def test_a_ring_told_within_its_first_round_is_one(told: str) -> None:
+    """Its chain is wholly used, however the slip stitch finds its end."""
+    loaded = load(
+        "star", f"Rnd 1: {told}, ch 3 (counts as dc), 14 dc in ring; join with sl st in top of ch-3. (15 dc)"
+    )
+    ((_, placed),) = loaded.fabric.rows()
+    assert placed.worked.understood
+    assert loaded.problems == ()
+
+
+AGAIN = (
+    "Work 1st and 2nd rows of back 3 times.",
+    "Rep rows 1 and 2 of back three times.",
+    "Rep 1st and 2nd rows as back 3 times.",
+)
+
+
+@pytest.mark.parametrize("told", AGAIN)
+def test_rows_of_another_part_are_worked_as_often_as_told(told: str) -> None:
+    """Two rows, three times over, and not once."""
+    text = f"""UK terms.
+
+BACK
+Make 27 ch.
+Foundation row: 1 dc into 2nd ch from hook, 1 dc into each ch to end. [26 dc]
+1st row: 3 ch (counts as 1 tr), miss first dc, 1 tr into each dc to end. [26 tr]
+2nd row: 1 ch, 1 dc into each tr to end, 1 dc into top of 3 ch. [26 dc]
+Fasten off.
+SLEEVES
+Make 19 ch.
+Foundation row: 1 dc into 2nd ch from hook, 1 dc into each ch to end. [18 dc]
+{told}"""
+    rows = [placed.worked for _, placed in load("jumper", text).fabric.rows()]
+    assert [sum(e.is_stitch for e in row.elements) for row in rows] == [26, 26, 26, *[18] * 7]
+    assert all(row.understood for row in rows)

@@ -17,7 +17,9 @@ def part_here(c: Cursor) -> str | None:
     for part in c.context.parts:
         words = part.split("(")[0].lower().split()
         n = len(words)
-        if n > longest and [c.text(k) for k in range(n)] == words and c.kind(n) not in (T.HYPHEN, T.NUMBER):
+        # but not "Side 2" for "Side"; "of back 3 times" names it
+        longer = c.kind(n) is T.HYPHEN or c.kind(n) is T.NUMBER and c.text(n + 1) not in ("times", "more")
+        if n > longest and [c.text(k) for k in range(n)] == words and not longer:
             longest, found = n, part
     if found is None:
         c.i = start

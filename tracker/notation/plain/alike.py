@@ -2,6 +2,7 @@
 
 SETS = {
     "$slip": "sl|ss|slst|slip",
+    "$nth": "3rd|4th|5th|6th|7th|8th|9th|10th",
     "$sl": "sl|slip",
     "$st": "st|stitch",
     "$join": "join|joining|close|closing|connect|secure|unite",

@@ -322,6 +322,9 @@ ignore|ignoring [all] [the] next|first|$plains > skip all next|first|$plains
 , $pass [over] [all] [the] $plains [in] between [the|each|them|these] [$arches] >
 $pass [over] [all] [the] $plains [in] between [the|each|them|these] [$arches] >
 behind|for|by|under [the] back|front $strand [of] [the] [$loops|st|stitch] [only] > in back|front loop only
+$slip [st] in|into|to $nth ch from [the] hook to|and form|make [a] ring|circle|loop > sl st in first ch to form ring
+$slip [st] in|into|to the $nth ch from [the] hook to|and form|make [a] ring|circle|loop > sl st in first ch to form ring
+$slip [st] in|into|to $nth ch from [the] hook ( ring made|formed ) > sl st in first ch to form ring
 loop|lp from [the] hook|needle > ch from the hook
 mount a ch|chain of # > ch #
 cast on a ch|chain of # > ch #
