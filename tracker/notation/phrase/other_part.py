@@ -3,8 +3,12 @@
 Names of parts come in as they stand above their rows; the one that the cursor stands on comes out.
 """
 
+from tracker.expressions import expression
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.scan import T
+
+_AND = expression(r"\s+(?:and|&|/)\s+", holds=[" and ", "&", "/"])
+"""What parts are named with where one text tells two of them."""
 
 
 def part_here(c: Cursor) -> str | None:
@@ -15,12 +19,14 @@ def part_here(c: Cursor) -> str | None:
     longest = 0
     found: str | None = None
     for part in c.context.parts:
-        words = part.split("(")[0].lower().split()
-        n = len(words)
-        # but not "Side 2" for "Side"; "of back 3 times" names it
-        longer = c.kind(n) is T.HYPHEN or c.kind(n) is T.NUMBER and c.text(n + 1) not in ("times", "more")
-        if n > longest and [c.text(k) for k in range(n)] == words and not longer:
-            longest, found = n, part
+        name = part.split("(")[0].lower()
+        # "Back and Front (both alike)" is also called "back"
+        for words in (name.split(), *(one.split() for one in _AND.split(name))):
+            n = len(words)
+            # but not "Side 2" for "Side"; "of back 3 times" names it
+            longer = c.kind(n) is T.HYPHEN or c.kind(n) is T.NUMBER and c.text(n + 1) not in ("times", "more")
+            if n > longest and [c.text(k) for k in range(n)] == words and not longer:
+                longest, found = n, part
     if found is None:
         c.i = start
         return None
