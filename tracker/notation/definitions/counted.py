@@ -61,12 +61,13 @@ def first_of_row(foundation: str, told: str, uk: bool) -> str:
         return ""
     hit = _FIRST_STITCH.search(told)
     named = stitch_named(hit["stitch"], uk) if hit is not None else None
-    return plain if named is not None and named.name == plain else ""
+    # an "FDC" of British terms is short for another foundation stitch than the treble it stands for
+    return named.name if named is not None and named.name in STITCHES else ""
 
 
 _FIRST_STITCH = expression(
     r"\b(?:first|beg(?:inning)?|starting|standing|chain-?less)\s+"
-    r"(?P<stitch>(?:(?:half|single|double|treble|triple)\s+)+crochet|sc|hdc|dc|htr|tr)\b",
+    r"(?P<stitch>(?:half\s+)?(?:single|double|treble|triple)(?:\s+crochet)?|sc|hdc|dc|htr|tr)\b",
     re.IGNORECASE,
 )
 

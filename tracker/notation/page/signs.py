@@ -360,11 +360,11 @@ def noun_of(note: str) -> str:
 
 
 COUNTED = expression(
-    r"(?:[(\[{]\s*\d[^()\[\]{}]{0,70}(?:[(\[{][^()\[\]{}]{0,30}[)\]}][^()\[\]{}]{0,30})?[)\]}]"
+    r"(?:[(\[{]\s*=?\s*\d[^()\[\]{}]{0,70}(?:[(\[{][^()\[\]{}]{0,30}[)\]}][^()\[\]{}]{0,30})?[)\]}]"
     r"|\s[—–=|-]+\s*\d+\s*[\w-]{0,16}(?:[,;]?\s*(?:and\s+)?\d+\s*[\w-]{1,16}(?:\s+sps?)?){0,4}"
     r"|[.;]\s+\d+\s*(?:sts?|stitches|sc|hdc|dc|htr|tr))\s*[.;]?\s*$"
 )
-_NUMBER_ALONE = expression(r"[(\[{]\s*\d+\s*(?:sts?|sc|hdc|dc|tr|htr|stitches)?\s*[)\]}]\s*\.?\s*$")
+_NUMBER_ALONE = expression(r"[(\[{]\s*=?\s*\d+\s*(?:sts?|sc|hdc|dc|tr|htr|stitches)?\s*[)\]}]\s*\.?\s*$")
 _BELONGS_TO_ROW = expression(
     r"\s*(?:turn|join(?!\s+(?:yarn|new))|do not|don't|ch|chain|fasten|finish(?:ed)? off|fo\b|end off|cut|break|chang"
     r"|rep(?:eat)?\b(?!\s+(?:dec|inc|sc|hdc|dc)\w*\s+(?:around|in\b))"
