@@ -5,10 +5,10 @@ from reworded.wording import Rewording
 from rewordings import REWORDINGS, some, told
 
 EACH = 2
-"""So many patterns of each rewording are read in a test; the command of `rewordings.py` reads them all."""
+"""So many patterns of every second rewording are read in a test; the command of `rewordings.py` reads them all."""
 
 
-@pytest.mark.parametrize("rewording", REWORDINGS, ids=lambda each: each.name)
+@pytest.mark.parametrize("rewording", REWORDINGS[::2], ids=lambda each: each.name)
 def test_other_words_for_the_same_make_the_same_fabric(rewording: Rewording) -> None:
     """Rows, counts and no error: what the truth says of the pattern in its own words."""
     found = told(rewording, some(rewording, EACH))
