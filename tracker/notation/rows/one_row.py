@@ -25,7 +25,10 @@ from tracker.notation.phrase.told.even import rows_as_before
 from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_after, shaping_here
 from tracker.notation.rows.before.again import ReadBefore, changes_the_row, only_grows, repeated_otherwise
+from tracker.notation.rows.before.altered import alone, begun_otherwise, reshaped
+from tracker.notation.rows.before.changing import may_change, may_grow
 from tracker.notation.rows.before.growing import (
+    MOST,
     fits_any_width,
     goes_on_alike,
     goes_on_shaping,
@@ -52,7 +55,6 @@ from tracker.notation.rows.unlabelled import (
     starred,
     tells_the_end,
     unread_work,
-    works_otherwise,
 )
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Edge, Group, Item, Join, Prose, Repeat, Rerun, Travel, Work
@@ -188,7 +190,12 @@ class OneRow:
         """Reads the words behind the label, and behind what they refer to."""
         block, cursor = telling.block, telling.cursor
         words_only = self._goes_on(telling)
-        otherwise = repeated_otherwise(cursor, telling.rerun, self.by_number)
+        rerun = telling.rerun
+        named = self._named(rerun) if rerun is not None else []
+        one = named[0] if len(named) == 1 else None
+        otherwise = repeated_otherwise(cursor, rerun, one)
+        if otherwise is None and not telling.refers and telling.label is not None:
+            otherwise = begun_otherwise(cursor, self.by_number)
         if otherwise is not None:
             telling.rerun = None
         reading = read_row(cursor, again=telling.refers or otherwise is not None)
@@ -204,6 +211,11 @@ class OneRow:
             )
         if words_only:
             reading.items = [Prose("", Span(block.text_start, block.end))]
+        own = one if rerun is not None and alone(rerun) and otherwise is None else None
+        if own is not None and (reshaping := reshaped(own.items, reading.items)) is not None:
+            # "Rep Row 2, dec 1 st at each end": a row of its own
+            telling.rerun = None
+            otherwise, reading.items = reshaping
         reading.items[:0] = otherwise or ()
         telling.reading = reading
 
@@ -301,14 +313,26 @@ class OneRow:
         """True when some of the words are not understood and may change the row."""
         reading = telling.reading
         unread = reading.unread or any(isinstance(item, Prose) or _end_unread(item) for item in telling.items)
+        rerun = telling.rerun
+        if rerun is not None:
+            named = self._named(rerun)
+            grows = not (named or rerun.as_set) or any(may_grow(row.items) for row in named)
+            if may_change(rerun, reading.items, self.source, grows=grows):
+                return True
         if unread and telling.refers:
             # words behind a reference that change nothing do not make it unread
-            named = telling.rerun.rows if telling.rerun is not None else ()
-            before = self.by_number.get(named[0]) if len(named) == 1 else None
+            before = self.by_number.get(rerun.rows[0]) if rerun is not None and len(rerun.rows) == 1 else None
             if before is not None and only_grows(telling.tokens, before):
                 return False
-            return changes_the_row(telling.tokens) or works_otherwise(reading.items, telling.tokens)
+            return changes_the_row(telling.tokens)
         return unread
+
+    def _named(self, rerun: Rerun) -> list[Row]:
+        """The rows that are worked again, as far as they stand by their numbers or are the last one."""
+        if rerun.rows:
+            return [row for row in (self.by_number.get(n) for n in rerun.rows[:MOST]) if row is not None]
+        above = self.above
+        return [above] if rerun.last == 1 and above is not None and above.rerun is None else []
 
     def _step(self, telling: Telling) -> int:
         """By how much each row of a range grows that tells no more than that; 0 where it tells its stitches."""

@@ -12,11 +12,10 @@ from tracker.notation.phrase.rerun import rerun_here
 from tracker.notation.phrase.told.even import pattern_told
 from tracker.notation.phrase.told.numbers import numbers_here
 from tracker.notation.phrase.told.shaping import Shaping, called_row
-from tracker.notation.scan import T, Token
+from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Item, Kind, Leave, Prose, Rerun, Say, Where, Which, Work
 from tracker.problems import Source, Span
 from tracker.records import replace
-from tracker.trade.stitches import STITCHES
 
 
 def shaped_rows(row: Row, told: Shaping) -> list[Row]:
@@ -283,18 +282,3 @@ def tells_the_end(items: Sequence[Item]) -> bool:
     """True for "6) Fasten off and hide the ends.": a number of its own, and nothing worked."""
     said = [item.kind for item in items if isinstance(item, Say)]
     return len(said) == len(items) and "fasten off" in said
-
-
-def works_otherwise(items: Sequence[Item], tokens: Sequence[Token]) -> bool:
-    """True for "Rep Row 2, working dc in dc over the solid squares": unread words that work stitches change the row."""
-    spans = [item.span for item in items if isinstance(item, Prose)]
-    for at, token in enumerate(tokens[:-2]):
-        inside = any(span.start <= token.start < span.end for span in spans)
-        if (
-            inside
-            and token.text in ("work", "working", "making")
-            and tokens[at + 1].text in STITCHES
-            and tokens[at + 2].text in ("in", "into", "over")
-        ):
-            return True
-    return False

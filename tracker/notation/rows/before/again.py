@@ -4,7 +4,7 @@ A block with a label comes in; the row that its words were read as before comes 
 Only what was read without a fault, and depends on nothing but its own words, is remembered.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 
 from tracker.notation.moved import Moved, as_told, lies_within
@@ -14,6 +14,7 @@ from tracker.notation.pattern import Row
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.rows.before.altered import alone, altered
 from tracker.notation.rows.before.growing import apart_by
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Chain, Group, Item, Repeat, Rerun, Stated
@@ -93,13 +94,12 @@ def _shifted(stated: Stated, by: int) -> Stated:
     return replace(stated, span=Span(span.start + by, span.end + by))
 
 
-def repeated_otherwise(c: Cursor, rerun: Rerun | None, rows: Mapping[int, Row]) -> list[Item] | None:
+def repeated_otherwise(c: Cursor, rerun: Rerun | None, named: Row | None) -> list[Item] | None:
     """ "As Row 3, repeating from * twice": that row's items with its one star worked so often, the cursor past it.
 
     None, with the cursor where it was, where the words say no such thing or the row has not one star.
     """
-    named = rows.get(rerun.rows[0]) if rerun is not None and len(rerun.rows) == 1 else None
-    if named is None:
+    if rerun is None or named is None:
         return None
     i = c.i
     while c.kind() in (T.COMMA, T.SEMICOLON, T.DASH) or c.text() in ("but", "only", "now", "this", "time"):
@@ -108,6 +108,8 @@ def repeated_otherwise(c: Cursor, rerun: Rerun | None, rows: Mapping[int, Row]) 
         return [*wider]
     if (chains := _other_chains(c)) is not None and (items := _with_chains(as_told(named.items), *chains)):
         return items
+    if alone(rerun) and c.kind() is not T.OPEN and (other := altered(c, as_told(named.items))) is not None:
+        return other
     if c.take_any("repeating", "rep", "repeat", "working") and c.take("from") and c.kind() is T.STAR:
         c.i += 1
         often = often_here(c)
