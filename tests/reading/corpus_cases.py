@@ -34,6 +34,12 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        braemar_cable_headband corner_start_scrubber harbour_net_scarf heron_filet_square hobnail_blanket_square
+        linnet_cardigan_sleeve pantry_shelf_edging sickle_moon_shawlette allotment_stripe_blanket
+        brekkie_waffle_cloth cabin_patch_four_logs magnolia_shell_throw mitred_memory_square
+        penrose_pullover_front sawtooth_pillow_edging vee_stole_terse
+        quay_filet_marker moorland_ripple_uk playgroup_slipover_back windfall_triangle crumb_dishcloth
+        boatyard_c2c_uk cloister_mosaic_pad sunday_runner_scallops
         moss_border_washcloth shell_edge_sideways c2c_heart_panel teddy_jumper_uk
         openwork_scarf popcorn_throw_panel
         basketweave_cushion_uk kite_shawlette filet_leaf_shorthand toddler_vest_sizes v_stitch_wrap

@@ -230,10 +230,22 @@ def spread(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
         if not any(isinstance(i, Work) for i in rest):
             work(hook, Work(plain, 1, Where(Which.EACH, item.span, 0, (Kind(ANY),)), item.span), rest)
         return
+    count = item.count or _as_far_as(hook, item, grows)
     if hook.below.anything_left(hook.below.n):
-        spread_over(hook, plain, item.count, grows)
+        spread_over(hook, plain, count, grows)
     else:
-        spread_among_made(hook, plain, item.count, grows)
+        spread_among_made(hook, plain, count, grows)
+
+
+def _as_far_as(hook: Hook, item: Work, grows: bool) -> int:
+    """How many "dec evenly to 36 sts" takes: what stands there, and what is left to be worked, less those."""
+    left = sum(e.is_stitch for e in hook.below.elements[hook.below.at : hook.below.n])
+    have = left + sum(e.is_stitch for e in hook.made)
+    change = item.where.many - have if grows else have - item.where.many
+    if not 0 <= change <= (left or have):
+        how = "increase" if grows else "decrease"
+        hook.untold(item.span, f"cannot {how} evenly from {have} to {item.where.many} stitches in one row")
+    return max(0, min(change, MAX_ELEMENTS))
 
 
 def _change_made(hook: Hook, at: int, count: int, grows: bool) -> None:

@@ -34,6 +34,7 @@ per row end|ends > in each row end
 make|chain|work yourself # ch|chain|chains|chs > ch #
 with a row of $tall > with a row of $tall
 a row of $tall > $tall in each st across
+work|make|crochet a [foundation] row|rnd|round of # > work|make|crochet #
 ea . st|sts|sc|dc|hdc|tr|htr|ch > ea st|sts|sc|dc|hdc|tr|htr|ch
 ch|chain arc|arcs|bow|bows|arch|arches > ch sp
 # turning|rising|lifting ch|chain|chains|chs > # ch

@@ -43,6 +43,7 @@ from tracker.notation.rows.before.growing import (
 )
 from tracker.notation.rows.before.leading import handed_on, risen, said_of_chain, shut, under_the_chain
 from tracker.notation.rows.before.tiled import tiles_in
+from tracker.notation.rows.before.turns import Numbered
 from tracker.notation.rows.before.until import again_until, grown_until, middle_step
 from tracker.notation.rows.joined import Joined
 from tracker.notation.rows.kinds import Kinds
@@ -82,7 +83,7 @@ class OneRow:
         """The row before; None before the first."""
         self.shaping: dict[int, tuple[Sequence[Item], bool]] = {}
         """By identity of a row's items as first read: themselves, so that they live on, and whether they shape."""
-        self.by_number: dict[int, Row] = {}  # the last of each number that tells its own stitches
+        self.numbered = Numbered()
         self.tiles: int | None = None
         """How many tiles the last row has that says so; None before the first."""
         self.kinds = Kinds((), source)
@@ -107,6 +108,7 @@ class OneRow:
             if (same := self.before.row(words, block, kind)) is not None:
                 self.shaped = same if self._shapes(same) else self.shaped
                 self.above = same
+                self.numbered.note(same)
                 return [same]
         faults = len(self.context.problems)
         telling = self._begun(block, kind)
@@ -195,7 +197,7 @@ class OneRow:
         one = named[0] if len(named) == 1 else None
         otherwise = repeated_otherwise(cursor, rerun, one)
         if otherwise is None and not telling.refers and telling.label is not None:
-            otherwise = begun_otherwise(cursor, self.by_number)
+            otherwise = begun_otherwise(cursor, self.numbered.own)
         if otherwise is not None:
             telling.rerun = None
         reading = read_row(cursor, again=telling.refers or otherwise is not None)
@@ -229,7 +231,7 @@ class OneRow:
             return False
         if not goes_on_alike(tokens):
             return goes_on_unsaid(tokens) and not (self._by_count(telling) or step_told(tokens))
-        before = self.by_number.get(numbers[0] - 1)
+        before = self.numbered.own.get(numbers[0] - 1)
         if before is not None and fits_any_width(before):
             telling.rerun = Rerun(before.numbers, 0, None, False, "", telling.span)
             cursor = telling.cursor
@@ -305,8 +307,7 @@ class OneRow:
         telling.row = row
         if shaped(row):
             self.shaped = row
-        if rerun is None and len(numbers) == 1:
-            self.by_number[numbers[0]] = row
+        self.numbered.note(row)
         return [row]
 
     def _unread(self, telling: Telling) -> bool:
@@ -321,7 +322,9 @@ class OneRow:
                 return True
         if unread and telling.refers:
             # words behind a reference that change nothing do not make it unread
-            before = self.by_number.get(rerun.rows[0]) if rerun is not None and len(rerun.rows) == 1 else None
+            before = (
+                self.numbered.own.get(rerun.rows[0]) if rerun is not None and len(rerun.rows) == 1 else None
+            )
             if before is not None and only_grows(telling.tokens, before):
                 return False
             return changes_the_row(telling.tokens)
@@ -330,7 +333,7 @@ class OneRow:
     def _named(self, rerun: Rerun) -> list[Row]:
         """The rows that are worked again, as far as they stand by their numbers or are the last one."""
         if rerun.rows:
-            return [row for row in (self.by_number.get(n) for n in rerun.rows[:MOST]) if row is not None]
+            return [row for row in (self.numbered.own.get(n) for n in rerun.rows[:MOST]) if row is not None]
         above = self.above
         return [above] if rerun.last == 1 and above is not None and above.rerun is None else []
 
@@ -342,6 +345,7 @@ class OneRow:
             telling.rerun
             and not telling.rerun.as_set
             and not names_the_last(telling.rerun, self.shaped, telling.numbers)
+            and not self.numbered.by_turns(telling.rerun, telling.numbers, self.shaped)
         ):
             return 0
         told = step_told(telling.tokens) if len(telling.numbers) > 1 else 0
@@ -362,7 +366,13 @@ class OneRow:
         works = len([1 for i in telling.items if isinstance(i, (Work, Group, Repeat))]) > bool(telling.rerun)
         if self.shaped is None or works and not goes_on_shaping(words):
             return ()
-        told = grown(row, self.shaped, step, one_in(telling.tokens))
+        told = grown(
+            row,
+            self.shaped,
+            step,
+            one_in(telling.tokens),
+            self.numbered.by_turns(telling.rerun, telling.numbers, self.shaped),
+        )
         if told is None:
             tell_unknown_in(self.context, self.source, telling.text, telling.span)
             return ()

@@ -10,7 +10,20 @@ from collections.abc import Mapping, Sequence
 from tracker.fabric.model import SP
 from tracker.fabric.standing import Standing
 from tracker.notation.pattern import Special
-from tracker.notation.tree import Chain, Group, Item, Mark, Repeat, Say, Turn, Turning, Where, Which, Work
+from tracker.notation.tree import (
+    Chain,
+    Group,
+    Item,
+    Mark,
+    Repeat,
+    Say,
+    Stop,
+    Turn,
+    Turning,
+    Where,
+    Which,
+    Work,
+)
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -71,12 +84,27 @@ def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
             k += 1
             continue
         if isinstance(item, Repeat):
-            item = replace(item, items=tuple(as_tiles(item.items, name)))
+            item = _short_of_the_last(replace(item, items=tuple(as_tiles(item.items, name))), item.items)
         left()
         out.append(item)
         k += 1
     left()
     return out
+
+
+def _short_of_the_last(tiled: Repeat, told: Sequence[Item]) -> Repeat:
+    """ "*ch 3, 3 dc in same sp, sl st in sp of next tile; rep from * across": the last slip stitch ends the row."""
+    worked = [item for item in told if not isinstance(item, (Say, Turn))]
+    last = worked[-1] if worked else None
+    if (
+        isinstance(worked[0] if worked else None, Chain)
+        and isinstance(last, Work)
+        and last.stitch == "slst"
+        and tiled.times is None
+        and tiled.stop in (None, Stop())
+    ):
+        return replace(tiled, stop=Stop(left=1))
+    return tiled
 
 
 def _is_a_tile(group: Group) -> bool:

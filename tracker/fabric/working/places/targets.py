@@ -88,7 +88,7 @@ def targets(
         return [()]
     if which is Which.ROW_END:
         along_a_side(hook)
-        return [()] * (where.many or max(1, hook.ground.row_ends))
+        return [()] * (where.many or _ends_left(hook, where))
     if where.down < 0:
         where = this_row_below(hook, where)
     if where.down > 1 and which is Which.BETWEEN:
@@ -113,6 +113,9 @@ def targets(
         return between(hook, gaps)
     if which is Which.BETWEEN:
         return between(hook, where)
+    if which is Which.LAST and not where.kinds and where.many == 1 and _ends_taken(hook):
+        # "2 sc in each of next 14 row ends, 3 sc in last one"
+        return [()]
     if which is Which.FIRST:
         return first_places(hook, where, item, per)
     if which is Which.LAST and (_before_the_chain(hook, where, rest) or before_a_space(rest)):
@@ -146,6 +149,26 @@ def targets(
     if which is Which.EACH:
         return each(hook, where, item, rest, per)
     return next_places(hook, where, item, per)
+
+
+def _ends_left(hook: Hook, where: Where) -> int:
+    """How many row ends "each row end" takes: those that the row has not just been worked into, but for its stop."""
+    rows = max(1, hook.ground.row_ends)
+    taken = _ends_taken(hook)
+    taken = taken if taken < rows else 0
+    return max(1, rows - taken - (where.stop.left if where.stop is not None else 0))
+
+
+def _ends_taken(hook: Hook) -> int:
+    """How many row ends the row has been worked into just now; 0 where it stands elsewhere."""
+    taken = 0
+    for step in reversed(hook.steps):
+        item = step.item
+        if isinstance(item, (Work, Group)) and item.where.which is Which.ROW_END:
+            taken += item.where.many or hook.ground.row_ends
+        elif not isinstance(item, Say):
+            break
+    return taken
 
 
 def along_a_side(hook: Hook) -> None:

@@ -117,11 +117,16 @@ _SQUARE_NAMED = expression(
 
 
 _SHARED = expression(
-    r"\b(?:shared|sharing|shares|common|in all|in total|altogether|counting both|including both)\b",
+    r"\b(?:shared?|sharing|shares|common|in all|in total|altogether|counting both|including both)\b",
     re.IGNORECASE,
     ["shar", "common", "in all", "total", "altogether", "both"],
 )
 """A block told with the stitches it has in common with its neighbours: "4 dc, 1 shared with the next"."""
+_BETWEEN_POSTS = expression(
+    r"\W*(?:1\s*)?(?:dc|tr|d c)\W+(?:ch\s*-?\s*([1-3])|([1-3])\s*ch)\W+(?:1\s*)?(?:dc|tr|d c)\W*(?:\(.*\)\W*)?",
+    re.DOTALL,
+)
+"""A window told with both of its posts: "dc, ch 2, dc"."""
 _WHOLE_OF = expression(r"\W*(?:work\s+|=\s*)?(\d)\s*(?:dc|tr|d c)s?\b(\s*(?:\+|plus|and)\b)?")
 _AS_OTHERS = expression(
     r"\b(?:then\s+)?(?:work|make|complete|finish|continue)?\s?(?:as|like)\s+(?:for\s+)?(?:an?\s+|the\s+|any\s+|other\s+)*\w{1,40}\W{0,9}$"
@@ -175,6 +180,9 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
             fill = max(1, fill - 3)
         if 1 <= fill <= 3:
             return Special(short, (), fill, "beg window" if begins else "window", False, span, text)
+    posts = _BETWEEN_POSTS.fullmatch(low) if plain & _WINDOWS and not begins else None
+    if posts is not None:
+        return Special(short, (), int(posts[1] or posts[2]), "window", False, span, text)
     filled = re.search(
         r"\b(\d)\s*(?:dc|tr|d c)s?\s+(?:in|into|under|over|around)\s+(?:the\s+|next\s+)*"
         r"(?:\d?[- ]?ch[- ]?\d?[- ]+)?(?:sp|space)\b",

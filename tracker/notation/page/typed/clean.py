@@ -10,8 +10,8 @@ import unicodedata
 from tracker.expressions import expression
 from tracker.notation.definitions.filet.drawn import drawn_in_words
 from tracker.notation.page.labelled.dashed import dashes_as_labels
+from tracker.notation.page.labelled.figures import in_figures
 from tracker.notation.page.labelled.labels import ALONE
-from tracker.notation.page.labelled.roman import in_figures
 from tracker.notation.page.labelled.steps import steps_as_rows
 from tracker.notation.page.sized.several import in_brackets
 from tracker.notation.page.typed.glossed import glossed
@@ -20,7 +20,6 @@ from tracker.notation.page.typed.markdown import counts_plain, labels_plain, lis
 from tracker.notation.page.typed.printed import BETWEEN_PAGES, without_print
 from tracker.notation.page.typed.stopped import without_stops
 from tracker.notation.page.typed.tables import counts_bracketed, untabled
-from tracker.trade.numbers import number_of
 
 _TABLE: dict[int, str | None] = {
     **{code: None for code in range(0x20) if code not in (0x0A,)},
@@ -190,20 +189,6 @@ _LED_LABEL = expression(
     [" row", " rnd", " round"],
 )
 """ "For the second round chain 4, …", "The third round: …": a label told in a sentence."""
-_SPELLED = (
-    r"(?:(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:-(?:one|two|three|four|five|six|seven|eight|nine))?"
-    r"|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen"
-    r"|eighteen|nineteen)"
-)
-_SPOKEN_LABEL = expression(
-    rf"^(?P<word>[ ]*(?:Rows?|Rnds?|Rounds?)[ ])(?P<first>{_SPELLED})\b"
-    rf"(?:(?P<to>(?:[ ](?:to|through|and|&|or)[ ](?:row[ ]|round[ ])?)|-)(?P<last>{_SPELLED})\b)?(?=[ ]*[:.(,–—-])",
-    re.IGNORECASE | re.MULTILINE,
-    ["row", "rnd", "round"],
-)
-""" "Rows four through nineteen:": labels whose numbers are words."""
-
-
 _BRACKETED = expression(r"^[ ]*\d{1,3}\)[ ]", re.MULTILINE, ") ")
 """Rows that are numbered "1)", "2)"; "48) sts" begins a line where a list of sizes is broken."""
 _BRACKETED_RANGE = expression(
@@ -217,12 +202,6 @@ _BRACKETED_NAMED = expression(
     ")",
 )
 """ "Repeat 2)" among them."""
-
-
-def _spoken(hit: re.Match[str]) -> str:
-    """A label with its numbers in figures."""
-    last = f"{hit['to']}{number_of(hit['last'].lower())}" if hit["last"] else ""
-    return f"{hit['word']}{number_of(hit['first'].lower())}{last}"
 
 
 def _in_figures(hit: re.Match[str]) -> str:
@@ -280,6 +259,8 @@ _ANGLED = expression(r"<[ ]?(?P<count>\d[\w ,.&+-]{0,60}?)[ ]?>(?=[ ]*(?:$|[.;])
 """A count between "<" and ">" at a line's end."""
 
 
+_LEADERS = expression(r"(?<=[\w)])[ ]?(?:\.{4,}|(?:\.[ ]){3,}\.)[ ]?(?=\w|\()", 0, ["....", ". . ."])
+""" "Row 2 ..... ch 1, turn, sc in each st ..... 12 sc": dots that lead the eye across the line."""
 _CHAIN_TOLD = expression(
     r"^(?P<blank>[ ]*)(?:foundation|starting|beginning|base|initial)[ ]ch(?:ain)?s?[ ]?[:=–—-][ ]?(?P<many>\d{1,4})"
     r"(?=[ ]*(?:[.(\[]|$))",
@@ -327,6 +308,7 @@ def clean(text: str) -> str:
     if not text.isascii():
         text = _PICTURED.sub(lambda hit: " " * len(hit.group()), text)
         text = _POINTED.sub(" —", text)
+    text = _LEADERS.sub(" — ", text)
     text = _ARROWED.sub(lambda hit: " " * len(hit.group()), text)
     text = _ARROW_BEHIND.sub(lambda hit: " " * len(hit.group()), text)
     text = _ARROW_BULLET.sub(lambda hit: " " * len(hit.group()), text)
@@ -342,8 +324,6 @@ def clean(text: str) -> str:
         lambda hit: hit["blank"] + BETWEEN_PAGES * (len(hit.group()) - len(hit["blank"])), text
     )
     text = without_stops(text)
-    if len(_SPOKEN_LABEL.findall(text)) >= 2:
-        text = _SPOKEN_LABEL.sub(_spoken, text)
     if {"1)", "2)", "3)"} <= set(map(str.strip, _BRACKETED.findall(text))):
         text = _BRACKETED_RANGE.sub(r"\g<first>-\g<last>)", text)
         text = _BRACKETED_NAMED.sub(r"\g<lead> Row \g<number>", text)

@@ -212,6 +212,7 @@ def skip_here(c: Cursor) -> list[Item] | None:
     if c.text() == "of" and c.text(1) in ("row", "rnd", "round"):
         c.i += 3
         where = tuple(replace(w, down=1) for w in where)
+    where = _within_group(c, where, i)
     # whatever row is named, what is passed over lies in the row below
     where = tuple(replace(w, down=1) if w.down < 0 else w for w in where)
     while c.text() in ("and", "&") and (c.text(1) in ("next", "following") or c.text(1) == "the"):
@@ -235,6 +236,34 @@ def skip_here(c: Cursor) -> list[Item] | None:
         # "7 sc in each loop, skipping all sc": they lie between, and nothing goes into them
         return [Say("remark", "", c.span_from(start))]
     return [Skip(w, c.span_from(start)) for w in where]
+
+
+def _within_group(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, ...]:
+    """ "Sk last 2 dc of shell", "sk the remaining 2 dc of fan": those that lie ahead in the group the hook is at."""
+    if c.text() == "of" and len(where) == 1:
+        i = c.i
+        c.i += 1
+        c.take_any("the", "this", "that", "same", "next")
+        if kind_here(c) is None:
+            c.i = i
+    only = where[0]
+    words = [token.text for token in c.tokens[start : c.i]]
+    if (
+        len(where) > 1
+        or only.which not in (Which.LAST, Which.FIRST)
+        or "of" not in words
+        or len(only.kinds) != 1
+    ):
+        return where
+    behind = start + words.index("of") + 1 - c.i
+    while c.text(behind) in ("the", "this", "that", "same", "next", "each") and behind < 0:
+        behind += 1
+    named = stitch_here(c, behind)
+    group = named is not None and named.special is not None or c.text(behind).rstrip("s") in _GROUPS
+    return (replace(only, which=Which.NEXT),) if group and behind < 0 else where
+
+
+_GROUPS = frozenset("group shell fan cluster v scallop".split())
 
 
 def _passed_over(c: Cursor, where: Where, start: int) -> bool:

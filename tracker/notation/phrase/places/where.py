@@ -6,6 +6,7 @@ the cursor where it was.
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.bare import bare_place
+from tracker.notation.phrase.places.edge.row_ends import row_ends_here
 from tracker.notation.phrase.places.gaps import between
 from tracker.notation.phrase.places.loops import LOOP_WORDS, in_loop, loop_words
 from tracker.notation.phrase.places.nouns import (
@@ -14,11 +15,9 @@ from tracker.notation.phrase.places.nouns import (
     PREPOSITIONS,
     chain_at,
     kind_here,
-    number_here,
 )
 from tracker.notation.phrase.places.runs import of_row
 from tracker.notation.phrase.places.stops import stop_here
-from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, SPACE, Kind, Where, Which
 from tracker.records import replace
@@ -78,52 +77,8 @@ def place(c: Cursor, preposition: str, start: int) -> tuple[Where, ...] | None:
     if c.text(behind) in ("back", "wrong") and c.text(behind + 1) == "of":
         # "in the back of the next sl st": the stitch itself, taken from behind
         c.i += behind + 2
-    if c.text() == "the" and c.text(1) in ("side", "end", "ends") and c.text(2) == "of":
-        c.i += 1
-    if c.text() in ("side", "sides", "end", "ends", "edge") and c.text(1) in ("of", "edge"):
-        c.i += 2
-        c.take("the")
-        each = c.take_any("each", "every", "next", "rows", "row", "dc", "last", "first")
-        # "in side of each of 10 dc rows"
-        named = each in ("each", "every") and c.take("of")
-        c.take("the") if named else None
-        # "in end of each of next 58 rows"
-        named and c.take_any("next", "first", "last", "following")
-        many = number_here(c) or 1
-        kind = stitch_here(c)
-        if kind:
-            c.i += kind.tokens
-        c.take_any("row", "rows", "st", "stitch")
-        if kind is None and not each:
-            c.i = start
-            return None
-        _along_the_side(c)
-        one = each in ("last", "first") and kind is not None  # "in side of last sc"
-        return (Where(Which.ROW_END, c.span_from(start), many if each == "next" or named or one else 0),)
-    if c.text() in ("each", "every") and c.text(1) == "edge" and (edge := stitch_here(c, 2)) is not None:
-        # "around post of each edge dc"
-        c.i += 2 + edge.tokens
-        return (Where(Which.ROW_END, c.span_from(start), 0),)
-    if (
-        c.text() in ("each", "all")
-        and c.text(1) == "of"
-        and c.value(2) is not None
-        and c.text(3) in ("row", "side")
-        and c.text(4) in ("ends", "end", "edges")
-    ):
-        many = c.value(2) or 0
-        c.i += 5
-        return (Where(Which.ROW_END, c.span_from(start), many),)
-    ahead = 1 if c.text() in ("next", "first", "last") else 0
-    told = c.value(ahead)
-    if told is not None and c.text(ahead + 1) == "row" and c.text(ahead + 2) in ("ends", "end"):
-        c.i += ahead + 3
-        return (Where(Which.ROW_END, c.span_from(start), told),)
-    for gap in ("each", "next", "first", "last", ""):
-        n = 1 if gap else 0
-        if (not gap or c.text() == gap) and c.text(n) == "row" and c.text(n + 1) in ("end", "ends"):
-            c.i += n + 2
-            return (Where(Which.ROW_END, c.span_from(start), 1 if gap in ("next", "first", "last") else 0),)
+    if (ends := row_ends_here(c, start)) is not None:
+        return (ends,)
     if c.text() in ("other", "opposite") and c.text(1) == "side" and c.text(2) == "of":
         # "in other side of next 3 ch": the foundation from below
         c.i += 3
@@ -180,18 +135,6 @@ _LOOP_LEADS = {
     "each": Which.EACH, "every": Which.EACH, "next": Which.NEXT, "first": Which.FIRST, "last": Which.LAST,
     "same": Which.SAME,
 }  # fmt: skip
-
-
-def _along_the_side(c: Cursor) -> None:
-    """Takes "along the side", "down the left edge" behind "in the end of each row": it says the same once more."""
-    i = c.i
-    if c.take_any("along", "across", "up", "down"):
-        c.take_any("the", "this", "one")
-        c.take_any("left", "right", "side", "long", "short", "other", "first", "second")
-        if c.take_any("side", "edge") or c.text(-1) == "side":
-            c.take("edge")
-            return
-    c.i = i
 
 
 _OPENINGS = frozenset("opening hole gap slit".split())

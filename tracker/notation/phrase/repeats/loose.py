@@ -140,6 +140,35 @@ def by_turns(c: Cursor, items: list[Item], found: list[Item], start: int) -> boo
     return True
 
 
+def step_often(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
+    """ "Ch 2, sk 2 sc, dc in next sc 4 times": a step over a gap so often, though it may mean the last alone."""
+    last = found[0]
+    if len(found) != 1 or not items or not _OFTEN & {token.text for token in c.tokens[start : c.i]}:
+        return False
+    k = len(items)
+    while k and isinstance(items[k - 1], (Chain, Skip)):
+        k -= 1
+    step = items[k:]
+    # a chain that the row begins with is no part of it
+    begun = any(isinstance(item, (Work, Group, Repeat, Turning, Turn)) for item in items[:k])
+    if not begun or {type(item) for item in step} != {Chain, Skip} or len(step) != 2:
+        return False
+    if isinstance(last, Repeat) and len(last.items) == 1 and last.times and isinstance(last.items[0], Work):
+        times, once = last.times, last.items[0]
+    elif isinstance(last, Work):
+        times, told = _told_often(c, last, start)
+        if told is None:
+            return False
+        once = told
+    else:
+        return False
+    if once.where.which is not Which.NEXT or once.where.many != 1 or once.count != 1:
+        return False
+    span = Span(step[0].span.start, last.span.end)
+    items[k:] = [Repeat((*step, once), span, times, told_at=last.span, loose=True)]
+    return True
+
+
 _OFTEN = frozenset("times x twice thrice ×".split())
 """Words that tell how often."""
 

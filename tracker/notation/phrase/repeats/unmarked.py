@@ -15,6 +15,7 @@ from tracker.notation.tree import (
     Chain,
     Group,
     Item,
+    Mark,
     Repeat,
     Say,
     Skip,
@@ -132,6 +133,33 @@ def _all_along(c: Cursor) -> bool:
     if c.text(n) not in ("around", "across", "round", "throughout") or c.kind(n + 1) not in (*ENDS, T.COMMA):
         return False
     c.i += n + 1
+    return True
+
+
+def starred_along(c: Cursor, items: list[Item]) -> bool:
+    """ "*ch 2, sk 2 sc, dc in next sc across.": a star that nothing closes, and how far what it began goes."""
+    start, last = c.i, items[-1] if items else None
+    at = next((k for k in range(len(items) - 1, -1, -1) if isinstance(items[k], Mark)), None)
+    if at is None or c.kind(-1) not in (T.WORD, T.NUMBER, T.CLOSE, T.COMMA) or isinstance(last, Mark):
+        return False
+    body = items[at + 1 :]
+    ahead = {token.text for token in c.tokens[c.i : c.end]}
+    told = c.text() in ("across", "around") or c.text() == "to" and c.text(1) == "end"
+    if (
+        not told
+        or {"*", "rep", "repeat"} & ahead
+        or len(body) < 2
+        or any(isinstance(i, Mark) for i in items[:at])
+    ):
+        return False
+    stop = stop_here(c)
+    if stop is None or not ended(c):
+        c.i = start
+        return False
+    told_at = c.span_from(start)
+    items[at:] = [
+        Repeat(tuple(body), Span(body[0].span.start, told_at.end), None, stop=stop, told_at=told_at)
+    ]
     return True
 
 

@@ -1,6 +1,6 @@
 """Stitches told for the row as a whole: "inc 6 sts evenly spaced", "24 sc evenly along row ends"."""
 
-from tracker.notation.phrase.cursor import SLIPS, Cursor, inner
+from tracker.notation.phrase.cursor import SLIPS, STOPS, Cursor, inner
 from tracker.notation.phrase.places.nouns import POSTS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import Stitch, stitch_here
@@ -43,6 +43,8 @@ def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> li
     if stitch.name not in ("inc", "dec"):
         return None
     i = c.i
+    if number is None and (to := spread_to(c, start, stitch.name)) is not None:
+        return [to]
     amount = c.value()
     if amount is not None:
         c.i += 1
@@ -72,6 +74,36 @@ def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> li
             return [Work(stitch.name + how, amount or 1, Where(Which.EVENLY, span), span)]
     c.i = i
     return None
+
+
+def spread_to(c: Cursor, start: int, how: str) -> Work | None:
+    """ "Dec evenly to 36 sts", "inc to 48 sts evenly across": the change is told by what it comes to, not by how many.
+
+    Such a Work has a count of 0, and its place is as wide as the row becomes.
+    """
+    i = c.i
+    evenly = bool(c.take("evenly"))
+    while c.take_any(*_SPREAD):
+        pass
+    if c.take("to") and (many := c.value()) is not None and many > 1:
+        c.i += 1
+        told = c.take_any("st", "sts", "stitch", "stitches") or _plain_here(c)
+        while c.take_any("evenly", *_SPREAD):
+            evenly = evenly or c.text(-1) == "evenly"
+        if (evenly or told) and (c.kind() in STOPS or c.kind() in (T.OPEN, T.DASH, T.EQUALS)):
+            span = c.span_from(start)
+            return Work(f"{how} evenly", 0, Where(Which.EVENLY, span, many), span)
+    c.i = i
+    return None
+
+
+def _plain_here(c: Cursor) -> str:
+    """Takes the name of a plain stitch; "" where none stands here."""
+    stitch = stitch_here(c)
+    if stitch is None or stitch.special is not None:
+        return ""
+    c.i += stitch.tokens
+    return stitch.name
 
 
 def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | None:

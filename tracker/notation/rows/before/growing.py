@@ -207,16 +207,22 @@ def one_in(tokens: Sequence[Token]) -> int:
     return 1
 
 
-def grown(row: Row, before: Row, step: int, every: int = 1) -> list[Row] | None:
-    """The rows that a range tells, one in every so many with so many stitches more than the one before it."""
+def grown(
+    row: Row, before: Row, step: int, every: int = 1, by_turns: Sequence[Row | None] = ()
+) -> list[Row] | None:
+    """The rows that a range tells, one in every so many with so many stitches more than the one before it.
+
+    `by_turns`: rows that are worked in turn, None for the one that grows; nothing where the others are worked even.
+    """
     if not row.numbers or len(row.numbers) > MOST:
         return None
     rows: list[Row] = []
     items = tuple(before.items)
     even = Work("even", 1, Where(Which.EACH, row.span, 0, (Kind(ANY),)), row.span)
     begun = before.numbers[-1] if before.numbers else row.numbers[0] - 1
-    for number in row.numbers:
-        shapes = (number - begun) % every == 0
+    for at, number in enumerate(row.numbers):
+        plain = by_turns[at % len(by_turns)] if by_turns else None
+        shapes = plain is None if by_turns else (number - begun) % every == 0
         longer = _with_more(items, step) if shapes else items
         if longer is None:
             return None
@@ -226,7 +232,7 @@ def grown(row: Row, before: Row, step: int, every: int = 1) -> list[Row] | None:
             replace(
                 row,
                 numbers=(number,),
-                items=items if shapes else (even,),
+                items=items if shapes else (even,) if plain is None else tuple(plain.items),
                 stated=row.stated if last else (),
                 rerun=None,
                 unread=False,

@@ -7,6 +7,7 @@ from tracker.notation.phrase.cursor import SLIPS, STOPS, Cursor
 from tracker.notation.phrase.row.counts import sentence_end
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.placing import unplaced
+from tracker.notation.phrase.works.spread import spread_to
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Chain, Edge, Group, Item, Kind, Repeat, Say, Stop, Where, Which, Work
@@ -139,6 +140,9 @@ def told_twice(c: Cursor, items: list[Item]) -> bool:
     return False
 
 
+_SHAPINGS = ("dec", "decs", "decrease", "decreases", "inc", "incs", "increase", "increases")
+
+
 def shapes_somewhere(c: Cursor, items: list[Item]) -> bool:
     """ "Sc in each st around, working 2 sc together once", "…, decreasing 4 sts evenly": anywhere along the row."""
     last = items[-1] if items else None
@@ -150,16 +154,23 @@ def shapes_somewhere(c: Cursor, items: list[Item]) -> bool:
     verb = c.take_any("working", "making", "decreasing", "increasing", "dec'ing", "inc'ing")
     many: int | None = None
     how = "inc" if verb.startswith("inc") else "dec"
+    if verb.startswith(("inc", "dec")) and (to := spread_to(c, start, how)) is not None:
+        items.append(to)
+        return True
     if verb in ("working", "making"):
         two = c.value()
         c.i += two is not None
-        stitch = stitch_here(c)
+        shaped = c.take_any(*_SHAPINGS) if two is not None else ""
+        stitch = stitch_here(c) if not shaped else None
         c.i += stitch.tokens if stitch is not None and two == 2 else 0
         c.take_any("st", "sts", "stitches")
         if two == 2 and c.take_any("tog", "together"):
             times = c.times_here()
             many = times[0] if times is not None else None
             c.i += times[1] if times is not None else 0
+        elif shaped:
+            # "working 4 decreases evenly spaced"
+            many, how = two, shaped[:3]
     elif verb:
         many = c.value()
         c.i += many is not None

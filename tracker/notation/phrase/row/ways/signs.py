@@ -2,7 +2,7 @@
 
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.places.where import where_here
-from tracker.notation.phrase.repeats.unmarked import repeated, squares_along
+from tracker.notation.phrase.repeats.unmarked import repeated, squares_along, starred_along
 from tracker.notation.phrase.row.colours import colours_here
 from tracker.notation.phrase.row.going_on import to_the_end
 from tracker.notation.phrase.row.marks.brackets import bracket
@@ -85,7 +85,9 @@ def rows_again(c: Cursor, reading: Reading, items: list[Item]) -> bool:
 
 def repeated_so_far(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     """What the row has worked, told how often."""
-    return items is reading.items and (repeated(c, items) or squares_along(c, items))
+    return items is reading.items and (
+        repeated(c, items) or starred_along(c, items) or squares_along(c, items)
+    )
 
 
 def plain_number(c: Cursor, reading: Reading, items: list[Item]) -> bool:

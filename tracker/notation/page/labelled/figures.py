@@ -1,11 +1,12 @@
-"""Rows and rounds numbered in Roman figures: "Rnd IV:", "Rounds VI-VIII:", "Repeat Rows II and III".
+"""Rows and rounds numbered otherwise than in common figures: "Rnd IV:", "Repeat Rows II and III", "Row two, chain one".
 
-A text comes in; it comes out with those numbers in common figures, where labels count up in them from I.
+A text comes in; it comes out with those numbers in common figures, where labels count up in them from one.
 """
 
 import re
 
 from tracker.expressions import expression
+from tracker.trade.numbers import number_of
 
 _FIGURES = r"(?:XC|XL|L?X{0,3})(?:IX|IV|V?I{0,3})"
 _WORD = r"(?:rows?|rnds?|rds?|rounds?)"
@@ -28,6 +29,24 @@ _NAMED = expression(
     rf"(?:[ ]?(?:[-–,&]|to|and|or|through)[ ]?(?:{_WORD}[ ])?(?-i:(?=[IVXL]){_FIGURES})\b)*)",
     re.IGNORECASE,
 )
+_SPELLED = (
+    r"(?:(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[- ](?:one|two|three|four|five|six|seven"
+    r"|eight|nine))?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen"
+    r"|seventeen|eighteen|nineteen)"
+)
+_SPOKEN_NUMBERS = (
+    rf"(?P<numbers>{_SPELLED}"
+    rf"(?:(?:[ ](?:to|through|and|&|or)[ ](?:row[ ]|round[ ])?|-(?=[eft])){_SPELLED})?)\b"
+)
+_SPOKEN = expression(
+    rf"(?:^[ ]*|(?<=[.!)])[ ])(?P<word>{_WORD})[ ]{_SPOKEN_NUMBERS}(?:(?=[ ]*[:.(–—-])"
+    r"|(?P<mark>[ ]?,|[ ](?=chain|turn\b|repeat|single|double|half)))",
+    re.IGNORECASE | re.MULTILINE,
+    ["row", "rnd", "round"],
+)
+""" "Row two, chain one and turn", "Rows four through nineteen:": labels as somebody says them."""
+_SPOKEN_OF = expression(rf"\b(?P<word>{_WORD}[ ]){_SPOKEN_NUMBERS}", re.IGNORECASE)
+_SPELLED_NUMBER = expression(rf"\b{_SPELLED}\b", re.IGNORECASE)
 _NUMBER = expression(rf"\b(?=[IVXL]){_FIGURES}\b")
 _VALUES = {"I": 1, "V": 5, "X": 10, "L": 50, "C": 100}
 
@@ -37,7 +56,12 @@ def in_figures(text: str) -> str:
 
     >>> in_figures("Rnd I: 6 sc.\\nRnd II: 2 sc in each.\\nRnds III-IV: Repeat Rnd II.").split("\\n")[2]
     'Rnds 3-4: Repeat Rnd 2.'
+    >>> in_figures("Row one, chain two. Row two, as row one.")
+    'Row 1: chain two. Row 2: as row 1.'
     """
+    if len(_SPOKEN.findall(text)) >= 2:
+        text = _SPOKEN.sub(_marked, text)
+        return _SPOKEN_OF.sub(lambda hit: hit["word"] + _SPELLED_NUMBER.sub(_in_words, hit["numbers"]), text)
     small = {hit["first"] for hit in _SMALL.finditer(text)}
     if {"i", "ii", "iii"} <= small:
         return _SMALL.sub(_row_label, text)
@@ -57,6 +81,16 @@ def _row_label(hit: re.Match[str]) -> str:
     """ "Row 5-7:" for "v-vii)"."""
     last = f"-{value_of(hit['last'].upper())}" if hit["last"] else ""
     return f"{hit['blank']}Row{'s' if last else ''} {value_of(hit['first'].upper())}{last}:"
+
+
+def _marked(hit: re.Match[str]) -> str:
+    """A spoken label with a colon, where a comma or nothing stands behind it."""
+    mark = hit["mark"]
+    return hit.group() if mark is None else hit.group().removesuffix(mark) + (": " if mark == " " else ":")
+
+
+def _in_words(hit: re.Match[str]) -> str:
+    return str(number_of(hit.group()))
 
 
 def _figures(hit: re.Match[str]) -> str:

@@ -1,0 +1,1 @@
+"""Places along the edges of what was worked."""
