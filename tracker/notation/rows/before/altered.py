@@ -186,10 +186,13 @@ def _at_ends(c: Cursor, items: Sequence[Item]) -> list[Item] | None:
     if len(worked) != 1:
         return None
     plain = next(iter(worked))
-    c.take_any("working", "work", "making", "make", "with", "ending", "beginning", "having")
+    led = c.take_any("working", "work", "making", "make", "with", "ending", "beginning", "having")
     c.take_any("with", "in")
+    if not led and c.kind(-1) in (T.DASH, T.EQUALS, T.COLON):
+        return None
     told = _tog_of(c, plain) or _made_at(c, plain)
-    if told is None or (c.i < c.end and stitch_here(c) is not None):
+    if told is None or (c.i < c.end and (stitch_here(c) is not None or c.value() is not None)):
+        # "— 20 sc at end of Row 9" counts
         return None
     how, by = told
     span = c.span_from(start)
@@ -212,6 +215,10 @@ def _tog_of(c: Cursor, plain: str) -> tuple[str, int] | None:
     return None
 
 
+_MOST_IN_ONE = 5
+"""Stitches of an increase at an edge: more of them "at end of row" are its count."""
+
+
 def _made_at(c: Cursor, plain: str) -> tuple[str, int] | None:
     """ "sc2tog over last 2 sts", "2 sc in first st": which end, "ends" for both, and by how many."""
     many = c.value()
@@ -225,7 +232,7 @@ def _made_at(c: Cursor, plain: str) -> tuple[str, int] | None:
     base, together, _ = stitch.name.partition("tog")
     if together and base[:-1] == plain and base[-1:].isdigit():
         how, by = "dec", int(base[-1]) - 1
-    elif stitch.name == plain and many is not None and many > 1:
+    elif stitch.name == plain and many is not None and 1 < many <= _MOST_IN_ONE:
         how, by = "inc", many - 1
     else:
         return None
