@@ -244,12 +244,14 @@ def test_a_pattern_read_aloud_does_not_jump(ear: EmbeddedEar, breath_s: float) -
 
 
 class _Spy(EmbeddedEar):
-    """An ear that notes how much surer it wants a command to be."""
+    """An ear that notes how much surer it wants a command to be, and where it looks for it."""
 
     handicaps: ClassVar[list[float]] = []
+    stretches: ClassVar[list[tuple[int, int]]] = []
 
     def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
         self.handicaps.append(handicap)
+        self.stretches.append((start_ms, end_ms))
         return super()._judged(start_ms, end_ms, handicap, over_db)
 
 
@@ -264,12 +266,50 @@ def test_short_pieces_of_talk_close_together_are_talk() -> None:
         assert (spy.handicaps[0], spy.handicaps[-1]) == (0.0, wanted)
 
 
+def in_pink_noise(sound: bytes) -> bytes:
+    """The words in 10 dB of pink noise, as loud as a kettle beside the maker."""
+    said = np.frombuffer(sound, "<i2") / 32768
+    loud = said[np.abs(said) > 0.02]
+    noise = pink(len(said), 3)
+    level = np.sqrt((loud**2).mean()) * 10 ** (-10 / 20) / np.sqrt((noise**2).mean())
+    return as_bytes(said + noise * level)
+
+
 @pytest.mark.parametrize("voice", ["en-us", "en", "en-us+f3", "en-gb-scotland+m2"])
 def test_in_noise_the_top_of_a_chain_is_no_stop(ear: EmbeddedEar, voice: str) -> None:
     """What tells "stop" from "top" is soon lost in a kettle's noise."""
-    word = np.frombuffer(spoken("top", voice=voice, before_s=2.0), "<i2") / 32768
-    loud = word[np.abs(word) > 0.02]
-    noise = pink(len(word), 3)
-    level = np.sqrt((loud**2).mean()) * 10 ** (-10 / 20) / np.sqrt((noise**2).mean())
     ear.recall(Learnt())
-    assert heard(listen(ear, as_bytes(word + noise * level))) == []
+    assert heard(listen(ear, in_pink_noise(spoken("top", voice=voice, before_s=2.0)))) == []
+
+
+def test_a_phrase_whose_start_noise_swallows_is_heard(ear: EmbeddedEar) -> None:
+    """Of "speak slower" a noise leaves a click and the last word; the phrase is looked for from before them, and said
+    to begin there. The last word alone is no command."""
+    voice = "en-gb-scotland+m2"
+    for phrase, deed in (
+        ("speak slower", "slower"),
+        ("stitch by stitch", "stitch"),
+        ("speak faster", "faster"),
+    ):
+        ear.recall(Learnt())
+        reports = listen(ear, in_pink_noise(spoken(phrase, voice=voice, before_s=2.0)))
+        assert heard(reports) == [(deed, None)]
+        stood_out = next(r.start_ms for r in reports if isinstance(r, PassedOver))
+        assert next(r.start_ms for r in reports if isinstance(r, Heard)) < stood_out + 100
+    for word in ("slower", "stitch", "faster"):
+        ear.recall(Learnt())
+        assert heard(listen(ear, in_pink_noise(spoken(word, voice=voice, before_s=2.0)))) == []
+
+
+def test_what_was_heard_is_not_heard_again_with_what_noise_lets_through_next() -> None:
+    """A phrase is never looked for in a stretch that was a command already: "help me" is not heard at "help" and again
+    at "me"."""
+    spy = _Spy(ENGLISH)
+    for after_s in (0.3, 0.45):
+        spy.recall(Learnt())
+        spy.stretches.clear()
+        word = spoken("help me", before_s=2.0, after_s=after_s)
+        reports = listen(spy, in_pink_noise(word + spoken("loop", before_s=0.0)))
+        first = next(r for r in reports if isinstance(r, Heard))
+        assert first.deed == "help"
+        assert [a for a, b in spy.stretches if a < first.end_ms < b] == []

@@ -50,6 +50,10 @@ CORES_IN_MS = 4500
 CORE_NEEDS = 0.5
 """A command that is only part of a stretch of sound must be so much surer."""
 LONGEST_MS = 3500
+SWALLOWED_MS = 300
+"""In a loud room a phrase may have begun so much before what stood out of it: noise swallows the soft sounds of its
+start. Set on 275 taught phrases by voices never trained on: in 10 dB of pink noise it keeps 223 for 214, in babble 181
+for 173; 200 and 400 keep two fewer in each."""
 HISSING = ("st", "sp", "sk")
 """How words begin whose first sound is easily overheard."""
 LEARNT_FROM = 0.8
@@ -126,6 +130,7 @@ class EmbeddedEar:
         self._deaf_until = 0
         self._before: Segment | None = None
         self._before_heard = False
+        self._heard_until = 0
         self._talk: deque[Segment] = deque(maxlen=12)
         self._unsettled: _Unsettled | None = None
 
@@ -192,6 +197,11 @@ class EmbeddedEar:
                 core = self._judged(core_ms, core_end_ms, handicap + CORE_NEEDS, segment.over_db)
                 if core.deed and core.number is None and (not verdict.deed or core.score > verdict.score):
                     verdict, start_ms, end_ms, last = core, core_ms, core_end_ms, self._last
+        earlier_ms = self._swallowed_from(whole_ms, segment) if not verdict.deed and not talking else whole_ms
+        if earlier_ms < whole_ms:
+            more = self._judged(earlier_ms, end_ms, 0.0, segment.over_db)
+            if more.deed and more.number is None and " " in more.words:
+                verdict, start_ms, last = more, earlier_ms, self._last
         self._last = last
         if not verdict.deed and verdict.why.startswith(NOT_SURE):
             deed, number = self._judge.meaning(verdict.words) or ("", None)
@@ -217,6 +227,7 @@ class EmbeddedEar:
         chain_ms = start_ms if verdict.deed else whole_ms
         self._before = replace(merged, start_ms=chain_ms, end_ms=segment.end_ms)
         self._before_heard = verdict.deed is not None and not verdict.wait_ms
+        self._heard_until = segment.end_ms if verdict.deed else self._heard_until
         compute_ms = (time.perf_counter() - began) * 1000
         if verdict.deed and verdict.wait_ms:
             self._unsettled = _Unsettled(merged, segment.decided_ms + verdict.wait_ms)
@@ -245,6 +256,13 @@ class EmbeddedEar:
             and s.level_db > segment.level_db - SOFTER_DB
             for s in self._talk
         )
+
+    def _swallowed_from(self, whole_ms: int, segment: Segment) -> int:
+        """Where a phrase may have begun of which a loud room leaves only the end: never in what was said before it."""
+        spoken = any(s.start_ms < whole_ms and s.end_ms > whole_ms - APART_MS for s in self._talk)
+        if segment.over_db >= QUIET_DB or spoken:
+            return whole_ms
+        return max(self._heard_until, self._deaf_until, whole_ms - SWALLOWED_MS)
 
     def _soon_after(self, start_ms: int) -> bool:
         """Whether any speech that was no command ended shortly before that moment, or there was much of it of late."""
