@@ -14,6 +14,9 @@ BOUNDS = [
     "as far as the marker", "up to the marker", "until 4 remain", "to the centre", "with a bobble in the middle st",
     "increasing to 24", "doubling the last", "2 per st", "two to a stitch", "three times", "with ch 1 between",
     "missing the first", "leaving the last 3 unworked", "and again in the same place", "adding 3 sts evenly",
+    "and 2 more at the end", "for the first half", "half way across", "on half of the sts only", "then once more",
+    "making a corner in the middle", "changing to dc half way", "changing to hdc for last 4 sts", "two times over",
+    "then turn and work back", "and work another row", "chaining 1 between sts",
     "stopping 4 sts before the end", "plus one in the turning ch", "decreasing to 16", "and 1 in the end",
 ]  # fmt: skip
 

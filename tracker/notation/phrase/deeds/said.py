@@ -256,6 +256,8 @@ def colour_here(c: Cursor) -> list[Item] | None:
     if word in ("change", "changing", "switch", "drop", "carry", "carrying", "pick", "attach", "rejoin"):
         if word == "pick" and c.text(1) == "up" and (c.text(2) == "and" or c.value(2) is not None):
             return None
+        if word in ("change", "changing", "switch") and c.text(1) == "to" and stitch_here(c, 2) is not None:
+            return None  # "changing to dc half way" is no colour
         c.i += 1
         return to_comma(c, start, "colour")
     return None

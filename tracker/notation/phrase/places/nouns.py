@@ -16,7 +16,7 @@ STS = frozenset("st sts stitch stitches sts. loops".split())
 
 SPACES = frozenset(
     "sp sps space spaces lp lps loop loops arch arches gap gaps chsp chsps lace bar bars handle handles "
-    "eyelet eyelets hole holes".split()
+    "eyelet eyelets hole holes opening openings buttonhole buttonholes slit slits".split()
 )
 
 

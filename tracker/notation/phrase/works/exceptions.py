@@ -1,5 +1,7 @@
 """Exceptions to an "each": ", working 3 sc in each corner ch-2 sp"."""
 
+from collections.abc import Sequence
+
 from tracker.notation.phrase.cursor import SLIPS, Cursor
 from tracker.notation.phrase.places.nouns import SPACES, kind_here, kinds_here
 from tracker.notation.phrase.places.stops import stop_here
@@ -37,16 +39,27 @@ def excepting(c: Cursor, work: Work) -> Work:
         ):
             c.i = i
             break
-        except_ = _exception(c, last or work.where.stop == Stop() and bool(work.where.kinds), work)
+        except_ = _exception(c, last, last or work.where.stop == Stop() and bool(work.where.kinds), work)
         if except_ is None:
             c.i = i
             break
+        if except_.kinds == (Kind("ch"),) and _alike(except_.items, work):
+            # "sc in each st, working sc in each ch of ch-3": the chains are worked into as the stitches are
+            where = replace(work.where, kinds=(*work.where.kinds, Kind("ch")))
+            work = replace(work, where=where, span=Span(work.span.start, c.tokens[c.i - 1].end))
+            continue
         excepting.append(except_)
     if not excepting:
         return work
     # its words are what is read aloud: the exception belongs to them
     span = Span(work.span.start, max(work.span.end, c.tokens[c.i - 1].end))
     return replace(work, excepting=work.excepting + tuple(excepting), span=span)
+
+
+def _alike(items: Sequence[Item], work: Work) -> bool:
+    """True for items that are what is worked into each."""
+    only = items[0] if len(items) == 1 else None
+    return isinstance(only, Work) and (only.stitch, only.count) == (work.stitch, work.count)
 
 
 def _space_and_no_more(c: Cursor) -> bool:
@@ -65,7 +78,9 @@ def _space_and_no_more(c: Cursor) -> bool:
             c.take_any("the")
             found = kind_here(c)
             c.take_any("across", "around") or c.take("to", "end")
-    ends = c.kind() in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH) or c.text(1) in _CLOSES
+    ends = (
+        c.kind() in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH, T.COLON, T.EQUALS) or c.text(1) in _CLOSES
+    )
     c.i = start
     return found is not None and found.name == SPACE and ends
 
@@ -104,6 +119,8 @@ def _corner_within(c: Cursor) -> bool:
     )
 
 
+_ONE = ("beg", "beginning", "first", "last", "next", "same", "final")
+"""What says of a space which it is."""
 _HANDLES = frozenset("handle handles strap straps opening openings".split())
 _EXTRA = ("extra", "additional", "more")
 """What tells that so many are worked besides the one that is due in any case."""
@@ -142,10 +159,11 @@ def _chained(c: Cursor) -> Except | None:
     return None
 
 
-def _exception(c: Cursor, bare: bool, along: Work) -> Except | None:
+def _exception(c: Cursor, last: bool, bare: bool, along: Work) -> Except | None:
     """One exception, as "3 sc in each corner"; None, with the cursor where it was, for none.
 
-    `bare` allows "3 sc in ch-2 sp", with no "each": after an "each … across" it can only be an exception.
+    `bare` allows "3 sc in ch-2 sp", with no "each": after an "each … across" it can only be an exception. `last` allows
+    any space, "4 sc in thumb opening": nothing is worked behind it.
     "1 extra sc in each corner" is one more than is worked `along` the sides.
     """
     start = c.i
@@ -175,6 +193,7 @@ def _exception(c: Cursor, bare: bool, along: Work) -> Except | None:
         and not (bare and c.value() is not None and c.text(1) in ("ch", "chain") and c.text(2) in SPACES)
         and not (bare and (c.text() in SPACES or c.text() in ("ch", "chain") and c.text(1) in SPACES))
         and c.text() not in ("center", "centre", "middle")
+        and (not last or any(kind.name == SPACE for kind in along.where.kinds) or c.text() in _ONE)
     ):
         c.i = start
         return None
@@ -200,7 +219,8 @@ def _exception(c: Cursor, bare: bool, along: Work) -> Except | None:
         c.take_any("each", "every", "the")
         group = kind_here(c)
         c.take_any("corner", "corners", "group", "shell")
-        kinds = (first, Kind(group.name if group else "group", inside="middle"))
+        within = Kind(group.name if group else "group", inside="middle")
+        kinds = (first,) if first.name == "ch" and within.name == SPACE else (first, within)
     elif middle and first.name not in (SPACE, "ch"):
         c.take_any("corner", "corners")
         kinds = (Kind("corner"),)

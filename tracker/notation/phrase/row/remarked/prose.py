@@ -5,11 +5,12 @@ from itertools import pairwise
 from tracker.notation.phrase.cursor import SLIPS, STOPS, Context, Cursor
 from tracker.notation.phrase.repeats.unmarked import last_again
 from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.remarked.bounds import bounds
 from tracker.notation.phrase.row.remarked.remarks import workable
 from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_unknown, unknown_word
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, scan
-from tracker.notation.tree import Item, Prose, Repeat, Say, Which, Work
+from tracker.notation.tree import Item, Prose, Say, Which, Work
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.problems.headline import headline
 
@@ -139,7 +140,7 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         and not words & {"row", "rnd", "round"}
         and (bool(words & _PARTS) or any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i)))
     )
-    if not (shared or often_alone or workable(c, start, c.i) or unknown or _bounds(c, start, items)):
+    if not (shared or often_alone or workable(c, start, c.i) or unknown or bounds(c, start, items)):
         # several words that no remark begins with: whether they work anything, the row's count tells
         sure = not glued and (c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words)
         items.append(Say("words" if sure else "unsure", "", span))
@@ -154,29 +155,6 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         lone_star(c, start - 1)
     report_unknown(c, start)
     items.append(Prose("", span))
-
-
-def _bounds(c: Cursor, start: int, items: list[Item]) -> bool:
-    """True for words that say how far what was just worked goes, or where it is otherwise: "up to the marker"."""
-    if not items or not isinstance(items[-1], (Work, Repeat)):
-        return False
-    first, *behind = (token.text for token in c.tokens[start : c.i])
-    behind = [word for word in behind if word != "the"] or [""]
-    if {"sp", "space"} & set(behind):
-        return False  # "to center space, (2 dc, ch 2, 2 dc) in center space": what follows goes there
-    if first in ("until", "till", "to"):
-        return bool(_FAR & set(behind[:1] if first == "to" else behind))
-    if first in ("as", "up"):
-        return behind[0] in ("far", "to") and bool(_FAR & set(behind))
-    return behind[0] == "not" if first == "but" else first in _BOUNDS
-
-
-_FAR = frozenset("center centre middle marker half halfway remain remains left".split())
-"""What words tell that say how far."""
-_BOUNDS = frozenset(
-    "except excepting omitting skipping missing leaving stopping increasing decreasing doubling plus".split()
-)
-"""What begins words that change how far a row goes, or how many it makes."""
 
 
 def _spread_told(items: list[Item], span: Span) -> bool:

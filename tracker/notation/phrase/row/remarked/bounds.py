@@ -1,0 +1,66 @@
+"""Words behind stitches that say how far they go, how often, or where they are otherwise: no remarks."""
+
+from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.tree import Chain, Item, Repeat, Turn, Which, Work
+from tracker.trade.numbers import NUMBER_WORDS
+
+
+def bounds(c: Cursor, start: int, items: list[Item]) -> bool:
+    """True for words that say how far what was just worked goes, or where it is otherwise: "up to the marker"."""
+    last = items[-1] if items else None
+    first, *behind = (token.text for token in c.tokens[start : c.i])
+    behind = [word for word in behind if word != "the"] or [""]
+    if isinstance(last, Turn) and first in ("work", "go", "and") and behind[-1] in ("back", "again"):
+        return True
+    if isinstance(last, Chain) and first == "between" and len(items) > 1 and _goes_on(items[-2]):
+        return True  # "dc in each st around with ch 1 between each"
+    if not isinstance(last, (Work, Repeat)):
+        return False
+    if _again({first, *behind}) or _of_half({first, *behind}):
+        return True
+    if first in ("making", "forming", "working") and {"middle", "center", "centre", "every"} & set(behind):
+        return True
+    if (first.isdigit() or first in NUMBER_WORDS) and behind[0] in ("more", "extra", "further"):
+        return not {"row", "rows", "rnd", "rnds", "round", "rounds", "time", "times"} & set(behind)
+    if first == "changing":
+        return behind[0] == "to" and stitch_here(c, start - c.i + 2) is not None
+    if {"sp", "space"} & set(behind):
+        return False  # "to center space, (2 dc, ch 2, 2 dc) in center space": what follows goes there
+    if first in ("until", "till", "to"):
+        return bool(_FAR & set(behind[:1] if first == "to" else behind))
+    if first in ("as", "up"):
+        return behind[0] in ("far", "to") and bool(_FAR & set(behind))
+    return behind[0] == "not" if first == "but" else first in _BOUNDS
+
+
+def _goes_on(item: Item) -> bool:
+    """True for what is worked on to the end of the row."""
+    return isinstance(item, Work) and item.where.which is Which.EACH or isinstance(item, Repeat)
+
+
+def _again(words: set[str]) -> bool:
+    """True for "once more", "two times over", "work another row" behind what goes on to the end."""
+    return (
+        words
+        <= {"once", "twice", "two", "three", "2", "3", "more", "again", "times", "time", "over", "another"}
+        or words <= {"work", "make", "another", "more", "row", "rnd", "round", "rows", "rnds", "rounds"}
+        and "another" in words
+    )
+
+
+def _of_half(words: set[str]) -> bool:
+    """True for "for the first half", "half way round", and nothing else said."""
+    return bool(words & {"half", "halfway", "quarter", "quarters", "third"}) and words <= _HALVES
+
+
+_HALVES = frozenset(
+    "half halfway quarter quarters third way round around across along the of through row rnd for on over first last "
+    "one second other three two only sts stitches st".split()
+)
+_FAR = frozenset("center centre middle marker half halfway remain remains left".split())
+"""What words tell that say how far."""
+_BOUNDS = frozenset(
+    "except excepting omitting skipping missing leaving stopping increasing decreasing doubling plus".split()
+)
+"""What begins words that change how far a row goes, or how many it makes."""
