@@ -44,7 +44,7 @@ def load(name: str, text: str, size: str | None = None) -> Loaded:
     else:
         of_working = slipped(pattern, fabric, of_working)
     of_words = (*of_reading, *told_unread(pattern, fabric, source, (*of_reading, *of_working)))
-    return Loaded(source, pattern, fabric, of_words + without_followers(of_reading, of_working, fabric))
+    return Loaded(source, pattern, fabric, of_words + without_followers(of_words, of_working, fabric))
 
 
 def sized(name: str, text: str, size: str | None) -> Loaded:

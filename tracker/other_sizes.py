@@ -48,8 +48,9 @@ def _first(other: Loaded) -> Problem | None:
     if not errors or any(p.code not in _CODES or not p.index or p.index > _ROWS for p in errors):
         return None
     first = min(errors, key=lambda p: p.index or 0)
+    at = first.label.span.start
     before = (placed.worked for _, placed in other.fabric.rows(1, (first.index or 1) - 1))
-    if not all(worked.understood for worked in before):
+    if not all(one.understood or one.row.span.start <= at < one.row.span.end for one in before):
         return None
     return first
 

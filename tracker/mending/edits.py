@@ -18,7 +18,7 @@ from tracker.mending.kinds.changes import (
     stands_alone,
 )
 from tracker.mending.kinds.evenly import worked_even
-from tracker.mending.kinds.groups import far_from_stated, uneven_groups
+from tracker.mending.kinds.groups import far_from_stated, own_again, repeats_lacking, uneven_groups
 from tracker.mending.kinds.names import (
     changes_left_out,
     other_names,
@@ -35,6 +35,7 @@ from tracker.mending.kinds.numbers import (
     foundation_of,
     one_repeat,
     other_numbers,
+    other_spaces,
     row_before,
     stated_counts,
 )
@@ -78,10 +79,14 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         yield from begun_in(loaded, row)
     if code.startswith("C"):
         yield from statements(loaded, row, unusual=True)
+    if code == "C201" or "C201" in others:
+        yield from other_kinds(loaded, row)
+        yield from other_spaces(loaded, row)
+    if code.startswith("C"):
+        yield from repeats_lacking(loaded, row)
     if code in ("C201", "C202", "C204", "C207") and lacks_its_end(loaded, row):
         yield from left_out(loaded, row)
     if code == "C201":
-        yield from other_kinds(loaded, row)
         yield from uneven_groups(loaded, row)
         yield from islice(one_repeat(loaded, row), _PASSES)
         if far_from_stated(loaded, row):
@@ -104,9 +109,11 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         yield from changes_left_out(loaded, row)
     if code in ("C205", "C210"):
         yield from other_stitches(loaded, problem)
-    yield from islice(other_numbers(loaded, row, problem, far=False), MOST_NUMBERS)
+    yield from islice(other_numbers(loaded, row, problem, far=False, leading=False), MOST_NUMBERS)
     if code.startswith("C"):
         yield from left_out(loaded, row)
+        yield from own_again(loaded, row)
+    yield from other_numbers(loaded, row, problem, far=False, leading=True)
     if not every_pass:
         yield from changes_left_out(loaded, row)
         yield from changes_put_in(loaded, row)

@@ -48,15 +48,20 @@ def mend(loaded: Loaded, clock: Callable[[], float] = process_time) -> Mend | No
     if not wrong or len(loaded.source.text) > LONGEST:
         return None
     tried: set[Fix] = set()
+    second: Mend | None = None
     for problem, fix in _in_turn(loaded, wrong):
         if fix in tried:
             continue
         if len(tried) >= MOST_TRIES or clock() - begun > _SECONDS:
-            return None
+            break
         tried.add(fix)
-        if _mends(loaded, fix, problem) and _other_sizes(loaded, fix, problem.code == "C211"):
-            return Mend(fix, problem, _sentence(loaded, fix))
-    return None
+        if _mends(loaded, fix, problem):
+            left = _other_sizes(loaded, fix, problem.code == "C211")
+            if left == 0:
+                return Mend(fix, problem, _sentence(loaded, fix))
+            if left == 1 and second is None:
+                second = Mend(fix, problem, _sentence(loaded, fix))
+    return second
 
 
 def offered(loaded: Loaded, found: Mend) -> Loaded:
@@ -98,6 +103,9 @@ def _mends(loaded: Loaded, fix: Fix, problem: Problem) -> bool:
         return False
     if not _errors(loaded) and _warnings(again, near) == _warnings(loaded, near):
         return False
+    if problem.code == "R304" and _doubts_of_counts(again, near):
+        # where the row behind a gap does not fit, what lies before it is missing, and no number is wrong
+        return False
     return (
         again.pattern.sizes == loaded.pattern.sizes
         and _followed(again) <= _followed(loaded)
@@ -105,15 +113,20 @@ def _mends(loaded: Loaded, fix: Fix, problem: Problem) -> bool:
     )
 
 
-def _other_sizes(loaded: Loaded, fix: Fix, all_wrong: bool) -> bool:
-    """True when no other size is worse off; `all_wrong` when the error lies in every size, so that none may be left."""
+def _other_sizes(loaded: Loaded, fix: Fix, all_wrong: bool) -> int:
+    """0 when nothing is wrong in any other size after the edit, 1 when none is worse off, 2 when one is.
+
+    `all_wrong` when the error lies in every size, so that none may be left.
+    """
+    rank = 0
     for size in loaded.pattern.sizes:
         if size == loaded.pattern.size:
             continue
         after = _errors(load(loaded.source.name, edited(loaded.source.text, fix), size))
         if after and (all_wrong or after > _errors(load(loaded.source.name, loaded.source.text, size))):
-            return False
-    return True
+            return 2
+        rank = max(rank, int(after > 0))
+    return rank
 
 
 def _errors(loaded: Loaded) -> int:
@@ -139,6 +152,11 @@ def _warnings(loaded: Loaded, near: Set[str | None]) -> int:
         and problem.row in near
         for problem in loaded.problems
     )
+
+
+def _doubts_of_counts(loaded: Loaded, near: Set[str | None]) -> bool:
+    """True where some rows do not come out as they say, or leave stitches of what is below."""
+    return any(p.code in SLIPS and p.row in near for p in loaded.problems)
 
 
 def _followed(loaded: Loaded) -> int:

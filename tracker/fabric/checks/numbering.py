@@ -15,11 +15,8 @@ from tracker.problems import Label, Problem, Severity
 from tracker.records import replace
 
 
-def numbering(row: Row, last: int | None, sized: bool) -> Iterator[Problem]:
-    """What is wrong with a row's first number, after a row numbered `last` (None before the first of a part).
-
-    A pattern of several sizes (`sized`) leaves out rows that one of them does not work.
-    """
+def numbering(row: Row, last: int | None) -> Iterator[Problem]:
+    """What is wrong with a row's first number, after a row numbered `last` (None before the first of a part)."""
     if not row.numbers or last is None:
         return
     first = row.numbers[0]
@@ -36,7 +33,7 @@ def numbering(row: Row, last: int | None, sized: bool) -> Iterator[Problem]:
             row.part,
             "Number the rows on from the one before; check whether one of them is there by mistake.",
         )
-    elif first > last + 1 and not sized:
+    elif first > last + 1:
         missing = range(last + 1, first)
         yield Problem(
             "R304",

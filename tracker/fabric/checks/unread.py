@@ -15,10 +15,12 @@ from tracker.fabric.model import Fabric, Placed, Unread
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.stated import from_stated
 from tracker.notation.pattern import Pattern, Row
-from tracker.notation.tree import Group, Item, Prose, Repeat, Say
+from tracker.notation.tree import Chain, Group, Item, Mark, Prose, Repeat, Say, Skip, Work
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.problems.headline import headline
 
+NEVER_CLOSED = "nothing goes back to it"
+"""Said of a star."""
 NOWHERE = "told of nowhere"
 """Said of a name whose definition is missing."""
 _QUOTED = 60
@@ -83,14 +85,21 @@ def told_unread(
     """
     named = {source.words(p.label.span).lower() for p in of_reading if p.code == "T104"}
     told = [p.label.span.start for p in of_reading if p.code.startswith(_OF_THE_WORDS)]
+    wrong = {p.index for p in of_reading if p.code.startswith("C") and p.severity is not Severity.NOTE}
     seen: set[Span] = set()
     for stretch, index in zip(fabric.stretches, fabric.first, strict=True):
         for at, placed in enumerate(stretch.rows):
             unread = placed.worked.unread
-            if not unread or placed.label_span in seen:
+            if not unread and index + at not in wrong or placed.label_span in seen:
                 continue
             seen.add(placed.label_span)
             span = placed.worked.row.span
+            star = _never_closed(placed, source)
+            if star is not None and (not unread or unread[0].why == _UNFOLLOWED):
+                yield _no_end(placed, index + at, star)
+                continue
+            if not unread:
+                continue
             if any(span.start <= start < span.end for start in told):
                 continue
             words = [_trimmed(one, source.text) for one in unread]
@@ -100,6 +109,33 @@ def told_unread(
             elif (name := source.words(lost).lower()) not in named:
                 named.add(name)
                 yield _named_nowhere(placed, index + at, lost, source)
+
+
+def _never_closed(placed: Placed, source: Source) -> Mark | None:
+    """The only star of a row, with work behind it and nothing that goes back to it; None where there is none."""
+    row = placed.worked.row
+    marks = [k for k, item in enumerate(row.items) if isinstance(item, Mark)]
+    if len(marks) != 1 or placed.label_span != row.label_span:
+        return None
+    mark = row.items[marks[0]]
+    behind = row.items[marks[0] + 1 :]
+    works = any(isinstance(item, (Work, Group, Skip, Chain)) for item in behind)
+    alone = isinstance(mark, Mark) and source.words(row.span).count(mark.sign) == 1
+    return mark if works and alone and isinstance(mark, Mark) else None
+
+
+def _no_end(placed: Placed, index: int, mark: Mark) -> Problem:
+    """What is wrong with a row that begins a repeat and never ends it."""
+    return Problem(
+        "T103",
+        Severity.ERROR,
+        headline(placed.printed, f"begins a repeat with “{mark.sign}”, and nothing goes back to it"),
+        Label(mark.span, NEVER_CLOSED),
+        placed.printed,
+        index,
+        placed.part,
+        f"Put a “{mark.sign}” where the repeat ends, or say “rep from {mark.sign}” and how often.",
+    )
 
 
 def _lost(unread: Sequence[Unread], pattern: Pattern, source: Source) -> Span | None:

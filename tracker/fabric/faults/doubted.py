@@ -11,23 +11,27 @@ A pattern, its fabric and the problems of working come in; both go out as far as
 where something is wrong.
 """
 
+import re
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence, Set
 
 from tracker.fabric.faults.overheard import (
     ANOTHER_SIDE,
     BESIDE,
+    GOES_ON,
     GROWTH,
     HOW_OFTEN,
     LIGHT,
     MOST_NUMBERS,
     NUMBERED,
     OF_CHAINS,
+    OF_USE,
     OFTEN,
     PHRASE,
     PLAIN_REMARK,
     REFERENCES,
     REPEATS,
+    ROWS_TOLD,
     TELLING,
     TURNED_ON,
     WORD,
@@ -72,7 +76,9 @@ def as_far_as_read(
     looked = _Looked(pattern, source)
     if astray:
         gaps = {problem.headline for problem in problems if problem.code == "R304"}
-        problems = tuple(looked.as_referred(problem, gaps) for problem in problems)
+        problems = tuple(
+            looked.as_referred(problem, gaps) for problem in problems if not looked.of_another_size(problem)
+        )
     excused: set[int] = set()
     unread: dict[int, tuple[Unread, ...]] = {}
     doubt: tuple[int, tuple[Unread, ...]] | None = None
@@ -122,6 +128,7 @@ class _Looked:
 
     def __init__(self, pattern: Pattern, source: Source) -> None:
         self.text = source.text
+        self.sized = len(pattern.sizes) > 1
         self.partly = {special.name for special in pattern.specials if special.doubted}
         """Stitches of the pattern's own whose definition was not wholly taken in."""
         self.rows: dict[int, Row] = {}
@@ -149,6 +156,25 @@ class _Looked:
                 self.starts.append(span.start)
                 self.ends.append(span.end)
 
+    def of_another_size(self, problem: Problem) -> bool:
+        """True for a gap between the rows of one size that the text fills for another: "Row 7 (L and XL only)"."""
+        if problem.code != "R304" or not self.sized:
+            return False
+        at = problem.label.span.start
+        near = [row for row in self.rows.values() if row.label_span.start <= at][-2:]
+        if len(near) < 2 or not near[0].numbers or not near[1].numbers:
+            return True
+        missing = range(near[0].numbers[-1] + 1, near[1].numbers[0])
+        told = {
+            int(number) for hit in ROWS_TOLD.finditer(self.text) for number in re.findall(r"\d+", hit.group())
+        }
+        spans = [
+            range(int(first), int(last) + 1)
+            for hit in ROWS_TOLD.finditer(self.text)
+            for first, last in re.findall(r"(\d+)\s*(?:-|–|to|through)\s*(\d+)", hit.group())
+        ]
+        return all(number in told or any(number in span for span in spans) for number in missing)
+
     def as_referred(self, problem: Problem, gaps: Set[str]) -> Problem:
         """A problem of numbers and references, as a note where the row before may say more, or one was not known."""
         if problem.code not in REFERENCES or problem.severity is not Severity.ERROR:
@@ -159,9 +185,8 @@ class _Looked:
             before, row = near
             numbers = before.numbers and row.numbers and range(before.numbers[-1] + 1, row.numbers[0])
             between = Span(before.label_span.end, row.label_span.start)
-            if self._begun(numbers or (), between) or any(
-                True for _ in self._of(before.items, self._body(before))
-            ):
+            passed = (self.text[span.start : span.end] for span in self._of(before.items, self._body(before)))
+            if self._begun(numbers or (), between) or any(map(GOES_ON.search, passed)):
                 return replace(problem, severity=Severity.NOTE)
         elif problem.code == "R303" and len(near) == 2:
             before, row = near
@@ -337,7 +362,7 @@ def _taken(items: Iterable[Item], text: str) -> Iterator[Span]:
 
 def _tells(words: str, strange: bool = False) -> bool:
     """True for words that may tell of stitches, as `strange` ones may whatever they say."""
-    if words.startswith(BESIDE) or words.endswith(" made"):
+    if words.startswith(BESIDE) or words.endswith(" made") or OF_USE.match(words):
         return False
     return strange or TELLING.search(words) is not None
 

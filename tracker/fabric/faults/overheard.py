@@ -67,6 +67,18 @@ HOW_OFTEN = frozenset(("times", "x", "twice", "more", *map(str, range(100))))
 REPEATS = expression(
     r"\W*(?:and\s+)?(?:rep|reps|repeat|repeating)\b(?!.*\bin(?:to)?\b)", re.IGNORECASE | re.DOTALL
 )
+OF_USE = expression(
+    r"for\s+(?:(?:the|an?|each|first|second|third|left|right|other|next|back|front|one|and)\s+)*"
+    r"(?:arm\s?holes?|underarms?|sleeves?|neck\w*|button\s?holes?|thumb\w*|straps?|handles?|openings?|slots?|ears?|legs?|"
+    r"arms?|heels?|gussets?|fingers?|tails?|pockets?|brims?|bodice|body|fronts?|backs?|shoulders?|hoods?|flaps?|ties?)\W*$"
+)
+""" "for armhole": what stitches that are left or chains that are made are for."""
+GOES_ON = expression(
+    r"\b(?:rows?|rnds?|rounds?|rep\w*|times|twice|again|same|until|till|every|altern\w*|continu\w*|cont|more|next|as)\b"
+    r"|\d\s*(?:-|–|to|and|&)\s*\d",
+    re.IGNORECASE,
+)
+"""What words say that may tell of rows behind the one they stand in."""
 REFERENCES = ("R304", "R303", "R301")
 ANOTHER_SIDE = expression(
     r"\b(?:re-?join|re-?attach|join|attach)\b[^.;\n]{0,30}\byarn\b|\byarn\b[^.;\n]{0,30}\b(?:re-?joined|joined|attached)\b"
@@ -82,6 +94,11 @@ NUMBERED = expression(
     re.IGNORECASE | re.MULTILINE,
 )
 """A line that begins as a row does: "6-10. 30 scs", "7 = …"."""
+ROWS_TOLD = expression(
+    r"^\W{0,4}(?!rep|work|cont|as\b)[^.:;\n]{0,30}\b(?:rows?|rnds?|rounds?|rds?|r)\W{0,3}\d[^.:;\n]{0,40}",
+    re.IGNORECASE | re.MULTILINE,
+)
+"""Rows of any size as a line begins with them: "Rows 7-9 (11, 13)", "Sizes L and XL only, Rows 10 and 11"."""
 WORD = expression(r"[a-z']+")
 OF_CHAINS = frozenset(
     "counts count counted counting as a an the is are equals your first st sts stitch dc tr htr hdc sc dtr trtr here "

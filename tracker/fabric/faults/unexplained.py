@@ -49,8 +49,9 @@ _COLOURS = expression(
     r"|[(\[]\s*[A-F]\s*[)\],]|\b[A-F]\s*[:=–—]|\b\d\s?[A-F]\b\s*,|\b[A-F]\s*,\s*[A-F]\b"
 )
 """ "With A", "(B)", "3 A, 2 B": letters that name yarns."""
-_CABLE = expression(r"[a-z]{1,3}\d{1,2}[flrb]", re.IGNORECASE)
-""" "C4F", "T3B": a name by its look, also with no place behind it."""
+_LETTERS = expression(r"\b[A-F]\b")
+_CABLE = expression(r"(?:[a-z]{1,3}\d{1,2}[flrb]|[ct](?:4|6|8|10|12))", re.IGNORECASE)
+""" "C4F", "T3B", "C6": a name by its look, also with no place behind it."""
 _OFTEN = 2
 """Times that a word must be worked to be a name, if it is none that stitches are called by."""
 _MOST = 24
@@ -80,7 +81,12 @@ def unexplained(words: str, span: Span, pattern: Pattern, source: Source) -> Spa
         return None
     if len(hit["name"]) == 1 and hit["name"] in "ABCDEF":
         # a yarn has such a name too, and "a" is a word
-        often = int(placed and _COLOURS.search(source.text) is None)
+        # where A and B are yarns, C may be one too, and D hardly
+        yarns = {
+            letter for told in _COLOURS.finditer(source.text) for letter in _LETTERS.findall(told.group())
+        }
+        yarn = bool(yarns) and ord(hit["name"]) <= ord(max(yarns)) + 1
+        often = int(placed and not yarn)
     else:
         often = _is_a_name(parts, placed, hit["many"] is not None, pattern)
     if not often or not often <= _worked(hit["name"], pattern, source):

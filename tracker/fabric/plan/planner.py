@@ -85,7 +85,7 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
     ledger.kind = row.kind
     ledger.fastened = any(isinstance(item, Say) and item.kind == "fasten off" for item in as_told(row.items))
     if not isinstance(block, tuple):
-        found = numbering(row, None if ledger.uncounted else ledger.last, sized)
+        found = numbering(row, None if ledger.uncounted else ledger.last)
         ledger.plan.problems.extend(misprinted(found, ledger.second, row))
         ledger.second = row if numbers == (1,) and ledger.last == 1 and not sized else None
         ledger.uncounted = ledger.uncounted and not numbers

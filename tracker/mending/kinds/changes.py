@@ -10,7 +10,7 @@ from itertools import islice, pairwise
 from tracker.load import Loaded
 from tracker.mending.kinds.numbers import worked
 from tracker.notation.pattern import Row
-from tracker.notation.tree import ANY, Chain, Group, Item, Repeat, Turn, Turning, Which, Work
+from tracker.notation.tree import ANY, Chain, Group, Item, Repeat, Skip, Turn, Turning, Which, Work
 from tracker.problems import Fix, Span
 from tracker.trade.stitches import STITCHES, written
 
@@ -56,7 +56,8 @@ def other_kinds(loaded: Loaded, row: Row) -> Iterator[Fix]:
     start, end = _body(row)
     text = loaded.source.text
     for wrong in spare:
-        for hit in re.finditer(rf"(?<![\w-]){wrong}(?![\w-])", text[start:end], re.IGNORECASE):
+        called = r"(?:sl\s?st|ss|slst)" if wrong in ("slst", "ss") else wrong
+        for hit in re.finditer(rf"(?<![\w-]){called}(?![\w-])", text[start:end], re.IGNORECASE):
             if re.search(
                 r"\b(?:next|each|first|last|same|of)(?:\s+\d+)?\s+$", text[start : start + hit.start()]
             ):
@@ -100,8 +101,8 @@ def _below(loaded: Loaded, row: Row, words: str) -> list[str]:
 def left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
     """A phrase that other rows have between the same words, or at their beginning or end, put in; or one like it."""
     rows = [block for block in loaded.pattern.blocks if isinstance(block, Row) and block.span != row.span]
-    own = _phrases(loaded, row)
-    others = [_phrases(loaded, other) for other in rows[:_ROWS]]
+    own = phrases_of(loaded, row)
+    others = [phrases_of(loaded, other) for other in rows[:_ROWS]]
     found: dict[Fix, None] = dict.fromkeys((*_mirrored(loaded, row, own), *_chain_lacking(loaded, row)))
     text = loaded.source.text
     for exactly in (True, False):
@@ -118,7 +119,7 @@ def left_out(loaded: Loaded, row: Row) -> Iterator[Fix]:
     lead, last = _edges(row)
     told = [phrase for phrases in others for phrase, _ in phrases if _OF_AN_EDGE.match(phrase)]
     for phrase in dict.fromkeys((*_like(loaded, row), *told)):
-        for name in _lacking(loaded, row):
+        for name in lacking(loaded, row):
             words = _OF_AN_EDGE.sub(rf"\g<many>{name} \g<where>", phrase)
             at = lead if " first " in words else last
             if at:
@@ -232,7 +233,7 @@ def _fewer(loaded: Loaded, row: Row) -> int:
     return 1
 
 
-def _lacking(loaded: Loaded, row: Row) -> list[str]:
+def lacking(loaded: Loaded, row: Row) -> list[str]:
     """Names of stitches of which the count of a row has more than it makes; else those that it makes."""
     made: dict[str, int] = {}
     for placed in worked(loaded, row)[:1]:
@@ -246,7 +247,7 @@ def _plain(phrase: str) -> str:
     return re.sub(r"[*\s]+", " ", phrase.lower()).strip()
 
 
-def _phrases(loaded: Loaded, row: Row) -> list[tuple[str, Span]]:
+def phrases_of(loaded: Loaded, row: Row) -> list[tuple[str, Span]]:
     """What stands between commas in a row, with its place; what is long is no phrase."""
     start, end = _body(row)
     text = loaded.source.text
@@ -279,7 +280,7 @@ def _edges(row: Row) -> tuple[int, int]:
         closes = isinstance(item, Chain) and not any(
             isinstance(one, (Turn, Turning)) for one in row.items[k + 1 :]
         )
-        if isinstance(item, (Work, Group, Repeat)) or closes and last > lead:
+        if isinstance(item, (Work, Group, Repeat)) or (closes or isinstance(item, Skip)) and last > lead:
             # "…, ch 2" at the end of a row leads to a stitch that is missing
             last = item.span.end
     return lead, last

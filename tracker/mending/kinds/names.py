@@ -4,16 +4,19 @@ Words come in that no one knows or that contradict others; edits go out, likelie
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
+from itertools import dropwhile
 
 from tracker.fabric.readings.habits import stated_turning
+from tracker.fabric.standing import FOUNDATION_STITCHES
 from tracker.load import Loaded
 from tracker.notation.pattern import Row
 from tracker.notation.phrase.cursor import Context
 from tracker.notation.phrase.spelling import nearest
-from tracker.notation.tree import Turning
+from tracker.notation.tree import Item, Turning, Work
 from tracker.problems import Fix, Problem, Span
+from tracker.records import replace
 from tracker.trade.stitches import STITCHES, height_of, written
 
 _COUNTS = re.compile(
@@ -47,7 +50,8 @@ def other_names(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         close = nearest(word.lower(), context)
         if close and sorted(close) == sorted(word.lower()):
             found.append(close)
-        found += get_close_matches(word.lower(), [*sorted(own), *used], n=3, cutoff=0.6)
+        if len(word) > 1:
+            found += get_close_matches(word.lower(), [*sorted(own), *used], n=3, cutoff=0.6)
         # where no name is near, what the row's own count names is likelier than a stitch the pattern never works
         found += [name for name in _stated(loaded, problem) if name in used]
         found += get_close_matches(word.lower(), used, n=3, cutoff=0.5)
@@ -117,10 +121,15 @@ def statements(loaded: Loaded, row: Row, alone: bool = False, unusual: bool = Fa
     if settled or alone:
         yield from taken_out
     for hit in _NEGATIVE.finditer(text):
-        for name in names_used(loaded)[:3]:
+        chains = re.search(r"\bch\s?(\d)\W*$|\b(\d)\s?ch\W*$", text[: hit.start()], re.IGNORECASE)
+        many = int(chains[1] or chains[2]) if chains else 0
+        # a chain stands for what is as high as it is, and with a space behind it for what is lower
+        for name in sorted(
+            [name for name in names_used(loaded) if name not in FOUNDATION_STITCHES][:3],
+            key=lambda name: height_of(name) != many,
+        ):
             yield Fix(Span(start + hit.start(), start + hit.end()), f"counts as {written(name, uk)}")
-            chains = re.search(r"\bch\s?(\d)\W*$|\b(\d)\s?ch\W*$", text[: hit.start()], re.IGNORECASE)
-            more = int(chains[1] or chains[2]) - height_of(name) if chains else 0
+            more = many - height_of(name)
             if more > 0:
                 space = f"{more}-ch sp" if uk else f"ch-{more} sp"
                 yield Fix(
@@ -134,7 +143,7 @@ def statements(loaded: Loaded, row: Row, alone: bool = False, unusual: bool = Fa
 
 def _says_otherwise(loaded: Loaded, row: Row) -> bool:
     """True where a chain of three or more does not count, or of one does; of two, other than in other rows."""
-    told = stated_turning(row)
+    told = stated_turning(replace(row, items=tuple(_behind_travel(row.items))))
     if told is None:
         return False
     chains, turning = told
@@ -145,6 +154,11 @@ def _says_otherwise(loaded: Loaded, row: Row) -> bool:
         said[1].counts for other in rows if (said := stated_turning(other)) is not None and said[0] == 2
     ]
     return bool(others) and turning.counts not in others
+
+
+def _behind_travel(items: Sequence[Item]) -> Iterator[Item]:
+    """A row without the slip stitches that it begins with."""
+    return dropwhile(lambda item: isinstance(item, Work) and item.stitch == "slst", items)
 
 
 def other_words(loaded: Loaded, row: Row) -> Iterator[Fix]:
@@ -162,6 +176,10 @@ def phrases_twice(loaded: Loaded, row: Row) -> Iterator[Fix]:
     start = row.label_span.end
     text = loaded.source.text[start : row.span.end]
     for hit in re.finditer(r"(,\s*[^,;.()\[\]*]{4,80})(?=\1[,;.)\]])", text):
+        yield Fix(Span(start + hit.end(), start + 2 * hit.end() - hit.start()), "")
+    for hit in re.finditer(
+        r"(,\s*[(\[](?:[^()\[\]]|\([^()]{1,30}\)){4,80}[)\]][^,;.()\[\]]{0,40})(?=\1[,;.)\]])", text
+    ):
         yield Fix(Span(start + hit.end(), start + 2 * hit.end() - hit.start()), "")
     for hit in re.finditer(r"(?<=[\s,;*(\[])([^,;.()\[\]*]{4,80}),\s*(?=\1[,;.)\]])", text):
         yield Fix(Span(start + hit.start(), start + hit.end()), "")

@@ -9,7 +9,7 @@ from tracker.fabric.model import Placed
 from tracker.load import Loaded
 from tracker.mending.kinds.figures import Figure, figures_in
 from tracker.notation.pattern import Row, Setup
-from tracker.notation.tree import ANY, Group, Repeat, Which, Work
+from tracker.notation.tree import ANY, Group, Repeat, Skip, Travel, Which, Work
 from tracker.problems import Fix, Problem, Span
 from tracker.trade.stitches import height_of
 
@@ -50,8 +50,49 @@ def begun_in(loaded: Loaded, row: Row) -> Iterator[Fix]:
                 yield from changed_to(figure, usual)
 
 
-def other_numbers(loaded: Loaded, row: Row, problem: Problem, far: bool) -> Iterator[Fix]:
-    """A number of the row, or of the foundation before it, made one more or less; with `far`, by more than that."""
+def other_spaces(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """A chain as long as the spaces that the count has more of, in place of one that was made too often."""
+    made = next((placed.worked.makes for placed in worked(loaded, row)[:1]), {})
+    told = {
+        name: number
+        for stated in row.stated
+        for name, number in stated.counts
+        if name.startswith("ch-") and name[3:-3].isdecimal()
+    }
+    spaces = {name: number for name, number in made.items() if name.startswith("ch-")}
+    lacking = [int(name[3:-3]) for name, number in told.items() if spaces.get(name, 0) < number]
+    spare = [int(name[3:-3]) for name, number in spaces.items() if told.get(name, 0) < number]
+    lead = _lead(row)
+    for figure in figures_of(loaded, row):
+        if figure.value in spare and figure.span.start >= lead and _of_a_chain(loaded, figure):
+            yield from changed_to(figure, *lacking)
+
+
+def _lead(row: Row) -> int:
+    """Where the turning chain of a row ends: where its first work begins."""
+    works = [i.span.start for i in row.items if isinstance(i, (Work, Group, Repeat, Skip, Travel))]
+    return works[0] if works else row.label_span.end
+
+
+_INTO = ("next", "last", "first", "miss", "skip", "sk", "of", "the")
+"""What stands before chains that are worked into or passed over."""
+
+
+def _of_a_chain(loaded: Loaded, figure: Figure) -> bool:
+    """True for "ch 3" and "3 ch"."""
+    before = loaded.source.text[: figure.span.start][-8:].lower().rstrip()
+    behind = loaded.source.text[figure.span.end :][:5].lower()
+    made = behind.startswith((" ch,", " ch (", " ch;", " ch)")) and not before.endswith(_INTO)
+    return made or before.endswith(("ch", "chain", "ch-"))
+
+
+def other_numbers(
+    loaded: Loaded, row: Row, problem: Problem, far: bool, leading: bool | None = None
+) -> Iterator[Fix]:
+    """A number of the row, or of the foundation before it, made one more or less; with `far`, by more than that.
+
+    `leading` for that of the turning chain alone, False for all but that one.
+    """
     figures = figures_of(loaded, row)
     here = {figure.value for figure in figures}
     at = problem.label.span
@@ -64,6 +105,7 @@ def other_numbers(loaded: Loaded, row: Row, problem: Problem, far: bool) -> Iter
         else near
     )
     foundation = list(foundation_of(loaded, row))
+    lead = _lead(row)
     ranked: list[tuple[tuple[int, ...], Figure, int]] = []
     for k, figure in enumerate((*foundation, *figures)):
         before, behind = text[: figure.span.start][-8:].lower(), text[figure.span.end :][:9].lower()
@@ -72,7 +114,11 @@ def other_numbers(loaded: Loaded, row: Row, problem: Problem, far: bool) -> Iter
             or behind.lstrip().startswith(("times", "more", "x"))
             or before.rstrip().endswith(("x", "×"))
         )
-        is_chain = before.rstrip().endswith(("ch", "chain", "ch-"))
+        is_chain = _of_a_chain(loaded, figure)
+        if leading is not None and leading is not (
+            is_chain and k >= len(foundation) and figure.span.start < lead
+        ):
+            continue
         for n, step in enumerate(steps):
             value = figure.value + step
             if far and is_chain and k >= len(foundation):

@@ -11,6 +11,7 @@ from tracker.load import Loaded, load
 from tracker.mending.kinds.figures import figures_in
 from tracker.mending.kinds.numbers import changed_to
 from tracker.notation.pattern import Row
+from tracker.notation.tree import Group, Which, Work
 from tracker.problems import Fix, Problem, Span
 
 
@@ -24,7 +25,14 @@ def other_rows(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fi
     inside = list(figures_in(loaded, row.rerun.span)) if row is not None and row.rerun is not None else []
     figures = [f for f in dict.fromkeys((*named, *inside)) if f not in label]
     own = max(row.numbers, default=10**6) if row is not None else 10**6
-    before = sorted({number for one in rows[: k or 0] for number in one.numbers[:400]}, reverse=True)
+    earlier_rows = [one for one in rows[: k or 0] if not _into_foundation(one)]
+    before = sorted({number for one in earlier_rows for number in one.numbers[:400]}, reverse=True)
+    if problem.code == "R301" and any(
+        min(known, default=0) < figure.value < own and figure.value not in known and figure.style == "figure"
+        for figure in figures
+    ):
+        # the row that is named was left out, and the reference is right
+        return
     if problem.code == "R301":
         for one, other in pairwise(figures):
             between = loaded.source.text[one.span.end : other.span.start].strip()
@@ -55,6 +63,11 @@ def other_rows(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fi
     if problem.code in ("R303", "R304"):
         # the first row is the first, whatever comes behind it
         named_before = list(figures_in(loaded, rows[k - 1].label_span)) if k and k > 1 else []
+        if k and problem.code == "R303" and len(rows[k - 1].numbers) > 1:
+            # a range that runs into the row behind it
+            yield from changed_to(
+                list(figures_in(loaded, rows[k - 1].label_span))[-1], rows[k].numbers[0] - 1
+            )
         if k and label and rows[k - 1].numbers:
             yield from changed_to(label[0], rows[k - 1].numbers[-1] + 1)
         for figure in (
@@ -74,6 +87,12 @@ def other_rows(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fi
             yield from changed_to(
                 figure, figure.value - 1, figure.value + 1, figure.value - 2, figure.value + 2
             )
+
+
+def _into_foundation(row: Row) -> bool:
+    """True for a first row, which is worked into the chain and rarely again."""
+    works = [item for item in row.items if isinstance(item, (Work, Group))]
+    return bool(works) and works[0].where.which is Which.FROM_HOOK
 
 
 def _goes_on(rows: Sequence[Row], k: int) -> bool:

@@ -7,9 +7,11 @@ import re
 from collections.abc import Iterator
 from itertools import pairwise
 
+from tracker.fabric.checks.unread import NEVER_CLOSED
 from tracker.load import Loaded
 from tracker.notation.pattern import Row
 from tracker.notation.phrase.cursor import partners
+from tracker.notation.phrase.repeats.stars import NO_STAR_BEFORE
 from tracker.notation.scan import T, scan
 from tracker.problems import Fix, Problem, Span
 
@@ -69,6 +71,7 @@ _STATEMENT = re.compile(
     r"(?:\s*(?:,|and|\+)\s*(?:ch[ -]?\d|\d-?ch)(?:\s+sp)?)?(?:\s+(?:here|now)\s+and\s+throughout|\s+throughout)?"
 )
 """ "(counts as dc and ch 2 here and throughout"."""
+_VERB = re.compile(r"\b(?:(?:do|does)\s+not\s+)?counts?\s+as\b", re.IGNORECASE)
 _COUNTS = r"\d+(?:\s+[A-Za-z][\w-]*(?:\s+sps?|\s+lps?|\s+[A-Z](?=[\s,.;]))?)?"
 _COUNT = re.compile(rf"{_COUNTS}(?:(?:\s*[,+]|\s+and|\s[–-])\s*{_COUNTS})*")
 
@@ -92,7 +95,18 @@ def _begun_told(text: str, start: int, end: int) -> Iterator[int]:
     for pattern in (_STATEMENT, _COUNT):
         for hit in pattern.finditer(behind):
             if hit.end() == len(behind) and not (pattern is _STATEMENT and hit.group().lstrip()[:1] == "="):
+                verb = _VERB.search(hit.group()) if pattern is _STATEMENT else None
+                if verb is not None:
+                    yield start + hit.start() + verb.start()
                 yield start + hit.start() + len(hit.group()) - len(hit.group().lstrip())
+
+
+_HOW_OFTEN = re.compile(
+    r"(?<=\w)[,;]?\s+(?=(?:rep|repeat|to\s+(?:the\s+)?(?:end|last)|across|around|\d+\s+(?:more\s+)?times|twice|x\s?\d)\b)",
+    re.IGNORECASE,
+)
+""" "sc in next st 12 times", "sc in next sc to end": what says how often stands behind what is repeated."""
+_ONCE = re.compile(r"\b(?:first|same)\s+(?:ch-?\d\s+)?\w+(?:\s+as\s+\w+)?[,;]\s*$")
 
 
 def stars(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]:
@@ -106,15 +120,25 @@ def stars(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fix]:
     for other in dict.fromkeys(re.findall(r"\*+|†|‡", text[row.span.start : at.start])):
         for hit in re.finditer(re.escape(sign), text[at.start : at.end]):
             yield Fix(Span(at.start + hit.start(), at.start + hit.end()), other)
+    if problem.label.text == NEVER_CLOSED:
+        told = min((s.span.start for s in row.stated if s.span.start > at.end), default=row.span.end)
+        for hit in _HOW_OFTEN.finditer(text, at.end, told):
+            yield Fix(Span(hit.start(), hit.start()), sign)
+        return
     tokens = scan(text, row.label_span.end, at.start)
     places = [tokens[0].start] if tokens else []
     places += [
-        t.start for before, t in pairwise(tokens) if before.kind in (T.COMMA, T.SEMICOLON, T.PERIOD, T.COLON)
+        t.start
+        for before, t in pairwise(tokens)
+        if before.kind in (T.COMMA, T.SEMICOLON, T.PERIOD, T.COLON, T.DASH)
     ]
     whole = loaded.source.text[:100_000]
     begun = r"(?<!from )(?<!between )(?<!to )(?<![\w*])\*"
     apart = " " if len(re.findall(rf"{begun}\s\w", whole)) > len(re.findall(rf"{begun}\w", whole)) else ""
-    for place in reversed(places):
+    # "sc in first sc, *…": what is told of the first stitch is worked once
+    once = [place for place in places if _ONCE.search(text, row.label_span.end, place)]
+    forward = problem.label.text == NO_STAR_BEFORE
+    for place in dict.fromkeys((*once, *(places if forward else reversed(places)))):
         # a star right before "rep from *" has nothing to be worked again
         if not text.startswith("rep", place):
             yield Fix(Span(place, place), sign + apart)

@@ -27,6 +27,7 @@ from tracker.fabric.working.repeats.passes import (
     stripped,
 )
 from tracker.notation.tree import ANY, SPACE, Group, Item, Join, Kind, Repeat, Skip, Stop, Which, Work
+from tracker.problems import Span
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
@@ -192,23 +193,26 @@ def _among_spaces(hook: Hook, stop: Stop) -> bool:
     return any(e.kind == SP and e.chains == 1 for e in shown[-stop.left :])
 
 
-def _cannot_begin(hook: Hook, item: Repeat, body: Sequence[Item], lacking: Missing | None) -> None:
-    """Reports a repeat of which not even the first pass can be worked: at the stitch it lacks, where that is why."""
-    asked = next(
-        (
-            inside
-            for inside in body
-            if isinstance(inside, (Work, Group))
+def asked_in_vain(hook: Hook, body: Sequence[Item]) -> Span | None:
+    """The words of a repeat that name a stitch or a space of which the row below has no more."""
+    for inside in body:
+        if (
+            isinstance(inside, (Work, Group))
             and inside.where.kinds
             and inside.where.kinds[0].name != ANY
             and hook.below.find(inside.where.kinds[0], hook.below.at) is None
-        ),
-        None,
-    )
+        ):
+            return inside.where.span
+    return None
+
+
+def _cannot_begin(hook: Hook, item: Repeat, body: Sequence[Item], lacking: Missing | None) -> None:
+    """Reports a repeat of which not even the first pass can be worked: at the stitch it lacks, where that is why."""
+    asked = asked_in_vain(hook, body)
     if lacking is not None and lacking.code in ("C203", "C205") and asked is not None:
         hook.fault(
             "C205",
-            asked.where.span,
+            asked,
             f"has a repeat that cannot be begun: {lacking.says}",
             "not there",
             "Name what is there, if that is meant; else check the row below.",

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.working.hook import MAX_ELEMENTS, Choice, Hook, TooLarge
-from tracker.fabric.working.repeats.across import across
+from tracker.fabric.working.repeats.across import across, asked_in_vain
 from tracker.fabric.working.repeats.endings import ending_items, last_pass
 from tracker.fabric.working.repeats.last import closes_in_the_first, lands_in_the_first
 from tracker.fabric.working.repeats.passes import body_of, one_pass
@@ -60,6 +60,12 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                     ):
                         continue
                 hook.path = path
+                asked = asked_in_vain(hook, items) if missing.code == "C205" and not turn else None
+                if times > 1 and asked is not None:
+                    says = f"has a repeat that cannot be begun: {missing.says}"
+                    cure = "Name what is there, if that is meant; else check the row below."
+                    hook.fault(missing.code, asked, says, "not there", cure)
+                    return
                 if times > 1 and not turn:
                     says, beside = f"has a repeat that cannot be begun: {missing.says}", "cannot be begun"
                     cure = "Check what the repeat works into, and what stands before it."

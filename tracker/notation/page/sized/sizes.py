@@ -195,7 +195,9 @@ def chosen(
     while i < len(tokens):
         token = tokens[i]
         if token.kind in (*_FIGURES, T.OPEN) and i + 1 < len(tokens):
-            told = _figure_at(tokens, i, count, index) or section and _figure_at(tokens, i, *section)
+            told = _figure_at(tokens, i, count, index) or (
+                section and not _times_and_count(tokens, i) and _figure_at(tokens, i, *section)
+            )
             if told:
                 figure, i = told
                 out.append(figure)
@@ -217,6 +219,13 @@ def chosen(
         out.append(token)
         i += 1
     return out, odd
+
+
+def _times_and_count(tokens: list[Token], at: int) -> bool:
+    """True for "x 6 (48)" at the end of a row: how often, and what it makes."""
+    behind = [token.kind for token in tokens[at + 1 : at + 5]]
+    closes = behind[:3] == [T.OPEN, T.NUMBER, T.CLOSE] and behind[3:] in ([], [T.END], [T.PERIOD])
+    return at > 0 and (tokens[at - 1].kind is T.TIMES or tokens[at - 1].text in ("x", "×")) and closes
 
 
 def _figure_at(tokens: list[Token], at: int, count: int, index: int) -> tuple[Token, int] | None:

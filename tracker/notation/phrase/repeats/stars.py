@@ -9,10 +9,13 @@ from tracker.notation.phrase.repeats.endings import ended, ending_here
 from tracker.notation.phrase.repeats.made import until_made
 from tracker.notation.phrase.repeats.often import Often, often_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Group, Item, Mark, Prose, Repeat, Stop, Which, Work
+from tracker.notation.tree import Chain, Group, Item, Mark, Prose, Repeat, Skip, Stop, Which, Work
 from tracker.problems import Label, Problem, Severity, Span
+from tracker.problems.headline import headline
 from tracker.records import replace
 
+NO_STAR_BEFORE = "no star before it"
+"""Said of a star that closes what none begins."""
 _ENDS = (T.PERIOD, T.SEMICOLON, T.COMMA, T.OPEN, T.END)
 """What stands behind a "repeat" that says no more."""
 
@@ -74,6 +77,8 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
             items.pop()  # "*1 dc, 2 dc in next* - repeat that 12 times": the star that closes it
             marks.pop()
         at = marks[-1]
+        if at == len(items) - 1:
+            _never_begun(c, items, at)
         items[at:] = [_repeat(c, items[at + 1 :], often, start)]
         _ending_after(c, items, at)
         return True
@@ -156,6 +161,8 @@ def _from_star(
             ]
             _ending_after(c, items, len(items) - 1)
             return
+    if not body:
+        _never_begun(c, items, at)
     if to_sign == sign or between:
         marks = [k for k, item in enumerate(items) if isinstance(item, Mark) and item.sign == sign]
         if len(marks) >= 2:
@@ -176,6 +183,28 @@ def _from_star(
     items[at:] = [_repeat(c, body, often, start)]
     _ending_after(c, items, len(items) - 1)
     return
+
+
+def _never_begun(c: Cursor, items: list[Item], at: int) -> None:
+    """Reports a star that closes what no star begins: "sc in next st, ch 1*; rep from * to * around"."""
+    mark = items[at]
+    alone = sum(isinstance(item, Mark) for item in items) == 1
+    if isinstance(mark, Mark) and alone and at and isinstance(items[at - 1], (Work, Chain, Skip)):
+        c.context.problems.append(
+            Problem(
+                "T103",
+                Severity.ERROR,
+                headline(
+                    c.context.row or "A row",
+                    f"closes a repeat with “{mark.sign}”, and there is none before it",
+                ),
+                Label(mark.span, NO_STAR_BEFORE),
+                c.context.row,
+                None,
+                c.context.part,
+                f"Put a “{mark.sign}” where the repeat begins.",
+            )
+        )
 
 
 def _from_earlier_star(

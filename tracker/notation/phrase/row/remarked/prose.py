@@ -3,6 +3,7 @@
 from itertools import pairwise
 
 from tracker.notation.phrase.cursor import SLIPS, STOPS, Context, Cursor
+from tracker.notation.phrase.repeats.stars import NO_STAR_BEFORE
 from tracker.notation.phrase.repeats.unmarked import last_again
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.row.remarked.bounds import bounds
@@ -226,7 +227,7 @@ def lone_star(c: Cursor, at: int) -> None:
             "T103",
             Severity.ERROR,
             headline(c.context.row or "A row", f"closes a repeat with “{sign}”, and there is none before it"),
-            Label(Span(c.tokens[at].start, c.tokens[at].end), "no star before it"),
+            Label(Span(c.tokens[at].start, c.tokens[at].end), NO_STAR_BEFORE),
             c.context.row,
             None,
             c.context.part,
