@@ -313,3 +313,34 @@ def test_what_was_heard_is_not_heard_again_with_what_noise_lets_through_next() -
         first = next(r for r in reports if isinstance(r, Heard))
         assert first.deed == "help"
         assert [a for a, b in spy.stretches if a < first.end_ms < b] == []
+
+
+class _Sure(EmbeddedEar):
+    """An ear that takes the stretches it is given for one thing after another."""
+
+    taken: ClassVar[list[Verdict]] = []
+
+    def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
+        return self.taken.pop(0) if self.taken else Verdict(None, "", -9.0, "not a command")
+
+
+@pytest.mark.parametrize(
+    ("softer", "noise", "numbers"),
+    [(1.0, 0.02, [12]), (0.35, 0.02, []), (0.35, 0.0, [12])],
+    ids=["as loud", "softer", "softer in a quiet room"],
+)
+def test_in_a_loud_room_a_number_softer_than_the_command_before_it_is_not_the_makers(
+    softer: float, noise: float, numbers: list[int]
+) -> None:
+    """Once the maker is silent the murmur of a room full of voices is taken for speech, and spelt as a number."""
+    ear = _Sure(ENGLISH)
+    ear.taken[:] = [
+        Verdict("cues", "only cues", 2.0, ""),
+        Verdict("row", "row twelve", 2.0, "", 12, ask=True, wait_ms=1200),
+    ]
+    word = np.frombuffer(spoken("mum", before_s=2.0), "<i2") / 32768
+    said = np.concatenate([word, word[RATE:] * softer])
+    room = pink(len(said), 3)
+    reports = listen(ear, as_bytes(said + room * noise / np.sqrt((room**2).mean())))
+    assert [n for _, n in heard(reports) if n] == numbers
+    assert heard(reports)[0] == ("cues", None)

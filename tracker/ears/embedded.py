@@ -54,6 +54,9 @@ SWALLOWED_MS = 300
 """In a loud room a phrase may have begun so much before what stood out of it: noise swallows the soft sounds of its
 start. Set on 275 taught phrases by voices never trained on: in 10 dB of pink noise it keeps 223 for 214, in babble 181
 for 173; 200 and 400 keep two fewer in each."""
+MURMUR_DB, LATELY_MS = 6.0, 10_000
+"""In a loud room a row or a count that nobody asked for, softer by this than the command heard so lately, is somebody
+else's: a room full of voices is taken for speech again once the maker is silent, and spelt as numbers."""
 HISSING = ("st", "sp", "sk")
 """How words begin whose first sound is easily overheard."""
 LEARNT_FROM = 0.8
@@ -130,7 +133,7 @@ class EmbeddedEar:
         self._deaf_until = 0
         self._before: Segment | None = None
         self._before_heard = False
-        self._heard_until = 0
+        self._heard_until, self._heard_db = 0, -120.0
         self._talk: deque[Segment] = deque(maxlen=12)
         self._unsettled: _Unsettled | None = None
 
@@ -214,6 +217,8 @@ class EmbeddedEar:
         answers = self._judge.costs.get(verdict.deed or "") is Cost.ANSWER
         if answers and self._awaiting is Awaiting.COMMAND and talking:
             verdict = Verdict(None, verdict.words, verdict.score, "an answer, but nothing was asked")
+        if verdict.number is not None and self._murmured(segment):
+            verdict = Verdict(None, verdict.words, verdict.score, "softer than the command before it")
         if verdict.deed and verdict.score < self.sitting.needs(verdict.deed, segment.end_ms):
             verdict = Verdict(None, verdict.words, verdict.score, f"{NOT_SURE}: {verdict.words}?")
         if not verdict.deed:
@@ -228,6 +233,7 @@ class EmbeddedEar:
         self._before = replace(merged, start_ms=chain_ms, end_ms=segment.end_ms)
         self._before_heard = verdict.deed is not None and not verdict.wait_ms
         self._heard_until = segment.end_ms if verdict.deed else self._heard_until
+        self._heard_db = segment.level_db if self._before_heard else self._heard_db
         compute_ms = (time.perf_counter() - began) * 1000
         if verdict.deed and verdict.wait_ms:
             self._unsettled = _Unsettled(merged, segment.decided_ms + verdict.wait_ms)
@@ -263,6 +269,11 @@ class EmbeddedEar:
         if segment.over_db >= QUIET_DB or spoken:
             return whole_ms
         return max(self._heard_until, self._deaf_until, whole_ms - SWALLOWED_MS)
+
+    def _murmured(self, segment: Segment) -> bool:
+        """Whether a number there is too soft, beside the command before it, to be the maker's."""
+        lately = segment.start_ms < self._heard_until + LATELY_MS and self._awaiting is Awaiting.COMMAND
+        return lately and segment.over_db < QUIET_DB and segment.level_db < self._heard_db - MURMUR_DB
 
     def _soon_after(self, start_ms: int) -> bool:
         """Whether any speech that was no command ended shortly before that moment, or there was much of it of late."""
