@@ -359,13 +359,6 @@ PLANTED = (
         mends=False,
     ),
     # a star that nothing goes back to, and one that ends what none begins
-    Planted(
-        "harbour_lights_middle_top_shawl",
-        "skip 2 sc, sc in next sc* to",
-        "skip 2 sc, sc in next sc to",
-        20,
-        "*",
-    ),
     Planted("coaster_petals", "sc in next st* 12 times", "sc in next st 12 times", 3, "*"),
     Planted("daisy_meadow_granny", "ch 3, *CL in next sp", "ch 3, CL in next sp", 2, "*"),
     # a row that was left out, in a pattern of sizes and behind a remark
@@ -375,6 +368,14 @@ PLANTED = (
     # a space of another length than counted, and a stitch called by the short form of another
     Planted("photo_corner_l_shape", "(2 dc, ch 2, 2 dc) in center sc", "(2 dc, ch 3, 2 dc) in center sc", 3),
     Planted("stormhaven_cable_cushion", "*C6F, sc in next 2 sc*", "*C6F, ss in next 2 sc*", 5),
+    Planted(
+        "onechain_doily",
+        "Rnd 2: Ch 5 (counts as dc and ch 2)",
+        "Rnd 2: Ch 5 (does not count as a st)",
+        2,
+        "does not count",
+        mends=False,
+    ),
     # what a repeat lacks
     Planted(
         "repeat_then_once_scarflet", "*ch 1, sk next sc, dc in next sc; rep", "*ch 1, sk next sc; rep", 5

@@ -82,3 +82,16 @@ def test_what_no_slip_explains_stays_a_warning() -> None:
     """So far off, its words are likelier misread."""
     row = "Row 2: Ch 1, turn, sc in each st across. (75 sc)"
     assert grave(load("piece", CLOTH + row)) == [("C201", "Row 2", "warning")]
+
+
+@pytest.mark.parametrize("count", ["(60 sc)", "(7 dc)"])
+@pytest.mark.parametrize(
+    "words",
+    [
+        "*sc in next st, 2 dc, ch 2, 2 dc in next st; rep from * across",
+        "(2 dc, ch 2, dc in next st, sk 1) 10 times",
+    ],
+)
+def test_a_slip_is_looked_for_in_what_no_bracket_holds_together(words: str, count: str) -> None:
+    """Whatever is left out of it in the search."""
+    assert grave(load("piece", CLOTH + f"Row 2: Ch 1, turn, {words}. {count}"))

@@ -11,8 +11,15 @@ from collections.abc import Iterator
 
 from tracker.fabric.readings.habits import Habit, stated_turning
 from tracker.notation.pattern import Row
+from tracker.notation.tree import Join, Which
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
+
+
+def _joined_in(row: Row, chains: int) -> bool:
+    """True for a round that is joined below the top of its own chain, "join in 3rd ch of ch-5"."""
+    joins = [item.where for item in row.items if isinstance(item, Join) and item.where is not None]
+    return any(where.which is Which.TOP and 0 < where.nth < chains for where in joins)
 
 
 def contradictions(habits: Habit, row: Row) -> Iterator[Problem]:
@@ -21,6 +28,21 @@ def contradictions(habits: Habit, row: Row) -> Iterator[Problem]:
     if told is None:
         return
     chains, turning = told
+    if not turning.counts and _joined_in(row, chains):
+        yield Problem(
+            "C209",
+            Severity.ERROR,
+            headline(
+                row.label, f"says that its chain {chains} does not count, and is joined in one of its chains"
+            ),
+            Label(turning.span, "and it is joined to"),
+            row.label,
+            None,
+            row.part,
+            "What a round is joined to in the middle stands for a stitch and a space. Count the round, and say what the"
+            " chain counts as.",
+        )
+        return
     # what is said of "turning chains" in general is not said of the single chain before sc
     for key in (chains, "") if chains != 1 else (chains,):
         known = habits.get(("chain", key))

@@ -48,9 +48,15 @@ def _row_of(rows: Sequence[Row], problem: Problem) -> int:
 
 
 def _told_twice(before: Row, row: Row, after: Row, gap: Problem) -> Problem | None:
-    """Of "Row 2, Row 2, Row 4" the second, be it in another yarn, rather than the gap behind it."""
-    alike = {(one.kind, one.part) for one in (before, row, after)}
-    if len(alike) != 1 or len(row.numbers) != 1 or not before.numbers or not after.numbers:
+    """Of "Row 2, Row 2, Row 4" the second, be it in another yarn or below a heading, rather than the gap behind it."""
+    alike = {one.kind for one in (before, row, after)}
+    if (
+        len(alike) != 1
+        or row.part != after.part
+        or len(row.numbers) != 1
+        or not before.numbers
+        or not after.numbers
+    ):
         return None
     number = row.numbers[0]
     if before.numbers[-1] != number or after.numbers[0] != number + 2:

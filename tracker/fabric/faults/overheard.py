@@ -105,7 +105,7 @@ OF_CHAINS = frozenset(
     "plus and now throughout ch chs chain chains sp sps space spaces turning beg beginning does do doesn't don't not "
     "this will always for of in each row rows rnd rnds round rounds made stands it that which also both starting "
     "skipped missed last any row rows anywhere half double treble single crochet rest pattern or on one unworked base "
-    "to stand sk skip here later hereafter fpdc bpdc fphdc bphdc".split()
+    "to stand sk skip here later hereafter below from fpdc bpdc fphdc bphdc".split()
 )
 """Words that say what a turning chain stands for."""
 WORKED = expression(r"\b(?:h?dc|sc|h?tr|dtr)\d?(?:tog)?\s+(?:in|into)\b")

@@ -4,6 +4,7 @@ Each is said once, at the first row that shows it, and not at all where what the
 """
 
 from collections import Counter
+from itertools import pairwise
 
 from tracker.fabric.checks.leftovers import ENDS_HERE
 from tracker.fabric.model import CH, HIDDEN, SP
@@ -11,7 +12,7 @@ from tracker.fabric.readings.history import Record
 from tracker.fabric.rows.outcome import Outcome
 from tracker.fabric.stated import far_off, holds_words
 from tracker.notation.pattern import Pattern
-from tracker.notation.tree import ANY, Group, Repeat, Skip, Stated, Work
+from tracker.notation.tree import ANY, Group, Repeat, Skip, Stated, Which, Work
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 from tracker.trade.nouns import amount
@@ -46,7 +47,8 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             # stitches passed over in silence may be meant, but for a count that says otherwise
             severity = Severity.NOTE
         if fault.code == "C202" and not outcome.wrong and fault.weight < 10:
-            meant = unit.row.stated and not _silence_is_odd(record, fault.label == ENDS_HERE)
+            odd = _silence_is_odd(record, fault.label == ENDS_HERE) or _one_jumped(record, fault.says)
+            meant = unit.row.stated and not odd
             severity = Severity.NOTE if meant else Severity.WARNING
         if severity is Severity.ERROR and doubted:
             severity = Severity.WARNING
@@ -108,6 +110,22 @@ def _silence_is_odd(record: Record, at_end: bool) -> bool:
     stops = any(isinstance(i, Work) and i.where.stop is not None and i.where.stop.left for i in items[-1:])
     used = [place for element in record.outcome.elements for place in element.into]
     return not stops and sum(e.is_stitch for e in below) - len(set(used)) <= _FEW
+
+
+def _one_jumped(record: Record, says: str) -> bool:
+    """True where one stitch is jumped over before the last: "dc in next 2 dc, dc in top of ch-3" onto three dc."""
+    if not says.startswith("leaves 1 stitch "):
+        return False
+    works = [i for i in record.unit.row.items if isinstance(i, (Work, Group, Repeat, Skip))]
+    return any(
+        isinstance(before, Work)
+        and isinstance(last, Work)
+        and last.where.which in (Which.TOP, Which.LAST)
+        and before.where.which is Which.NEXT
+        and before.where.many > 1
+        and all(kind.name == ANY or kind.name in STITCHES for kind in before.where.kinds)
+        for before, last in pairwise(works)
+    )
 
 
 _FEW = 2

@@ -87,7 +87,7 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
     if not isinstance(block, tuple):
         found = numbering(row, None if ledger.uncounted else ledger.last)
         ledger.plan.problems.extend(misprinted(found, ledger.second, row))
-        ledger.second = row if numbers == (1,) and ledger.last == 1 and not sized else None
+        ledger.second = row if numbers == (1,) and ledger.last == 1 else None
         ledger.uncounted = ledger.uncounted and not numbers
         if numbers and not sized:
             ledger.jump_to(numbers[0])

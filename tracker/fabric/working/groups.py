@@ -27,10 +27,9 @@ def grouped(hook: Hook, item: Group, rest: Sequence[Item]) -> None:
     ):
         first = first_stitch(item.items, hook.ground.specials)
         foundation_start(hook, Work(first or "dc", 1, where, item.span), where, rest)
-    if item.loose and not _together(hook, item):
-        *before, last = item.items
-        assert isinstance(last, Work)
-        apart = (*before, replace(last, where=where))
+    last = item.items[-1] if item.items else None
+    if item.loose and isinstance(last, Work) and not _together(hook, item):
+        apart = (*item.items[:-1], replace(last, where=where))
         for k, inside in enumerate(apart):
             hook.one(inside, (*apart[k + 1 :], *rest))
         return
