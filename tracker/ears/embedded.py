@@ -233,7 +233,7 @@ class EmbeddedEar:
         self._before = replace(merged, start_ms=chain_ms, end_ms=segment.end_ms)
         self._before_heard = verdict.deed is not None and not verdict.wait_ms
         self._heard_until = segment.end_ms if verdict.deed else self._heard_until
-        self._heard_db = segment.level_db if self._before_heard else self._heard_db
+        self._heard_db = segment.level_db if verdict.deed and verdict.number is None else self._heard_db
         compute_ms = (time.perf_counter() - began) * 1000
         if verdict.deed and verdict.wait_ms:
             self._unsettled = _Unsettled(merged, segment.decided_ms + verdict.wait_ms)
