@@ -432,6 +432,10 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        brookside_house_socks fireside_log_basket_uk heather_top_down_yoke_tee lantern_bay_mittens
+        plum_orchard_hexagon pocket_octopus_reef u_dictated_daisy_coaster u_kite_tail_cowl_labels_reversed
+        bobble_beanie_pompom cottage_blanket_solid_square_joined fern_the_tortoise granny_stripe_bag_uk
+        marigold_round_doily petal_pink_baby_booties u_whelk_basket_rows_numbers_dots
         ribbed_beanie_spiralish
         amigurumi_whale garter_hat_kid_sizes picot_square_uk
         hex_honeycomb_mat oval_basket_spiral two_tier_rose cable_cowl_uk pineapple_table_mat tube_sock_baby

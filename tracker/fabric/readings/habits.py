@@ -11,7 +11,7 @@ from tracker.fabric.rows.opening.rising import skips_first
 from tracker.fabric.working.hook import Choice
 from tracker.notation.moved import as_told
 from tracker.notation.pattern import Pattern, Row
-from tracker.notation.tree import Chain, Group, Item, Repeat, Say, Turn, Turning, Work
+from tracker.notation.tree import Chain, Edge, Group, Item, Repeat, Say, Turn, Turning, Work
 
 Habit = dict[object, Choice]
 
@@ -32,7 +32,7 @@ def _known_first_rows(pattern: Pattern) -> Habit:
     if all(not counts for chains, counts in said if chains in ("", 1)):
         known["known", ("first row", 2, 1)] = True
     two = {counts for chains, counts in said if chains in ("", 2)}
-    if len(two) == 1:
+    if len(two) == 1 and not any(map(_both_sides, pattern.blocks)):
         # two chains are taken before a half double as they are at the start of the other rows
         known["first row", 2, 2] = ("st", "hdc", 0) if True in two else ("none",)
         known["known", ("first row", 2, 2)] = True
@@ -40,6 +40,13 @@ def _known_first_rows(pattern: Pattern) -> Habit:
     if tall == {True}:
         known["known", ("first row", 3, 3)] = known["known", ("first row", 4, 4)] = True
     return known
+
+
+def _both_sides(block: object) -> bool:
+    """True for a round along both sides of a chain: what its chains stand for is no rule of its later rounds."""
+    return isinstance(block, Row) and any(
+        isinstance(item, Edge) and item.name == "base" for item in block.items
+    )
 
 
 def _counting(block: object) -> tuple[int, bool] | None:

@@ -266,6 +266,14 @@ def special_of(
             ):
                 # "Edge stitch: sc through both loops, in the first and last st of every row": it tells where
                 break
+            if (
+                len(items) == 1
+                and _plain_one(items[0])
+                and _WITHIN.match(words := body[item.span.start - tokens[0].start :])
+                and not _SAYS_MORE_OF.search(words)
+            ):
+                # "waistcoat stitch = sc worked between the legs of the V": where in the stitch below, and no more
+                break
             if len(items) == 1 and (legs := _in_one(items[0], body[item.span.start - tokens[0].start :])):
                 return Special(short, (), 1, legs, True, span, text)
             return (
@@ -280,6 +288,28 @@ def special_of(
     return replace(made, doubted=True) if doubted and made.base != "picot" else made
 
 
+def _plain_one(item: Item) -> bool:
+    """True for one stitch that nothing is told of but where it goes."""
+    return (
+        isinstance(item, Work)
+        and item.count == 1
+        and item.where.which is Which.STRAIGHT
+        and not item.where.loop
+    )
+
+
+_WITHIN = expression(
+    r"\W*(?:(?:worked|made|done)\s+)?(?:loosely\s+|down\s+)?(?:by\s+inserting\s+(?:the\s+|your\s+)?hook\s+)?"
+    r"(?:between|in|into|through|under|inside)\s+(?:the\s+)?(?:two\s+|2\s+)?"
+    r"(?:legs?|v|body|cent(?:re|er)|middle|heart|strands?|bars?)\b",
+    re.IGNORECASE,
+)
+"""Words of a place within the stitch below: "worked between the two legs of the V"."""
+_SAYS_MORE_OF = expression(
+    r"\b(?:(?!2\b)\d|ch|same|together|tog|twice|times|again|rep\w*|sk|skip\w*|miss\w*|next|three|four|five|six|rows?|rnds?|rounds?"
+    r"|first|last|group|shell|fan|square|side)\b",
+    re.IGNORECASE,
+)
 _SAYS_MORE = expression(
     r"\b(?:\d|sc|hdc|dc|tr|htr|ch|legs?|same|together|tog|twice|times|again|rep\w*|sk|skip\w*|miss\w*|two|three|four|five|six)\b",
     re.IGNORECASE,

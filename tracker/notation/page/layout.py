@@ -79,6 +79,14 @@ _KIND_ROW = expression(
     re.IGNORECASE,
 )
 """ "Cuff rnd 1: …", "Cuff rnds 2-7: …": rows numbered anew below a name that each of them bears."""
+_MARGIN_ROW = expression(
+    r"\s*(?!(?:note|tip|repeat|rep|as|next|and|then|from|work|works|worked|for|on|end|ending|last|first|each|every|join|turn"
+    r"|after|before|between|through|until|till|all|odd|even|see|also|chart|like|same|this|these|both|across|chain|mark|place"
+    r"|follow|with|main|into|over|of|the|in|at|to|or|up|ch|do|by|foundation|setup|work|new|final)\b)[a-z]{3,12}\s+"
+    r"(?=(?:[Rr]nds?|[Rr]ows?|[Rr]ounds?|R)\s?\d{1,3}(?:\s?(?:-|–|to|and|&)\s?\d{1,3})?\s?:\s*\S)"
+)
+""" "thumb Rnd 1: …", "hand  Rnds 7-9: …": the same in small letters, below what is over."""
+_OVER = expression(r"[.)\]}!:\d]\s*$")
 _CAPS_ROW = expression(
     r"\s*(?P<name>(?!(?:ROW|RND|ROUND|NOTE|WITH)S?\b)[A-Z][A-Z' &/-]{2,24}?)(?:\s?\([^()\n]{1,20}\))?\s+"
     r"(?=(?:Row|Rnd|Round|Rd|R)\s?1\b[^:.\n]{0,12}[:.)]|(?:[Cc]h|CH|[Cc]hain)\s\d)"
@@ -123,9 +131,12 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
             starts = [hit.end()]
         if not starts and ("att" in line or "fabric" in line) and (hit := _PATTERN_SAID.match(line)):
             starts = [hit.end()]
+        margin = begun and line[:1].islower() and _OVER.search(text[max(0, at - 4) : at]) is not None
         if (
             begun
             and (hit := _NAMED_ROW.match(line) or _KIND_ROW.match(line))
+            or margin
+            and (hit := _MARGIN_ROW.match(line))
             or starts
             and (hit := _CAPS_ROW.match(line))
         ):

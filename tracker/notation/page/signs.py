@@ -255,10 +255,11 @@ _STITCHY = expression(
 _TOLD = expression(
     r"\W*(?:us|u\.s\.|uk|u\.k\.|american|british)\s+(?:crochet\s+)?term\w*(?:\s+(?:used|throughout))?\W*$"
     r"|\W*(?:sizes?|gauge|tension|hooks?|yarn|materials?|skill level|difficulty|finished size|measurements?"
-    r"|colou?rs?)\s*[:–—-]\s*\S|\W*(?:with|using|in)\s+(?:colou?r\s+|yarn\s+)?(?:[A-H]|MC|CC\d?)\W*$",
+    r"|colou?rs?)\s*[:–—-]\s*\S|\W*(?:with|using|in)\s+(?-i:[a-z-]{3,12}(?:\s[a-z-]{3,12}){0,3})\W*$"
+    r"|\W*(?:with|using|in)\s+(?:colou?r\s+|yarn\s+)?(?:[A-H]|MC|CC\d?)\W*$",
     re.IGNORECASE,
 )
-"""What looks like the name of a part and is none: "Sizes: S (M, L)", "With A:"."""
+"""What looks like the name of a part and is none: "Sizes: S (M, L)", "With A:", "In dark green"."""
 
 
 _BEHIND_DASH = expression(r"([A-Z][A-Za-z' ]{1,20})\s[–—-]\s+[a-z][a-z ,&/-]{2,40}$")
@@ -323,7 +324,7 @@ def defines(line: str) -> bool:
         re.search(
             r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)s?\b|yo\b|yrh|yoh|insert hook|(?:single"
             r"|double) crochets?\b|half (?:double|treble)|treble|(?:sc|dc|tr|hdc|htr|ch|sl st"
-            r"|ss)\b.*\b(?:in|into|through|ch|tog|same)\b"
+            r"|ss)\b.*\b(?:in|into|through|between|under|ch|tog|same)\b"
             r"|\d r\w*tr[fb]\b"
             r"|[fb]p(?:sc|hdc|dc|d?tr)\b.*\b(?:around|next)\b|(?:sc|dc|hdc|tr)\d?tog|decrease|increase|ch(?:ain)? \d"
             r"|\d ch(?:ains?)?\b|yarn over)",

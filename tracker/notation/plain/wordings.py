@@ -263,6 +263,16 @@ in|into the # left .|,|;|—|– > in the # unworked sts .|,|;|—|–
 unworked $left of|in|from|on row|rnd|round # > unworked $left
 $left [left] unworked in|of|from|on row|rnd|round # > unworked $left
 $left left in|from|on row|rnd|round # > unworked $left
+# $tall $along [$them] $waiting $left > $tall in each of # unworked $left
+# $tall $along [$them] $left $waiting > $tall in each of # unworked $left
+# $tall $along [$them] # $waiting $left > $tall in each of # unworked $left
+$tall in|into|along [the] $unused loops|lps of [the] ch - # > $tall in each of # free loops of the chain
+$tall in|into each [of] [the] $unused $loops of [the] ch - # > $tall in each of # free loops of the chain
+of [the] # $unused loops|lps of [the] ch - # > of # free loops of the chain
+in|into|along [the] # $unused loops|lps of [the] ch - # > in each of # free loops of the chain
+# $tall in|into|along|across [the] underside|back|bottom of [the] ch|chain > # $tall across bottom of ch
+in|into [the] underside|bottom of each of [the] # ch|chain|chs|chains > in each of # free loops of the chain
+$tall worked|made into|in the row|rnd|round before last > $tall in st 2 rows below
 around|in|into [the] # skipped|missed|left $many > around|in|into each of # skipped $many
 and all the way along|across|down > and across
 of [the] block|tile|square below|before > of previous block|tile|square
@@ -348,7 +358,8 @@ in|into [the] back of [the] rnd|round # behind|under|below [the] next|first|last
 in|into the other|opposite|second|far side of [the] [next] # ch|chain|chs|chains > in other side of next # ch
 and so on|forth $until > , rep $until
 and so on|forth , $until > , rep around , $until
-, and carry|go|keep|continue [on] like that|this all [the] [way] around|round|across > , rep around|round|across
+, [and] $onlike all [the] [way] around|round|across > , rep around|round|across
+, [and] $onlike $until > , rep $until
 keep|carry|go on to [the] end|start|beginning > rep to the end
 until|till [you] are|get|come|reach [back] [at|to] [the] start|beginning > around
 until|till you're back at|to [the] start|beginning > around
@@ -356,7 +367,7 @@ in|into the loop|lp|sp|space you are|stand in > in same loop|lp|sp|space
 in|into the loop|lp|sp|space you're in > in same loop|lp|sp|space
 instead of the last # ch|chain >
 and so on|forth all [the] [way] around|round|across > , rep around|round|across
-and continue|carry|go|keep [on] like|in this|that [manner|way] $until > , rep $until
+and $onlike $until > , rep $until
 around|round [the] joining|closing tr|dc|hdc|htr|dtr > around post of tr|dc|hdc|htr|dtr
 from behind around|round > around
 from the back around|round > around

@@ -12,14 +12,14 @@ _SHORT = expression(r"r?\s?\d+(?!\d*(?:st|nd|rd|th)\b)", re.IGNORECASE)
 """A label that names neither rows nor rounds: "R3:", "3."."""
 _TURNS = expression(r"(?<!not )(?<!n't )\bturn\b", re.IGNORECASE)
 _JOINS_ROUND = expression(
-    r"(?:\b(?:sl(?:ip)?[\s-]?st(?:itch)?|ss|join)\b[^.;(]{0,24}?\b(?:first|top|beg\w*|to\s+(?:join|close))\b"
+    r"(?:\b(?:sl(?:ip)?[\s-]?st(?:itch)?|ss|join)\b[^.;(]{0,24}?\b(?:first|1st|top|beg\w*|to\s+(?:join|close))\b"
     r"|\bjoin(?=\s*(?:[,;.]|turn|rnd|round|with\s+(?:a\s+)?(?:sl|ss))))[^.;(]{0,24}\.?\s*(?:[(\[].*)?$",
     re.IGNORECASE,
 )
 """How a round ends, turned or not: "sl st to first sc. (28)"."""
 _IN_ROUNDS = expression(
     r"\b(?:rounds?|rnds?|rings?|circle|spiral\w*|join\w*|a?mr\d*|mc\d+|around"
-    r"|(?:ss|sl(?:ip)?[\s-]?st(?:itch)?)\s+(?:to|in|into)\s+(?:the\s+)?first)\b",
+    r"|(?:ss|sl(?:ip)?[\s-]?st(?:itch)?)\s+(?:to|in|into)\s+(?:the\s+)?(?:first|1st))\b",
     re.IGNORECASE,
 )
 """Words of a piece that goes round."""

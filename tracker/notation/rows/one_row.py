@@ -251,7 +251,8 @@ class OneRow:
             # the rows that are worked again have a turning chain of their own
             self.carried = []
         lone = label is None and telling.many is None or in_tiles(read, self.context.specials)
-        items = [*risen(self.carried, read), *(read if lone else in_every(read))]
+        several = any(n > 1 for told in telling.reading.stated for _, n in told.counts)
+        items = [*risen(self.carried, read), *(read if lone else in_every(read, several))]
         self.carried = []
         items = under_the_chain(said_of_chain(items), self.source.text)
         items = self.hand_on(pattern_said(shut(items, text), self.source))

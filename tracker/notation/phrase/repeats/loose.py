@@ -181,8 +181,11 @@ def over_and_over(items: list[Item]) -> list[Item]:
     ]
 
 
-def in_every(items: list[Item]) -> list[Item]:
-    """ "Rnds 5-9: sc (24)": a row of one bare stitch is worked in every one, for no row is one stitch long."""
+def in_every(items: list[Item], counted: bool = False) -> list[Item]:
+    """ "Rnds 5-9: sc (24)": a row of one bare stitch is worked in every one, for no row is one stitch long.
+
+    `counted`: the row tells that it makes several, so that a slip stitch too is worked in every one.
+    """
     works = [k for k, item in enumerate(items) if not isinstance(item, (Say, Turning, Turn))]
     only = items[works[0]] if len(works) == 1 else None
     lone_increase = (
@@ -195,6 +198,7 @@ def in_every(items: list[Item]) -> list[Item]:
     if (
         not isinstance(only, Work)
         or only.stitch == "slst"
+        and not counted
         or not lone_increase
         and (only.count != 1 or only.where.which is not Which.STRAIGHT)
     ):

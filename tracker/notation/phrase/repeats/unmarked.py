@@ -70,6 +70,14 @@ def repeated(c: Cursor, items: list[Item], lone: str = "") -> bool:
             return False
     ending = ending_here(c) if told else None
     lead = lead_of(items)
+    if stop == Stop() and (once := _once_before(items[lead:])):
+        # "sc in same st, ch 3, sk 1, sc in next st, ch 3, sk 1, all the way round": told twice, and then so on
+        told_at = c.span_from(start)
+        body = items[-once:]
+        items[-once:] = [
+            Repeat(tuple(body), Span(body[0].span.start, told_at.end), None, stop=stop, told_at=told_at)
+        ]
+        return True
     if (step := _step_begins(c, items, start)) > lead:
         # a step of several: "; [sc, dc] in next st, skip 1 st, do this 4 times; …"
         lead, times, further = step, times or further, None
@@ -130,6 +138,8 @@ def _all_along(c: Cursor) -> bool:
     if c.kind(-1) not in (T.COMMA, T.SEMICOLON, T.DASH):
         return False
     n = 1 if c.text() == "all" else 0
+    if n and c.text(1) == "the" and c.text(2) == "way":
+        n = 3
     if c.text(n) not in ("around", "across", "round", "throughout") or c.kind(n + 1) not in (*ENDS, T.COMMA):
         return False
     c.i += n + 1
@@ -161,6 +171,29 @@ def starred_along(c: Cursor, items: list[Item]) -> bool:
         Repeat(tuple(body), Span(body[0].span.start, told_at.end), None, stop=stop, told_at=told_at)
     ]
     return True
+
+
+def _once_before(items: list[Item]) -> int:
+    """How many of the last items do once more what those before them did; 0 where they don't."""
+    for many in range(2, len(items) // 2 + 1):
+        if all(map(_alike, items[-2 * many : -many], items[-many:])) and len(items) == 2 * many:
+            return many
+    return 0
+
+
+def _alike(item: Item, again: Item) -> bool:
+    """True for two items that do the same, the second in the places that follow."""
+    if isinstance(item, Chain) and isinstance(again, Chain):
+        return item.count == again.count
+    if isinstance(item, Skip) and isinstance(again, Skip):
+        return item.where.many == again.where.many and item.where.which is again.where.which is Which.NEXT
+    return (
+        isinstance(item, Work)
+        and isinstance(again, Work)
+        and (item.stitch, item.count, item.where.many) == (again.stitch, again.count, again.where.many)
+        and item.where.which in (Which.FIRST, Which.SAME, Which.NEXT)
+        and again.where.which is Which.NEXT
+    )
 
 
 def squares_along(c: Cursor, items: list[Item]) -> bool:

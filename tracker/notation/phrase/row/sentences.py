@@ -171,6 +171,11 @@ def phrases_until(c: Cursor) -> list[Item]:
     return items
 
 
+def _worked(item: Item) -> bool:
+    """True for what makes stitches."""
+    return isinstance(item, (Work, Group, Repeat))
+
+
 def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
     """Reads everything up to the cursor's end; `top` for a row itself, where counts and remarks may stand."""
     # see phrases_until
@@ -202,8 +207,11 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
                 continue
             c.i += 1
             continue
+        counted = top and bool(reading.stated) and not any(map(_worked, items[reading.told_after[-1] :]))
+        if counted and not sentence and c.kind(-1) is T.CLOSE and folds(c, items, counted):
+            continue
         if top and sentence:
-            if folds(c, items) or not _only_turned(reading, items) and count_ahead(c, reading):
+            if folds(c, items, counted) or not _only_turned(reading, items) and count_ahead(c, reading):
                 continue
             fastened = fastened or fastens_off(items[looked_at:]) and not begins_anew(c, items)
             looked_at = max(0, len(items) - 1)  # the last may still become another

@@ -213,6 +213,17 @@ def _unnamed(c: Cursor, counts: list[tuple[str, int]], value: int, bare: bool) -
         counts.append(("?" + c.text(), value))
         c.i += 1
         return True
+    if (
+        c.kind() is T.WORD
+        and c.text(1) in SPACES | {"chains", "chs"}
+        and c.kind(2) in (T.END, T.COMMA, T.SEMICOLON, T.PERIOD)
+        and stitch_here(c) is None
+        and (counts or bare)
+    ):
+        # "66 hdc and 2 underarm chains": what they are of is not said
+        c.i += 2
+        counts.append(("?" + c.text(-1), value))
+        return True
     if c.kind() is T.WORD and (c.text() in LOOSE or c.text(1) in LOOSE):
         c.i += 1
         counts.append(("?" + c.text(-1), value))

@@ -40,7 +40,13 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
             words.append(str(value))
             c.i += 1
             continue
-        if words and words[-1].isdigit() and not several and c.kind() in (T.DASH, T.COMMA):
+        if (
+            words
+            and words[-1].isdigit()
+            and not several
+            and c.kind() in (T.DASH, T.COMMA)
+            and not (c.kind() is T.DASH and _to_the_last(c, int(words[-1])))
+        ):
             # "Rep Row 2 – 26 sc": one row is named, what follows is its count
             break
         if words and words[-1].isdigit():
@@ -80,6 +86,17 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
     if len(words) > 1:
         c.take_any("inclusive", "incl")
     return found or None
+
+
+def _to_the_last(c: Cursor, first: int) -> bool:
+    """True for "- 6" behind "rnd 1" that names further rounds: "rnd 1 - 6 of the head", or as the row's own label has
+    them."""
+    last = c.value(1)
+    if last is None or last <= first:
+        return False
+    return c.text(2) in ("of", "from", "for", "again", "above") or (c.context.row or "").endswith(
+        f" {first}-{last}"
+    )
 
 
 def _letters(c: Cursor) -> tuple[int, ...]:

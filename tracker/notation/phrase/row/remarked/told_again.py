@@ -57,8 +57,21 @@ def sews(c: Cursor, items: list[Item]) -> bool:
     return True
 
 
-def folds(c: Cursor, items: list[Item]) -> bool:
-    """ "Rep Row 2. Fold in half; sl st through both layers. 11 sl sts": what is done with the rows that are there."""
+_SHUTS = frozenset("fold folding flatten press pinch close hold".split())
+_BOTH = frozenset("layers sides thicknesses halves together closed opening".split())
+"""What a piece that is shut is worked through."""
+
+
+def folds(c: Cursor, items: list[Item], counted: bool) -> bool:
+    """ "Rep Row 2. Fold in half; sl st through both layers. 11 sl sts": what is done with the rows that are there.
+
+    `counted`: the row has told its count, so that what shuts the piece behind it is none of the row's.
+    """
+    behind = c.kind(-1) in (T.PERIOD, T.CLOSE)
+    if counted and behind and c.text() in _SHUTS and _BOTH & {token.text for token in c.tokens[c.i : c.end]}:
+        items.append(Say("remark", "", Span(c.token().start, c.tokens[c.end - 1].end)))
+        c.i = c.end
+        return True
     if c.text() not in ("fold", "folding", "flatten") or c.kind(-1) is not T.PERIOD:
         return False
     before = [token.text for token in c.tokens[max(0, c.i - 6) : c.i]]
