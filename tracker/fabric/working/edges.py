@@ -106,9 +106,16 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
     if below.closed:
         # the round begins here; what was travelled over comes at its end, and may be left
         passed = tuple(replace(e, slipped=True) if e.kind != HIDDEN else e for e in below.elements[:start])
-        if hook.last_named and start and hook.ask(("slipped come last", item.span.start), (False, True)):
+        between = item.fresh and below.gap >= 0
+        if (
+            between
+            or hook.last_named
+            and start
+            and hook.ask(("slipped come last", item.span.start), (False, True))
+        ):
+            # yarn joined between two stitches: the one before it is the last of the round
             passed = below.elements[:start]
-        if item.fresh:
+        if item.fresh and not between:
             # but for what is left of the group in whose middle the round begins
             first = below.elements[start]
             own = first.group if first.group and first.is_stitch else -1

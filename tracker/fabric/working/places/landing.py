@@ -33,7 +33,7 @@ def same(hook: Hook, where: Where) -> tuple[int, ...]:
             return (below.n - 2,)
         if kind.name == SP and below.closed and not below.has_spaces():
             # "join B in any sp between dc, beg cl in same sp": the gap that the yarn was joined in
-            below.here, below.at = 0, max(below.at, 1)
+            below.here, below.at = 0, max(below.at, 0 if below.gap == 0 else 1)
             return (0,)
         if kind.name == SP:
             i, _ = below.take(Kind(SP, kind.chains), hook.limit)
