@@ -40,6 +40,8 @@ class Standing:
     """True once a row was worked along the ends of others: what follows stands beside them, not upon them."""
     added: int = 0
     """Chains made at the beginning of the row in hand, to widen the work."""
+    chains: int = 0
+    """Chains that a ring was closed of; 0 for another ring, and for none."""
     bare: bool = False
     """True when only how many stitches stand is known, by a count, and not how: no corner, group or space of them."""
 
@@ -66,9 +68,9 @@ def chain_of(count: int) -> Standing:
     return Standing((Element(CH, 1),) * max(0, min(count, 100_000)), "chain")
 
 
-def ring() -> Standing:
-    """A ring, into which any number of stitches goes."""
-    return Standing((), "ring")
+def ring(chains: int = 0) -> Standing:
+    """A ring, closed of so many chains, into which any number of stitches goes."""
+    return Standing((), "ring", chains=chains)
 
 
 def set_up(items: Sequence[Item]) -> Standing | None:
@@ -83,12 +85,13 @@ def set_up(items: Sequence[Item]) -> Standing | None:
         elif isinstance(item, Join):
             into_ring = item.where is not None and item.where.which is Which.RING
             if item.stitch == "magic" or found is None or len(found.elements) < (12 if into_ring else 10):
-                found = ring()
+                found = ring(0 if found is None or item.stitch == "magic" else len(found.elements))
             else:
                 found = replace(found, kind="round")
         elif isinstance(item, Work) and item.stitch == "slst":
             if found is not None and item.where.which in _CLOSING:
-                found = ring() if len(found.elements) < 12 else replace(found, kind="round")
+                many = len(found.elements)
+                found = ring(many) if many < 12 else replace(found, kind="round")
         elif (
             isinstance(item, Work)
             and (found is None or found.kind == "ring")

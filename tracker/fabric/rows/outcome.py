@@ -24,7 +24,7 @@ from tracker.fabric.rows.opening.lead import lead
 from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_by_ends
 from tracker.fabric.rows.own_chain.chain import first_row_again, from_hook, skipped_start
 from tracker.fabric.rows.own_chain.foundation import own_foundation
-from tracker.fabric.rows.own_chain.ring import starts_from_ring
+from tracker.fabric.rows.own_chain.ring import into_its_chains, starts_from_ring
 from tracker.fabric.rows.pieces import as_stated
 from tracker.fabric.rows.told.implied import over_and_over
 from tracker.fabric.rows.told.tiles import as_squares, as_tiles, widened
@@ -97,6 +97,8 @@ def work_row(
         # what lies between the pieces is worked into in this very round
         standing, items = ring(), _without_chains(items)
         items = as_stated(items, row.stated) or items
+    if standing.chains and into_its_chains(items):
+        standing = replace(chain_of(standing.chains), kind="round")
     leg = on_a_leg(row, items, standing)
     opening = around_opening(row, items, standing) if leg is None else None
     if leg is not None:

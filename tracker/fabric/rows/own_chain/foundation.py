@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from tracker.fabric.model import CH
 from tracker.fabric.rows.own_chain.chain import from_hook
-from tracker.fabric.rows.own_chain.ring import all_in_one_chain, closes_ring, uses_ring, whole_ring
+from tracker.fabric.rows.own_chain.ring import all_in_one_chain, closes_ring, into_its_chains, uses_ring, whole_ring
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.notation.tree import Chain, Group, Item, Join, Mark, Say, Skip, Turn, Turning, Which, Work
 from tracker.records import dataclass, replace
@@ -115,7 +115,7 @@ def _joined_to_ring(b: Begun) -> "Made":
     to_ring = close.where.which is Which.RING
     if not to_ring and b.standing.kind != "none":
         return None
-    if to_ring or b.small:
+    if (to_ring or b.small) and not into_its_chains(b.following[1:]):
         return ring(), b.behind(close)
     return replace(chain_of(b.chain.count), kind="round"), b.behind(close)
 
@@ -144,7 +144,8 @@ def _all_in_first(b: Begun) -> "Made":
 def _joined_long(b: Begun) -> "Made":
     """ "Ch 30, join, ch 1, sc in each ch"."""
     close = b.first
-    if isinstance(close, Join) and close.stitch == "slst" and not b.small and b.standing.kind == "none":
+    long = not b.small or into_its_chains(b.following[1:])
+    if isinstance(close, Join) and close.stitch == "slst" and long and b.standing.kind == "none":
         return replace(chain_of(b.chain.count), kind="round"), b.behind(close)
     return None
 

@@ -42,6 +42,16 @@ def uses_ring(item: Item) -> bool:
     return False
 
 
+def into_its_chains(items: Sequence[Item]) -> bool:
+    """True where a first round goes into the chains of its ring: "ch 8, join; ch 1, sc in each ch around"."""
+    first = next((item for item in items if isinstance(item, (Work, Group, Repeat))), None)
+    while isinstance(first, Repeat):
+        first = next((item for item in first.items if isinstance(item, (Work, Group, Repeat))), None)
+    if not isinstance(first, Work) or first.where.which not in (Which.EACH, Which.NEXT):
+        return False
+    return first.where.loop != "base" and [kind.name for kind in first.where.kinds[:1]] == [CH]
+
+
 def starts_from_ring(items: Sequence[Item]) -> bool:
     """True when any of the items, or any inside them, goes into a ring."""
     for item in items:
