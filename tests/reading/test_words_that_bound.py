@@ -75,3 +75,16 @@ Next row: Turn, sl st in each ch and sc across. Fasten off."""
     rows = [placed.worked for _, placed in load("strip", text).fabric.rows()]
     assert len(rows) == 2
     assert not any(row.understood for row in rows)
+
+
+@pytest.mark.parametrize(
+    ("told", "claimed"), [("21 scallops", False), ("8 petals", False), ("3 scallops", True)]
+)
+def test_a_row_that_counts_what_no_word_names_has_as_many_of_something(told: str, claimed: bool) -> None:
+    """Three groups were worked: whatever a scallop is, there are not twenty-one."""
+    text = (
+        "Rnd 1: Ch 3 (counts as dc), 11 dc in magic ring; join. (12 dc)\n"
+        f"Rnd 2: Ch 1, *sc in next dc, sk 1 dc, 5 dc in next dc, sk 1 dc; rep from * around; join. ({told})"
+    )
+    *_, (_, placed) = load("mat", text).fabric.rows()
+    assert placed.worked.understood is claimed

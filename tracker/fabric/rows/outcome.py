@@ -251,11 +251,32 @@ def _belied(
     if wrong and far_off(wrong) and holds_words(items):
         # so far from what is stated, that it lies in them
         return True
+    if _of_nothing(row, made):
+        return True
     slips = [e for e in made if e.kind == "slst"]
     if row.stated and len(slips) == 1 < len(made) and made[0] is slips[0]:
         # a slip stitch that begins a round leads somewhere: counted as a stitch, it was not understood
         return not any(name == "slst" for told in row.stated for name, _ in told.counts)
     return False
+
+
+def _of_nothing(row: Row, made: tuple[Element, ...]) -> bool:
+    """True where all that a row counts has a name that no list of stitches holds, and nothing in it comes so often.
+
+    "(8 petals)", where seven groups were worked: whatever a petal is, there are as many of something.
+    """
+    told = {(name, many) for stated in row.stated if not stated.partial for name, many in stated.counts}
+    told = {(name, many) for name, many in told if name.rstrip("s") not in ("?round", "?rnd", "?row")}
+    if row.kind == "row" or not told or not all(name.startswith("?") and many > 1 for name, many in told):
+        return False
+    kinds: dict[object, int] = {}
+    for element in made:
+        kinds[element.kind, element.chains] = kinds.get((element.kind, element.chains), 0) + 1
+        kinds["all"] = kinds.get("all", 0) + element.is_stitch
+        kinds["corner"] = kinds.get("corner", 0) + element.corner
+    groups = len({element.group for element in made if element.group})
+    numbers = {*kinds.values(), groups, groups + 1} - {0}
+    return not any(number % many == 0 for _, many in told for number in numbers)
 
 
 def _unsure(items: Sequence[Item]) -> bool:

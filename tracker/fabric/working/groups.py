@@ -220,6 +220,15 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
         below.at = min(below.n, end_of(hook, where.stop, ()))
         return
     here = below.here
+    if (
+        below.closed
+        and 0 <= below.gap == here
+        and below.at == below.n
+        and where.which is Which.NEXT
+        and where.many <= below.n - below.gap
+    ):
+        # behind the last gap of a round, up to the one it began in: they are passed already
+        return
     worked = set(hook.spaces_worked)
     faults = len(hook.found)
     for _ in range(min(where.many, MAX_ELEMENTS)):

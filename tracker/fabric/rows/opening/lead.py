@@ -13,6 +13,7 @@ from tracker.fabric.rows.opening.rising import turning_chain, under_chain
 from tracker.fabric.rows.opening.slips import (
     all_slips,
     chains_on,
+    every_space,
     goes_further,
     in_each_space,
     is_slip,
@@ -208,6 +209,8 @@ def _to_its_beginning(
                 )
                 travelled = True
                 k = last
+                if below.closed and wheres and every_space(below.elements, wheres[-1], items[k:]):
+                    below.at = 0
                 if (
                     below.closed
                     and wheres

@@ -5,7 +5,7 @@ Items of a row come in; True goes out for what only leads.
 
 from collections.abc import Sequence
 
-from tracker.fabric.model import SP
+from tracker.fabric.model import SP, Element
 from tracker.notation.tree import (
     Chain,
     Group,
@@ -13,8 +13,10 @@ from tracker.notation.tree import (
     Mark,
     Repeat,
     Say,
+    Stop,
     Turn,
     Turning,
+    Where,
     Which,
     Work,
 )
@@ -124,3 +126,28 @@ def placed_here(item: Item) -> bool:
     if isinstance(item, (Work, Group)):
         return item.where.which is Which.SAME
     return isinstance(item, Repeat) and bool(item.items) and placed_here(item.items[0])
+
+
+def every_space(below: Sequence[Element], slipped: Where, behind: Sequence[Item]) -> bool:
+    """True where the space slipped into is one of those that a round works "in next sp", having nothing in it yet.
+
+    "Sl st in first sp, ch 1, *5 sc in next sp; rep from * around": every space of the round, whichever is the first.
+    """
+    works = [item for item in behind if not isinstance(item, (Say, Mark, Turning))]
+    if works and isinstance(works[0], Chain) and works[0].count == 1:
+        works = works[1:]
+    first = works[0] if works else None
+    if not isinstance(first, Repeat) or not first.items or first.stop not in (None, Stop()):
+        return False
+    often = first.times or (first.further + 1 if first.further is not None else None)
+    inside = first.items[0]
+    if (
+        not isinstance(inside, (Work, Group))
+        or inside.where.which is not Which.NEXT
+        or any(
+            isinstance(item, Group) or isinstance(item, Work) and item.stitch != "slst" for item in works[1:]
+        )
+    ):
+        return False
+    kinds = [kind.name for kind in (*slipped.kinds[:1], *inside.where.kinds)]
+    return kinds == [SP, SP] and often in (None, sum(e.kind == SP for e in below))

@@ -4,7 +4,13 @@ from collections.abc import Sequence
 
 from tracker.fabric.model import CH
 from tracker.fabric.rows.own_chain.chain import from_hook
-from tracker.fabric.rows.own_chain.ring import all_in_one_chain, closes_ring, into_its_chains, uses_ring, whole_ring
+from tracker.fabric.rows.own_chain.ring import (
+    all_in_one_chain,
+    closes_ring,
+    into_its_chains,
+    uses_ring,
+    whole_ring,
+)
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.notation.tree import Chain, Group, Item, Join, Mark, Say, Skip, Turn, Turning, Which, Work
 from tracker.records import dataclass, replace

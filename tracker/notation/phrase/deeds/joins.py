@@ -377,13 +377,23 @@ def ring_here(c: Cursor) -> list[Item] | None:
             made.append(Work(c.context.base, number, Where(Which.RING, span), c.span_from(at)))
             return made
         ahead = 1 if c.text() == "with" or c.kind() is T.COLON else 0
-        named = stitch_here(c, ahead + 1) if c.kind(ahead) is T.NUMBER else None
-        if named is not None and named.special is None and c.kind(ahead + 1 + named.tokens) in _BEHIND_WORK:
+        number = c.value(ahead)
+        named = stitch_here(c, ahead + 1) if number is not None else None
+        behind = ahead + 1 + (named.tokens if named is not None else 0)
+        # "… with six sc in it", "… in the same place"
+        if c.text(behind) in ("in", "into") and c.text(behind + 1) in ("it", "same"):
+            behind += 2 + (c.text(behind + 2) == "place")
+        if (
+            number is not None
+            and named is not None
+            and named.special is None
+            and c.kind(behind) in _BEHIND_WORK
+        ):
             # "MR 6 sc (6)": what stands before the bracket is work, not a count
             at = c.i + ahead
-            c.i = at + 1 + named.tokens
+            c.i += behind
             c.context.base = base_of(named.name) or c.context.base
-            made.append(Work(named.name, c.tokens[at].value, Where(Which.RING, span), c.span_from(at)))
+            made.append(Work(named.name, number, Where(Which.RING, span), c.span_from(at)))
         return made
     c.i = start
     return None

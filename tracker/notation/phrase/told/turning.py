@@ -269,8 +269,8 @@ _SAYS = frozenset(
     "counts count stands replaces equals acts does doesn't will is isn't counting serves".split()
 )
 SAYS = frozenset(
-    "which that this it counts count counted counting stands serves acts replaces equals does doesn't do don't not is "
-    "isn't never will".split()
+    "which that this these they it counts count counted counting stands serves acts replaces equals does doesn't do "
+    "don't not is isn't never will".split()
 )
 """Words by which something is said of the chain before them."""
 
