@@ -432,6 +432,8 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        clover_leaf_coaster_set_uk harbour_lights_textured_cowl snowberry_mitten_sizes u_star_hanger_steps_czech
+        bluebell_wheel_motif_uk lily_pad_frog_parts juniper_slouch_hat u_snail_shell_talked_through
         brookside_house_socks fireside_log_basket_uk heather_top_down_yoke_tee lantern_bay_mittens
         plum_orchard_hexagon pocket_octopus_reef u_dictated_daisy_coaster u_kite_tail_cowl_labels_reversed
         bobble_beanie_pompom cottage_blanket_solid_square_joined fern_the_tortoise granny_stripe_bag_uk

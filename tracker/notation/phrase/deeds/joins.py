@@ -377,14 +377,14 @@ def ring_here(c: Cursor) -> list[Item] | None:
             made.append(Work(c.context.base, number, Where(Which.RING, span), c.span_from(at)))
             return made
         ahead = 1 if c.text() == "with" or c.kind() is T.COLON else 0
-        number = c.value(ahead)
-        named = stitch_here(c, ahead + 1) if number is not None else None
+        many = c.value(ahead)
+        named = stitch_here(c, ahead + 1) if many is not None else None
         behind = ahead + 1 + (named.tokens if named is not None else 0)
         # "… with six sc in it", "… in the same place"
         if c.text(behind) in ("in", "into") and c.text(behind + 1) in ("it", "same"):
             behind += 2 + (c.text(behind + 2) == "place")
         if (
-            number is not None
+            many is not None
             and named is not None
             and named.special is None
             and c.kind(behind) in _BEHIND_WORK
@@ -393,7 +393,7 @@ def ring_here(c: Cursor) -> list[Item] | None:
             at = c.i + ahead
             c.i += behind
             c.context.base = base_of(named.name) or c.context.base
-            made.append(Work(named.name, number, Where(Which.RING, span), c.span_from(at)))
+            made.append(Work(named.name, many, Where(Which.RING, span), c.span_from(at)))
         return made
     c.i = start
     return None
