@@ -9,7 +9,20 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.moved import as_told
-from tracker.notation.tree import Chain, Group, Item, Leave, Prose, Repeat, Rerun, Say, Skip, Turn, Work
+from tracker.notation.tree import (
+    Chain,
+    Group,
+    Item,
+    Leave,
+    Prose,
+    Repeat,
+    Rerun,
+    Say,
+    Skip,
+    Turn,
+    Which,
+    Work,
+)
 from tracker.problems import Source
 from tracker.trade.stitches import STITCHES, parts_of
 
@@ -37,7 +50,9 @@ def may_change(rerun: Rerun, items: Sequence[Item], source: Source, *, grows: bo
             # a turning chain of the next row, or one behind the row's end
             changes = not (later or isinstance(then, Turn) or before.rstrip().endswith("omitting"))
         elif isinstance(item, Work):
-            changes = not (later and item.stitch == "slst")
+            # the last stitch of a row stands on the turning chain whether that is said again or not
+            ended = item.where.which is Which.TOP and _ENDED.search(before) is not None
+            changes = not (later and item.stitch == "slst" or ended)
         elif isinstance(item, (Group, Repeat, Skip, Leave)):
             changes = not later
         elif isinstance(item, Say) and item.kind == "colour":
@@ -71,6 +86,7 @@ def may_grow(items: Sequence[Item]) -> bool:
     )
 
 
+_ENDED = expression(r"\bend(?:ing|ed|s)?(?:\s+(?:each|every)\s+(?:row|rnd|round))?\s+with\s+$", re.IGNORECASE)
 _FOR_STITCHES = expression(
     r"for \d+ (?:sts?|stitch(?:es)?|sc|dc|hdc|tr|htr)\b", re.IGNORECASE, holds=("for",)
 )
