@@ -432,6 +432,7 @@ WHOLE = {
         half_double_scarf_notch
     """,
     "rounds": """
+        sunflower_centre_granny weekend_market_net_bag copper_beech_hat_uk barn_owl_chick u_moon_jar_by_phone
         clover_leaf_coaster_set_uk harbour_lights_textured_cowl snowberry_mitten_sizes u_star_hanger_steps_czech
         bluebell_wheel_motif_uk lily_pad_frog_parts juniper_slouch_hat u_snail_shell_talked_through
         brookside_house_socks fireside_log_basket_uk heather_top_down_yoke_tee lantern_bay_mittens

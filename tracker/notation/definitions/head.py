@@ -30,10 +30,11 @@ _GENERIC = frozenset(
 
 
 _LED = expression(
-    r"^\s*(?:special(?:\s+sts?)?|(?:special\s+)?stitch(?:es)?|(?:[a-z]{2,12}\s+)?(?:abbreviations?|abbrev\.?|terms|key"
-    r"|shorthand))(?:\s+used)?\s*:\s*(?=\S)",
+    r"^\s*(?:notes?\s*:\s*(?=[A-Z][\w -]{1,24}(?:\([\w -]{1,10}\)\s*)?=)"
+    r"|(?:special(?:\s+sts?)?|(?:special\s+)?stitch(?:es)?|(?:[a-z]{2,12}\s+)?(?:abbreviations?|abbrev\.?|terms|key"
+    r"|shorthand))(?:\s+used)?\s*:\s*(?=\S))",
     re.IGNORECASE,
-    ["stitch", "special", "abbrev", "terms", "key", "shorthand"],
+    ["stitch", "special", "abbrev", "terms", "key", "shorthand", "note"],
 )
 
 

@@ -273,6 +273,8 @@ in|into|along [the] # $unused loops|lps of [the] ch - # > in each of # free loop
 # $tall in|into|along|across [the] underside|back|bottom of [the] ch|chain > # $tall across bottom of ch
 in|into [the] underside|bottom of each of [the] # ch|chain|chs|chains > in each of # free loops of the chain
 $tall worked|made into|in the row|rnd|round before last > $tall in st 2 rows below
+any $tall of rnd|round # that was|is|were skipped|missed|left > any skipped $tall of rnd|round #
+rep rnd|rd|round = > rep around =
 around|in|into [the] # skipped|missed|left $many > around|in|into each of # skipped $many
 and all the way along|across|down > and across
 of [the] block|tile|square below|before > of previous block|tile|square

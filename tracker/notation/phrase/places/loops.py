@@ -7,6 +7,8 @@ from tracker.records import replace
 LOOP_WORDS = frozenset("loop loops lp lps bar hump bump".split())
 LEFT_FREE = frozenset(("free", "unused", "unworked", "remaining", "rem", "leftover"))
 """What is said of loops that nothing was worked into."""
+_OF = ("of", "on", "along", "at", "from", "in", "left")
+"""What stands behind loops of a stitch, or of the foundation, that are told to remain."""
 _HALVES = frozenset("half halves strand strands thread threads leg legs".split())
 """What others call the loops of a stitch; told only with the stitch behind them."""
 
@@ -22,6 +24,10 @@ def loop_words(c: Cursor) -> str:
         *LEFT_FREE,
     } else c.take("the")
     unused = c.take_any(*LEFT_FREE)
+    if unused in ("rem", "remaining") and c.text() in LOOP_WORDS and c.text(1) not in _OF:
+        # "3 sc in each rem lp around": the loops of chains that are left
+        c.i = i
+        return ""
     if unused and c.text() in ("loop", "loops", "lp", "lps"):
         c.i += 1
         return "free"
