@@ -273,6 +273,8 @@ in|into|along [the] # $unused loops|lps of [the] ch - # > in each of # free loop
 # $tall in|into|along|across [the] underside|back|bottom of [the] ch|chain > # $tall across bottom of ch
 in|into [the] underside|bottom of each of [the] # ch|chain|chs|chains > in each of # free loops of the chain
 $tall worked|made into|in the row|rnd|round before last > $tall in st 2 rows below
+at [the] [edge|corner|bottom|base|side] [of] [the] [thumb|arm|leg|neck|underarm|sleeve|ear] opening|slit > at thumbhole
+yarn to|in|into|on|around [the] [thumb|arm|leg|neck|underarm|sleeve|ear] opening|slit > yarn at thumbhole
 any $tall of rnd|round # that was|is|were skipped|missed|left > any skipped $tall of rnd|round #
 rep rnd|rd|round = > rep around =
 around|in|into [the] # skipped|missed|left $many > around|in|into each of # skipped $many
