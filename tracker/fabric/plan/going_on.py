@@ -4,9 +4,10 @@ What is planned so far comes in; the rows to be worked go out, from the one whos
 """
 
 from tracker.fabric.plan.ledger import Known, Ledger
-from tracker.fabric.stated import keeps
+from tracker.fabric.stated import has_chains, keeps
 from tracker.notation.pattern import Row
-from tracker.notation.tree import ANY, Item, Kind, Repeat, Where, Which, Work
+from tracker.notation.rows.before.growing import changes_count
+from tracker.notation.tree import ANY, Item, Kind, Leave, Repeat, Where, Which, Work
 from tracker.records import replace
 
 
@@ -31,6 +32,9 @@ def going_on(ledger: Ledger, row: Row, how: str) -> list[Known]:
     last = done[-1] if done else None
     if last is None or _plain(last.row) and (how == "even" or len(done) < 3 or _plain_alike(done)):
         return [Known(even_row(row), 0)]
+    if how == "even" and _shaped(last.row):
+        # behind a row that shapes: none of its decreases, nor in what repeats these rows
+        return [Known(even_row(row), 0)]
     if len(done) < 3 or done[-2].row is last.row:
         return [last]
     if how == "even":
@@ -39,6 +43,16 @@ def going_on(ledger: Ledger, row: Row, how: str) -> list[Known]:
         # a first row and two others: the two by turns
         return done[1:]
     return [Known(replace(even_row(row), unread=True), 0)]
+
+
+def _shaped(row: Row) -> bool:
+    """True for a row without spaces that is wider or narrower than the one before it."""
+    if has_chains(row.items):
+        return False
+    return changes_count(row.items) or any(
+        isinstance(item, Leave) or isinstance(item, Work) and item.stitch.startswith(("dec ", "slst"))
+        for item in row.items
+    )
 
 
 def _left_for_plain(ledger: Ledger) -> bool:

@@ -12,6 +12,7 @@ from tracker.notation.page.blocks import Blocks
 from tracker.notation.page.labelled.labels import label_at, lettered, stand_alone, starts_in
 from tracker.notation.page.labelled.missed import gaps, with_missed
 from tracker.notation.page.labelled.unnumbered import every_second, unnumbered
+from tracker.notation.page.signs import RERUN
 from tracker.notation.page.sized.size_names import size_names
 
 MAX_LINES = 200_000
@@ -98,6 +99,15 @@ _AGAIN_WITHIN = expression(
     r"|(?:[Rr]ep(?:eat)?|[Ww]ork|[Dd]o)\s+this\s+(?:row|rnd|round)\s+)(?:until|till|for|\d+\s+(?:more\s+)?times|\w+\s+(?:more\s+)?times"
     r"|once\s+more|twice))"
 )
+_EVEN_BEHIND = expression(
+    r"(?:(?<=[.;,)\]])\s+|\s+(?=then\b))(?=(?:(?:and|then|now)\s+){0,2}(?:work|continue|cont)\s+(?:(?:a\s+further|another)\s+)?"
+    r"(?:(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)"
+    r"\s*(?:(?:even|straight|plain|more|in\s+(?:sc|hdc|dc|htr|tr|patt(?:ern)?|plain)|without\s+shaping|on\s+these)\b|[.;,(]|$)"
+    r"|(?:even|straight|without\s+shaping|in\s+(?:est(?:ablished)?\s+)?patt(?:ern)?)\s+(?:for|until)\b))",
+    re.IGNORECASE,
+    ["row", "rnd", "round", "even", "straight", "shaping", "patt"],
+)
+""" "…, sc2tog. (10 sts) Work 4 rows even.": rows that go on, told behind others in the same line."""
 _WORKS_BEFORE = expression(
     r"\b(?:\d+\s*(?:sc|dc|hdc|tr|htr|single|double|half|treble)"
     r"|(?:sc|dc|hdc|tr|htr|crochet|treble)\s+(?:in|into|on|over|through|around|across|to|each|next|tbl|blo|flo|\d+)|inc|dec)\b",
@@ -150,6 +160,13 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
                 )
             ]
             starts = sorted({*starts, *again}) if again else starts
+        if ("ork" in line or "ont" in line) and len(line) > 20 and (label_at(line) or RERUN.match(line)):
+            label = label_at(line)
+            first = label.end if label is not None else 0
+            even = [
+                hit.end() for hit in _EVEN_BEHIND.finditer(line, first) if line[first : hit.start()].strip()
+            ]
+            starts = sorted({*starts, *even}) if even else starts
         begun = begun or not line.isspace() and bool(line)
         last = at
         for more in starts:

@@ -192,7 +192,7 @@ RERUN = expression(
     r"(?:keep(?:ing)?\s+(?:the\s+|in\s+)?patt(?:ern)?\s+(?:correct|as\s+set|straight|going|constant)\s*[,;:]?\s*)?"
     r"(?:(?:(?:keep\s+)?(?:on\s+)?rep(?:eat(?:ing)?)?|continue|cont|work|(?:keep\s+)?alternat(?:e|ing)"
     r"|do(?=\s+this)|(?:keep|carry|go)\s+(?:going|on)\s+(?:with|repeating|working))\b"
-    r"[^.:;]{0,52}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
+    r"[^.:;]{0,84}?\b(?:(?:rows?|rnds?|rounds?)\b|r\s?\d)"
     r"|(?:finish|end)(?:\s+off)?\s+with\s+(?:a|one|two|1|2)\s+(?:final\s+|last\s+|more\s+)?(?:rows?|rnds?|rounds?)\s+(?:of|in)\b"
     r"|rep(?:eat)?\s+(?:the\s+)?(?:last|these)\b|work\s+even\b|work\s+(?:a\s+further\s+|another\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*"
     r"(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*(?:rows?|rnds?|rounds?)\b"
