@@ -34,6 +34,10 @@ WHOLE = {
         post_rib_cuff ripple_dc rows_of_rows uk_granny
     """,
     "flat": """
+        gillie_cable_scarf_uk linen_weave_kitchen_cloth rosemary_matinee_back seafoam_arch_poncho_panel
+        skyline_lace_ripple trellis_overlay_mosaic
+        breakfast_table_mat_uk festival_hair_kerchief little_house_filet_uk moonpenny_cluster_scarf
+        sierra_zigzag_runner slantwise_neckerchief spiky_stripe_cloth tulip_corner_coaster
         braemar_cable_headband corner_start_scrubber harbour_net_scarf heron_filet_square hobnail_blanket_square
         linnet_cardigan_sleeve pantry_shelf_edging sickle_moon_shawlette allotment_stripe_blanket
         brekkie_waffle_cloth cabin_patch_four_logs magnolia_shell_throw mitred_memory_square

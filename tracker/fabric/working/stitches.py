@@ -31,6 +31,9 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
     if name == "even":
         even(hook, item, rest)
         return
+    if name == "slst" and where.which is Which.LAST and hook.made and _all_worked(hook):
+        # "…, ch 51, sc back along it, sl st in last hdc": what hangs there is fastened where it began
+        return
     if name.startswith(("inc ", "dec ")):
         spread(hook, item, rest)
         return
@@ -204,6 +207,13 @@ def together_in(hook: Hook, item: Work) -> int:
         one = hook.ask(("in one place", item.stitch), (per > 2, per <= 2))
         return 1 if one else per
     return per
+
+
+def _all_worked(hook: Hook) -> bool:
+    """True where the row below is worked to its end, and the last stitch of it is one that was worked into."""
+    below = hook.below
+    last = next((k for k in range(below.n - 1, -1, -1) if below.elements[k].is_stitch), -1)
+    return not below.closed and last >= 0 and any(last in element.into for element in hook.made)
 
 
 def spread(hook: Hook, item: Work, rest: Sequence[Item]) -> None:

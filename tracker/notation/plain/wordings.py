@@ -69,6 +69,8 @@ across|around|along , stopping|stop # $plains before the end > across|around|alo
 stopping|stop # $plains short of the end > to last # sts
 stopping|stop # $plains before the end > to last # sts
 across|around|along , to|until|till [the] last > across|around|along to last
+end|ends , $plain [in|into] [each|every] [st|stitch|one] between ,|;|.|( > end|ends , $plain in each st across ,|;|.|(
+end|ends , # $plain in|into each|every [st|one|$plain] between ,|;|.|( > end|ends , # $plain in each st across ,|;|.|(
 in all but the last # > in each st to last #
 patt|pattern row|rows|rnd|rnds # > row|rows|rnd|rnds #
 duplicate|copy row|rows|rnd|rnds|round|rounds > rep row|rows|rnd|rnds|round|rounds

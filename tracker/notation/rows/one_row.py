@@ -47,7 +47,7 @@ from tracker.notation.rows.before.turns import Numbered
 from tracker.notation.rows.before.until import again_until, grown_until, middle_step
 from tracker.notation.rows.joined import Joined
 from tracker.notation.rows.kinds import Kinds
-from tracker.notation.rows.telling import Telling, several
+from tracker.notation.rows.telling import Telling, several, shaped_at_once
 from tracker.notation.rows.tokens import RowTokens
 from tracker.notation.rows.unlabelled import (
     pattern_said,
@@ -218,7 +218,7 @@ class OneRow:
             # "Rep Row 2, dec 1 st at each end": a row of its own
             telling.rerun = None
             otherwise, reading.items = reshaping
-        reading.items[:0] = otherwise or ()
+        reading.items[:0] = otherwise or shaped_at_once(telling)
         telling.reading = reading
 
     def _goes_on(self, telling: Telling) -> bool:

@@ -10,7 +10,7 @@ from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.told.shaping import Shaping
 from tracker.notation.rows.before.growing import changes_count
-from tracker.notation.tree import Item, Rerun
+from tracker.notation.tree import Item, Rerun, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -67,6 +67,18 @@ class Telling:
     def refers(self) -> bool:
         """True for words that begin with other rows or with a shaping of them."""
         return self.rerun is not None or bool(self.shapings)
+
+
+def shaped_at_once(telling: Telling) -> list[Item]:
+    """ "Rows 2-6: Dec 1 st at each end of every row": what each row of such a label does; nothing for other words."""
+    if telling.label is None or not telling.numbers or len(telling.shapings) != 1:
+        return []
+    told = telling.shapings[0]
+    if told.every != 1 or told.first != 1 or told.stitches is not None or told.at_once:
+        return []
+    if told.further not in (0, len(telling.numbers) - 1):
+        return []
+    return [Work(told.how, told.by, Where(Which.EVENLY, told.words), told.words)]
 
 
 def several(row: Row, many: int) -> list[Row | Aside]:

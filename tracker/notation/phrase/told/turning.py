@@ -143,6 +143,10 @@ def turning_statement(c: Cursor, strict: bool = True, chains: int = 0) -> Turnin
                 stitches.append(("sp", value))
                 c.i += n + 1
                 continue
+            beside = c.text(-1) in ("+", "and", "&", "plus") and stitches and chains
+            if beside and value is None and c.text(1) not in ("of", "space", "sp"):
+                # "(counts as dc + ch)": the chains that its stitch does not take
+                stitches.append(("sp", max(1, chains - height_of(stitches[0][0]))))
             c.i += 1
             continue
         if c.value() is not None and c.text(1) in ("ch", "chs", "chain", "chains") and at is not None:

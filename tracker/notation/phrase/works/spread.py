@@ -40,10 +40,13 @@ def along_an_edge(c: Cursor) -> bool:
 
 def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> list[Item] | None:
     """ "inc 6 sts evenly spaced", "dec 1 st at each end", "inc 1 at end of row": a change to the row as a whole."""
-    if stitch.name not in ("inc", "dec"):
+    change, _, told = stitch.name.partition(":")  # "inc 1 sc" is told with its stitch
+    if change not in ("inc", "dec"):
+        return _at_each_end(c, start, stitch, number)
+    if told and (number is not None or c.text() not in ("at", "on", "each", "both")):
         return None
     i = c.i
-    if number is None and (to := spread_to(c, start, stitch.name)) is not None:
+    if number is None and (to := spread_to(c, start, change)) is not None:
         return [to]
     amount = c.value()
     if amount is not None:
@@ -57,21 +60,54 @@ def spread_here(c: Cursor, start: int, stitch: Stitch, number: int | None) -> li
         while c.take_any(*_SPREAD):
             pass
         span = c.span_from(start)
-        return [Work(stitch.name + " evenly", amount, Where(Which.EVENLY, span), span)]
+        return [Work(change + " evenly", amount, Where(Which.EVENLY, span), span)]
     c.take_any("at", "on")
     if c.take_any("each", "both") and c.take_any("end", "ends", "side", "sides", "edge"):
         while c.take_any("of", "the", "row", "this", "next"):
             pass
+        if c.text() in ("every", "each") and c.text(1) in ("row", "rnd", "round") and c.text(-1) == "of":
+            # of every row of a range
+            c.i += 2
+        if c.kind() in (T.ORDINAL, T.NUMBER) or c.text() in _WHICH_ROWS:
+            # "at each end of 3rd and every foll 3rd row": not of this row
+            c.i = i
+            return None
         span = c.span_from(start)
-        return [Work(stitch.name + " ends", amount or 1, Where(Which.EVENLY, span), span)]
+        return [Work(change + " ends", amount or 1, Where(Which.EVENLY, span), span)]
     c.take("the")
     end = c.take_any("beginning", "beg", "start", "end")
     if end and c.take("of"):
-        c.take_any("the", "this", "next", "each")
+        c.take_any("the", "this", "next", "each", "every")
         if c.take_any("row", "rnd"):
             how = " last" if end == "end" else " first"
             span = c.span_from(start)
-            return [Work(stitch.name + how, amount or 1, Where(Which.EVENLY, span), span)]
+            return [Work(change + how, amount or 1, Where(Which.EVENLY, span), span)]
+    c.i = i
+    return None
+
+
+_WHICH_ROWS = frozenset("every each alt alternate other foll following until till rs ws and".split())
+"""Behind "at each end of": words that tell which rows are shaped."""
+
+
+def _at_each_end(c: Cursor, start: int, stitch: Stitch, number: int | None) -> list[Item] | None:
+    """ "Sc2tog at each end", "2 sc at both ends": shaping of the row as a whole, told by its stitch."""
+    i = c.i
+    gathers = parts_of(stitch.name)[2]
+    told = number is None and gathers > 1 or number is not None and 1 < number < 4 and gathers == 1
+    if (
+        told
+        and stitch.special is None
+        and c.take("at")
+        and c.take_any("each", "both", "either")
+        and c.take_any("end", "ends", "edge", "edges", "side", "sides")
+    ):
+        if c.take("of"):
+            c.take_any("the", "this")
+            c.take_any("row", "rows")
+        how, by = ("dec", gathers - 1) if gathers > 1 else ("inc", (number or 2) - 1)
+        span = c.span_from(start)
+        return [Work(f"{how} ends", by, Where(Which.EVENLY, span), span)]
     c.i = i
     return None
 
