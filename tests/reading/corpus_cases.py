@@ -38,6 +38,8 @@ WHOLE = {
         skyline_lace_ripple trellis_overlay_mosaic
         breakfast_table_mat_uk festival_hair_kerchief little_house_filet_uk moonpenny_cluster_scarf
         sierra_zigzag_runner slantwise_neckerchief spiky_stripe_cloth tulip_corner_coaster
+        bobble_band_dishcloth harbour_shawlette_uk seaside_shell_scarf_words terrier_coat_back tide_line_c2c_mat
+        v_stitch_cowl_panel wave_stripe_swatch zigzag_hand_towel
         braemar_cable_headband corner_start_scrubber harbour_net_scarf heron_filet_square hobnail_blanket_square
         linnet_cardigan_sleeve pantry_shelf_edging sickle_moon_shawlette allotment_stripe_blanket
         brekkie_waffle_cloth cabin_patch_four_logs magnolia_shell_throw mitred_memory_square
@@ -443,6 +445,8 @@ WHOLE = {
         plum_orchard_hexagon pocket_octopus_reef u_dictated_daisy_coaster u_kite_tail_cowl_labels_reversed
         bobble_beanie_pompom cottage_blanket_solid_square_joined fern_the_tortoise granny_stripe_bag_uk
         marigold_round_doily petal_pink_baby_booties u_whelk_basket_rows_numbers_dots
+        cottage_flower_leaf doorstep_oval_mat dovecote_hexagon_uk little_pebble_mouse lodge_slippers_sizes
+        patio_hexagon_coaster snowball_mittens_sizes toolshed_basket
         ribbed_beanie_spiralish
         amigurumi_whale garter_hat_kid_sizes picot_square_uk
         hex_honeycomb_mat oval_basket_spiral two_tier_rose cable_cowl_uk pineapple_table_mat tube_sock_baby

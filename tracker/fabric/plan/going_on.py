@@ -3,6 +3,8 @@
 What is planned so far comes in; the rows to be worked go out, from the one whose turn it is.
 """
 
+from collections.abc import Sequence
+
 from tracker.fabric.plan.ledger import Known, Ledger
 from tracker.fabric.stated import has_chains, keeps
 from tracker.notation.pattern import Row
@@ -25,6 +27,9 @@ def is_even(item: Item) -> bool:
 def going_on(ledger: Ledger, row: Row, how: str) -> list[Known]:
     """The rows to be worked in turn; one that is not read where nothing tells which rows are the pattern."""
     cycle = ledger.cycle
+    if how == "even" and _shaped_by_turns(cycle):
+        # "Rep last 2 rows 3 times more. … Work 5 rows even": what is worked even is not shaped
+        return [Known(even_row(row), 0)]
     if cycle and not (how == "even" and _left_for_plain(ledger)):
         k = (len(ledger.done) - ledger.cycle_at) % len(cycle)
         return [*cycle[k:], *cycle[:k]]
@@ -53,6 +58,16 @@ def _shaped(row: Row) -> bool:
         isinstance(item, Leave) or isinstance(item, Work) and item.stitch.startswith(("dec ", "slst"))
         for item in row.items
     )
+
+
+def _shaped_by_turns(cycle: Sequence[Known]) -> bool:
+    """True for plain rows by turns with rows that are shaped outside of any repeat."""
+    shaped = any(
+        isinstance(item, Work) and ("tog" in item.stitch or item.stitch.startswith(("inc", "dec")))
+        for known in cycle
+        for item in known.row.items
+    )
+    return shaped and any(_plain(known.row) for known in cycle)
 
 
 def _left_for_plain(ledger: Ledger) -> bool:

@@ -298,7 +298,7 @@ def _to_last(c: Cursor) -> Stop | None:
     return Stop(many, kinds)
 
 
-_OPENINGS = frozenset("handle strap opening buttonhole armhole slit thumbhole".split())
+_OPENINGS = frozenset("handle strap loop lp gap arch opening buttonhole armhole slit thumbhole".split())
 
 
 _MET_FIRST = ("corner", "marker", "m", "sp", "space")

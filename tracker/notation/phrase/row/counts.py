@@ -113,6 +113,19 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
             return True
         c.i = start
         return False
+    if (
+        c.text() in _ROWS
+        and c.value(1) is not None
+        and c.text(2) in ("has", "ends", "gives", "should", "will")
+    ):
+        # "Row 7 has 18 sc."
+        mark = next((k for k in range(c.i + 3, min(c.end, c.i + 6)) if c.tokens[k].kind is T.NUMBER), None)
+        start = c.i
+        if mark is not None and (any(map(_worked, reading.items)) or reading.again):
+            c.i = mark
+            if count_ahead(c, reading):
+                return True
+        c.i = start
     # A row without an end is not gone through again at each of its phrases.
     end = sentence_end(c, _LONGEST)
     whole = end == c.end or c.tokens[end].kind is T.PERIOD
@@ -301,7 +314,8 @@ def _with_a_remark(c: Cursor, close: int) -> Stated | None:
         apart = token.kind in (T.COLON, T.SEMICOLON, T.COMMA, T.DASH)
         said = (T.WORD,) if not apart else (T.WORD, T.NUMBER) if token.kind is not T.COMMA else (T.WORD,)
         rest = c.tokens[cut + apart : close]
-        if not (apart or token.text in _REMARKS) or not rest or rest[0].kind not in said:
+        of_row = token.text == "in" and bool(rest[1:]) and rest[1].text in _ROWS  # "(7 tiles in Row 7)"
+        if not (apart or of_row or token.text in _REMARKS) or not rest or rest[0].kind not in said:
             continue
         if token.kind is T.COMMA and (
             rest[0].text not in _REMARKS or any(t.kind is T.NUMBER or t.text in _WORKS for t in rest)
@@ -313,7 +327,8 @@ def _with_a_remark(c: Cursor, close: int) -> Stated | None:
     return None
 
 
-_REMARKS = frozenset("the this that these those again so if because it which of all".split())
+_ROWS = ("row", "rnd", "round")
+_REMARKS = frozenset("when the this that these those again so if because it which of all".split())
 """Words that begin a remark right behind a count."""
 _WORKS = frozenset("in into each next sk skip miss".split())
 """Words of work, and of no remark on a count."""

@@ -2,7 +2,9 @@
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.tree import Chain, Item, Repeat, Turn, Which, Work
+from tracker.notation.tree import Chain, Ending, Item, Repeat, Stop, Turn, Which, Work
+from tracker.problems import Span
+from tracker.records import replace
 from tracker.trade.numbers import NUMBER_WORDS
 
 
@@ -32,6 +34,29 @@ def bounds(c: Cursor, start: int, items: list[Item]) -> bool:
     if first in ("as", "up"):
         return behind[0] in ("far", "to") and bool(_FAR & set(behind))
     return behind[0] == "not" if first == "but" else first in _BOUNDS
+
+
+def chained_between(c: Cursor, start: int, items: list[Item]) -> bool:
+    """ "Dc in each st around with ch 1 between each": stitch and chain by turns; of a row no chain behind the last."""
+    words = {token.text for token in c.tokens[start : c.i]}
+    if len(items) < 2 or "between" not in words or not words <= _BETWEEN:
+        return False
+    each, chain = items[-2:]
+    if not (isinstance(each, Work) and isinstance(chain, Chain)) or each.where.which is not Which.EACH:
+        return False
+    if each.where.stop not in (None, Stop()) or each.excepting:
+        return False
+    span = Span(each.span.start, c.span_from(start).end)
+    once = replace(each, where=replace(each.where, which=Which.NEXT, many=1, stop=None))
+    closed = (c.context.row or "").lower().startswith(("rnd", "round"))
+    ending = None if closed else Ending("omit", (chain,), None, chain.span)
+    items[-2:] = [Repeat((once, chain), span, None, stop=Stop(), ending=ending)]
+    return True
+
+
+_BETWEEN = frozenset(
+    "between each every the all st sts stitch stitches sc dc hdc tr htr one them and".split()
+)
 
 
 def _goes_on(item: Item) -> bool:

@@ -6,7 +6,7 @@ from tracker.notation.phrase.cursor import SLIPS, STOPS, Context, Cursor
 from tracker.notation.phrase.repeats.stars import NO_STAR_BEFORE
 from tracker.notation.phrase.repeats.unmarked import last_again
 from tracker.notation.phrase.row.reading import Reading
-from tracker.notation.phrase.row.remarked.bounds import bounds
+from tracker.notation.phrase.row.remarked.bounds import bounds, chained_between
 from tracker.notation.phrase.row.remarked.remarks import workable
 from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_unknown, unknown_word
 from tracker.notation.phrase.stitches import stitch_here
@@ -141,6 +141,8 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         and not words & {"row", "rnd", "round"}
         and (bool(words & _PARTS) or any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i)))
     )
+    if chained_between(c, start, items):
+        return
     if not (shared or often_alone or workable(c, start, c.i) or unknown or bounds(c, start, items)):
         # several words that no remark begins with: whether they work anything, the row's count tells
         sure = not glued and (c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words)
