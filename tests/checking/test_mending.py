@@ -295,3 +295,37 @@ def test_a_first_row_is_not_renumbered_for_one_that_is_missing() -> None:
         + "Row 3: Ch 1, turn, sc in each sc across. (11 sc)\nRow 4: Ch 1, turn, sc in each sc across. (11 sc)\n"
     )
     assert mend(load("cloth", text)) is None
+
+
+MESH = """Ch 26.
+Row 1: Dc in 8th ch from hook (counts as dc, ch 2, dc), *ch 2, sk 2 ch, dc in next ch; rep from * across. (8 dc, 7 ch-2 sps)
+Row 2: Ch 5 (counts as dc, ch 2), turn, sk first dc and ch-2 sp, dc in next dc, *ch 2, sk next ch-2 sp, dc in next dc;
+rep from * 4 more times, ch 2, dc in 5th ch of turning ch. (8 dc, 7 ch-2 sps)
+Row 3: Ch 5, turn, sk first dc and ch-2 sp, dc in next dc, *ch 2, sk next ch-2 sp, dc in next dc; rep from * 4 more
+times, ch 2, dc in 3rd ch of ch-5. (8 dc, 7 ch-2 sps)
+"""
+WHEEL = """Ch 4, join with sl st to form ring.
+Rnd 1: Ch 3 (counts as dc), 11 dc in ring; join with sl st in 3rd ch of beg ch-3. (12 dc)
+Rnd 2: Ch 5 (counts as dc, ch 2), *dc in next dc, ch 2; rep from * around; join in 3rd ch of ch-5. (12 dc, 12 ch-2 sps)
+"""
+
+
+@pytest.mark.parametrize(
+    "right, words, wrong",
+    [
+        (MESH, "3rd ch of ch-5", "6th ch of ch-5"),
+        (WHEEL, "3rd ch of beg ch-3", "4th ch of beg ch-3"),
+        (WHEEL, "3rd ch of ch-5", "6th ch of ch-5"),
+    ],
+)
+def test_a_chain_that_a_turning_chain_does_not_have_is_told(right: str, words: str, wrong: str) -> None:
+    """At its own words; what is offered in its place is a chain that is there."""
+    assert not errors(load("net", right))
+    loaded = load("net", right.replace(words, wrong))
+    (problem,) = errors(loaded)
+    assert problem.code == "C205"
+    assert loaded.source.words(problem.label.span) in (wrong, f"in {wrong}")
+    found = mend(loaded)
+    assert found is not None
+    assert not errors(load("net", mended(loaded.source.text, found.fix)))
+    assert found.fix.text in ("5th", "3rd")

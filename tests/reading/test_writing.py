@@ -103,6 +103,18 @@ def test_rows_told_by_a_reference_are_spelled_out() -> None:
     ]
 
 
+def test_the_number_of_a_foundation_makes_no_round_of_it() -> None:
+    """In a list numbered from the chain on, as designers print it, the first round is number 2."""
+    loaded = load(
+        "hat",
+        "HAT\n\n1. Chain 20, join to make a ring.\n2. Sc in each ch around. Join. (20)\n3. Repeat round 2.",
+    )
+    for full in (False, True):
+        text = write(loaded, full=full)
+        assert "Rnd 3" in text
+        assert differing(loaded, text) == ()
+
+
 def test_what_was_not_understood_is_written_word_for_word() -> None:
     """A phrase no one can read is no one's to change."""
     odd = "Row 2: Ch 1, turn, flumf the gribble in next 3 sts, sc in each st across."

@@ -7,6 +7,7 @@ here, and none changes more than one place.
 from collections.abc import Iterator
 from itertools import chain, islice
 
+from tracker.fabric.checks.contradictions import NO_SUCH_CHAIN
 from tracker.fabric.faults.misled import AGAINST_COUNTS
 from tracker.load import Loaded
 from tracker.mending.kinds.changes import (
@@ -18,6 +19,7 @@ from tracker.mending.kinds.changes import (
     stands_alone,
 )
 from tracker.mending.kinds.evenly import worked_even
+from tracker.mending.kinds.figures import figures_in
 from tracker.mending.kinds.groups import far_from_stated, own_again, repeats_lacking, uneven_groups
 from tracker.mending.kinds.names import (
     changes_left_out,
@@ -72,6 +74,10 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
     if code == "C209":
         yield from statements(loaded, row, alone=problem.label.text == AGAINST_COUNTS)
         return
+    if problem.label.text == NO_SUCH_CHAIN:
+        for figure in figures_in(loaded, problem.label.span):
+            if figure.style == "ordinal":
+                yield from changed_to(figure, *range(figure.value - 1, 0, -1))
     if code == "C208" or code == "C201" and len(row.numbers) > 1 and row.rerun is None:
         yield from worked_even(loaded, row)
     if code.startswith("C"):

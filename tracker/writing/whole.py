@@ -124,6 +124,7 @@ def _renamed(before: Pattern, after: Pattern) -> dict[str, str]:
 
 _FIGURES = expression(r"\d+(?:\.?\s?[-–]\s?\d+)?[.:)]\s+")
 """A label that is a number alone."""
+_NUMBER_LEFT = expression(r"(?:(?<=\n)|\A)[ \t]*\d+[.:)]\s*\Z")
 
 
 def _pieces(loaded: Loaded, tongue: Tongue, spelled: set[int] | None) -> list[_Piece]:
@@ -146,10 +147,12 @@ def _pieces(loaded: Loaded, tongue: Tongue, spelled: set[int] | None) -> list[_P
     out: list[_Piece] = []
     at = 0
     for block in lay_out(source.text).blocks:
-        out += _prose(tongue, Span(at, block.start))
+        worked = printed.get(block.start)
+        # "1. Chain 20, join": a foundation is no row, and its number would make one of it
+        number = _NUMBER_LEFT.search(source.text, at, block.start) if isinstance(worked, Setup) else None
+        out += _prose(tongue, Span(at, number.start() if number is not None else block.start))
         at = max(at, block.end)
         span = Span(block.start, block.end)
-        worked = printed.get(block.start)
         told_with_it = next((p for start, p in printed.items() if block.start < start < block.end), None)
         if isinstance(worked, Setup) and isinstance(told_with_it, Row):
             # "Ch 30; sc in 2nd ch from hook and in each ch across for Row 1": each on a line of its own

@@ -11,9 +11,12 @@ from collections.abc import Iterator
 
 from tracker.fabric.readings.habits import Habit, stated_turning
 from tracker.notation.pattern import Row
-from tracker.notation.tree import Join, Which
+from tracker.notation.tree import Chain, Join, Say, Travel, Turn, Which
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
+
+NO_SUCH_CHAIN = "no such chain"
+"""What is said of a chain that is not there."""
 
 
 def _joined_in(row: Row, chains: int) -> bool:
@@ -22,8 +25,25 @@ def _joined_in(row: Row, chains: int) -> bool:
     return any(where.which is Which.TOP and 0 < where.nth < chains for where in joins)
 
 
+def _beyond(row: Row) -> Iterator[Problem]:
+    """A round that is joined in the 6th chain of five."""
+    begun = next((item for item in row.items if not isinstance(item, (Travel, Turn, Say))), None)
+    if not isinstance(begun, Chain):
+        return
+    for item in row.items:
+        where = item.where if isinstance(item, Join) else None
+        if where is not None and where.which is Which.TOP and where.nth > begun.count:
+            said = f"names chain {where.nth} of a beginning chain that has {begun.count}"
+            place = Label(where.span, NO_SUCH_CHAIN)
+            help_ = f"Join in one of its {begun.count} chains, or make a longer chain."
+            yield Problem(
+                "C205", Severity.ERROR, headline(row.label, said), place, row.label, None, row.part, help_
+            )
+
+
 def contradictions(habits: Habit, row: Row) -> Iterator[Problem]:
-    """What a row says of its turning chain against what was said of all of them."""
+    """What a row says of its turning chain against what was said of all of them, or against itself."""
+    yield from _beyond(row)
     told = stated_turning(row)
     if told is None:
         return
