@@ -5,9 +5,12 @@ from __future__ import annotations
 from itertools import product
 
 import numpy as np
+from ears_spoken import spoken
 
 from tracker.ears.phrases_en import TAUGHT
 from tracker.ears.train import further
+from tracker.mouth.espeak import Espeak
+from tracker.mouth.port import Manner
 
 SILENCE = np.zeros(16, np.float32)
 
@@ -35,3 +38,14 @@ def test_a_family_is_dealt_alike_each_time_and_each_clip_to_one_part() -> None:
     for said, noisy, seed in dealt:
         copies.setdefault(said, []).append((noisy, seed))
     assert {tuple(c) for c in copies.values()} == set(further.PARTS["espeak"])
+
+
+def test_a_recording_is_as_loud_whatever_the_mouth_said_before_it() -> None:
+    """Both are one library in one process: a mouth turned down made later recordings softer by 14 dB."""
+
+    def loudest() -> int:
+        return int(np.abs(np.frombuffer(spoken("i have six stitches"), "<i2")).max())
+
+    before = loudest()
+    Espeak(Manner(volume=20, speed_wpm=300)).make("Row two.")
+    assert loudest() > 0.9 * before

@@ -241,6 +241,7 @@ class _Espeak:
         if not self.use(setting.voice):
             return None
         self.lib.espeak_SetParameter(1, int(165 * setting.speed), 0)
+        self.lib.espeak_SetParameter(2, 100, 0)  # the mouth may have spoken softly
         self.lib.espeak_SetParameter(3, setting.pitch, 0)
         self.chunks.clear()
         raw = text.encode() + b"\0"
