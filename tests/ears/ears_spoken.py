@@ -7,6 +7,10 @@ it hears a stranger.
 
 from __future__ import annotations
 
+import subprocess
+import sys
+from collections.abc import Sequence
+
 import numpy as np
 
 from tracker.ears.train.voices import RATE, Setting, speak
@@ -38,3 +42,19 @@ def as_bytes(samples: np.ndarray) -> bytes:
 def blocks(data: bytes, samples: int = 256) -> list[bytes]:
     """As a microphone gives them."""
     return [data[i : i + samples * 2] for i in range(0, len(data), samples * 2)]
+
+
+def spoken_afresh(sayings: Sequence[str], before_s: float, after_s: float) -> bytes:
+    """One saying after another by a voice that has said nothing yet.
+
+    espeak-ng says the same words a little otherwise each time, by what it has said before in its process; here that is
+    the same in every run.
+    """
+    words = [sys.executable, __file__, str(before_s), str(after_s), *sayings]
+    return subprocess.run(words, stdout=subprocess.PIPE, check=True, timeout=60).stdout
+
+
+if __name__ == "__main__":
+    before, after, *said_in_turn = sys.argv[1:]
+    for each in said_in_turn:
+        sys.stdout.buffer.write(spoken(each, before_s=float(before), after_s=float(after)))

@@ -11,7 +11,7 @@ from dataclasses import fields
 from pathlib import Path
 
 import pytest
-from ears_spoken import spoken
+from ears_spoken import spoken_afresh
 from on_the_hook import NOW_MS, at_hand, sample, worked
 
 from tracker.cli import main
@@ -141,8 +141,7 @@ def spoken_to_file(path: Path, words: Sequence[str]) -> Path:
         file.setnchannels(1)
         file.setsampwidth(2)
         file.setframerate(16_000)
-        for each in words:
-            file.writeframes(spoken(each, before_s=0.7, after_s=1.1))
+        file.writeframes(spoken_afresh(words, before_s=0.7, after_s=1.1))
     return path
 
 
