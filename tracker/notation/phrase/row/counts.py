@@ -103,6 +103,8 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
         close = c.partners.get(c.i + 2, c.i)
         if any(token.kind is T.COMMA or token.text in _WORKED_WITHIN for token in c.tokens[c.i : close]):
             return False  # "3x [3 sc, inc]": how often; "7x (22 dc)" counts x's
+    if c.value() is not None and c.text(2) in ("at", "on") and c.text(3) in ("each", "both", "either"):
+        return False  # "2 sc at both ends" is worked
     if c.text() == "at" and "end" in (c.text(1), c.text(2)):
         # "At end of Row 9: 56 dc, 18 ch-1 sps."
         mark = next((k for k in range(c.i + 2, min(c.end, c.i + 8)) if c.tokens[k].kind in _LEADS_IN), None)

@@ -253,5 +253,7 @@ def _chain_behind_ending(items: list[Item]) -> list[Item]:
 def risen(carried: list[Item], items: Sequence[Item]) -> list[Item]:
     """What a row was handed, without the chain of a round that begins with one of its own."""
     first = next((item for item in items if not isinstance(item, (Say, Mark))), None)
+    if isinstance(first, (Work, Group)) and first.where.which is Which.FROM_HOOK:
+        return [item for item in carried if not isinstance(item, Skip)]  # "in 2nd ch from hook" says it again
     twice = isinstance(first, (Chain, Travel)) or isinstance(first, Work) and first.stitch == "slst"
     return [] if twice and carried and isinstance(carried[0], Chain) else carried

@@ -164,8 +164,14 @@ def shapes_somewhere(c: Cursor, items: list[Item]) -> bool:
     if last.where.stop not in (None, Stop()) or last.where.around:
         return False
     start = c.i
-    verb = c.take_any("working", "making", "decreasing", "increasing", "dec'ing", "inc'ing")
+    verb = c.take_any("working", "making", "decreasing", "increasing", "dec'ing", "inc'ing", "with")
     many: int | None = None
+    if (several := _so_many_at_both_ends(c, last)) is not None:
+        # "2 sc at both ends"
+        return _shaped_at_ends(c, items, last, "inc", several - 1, start)
+    if verb == "with":
+        c.i = start
+        return False
     how = "inc" if verb.startswith("inc") else "dec"
     if verb.startswith(("inc", "dec")) and (to := spread_to(c, start, how)) is not None:
         items.append(to)
@@ -206,6 +212,19 @@ def shapes_somewhere(c: Cursor, items: list[Item]) -> bool:
     )
     items[-1:] = [shaping, last]
     return True
+
+
+def _so_many_at_both_ends(c: Cursor, last: Work) -> int | None:
+    """Takes "2 sc at both ends", of the stitch that is worked in each: how many; None, and nothing taken, for else."""
+    i = c.i
+    many = c.value()
+    stitch = stitch_here(c, 1) if many is not None else None
+    if many is not None and many > 1 and stitch is not None and stitch.name == last.stitch:
+        c.i += 1 + stitch.tokens
+        if _at_both_ends(c):
+            return many
+    c.i = i
+    return None
 
 
 def _at_both_ends(c: Cursor) -> bool:
