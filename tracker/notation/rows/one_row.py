@@ -26,7 +26,7 @@ from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_after, shaping_here
 from tracker.notation.rows.before.again import ReadBefore, changes_the_row, only_grows, repeated_otherwise
 from tracker.notation.rows.before.altered import alone, begun_otherwise, reshaped
-from tracker.notation.rows.before.changing import may_change, may_grow
+from tracker.notation.rows.before.changing import ends_unread, may_change, may_grow
 from tracker.notation.rows.before.growing import (
     MOST,
     fits_any_width,
@@ -314,7 +314,7 @@ class OneRow:
     def _unread(self, telling: Telling) -> bool:
         """True when some of the words are not understood and may change the row."""
         reading = telling.reading
-        unread = reading.unread or any(isinstance(item, Prose) or _end_unread(item) for item in telling.items)
+        unread = reading.unread or any(isinstance(item, Prose) or ends_unread(item) for item in telling.items)
         rerun = telling.rerun
         if rerun is not None:
             named = self._named(rerun)
@@ -393,9 +393,3 @@ class OneRow:
         kept, carried = handed_on(items)
         self.carried = carried or self.carried
         return kept
-
-
-def _end_unread(item: Item) -> bool:
-    """True for a repeat whose last pass ends in words that are not understood."""
-    ending = item.ending if isinstance(item, Repeat) else None
-    return ending is not None and any(isinstance(inside, Prose) for inside in ending.items)

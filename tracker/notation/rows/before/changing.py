@@ -27,6 +27,12 @@ from tracker.problems import Source
 from tracker.trade.stitches import STITCHES, parts_of
 
 
+def ends_unread(item: Item) -> bool:
+    """True for a repeat whose last pass ends in words that are not understood."""
+    ending = item.ending if isinstance(item, Repeat) else None
+    return ending is not None and any(isinstance(inside, Prose) for inside in ending.items)
+
+
 def may_change(rerun: Rerun, items: Sequence[Item], source: Source, *, grows: bool) -> bool:
     """True where what is said of rows that are worked again may make other rows of them.
 
