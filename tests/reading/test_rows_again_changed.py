@@ -3,6 +3,7 @@
 import pytest
 
 from tracker.load import load
+from tracker.notation.tree import Work
 
 BASE = """Ch 13.
 Row 1: Sc in 2nd ch from hook and in each ch across. (12 sc)
@@ -58,3 +59,11 @@ def test_a_change_that_is_not_understood_is_not_claimed(words: str) -> None:
 @pytest.mark.parametrize("words", UNCHANGED)
 def test_words_that_change_nothing_leave_the_row_as_it_was(words: str) -> None:
     assert last_row(words) == (True, ["sc"] * 12)
+
+
+def test_what_shapes_the_ends_is_told_where_it_is_worked() -> None:
+    """A maker who heard "ten single crochet" first would have worked the two that begin the row by then."""
+    *_, (_, row) = load("cloth", f"{BASE}Row 3: Rep Row 2, dec 1 st at each end.\n").fabric.rows()
+    works = [item.stitch for item in row.worked.row.items if isinstance(item, Work)]
+    assert works == ["sc2tog", "sc", "sc2tog"]
+    assert [e.kind for e in row.worked.elements if e.is_stitch] == ["sc2tog", *["sc"] * 8, "sc2tog"]

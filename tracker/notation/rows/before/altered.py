@@ -13,9 +13,11 @@ from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
+    ANY,
     Chain,
     Group,
     Item,
+    Kind,
     Leave,
     Repeat,
     Rerun,
@@ -268,7 +270,33 @@ def _behind_work(items: Sequence[Item], more: Sequence[Item]) -> list[Item]:
     """Items with more behind the last stitches, before the row is turned or joined."""
     at = _last_work(items)
     cut = len(items) if at is None else at + 1
+    last = items[at] if at is not None else None
+    if at is not None and isinstance(last, Work) and len(more) == 1 and isinstance(more[0], Work):
+        tall = any(isinstance(item, Chain) and item.count > 1 for item in items)
+        if not tall and (edged := _edged(last, more[0])):
+            return [*items[:at], *edged, *items[cut:]]
     return [*items[:cut], *more, *items[cut:]]
+
+
+def _edged(each: Work, shaping: Work) -> list[Item]:
+    """One in each with what shapes it at the ends, in the order worked; nothing for any other work or shaping.
+
+    The chain a row begins with may count where it is tall: there the shaping is told of the row as a whole.
+    """
+    how, _, end = shaping.stitch.partition(" ")
+    plain = each.where.which is Which.EACH and each.count == 1 and not each.excepting
+    if not plain or _bound(each.where.stop) or end not in ("ends", "first", "last") or "tog" in each.stitch:
+        return []
+    by, span, loop = shaping.count, shaping.span, each.where.loop
+    first = Where(Which.FIRST, span, kinds=(Kind(ANY),), loop=loop)
+    edge = Work(f"{each.stitch}2tog", by, Where(Which.STRAIGHT, span, loop=loop), span)
+    begins, ends = edge, edge
+    if how == "inc":
+        begins = Work(each.stitch, 1 + by, first, span)
+        ends = replace(begins, where=replace(first, which=Which.LAST))
+    left = 2 * by if how == "dec" else 1
+    between = replace(each, where=replace(each.where, stop=Stop(left))) if end != "first" else each
+    return [*([begins] if end != "last" else []), between, *([ends] if end != "first" else [])]
 
 
 def _stitches_of(items: Sequence[Item]) -> set[str]:
