@@ -9,6 +9,7 @@ from tracker.program.places import Stride
 from tracker.session import deeds
 from tracker.session.apply import Rest, Show, apply
 from tracker.session.deeds import Deed
+from tracker.session.effects import Say
 from tracker.session.replay import Kept, replayed
 from tracker.session.state import Session, begun
 
@@ -70,6 +71,18 @@ def test_undo_undoes_and_redo_does_it_over(said: list[Deed], last: Deed) -> None
         assert apply(undone, deeds.Redo(), NOW_MS)[0].place == after.place
 
 
+def test_one_cause_is_told_as_one() -> None:
+    """And a number that is none of those told changes nothing of the work."""
+    session = SESSION
+    for deed in (deeds.Onward(), deeds.Onward(), deeds.Count(12)):
+        session, _ = apply(session, deed, NOW_MS)
+    after, effects = apply(session, deeds.Number(3), NOW_MS)
+    assert after.place == session.place
+    assert [said.text for said in effects if isinstance(said, Say)] == [
+        "There is one cause that gives this count."
+    ]
+
+
 @settings(deadline=None)
 @given(st.lists(moves, max_size=20), questions)
 def test_a_question_changes_nothing_and_is_not_kept(said: list[Deed], question: Deed) -> None:
@@ -78,7 +91,9 @@ def test_a_question_changes_nothing_and_is_not_kept(said: list[Deed], question: 
     for deed in said:
         session, _ = apply(session, deed, NOW_MS)
     if isinstance(question, deeds.Number):
-        assume(session.amiss.squares is None)  # behind "How many are open?" a number is the answer
+        # behind "How many are open?", and where causes were told by number, a number is the answer
+        assume(session.amiss.squares is None)
+        assume(session.amiss.off is None)
     after, effects = apply(session, question, NOW_MS)
     assert after == session
     assert kept(effects) == []

@@ -85,9 +85,12 @@ def blamed(session: Session, number: int) -> Session:
     program = session.program
     causes = explained(program, off).causes
     if not 1 <= number <= len(causes):
-        return _with(
-            session, replace(off, says=f"There are {spoken_number(len(causes))} causes that give this count.")
+        many = (
+            "is one cause that gives"
+            if len(causes) == 1
+            else f"are {spoken_number(len(causes))} causes that give"
         )
+        return _with(session, replace(off, says=f"There {many} this count."))
     likely = causes[number - 1]
     off = replace(off, blamed=number - 1)
     if not likely.mistakes:
