@@ -61,13 +61,8 @@ def _shaped(row: Row) -> bool:
 
 
 def _shaped_by_turns(cycle: Sequence[Known]) -> bool:
-    """True for plain rows by turns with rows that are shaped outside of any repeat."""
-    shaped = any(
-        isinstance(item, Work) and ("tog" in item.stitch or item.stitch.startswith(("inc", "dec")))
-        for known in cycle
-        for item in known.row.items
-    )
-    return shaped and any(_plain(known.row) for known in cycle)
+    """True for plain rows by turns with rows that are wider or narrower than the one before."""
+    return any(_shaped(known.row) for known in cycle) and any(_plain(known.row) for known in cycle)
 
 
 def _left_for_plain(ledger: Ledger) -> bool:

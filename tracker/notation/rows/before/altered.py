@@ -79,11 +79,10 @@ def begun_otherwise(c: Cursor, rows: Mapping[int, Row]) -> list[Item] | None:
         begun = read_row(inner(c, start, k)).items if named is not None else []
         if named is None or not all(isinstance(item, (Chain, Turn, Say, Travel)) for item in begun):
             break
-        items = list(as_told(named.items))
-        for kind in (Chain, Turn):
-            # its own start stands in place of the other row's
-            if any(isinstance(item, kind) for item in begun) and isinstance(items[0], (Chain, Turn)):
-                items = [item for k, item in enumerate(items) if k > 1 or not isinstance(item, kind)]
+        # its own start stands in place of the other row's
+        own = tuple(kind for kind in (Chain, Turn) if any(isinstance(item, kind) for item in begun))
+        told = as_told(named.items)
+        items = [item for at, item in enumerate(told) if at > 1 or not isinstance(item, own)]
         loops = [item.text for item in begun if isinstance(item, Say) and item.kind == "loop"]
         return [*begun, *(_through(items, loops[0]) if loops else items)]
     c.i = start
@@ -239,14 +238,14 @@ def _made_at(c: Cursor, plain: str) -> tuple[str, int] | None:
     else:
         return None
     c.take_any("in", "into", "over", "at", "across")
-    c.take_any("the", "each", "both")
-    if c.take_any(*_ENDS):
-        c.take("st")
-        c.take("of", "row")
+    c.take("the")
+    both = bool(c.take_any("each", "both", "either"))
+    if both and c.take_any(*_ENDS) and (c.take("st") or _of_the_row(c)):
         return f"{how} ends", by
-    if c.take_any("beg", "beginning", "start"):
-        c.take("of", "row")
+    if c.take_any("beg", "beginning", "start") and _of_the_row(c):
         return f"{how} first", by
+    if not both and c.take("end") and _of_the_row(c):
+        return f"{how} last", by
     which = {c.take_any("first", "last")}
     c.i += c.value() is not None
     c.take_any(*_STS)
@@ -258,6 +257,14 @@ def _made_at(c: Cursor, plain: str) -> tuple[str, int] | None:
     if "" in which:
         return None
     return (f"{how} ends" if len(which) == 2 else f"{how} {which.pop()}"), by
+
+
+def _of_the_row(c: Cursor) -> bool:
+    """Takes "of row", "of the row", if they stand here; always true."""
+    if c.take("of"):
+        c.take_any("the", "this", "each", "every")
+        c.take_any("row", "rnd", "round")
+    return True
 
 
 def _last_work(items: Sequence[Item]) -> int | None:
