@@ -10,7 +10,6 @@ from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.tree import Kind, Stop, Where, Which
 
 _SIDES = frozenset("side sides end ends edge edges".split())
-_ENDS = frozenset("end ends edge edges side sides".split())
 _ALL = ("each", "every", "all", "ea")
 _ONE = ("next", "first", "last", "following", "foll", "final")
 _REST = ("remaining", "rem", "other")
@@ -60,7 +59,7 @@ def _ends_of(c: Cursor, start: int) -> Where | None:
 def _named(c: Cursor, start: int) -> Where | None:
     """ "In each of next 14 row ends", "in the last row end", "in row ends", "around post of each edge dc"."""
     lead, number = _lead(c)
-    if c.text() == "row" and c.text(1) in _ENDS:
+    if c.text() == "row" and c.text(1) in _SIDES:
         c.i += 2
     elif c.text() == "edge" and lead and (edge := stitch_here(c, 1)) is not None:
         c.i += 1 + edge.tokens
