@@ -75,3 +75,27 @@ def test_any_other_deed_takes_the_one_offered_and_is_done_in_it(lines: TextIO) -
         "3. Pebble cloth, row one",
         "Harbour windows, row nine? Yes, or the pedal held, takes it; next offers the one after; or say its number.",
     ]
+
+
+@pytest.mark.parametrize(
+    "arrivals, taken",
+    [
+        ([heard("number", 36)], 1),
+        ([heard("number", 3)], 2),
+        (["38"], 2),
+        ([heard("number", 40), heard("next"), heard("yes")], 1),
+    ],
+)
+def test_a_number_that_is_a_size_is_that_size(
+    lines: TextIO, arrivals: list[Arrival | str | None], taken: int
+) -> None:
+    """ "Thirty-six" is no thirty-sixth of three; any other number counts them."""
+    inbox = Inbox(lines)
+    for arrival in arrivals:
+        inbox.post(arrival)
+    sizes = Choice(("34", "36", "38"), asking="Which size?")
+    said: list[object] = []
+    assert choose(sizes, Settings(ear="off"), inbox, said.append, quiet=True) == taken
+    assert said[3] == (
+        "Which size? 34? Yes, or the pedal held, takes it; next offers the one after; or say its number."
+    )

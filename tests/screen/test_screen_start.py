@@ -11,6 +11,7 @@ import pytest
 from textual.pilot import Pilot
 
 from tracker.commands.pieces.lead import opened_piece
+from tracker.commands.pieces.sizing import sizes_to_ask
 from tracker.ears.port import Heard
 from tracker.hands_free.arrivals import Told
 from tracker.hands_free.settings import Settings, settled
@@ -45,7 +46,8 @@ def entering(folder: Path, *, guided: bool, troubled: bool = False) -> WorkScree
     def before(post):  # type: ignore[no-untyped-def]
         offers = shelf(folder, folder / "pieces", NOW)
         look = lambda: places(folder / "pieces", NOW)  # noqa: E731
-        return Entrance(settings, offers, post, guided=guided, quiet=True, look=look)
+        sizes = lambda source: sizes_to_ask(source, None)  # noqa: E731
+        return Entrance(settings, offers, post, guided=guided, quiet=True, look=look, sizes=sizes)
 
     return WorkScreen(
         lambda: pytest.fail("nothing was named"),
@@ -190,6 +192,33 @@ async def test_a_pattern_in_sizes_is_begun_in_the_one_that_was_chosen(home: Path
         await until(pilot, "STOVE LID CAP")
         assert app.lap is not None
         assert app.lap.desk.loaded.pattern.size == "Adult Small"
+
+
+async def test_a_pattern_in_sizes_asks_which_before_it_is_begun(home: Path) -> None:
+    """By voice and by pedal as the pieces are; escape goes back to them; a piece in hand is not asked again."""
+    app = entering(home, guided=False)
+    async with on(app) as pilot:
+        while "▸ stove lid cap" not in app.sheet.text:
+            await pilot.press("down")
+        await pilot.press("enter")
+        assert "▸ Child" in await until(pilot, "Which size?")
+        await pilot.press("escape")
+        assert "▸ stove lid cap" in await until(pilot, "What will you work?")
+        app._note(Heard("yes", "yes please", 0.9, 0, 400, 600, 5))
+        await until(pilot, "Which size?")
+        app._note(Heard("next", "onward", 0.9, 0, 400, 600, 5))
+        await until(pilot, "size Adult Small, one of 3")
+        app._note(PedalPress(Press.HOLD, 1, Route.TERMINAL, 5_000.0))
+        await until(pilot, "to form a ring")
+        assert app.lap is not None
+        assert app.lap.desk.loaded.pattern.size == "Adult Small"
+    again = entering(home, guided=False)
+    async with on(again) as pilot:
+        await until(pilot, "▸ stove lid cap")
+        await pilot.press("enter")
+        await until(pilot, "to form a ring")
+        assert again.lap is not None
+        assert again.lap.desk.loaded.pattern.size == "Adult Small"
 
 
 async def test_every_size_of_window_has_a_whole_page(home: Path) -> None:

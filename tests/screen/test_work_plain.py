@@ -334,6 +334,35 @@ def test_a_wrong_size_is_refused_with_the_sizes(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
+    "lines, size",
+    [
+        (("34", "next"), "34"),
+        (("3", "next"), "38"),
+        (("adult 38", "next"), None),
+        (("yes", "next"), "34"),
+        (("next",), None),
+        (("stop",), None),
+        ((), None),
+    ],
+)
+def test_the_size_is_asked_once(tmp_path: Path, lines: tuple[str, ...], size: str | None) -> None:
+    """From a pipe, a line that names none is a deed, and the first size is worked; none is asked of a piece in hand."""
+    file = tmp_path / "vest.txt"
+    file.write_text(
+        "Sizes: 34 (36, 38)\nCh 11 (13, 15).\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 (12, 14) sc)\n"
+        "Row 2: Ch 1, turn, sc in each sc across. (10 (12, 14) sc)\n"
+    )
+    begun = at_work(*lines, file=file)
+    assert begun.stdout.startswith("Which size? 1. 34, 2. 36, 3. 38\n")
+    assert f"Size {size or '34'}; it also comes in" in begun.stdout
+    assert ("I don't know 'adult 38'" in begun.stdout) is ("adult 38" in lines)
+    stitches = {None: 10, "34": 10, "38": 14}[size]
+    back = at_work("next", file=file).stdout
+    assert "Which size?" not in back
+    assert f"of {stitches} stitches" in back
+
+
+@pytest.mark.parametrize(
     "line",
     ["frobnicate", "\x1b[2J\x1b]8;;x\x07", "next " * 200, "row", "row zero", "count minus one", "ß" * 500],
 )

@@ -53,8 +53,9 @@ def way_in(
     guided: bool,
     quiet: bool,
     notice: str,
+    sizes: Callable[[str], tuple[str, ...]],
 ) -> Way:
-    """The guided start, when it is due, and the shelf."""
+    """The guided start, when it is due, and the shelf; then which of the `sizes` of a pattern's file that is begun."""
 
     def before(post: "Callable[[object], None]") -> "Before":
         from datetime import datetime
@@ -73,7 +74,24 @@ def way_in(
             quiet=quiet,
             notice=notice,
             look=lambda: places(folder, now),
+            sizes=sizes,
         )
+
+    return Way(before, choose)
+
+
+def size_asked(
+    settings: Settings, choose: "Callable[[Chosen, Settings], Opening]", *,
+    name: str, source: str, sizes: tuple[str, ...], quiet: bool,
+) -> Way:  # fmt: skip
+    """The size of a pattern that is about to be begun."""
+
+    def before(post: "Callable[[object], None]") -> "Before":
+        from tracker.screen.before.entrance import Entrance
+        from tracker.screen.before.shelf import named, offered_sizes
+
+        offers = offered_sizes(named(name), source, sizes)
+        return Entrance(settings, offers, post, guided=False, quiet=quiet)
 
     return Way(before, choose)
 

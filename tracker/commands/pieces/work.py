@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from tracker.hands_free.settings import Settings
     from tracker.run import Opened
     from tracker.screen.before.outcome import Chosen
+    from tracker.screen.work import Way
     from tracker.tablet.server import Tablet
 
 
@@ -35,7 +36,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
             help="a piece in hand by its name; with FILE one more piece of that pattern",
         )
     parser.set_defaults(piece=None)
-    parser.add_argument("--size", metavar="NAME", help="the size to work; the first when not said")
+    parser.add_argument("--size", metavar="NAME", help="the size to work; asked when not said")
     parser.add_argument(
         "--plain", action="store_true", help="lines instead of a screen; one deed a line from standard input"
     )
@@ -112,10 +113,27 @@ def _run(said: argparse.Namespace, say: Callable[[str], object], tablet: "Tablet
             hear=said.hear,
             name=name,
             tablet=tablet,
+            way=_size_first(said, replace(settings, file=file), name, trouble),
         )
     if trouble:
         _fault(trouble)
     return _in_lines(said, say, tablet, settings)
+
+
+def _size_first(said: argparse.Namespace, settings: "Settings", name: str, trouble: str) -> "Way | None":
+    """What asks for the size before the piece is begun; None where that is known. A recording answers nothing."""
+    from tracker.commands.pieces.sizing import sizes_to_ask
+    from tracker.screen.work import size_asked
+
+    sizes = sizes_to_ask(said.file, said.size, said.piece or "") if said.hear is None else ()
+    if not sizes:
+        return None
+
+    def choose(chosen: "Chosen", settled: "Settings") -> "Callable[[], tuple[Opened, str, str]]":
+        said.size = chosen.size
+        return lambda: _opened(said, settled, trouble)
+
+    return size_asked(settings, choose, name=name, source=said.file, sizes=sizes, quiet=said.quiet)
 
 
 def _in_lines(
@@ -123,6 +141,7 @@ def _in_lines(
 ) -> int:
     """Plain lines from the first to the last; of several pieces in hand one is chosen first."""
     from tracker.commands.pieces.lead import chosen_in_lines, lead_in_lines, piece_of_journal
+    from tracker.commands.pieces.sizing import asked_in_lines, sizes_to_ask
     from tracker.ears.port import EarMissing
     from tracker.hands_free.lines.inbox import Inbox
     from tracker.journal import JournalTrouble
@@ -138,6 +157,11 @@ def _in_lines(
             file, source, rest = chosen
             opened = piece_of_journal(file, source, said.size, settings.speech)
         else:
+            if said.hear is None and (sizes := sizes_to_ask(said.file, said.size, said.piece or "")):
+                answer = asked_in_lines(sizes, settings, inbox, say, quiet=said.quiet)
+                if answer.left:
+                    return 0
+                said.size = answer.size
             opened = _asked_for(said, settings)
     except (Unreadable, JournalTrouble, EarMissing) as fault:
         return _fault(fault)
@@ -173,6 +197,7 @@ def _pick(
     trouble: str,
 ) -> int:
     """No pattern is named: the guided start when it is due or asked for, and the shelf; on the screen, or in lines."""
+    from tracker.commands.pieces.sizing import sizes_to_ask
     from tracker.screen.work import can_carry, show, way_in
 
     if said.plain or not can_carry():
@@ -182,7 +207,14 @@ def _pick(
         return lambda: _taken(chosen, said.size, settled)
 
     guided = said.command == "start" or said.command == "work" and not settings.greeted
-    way = way_in(settings, choose, guided=guided, quiet=said.quiet, notice=trouble)
+    way = way_in(
+        settings,
+        choose,
+        guided=guided,
+        quiet=said.quiet,
+        notice=trouble,
+        sizes=lambda source: sizes_to_ask(source, said.size),
+    )
     return show(
         _nothing_named,
         settings,
@@ -222,6 +254,7 @@ def _pick_in_lines(
     from datetime import datetime
 
     from tracker.commands.pieces.lead import lead_in_lines
+    from tracker.commands.pieces.sizing import asked_in_lines, sizes_to_ask
     from tracker.hands_free.lines.inbox import Inbox
     from tracker.hands_free.lines.shelf import choose
     from tracker.journal import pieces_folder
@@ -241,9 +274,14 @@ def _pick_in_lines(
     taken = choose(Choice(called), settings, inbox, say, quiet=said.quiet)
     if taken is None:
         return 0
-    offer = offers[taken]
+    offer, size = offers[taken], said.size
+    if offer.journal is None and (sizes := sizes_to_ask(offer.source, size)):
+        answer = asked_in_lines(sizes, settings, inbox, say, quiet=said.quiet)
+        if answer.left:
+            return 0
+        size = answer.size
     try:
-        opened, _, _ = _taken(Chosen(offer.name, offer.source, offer.journal, None), said.size, settings)
+        opened, _, _ = _taken(Chosen(offer.name, offer.source, offer.journal, None), size, settings)
     except ValueError as fault:
         return _fault(fault)
     try:

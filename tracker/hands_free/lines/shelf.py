@@ -1,4 +1,4 @@
-"""One of the pieces in hand chosen in plain lines: by number, name, voice or pedal, before any piece is open.
+"""A piece in hand, or a pattern's size, chosen in plain lines: by number, name, voice or pedal, before a piece is open.
 
 Comes in: what each is called, an inbox of lines. Goes out: the index of the one that was taken, None when none was. The
 devices are let go again, so that the sitting has them. What a device has to say of itself goes to standard error.

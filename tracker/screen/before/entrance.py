@@ -1,4 +1,4 @@
-"""What comes before the piece, in order: the guided start when it is due or asked for, then the shelf.
+"""What comes before the piece, in order: the guided start when it is due or asked for, the shelf, and the size.
 
 Comes in: keys and values that were posted. Goes out: pages, and how it ended. Settings that were changed on the way
 are in `settings`.
@@ -13,9 +13,9 @@ from tracker.hands_free.settings import Settings
 from tracker.hands_free.speaking.readback import deed_of
 from tracker.pedal.port import PedalPress
 from tracker.screen.before.guide import CARE, Guide
-from tracker.screen.before.outcome import Left, Looks, Outcome
+from tracker.screen.before.outcome import Chosen, Left, Looks, Outcome
 from tracker.screen.before.picker import Picker
-from tracker.screen.before.shelf import Offer, Places
+from tracker.screen.before.shelf import Offer, Places, offered_sizes
 from tracker.screen.before.trial import Trial
 from tracker.screen.drawing.words import Line
 from tracker.session.deeds import Again, Back, Yes
@@ -34,11 +34,18 @@ class Entrance:
     def __init__(
         self, settings: Settings, offers: tuple[Offer, ...], post: Callable[[object], None], *,
         guided: bool, quiet: bool, notice: str = "", look: Callable[[], Places] | None = None,
+        sizes: Callable[[str], tuple[str, ...]] = lambda source: (),
     ) -> None:  # fmt: skip
-        """`post` is called from other threads and must only pass the value on; `look` says where the pieces stand."""
+        """`post` is called from other threads and must only pass the value on; `look` says where the pieces stand.
+
+        `sizes`: of a pattern's file, those that are to be asked for before it is begun.
+        """
         self.settings = settings
         self._offers, self._post, self._quiet = offers, post, quiet
         self._look = look
+        self._sizes = sizes
+        self._shelf: Picker | None = None
+        """The shelf, while the size of what was picked there is asked."""
         self._closed = False
         self._trial = Trial(settings, post, quiet=quiet or not settings.mouth)
         self._trial.begin()
@@ -70,7 +77,7 @@ class Entrance:
             return None
         if not self._closed and self._foot.keys.pressed(key):
             return None  # its press comes back as a value
-        return Looks() if key == "t" else self._picker.pressed(key)
+        return Looks() if key == "t" else self._picked(self._picker.pressed(key))
 
     def arrived(self, what: object) -> Outcome:
         """Take what was posted."""
@@ -79,7 +86,7 @@ class Entrance:
             self._go_on()
         elif isinstance(what, Heard):
             deed = deed_of(what)
-            return None if deed is None else self._picker.asked(deed)
+            return None if deed is None else self._picked(self._picker.asked(deed))
         elif isinstance(what, PedalPress):
             return self._stepped(what)
         self._picker.arrived(what)
@@ -90,7 +97,23 @@ class Entrance:
         for _ in press.takes_back:
             self._picker.asked(Back())
         deed = asked_by(press)
-        return None if deed is None else self._picker.asked(Yes() if isinstance(deed, Again) else deed)
+        if deed is None:
+            return None
+        return self._picked(self._picker.asked(Yes() if isinstance(deed, Again) else deed))
+
+    def _picked(self, outcome: Outcome) -> Outcome:
+        """From the shelf to the size of what was picked, where it has several; and from there back to the shelf."""
+        if isinstance(outcome, Left) and self._shelf is not None:
+            self._picker, self._shelf = self._shelf, None
+            return None
+        if isinstance(outcome, Chosen) and outcome.journal is None and outcome.size is None:
+            sizes = self._sizes(outcome.source)
+            if sizes:
+                self._shelf = self._picker
+                offers = offered_sizes(outcome.name, outcome.source, sizes)
+                self._picker = Picker(offers, self.settings, self._post, say=self._trial.say)
+                return None
+        return outcome
 
     def tick(self) -> bool:
         """Some time has gone by."""
@@ -119,4 +142,5 @@ class Entrance:
             self._foot.close()
             self._foot = Foot(self.settings, self._post, lambda why: self._post(Told("pedal", why)))
             self._trial.await_(Awaiting.NUMBER)
+            self._shelf = None
             self._picker = Picker(self._offers, self.settings, self._post, CARE, self._look, self._trial.say)

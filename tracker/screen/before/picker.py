@@ -60,14 +60,14 @@ class Picker:
         `look` says where the pieces stand, in its own time; `say` says something aloud.
         """
         self._offers = offers
-        self._at = 0
         self._mirrored = settings.left_handed
         self._post = post
         self._look = look
         self._say = say
         self._at = 0
+        self._asking = "Which size?" if offers and offers[0].size is not None else "What will you work?"
         if offers:
-            say(f"What will you work? {offered(self._choice())}")
+            say(f"{self._asking} {offered(self._choice())}")
         self._sizes: dict[str, str | None] = {}
         self._pictures: dict[tuple[str, str | None], Ready] = {}
         self._asked: tuple[str, str | None] | None = None
@@ -86,7 +86,7 @@ class Picker:
             return self.asked(Onward() if key in _DOWN else Back())
         if key in ("home", "end"):
             self._at = 0 if key == "home" else len(self._offers) - 1
-            self._say(self._offers[self._at].name)
+            self._say(self._offers[self._at].called)
         elif key in ("left", "right"):
             self._resize(1 if key == "right" else -1)
         elif key in _PICK:
@@ -108,10 +108,13 @@ class Picker:
         if came.taken is None:
             return None
         offer = self._offers[came.taken]
-        return Chosen(offer.name, offer.source, offer.journal, self._sizes.get(offer.source))
+        return Chosen(offer.name, offer.source, offer.journal, self._size(offer))
 
     def _choice(self) -> Choice:
-        return Choice(tuple(offer.name for offer in self._offers), self._at)
+        return Choice(tuple(offer.called for offer in self._offers), self._at)
+
+    def _size(self, offer: Offer) -> str | None:
+        return offer.size if offer.size is not None else self._sizes.get(offer.source)
 
     def arrived(self, what: object) -> Outcome:
         """A picture is ready."""
@@ -146,14 +149,13 @@ class Picker:
     def _wanted(self) -> tuple[str, str | None] | None:
         if not self._offers:
             return None
-        source = self._offers[self._at].source
-        return source, self._sizes.get(source)
+        offer = self._offers[self._at]
+        return offer.source, self._size(offer)
 
     def _resize(self, step: int) -> None:
         offer = self._offers[self._at]
-        ready = self._pictures.get((offer.source, self._sizes.get(offer.source)))
-        # A piece that was begun in a size stays in it.
-        if ready is not None and ready.picture is not None and ready.picture.sizes and offer.kind != IN_HAND:
+        ready = self._pictures.get((offer.source, self._size(offer)))
+        if ready is not None and ready.picture is not None and ready.picture.sizes and _resizable(offer):
             sizes = ready.picture.sizes
             now = self._sizes.get(offer.source) or ready.picture.size or sizes[0]
             self._sizes[offer.source] = sizes[(sizes.index(now) + step) % len(sizes)]
@@ -174,7 +176,7 @@ class Picker:
 
     def page(self, width: int, height: int) -> tuple[Line, ...]:
         """Head, list and picture, foot."""
-        head = filled(((" What will you work?", "title"),), width, "head")
+        head = filled(((f" {self._asking}", "title"),), width, "head")
         second = filled(((f" {self._second()}", "side"),), width, "head")
         rule: Line = (("─" * width, "rule"),)
         high = max(1, height - 5)
@@ -208,7 +210,7 @@ class Picker:
             here = nth == self._at
             at_line = len(lines) if here else at_line
             role = "mark" if here else "said"
-            name = f" {'▸' if here else ' '} {clipped(shown(offer.name), width - 4)}"
+            name = f" {'▸' if here else ' '} {clipped(shown(offer.called), width - 4)}"
             lines.append(filled(((name, role),), width, "mark" if here else "ground"))
             if offer.told:
                 told = lines_of(shown(offer.told), width - 6, 2)
@@ -237,5 +239,10 @@ class Picker:
         wanted = self._wanted()
         ready = self._pictures.get(wanted) if wanted is not None else None
         sizes = ready.picture.sizes if ready is not None and ready.picture is not None else ()
-        words = " ← → another size" if sizes and self._offers[self._at].kind != IN_HAND else ""
+        words = " ← → another size" if sizes and _resizable(self._offers[self._at]) else ""
         return filled(((words, "foot"),), width, "foot")
+
+
+def _resizable(offer: Offer) -> bool:
+    """A piece that was begun in a size stays in it, and where sizes are offered each is one."""
+    return offer.kind != IN_HAND and offer.size is None

@@ -28,13 +28,25 @@ class Offer:
     """Something to pick."""
 
     kind: str
-    """IN_HAND, HERE or OURS."""
+    """IN_HAND, HERE or OURS; of sizes, their pattern's name."""
     name: str
     source: str
     """The pattern's file; "" for a piece that has none."""
     journal: Path | None = None
     told: str = ""
     """Where its maker stands and when that was."""
+    size: str | None = None
+    """The size it is offered in, where that is what there is to pick."""
+
+    @property
+    def called(self) -> str:
+        """What it is called among the others."""
+        return self.name if self.size is None else self.size
+
+
+def offered_sizes(name: str, source: str, sizes: tuple[str, ...]) -> tuple[Offer, ...]:
+    """One pattern in each of its sizes."""
+    return tuple(Offer(name, name, source, size=size) for size in sizes)
 
 
 def shelf(folder: Path, pieces_folder: Path, now: datetime) -> tuple[Offer, ...]:

@@ -1,4 +1,4 @@
-"""Choosing one of the pieces in hand: a list that is stepped through with next and back and taken from with yes.
+"""Choosing one of the pieces in hand, or of a pattern's sizes, stepped through with next and back, taken with yes.
 
 A deed and the choice so far come in; the choice after it, a sentence, and the piece that was taken go out. A deed that
 is none of a list's takes the piece that was offered, and is then to be done in it: who says "next" twice is only
@@ -20,6 +20,8 @@ class Choice:
     offers: tuple[str, ...]
     """What each is called and where it stands, as it is said."""
     at: int = 0
+    asking: str = ""
+    """What is asked before the first of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,7 @@ class Chose:
 
 def offered(choice: Choice) -> str:
     """The question: "Harbour windows, row nine? Yes takes it; …" """
-    return f"{choice.offers[choice.at]}? {HOW if choice.at == 0 else ''}".strip()
+    return f"{choice.asking} {choice.offers[choice.at]}? {HOW if choice.at == 0 else ''}".strip()
 
 
 def chose(choice: Choice, deed: Deed) -> Chose:
@@ -51,8 +53,10 @@ def chose(choice: Choice, deed: Deed) -> Chose:
         case deeds.Yes():
             return Chose(choice, taken=choice.at)
         case deeds.Number(number=number) | deeds.GoToCopy(number=number):
-            if 1 <= number <= len(choice.offers):
-                return Chose(replace(choice, at=number - 1), taken=number - 1)
+            # of sizes 34, 36 and 38 "thirty-six" is one by its name
+            at = choice.offers.index(str(number)) if str(number) in choice.offers else number - 1
+            if 0 <= at < len(choice.offers):
+                return Chose(replace(choice, at=at), taken=at)
             return Chose(choice, f"There are {spoken_number(len(choice.offers))}.")
         case deeds.Again() | deeds.Help():
             return Chose(choice, f"{choice.offers[choice.at]}? {HOW}")
@@ -65,7 +69,12 @@ def chose(choice: Choice, deed: Deed) -> Chose:
 
 
 def named(choice: Choice, words: str) -> int | None:
-    """The one whose name begins so, typed; None when none or several do."""
-    plain = words.casefold().strip()
-    fits = [at for at, offer in enumerate(choice.offers) if plain and offer.casefold().startswith(plain)]
-    return fits[0] if len(fits) == 1 else None
+    """The one that is called so, or whose name begins so, typed; None when none or several do."""
+    plain, offers = words.casefold().strip(), [offer.casefold() for offer in choice.offers]
+    for fits in (
+        [at for at, offer in enumerate(offers) if offer == plain],
+        [at for at, offer in enumerate(offers) if plain and offer.startswith(plain)],
+    ):
+        if len(fits) == 1:
+            return fits[0]
+    return None
