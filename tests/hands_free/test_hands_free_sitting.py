@@ -183,28 +183,46 @@ def test_a_missing_device_is_one_sentence_once(sitting: Sitting) -> None:
     assert sitting.devices.ear == "keys only"
 
 
-def test_a_number_heard_without_knowing_which_is_asked_for(sitting: Sitting) -> None:
-    """Talk is passed over in silence."""
-    assert sitting.take(PassedOver(0, 500, "a number, but which? row twelve"), 1).said == "Which number?"
-    assert sitting.take(PassedOver(0, 500, "not a command"), 2).effects == ()
+def test_a_number_heard_without_knowing_which_is_read_back(sitting: Sitting) -> None:
+    """Digits apart, for a yes or a foot; talk is passed over in silence."""
+    sitting.take(heard("row", 2), 0)
+    sitting.take(heard("yes"), 0)
+    asks = sitting.take(PassedOver(0, 500, "a number, but which? i have sixty"), 1).said
+    assert asks == "Sixty, six zero. Is that what you have?"
+    assert sitting.awaiting is Awaiting.ANSWER
+    assert "Sixty; row one should have thirty-three." in sitting.take(heard("yes"), 2).said
+    assert (
+        sitting.take(PassedOver(0, 500, "a number, but which? row twelve"), 3).said == "Row twelve. Go there?"
+    )
+    sitting.take(PedalPress(Press.TAP, 1, Route.TERMINAL, 10.0), 4)
+    assert sitting.desk.view().row == "Row 12"
+    assert sitting.take(PassedOver(0, 500, "not a command"), 5).effects == ()
 
 
-def test_the_number_alone_is_the_answer_to_which_number(sitting: Sitting) -> None:
+def test_which_number_is_asked_where_the_likeliest_was_none_and_the_number_alone_answers(
+    sitting: Sitting,
+) -> None:
     """Row or count is not said again; anything else that is said, and a foot, ends the question."""
     which = PassedOver(0, 500, "a number, but which? row thirteen")
-    sitting.take(which, 1)
+    assert sitting.take(which, 1).said == "Row thirteen, one three. Go there?"
+    assert sitting.take(heard("no"), 1).said == "Which number?"
     assert sitting.awaiting is Awaiting.NUMBER
     assert sitting.take(heard("number", 12), 2).said == "Row twelve. Go there?"
     sitting.take(heard("yes"), 3)
     assert sitting.desk.view().row == "Row 12"
     sitting.take(PassedOver(0, 500, "a number, but which? i have twenty"), 4)
-    assert "Is that what you have?" in sitting.take(heard("number", 19), 5).said
-    sitting.take(heard("no"), 6)
-    sitting.take(which, 7)
-    sitting.take(heard("next"), 8)
+    sitting.take(heard("no"), 4)
+    asks = sitting.take(PassedOver(0, 500, "a number, but which? nineteen"), 5).said
+    assert asks == "Nineteen, one nine. Is that what you have?"
+    assert sitting.take(heard("no"), 6).said == "Which number?"
+    assert "Is that what you have?" in sitting.take(heard("number", 18), 7).said
+    sitting.take(heard("no"), 8)
+    there_is_none = PassedOver(0, 500, "a number, but which? row ninety")
+    assert sitting.take(there_is_none, 9).said == "Which number?"
+    sitting.take(heard("next"), 10)
     assert sitting.awaiting is Awaiting.COMMAND
-    sitting.take(which, 9)
-    sitting.take(PedalPress(Press.TAP, 1, Route.TERMINAL, 10.0), 10)
+    sitting.take(there_is_none, 11)
+    sitting.take(PedalPress(Press.TAP, 1, Route.TERMINAL, 10.0), 12)
     assert sitting.awaiting is Awaiting.COMMAND
 
 

@@ -30,7 +30,11 @@ def test_what_is_settled_is_kept_and_the_rest_stays(capsys: pytest.CaptureFixtur
     assert "190 words a minute" in capsys.readouterr().out
 
 
-@pytest.mark.parametrize("words", [["--speed", "5000"], ["--volume", "-3"], ["--accent", "en-uk"]])
+@pytest.mark.parametrize(
+    "words",
+    [["--speed", "5000"], ["--volume", "-3"]]
+    + [["--accent", accent] for accent in ("en-uk", "klingon", "german", "en-gb+nobody")],
+)
 def test_what_no_voice_can_do_is_refused(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     """One sentence, and nothing is kept."""
     assert main(["voice", *words]) == 2

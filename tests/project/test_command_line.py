@@ -21,6 +21,7 @@ from tracker.cli import COMMANDS, main
         (["check", "a", "b"], "“b” is more than it takes.\nHow it is written: rowteller check --help"),
         (["check", "--colour", "a"], "There is no --colour here.\nHow it is written: rowteller check --help"),
         (["voice", "--speed", "fast"], "--speed takes a whole number; “fast” is none."),
+        (["ear", "use", "nosuch"], "rowteller ear use takes auto, embedded, vosk or off, not “nosuch”."),
         (["voice", "--hand", "both"], "--hand takes left or right, not “both”."),
         (["work", "--size"], "--size needs something behind it.\nHow it is written: rowteller work --help"),
         (["ear", "rename"], "Still missing: COMMAND.\nHow it is written: rowteller ear rename --help"),

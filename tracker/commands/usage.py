@@ -42,6 +42,8 @@ def fault_said(message: str, parser: argparse.ArgumentParser) -> str:
         known = [name.strip("' ") for name in hit["known"].split(",")]
         if hit["name"].startswith("-"):
             return f"{_names(hit['name'])} takes {_either(known)}, not “{hit['given']}”."
+        if not _has_commands(parser):
+            return f"{parser.prog} takes {_either(known)}, not “{hit['given']}”."
         return _no_such(hit["given"], known, parser.prog)
     if hit := _KIND.match(message):
         kind = _KINDS.get(hit["kind"], f"another kind of value ({hit['kind']})")
@@ -54,6 +56,11 @@ def fault_said(message: str, parser: argparse.ArgumentParser) -> str:
     if message.startswith("unrecognized arguments: "):
         return _too_many(message.partition(": ")[2].split(), parser)
     return f"{message[:1].upper()}{message[1:]}.\n{_help_of(parser)}"
+
+
+def _has_commands(parser: argparse.ArgumentParser) -> bool:
+    """True where the first word is a command, and not one of a few values."""
+    return any(isinstance(action, argparse._SubParsersAction) for action in parser._actions)
 
 
 def _names(name: str) -> str:

@@ -17,7 +17,15 @@ from tracker.hands_free.foot import Foot, asked_by
 from tracker.hands_free.hearing.kept import keep_learnt, learnt_before, taught_folder
 from tracker.hands_free.settings import Settings, changed, spoken_so
 from tracker.hands_free.speaking.mouth import made_mouth, tone_for
-from tracker.hands_free.speaking.readback import asked_with_a_number, deed_of, out_of_place, question, refused
+from tracker.hands_free.speaking.readback import (
+    agreed,
+    deed_of,
+    doubted,
+    guessed,
+    out_of_place,
+    question,
+    refused,
+)
 from tracker.hands_free.speaking.voice import Voice
 from tracker.mouth.port import Mouth
 from tracker.mouth.sound import Tone
@@ -91,6 +99,8 @@ class Sitting:
         self._pending: Deed | None = None
         self._which: GoToRow | Count | None = None
         """What was asked for with a number that could not be told: the next number alone is it."""
+        self._guess: GoToRow | Count | Number | None = None
+        """What was heard with a number that could be another, while it waits for a yes."""
         self._unsettled: Heard | None = None
         self._stood = ""
         self._keeps = hear is None and settings.file is not None
@@ -197,8 +207,11 @@ class Sitting:
             return self._answered(Answer(deed, (Say(self._heard_said()),)))
         if self._pending is not None:
             pending, self._pending = self._pending, None
+            guess, self._guess = self._guess, None
             if isinstance(deed, Yes):
-                deed = pending
+                deed = agreed(self.desk.session, pending) if guess is not None else pending
+            elif isinstance(deed, No) and guess is not None:
+                return self._which_number(guess, deed)
             elif isinstance(deed, No):
                 return self._answered(Answer(deed, (Say(refused(pending)),)))
         if isinstance(deed, Undo) and self._stood and self._ear is not None:
@@ -261,7 +274,7 @@ class Sitting:
         if out_of_place(self.desk.session, deed, self._pending is not None):
             return Answer(None)
         if asks := question(self.desk.session, deed):
-            self._pending = deed
+            self._pending, self._guess = deed, None
             return self._answered(Answer(None, (Say(asks),)))
         answer = self.do(deed, at_ms)
         if not isinstance(deed, Undo):
@@ -272,10 +285,7 @@ class Sitting:
         if not self.desk.session.hearing:
             return Answer(None)
         if why.startswith("a number, but which"):
-            self._heard = self._passed = ""
-            self._expect(asked_with_a_number(why))
-            self.say("Which number?", before=Tone.NOT_UNDERSTOOD)
-            return Answer(None, (Say("Which number?"),))
+            return self._take_guess(why)
         if why.startswith(_NEARLY):
             # Someone spoke to us: a tone says that it was heard and not taken.
             self._passed = why
@@ -283,6 +293,25 @@ class Sitting:
                 self.say("", before=Tone.NOT_UNDERSTOOD)
             return Answer(None, (Show(()),))
         return Answer(None)
+
+    def _take_guess(self, why: str) -> Answer:
+        """A number that could be another one: the likeliest is read back, digits apart, for a yes."""
+        self._heard = self._passed = ""
+        guess = guessed(why)
+        if isinstance(guess, Number) and self._which is not None:
+            guess = replace(self._which, number=guess.number)
+        asks = doubted(self.desk.session, guess) if guess is not None else ""
+        if not asks:
+            return self._which_number(guess)
+        self._which = None
+        self._pending = self._guess = guess
+        return self._answered(Answer(None, (Say(asks),)))
+
+    def _which_number(self, guess: GoToRow | Count | Number | None, deed: Deed | None = None) -> Answer:
+        """Ask for the number alone."""
+        self._expect(None if isinstance(guess, Number) else guess)
+        self.say("Which number?", before=Tone.NOT_UNDERSTOOD)
+        return Answer(deed, (Say("Which number?"),))
 
     def _expect(self, which: GoToRow | Count | None) -> None:
         """A number alone is now what was asked for with one that could not be told; or, with None, is nothing again."""

@@ -14,6 +14,7 @@ import atexit
 import ctypes
 import ctypes.util
 import os
+import re
 import shutil
 import tempfile
 import threading
@@ -44,6 +45,16 @@ _LONGEST_FOLDER = (
 )
 
 _Heard = ctypes.CFUNCTYPE(ctypes.c_int, ctypes.c_void_p, ctypes.c_int, ctypes.c_void_p)
+
+
+class _Described(ctypes.Structure):
+    """What the library says of a voice: espeak_VOICE of speak_lib.h."""
+
+    _fields_ = (
+        ("name", ctypes.c_char_p), ("languages", ctypes.c_char_p), ("identifier", ctypes.c_char_p),
+        ("gender", ctypes.c_ubyte), ("age", ctypes.c_ubyte), ("variant", ctypes.c_ubyte), ("xx1", ctypes.c_ubyte),
+        ("score", ctypes.c_int), ("spare", ctypes.c_void_p),
+    )  # fmt: skip
 
 
 class Espeak:
@@ -98,6 +109,8 @@ class _Library:
         ]  # fmt: skip
         calls.espeak_TextToPhonemes.argtypes = [ctypes.POINTER(ctypes.c_void_p), ctypes.c_int, ctypes.c_int]
         calls.espeak_TextToPhonemes.restype = ctypes.c_char_p
+        calls.espeak_ListVoices.argtypes = [ctypes.c_void_p]
+        calls.espeak_ListVoices.restype = ctypes.POINTER(ctypes.POINTER(_Described))
         self.rate = calls.espeak_Initialize(_RETRIEVE, 0, os.fsencode(data) if data else None, _NO_EXIT)
         if self.rate <= 0:
             raise NoVoice(NO_DATA)
@@ -106,11 +119,27 @@ class _Library:
         calls.espeak_SetSynthCallback(self._heard)
 
     def check(self, accent: str) -> None:
-        """Raise NoVoice when the library has no such voice."""
+        """Raise NoVoice when the library has no such voice, or one that speaks no English."""
+        base, plus, variant = accent.partition("+")
         with self._lock:
             self._set = None
-            if self._calls.espeak_SetVoiceByName(_as_named(accent)) != 0:
-                raise NoVoice(f"No voice is called “{accent}”; there are {', '.join(ACCENTS)}.")
+            english = base.lower().partition("-")[0] == "en"
+            if not english or self._calls.espeak_SetVoiceByName(_as_named(accent)) != 0:
+                raise NoVoice(f"No English voice is called “{accent}”; there are {', '.join(ACCENTS)}.")
+            # the library takes any word behind the plus, and speaks as if it were not there
+            if plus and variant not in (known := self._variants()):
+                some = ", ".join(f"+{name}" for name in known[:14])
+                raise NoVoice(f"“{accent}” is none: behind the plus there are {some} and others.")
+
+    def _variants(self) -> list[str]:
+        """What may follow a plus, f1 to f5 and m1 to m8 first."""
+        listed = self._calls.espeak_ListVoices(ctypes.byref(_Described(None, b"variant")))
+        names: list[str] = []
+        for each in listed:
+            if not each:
+                break
+            names.append((each.contents.identifier or b"").decode("utf-8", "ignore").rpartition("/")[2])
+        return sorted(names, key=lambda name: (re.fullmatch(r"[fm]\d", name) is None, name))
 
     def made(self, sentence: str, manner: Manner) -> Sound:
         text = sentence.replace("\0", " ").encode("utf-8", "ignore")
@@ -151,6 +180,7 @@ class _Library:
 def _as_named(accent: str) -> bytes:
     """The voice as the library calls it: British English is plain "en" there, others have their names."""
     base, plus, variant = accent.partition("+")
+    base = base.lower()
     return f"{'en' if base == 'en-gb' else base}{plus}{variant}".encode()
 
 

@@ -60,10 +60,25 @@ def deed_of(heard: Heard) -> Deed | None:
     return None if command is None else command.make(heard.number or 0)
 
 
-def asked_with_a_number(why: str) -> GoToRow | Count | None:
-    """What "a number, but which? row thirteen" wanted, whatever the number; None where nothing is known."""
-    found = understand(why.partition("? ")[2])
-    return found if isinstance(found, GoToRow | Count) else None
+def guessed(why: str) -> GoToRow | Count | Number | None:
+    """What "a number, but which? count sixty" asks for with the likeliest number; None where nothing is known of it."""
+    found = understand(why.partition("? ")[2], awaiting_number=True)
+    return found if isinstance(found, GoToRow | Count | Number) else None
+
+
+def doubted(session: Session, guess: GoToRow | Count | Number) -> str:
+    """The question that reads a doubtful number back; "" where it cannot be meant: a row that there is not."""
+    if isinstance(guess, GoToRow):
+        asked = change(session, guess).asked
+        return asked.question if asked is not None else ""
+    ends = "Is that what you have?" if isinstance(guess, Count) else "Is that so?"
+    return f"{capital(read_back(guess.number))}. {ends}"
+
+
+def agreed(session: Session, deed: Deed) -> Deed:
+    """The deed that a yes to its number does: a row is not asked about once more."""
+    asked = change(session, deed).asked if isinstance(deed, GoToRow) else None
+    return asked.deed if asked is not None else deed
 
 
 def refused(deed: Deed) -> str:
