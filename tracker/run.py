@@ -74,6 +74,7 @@ class Desk:
         self.session = replace(
             after, place=before.place if program.holds(before.place) else after.place, pace=before.pace,
             length=before.length, fades=before.fades, hearing=before.hearing, rest_usual=before.rest_usual,
+            renamed=before.renamed,
             since_ms=before.since_ms, latest_ms=before.latest_ms,
         )  # fmt: skip
 

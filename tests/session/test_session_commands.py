@@ -4,10 +4,13 @@ from typing import get_args
 
 from hypothesis import given
 from hypothesis import strategies as st
+from on_the_hook import NOW_MS, at_hand
 
 from tracker.ears.phrases_en import ENGLISH
+from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.amiss import righting
+from tracker.session.apply import Say, apply
 from tracker.session.commands import BY_NAME, COMMANDS, help_lines
 from tracker.session.understand import understand
 from tracker.trade.numbers import spoken_number
@@ -67,6 +70,18 @@ def test_help_tells_every_command_in_a_line() -> None:
     lines = help_lines()
     assert len(lines) == len(COMMANDS)
     assert all(command.help in line for command, line in zip(COMMANDS, lines, strict=True))
+
+
+def test_help_shows_and_says_the_word_that_the_maker_has_for_a_command() -> None:
+    """Heard by who does not look: each command that the ear is taught, in one breath."""
+    own = (("next", "hop along"),)
+    assert help_lines(own)[0].split("  ")[0] == "hop along"
+    session = replace(at_hand(), renamed=own)
+    said = " ".join(e.spoken for e in apply(session, deeds.Help(), NOW_MS)[1] if isinstance(e, Say))
+    assert said.startswith("You can say hop along, step back, say again, where am I, ")
+    assert "carry on" not in said
+    undone = apply(apply(session, deeds.Onward(), NOW_MS)[0], deeds.Undo(), NOW_MS)[0]
+    assert undone.renamed == own
 
 
 @given(st.integers(0, 999))

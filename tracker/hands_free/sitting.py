@@ -81,8 +81,10 @@ class Sitting:
         `hear`: a WAV in the microphone's place. `tones_only`: somebody else reads the words aloud.
         """
         self.desk = desk
-        desk.session = replace(desk.session, length=Length(settings.telling), fades=settings.fading)
-        desk.session = replace(desk.session, rest_usual=settings.rest_minutes)
+        desk.session = replace(
+            desk.session, length=Length(settings.telling), fades=settings.fading,
+            rest_usual=settings.rest_minutes, renamed=settings.renamed,
+        )  # fmt: skip
         self.post = post
         self.foot = Foot(settings, post, lambda sentence: post(Told("pedal", sentence)))
         self._settings = settings

@@ -182,7 +182,7 @@ class Lap:
     def do(self, deed: Deed) -> bool:
         """Do a deed that was asked for with a key."""
         if isinstance(deed, Help):
-            self._showing = replace(self._showing, over=help_page())
+            self._showing = replace(self._showing, over=help_page(self.desk.session.renamed))
             return False
         answer = self.sitting.do(deed, _now_ms())
         self._take(answer)
@@ -238,7 +238,8 @@ class Lap:
         if answer.said:
             showing = replace(showing, said=answer.said, notice="")
         if len(answer.lines) > 1:
-            laid = help_page() if isinstance(answer.deed, Help) else _with_what_was_said(answer)
+            renamed = self.desk.session.renamed
+            laid = help_page(renamed) if isinstance(answer.deed, Help) else _with_what_was_said(answer)
             showing = replace(showing, over=laid)
         elif answer.lines and not answer.said:
             showing = replace(showing, said=answer.lines[0])

@@ -14,7 +14,7 @@ from tracker.screen.drawing.letters import SIZES, big
 from tracker.screen.drawing.link import link_page
 from tracker.screen.drawing.seams import seams
 from tracker.screen.drawing.words import Line, Run, apart, clipped, filled, lines_of, shown, width_of, wrapped
-from tracker.session.commands import COMMANDS, Command
+from tracker.session.commands import COMMANDS, Command, Renamed
 from tracker.session.seen.lying import ROWS_SHOWN
 from tracker.session.seen.view import View, counted_of, where_of
 
@@ -314,12 +314,12 @@ def _key(command: Command) -> tuple[Run, Run]:
     return (_NAMED.get(command.key, command.key), "key"), (f" {command.name}  ", "foot")
 
 
-def help_page() -> tuple[str, ...]:
+def help_page(renamed: Renamed = ()) -> tuple[str, ...]:
     """Every command with its key and its words, from the table of deeds."""
     out = ["key    say or type           and it does"]
     for command in COMMANDS:
         key = _NAMED.get(command.key, command.key) or "·"
-        out.append(f"{key:6} {command.shown:21} {command.help}")
+        out.append(f"{key:6} {command.shown(renamed):21} {command.help}")
     return (
         *out,
         f"{'t':6} {'':21} another look: dark, light, black and white, the terminal's own",

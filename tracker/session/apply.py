@@ -9,7 +9,7 @@ from tracker.records import replace
 from tracker.session import deeds
 from tracker.session.amiss import doing as amiss
 from tracker.session.amiss import righting, tallying
-from tracker.session.commands import help_lines
+from tracker.session.commands import help_lines, help_said
 from tracker.session.deeds import Deed
 from tracker.session.effects import Effect, Keep, Rest, Say, Settle, Show, with_more
 from tracker.session.fading.length import LENGTHS, Length
@@ -290,7 +290,7 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
         case deeds.Stop():
             return [Keep("stop"), Say("Resting. Your place is kept."), Rest()]
         case deeds.Help():
-            return [Show(help_lines())]
+            return [Say(help_said(after.renamed)), Show(help_lines(after.renamed))]
 
 
 def _counted(session: Session, deed: deeds.Count) -> tuple[Session, list[Effect]]:

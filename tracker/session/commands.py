@@ -15,6 +15,9 @@ from tracker.session.amiss import righting
 from tracker.session.deeds import Deed
 from tracker.session.fading.length import Length
 
+Renamed = tuple[tuple[str, str], ...]
+"""Words of the maker's own: the name of a command, and what is said for it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Command:
@@ -45,9 +48,10 @@ class Command:
     write: Callable[[str], Deed] | None = None
     """The deed, from the words where "{words}" stands in a typed spelling; None when it takes none."""
 
-    @property
-    def shown(self) -> str:
-        """What help shows of it: the phrase taught, and the plain word where there is one."""
+    def shown(self, renamed: Renamed = ()) -> str:
+        """What help shows of it: the maker's own word, or the phrase taught and the plain word where there is one."""
+        if own := dict(renamed).get(self.name):
+            return own
         plain = f", {self.phrases[1]}" if len(self.phrases) > 1 and " " not in self.phrases[1] else ""
         return self.phrases[0].replace("{n}", "N") + plain
 
@@ -254,7 +258,24 @@ ANSWER = Command(
 BY_NAME: dict[str, Command] = {command.name: command for command in COMMANDS}
 
 
-def help_lines() -> tuple[str, ...]:
+def help_lines(renamed: Renamed = ()) -> tuple[str, ...]:
     """Each command with what it does, a line each."""
-    width = max(len(command.shown) for command in COMMANDS)
-    return tuple(f"{command.shown:{width}}  {command.help}" for command in COMMANDS)
+    shown = [command.shown(renamed) for command in COMMANDS]
+    width = max(map(len, shown))
+    return tuple(f"{words:{width}}  {command.help}" for words, command in zip(shown, COMMANDS, strict=True))
+
+
+def help_said(renamed: Renamed = ()) -> str:
+    """The commands that the ear is taught, in one breath for who does not look: nothing in it stands alone."""
+    own = dict(renamed)
+    words = [
+        own.get(command.name) or command.phrases[0].replace("{n}", "and a number")
+        for command in COMMANDS
+        if command.spoken and command.cost != "answer" and command.name not in _HEARD_LATER
+    ]
+    said = ", ".join(words).replace(" i,", " I,")
+    return f"You can say {said}. To a question, yes or no. The rest is shown."
+
+
+_HEARD_LATER = ("listen", "help")
+"""What is told when it is wanted, or was just said."""

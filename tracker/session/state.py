@@ -98,6 +98,8 @@ class Session:
     """The size that copies measure after blocking, in the maker's words; the last word on each."""
     rest_minutes: int | None = None
     """The maker's wish for this piece; None when what is settled for all holds."""
+    renamed: tuple[tuple[str, str], ...] = field(default=(), repr=False, compare=False)
+    """Commands that have a word of the maker's own, for help."""
     rest_usual: int = field(default=45, repr=False, compare=False)
     """Minutes of work after which the hands are told to rest, whatever the piece; 0 for never."""
     card: tuple[tuple[str, str], ...] = field(default=(), repr=False, compare=False)

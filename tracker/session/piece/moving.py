@@ -43,6 +43,7 @@ def standing_in(session: Session, other: Session) -> Session:
         asked=None,
         resting=False,
         hearing=session.hearing,
+        renamed=session.renamed,
         rest_usual=session.rest_usual,
         card=session.card,
         timed=session.timed,
