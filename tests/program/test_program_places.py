@@ -9,6 +9,7 @@ from on_the_hook import SWATCH, program_of, sample, walked
 
 from tracker.fabric.model import HIDDEN
 from tracker.program.places import Program, Stride
+from tracker.session.wording import said_at
 
 NAMES = ("harbour-windows", "pebble-cloth", "low-tide-ripple")
 PROGRAMS = {name: sample(name) for name in NAMES}
@@ -104,6 +105,22 @@ def test_copies_and_parts_are_walked_one_after_another_with_what_is_done_between
         (1, 1, 3, -1),
         (1, 1, 3, 0),
     ]
+
+
+def test_talk_between_the_rows_is_met_in_the_first_copy_alone() -> None:
+    """What is to be done there is met in each, and both ways the same places are."""
+    text = COPIES.replace("Row 2:", "You are doing so well, this goes fast now.\nRow 2:")
+    text = text.replace("Fasten off.", "Fasten off. Nearly there!", 1)
+    program = program_of(text)
+    places = list(walked(program))
+    told = [
+        (place[1], program.source.words(found.span)) for place in places if (found := program.aside(place))
+    ]
+    assert [copy for copy, words in told if "so well" in words] == [1]
+    for one, other in pairwise([*places, program.end]):
+        assert program.back(other) == one
+    ends = [said_at(program, place) for place in places if place[0] == 0 and place[2] == 2]
+    assert ["Nearly there" in words for words in ends if "Fasten off." in words] == [True, False]
 
 
 def test_a_row_is_found_by_its_number_in_the_part_in_hand_first() -> None:

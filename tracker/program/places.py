@@ -20,6 +20,7 @@ from tracker.notation.pattern import Aside, Pattern, Row, Setup
 from tracker.problems import Problem, Severity, Source, Span
 from tracker.program.joining import Joining
 from tracker.program.parts import JOINING, Part, asides_of, chains_of, joining_at, noun_in, parts_of
+from tracker.program.remarks import is_talk
 from tracker.program.row.breaths import breaths_of
 from tracker.program.row.groups import Beat, Breath, Sort, Start, in_words, starts_of
 from tracker.program.row.groups import Stride as Stride
@@ -283,8 +284,9 @@ class Program:
             single = rest[2] + 1
             if stride is Stride.STITCH and single < self.singles(place):
                 return (part, copy, row, aside, 0, 0, single)
-            if aside < -1:
-                return (part, copy, row, aside + 1, 0, 0, 0)
+            for further in self._told(part, copy, row):
+                if further > aside:
+                    return (part, copy, row, further, 0, 0, 0)
             return (part, copy, row, 0, 0, 0, 0) if row <= self.parts[part].last else self._after(part, copy)
         starts = self.starts(row, stride)
         at = bisect_right(starts, (rest[0], rest[1], rest[2]))
@@ -300,15 +302,16 @@ class Program:
         if aside:
             if rest[2] > 0:
                 return (part, copy, row, aside, 0, 0, rest[2] - 1 if stride is Stride.STITCH else 0)
-            if aside > -len(self._asides[(part, row)]):
-                return self._at_aside(part, copy, row, aside - 1, stride)
+            earlier = [one for one in self._told(part, copy, row) if one < aside]
+            if earlier:
+                return self._at_aside(part, copy, row, earlier[-1], stride)
             return self._last_of(part, copy, row - 1, stride)
         starts = self.starts(row, stride)
         at = bisect_left(starts, (rest[0], rest[1], rest[2])) - 1
         if at >= 0:
             return (part, copy, row, 0, *starts[at])
-        if self._asides.get((part, row)):
-            return self._at_aside(part, copy, row, -1, stride)
+        if told := self._told(part, copy, row):
+            return self._at_aside(part, copy, row, told[-1], stride)
         return self._last_of(part, copy, row - 1, stride)
 
     def starts(self, row: int, stride: Stride) -> list[Start]:
@@ -349,13 +352,21 @@ class Program:
             at += stretch.length
         return found
 
+    def _told(self, part: int, copy: int, row: int) -> list[int]:
+        """What is told before a row, as places number it: talk only in the first copy."""
+        found = self._asides.get((part, row), ())
+        return [
+            at - len(found)
+            for at, one in enumerate(found)
+            if copy == 1 or isinstance(one, Setup) or not is_talk(one.text)
+        ]
+
     def _first_of(self, part: int, copy: int, row: int) -> Place:
         """The first place at or after a row's asides."""
         if part >= len(self.parts):
             return self.end
-        asides = len(self._asides.get((part, row), ()))
-        if asides:
-            return (part, copy, row, -asides, 0, 0, 0)
+        if told := self._told(part, copy, row):
+            return (part, copy, row, told[0], 0, 0, 0)
         if row <= self.parts[part].last:
             return (part, copy, row, 0, 0, 0, 0)
         return self._after(part, copy)
@@ -379,8 +390,8 @@ class Program:
 
     def _last_in(self, part: int, copy: int, stride: Stride) -> Place:
         after = self.parts[part].last + 1
-        if self._asides.get((part, after)):
-            return self._at_aside(part, copy, after, -1, stride)
+        if told := self._told(part, copy, after):
+            return self._at_aside(part, copy, after, told[-1], stride)
         return self._last_of(part, copy, after - 1, stride)
 
     def _last_before(self, part: int, stride: Stride) -> Place:

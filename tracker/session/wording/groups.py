@@ -325,7 +325,8 @@ def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
         if to_end and made[0].kind.endswith("tog"):
             to_end = ", to the end"
         return f"{in_colour(item)}{_so_many(made, telling)}{loop}{on_piece(breath.first, telling)}{to_end}"
-    number = f", {spoken_times(len(breath.beats))}" if len(breath.beats) > 1 else ""
+    times = len(breath.beats)
+    number = f", {spoken_times(times)}" if times > 1 else ""
     if ahead and breath.sort is Sort.JOIN and isinstance(breath.first.steps[-1].item, Join):
         return "join"
     steps = tuple(step for step in breath.first.steps if not isinstance(step.item, Edge))
@@ -347,9 +348,13 @@ def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
         to_end = ", to the end"
     elif to_end and (len(made) == 1 or breath.sort is Sort.PIECES):
         to_end = " to finish"  # "one double crochet to the end" would be one in each
+    if number and _SEVERAL.search(words):
+        number = f", {spoken_number(times)} of these"  # "chain two, three times" would be the chain alone
     return (words if not words[1:2].isalpha() else words[:1].lower() + words[1:]) + number + to_end
 
 
+_SEVERAL = re.compile("[,;]")
+"""Where words tell more than one thing."""
 _CORNER = ("corner: ", "corner, ")
 """How the words of a corner begin."""
 _STANDS_FOR = re.compile(r"; the [a-z-]+ skipped are [^.,;]+(\. Then |$)?")

@@ -8,6 +8,7 @@ from tracker.notation.tree import Chain
 from tracker.problems import Span
 from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program, Stride
+from tracker.program.remarks import without_talk
 from tracker.session.wording.groups import around, changing, in_full, later_beat, single_stitch
 from tracker.session.wording.made.own_words.cautions import for_a_baby
 from tracker.session.wording.made.own_words.reading import read_out
@@ -118,5 +119,6 @@ def aside_said(program: Program, place: Place, stride: Stride) -> str:
     elif isinstance(aside, Setup):
         words = telling.words(aside.span)
     else:
-        words = read_out(program, " ".join(aside.text.split()), telling.own)
+        told = " ".join(aside.text.split())
+        words = read_out(program, told if place[1] == 1 else without_talk(told) or told, telling.own)
     return f"{first}{capital(words.rstrip('.'))}.{for_a_baby(program, words)}"

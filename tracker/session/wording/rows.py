@@ -20,6 +20,7 @@ from tracker.program.cues import (
 from tracker.program.joining import slipped
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
+from tracker.program.remarks import is_talk
 from tracker.program.row.groups import begins_in_loop
 from tracker.session.wording.made.own_words.cautions import for_a_baby
 from tracker.session.wording.made.own_words.reading import read_out
@@ -364,7 +365,7 @@ def _go_on(program: Program, place: Place) -> str:
         and any(isinstance(item, Turn) for item in placed.worked.row.items[-2:])
     ):
         go_on = f"{go_on.removesuffix('.')}. Then turn."
-    ended = endings(program, row)
+    ended = [words for words in endings(program, row) if place[1] == 1 or not is_talk(words)]
     if ended:
         go_on = " ".join(
             [
