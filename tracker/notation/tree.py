@@ -308,5 +308,7 @@ class Rerun:
     as_set: str = ""  # "even" or "pattern" for rows that go on as they were; "" where others are named
     part: str | None = None
     """For "as first leg": the part whose rows are meant, all when none is named; None for its own."""
+    ending_side: str = ""
+    """For "ending with a WS row": "WS" or "RS"; "" when not said."""
     so_many: tuple[str, int] | None = None
     """For "until there are 11 cable rows": the name ("" for repeats of all rows named) and how many; None else."""

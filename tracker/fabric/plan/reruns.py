@@ -36,7 +36,7 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
         return
     tail = [found for n in again.then if (found := ledger.lookup(n, row)) is not None]
     if again.stitches is not None and not numbers and again.up_to is None and not tail:
-        _until(ledger, row, sources, again.stitches, again.ending)
+        _until(ledger, row, sources, again.stitches, again)
         return
     total = _total(ledger, row, numbers, again, sources, len(tail))
     # "Rep dec row 3 times more" behind rows that are the pattern: those still are
@@ -188,14 +188,14 @@ def _loop(
         ledger.last = numbers[-1]
 
 
-def _until(ledger: Ledger, row: Row, sources: list[Known], stitches: int, ending: int | None) -> None:
+def _until(ledger: Ledger, row: Row, sources: list[Known], stitches: int, again: Rerun) -> None:
     """Rows worked until so many stitches stand; only the fabric tells how many rows that takes."""
     start = ledger.last
     units = [
         ledger.unit(s.row, None if start is None else start + 1, s.number or None, row, last=False)
         for s in sources
     ]
-    ledger.plan.units.append(Until(units, stitches, ending))
+    ledger.plan.units.append(Until(units, stitches, again.ending, again.ending_side))
     for s in sources:
         ledger.know(s.row, None, s.number or None)
 

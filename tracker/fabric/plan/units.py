@@ -50,6 +50,8 @@ class Until:
     stitches: int
     ending: int | None
     """Number of the row that comes last; None when not said."""
+    side: str = ""
+    """ "WS" or "RS" where the row that comes last is told by its side."""
 
 
 @dataclass(slots=True)

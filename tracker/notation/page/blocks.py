@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 
 from tracker.expressions import expression
 from tracker.notation.definitions.head import head_of
+from tracker.notation.page.behind import begins_behind, inside
 from tracker.notation.page.below import ROW_BEGUN, heads_first_row, told_below
 from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by, titled
 from tracker.notation.page.chained import only_chains
@@ -42,8 +43,6 @@ from tracker.notation.page.typed.printed import BETWEEN_PAGES, drawn
 from tracker.notation.page.typed.wrapped import HOW_OFTEN, goes_on, names_a_row, whole_line
 from tracker.records import replace
 
-_GOES_ON = expression(r"(?:[,;*(]|\b(?:then|and|or|to|of|in|for|you|not|from))\s*$", re.IGNORECASE)
-"""How a line ends that is not over: what follows belongs to it, though it looks like a row."""
 _ALL_SIZES = expression(r"\ball\s+sizes\b", re.IGNORECASE, ["sizes"])
 
 
@@ -150,6 +149,8 @@ class Blocks:
         if label is not None and so_far and names_a_row(so_far, raw):
             label = None
         elif label is None and block is not None and block.job != "title" and goes_on(so_far, raw):
+            if begins_behind(self._text, start):
+                return False
             block.end = end
             return True
         if label is None:
@@ -359,13 +360,7 @@ class Blocks:
             # "Finish with a rnd of crab st." above "Rnd 6: Ch 1, rev sc …": what is to come, told before it
             return False
         block = self._open
-        begins = line.told[:1].isupper() or line.told.startswith("rep")
-        if (
-            block is not None
-            and not line.ended
-            and not self._blank
-            and not (begins and not _GOES_ON.search(self._text[block.start : block.end]))
-        ):
+        if block is not None and not (line.ended or self._blank) and inside(self._text, block.end, line):
             return False
         self._open = Block("rerun", line.start, line.end, None, line.start, self._part, self._told_for())
         self._blocks.append(self._open)

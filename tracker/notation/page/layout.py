@@ -7,12 +7,12 @@ import re
 from collections.abc import Sequence
 
 from tracker.expressions import expression
+from tracker.notation.page.behind import WORKS, with_rows_behind
 from tracker.notation.page.block import Page
 from tracker.notation.page.blocks import Blocks
 from tracker.notation.page.labelled.labels import label_at, lettered, stand_alone, starts_in
 from tracker.notation.page.labelled.missed import gaps, with_missed
 from tracker.notation.page.labelled.unnumbered import every_second, unnumbered
-from tracker.notation.page.signs import RERUN
 from tracker.notation.page.sized.size_names import size_names
 
 MAX_LINES = 200_000
@@ -40,14 +40,14 @@ def lay_out(text: str) -> Page:
     if bare - numbered == 2 and not any(label is not None and label.numbers for label in labels.values()):
         # a small piece of two rounds, "1. dc in 4th ch …" and "2. 1 ch, 1 sc in each …"
         two = [text[a:b] for a, b in unlabelled if label_at(text[a:b], bare=True) is not None]
-        allow_bare = all(_WORKS_BEFORE.search(line) for line in two)
+        allow_bare = all(WORKS.search(line) for line in two)
     return Blocks(text, lines, labels, sizes, allow_bare, alone).page(cut, by_letter)
 
 
 def _tells_work(text: str, places: Sequence[tuple[int, int]]) -> bool:
     """True where lines that numbers begin, beside rows with labels, tell work: "1. BODY" names a part."""
     told = [text[a:b] for a, b in places if label_at(text[a:b], bare=True) is not None]
-    return sum(_WORKS_BEFORE.search(line) is not None for line in told) * 2 >= len(told)
+    return sum(WORKS.search(line) is not None for line in told) * 2 >= len(told)
 
 
 _CHAIN_BEHIND = expression(
@@ -108,12 +108,6 @@ _EVEN_BEHIND = expression(
     ["row", "rnd", "round", "even", "straight", "shaping", "patt"],
 )
 """ "…, sc2tog. (10 sts) Work 4 rows even.": rows that go on, told behind others in the same line."""
-_WORKS_BEFORE = expression(
-    r"\b(?:\d+\s*(?:sc|dc|hdc|tr|htr|single|double|half|treble)"
-    r"|(?:sc|dc|hdc|tr|htr|crochet|treble)\s+(?:in|into|on|over|through|around|across|to|each|next|tbl|blo|flo|\d+)|inc|dec)\b",
-    re.IGNORECASE,
-)
-"""Rows that others repeat behind them in the same line: "Row 2: …. Repeat Row 2 until there are 28 rows."."""
 _DEFINED_WITHIN = expression(
     r"(?<=[.;:])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*(?:=\s*\S|\([a-z][\w -]{0,12}\):\s))"
     r"|(?<=\.)\s+(?=Ch \d (?:at|counts|does|is)\b)"
@@ -151,22 +145,7 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
             and (hit := _CAPS_ROW.match(line))
         ):
             starts = [hit.end(), *(start for start in starts if start > hit.end())]
-        if ("ep" in line or "this r" in line) and (". " in line or "; " in line or ") " in line):
-            again = [
-                hit.end()
-                for hit in _AGAIN_WITHIN.finditer(line)
-                if _WORKS_BEFORE.search(
-                    line, max((s for s in starts if s < hit.start()), default=0), hit.start()
-                )
-            ]
-            starts = sorted({*starts, *again}) if again else starts
-        if ("ork" in line or "ont" in line) and len(line) > 20 and (label_at(line) or RERUN.match(line)):
-            label = label_at(line)
-            first = label.end if label is not None else 0
-            even = [
-                hit.end() for hit in _EVEN_BEHIND.finditer(line, first) if line[first : hit.start()].strip()
-            ]
-            starts = sorted({*starts, *even}) if even else starts
+        starts = with_rows_behind(line, starts)
         begun = begun or not line.isspace() and bool(line)
         last = at
         for more in starts:

@@ -198,6 +198,7 @@ RERUN = expression(
     r"(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)\b|for\s+(?:the\s+)?(?:next\s+)?\d[\d\s(),:/\[\]{}–—-]*\s*(?:rows?|rnds?|rounds?)\b"
     r"|work\s+\d+\s+(?:more\s+|further\s+)?(?-i:[A-Z])[a-z'-]+\s+(?:(?-i:[A-Z])[a-z'-]+\s+)?(?:rows|rnds|rounds)\b"
     r"|next\s+\d+\s+(?:rows?|rnds?|rounds?)"
+    r"|(?:a\s+further\s+|another\s+)?(?:\d{1,3}|one|two|three|four|five|six)\s+(?:more\s+)?(?:rows?|rnds?|rounds?)\s+(?:even|straight)\b"
     r"|(?:pattern\s+|patt\s+)?rows?\s+\d[\d\s,&-]*(?:(?:to|and)\s+\d+\s+)?(?:again|once|twice|(?:another\s+)?\w+\s+(?:more\s+)?times)\b"
     rf"|{_FORM_PATTERN}[.;,]?\s+(?:and\s+)?(?:rep|cont|work)"
     r"|(?:continue|cont|work)\s+(?:straight|even|without\s+shaping|in\s+(?:the\s+|est\w*\s+)?patt\w*)\b"

@@ -34,6 +34,7 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
     total: int | None = None
     up_to: int | None = None
     ending: int | None = None
+    side = ""
     every = 1
     so_many: tuple[str, int] | None = None
     while True:
@@ -117,7 +118,8 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
             then.extend(tail)
             continue
         if _tells_its_end(c):
-            ending = _end(c) or ending
+            number, side = _end(c)
+            ending = number or ending
             continue
         if word == "working" and c.text(1) in ("every", "each", "all"):
             if named := _worked_as(c):
@@ -163,6 +165,7 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
         ending_row(c) if ending is None else ending,
         called,
         every,
+        ending_side=side,
         so_many=so_many,
     )
 
@@ -208,9 +211,10 @@ def _tells_its_end(c: Cursor) -> bool:
     return joined and bool({"row", "rnd", "round", "ws", "rs"} & {c.text(k) for k in range(2, 9)})
 
 
-def _end(c: Cursor) -> int | None:
-    """Takes those words: the number of the row that comes last; None where only its side is told."""
+def _end(c: Cursor) -> tuple[int | None, str]:
+    """Takes those words: the number of the row that comes last, and its side; None and "" where they do not tell it."""
     number: int | None = None
+    side = ""
     while c.kind() not in (T.PERIOD, T.SEMICOLON, T.END, T.OPEN, T.DASH):
         if c.kind() is T.COMMA and c.text(1) in ("until", "till", "for"):
             break
@@ -218,8 +222,12 @@ def _end(c: Cursor) -> int | None:
             number = c.value(1)
         if c.kind() is T.ORDINAL and c.text(1) in ROWS:
             number = c.token().value
+        side = _SIDES.get(c.text(), side) if c.text(1) in ("side", *ROWS) else side
         c.i += 1
-    return number
+    return number, side
+
+
+_SIDES = {"rs": "RS", "right": "RS", "ws": "WS", "wrong": "WS"}
 
 
 def _worked_as(c: Cursor) -> Sequence[int] | None:

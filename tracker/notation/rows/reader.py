@@ -22,7 +22,7 @@ from tracker.notation.rows.unlabelled import (
     to_the_last,
     unread_work,
 )
-from tracker.notation.tree import Chain, Group, Prose, Repeat, Skip, Work
+from tracker.notation.tree import Chain, Group, Prose, Repeat, Say, Skip, Turning, Work
 from tracker.problems import Source, Span
 
 _FEWEST = 3
@@ -100,11 +100,11 @@ class RowReader:
         if told is None:
             told_at_first_row(self.context.problems, before, block, page)
             kept, self.rows.carried = handed_on(list(items), ring=True)
-            skipped = [item for item in kept if isinstance(item, Skip)]
-            if skipped and isinstance(kept[0], Chain) and kept[-1] in skipped:
-                # "Ch 13. Skip the first chain.": the row begins behind it
-                kept = [item for item in kept if item not in skipped]
-                self.rows.carried = [*skipped, *self.rows.carried]
+            skipped = next((k for k, item in enumerate(kept) if isinstance(item, Skip)), len(kept))
+            over = all(isinstance(item, (Skip, Say, Turning)) for item in kept[skipped:])
+            if over and skipped and isinstance(kept[0], Chain):
+                # "Ch 13. Skip the first chain (does not count).": the row begins behind it
+                kept, self.rows.carried = kept[:skipped], [*kept[skipped:], *self.rows.carried]
             founded = Setup(tuple(kept), span, block.part)
             row = first_row_unread(items, block, page, self.source)
             return [founded] if row is None else [founded, row]

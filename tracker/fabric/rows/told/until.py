@@ -25,6 +25,8 @@ def until(
     best = abs(short)
     start = rows.units[0].number
     many = len(rows.units)
+    met: tuple[list[State], int] | None = None
+    """The rows that meet the count first, where the last is not on the side that is told."""
     for k in range(_MOST if short and state.sure else 0):
         unit = rows.units[k % many]
         state = advance([state], replace(unit, number=None if start is None else start + k))[0]
@@ -32,7 +34,11 @@ def until(
             break
         left = rows.stitches - _stitches(state)
         if not left and (rows.ending is None or unit.as_number == rows.ending):
-            return [state], k + 1
+            met = met or ([state], k + 1)
+            if rows.side in ("", _side(state.record)):
+                return [state], k + 1
+        elif met is not None:
+            return met
         if left * short < 0:
             plan.problems.append(_stepped_over(rows, state))
             break
@@ -40,8 +46,16 @@ def until(
             if abs(left) >= best and left:
                 break
             best = abs(left)
+    if met is not None:
+        return met
     plan.open_ended = plan.open_ended or bool(short) or not state.sure
     return begun, 0
+
+
+def _side(record: Record) -> str:
+    """The side a row is worked on; where nothing tells, odd rows are right-side ones (common practice, no source)."""
+    number = record.unit.number
+    return record.side or ("" if number is None else "RS" if number % 2 else "WS")
 
 
 def _stitches(state: State) -> int:

@@ -235,6 +235,17 @@ def skip_here(c: Cursor) -> list[Item] | None:
     if len(where) == 1 and _passed_over(c, where[0], i):
         # "7 sc in each loop, skipping all sc": they lie between, and nothing goes into them
         return [Say("remark", "", c.span_from(start))]
+    if [kind.name for kind in where[0].kinds] == ["ch"]:
+        # "sk 2 ch from hook", "sk the ch nearest the hook": which they are is plain
+        j = c.i
+        c.i += c.text() == "that" and c.text(1) == "is"
+        named = c.take("from") or c.take_any("nearest", "closest", "next") and (c.take("to") or True)
+        c.take_any("the", "your")
+        if not (named and c.take_any("hook", "hk")):
+            c.i = j
+    if where[0].which is Which.FROM_HOOK and where[0].nth == 1:
+        # "skip first 2 ch from hook": all of them
+        where = (replace(where[0], which=Which.FIRST, nth=0, kinds=(Kind("ch"),)),)
     return [Skip(w, c.span_from(start)) for w in where]
 
 

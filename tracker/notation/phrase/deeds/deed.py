@@ -84,7 +84,7 @@ _TABLE: tuple[tuple[str, tuple[_Reader, ...]], ...] = (
     ("into in", (ring_here, loops_here)),
     ("make", (ring_here, working_here)),
     ("commence", (commence_here,)),
-    ("starting beginning from", (starting_here,)),
+    ("starting beginning beg from", (starting_here,)),
     ("close", (close_here,)),
     ("complete completing", (completed_here,)),
     ("new fresh color colour yarn shade", (new_yarn_here,)),

@@ -88,7 +88,7 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
     if first is not None and c.take("from"):
         c.take("the")
         if c.take_any("hook", "hk"):
-            return (Where(Which.FROM_HOOK, c.span_from(start), nth=1),)
+            return (Where(Which.FROM_HOOK, c.span_from(start), many_of(many), nth=1),)
     if (
         first is not None
         and c.text() == "of"
