@@ -161,6 +161,7 @@ class _Builder:
             len(standing.base),
             self.surfaces.number(standing.left),
             standing.left_by,
+            standing.left_ahead,
             standing.marks,
             self._bearing(state.habits, wording),
             state.sure,
@@ -197,7 +198,7 @@ class _Builder:
                 plain=state.plain,
                 earlier=dict(state.earlier),
                 last_number=state.earlier[-1][0] if state.earlier else 0,
-                again=unit.extra is not None,
+                again=unit.extra is not None or unit.row.again,
             )
             standing = state.standing
             if self.pattern.habits.turns is False and standing.turned is None:

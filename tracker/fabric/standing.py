@@ -31,6 +31,8 @@ class Standing:
     """Stitches of an earlier row left unworked, in its working order."""
     left_by: tuple[int, ...] = ()
     """How many of them each of the rows left, the latest first."""
+    left_ahead: bool = False
+    """True when the next row, once turned, comes to them behind its end."""
     marks: tuple[int, ...] = ()
     """Markers in the order made: twice the index of the element before which one hangs, and one more for one that hangs
     in the element."""

@@ -36,6 +36,8 @@ class Row:
     """The sizes it is for; empty for all."""
     called: str = ""
     """The name by which others may repeat it: "dec" for "Row 7 (dec row)"; "" for none."""
+    again: bool = False
+    """True for another row's words with a change: the names of its stitches may be those of the other's row below."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,8 @@ A row that leaves stitches without saying so may mean it; when the very next one
 from collections.abc import Iterable, Mapping
 
 from tracker.fabric.model import Fabric
+from tracker.notation.pattern import Row
+from tracker.notation.tree import Group, Repeat, Turn, Which, Work
 from tracker.problems import Problem, Severity
 from tracker.records import replace
 
@@ -24,7 +26,7 @@ def without_followers(
     of_reading: tuple[Problem, ...], of_working: tuple[Problem, ...], fabric: Fabric
 ) -> tuple[Problem, ...]:
     """Problems of working, those that only follow from errors of reading as notes."""
-    of_working = _left_by_mistake(of_working)
+    of_working = _left_on_purpose(_left_by_mistake(of_working), fabric)
     at = [p.label.span.start for p in of_reading if p.code in _OF_THE_WORDS and p.severity is Severity.ERROR]
     misplaced = {
         (p.row, p.part): p.code for p in of_working if p.code in _OF_THE_ROWS and p.severity is Severity.ERROR
@@ -54,6 +56,48 @@ def _left_by_mistake(of_working: tuple[Problem, ...]) -> tuple[Problem, ...]:
         and problem.index not in wrong
         else problem
         for problem in of_working
+    )
+
+
+def _left_on_purpose(of_working: tuple[Problem, ...], fabric: Fabric) -> tuple[Problem, ...]:
+    """Problems of working, stitches left in silence by a short row as notes.
+
+    It turns once more than the rows beside it, "ch 1, turn, sc in first 9 sc; turn", or the row worked onto it tells as
+    many stitches as it left standing.
+    """
+    silent = {p.index for p in of_working if p.code == "C202" and p.severity is Severity.WARNING}
+    if not silent:
+        return of_working
+    amiss = {p.index for p in of_working if p.index and p.severity is not Severity.NOTE}
+    short = set()
+    rows = dict(fabric.rows(1, _MOST))
+    for index in silent:
+        placed, then = rows.get(index or 0), rows.get((index or 0) + 1)
+        borne_out = then is not None and (index or 0) + 1 not in amiss and then.worked.understood
+        if placed is not None and (
+            _turns_twice(placed.worked.row)
+            or borne_out
+            and then is not None
+            and _tells_how_many(then.worked.row)
+        ):
+            short.add(index)
+    return tuple(
+        replace(p, severity=Severity.NOTE) if p.code == "C202" and p.index in short else p for p in of_working
+    )
+
+
+def _turns_twice(row: Row) -> bool:
+    """True for "ch 1, turn, sc in first 9 sc; turn": one turn before so many stitches, and one behind them."""
+    work = [k for k, item in enumerate(row.items) if isinstance(item, (Work, Group, Repeat))]
+    turns = [k for k, item in enumerate(row.items) if isinstance(item, Turn) and item.turned]
+    return bool(work) and len(turns) > 1 and turns[0] < work[0] and turns[-1] > work[-1]
+
+
+def _tells_how_many(row: Row) -> bool:
+    """True for a row that tells of every run how many stitches it is, "sc in each of next 9 sc", or states a count."""
+    work = [item for item in row.items if isinstance(item, (Work, Group, Repeat))]
+    return bool(row.stated) or all(
+        isinstance(item, Work) and item.where.which is not Which.EACH for item in work
     )
 
 

@@ -190,13 +190,14 @@ def standing_after(
         made = tuple(replace(e, group=0, into=(), corner=False) for e in made)
     left: tuple[Element, ...] = hook.ground.left
     left_by = standing.left_by if left else ()
+    ahead = bool(left) and turned and not standing.left_ahead
     if hook.left_said or (row.kind == "row" and below.at < below.n and standing.kind in ("row", "round")):
         rest = tuple(e for e in below.elements[below.at :] if e.kind != HIDDEN)
         if any(e.is_stitch for e in rest):
             left = (*rest, *left)
-            left_by = (len(rest), *left_by)
+            left_by, ahead = (len(rest), *left_by), False
     elif passed := _passed_last(items, hook):
-        left, left_by = (*passed, *left), (len(passed), *left_by)
+        left, left_by, ahead = (*passed, *left), (len(passed), *left_by), False
     along = standing.along or uses_ends(row.items)
     rows = standing.rows + (1 if kind == "row" and not along else 0)
     if hook.ends_in_space and made:
@@ -212,7 +213,7 @@ def standing_after(
     marks = tuple(sorted(mark for mark in set(hook.marks) if mark <= 2 * len(made)))
     if not marks and below is hook.top_edge and len(made) == below.n:
         marks = below.marks
-    return Standing(made, kind, base, rows, said_turn, left, left_by, marks, rs, along)
+    return Standing(made, kind, base, rows, said_turn, left, left_by, ahead, marks, rs, along)
 
 
 def _passed_last(items: Sequence[Item], hook: Hook) -> tuple[Element, ...]:

@@ -149,6 +149,7 @@ def work_row(
         replace(
             ground,
             left=standing.left,
+            left_ahead=standing.left_ahead and turned and standing.kind == row.kind == "row",
             base=standing.base,
             row_ends=standing.rows,
         ),

@@ -1,13 +1,15 @@
 """Several things worked in one place, and places passed over."""
 
 from collections.abc import Sequence
+from contextlib import suppress
 
+from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.landing import between
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.places.taking import take
-from tracker.fabric.working.places.targets import before_a_space, targets
+from tracker.fabric.working.places.targets import before_a_space, before_the_next, targets
 from tracker.fabric.working.turning import first_stitch, foundation_start
 from tracker.notation.pattern import Special
 from tracker.notation.tree import ANY, EITHER, REST, Chain, Group, Item, Kind, Skip, Which, Work
@@ -206,7 +208,7 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
         and hook.ask(("skip under", item.span.start), (True, False) if _to_the_end(rest) else (False, True))
     ):
         where = replace(where, many=where.many - 1)
-    if where.which is Which.LAST and before_a_space(rest):
+    if where.which is Which.LAST and (before_a_space(rest) or before_the_next(rest)):
         where = replace(where, which=Which.NEXT)
     if where.which is Which.LAST:
         start = below.from_end(where.many, (kind,))
@@ -231,6 +233,12 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
         return
     worked = set(hook.spaces_worked)
     faults = len(hook.found)
+    if len(where.kinds) == 2 and where.kinds[1].inside:
+        # "sk last dc of V-st": as far as that one
+        with suppress(Missing):
+            below.in_group(where.kinds[0], where.kinds[1], hook.limit)
+        below.here = here
+        return
     for _ in range(min(where.many, MAX_ELEMENTS)):
         for k in where.kinds or (kind,):
             special = hook.ground.specials.get(k.name)

@@ -62,6 +62,8 @@ class Ground:
     """Rows that have ends at each side."""
     left: tuple[Element, ...] = ()
     """Stitches that an earlier row left unworked; empty once they are taken up."""
+    left_ahead: bool = False
+    """True for a row that comes to them behind its end: the second worked on the one that left them."""
     plain: str = "sc"
     """The stitch most worked so far, for "work even"."""
     earlier: dict[int, tuple[Element, ...]] = field(default_factory=dict)

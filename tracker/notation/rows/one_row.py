@@ -218,6 +218,7 @@ class OneRow:
             # "Rep Row 2, dec 1 st at each end": a row of its own
             telling.rerun = None
             otherwise, reading.items = reshaping
+        telling.otherwise = otherwise is not None
         reading.items[:0] = otherwise or shaped_at_once(telling)
         telling.reading = reading
 
@@ -298,6 +299,7 @@ class OneRow:
         row = Row(
             telling.kind, numbers, telling.text, block.label_span, tuple(items), stated, telling.span, block.part,
             side, rerun, unread, bool(label and label.alternate), block.sizes, label.called if label else "",
+            telling.otherwise,
         )  # fmt: skip
         if telling.shapings and not (label and numbers):
             return [each for told in telling.shapings for each in shaped_rows(row, told)]

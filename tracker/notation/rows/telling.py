@@ -29,6 +29,7 @@ class Telling:
         "label",
         "many",
         "numbers",
+        "otherwise",
         "reading",
         "rerun",
         "row",
@@ -56,6 +57,8 @@ class Telling:
         """Each "dec 1 st at each end of next row" that the words begin with."""
         self.rerun: Rerun | None = None
         """The rows that are worked again; None where the row tells its own stitches."""
+        self.otherwise = False
+        """True for another row's words with a change: "Rep Row 2 to last 2 sts, …"."""
         self.reading = Reading()
         self.items: list[Item] = []
         self.text = ""

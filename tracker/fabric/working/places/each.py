@@ -9,7 +9,7 @@ from tracker.fabric.below.surface import UNLIMITED, Missing, closed, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook, TooLarge
 from tracker.fabric.working.places.reserve import end_of
-from tracker.fabric.working.places.taking import edge_for, unused_here
+from tracker.fabric.working.places.taking import edge_for, take_up, unused_here
 from tracker.notation.tree import ANY, Except, Item, Kind, Stop, Where, Which, Work
 
 
@@ -72,6 +72,9 @@ def each_with(
                 return out
     edge_for(hook, kinds[0])
     below = hook.below
+    to_the_end = where.stop in (None, Stop()) and hook.limit == UNLIMITED and kinds[0].name not in (SP, CH)
+    if to_the_end and hook.ground.left_ahead and hook.ask(("those left too", item.span.start), (False, True)):
+        take_up(hook)
     end = min(hook.limit, end_of(hook, where.stop, rest))
     generic = any(k.name == ANY for k in kinds)
     if (

@@ -15,8 +15,11 @@ def take(hook: Hook, kind: Kind, item: Item) -> int:
     if kind.name == ANY and spaces_ahead(hook):
         chains_too = bool(hook.ask("chains are stitches", (False, True)))
         below.chains_too = below.chains_too or chains_too
-    if hook.ground.again and other_name(hook, kind) and hook.ask("names differ", (False, True)):
-        kind = Kind(ANY)
+    if hook.ground.again and other_name(hook, kind):
+        # the rest of a shell is passed over without a word; a stitch that stands alone is not
+        alone = not any(e.kind == SP or e.group for e in below.elements)
+        if hook.ask("names differ", (True, False) if alone else (False, True)):
+            kind = Kind(ANY)
     kind = by_any_name(hook, kind)
     try:
         i, passed = below.take(kind, hook.limit)

@@ -220,6 +220,12 @@ def before_a_space(rest: Sequence[Item]) -> bool:
     )
 
 
+def before_the_next(rest: Sequence[Item]) -> bool:
+    """True for "sk last dc, dc in next dc", "… in last 2 sts": the last of a group, and not of the row."""
+    follows = next((item for item in rest if not isinstance(item, (Say, Chain))), None)
+    return isinstance(follows, (Work, Group)) and follows.where.which in (Which.NEXT, Which.LAST)
+
+
 def this_row_below(hook: Hook, where: Where) -> Where:
     """A place in a row that is named by its number: in the row below when that is the one, else as it was."""
     named_row = -where.down

@@ -278,7 +278,7 @@ def kinds_here(c: Cursor) -> tuple[Kind, ...]:
         if (
             c.take("and")
             or (c.kind() is T.OTHER and c.text() in ("&", "/") and c.step())
-            or (c.kind() is T.COMMA and _list_goes_on(c))
+            or (c.kind() is T.COMMA and _list_goes_on(c, len(kinds) > 1))
         ):
             c.take("in") or c.take("into")
             c.take_any("each", "ea", "every", "all")
@@ -317,10 +317,17 @@ OWN_PLACE = frozenset("next each every following foll post same first last".spli
 """Words of a place that a stitch named before "around" has for itself: "FPdc around next st and BPdc around next"."""
 
 
-def _list_goes_on(c: Cursor) -> bool:
-    """Takes a comma inside "sc, hdc and dc"; leaves one that ends the phrase."""
+def _list_goes_on(c: Cursor, listed: bool) -> bool:
+    """Takes a comma inside "sc, hdc and dc"; leaves one that ends the phrase. `listed`: behind others of the list."""
     i = c.i
     c.i += 1
+    if c.text() in ("and", "&"):
+        # "each sc, hdc, and ch-1 sp"; "sc in each dc, and dc in last st" works on
+        c.i += 1
+        last = kind_here(c)
+        more = last is not None and (listed or last.name == SPACE) and c.text() not in ("in", "into", "over")
+        c.i = i + 2 if more else i
+        return more
     if c.text() in ("each", "every") and (c.text(-2) in STS or stitch_here(c, -2) is not None):
         # "each tr, each 1-ch sp and each dc": told of every one
         c.i += 1
@@ -332,7 +339,7 @@ def _list_goes_on(c: Cursor) -> bool:
         return False
     kind = kind_here(c)
     more = kind is not None and (
-        c.text() in ("and", "&") or (c.kind() is T.COMMA and c.text(2) in ("and", "&"))
+        c.text() in ("and", "&") or (c.kind() is T.COMMA and bool({"and", "&"} & {c.text(1), c.text(2)}))
     )
     more = more and (c.kind() is T.COMMA or noun_behind(c))
     c.i = i + 1 if more else i

@@ -1,6 +1,7 @@
 """What changes in the last pass: "ending last rep with …", "omitting last ch 2", "last dc in top of ch-3"."""
 
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.row.sentences import bracket_items, phrases_until
 from tracker.notation.phrase.stitches import stitch_here
@@ -204,12 +205,19 @@ def _landing(c: Cursor, start: int) -> Ending | None:
     elif c.text(ahead) in ("in", "into"):
         # "with the last into the top of the ch 3", "the last 2 into the tch"
         c.i += ahead
-    elif not c.take_any("st", "stitch", "one", "group", "shell", "sts"):
+    elif c.text(ahead) in ("st", "stitch", "one", "group", "shell", "sts", "stitches"):
+        c.i += ahead + 1
+    else:
         c.i = i
         return None
     c.take_any("worked", "placed", "made", "goes", "being", "is", "falls")
     c.take_any("worked", "made")
-    where = where_here(c)
+    if c.kind(1) is T.ORDINAL and c.text(2) in ("and", "&") and c.kind(3) is T.ORDINAL:
+        # "last 2 sc in 4th and 3rd ch of turning ch": where the very last goes
+        c.i += 3
+        where = bare_place(c)
+    else:
+        where = where_here(c)
     if where is None:
         c.i = i
         return None

@@ -169,6 +169,28 @@ def step_often(c: Cursor, items: list[Item], found: list[Item], start: int) -> b
     return True
 
 
+def chain_before_each(c: Cursor, items: list[Item], found: list[Item], start: int) -> bool:
+    """ "Dc in next dc, ch 1 and dc in each dc across": the chain before each; one that the row begins with is not."""
+    chain, last = (items[-1] if items else None), found[0]
+    if (
+        len(found) != 1
+        or not isinstance(chain, Chain)
+        or chain.says is not None
+        or not isinstance(last, Work)
+        or last.where.which is not Which.EACH
+        or last.excepting
+        or len(last.where.kinds) > 1
+        or c.tokens[start - 1].text not in ("and", "&")
+        or not any(isinstance(item, (Work, Group, Repeat, Chain)) for item in items[:-1])
+    ):
+        return False
+    where = last.where
+    once = replace(last, where=replace(where, which=Which.NEXT, many=1, stop=None), joined=False)
+    span = Span(chain.span.start, last.span.end)
+    items[-1] = Repeat((chain, once), span, None, stop=where.stop or Stop(), told_at=last.span)
+    return True
+
+
 _OFTEN = frozenset("times x twice thrice ×".split())
 """Words that tell how often."""
 

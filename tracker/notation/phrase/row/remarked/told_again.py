@@ -265,7 +265,7 @@ def _shaped_at_ends(c: Cursor, items: list[Item], last: Work, how: str, many: in
 
 
 def changes_the_last(c: Cursor, items: list[Item]) -> bool:
-    """ "Sc in each st, working 2 sc in last st": one of them is worked otherwise."""
+    """ "Sc in each st, working 2 sc in last st", "… in top of ch-3": one of them is worked otherwise."""
     last = items[-1] if items else None
     if (
         c.text() not in ("working", "making", "placing", "with")
@@ -278,6 +278,9 @@ def changes_the_last(c: Cursor, items: list[Item]) -> bool:
     c.i += 1
     found = work_here(c)
     only = found[0] if found is not None and len(found) == 1 else None
+    if isinstance(only, Work) and only.where.which is Which.TOP:
+        items.append(only)
+        return True
     if not isinstance(only, Work) or only.where.which is not Which.LAST or only.where.many != 1:
         c.i = start
         return False

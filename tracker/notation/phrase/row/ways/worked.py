@@ -5,7 +5,13 @@ from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.deeds.joins import slipped_to_join
 from tracker.notation.phrase.deeds.said import to_other_motif
 from tracker.notation.phrase.repeats.corners import corner_here
-from tracker.notation.phrase.repeats.loose import by_turns, goes_around, run_together, step_often
+from tracker.notation.phrase.repeats.loose import (
+    by_turns,
+    chain_before_each,
+    goes_around,
+    run_together,
+    step_often,
+)
 from tracker.notation.phrase.row.colours import colour_in, colours_here, in_colour
 from tracker.notation.phrase.row.going_on import alternates, closes_picot, goes_on, loosely
 from tracker.notation.phrase.row.place_first import place_first
@@ -62,6 +68,7 @@ def worked(c: Cursor, reading: Reading, items: list[Item]) -> bool:
         and (run_together(c, items, found, start) or goes_around(c, items, found, start))
         or by_turns(c, items, found, start)
         or step_often(c, items, found, start)
+        or chain_before_each(c, items, found, start)
     ):
         return True
     if isinstance(found[0], Skip) and found[0].where.which is Which.FROM_HOOK and just_one(items):
