@@ -22,6 +22,7 @@ from tracker.session.seen.view import Devices, View, view
 from tracker.session.state import Session
 from tracker.session.wording import where_said
 from tracker.shelf.taking_up import (
+    LED,
     MAKE,
     card_of,
     found_again,
@@ -130,6 +131,9 @@ def open_desk(
     try:
         said = [str(notice) for notice in notices]
         before = journal.whole()
+        if not before.texts and not before.entries:
+            journal.set_fact(LED, "rows", at_ms)
+            before = journal.whole()
         loaded, program = program_of(before, name, text, size, speech)
         if loaded.pattern.size is not None and loaded.pattern.size != journal.fact("size"):
             journal.set_fact("size", loaded.pattern.size, at_ms)

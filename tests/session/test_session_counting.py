@@ -100,6 +100,18 @@ def test_the_second_round_of_a_spiral_is_told_to_be_marked() -> None:
     assert "Mark its" not in talk.says("no markers", "next")
 
 
+def test_at_the_end_of_a_round_in_a_spiral_the_first_of_the_one_after_is_told_to_be_marked() -> None:
+    """ "Thirty-six. Work one more and mark it: round eight has begun." Not once the hands know the round."""
+    talk = Talk(MOUSE)
+    heard = [talk.says("next") for _ in range(60)]
+    marked = [words for words in heard if "Mark the first of" in words]
+    assert marked[0].endswith("Count. Mark the first of round three.")
+    assert not any("Round nine:" in words for words in marked)
+    talk = Talk(MOUSE)
+    talk.says("no markers")
+    assert not any("Mark the first" in talk.says("next") for _ in range(60))
+
+
 def test_the_top_of_the_first_turning_chain_that_counts_is_told_to_be_marked() -> None:
     """Row two has the first; not told again, not where chains do not count, and not with markers off."""
     talk = Talk(WINDOWS)

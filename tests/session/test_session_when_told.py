@@ -62,6 +62,40 @@ def test_what_stands_behind_a_count_is_told_when_it_was_taken() -> None:
     ]
 
 
+BEAD = """BEAD MOUSE
+Rnd 1: 6 sc in magic ring. (6)
+Rnd 2: Inc in each st around. (12)
+Rnd 3: (Sc in next st, inc) 6 times. (18)
+Rnds 4-6: Sc in each st around. (18)
+Rnd 7: (Sc in next st, sc2tog) 6 times. (12)
+Rnd 8: Sc2tog 6 times. (6)
+"""
+LATE = "Add the eyes between rounds 5 and 6 and stuff the head before closing. Fasten off.\n"
+FILLED = "Before you close: eyes in, and stuff. For a baby, embroider them."
+
+
+@pytest.mark.parametrize(
+    "text, said",
+    [
+        (BEAD + LATE, f"{FILLED} The pattern says: Add the eyes between rounds five and six and stuff"),
+        (BEAD.replace("Rnd 1", "Materials: two safety eyes, fiberfill.\nRnd 1"), FILLED),
+        (BEAD.replace("Rnd 1", "Materials: fiberfill.\nRnd 1"), "Before you close: stuff."),
+        (BEAD.replace("Rnd 7", "Stuff now.\nRnd 7") + "Stuff the rest.\n", ""),
+        (BEAD + "Fasten off. Do not stuff.\n", ""),
+        (BEAD.partition("Rnd 7")[0] + "Add safety eyes and stuff.\n", ""),
+    ],
+    ids=["behind it", "materials", "only stuffed", "told in time", "not stuffed", "stays open"],
+)
+def test_what_has_to_be_inside_is_told_before_the_piece_is_closed(text: str, said: str) -> None:
+    """At the last round through which it goes, where the pattern itself tells of it too late."""
+    program = program_of(text)
+    heard = [words for row in range(1, program.fabric.length + 1) for words in told(program, row)]
+    assert [words.split(".")[0] for words in heard if "Before you close" in words] == (
+        ["Round seven"] if said else []
+    )
+    assert any(said in words for words in heard)
+
+
 def test_what_a_range_says_of_its_end_is_told_there() -> None:
     """A change of colour with the last stitch, at every length; what is not done next behind the count."""
     program = program_of(RIPPLE)

@@ -150,7 +150,7 @@ def test_the_blocked_size_of_each_is_noted_and_one_that_is_off_is_named() -> Non
 def test_what_comes_before_a_place_is_all_its_rows_one_by_one(copy: int, row: int, further: int) -> None:
     """Against adding up every stitch of every row, one after another."""
     fabric = MAT.program.fabric
-    amounts = amounts_of(MAT.program, MAT.place)
+    amounts = amounts_of(MAT)
 
     def added(copy: int, row: int) -> float:
         one = [sum(map(of_element, placed.worked.elements)) for _, placed in fabric.rows()]

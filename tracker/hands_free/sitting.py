@@ -35,19 +35,9 @@ from tracker.run import Desk
 from tracker.session.amiss.doing import awaits_number, phrases_now
 from tracker.session.apply import Say, Settle, Show
 from tracker.session.commands import ANSWER, BY_NAME
-from tracker.session.deeds import (
-    Ask,
-    Count,
-    Deed,
-    GoToRow,
-    Listen,
-    No,
-    Number,
-    Onward,
-    Undo,
-    Yes,
-)
+from tracker.session.deeds import Ask, Count, Deed, GoToRow, Listen, No, Number, Onward, Undo, Yes
 from tracker.session.fading.length import Length
+from tracker.session.piece.copies import more_asked
 from tracker.session.seen.view import Devices
 
 OFFER = "It hears you best once taught: rowteller ear teach."
@@ -199,7 +189,8 @@ class Sitting:
             return Awaiting.ANSWER
         if awaits_number(session) or self._which is not None:
             return Awaiting.NUMBER
-        return Awaiting.ANSWER if session.amiss.told_where else Awaiting.COMMAND
+        waits = session.amiss.told_where or more_asked(session)
+        return Awaiting.ANSWER if waits else Awaiting.COMMAND
 
     # -- what comes in
 

@@ -20,7 +20,6 @@ from tracker.notation.pattern import Aside, Pattern, Row, Setup
 from tracker.problems import Problem, Severity, Source, Span
 from tracker.program.joining import Joining
 from tracker.program.parts import JOINING, Part, asides_of, chains_of, joining_at, noun_in, parts_of
-from tracker.program.remarks import is_talk
 from tracker.program.row.breaths import breaths_of
 from tracker.program.row.groups import Beat, Breath, Sort, Start, in_words, starts_of
 from tracker.program.row.groups import Stride as Stride
@@ -28,6 +27,7 @@ from tracker.program.row.row_ends import Edging, called, sides_at
 from tracker.program.row.squares import mesh_of, squares_of
 from tracker.records import dataclass
 from tracker.trade.said.speech import Speech
+from tracker.trade.said.talk import is_talk
 
 Place = tuple[int, int, int, int, int, int, int]
 
@@ -293,6 +293,10 @@ class Program:
         if at < len(starts):
             return (part, copy, row, 0, *starts[at])
         return self._first_of(part, copy, row + 1)
+
+    def behind(self, place: Place, row: int) -> Place:
+        """The first place behind the row with this index, in the copy in hand."""
+        return self._first_of(place[0], place[1], row + 1)
 
     def back(self, place: Place, stride: Stride = Stride.GROUP) -> Place:
         """The place before this one; the start stays the start."""

@@ -86,8 +86,15 @@ def change(session: Session, deed: Deed) -> Session:
             if session.showing:
                 return replace(open_question, showing=session.showing[1:])
             return moved(open_question, deed, copies.onward(session))
+        case deeds.LongEnough():
+            goes_on = copies.goes_on_at(session)
+            if goes_on is None:
+                return open_question
+            ended = (*session.ended, copies.ended_at(session))
+            behind = moved(open_question, deed, copies.onward(session, goes_on.last))
+            return replace(behind, ended=ended) if behind is not open_question else behind
         case deeds.Back():
-            return moved(open_question, deed, program.back(place, session.stride))
+            return moved(open_question, deed, copies.backward(session, place, session.stride))
         case deeds.Jump(row=row):
             known = 1 <= row <= program.fabric.length
             return moved(open_question, deed, program.row_start(place, row)) if known else open_question
@@ -188,6 +195,13 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
             if before.place[:2] != place[:2] and place != program.end and not program.begins(place):
                 return [Keep("next"), Say(copies.reached_said(after))]
             return [Keep("next"), _told(after)]
+        case deeds.LongEnough():
+            if before.place == after.place:
+                return [Say(copies.not_yet_said(before))]
+            told = _effects(before, after, deeds.Onward())
+            return copies.ended_said(
+                before, [Keep("long enough"), *(one for one in told if one != Keep("next"))]
+            )
         case deeds.Back():
             if before.place == after.place:
                 return [Say(f"This is the start. {said_at(program, place, after.stride)}")]

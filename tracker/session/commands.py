@@ -168,6 +168,9 @@ AMISS: tuple[Command, ...] = (
 COMMANDS: tuple[Command, ...] = (
     Command("next", lambda n: deeds.Onward(), ("carry on", "next", "move along", "onward"),
             "the group after this one", ("",), "space", "tap"),
+    Command("long enough", lambda n: deeds.LongEnough(), ("that is long enough",),
+            "ends rows that go on until it measures; no does it too", ("it is long enough", "that's long enough"),
+            spoken=False),
     Command("back", lambda n: deeds.Back(), ("step back", "back", "one back"), "the group before",
             ("b", "previous"), "b", "double tap"),
     Command("again", lambda n: deeds.Again(), ("say again", "again", "once more"),

@@ -15,6 +15,11 @@ class Onward:
 
 
 @dataclass(frozen=True, slots=True)
+class LongEnough:
+    """The piece measures what it should: on behind the rows that are worked until it does."""
+
+
+@dataclass(frozen=True, slots=True)
 class Back:
     """To the place before this one."""
 
@@ -290,8 +295,8 @@ class Help:
 
 
 Deed = (
-    Onward | Back | Again | Where | HowMany | Left | WholeRow | HowWorked | Ask | GoToRow | Jump | PutAt | Count
-    | Number | SetStride | SetLength | TellMore | SpeakSo | RipToRow | RipBack | RipToMark | Rip | Weighed |
-    Blocked | MarkHere | Marks | SetRest | Recap | Card | Finished | HowLong | Make | GoToCopy | TakeUp |
+    Onward | LongEnough | Back | Again | Where | HowMany | Left | WholeRow | HowWorked | Ask | GoToRow | Jump
+    | PutAt | Count | Number | SetStride | SetLength | TellMore | SpeakSo | RipToRow | RipBack | RipToMark | Rip
+    | Weighed | Blocked | MarkHere | Marks | SetRest | Recap | Card | Finished | HowLong | Make | GoToCopy | TakeUp |
     Repeated | Undo | Redo | Yes | No | Pause | Listen | Stop | Help | Lasting | Passing
 )  # fmt: skip

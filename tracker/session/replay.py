@@ -18,8 +18,11 @@ from tracker.session.state import Copy, Session, begun
 _LASTING = (
     deeds.SetStride, deeds.SetRest, righting.AskCounts, righting.SetMarkers, righting.Carry, righting.Mended,
     righting.CountWithMe, righting.Tapped, righting.Untapped, righting.TallyOver, deeds.Blocked,
+    deeds.LongEnough,
 )  # fmt: skip
 """Deeds that hold however far back they lie."""
+_GOES_ON = ("next", "long enough")
+"""Deeds that finish a copy by leaving it."""
 _A_PLACE_ONLY = ("next", "back", "row", "place", "copy", "count", "stop")
 """Deeds of which nothing lasts but where they left the hands."""
 
@@ -42,7 +45,7 @@ def replayed(program: Program, kept: Iterable[Kept], start: Session | None = Non
         if deed is not None:
             session = change(session, deed)
         if one.place != session.place and len(one.place) == 7 and session.program.holds(one.place):
-            session = _put(session, _place(one.place), one.deed == "next")
+            session = _put(session, _place(one.place), one.deed in _GOES_ON)
     return replace(session, asked=None, resting=False)
 
 
@@ -109,6 +112,8 @@ def deed_of(name: str, arguments: Mapping[str, object]) -> Deed | None:
     match name, dict(arguments):
         case "next", _:
             return deeds.Onward()
+        case "long enough", _:
+            return deeds.LongEnough()
         case "back", _:
             return deeds.Back()
         case "undo", _:

@@ -90,6 +90,8 @@ class Session:
     """What is amiss, and how its maker wants to be asked."""
     laid: Laid = ()
     """Where the other copies and parts were left."""
+    ended: tuple[tuple[Copy, int], ...] = ()
+    """Copies and the index of the last row worked of rows that go on until it measures, the oldest first."""
     marks: tuple[Mark, ...] = ()
     """What was marked, the oldest first."""
     weighed: tuple[Weighing, ...] = ()

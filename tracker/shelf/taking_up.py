@@ -24,6 +24,9 @@ from tracker.trade.said.speech import Speech
 
 REPLAYED = 3_000
 """Deeds that are gone through again as a piece is opened: how far back undo reaches."""
+LED = "led"
+"""The fact that rows which go on until the piece is long enough are places of it: not so in pieces begun before they
+were led through."""
 MAKE = "make"
 """The fact of how many of the piece the maker wants, where the pattern says another number."""
 
@@ -62,7 +65,12 @@ def program_of(
     many = fact(whole, MAKE)
     if many is not None and many.isdecimal() and 1 <= int(many) <= 9999:
         loaded = replace(loaded, pattern=replace(loaded.pattern, copies=int(many)))
-    return loaded, Program(loaded.source, loaded.pattern, loaded.fabric, loaded.problems, speech)
+    fabric, problems = loaded.fabric, loaded.problems
+    if fabric.open_ended and fact(whole, LED):
+        from tracker.program.open_rows import opened
+
+        fabric, problems = opened(loaded.source, loaded.pattern, fabric, problems)
+    return loaded, Program(loaded.source, loaded.pattern, fabric, problems, speech)
 
 
 def with_copies(program: Program, number: int) -> Program:

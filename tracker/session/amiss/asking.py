@@ -13,6 +13,7 @@ from tracker.session.amiss.values import EDGES
 from tracker.session.deeds import Count
 from tracker.session.fading.length import Length
 from tracker.session.state import Session
+from tracker.session.wording.rows import row_name
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 
 SPIRAL = "Don't join: mark its first stitch, stop at the marker, and move it up with each round."
@@ -81,6 +82,8 @@ def marker_at(session: Session) -> str:
     program, place = session.program, session.place
     if not session.amiss.markers or session.length is not Length.FULL:
         return ""
+    if program.is_count(place):
+        return _moves_up(session)
     if program.placed(place) is None or place[4:] != (0, 0, 0):
         return ""
     row, part = place[2], program.parts[place[0]]
@@ -93,12 +96,32 @@ def marker_at(session: Session) -> str:
     return "Don't join; mark its first stitch." if known else SPIRAL
 
 
+def _moves_up(session: Session) -> str:
+    """ "Mark the first of round eight.": at the end of a round in a spiral that is told in full."""
+    program, place = session.program, session.place
+    part = program.parts[place[0]]
+    if not part.first < place[2] < part.last or session.length_here is not Length.FULL:
+        return ""
+    after = program.fabric.row(place[2] + 1)
+    round_after = _goes_on_unjoined(program, place[2]) and _goes_on_unjoined(program, place[2] + 1)
+    if after.number is None or not round_after or not _is_spiral(program, part):
+        return ""
+    return f"Mark the first of {row_name(after)}."
+
+
 def _is_spiral(program: Program, part: Part) -> bool:
     """True for a part whose second round is not joined, and begins with no chain: nothing shows where it began."""
     if part.last <= part.first:
         return False
-    placed, before = program.fabric.row(part.first + 1), program.fabric.row(part.first)
-    if placed.kind != "round" or before.kind != "round" or program.pattern.habits.joins is True:
+    if program.fabric.row(part.first).kind != "round" or program.pattern.habits.joins is True:
+        return False
+    return _goes_on_unjoined(program, part.first + 1)
+
+
+def _goes_on_unjoined(program: Program, row: int) -> bool:
+    """True for a round that is not joined, and begins with no chain."""
+    placed = program.fabric.row(row)
+    if placed.kind != "round":
         return False
     elements = placed.worked.elements
     chained = bool(elements) and (elements[0].turning or elements[0].kind == HIDDEN)

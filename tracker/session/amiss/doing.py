@@ -13,6 +13,7 @@ from tracker.session.amiss.carrying import carried_along, carried_said, mended, 
 from tracker.session.amiss.righting import Lasting, Passing
 from tracker.session.deeds import Deed
 from tracker.session.effects import Effect, Keep, Say, Show, with_more
+from tracker.session.piece.copies import more_asked
 from tracker.session.piece.moving import done
 from tracker.session.state import Session
 from tracker.session.wording import said_at
@@ -59,8 +60,10 @@ _ORDER = ("first", "second", "third", "fourth", "fifth", "sixth")
 
 
 def answers(session: Session) -> bool:
-    """True while a yes or a no means something though neither was asked for: it ends a tally, or doubts a place."""
-    return session.amiss.tally is not None or session.amiss.told_where or bool(question(session))
+    """True while a yes or a no means something though neither was asked for: it ends a tally, or rows that go on, or
+    doubts a place."""
+    asked = session.amiss.tally is not None or session.amiss.told_where or bool(question(session))
+    return asked or session.asked is None and more_asked(session)
 
 
 def question(session: Session) -> str:
@@ -98,6 +101,10 @@ def meant(session: Session, deed: Deed) -> Deed:
             return righting.Untapped()
         case deeds.Yes() if amiss.tally is not None and session.asked is None:
             return righting.TallyOver()
+        case deeds.No() if session.asked is None and amiss.tally is None and more_asked(session):
+            return deeds.LongEnough()
+        case deeds.Yes() if session.asked is None and more_asked(session):
+            return deeds.Onward()
         case righting.Kinds(words=words):
             return _kinds_meant(session, words) or deed
         case _:

@@ -6,10 +6,14 @@ was worked in it, and finished once the maker has gone on from its last place.
 
 from collections.abc import Iterator
 
+from tracker.program.cues import endings, turn_before
+from tracker.program.open_rows import GoingOn, goes_further, going_on
 from tracker.program.parts import BEHIND_ALL
-from tracker.program.places import Place, Program
+from tracker.program.places import Place, Program, Stride
 from tracker.records import dataclass
+from tracker.session.effects import Effect, Say
 from tracker.session.state import Copy, Laid, Session
+from tracker.session.wording.made.own_words.reading import read_out
 from tracker.session.wording.made.telling import capital
 from tracker.session.wording.places import said_at
 from tracker.session.wording.rows import part_name, row_name
@@ -61,10 +65,15 @@ def reopened(laid: Laid, place: Place) -> Laid:
     return tuple((copy, left) for copy, left in laid if copy != place[:2])
 
 
-def onward(session: Session) -> Place:
-    """The place after the one in hand; copies that are finished are passed over, those laid aside are taken up."""
+def onward(session: Session, behind_row: int | None = None) -> Place:
+    """The place after the one in hand; copies that are finished are passed over, those laid aside are taken up.
+
+    `behind_row`: index of a row behind which it goes on instead.
+    """
     program, place = session.program, session.place
     there = program.next(place, session.stride)
+    if behind_row is not None:
+        there = program.behind(place, behind_row)
     if there[:2] == place[:2] or place[0] >= len(program.parts):
         return there
     laid = dict(session.laid)
@@ -74,6 +83,29 @@ def onward(session: Session) -> Place:
         if (left := laid[copy]) is not None:
             return left
     return program.end
+
+
+def goes_on_at(session: Session) -> GoingOn | None:
+    """What the row in hand goes on until, at a place behind which such rows may end; None elsewhere.
+
+    Who goes row by row is told a row as it begins; a row of which nothing is worked is none yet.
+    """
+    program, place = session.program, session.place
+    if program.placed(place) is None:
+        return None
+    found = going_on(program, place[2])
+    if found is None or program.is_count(place) or session.stride is Stride.ROW:
+        return found
+    if place[4:] == (0, 0, 0) and place[2] > found.first:
+        return found
+    return None
+
+
+def more_asked(session: Session) -> bool:
+    """True where it was asked whether there are more rows."""
+    at_the_end = session.program.is_count(session.place) or session.stride is Stride.ROW
+    found = goes_on_at(session) if at_the_end else None
+    return found is not None and found.may_end
 
 
 def start_of(program: Program, copy: Copy) -> Place:
@@ -235,3 +267,55 @@ def _copies(program: Program, after: Copy) -> Iterator[Copy]:
         first = after[1] + 1 if at == after[0] else 1
         for number in range(first, program.parts[at].copies + 1):
             yield (at, number)
+
+
+def backward(session: Session, place: Place, stride: Stride) -> Place:
+    """The place before another; rows that nobody worked, because it was long enough before them, are passed over."""
+    program = session.program
+    there = program.back(place, stride)
+    if program.placed(there) is None:
+        return there
+    row = worked_before(session, there[2] + 1) if there[2] < place[2] else there[2]
+    return there if row == there[2] else program.back((*there[:2], row + 1, 0, 0, 0, 0), stride)
+
+
+def worked_before(session: Session, row: int) -> int:
+    """Index of the row that was worked before another."""
+    found = going_on(session.program, row - 1) if 1 < row <= session.program.fabric.length + 1 else None
+    if found is None or row <= found.last:
+        return row - 1
+    part, copy = session.place[:2]
+    mine = [
+        last
+        for where, last in session.ended
+        if (where[0] != part or where[1] == copy) and found.first - 1 <= last <= found.last
+    ]
+    return mine[-1] if mine else found.first - 1
+
+
+def ended_at(session: Session) -> tuple[Copy, int]:
+    """The copy in hand, and the last row that was worked of rows that are long enough now."""
+    program, place = session.program, session.place
+    begun = program.is_count(place) or session.stride is Stride.ROW
+    return (place[0], place[1]), place[2] if begun else place[2] - 1
+
+
+def not_yet_said(session: Session) -> str:
+    """Why rows that go on until something is so cannot be ended here."""
+    placed = session.program.placed(session.place)
+    if placed is None or going_on(session.program, session.place[2]) is None:
+        return "No row here goes on until it is long enough."
+    return f"Finish {row_name(placed)} first."
+
+
+def ended_said(before: Session, told: list[Effect]) -> list[Effect]:
+    """What is told behind rows that were long enough: first what the pattern says is done at their end."""
+    program = before.program
+    goes_on = going_on(program, before.place[2])
+    ends = endings(program, goes_on.last) if goes_on is not None else ()
+    words = " ".join(f"{capital(read_out(program, one)).rstrip('.')}." for one in ends)
+    if goes_on is not None and not ends and goes_further(program, goes_on.last):
+        words = "Turn." if turn_before(program, goes_on.last + 1) == "turn" else ""
+    if not words:
+        return told
+    return [Say(f"{words} {one.text}") if isinstance(one, Say) else one for one in told]

@@ -17,7 +17,7 @@ def done(session: Session, deed: Deed, **changes: Any) -> Session:
 
 def moved(session: Session, deed: Deed, place: Place) -> Session:
     """The session at another place; the copy that is left is laid aside, or finished when it was worked to its end."""
-    onward = isinstance(deed, deeds.Onward)
+    onward = isinstance(deed, deeds.Onward | deeds.LongEnough)
     if place == session.place:
         return left_over(session) if onward else session
     laid = copies.laid_after(session.laid, session.program, session.place, place, onward)

@@ -7,6 +7,7 @@ before and after. About the fabric: the history stays, and what was ripped can b
 from tracker.fabric.model import HIDDEN
 from tracker.program.places import Place, Program, Stride
 from tracker.session.deeds import RipBack, RipToMark, RipToRow
+from tracker.session.piece.copies import backward, worked_before
 from tracker.session.state import Session
 from tracker.session.wording.made.telling import capital
 from tracker.session.wording.places import said_at
@@ -53,10 +54,13 @@ def _back(session: Session, number: int, by: Stride) -> Place:
         # a row that is begun is the first of those that come out: "back one row" is taking it out, and no more
         begun = not _at_start(place) and not place[3]
         rows = number - 1 if begun and number else number
-        return program.row_start(place, max(program.parts[place[0]].first, place[2] - rows))
+        first, row = program.parts[place[0]].first, place[2]
+        for _ in range(min(rows, row - first)):
+            row = max(first, worked_before(session, row))
+        return program.row_start(place, row)
     there = place
     for _ in range(min(number, MOST)):
-        before = program.back(there, by)
+        before = backward(session, there, by)
         if before[:2] != place[:2] or before == there:
             break
         there = before
@@ -77,7 +81,7 @@ def question(session: Session, there: Place) -> str:
             return f"Rip {name} back to its start{below}. Yes?"
         last = min(hand, program.parts[there[0]].last)
         if _at_start(place):
-            last = hand - 1
+            last = worked_before(session, hand)
         out = (
             f"{name} comes out"
             if last <= row

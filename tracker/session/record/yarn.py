@@ -12,6 +12,7 @@ from tracker.charts.layout.colours import colours_of
 from tracker.planning.balls import MOST_TENTHS, Rate, Took, grams_said, rate_of, reach, rough_rate, told
 from tracker.planning.hooks import of_materials, weight_named
 from tracker.planning.yarn import ROUGH_CM, YARD, of_element, of_row
+from tracker.program.open_rows import going_on, open_ranges
 from tracker.program.places import Place, Program
 from tracker.records import dataclass
 from tracker.session.piece.copies import is_finished
@@ -38,6 +39,8 @@ class Amounts:
     """The colour that counts; "" for all."""
     before: tuple[float, ...]
     """Of each stretch of rows, what all before it take, once."""
+    unworked: tuple[tuple[int, int], ...] = ()
+    """Rows that nobody worked, from the index of one up to that of another: of those that go on until it is long."""
 
     def of(self, index: int, start: int = 0, end: int | None = None) -> float:
         """A row, or those of its elements that lie between."""
@@ -49,7 +52,11 @@ class Amounts:
         return sum(of_element(element) for element, letter in some if letter == self.letter)
 
     def until(self, index: int) -> float:
-        """All rows before one, once."""
+        """All rows before one that were worked or are to be, once."""
+        left_out = ((min(index, first), min(index, last + 1)) for first, last in self.unworked)
+        return self._until(index) - sum(self._until(end) - self._until(start) for start, end in left_out)
+
+    def _until(self, index: int) -> float:
         fabric = self.program.fabric
         if not fabric.stretches or index <= 1:
             return 0.0
@@ -79,8 +86,9 @@ class Amounts:
         return whole
 
 
-def amounts_of(program: Program, place: Place) -> Amounts:
-    """What counts at a place: the whole piece, or what is worked in the colour in hand there."""
+def amounts_of(session: Session, place: Place | None = None) -> Amounts:
+    """What counts at a place, mostly the one in hand: the whole piece, or what is worked in its colour."""
+    program, place = session.program, session.place if place is None else place
     fabric = program.fabric
     letters: dict[int, tuple[str, ...]] = {}
     if fabric.length <= MOST_ROWS:
@@ -91,7 +99,34 @@ def amounts_of(program: Program, place: Place) -> Amounts:
     for first, stretch in zip(fabric.first, fabric.stretches, strict=True):
         before.append(whole)
         whole += stretch.times * sum(bare.of(first + nth) for nth in range(len(stretch.rows)))
-    return Amounts(program, letters, letter, tuple(before))
+    return Amounts(program, letters, letter, tuple(before), unworked_of(session))
+
+
+def unworked_of(session: Session) -> tuple[tuple[int, int], ...]:
+    """Rows of those that go on until it is long enough that lie behind the last one worked."""
+    program = session.program
+    if not program.fabric.open_ended:
+        return ()
+    ended = {found.last: row for _, row in session.ended if (found := going_on(program, row)) is not None}
+    out: list[tuple[int, int]] = []
+    for first, last in open_ranges(program):
+        in_hand = session.place[2] if first <= session.place[2] <= last else first - 1
+        out.append((ended.get(last, in_hand) + 1, last))
+    return tuple(out)
+
+
+def _is_whole_known(session: Session) -> bool:
+    """True unless rows that go on until it is long enough are still to be worked."""
+    program = session.program
+    ended = [found.last for _, row in session.ended if (found := going_on(program, row)) is not None]
+    parts = {
+        last: part.copies for _, last in open_ranges(program) for part in program.parts if part.last >= last
+    }
+    return (
+        not program.fabric.open_ended
+        or bool(parts)
+        and all(ended.count(last) >= parts[last] for last in parts)
+    )
 
 
 def letter_at(program: Program, letters: dict[int, tuple[str, ...]], place: Place) -> str:
@@ -119,7 +154,7 @@ def enough_said(session: Session) -> str:
     placed = program.placed(place)
     if place == program.end or placed is None and place[2] > program.parts[place[0]].last:
         return "There is no row left to ask that of."
-    amounts = amounts_of(program, place)
+    amounts = amounts_of(session)
     index, done = place[2], 0
     if placed is not None:
         done = len(program.made(place))
@@ -161,23 +196,26 @@ def so_far_said(session: Session) -> str:
     program, place = session.program, session.place
     if not program.fabric.length:
         return "There is no row to tell that of."
-    some = amounts_of(program, place)
-    whole = Amounts(program, {}, "", _all_before(program))
+    some = amounts_of(session)
+    whole = Amounts(program, {}, "", _all_before(program), unworked_of(session))
     done, every = whole.at(place), whole.at(program.end)
     rate = rate_in(session, some) or _by_label(session)
     ball = _ball(session, some)
-    share = f"{spoken_number(round(100 * done / every))} percent of the yarn" if every else ""
+    share = f": {spoken_number(round(100 * done / every))} percent of the yarn" if every else ""
+    if not _is_whole_known(session):
+        share = ". How much it takes in all depends on how long you make it"
+    if not done and not _is_whole_known(session):
+        return "Nothing is worked yet, and how much it takes depends on how long you make it."
     if not done:
         return f"Nothing is worked yet. The whole takes as much yarn as {_sized(every, program)}."
     if rate is None:
         weigh = (
             "" if ball is not None else " Weigh the ball, and again after a row or two, to have it in grams."
         )
-        lengths = _lengths(session, done, every)
-        return f"So far {lengths or f'as much as {_sized(done, program)}'}: {share}.{weigh}"
-    lines = [
-        f"So far about {grams_said(done * rate.grams)} of about {grams_said(every * rate.grams)}: {share}."
-    ]
+        lengths = _lengths(session, done, every) if share[:1] == ":" else ""
+        return f"So far {lengths or f'as much as {_sized(done, program)}'}{share}.{weigh}"
+    of = f" of about {grams_said(every * rate.grams)}" if share[:1] == ":" else ""
+    lines = [f"So far about {grams_said(done * rate.grams)}{of}{share}."]
     if ball is not None and not _elsewhere(session, ball):
         left = max(0.0, ball.tenths / 10 - rate.grams * (some.at(place) - some.at(ball.place)))
         colour = f" of {some.letter}" if some.letter else ""
@@ -195,7 +233,7 @@ def weighed_said(before: Session, after: Session, what: str, tenths: int) -> str
         return "That is no weight; say it in grams, such as forty grams."
     said = grams_said(tenths / 10)
     if what == "copy":
-        rate = rate_in(after, amounts_of(after.program, after.place))
+        rate = rate_in(after, amounts_of(after))
         rest = f" The whole takes about {grams_said(_whole(after) * rate.grams)}." if rate else ""
         return f"A finished one weighs {said}.{rest}"
     kept = after.weighed[-1]
@@ -211,7 +249,7 @@ def weighing(session: Session, what: str, tenths: int) -> Weighing | None:
     if what == "copy":
         part = _finished_part(session)
         return None if part is None else Weighing((part, 1, 0, 0, 0, 0, 0), what, tenths)
-    amounts = amounts_of(session.program, session.place)
+    amounts = amounts_of(session)
     last = _ball(session, amounts)
     if what == "ball" and last is not None and tenths > last.tenths and session.place >= last.place:
         what = "new ball"
@@ -221,7 +259,7 @@ def weighing(session: Session, what: str, tenths: int) -> Weighing | None:
 def rate_in(session: Session, amounts: Amounts) -> Rate | None:
     """What a single crochet takes, by all that was weighed in this piece; None when that tells nothing."""
     program = session.program
-    whole = Amounts(program, {}, "", _all_before(program))
+    whole = Amounts(program, {}, "", _all_before(program), unworked_of(session))
     took: list[Took] = [
         Took(whole.of_part(one.place[0]), one.tenths / 10, True)
         for one in session.weighed
@@ -233,7 +271,7 @@ def rate_in(session: Session, amounts: Amounts) -> Rate | None:
             letter = letter_at(program, amounts.letters, one.place) if amounts.letters else ""
             balls.setdefault(letter, []).append(one)
     for letter, own in balls.items():
-        counted = amounts if letter == amounts.letter else amounts_of(program, own[0].place)
+        counted = amounts if letter == amounts.letter else amounts_of(session, own[0].place)
         for first, second in pairwise(own):
             if second.what == "ball" and second.place > first.place:
                 in_sc = counted.at(second.place) - counted.at(first.place)
@@ -250,7 +288,9 @@ def _all_before(program: Program) -> tuple[float, ...]:
 
 
 def _whole(session: Session) -> float:
-    return Amounts(session.program, {}, "", _all_before(session.program)).at(session.program.end)
+    return Amounts(session.program, {}, "", _all_before(session.program), unworked_of(session)).at(
+        session.program.end
+    )
 
 
 def _ball(session: Session, amounts: Amounts) -> Weighing | None:
@@ -308,7 +348,7 @@ def weighed_rate(session: Session) -> Rate | None:
     """What a single crochet takes by all that was weighed in the piece; None when that tells nothing."""
     if not session.weighed or not session.program.parts:
         return None
-    return rate_in(session, amounts_of(session.program, session.place))
+    return rate_in(session, amounts_of(session))
 
 
 def _by_label(session: Session) -> Rate | None:

@@ -8,13 +8,13 @@ from tracker.notation.tree import Chain
 from tracker.problems import Span
 from tracker.program.parts import chains_of
 from tracker.program.places import Place, Program, Stride
-from tracker.program.remarks import without_talk
 from tracker.session.wording.groups import around, changing, in_full, later_beat, single_stitch
 from tracker.session.wording.made.own_words.cautions import for_a_baby
 from tracker.session.wording.made.own_words.reading import read_out
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.rows import at_the_end, due_and_turn, now_the_part, opening, part_name
 from tracker.trade.numbers import spoken_number
+from tracker.trade.said.talk import without_talk
 
 TALLY = 10
 """Single stitches are called by tens."""

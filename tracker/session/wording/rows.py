@@ -18,17 +18,18 @@ from tracker.program.cues import (
     turn_before,
 )
 from tracker.program.joining import slipped
+from tracker.program.open_rows import GoingOn, going_on
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
-from tracker.program.remarks import is_talk
 from tracker.program.row.groups import begins_in_loop
-from tracker.session.wording.made.own_words.cautions import for_a_baby
+from tracker.session.wording.made.own_words.cautions import before_closing, for_a_baby
 from tracker.session.wording.made.own_words.reading import read_out
 from tracker.session.wording.made.telling import Telling, capital
 from tracker.session.wording.stitches import is_of_the_ring
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 from tracker.trade.said.headings import begun, beside, called, instructs, one_of
 from tracker.trade.said.headings import named as named_so
+from tracker.trade.said.talk import is_talk
 
 
 def row_name(placed: Placed) -> str:
@@ -39,8 +40,13 @@ def row_name(placed: Placed) -> str:
     ('row nine', 'Next row')
     """
     if placed.number is None:
-        return placed.printed
+        again = _ROW_AGAIN.fullmatch(placed.printed)
+        return placed.printed if again is None else f"{_WORDS[again[1]]} {spoken_number(int(again[2]))}"
     return f"{'round' if placed.kind == 'round' else 'row'} {spoken_number(placed.number)}"
+
+
+_ROW_AGAIN = re.compile(r"(Row|Rnd) (\d{1,5})")
+_WORDS = {"Row": "row", "Rnd": "round"}
 
 
 def part_name(program: Program, place: Place) -> str:
@@ -78,6 +84,8 @@ def opening(program: Program, place: Place) -> str:
         sentences = [f"{capital(row_name(placed))}{_side(program, place)}."]
     if copy is None and (alike := _alike(program, row)):
         sentences.append(alike)
+    if (goes_on := going_on(program, row)) is not None and row == goes_on.first:
+        sentences.insert(0, f"{capital(read_out(program, goes_on.words)).rstrip('.')}.")
     if program.begins(place):
         sentences.insert(0, now_the_part(program, place))
     match breaks_the_run(program, row):
@@ -85,10 +93,11 @@ def opening(program: Program, place: Place) -> str:
             sentences.append("Careful: not like the last row. It starts open.")
         case "closed":
             sentences.append("Careful: not like the last row. It starts with a block.")
-        case "new":
+        case "new" if going_on(program, row - 1) is None:
             sentences.append("Careful: the repeat is over.")
         case _:
             pass
+    sentences.append(before_closing(program, row))
     for fewer, more in slipped(placed.worked) if placed.kind == "round" else ():
         sentences.append(
             f"Careful: opposite edges have {spoken_number(fewer)} and {spoken_number(more)} between the corners. "
@@ -122,6 +131,8 @@ def _copy_said(placed: Placed, copy: Copy) -> list[str]:
     word = "round" if placed.kind == "round" else "row"
     last = copy.time == copy.times and (copy.times or 0) > 2
     name = f"{capital(row_name(placed))} is {word} {spoken_number(copy.of)}"
+    if placed.number is None:  # it goes on until something is so, and nobody knows how many there are by then
+        name = f"{capital(word)} {spoken_number(copy.of)} again"
     if len(copy.rows) < 2:
         return [f"{name}{', last time' if last else ''}."]
     to = "and" if len(copy.rows) == 2 and copy.rows[1] == copy.rows[0] + 1 else "to"
@@ -175,7 +186,9 @@ def _alike(program: Program, row: int) -> str:
     if (earlier := _printed_with(program, row)) is not None:
         return f"As {row_name(earlier)}."
     which, of = row - first + 1, last - first + 1
-    if of < 3 or program.fabric.row(first).worked.row is not program.fabric.row(last).worked.row:
+    if of < 3 or going_on(program, row) is not None:
+        return ""
+    if program.fabric.row(first).worked.row is not program.fabric.row(last).worked.row:
         return ""
     word = "First" if which == 1 else "Last" if which == of else capital(spoken_ordinal(which))
     return f"{word} of {spoken_number(of)} alike."
@@ -340,6 +353,11 @@ def _turns_into_next(program: Program, place: Place) -> bool:
     return not any(isinstance(item, Edge) for item in items[:3])  # "rotate": that is no turn
 
 
+def _more(goes_on: GoingOn) -> str:
+    """ " More? No ends it here.": behind a row that may be the last of those that go on until something is so."""
+    return " More rows? No, once it is long enough." if goes_on.is_told else " More?"
+
+
 def _go_on(program: Program, place: Place) -> str:
     """ "Count, then turn." """
     row = place[2]
@@ -365,6 +383,8 @@ def _go_on(program: Program, place: Place) -> str:
         and any(isinstance(item, Turn) for item in placed.worked.row.items[-2:])
     ):
         go_on = f"{go_on.removesuffix('.')}. Then turn."
+    if (goes_on := going_on(program, row)) is not None:
+        return f"{go_on}{_more(goes_on)}" if goes_on.may_end else go_on
     ended = [words for words in endings(program, row) if place[1] == 1 or not is_talk(words)]
     if ended:
         go_on = " ".join(
