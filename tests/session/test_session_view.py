@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from on_the_hook import at_hand, sample, walked, worked
+from on_the_hook import at_hand, program_of, sample, walked, worked
 
 from tracker.session.seen.lying import Shape
 from tracker.session.seen.view import Devices, view
@@ -82,3 +82,19 @@ def test_a_question_stands_in_the_view_until_it_is_answered() -> None:
     session, _ = worked(at_hand(), "row 9")
     assert view(session).asked == "Row nine. Go there?"
     assert view(worked(session, "no")[0]).asked == ""
+
+
+def test_a_row_worked_again_in_another_stitch_is_shown_with_that_stitch() -> None:
+    """ "As Row 2, but in hdc": the words of Row 2 would name a stitch that is not worked."""
+    text = (
+        "CLOTH\n\nCh 13.\nRow 1: Dc in 4th ch from hook and in each ch across. (11 dc)\n"
+        "Row 2: Ch 1, turn, sc in each st across. (11 sc)\nRow 3: As Row 2, but in hdc. (11 hdc)\n"
+    )
+    program = program_of(text)
+    session, _ = worked(begun(program), "row 3", "yes", "next")
+    assert view(session).written == "hdc in each st across"
+    assert worked(session, "what is written")[1] == [
+        "As row two, but in half double crochet; eleven half double crochet."
+    ]
+    session, _ = worked(session, "row 2", "yes", "next")
+    assert view(session).written == "sc in each st across"

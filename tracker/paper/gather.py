@@ -18,6 +18,7 @@ from tracker.planning.edging import along_in, summed, told, verdict
 from tracker.program.cues import breaks_the_run, changed_to, colours, copy_at, endings, turn_before
 from tracker.program.places import Place, Program
 from tracker.program.row.groups import Beat, Sort
+from tracker.program.row.written import written_of
 from tracker.session.wording.spelled import sized, spelled_out
 from tracker.trade.said.speech import Speech, mirrored
 
@@ -251,9 +252,11 @@ class _Writer:
                 around = [f"Repeat {turn + 1} of {many}: " for _, turn, many in breath.path[:1] if many > 1]
                 if breath.sort is Sort.ENDS:
                     if nth == 1:
-                        out.append(f"{self._capital(self._phrase(beat))}. The row ends are listed below.")
+                        out.append(
+                            f"{self._capital(self._phrase(row, beat))}. The row ends are listed below."
+                        )
                     continue
-                words = self._phrase(beat) + self._standing(row, beat, breath.sort)
+                words = self._phrase(row, beat) + self._standing(row, beat, breath.sort)
                 if breath.sort is Sort.RUN and not re.search(r"\d", words) and beat.singles > 1:
                     words += f", {beat.singles} in all"
                 out.append(f"{around[0] if around else ''}{self._capital(words)}.{passes}")
@@ -270,9 +273,9 @@ class _Writer:
         stitch = self.plain(f"1 {abbreviated(made[0].kind, self.uk)}")
         return f", which counts as {stitch}" + (f" and a chain-{space} space" if space else "")
 
-    def _phrase(self, beat: Beat) -> str:
+    def _phrase(self, row: int, beat: Beat) -> str:
         """A group's words without a bracket that is open at one end."""
-        words = self.plain(self.program.source.words(beat.span)).strip(" ,;:.*")
+        words = self.plain(written_of(self.program, row, beat)).strip(" ,;:.*")
         for left, right in ("()", "[]", "{}"):
             if words.count(left) > words.count(right):
                 words = words.replace(left, "", words.count(left) - words.count(right))

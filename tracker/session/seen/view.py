@@ -8,6 +8,7 @@ from tracker.problems import Span
 from tracker.program.cues import copy_at
 from tracker.program.joining import Joining
 from tracker.program.places import Place, Program
+from tracker.program.row.written import written_of
 from tracker.records import dataclass
 from tracker.session.amiss.doing import question
 from tracker.session.seen.lying import Around, Cell, Line, around_of, below_of, cells_of, is_waved
@@ -96,7 +97,9 @@ def view(session: Session, devices: Devices | None = None) -> View:
     done, due, unit = counts(program, place)
     text, phrase = _text(program, place)
     aside = program.aside(place)
-    written = program.source.words(beat.span) if beat else program.source.words(aside.span) if aside else ""
+    written = written_of(program, place[2], beat) if beat else ""
+    if aside:
+        written = program.source.words(aside.span)
     joining = program.joining(place)
     if joining is not None and joining.now is not None:
         written = joining.pieces

@@ -1,5 +1,6 @@
 """Where the maker is and how far, for the eye in one line and for the ear in a few sentences."""
 
+import re
 from itertools import groupby
 
 from tracker.fabric.model import HIDDEN, SP
@@ -189,8 +190,13 @@ def asked_said(program: Program, place: Place, about: str) -> str:
         due = count_due(program, place)
         return f"{capital(due)}." if due else "This row is not counted."
     if about == "written":
-        return f"{capital(read_out(program, program.words(place[2])).rstrip('. '))}."
+        # a count in brackets is heard as one behind a pause
+        words = _COUNT_BEHIND.sub(r"; \1", program.words(place[2]))
+        return f"{capital(read_out(program, words).rstrip('. '))}."
     return below_said(program, place)
+
+
+_COUNT_BEHIND = re.compile(r"\s*[.;,:]?\s*[(\[]([^()\[\]]*\d[^()\[\]]*)[)\]]\s*\.?\s*$")
 
 
 def then_said(program: Program, place: Place) -> str:
