@@ -147,6 +147,7 @@ WHOLE = {
         granny_stripe_gaps_blanket lull_water_shells_in_all skiff_cardigan_words_in_sizes granny_stripe_lap_rug half_granny_kerchief half_moon_shawl_rows harbor_stripe_runner
         headband_twist_sizes_of
         bobble_pillow
+        fern_path_half_shells patt_row_cardigan_back_uk dusk_triangle_slip_knot
         honeycomb_trellis hooded_scarf_rib_uk_leaflet hyphenless_dishcloth increase_evenly_yoke
         how_many_times_lace_panel
         inset_every_return_row
@@ -709,6 +710,7 @@ WHOLE = {
         granny_rect
         daisy_coaster_leaflet double_daisy_brooch dusty_moth_keyring fisher_hat_bottom_up
         harvest_granny_colours little_mushroom_translated pinecone_trivet_chatty plum_pouch_oval_base
+        robin_in_the_hedge
         ravensworth_stocking_hat_sizes
         teapot_stand_shells_uk twill_cowl_turned bed_sock_toe_then_heel_rows chunky_beanie_dashed_counts
         bramblecote_bonnet_rounds_rows

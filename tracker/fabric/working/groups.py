@@ -163,6 +163,11 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
         return
     if kind.name == REST:
         group = below.elements[below.here].group if below.here is not None else 0
+        if kind.inside == "half" and below.at < below.n and below.elements[below.at].group != group:
+            # at the end of a row the hook is not in it yet
+            group = below.elements[below.at].group
+            if not group:
+                hook.untold(item.span, "skips half of a group where none stands")
         while group and below.at < below.n and below.elements[below.at].group == group:
             below.at += 1
         return

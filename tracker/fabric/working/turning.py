@@ -31,7 +31,12 @@ def foundation_start(hook: Hook, item: Work, where: Where, rest: Sequence[Item])
                 # "(34 tr, counting the ch at the beginning as 1 tr)": its space is not spoken of
                 stand(hook, says.as_stitch or by_chains(skipped - beside, name), beside, skipped, ())
                 return
-            stand(hook, says.as_stitch or by_chains(skipped, name), says.space, skipped, ())
+            space = says.space
+            if space == 1 and skipped == height:
+                # "ch 4 (counts as dc and ch 1), 11 dc in 4th ch from hook": the one that they all go into, or a space
+                spaced = (True, False) if item.count == 1 else (False, True)
+                space = 1 if hook.ask(("chain or space", skipped), spaced) else 0
+            stand(hook, says.as_stitch or by_chains(skipped - space, name), space, skipped, ())
         else:
             hook.make(HIDDEN, (), skipped)
         return

@@ -168,8 +168,12 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
             _up_to_row(c)
             c.take_any("all", "of", "for", "instructions", "directions", "pattern")
         for _ in range(3):
-            if c.text() in ("pattern", "patt") and c.text(1) in _SINGLE and c.value(2) is None:
-                # "Rep patt row until …": a row that goes by this name
+            if (
+                c.text() in ("pattern", "patt")
+                and c.text(1) in _SINGLE
+                and (c.value(2) is None or c.text(3) in ("times", "more", "further"))
+            ):
+                # "Rep patt row until …", "Rep patt row 12 times more": a row that goes by this name
                 break
             c.take_any("the", "these", "those", "from", "pattern", "patt")
         # "Row 1 once more." by itself works that row

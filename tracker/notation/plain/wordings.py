@@ -72,6 +72,7 @@ across|around|along , to|until|till [the] last > across|around|along to last
 end|ends , $plain [in|into] [each|every] [st|stitch|one] between ,|;|.|( > end|ends , $plain in each st across ,|;|.|(
 end|ends , # $plain in|into each|every [st|one|$plain] between ,|;|.|( > end|ends , # $plain in each st across ,|;|.|(
 in all but the last # > in each st to last #
+patt|pattern row|rnd # times|more|further|(|[ > patt row|rnd # times|more|further|(|[
 patt|pattern row|rows|rnd|rnds # > row|rows|rnd|rnds #
 duplicate|copy row|rows|rnd|rnds|round|rounds > rep row|rows|rnd|rnds|round|rounds
 copy of row|rows|rnd|rnds|round|rounds > rep row|rows|rnd|rnds|round|rounds

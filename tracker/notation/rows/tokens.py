@@ -18,7 +18,7 @@ MAX_ROW_TOKENS = 20_000
 """Tokens of a row that are read; a long one has some hundreds."""
 
 
-_GOING_ON = frozenset("work cont continue then".split())
+_GOING_ON = frozenset("work cont continue then rep repeat".split())
 """How words of further rows begin."""
 
 

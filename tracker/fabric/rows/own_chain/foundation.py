@@ -77,10 +77,11 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
 
 
 def _said_behind(items: list[Item]) -> list[Item]:
-    """What is said of the chains skipped, "(skipped chs do not count)", behind the stitch that skips them."""
+    """What is said of the chains skipped, "(they do not count)", "(counts as dc, ch 1)", behind what skips them."""
     k = next((k for k, item in enumerate(items) if not isinstance(item, (Say, Mark))), len(items))
     said = items[k] if k + 1 < len(items) else None
-    if isinstance(said, Turning) and not said.counts and from_hook(items[k + 1]) is not None:
+    spaced = isinstance(said, Turning) and said.as_stitch is not None and said.space > 0
+    if isinstance(said, Turning) and (spaced or not said.counts) and from_hook(items[k + 1]) is not None:
         return [*items[:k], items[k + 1], said, *items[k + 2 :]]
     return items
 

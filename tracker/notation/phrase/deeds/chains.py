@@ -330,6 +330,25 @@ def _rest_of(c: Cursor, start: int) -> list[Item] | None:
             span = c.span_from(start)
             return [Skip(Where(Which.NEXT, span, 1, (Kind(REST),)), span)]
     c.i = i
+    return _half_of(c, start)
+
+
+def _half_of(c: Cursor, start: int) -> list[Item] | None:
+    """ "Skip half shell": half a group at a row's edge, where the pattern has no such stitch of its own."""
+    i = c.i
+    c.take_any("the", "next", "first", "last")
+    if c.text() == "half" and kind_here(c) is None:
+        c.i += 1
+        c.i += c.kind() is T.HYPHEN
+        if (
+            c.text().rstrip("s") in _GROUPS
+            or (named := stitch_here(c)) is not None
+            and named.special is not None
+        ):
+            c.i += 1
+            span = c.span_from(start)
+            return [Skip(Where(Which.NEXT, span, 1, (Kind(REST, inside="half"),)), span)]
+    c.i = i
     return None
 
 

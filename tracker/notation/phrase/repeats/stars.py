@@ -62,6 +62,10 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
         c.i = start + 1
         return True
     often = often_here(c) if c.text() not in ("until", "till") else _until(c, items, sign, which)
+    if often is None and c.kind() is T.NUMBER and c.kind(1) in _ENDS:
+        # "[sc in next st, inc] rep 6 (18)"
+        often = Often(further=c.token().value)
+        c.i += 1
     if sign:
         _from_star(c, items, kept, often, start, (sign, to_sign, which), bool(between))
         return True

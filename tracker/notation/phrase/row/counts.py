@@ -93,6 +93,12 @@ def _coloured(reading: Reading) -> bool:
     )
 
 
+def _behind_a_colour(reading: Reading) -> bool:
+    """True where the last thing told is a colour."""
+    last = reading.items[-1] if reading.items else None
+    return isinstance(last, Say) and last.kind == "colour"
+
+
 _LEADS_IN = (T.COLON, T.COMMA, T.DASH)
 """What stands before a count that words lead to."""
 
@@ -177,6 +183,13 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
         return False
     if isinstance(next((item for item in reversed(reading.items) if not isinstance(item, Say)), None), Edge):
         # "…, on the other side: 2 sc, inc (12)": what goes on along another edge is work
+        return False
+    if (
+        (c.kind() is T.COLON or c.kind() is T.NUMBER and c.tokens[min(end + 1, c.end)].kind is T.OPEN)
+        and _behind_a_colour(reading)
+        and not at_the_end(reading.items)
+    ):
+        # "Change to red: 4 sc, change to brown: 8 sc", "Change to brown. 8 sc. (12)": what is worked in the colour
         return False
     made = [item for item in reading.items if _worked(item)]
     if not made and c.kind() is T.COLON and any(isinstance(item, Skip) for item in reading.items):

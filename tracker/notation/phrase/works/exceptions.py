@@ -85,8 +85,8 @@ def _space_and_no_more(c: Cursor) -> bool:
     return found is not None and found.name == SPACE and ends
 
 
-_CLOSES = ("turn", "join", "close", *SLIPS)
-"""What may stand behind the last work of a row or round."""
+_CLOSES = ("turn", "join", "close", "ending", "ends", *SLIPS)
+"""What may stand behind the last work of a row or round but for its end."""
 
 
 def _corner_within(c: Cursor) -> bool:
