@@ -24,55 +24,62 @@ from tracker.mouth.sound import Tone
 from tracker.run import open_desk
 from tracker.samples import samples
 from tracker.session import deeds
+from tracker.session.commands import COMMANDS
 from tracker.session.seen.view import Devices, View
 from tracker.session.state import begun
 
+TWICE = "where am i, twice"
 ASKED_BY = {
-    "title": ("catch me up", "harbour windows"),
+    "title": (TWICE, "harbour windows"),
     "part": ("where am i", "row two"),
     "row": ("where am i", "row two"),
-    "rows": ("go to row 40", "fifteen"),
+    "rows": (TWICE, "the last is row fifteen"),
     "repeats": ("where am i", "which is row two"),
     "side": ("where am i", "wrong side"),
     "said": ("again", "chain one, skip one"),
-    "written": ("what is written", "chain one, skip one double crochet"),
+    "written": ("tell me more", "chain one, skip one double crochet"),
     "beat": ("where am i", "second window"),
     "beats": ("where am i", "of four"),
-    "single": ("how many", "of twenty-five stitches"),
+    "single": (TWICE, "on the row: six double crochet"),
     "singles": ("again", "four of these"),
-    "then": ("what then", "eight double crochet"),
-    "done": ("how many", "three of sixteen squares"),
-    "due": ("how many", "sixteen squares"),
+    "then": ("tell me more", "then eight double crochet"),
+    "done": ("where am i", "three of sixteen squares"),
+    "due": ("where am i", "sixteen squares"),
     "unit": ("how many left", "squares"),
-    "count": ("how many in all", "eight open"),
-    "cells": ("whole row", "four blocks"),
-    "below": ("what is below", "row one, from where you begin: sixteen blocks"),
-    "waved": ("what is below", "row one, from where you begin: sixteen blocks"),
-    "around": ("what is below", "row one, from where you begin: sixteen blocks"),
-    "text": ("what is written", "chain three"),
+    "count": ("tell me more", "in all sixteen squares, eight open"),
+    "cells": ("tell me more", "four times: chain one, skip one"),
+    "below": ("tell me more", "row one, from where you begin: sixteen blocks"),
+    "waved": ("tell me more", "row one, from where you begin: sixteen blocks"),
+    "around": ("tell me more", "row one, from where you begin: sixteen blocks"),
+    "text": ("tell me more", "chain three"),
     "phrase": ("again", "window"),
     "asked": ("again", "window"),
     "asks_number": ("again", "window"),
     "stride": ("group by group", "one group at a step"),
-    "resting": ("stop", "resting"),
-    "finished": ("what is finished", ""),
+    "resting": ("rest now", "resting"),
+    "finished": (TWICE, "row two"),
     "filet": ("how many left", "squares"),
     "devices": ("what did you hear", ""),
-    "joining": ("what is below", "top row, one to three. row two, four to six."),
+    "joining": ("tell me more", "top row, one to three. row two, four to six."),
 }
 """For each thing on the screen: what asks for it, in row two of the windows at the second window, and what is heard."""
+BY_TAUGHT_EARS = ("devices",)
+"""Asked for in words that the built-in ear knows only once it is taught them."""
 
 
 @pytest.mark.parametrize("shown", [field.name for field in fields(View)])
 def test_everything_on_the_screen_can_be_asked_for_and_heard(shown: str) -> None:
-    """A thing added to the screen and not here is missing by name."""
+    """A thing added to the screen and not here is missing by name; the built-in ear hears what asks for it."""
     asks, heard = ASKED_BY[shown]
+    asked = [TWICE.partition(",")[0]] * 2 if asks == TWICE else [asks]
+    spoken = {phrase for command in COMMANDS if command.spoken for phrase in command.phrases}
+    assert shown in BY_TAUGHT_EARS or asked[0] in spoken
     row = "row 8" if shown == "repeats" else "row 2"
     begins = at_hand()
     if shown == "joining":
         begins, row = begun(sample("crossroads-square")), "part 2"
     session, _ = worked(begins, row, "yes", *["next"] * 3)
-    _, said = worked(session, asks)
+    said = worked(session, *asked)[1][-1:] if asks == TWICE else worked(session, asks)[1]
     assert said
     assert heard in " ".join(said).lower()
 

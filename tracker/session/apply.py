@@ -23,7 +23,7 @@ from tracker.session.state import Asked, Session
 from tracker.session.wording import beside_said, left_said, place_line, said_at, where_said, whole_row
 from tracker.session.wording.explain import how_worked, movements_at
 from tracker.session.wording.miscounts import counted
-from tracker.session.wording.where import asked_said
+from tracker.session.wording.where import around_said, asked_said
 from tracker.trade.numbers import read_back, spoken_number
 
 
@@ -55,6 +55,8 @@ def _explained(before: Session, after: Session, deed: Deed) -> Session:
             return replace(after, explained=None if again else after.place, showing=steps)
         case deeds.Onward():
             return after
+        case deeds.Where():
+            return replace(after, showing=(), located=after.place)
         case _:
             return replace(after, showing=()) if after.showing else after
 
@@ -209,7 +211,9 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
         case deeds.Again():
             return [Say(said_at(program, place, after.stride, again=True))]
         case deeds.Where():
-            return [Show((f"place: {place_line(program, place)}",)), Say(where_said(program, place))]
+            # asked twice in one place, all there is to tell
+            words = more_said(after) if before.located == place else where_said(program, place)
+            return [Show((f"place: {place_line(program, place)}",)), Say(words)]
         case deeds.HowMany():
             return [Say(beside_said(program, place) or left_said(program, place))]
         case deeds.Left():
@@ -268,6 +272,8 @@ def _effects(before: Session, after: Session, deed: Deed) -> list[Effect]:
             return [
                 *([Settle("length", after.length.value)] if after.length is not before.length else []),
                 Say(said_at(program, place, after.stride, again=True)),
+                # who hears every word already wants what else there is to be seen
+                *([Say(around_said(program, place))] if before.length_here is Length.FULL else []),
             ]
         case deeds.SpeakSo(manner=manner):
             return [Settle("manner", manner), Say(MANNERS[manner])]

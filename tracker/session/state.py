@@ -80,6 +80,8 @@ class Session:
     """Movements of a stitch that are still to be told, one at a step; the work waits meanwhile."""
     explained: Place | None = field(default=None, compare=False)
     """Where a stitch was last explained."""
+    located: Place | None = field(default=None, compare=False)
+    """Where it was last asked where that is."""
 
     @property
     def length_here(self) -> Length:

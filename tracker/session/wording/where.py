@@ -196,6 +196,19 @@ def asked_said(program: Program, place: Place, about: str) -> str:
     return below_said(program, place)
 
 
+def around_said(program: Program, place: Place) -> str:
+    """What else there is to see in a row: what follows, what is due, the row below, the pattern's own words."""
+    if program.placed(place) is None:
+        return asked_said(program, place, "below") if program.joining(place) is not None else ""
+    due = asked_said(program, place, "due")
+    return " ".join((
+        f"Then {then_said(program, place) or 'nothing; the piece is done'}.",
+        f"In all {due[:1].lower()}{due[1:]}",
+        asked_said(program, place, "below"),
+        f"As it is written: {asked_said(program, place, 'written')}",
+    ))  # fmt: skip
+
+
 _COUNT_BEHIND = re.compile(r"\s*[.;,:]?\s*[(\[]([^()\[\]]*\d[^()\[\]]*)[)\]]\s*\.?\s*$")
 
 
