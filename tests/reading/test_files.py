@@ -359,9 +359,14 @@ def test_a_page_however_broken_or_deep_is_read() -> None:
             "**Sc in next, *ch 1; rep from * twice; rep from ** across.",
             "**Sc in next, *ch 1; rep from * twice; rep from ** across.",
         ),
+        (
+            "**3:** Ch 1, *sc**, ch 1; rep from * twice, ending at **.",
+            "3: Ch 1, *sc**, ch 1; rep from * twice, ending at **.",
+        ),
         ("\\*sc, ch 1; rep from \\* across.", "*sc, ch 1; rep from * across."),
         ("_Note:_ see [the chart](https://example.org/a_b).", "Note: see the chart."),
         ("| Row | Work | Sts |\n|---|---|---|\n| 1 | sc across | 24 |", "Row 1: sc across (24)"),
+        ("| Row | Work |\n|---|---|\n| Next 2 rnds | As Rnd 6 |", "Next 2 rnds: As Rnd 6"),
         ("> Row 1: sc.\n\n***\n\nRow 2: sc.", "Row 1: sc.\n\nRow 2: sc."),
     ],
 )

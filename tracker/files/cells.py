@@ -5,9 +5,15 @@ Cells come in, as texts; a line goes out. Any number of cells serves, and none g
 
 import re
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
-_LABEL = re.compile(r"(?:rows?|rnds?|rounds?|r)\.?\s*\d[\d\s,&–-]*(?:\([^)]*\))?[.:]?$", re.IGNORECASE)
-_NUMBER = re.compile(r"\d{1,4}(?:\s*[-–]\s*\d{1,4})?[.:]?$")
+_LABEL = re.compile(
+    r"(?:(?:rows?|rnds?|rounds?|r)\.?\s*\d[\d\s,&–-]*(?:\([^)]*\)\s*|\[[\d\s,]*\]\s*)*"
+    r"|(?:\d{1,3}(?:st|nd|rd|th)|next|last|foundation|set-?up|first)\b[\w\s,&–-]{0,30}\s?(?:rows?|rnds?|rounds?)"
+    r"(?:\s*\([^)]*\))?)[.:]?$",
+    re.IGNORECASE,
+)
+_NUMBER = re.compile(r"\d{1,4}(?:\s*[-–]\s*\d{1,4}(?:\s?[(\[][\d\s,]*[)\]])?)?[.:]?$")
 _COUNT = re.compile(r"[(\[]?\s*=?\s*\d{1,5}(?:\s+[\w -]{1,20}(?:,\s*\d+\s+[\w -]{1,20})*)?\s*[)\]]?$")
 _HEADS = {"row": "Row", "rows": "Row", "rnd": "Rnd", "rnds": "Rnd", "round": "Rnd", "rounds": "Rnd"}
 
@@ -17,9 +23,13 @@ def lines_of_table(rows: Iterable[Sequence[str]]) -> list[str]:
 
     >>> lines_of_table([["Row", "What to do", "Stitches"], ["1", "Ch 1, sc in each st", "24"]])
     ['Row 1: Ch 1, sc in each st (24)']
+    >>> lines_of_table([["1", "6 sc in magic ring", "6"], ["2-3", "Ch 1, sc in each st", "6"]])
+    ['1: 6 sc in magic ring (6)', '2-3: Ch 1, sc in each st (6)']
     """
     word = ""
     lines: list[str] = []
+    rows = list(rows)
+    numbered = _numbered([row[0].strip() for row in rows if row and any(cell.strip() for cell in row)])
     for k, row in enumerate(rows):
         cells = [" ".join(cell.split()) for cell in row]
         if not any(cells):
@@ -29,8 +39,19 @@ def lines_of_table(rows: Iterable[Sequence[str]]) -> list[str]:
             continue
         if word and _NUMBER.match(cells[0]):
             cells[0] = f"{word if '-' not in cells[0] and '–' not in cells[0] else word + 's'} {cells[0]}"
+        elif numbered and len(cells) > 1:
+            lines.append(_labelled([cell for cell in cells if cell]))
+            continue
         lines.append(line_of(cells))
     return lines
+
+
+def _numbered(firsts: Sequence[str]) -> bool:
+    """True for a column without a head in which rows are numbered from 1: "1", "2", "3-5"."""
+    numbers = [re.findall(r"\d+", first)[:2] for first in firsts if _NUMBER.match(first)]
+    told = [(int(each[0]), int(each[-1])) for each in numbers]
+    rises = all(after[0] == before[1] + 1 for before, after in pairwise(told))
+    return len(told) == len(firsts) > 1 and told[0][0] == 1 and rises
 
 
 def line_of(cells: Sequence[str]) -> str:
@@ -41,9 +62,14 @@ def line_of(cells: Sequence[str]) -> str:
     """
     kept = [cell for cell in cells if cell]
     if len(kept) > 1 and _LABEL.match(kept[0]):
-        rest = kept[1:]
-        if len(rest) > 1 and _COUNT.match(rest[-1]):
-            count = rest.pop().strip("()[] =")
-            rest[-1] = f"{rest[-1].rstrip(' .')} ({count})"
-        return f"{kept[0].rstrip('.: ')}: {' '.join(rest)}"
+        return _labelled(kept)
     return "  ".join(kept)
+
+
+def _labelled(cells: Sequence[str]) -> str:
+    """A label, what is worked, and a count where the last cell is one."""
+    label, *rest = cells
+    if len(rest) > 1 and _COUNT.match(rest[-1]):
+        count = rest.pop().strip("()[] =")
+        rest[-1] = f"{rest[-1].rstrip(' .')} ({count})"
+    return f"{label.rstrip('.: ')}: {' '.join(rest)}"

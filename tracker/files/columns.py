@@ -96,7 +96,20 @@ def _band(lines: Sequence[Line], gutter: float, depth: int) -> list[str]:
     right = [word for line in lines for word in line if word.right > gutter]
     if not left or not right:
         return _told(lines)
-    return [*_in_order(left, depth + 1), "", *_in_order(right, depth + 1), ""]
+    before, after = _in_order(left, depth + 1), _in_order(right, depth + 1)
+    return [*before, *([] if _runs_over(before, after) else [""]), *after, ""]
+
+
+_LABEL = re.compile(r"(?:ROW|RND|ROUND|R)S?[ ]?\d|\d+[.:)]")
+
+
+def _runs_over(before: Sequence[str], after: Sequence[str]) -> bool:
+    """True where what ends a column goes on at the top of the next: "… turn. 12 dc, 1" / "ch-2 sp"."""
+    last, first = (before[-1].rstrip() if before else ""), (after[0].lstrip() if after else "")
+    if not last or last.endswith((".", ":", "!", "?")):
+        return False
+    capitals = last.isupper() and first.isupper() and len(first) > 25 and not _LABEL.match(first)
+    return first[:1].islower() or last.endswith(",") or capitals
 
 
 def _bridged(line: Line, at: float) -> bool:

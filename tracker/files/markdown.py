@@ -18,6 +18,11 @@ _GOES_BACK = re.compile(r"(?:\*|asterisks?|stars?)\s*(?:s\b)?", re.IGNORECASE)
 _TABLE_ROW = re.compile(r"^\s*\|.*\|\s*$")
 _TABLE_RULE = re.compile(r"^\s*\|?\s*:?-{2,}:?\s*(?:\|\s*:?-{2,}:?\s*)*\|?\s*$")
 _BOLD = re.compile(r"(?<![*\w])\*\*(?=[^\s*])(?P<words>[^*\n]{1,200}?)(?<=[^\s*])\*\*(?![*\w])")
+_BOLD_LABEL = re.compile(
+    r"^(?P<blank>\s*)\*\*(?P<words>(?=[^*\n]*\d|[^*\n]*\b(?:row|rnd|round))[^*\n]{1,40}?)(?P<mark>:\*\*|\*\*:)(?=\s)",
+    re.IGNORECASE,
+)
+"""A label in heavy print, which is no double star however many of those stand behind it."""
 _LOW_BOLD = re.compile(r"(?<![_\w])__(?=\S)(?P<words>[^_\n]{1,200}?)(?<=\S)__(?![_\w])")
 _LOW = re.compile(r"(?<![_\w])_(?=\S)(?P<words>[^_\n]{1,200}?)(?<=\S)_(?![_\w])")
 _TO_DOUBLE = re.compile(r"\b(?:from|to|at|and|between|until)\s+\*\*(?!\w)", re.IGNORECASE)
@@ -81,6 +86,7 @@ def _without_bullet(line: str) -> str:
 def _inline(line: str) -> str:
     line = _BREAK.sub("\n", _PICTURE.sub("", line))
     line = _TAG.sub("", _LINK.sub(lambda hit: hit["words"], line))
+    line = _BOLD_LABEL.sub(lambda hit: f"{hit['blank']}{hit['words']}:", line)
     if not _TO_DOUBLE.search(line):
         line = _BOLD.sub(lambda hit: hit["words"], line)
     line = _LOW.sub(lambda hit: hit["words"], _LOW_BOLD.sub(lambda hit: hit["words"], line))

@@ -9,6 +9,8 @@ import io
 from tracker.files.columns import Sheet, Word, text_of_sheets
 from tracker.files.letters import Unreadable
 
+_NO_LETTERS = {"(cid:127)": "•", "(cid:129)": "•", "(cid:149)": "•", "(cid:183)": "•"}
+"""Signs that a file has no letter for, by the number they are drawn by: those of bullets."""
 MOST_PAGES = 300
 """A pattern has a few; what follows is not read, and the text says so at its end."""
 
@@ -56,7 +58,13 @@ def _sheet(page: "object") -> Sheet:
     words = upright.extract_words(x_tolerance_ratio=0.15, keep_blank_chars=False, use_text_flow=False)
     return Sheet(
         tuple(
-            Word(w["text"], float(w["x0"]), float(w["x1"]), float(w["top"]), float(w["bottom"]))
+            Word(
+                _NO_LETTERS.get(w["text"], w["text"]),
+                float(w["x0"]),
+                float(w["x1"]),
+                float(w["top"]),
+                float(w["bottom"]),
+            )
             for w in words
             if w["text"].strip()
         ),
