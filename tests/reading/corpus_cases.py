@@ -154,6 +154,7 @@ WHOLE = {
         inset_mosaic_coaster jumbled_layout_washcloth kids_poncho_panel knit_look_post_scarf
         inset_mosaic_diamond_uk_letters
         inset_mosaic_greek_key
+        c2c_face_cloth_spelled_groups linked_dc_mat_rows_in_turn_border uk_filet_keyed_in_a_line
         inset_window_panes_cloth
         intarsia_toadstool_cushion
         jumper_sleeve_five_colons
@@ -697,6 +698,7 @@ WHOLE = {
         solid_square_border
         hex_tile
         marsh_otter_joined_legs
+        pincushion_picot_ring_then_square slipper_sole_heel_numbered_on
         selkie_cowl_lace_rounds
         windrose_doily_leaflet
         drawing_room_pineapples

@@ -205,6 +205,9 @@ def on_another_piece(state: State, unit: Unit, copies: Mapping[str, int]) -> boo
         record = record.records[-1] if record.records else None
     before = record.unit.row.part if record is not None else None
     several = before is not None and before != unit.row.part and copies.get(before, 1) > 1
+    if several and record is not None and unit.number is not None and record.unit.number == unit.number - 1:
+        # "SOLE (make 2) … Rnd 2: … HEEL Row 3: …": what is numbered on goes on upon each of them
+        return False
     # yarn joined in the row itself is joined to the very pieces, laid one on the other
     joins = any(isinstance(item, Travel) for item in unit.row.items)
     return several and not joins and begins_elsewhere(unit.row.items)

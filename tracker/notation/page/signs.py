@@ -110,6 +110,7 @@ TELLS_OF_CHAINS = expression(
 _FOUNDATION_STITCHES = (
     r"(?:fsc|fhdc|fdc|ftr|foundation\s+(?:s\.?c|h\.?d\.?c|d\.?c|tr|single|half|double|treble))\b"
 )
+_OTHER_SIZES = r"(?:\s*[(\[{](?:[\d\s,:;-]|(?-i:[–—]))+[)\]}]|\s?[:/]\s?\d+)*"
 SETUP = expression(
     r"^\s*(?:[-*]\s+)?(?:(?:first(?:ly)?|first of all|now|you)\b,?\s+(?=make|ch|work|start|begin)){0,2}"
     r"(?:(?:beg(?:\.|in(?:ning)?)?|start(?:ing)?|commenc(?:e|ing))\s+(?:at|from)\s+[^.;:,\n]{2,40}[,:]\s+)?"
@@ -125,7 +126,7 @@ SETUP = expression(
     r"|mc\b(?=[,:;]?\s*(?:of\s+)?\d+\s*(?:sc|hdc|dc|tr)\b)"
     r"|\d+(?:\s*[(\[{](?:[\d\s,:;-]|(?-i:[–—]))+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"
     r"(?:work\s+)?\d+\s*(?:sc|hdc|dc|tr)\s+in(?:to)?\s+(?:an?\s+|the\s+)?(?:magic|mr\b|adjustable)|"
-    rf"{_FOUNDATION_STITCHES}\s+\d|(?:(?:work|make|crochet)\s+)?(?:a\s+(?:foundation\s+)?row\s+of\s+)?\d+\s*{_FOUNDATION_STITCHES}"
+    rf"{_FOUNDATION_STITCHES}\s+\d|(?:(?:work|make|crochet)\s+)?(?:a\s+(?:foundation\s+)?row\s+of\s+)?\d+{_OTHER_SIZES}\s*{_FOUNDATION_STITCHES}"
     r"|ch(?:ain)?\s+(?:one|two|three|four|five|six"
     r"|seven|eight|nine|ten|eleven|twelve|\w{3,5}teen|twenty|thirty|forty|fifty|sixty)|(?:begin|start)\s+with\s+(?:a\s+)?(?:magic|ch)"
     r"|(?:make|form|work|create)\s+an?\s+(?:[a-z]+\s+)?(?:ring|circle|loop)\s+(?:of|with|from|out\s+of)\s+(?:\d|six|eight|five|four)"

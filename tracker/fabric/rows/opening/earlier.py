@@ -27,7 +27,11 @@ def into_earlier(hook: Hook, item: Travel, rest: Sequence[Item]) -> Travel:
     if where is None or where.down >= 0 or not where.kinds or where.loop.startswith("free"):
         return item
     there = hook.ground.earlier.get(-where.down)
-    first = next((i for i in rest if isinstance(i, (Work, Repeat))), None)
+    begun = [i for i in rest if isinstance(i, (Work, Repeat))]
+    while begun and isinstance(begun[0], Work) and begun[0].where.which is Which.SAME:
+        # "join with a standing sc in any st of Rnd 2, sc in next 2 sts"
+        begun = begun[1:]
+    first = begun[0] if begun else None
     works: Sequence[Item | None] = first.items if isinstance(first, Repeat) else (first,)
     goes = next((i.where for i in works if isinstance(i, Work)), None)
     if (
@@ -36,9 +40,12 @@ def into_earlier(hook: Hook, item: Travel, rest: Sequence[Item]) -> Travel:
         or goes.which is not Which.NEXT
         or goes.down != 1
         or goes.kinds[:1] != where.kinds[:1]
-        or hook.below.find(where.kinds[0], 0) is not None
         or Below(there, True).find(where.kinds[0], 0) is None
     ):
+        return item
+    found = hook.below.find(where.kinds[0], 0) is not None
+    named = where.nth == -2 and -where.down != hook.ground.last_number
+    if found and not (named and hook.ask(("in an earlier round", item.span.start), (True, False))):
         return item
     hook.below = Below(there, True)
     return replace(item, where=(replace(where, down=1), *item.where[1:]))

@@ -169,7 +169,7 @@ def _from_hook(b: Begun) -> "Made":
     ):
         return chain_of(many), b.without_chain()
     tiles = any(e.kind == "tile" for e in b.standing.elements)
-    if hook <= many and not b.first_of_part and kind == "row" and not tiles:
+    if hook <= many and not b.first_of_part and kind == "row" and not tiles and not _over_a_space(b):
         # "Ch 5, dc in 4th ch from hook" where a row begins: new chains widen the work
         return replace(b.standing, added=many), b.without_chain()
     if (
@@ -182,6 +182,18 @@ def _from_hook(b: Begun) -> "Made":
         # not "ch 4, sk next ch, dc in next ch", which stands at the start of the ring below
         return chain_of(many), b.without_chain()
     return None
+
+
+def _over_a_space(b: Begun) -> bool:
+    """True for "ch 5, sk 2 ch, dc in next dc": the chains passed over are those of the row below."""
+    goes = b.following[1] if len(b.following) > 1 else None
+    return (
+        isinstance(b.first, Skip)
+        and b.first.where.which is not Which.FROM_HOOK
+        and isinstance(goes, (Work, Group))
+        and bool(goes.where.kinds)
+        and goes.where.kinds[0].name != CH
+    )
 
 
 def _straight_into_ring(b: Begun) -> "Made":

@@ -81,10 +81,16 @@ def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
                 continue
         if isinstance(item, Group) and _is_a_tile(item):
             made(Which.NEXT, item, item)
+            if item.where.which is Which.EACH or item.where.many > 1:
+                # "(sl st, ch 3, 3 dc) in each ch-3 sp to last tile"
+                out[-1] = Work(name, 1, item.where, item.span)
             k += 1
             continue
         if isinstance(item, Repeat):
             item = _short_of_the_last(replace(item, items=tuple(as_tiles(item.items, name))), item.items)
+            if item.stop is not None and any(kind.name == SP for kind in item.stop.kinds):
+                # "rep from * to last ch-3 sp": each tile has one
+                item = replace(item, stop=replace(item.stop, kinds=()))
         left()
         out.append(item)
         k += 1
@@ -108,14 +114,15 @@ def _short_of_the_last(tiled: Repeat, told: Sequence[Item]) -> Repeat:
 
 
 def _is_a_tile(group: Group) -> bool:
-    """True for a slip stitch, a chain and stitches beside it, all in one place."""
-    if len(group.items) != 3 or group.where.which is not Which.NEXT or group.where.many != 1:
+    """True for a chain and stitches beside it, all in one place, with or without the slip stitch that leads there."""
+    slipped = group.items[0] if group.items else None
+    led = isinstance(slipped, Work) and slipped.stitch == "slst" and slipped.count == 1
+    told = group.items[1:] if led else group.items
+    if len(told) != 2 or group.where.which not in (Which.NEXT, Which.EACH, Which.SAME):
         return False
-    slipped, chain, beside = group.items
+    chain, beside = told
     return (
-        isinstance(slipped, Work)
-        and slipped.stitch == "slst"
-        and isinstance(chain, Chain)
+        isinstance(chain, Chain)
         and chain.count >= 2
         and isinstance(beside, Work)
         and beside.count - chain.count in (0, 1)

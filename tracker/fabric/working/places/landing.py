@@ -56,6 +56,16 @@ def same(hook: Hook, where: Where) -> tuple[int, ...]:
         # "dc in each dc to next ch-1 sp, dc in that sp"
         below.at, below.here = below.at + 1, below.at
         return (below.here,)
+    if (
+        below.at == i + 1 < below.n
+        and hook.steps
+        and isinstance(before := hook.steps[-1].item, Work)
+        and before.where.stop is not None
+        and before.where.stop.at == "corner"
+    ):
+        # "sc in each sc to centre sc of corner, 3 sc in it"
+        below.at, below.here = below.at + 1, below.at
+        return (below.here,)
     if where.kinds and where.kinds[0].name == SP and below.elements[i].kind != SP:
         j = below.find(where.kinds[0], below.at)
         if j is not None and not hook.made:
@@ -261,7 +271,7 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
         gaps = [0, *gaps]
     if hook.limit < below.n:
         # the gap before the group that is not to be worked lies on this side of it
-        last = hook.limit + (1 if elements[hook.limit].group else 0)
+        last = hook.limit + (1 if 0 <= hook.limit < len(elements) and elements[hook.limit].group else 0)
         gaps = [i for i in gaps if i < last]
     if where.stop is not None and where.stop.left:
         gaps = gaps[: -where.stop.left]

@@ -70,7 +70,9 @@ _BEFORE_WORD = expression(
 )
 """ "3 rnd: …", "6-10 rnds: …", "5 rnds (6-10): …", as translated patterns number their rounds; not "8 rnds: …"."""
 _BARE = expression(
-    r"\s{0,12}(?P<numbers>\d{1,4}(?:(?:\.?\s?-\s?|\s(?:to|&|and)\s)\d{1,4})?)(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
+    r"\s{0,12}(?P<numbers>\d{1,4}(?:(?:\.?\s?-\s?|\s(?:to|&|and)\s)\d{1,4})?)"
+    r"(?P<sizes>(?:(?<=-\d)|(?<=-\d\d)|(?<=-[ ]\d)|(?<=-[ ]\d\d))\s?[(\[{]\d[\d\s,:/–-]*[)\]}](?=\s?[:.)]))?"
+    r"(?P<remark>(?:\s*\((?:RS|WS)\))?)\s*(?P<mark>:"
     r"|\.(?=\s+(?:\D|\d+\s?×|\d+\s*(?:x|sc|hdc|dc|htr|tr|dtr|inc\w*|dec\w*|ch|sts?|single|double|half|trebles?)\b))|\)(?=\s))",
     re.IGNORECASE,
 )

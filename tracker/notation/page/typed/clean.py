@@ -63,9 +63,13 @@ _RANGE_DASH = expression(
     holds="–—",
 )
 _COUNT_DASH = expression(
-    r"(?<=\bch)[–—](?=\d+(?:\s?[(\[{/][\d\s,:/(){}\[\]]*)?\s(?:sc|hdc|dc|tr|htr|sts?)\b)", re.IGNORECASE, "–—"
+    r"(?<=\bch)[–—](?=\d+(?:\s?[(\[{/][\d\s,:/(){}\[\]]*)?\s(?:sc|hdc|dc|tr|htr|sts?)\b)"
+    r"|(?<=\bch[- ]\d) ?[–—] ?(?=\d+\s?[(\[{][\d\s,:/]+[)\]}])"
+    r"|(?<=\d) [–—] (?=\d+\s?[(\[{][\d\s,:/]+[)\]}]\s(?:e?sc|e?hdc|e?dc|tr|htr|st(?:s|itches)?|shells?|puffs?)\b)",
+    re.IGNORECASE,
+    "–—",
 )
-""" "Dc in top of turning ch—49 dc": a count behind a chain, and no chain of 49."""
+""" "Dc in top of turning ch—49 dc": a count behind a chain, and no chain of 49; "join in ch-3 – 14 (17, 20)"."""
 _SPACED_RANGE = expression(
     r"\b(?P<head>(?:[Rr]ows|[Rr]nds|[Rr]ounds|ROWS|RNDS|ROUNDS) \d{1,4}) ?[–—] ?(?P<last>\d{1,4})\b",
     holds="–—",
@@ -290,7 +294,7 @@ def clean(text: str) -> str:
         else text
     )
     text = drawn_in_words(text)
-    text = steps_as_rows(labels_plain(set_out(in_brackets(text.replace("*'s", "*s")))))
+    text = steps_as_rows(labels_plain(set_out(in_brackets(text.replace("*'s", "*s").replace("*'S", "*s")))))
     text = in_figures(dashes_as_labels(text))
     text = _BOXED_LABEL.sub(_plain_label, text)
     text = _JOINED_LABEL.sub(_plain_label, text)

@@ -56,6 +56,9 @@ def goes_on(before: str, line: str) -> bool:
     text = before.rstrip()
     if not text:
         return False
+    if line.isupper() and text.rsplit("\n", 1)[-1].isupper():
+        # "SC IN 2ND CH FROM HOOK, SC" / "IN EACH CH ACROSS": in capitals throughout
+        line = line.lower()
     if _PLACE.match(line) or _open(text) and _closes_first(line):
         return True
     if text.endswith(_SENTENCE_ENDS):

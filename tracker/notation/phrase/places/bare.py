@@ -173,6 +173,9 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
     kinds = kinds_here(c)
     if many is not None and kinds:
         return (Where(Which.NEXT, c.span_from(start), many, kinds),)
+    if many is not None and c.text(-2) == "of" and (c.kind() in STOPS or c.kind() in (T.OPEN, T.EQUALS)):
+        # "2 sc in each of 3, sc in 9": the noun goes without saying
+        return (Where(Which.NEXT, c.span_from(start), many, (Kind(ANY),)),)
     if not kinds and (
         c.text() in ("across", "around", "along")
         or c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE, T.OPEN, T.DASH, T.EQUALS, T.STAR)

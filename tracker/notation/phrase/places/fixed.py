@@ -199,7 +199,9 @@ _SEVERAL = frozenset("sts stitches scs hdcs dcs trs fpdcs fptrs".split())
 
 def _skipped_follows(c: Cursor) -> bool:
     """True for "skipped st", "2 skipped sts", "first skipped dc"; not for chains skipped at a row's beginning."""
-    ahead = [c.text(n) for n in range(4)]
+    # as far as a comma: in "dc in skipped st, ch 1" the chain is none of the place
+    over = next((n for n in range(1, 4) if c.kind(n) in (T.COMMA, T.SEMICOLON, T.PERIOD)), 4)
+    ahead = [*(c.text(n) for n in range(over)), *[""] * (4 - over)]
     if ahead[:2] == ["first", "of"]:
         n = 3 if ahead[2] == "the" else 2
         return c.value(n) is not None and c.text(n + 1) in ("skipped", "missed", "unworked")

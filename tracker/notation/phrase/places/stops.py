@@ -173,12 +173,16 @@ def _to(c: Cursor) -> Stop | None:
             return Stop(at="half")
         if c.take("of"):
             next_one = c.take("next") or c.take("each") or c.take("the", "next")
+            c.take("the")
             if (many := c.value()) is not None and (many % 2 or next_one):
                 # "to centre tr of 3", "of next 3-tr group": of those worked in one place
                 c.i += 1
                 c.i += c.kind() is T.HYPHEN
                 kind_here(c)
                 c.take_any("group", "gr", "corner")
+                for at in ("at", "in"):
+                    # "to centre sc of 3 at corner"
+                    c.take(at, "corner") or c.take(at, "the", "corner") or c.take(at, "next", "corner")
                 return Stop(ahead or 0, at="corner")
             if c.take_any("corner", "corners"):
                 c.take_any("group", "st", "sts", "sc")

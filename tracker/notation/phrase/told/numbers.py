@@ -40,6 +40,11 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
             words.append(str(value))
             c.i += 1
             continue
+        if words and words[-1].isdigit() and c.kind() is T.COMMA and _row_named(c, 1):
+            # "As Row 2, Row 3 and Row 2": one after another
+            words.append(",")
+            c.i += 1
+            continue
         if (
             words
             and words[-1].isdigit()
@@ -86,6 +91,25 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
     if len(words) > 1:
         c.take_any("inclusive", "incl")
     return found or None
+
+
+def _row_named(c: Cursor, ahead: int) -> bool:
+    """True where "Row 3" stands so many words ahead, with a sign or "and" behind it."""
+    return (
+        c.text(ahead) in ROWS
+        and c.value(ahead + 1) is not None
+        and (c.text(ahead + 2) in ("and", "&") or c.kind(ahead + 2) in (T.COMMA, T.PERIOD, T.END, T.OPEN))
+    )
+
+
+def _further_ordinal(c: Cursor) -> int:
+    """How many words lie before the next ordinal of "2nd row, 3rd row and 2nd row"; 0 for other words."""
+    ahead = 1
+    ahead += c.kind(ahead) is T.COMMA
+    ahead += c.text(ahead) in ("and", "&")
+    ahead += c.text(ahead) == "the" and ahead > 1
+    told = ahead > 1 and c.kind(ahead) is T.ORDINAL and c.text(ahead + 1) in ROWS
+    return ahead if told else 0
 
 
 def _to_the_last(c: Cursor, first: int) -> bool:
@@ -144,6 +168,10 @@ def _ordinals(c: Cursor) -> Sequence[int] | None:
             # "the 2nd to the 7th rows"
             words.append("&" if c.text() == "and" else "-")
             c.i += 2
+        elif c.text() in ROWS and (more := _further_ordinal(c)):
+            # "as 2nd row, 3rd row and 2nd row"
+            words.append("&")
+            c.i += more
     if (
         not c.take_any(*ROWS)
         and c.kind() not in (T.END, T.PERIOD, T.COMMA)
