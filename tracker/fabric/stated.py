@@ -174,6 +174,15 @@ def in_stitches(stated: Stated, made: Sequence[Element], specials: Mapping[str, 
     return stated if counts == stated.counts else replace(stated, counts=counts)
 
 
+def in_spaces(stated: Stated, specials: Mapping[str, Special]) -> Stated:
+    """A count of open squares, by the name that the pattern gives them, as one of spaces: "8 om"."""
+    named = [(name, specials.get(name[1:])) for name, _ in stated.counts if name.startswith("?")]
+    open_ones = {name for name, special in named if special is not None and special.base == "window"}
+    if not open_ones:
+        return stated
+    return replace(stated, counts=tuple(("sp" if n in open_ones else n, many) for n, many in stated.counts))
+
+
 def far_off(wrong: Sequence[tuple[str, int, int]]) -> bool:
     """True for counts so far from what is stated that the words are likelier misread than wrong."""
     stated, worked = sum(s for _, s, _ in wrong), sum(w for _, _, w in wrong)

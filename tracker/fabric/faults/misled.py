@@ -35,8 +35,11 @@ def misled(pattern: Pattern, fabric: Fabric, problems: Sequence[Problem]) -> Pro
     alone = [each for each, sense in zip(told, senses, strict=True) if senses.count(sense) == 1]
     for k, row, chains, turning in alone[:_MOST]:
         usual = turning.counts == (chains > 2) or chains == 2
-        if row.label in wrong or len(wrong) == 1 and (usual or _before(problems, row)):
-            # one count that differs is likelier a slip of its own
+        if row.label in wrong:
+            if usual or _before(problems, row):
+                # one count that differs is likelier a slip of its own
+                continue
+        elif len(wrong) == 1 and (usual or _before(problems, row)):
             continue
         silent = replace(row, items=tuple(item for item in row.items if item is not turning))
         blocks = (*pattern.blocks[:k], silent, *pattern.blocks[k + 1 :])

@@ -29,9 +29,9 @@ from tracker.fabric.rows.pieces import as_stated
 from tracker.fabric.rows.told.implied import over_and_over
 from tracker.fabric.rows.told.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
-from tracker.fabric.stated import agrees, along_told, covers, far_off, holds_words, in_stitches
+from tracker.fabric.stated import agrees, along_told, covers, far_off, holds_words, in_spaces, in_stitches
 from tracker.fabric.working.groups import first_as_defined
-from tracker.fabric.working.hook import Choice, Found, Ground, TooLarge
+from tracker.fabric.working.hook import Choice, Found, Ground, Hook, TooLarge
 from tracker.fabric.working.running import hook_on, run
 from tracker.notation.pattern import Row
 from tracker.notation.tree import (
@@ -69,6 +69,10 @@ class Outcome:
     """Names with the number stated and the number worked, where they differ."""
     cost: float = 0.0
     """What speaks against the reading: the less, the likelier."""
+
+
+_PLAIN = 5
+"""Weight of faults that the words show by themselves."""
 
 
 def work_row(
@@ -202,7 +206,7 @@ def work_row(
     after = standing_after(row, items, hook, standing, turned)
     before = sum(1 for e in elements if e.is_stitch) if standing.kind in ("row", "round") else None
     wrong = _unlike_stated(row, made, before, ground) if understood else []
-    understood = understood and not _belied(row, items, made, wrong)
+    understood = understood and not _belied(row, items, hook, wrong)
     if hook.pieces and not covers(row.stated, made):
         understood = False
         wrong.clear()
@@ -235,24 +239,25 @@ def _unlike_stated(
 ) -> list[tuple[str, int, int]]:
     """Names with the number stated and the number worked, where they differ; `before` stitches stood there."""
     wrong: list[tuple[str, int, int]] = []
-    for stated in row.stated:
+    for told in row.stated:
+        stated = in_spaces(told, ground.specials)
         unlike = differs(stated, made, before)
         if unlike and differs(in_stitches(stated, made, ground.specials), made, before):
             wrong.extend(unlike)
     return wrong
 
 
-def _belied(
-    row: Row, items: Sequence[Item], made: tuple[Element, ...], wrong: Sequence[tuple[str, int, int]]
-) -> bool:
+def _belied(row: Row, items: Sequence[Item], hook: Hook, wrong: Sequence[tuple[str, int, int]]) -> bool:
     """True where what was made tells that some words were taken for what they are not."""
+    made = tuple(hook.made)
     if _unsure(items) and (wrong or not agrees(row.stated, made)):
         # words that were taken for a remark, and no count bears it out
         return True
     if wrong and far_off(wrong) and holds_words(items):
         # so far from what is stated, that it lies in them
         return True
-    if _of_nothing(row, made):
+    if _of_nothing(row, made) and not any(fault.weight >= _PLAIN for fault in hook.found):
+        # a repeat that does not come out tells by itself why no number is made
         return True
     slips = [e for e in made if e.kind == "slst"]
     if row.stated and len(slips) == 1 < len(made) and made[0] is slips[0]:
