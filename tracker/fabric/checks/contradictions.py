@@ -7,16 +7,20 @@ rows and a row says otherwise, every count of the pattern is in doubt.
     Row 4: Ch 3, turn, …                                                    (mended)
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from tracker.fabric.readings.habits import Habit, stated_turning
+from tracker.fabric.working.hook import Hook
 from tracker.notation.pattern import Row
-from tracker.notation.tree import Chain, Join, Say, Travel, Turn, Which
+from tracker.notation.tree import Chain, Item, Join, Say, Travel, Turn, Which
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
+from tracker.trade.stitches import parts_of
 
 NO_SUCH_CHAIN = "no such chain"
 """What is said of a chain that is not there."""
+PLAIN = frozenset(("sc", "hdc", "dc", "tr", "dtr"))
+"""Stitches that have no other name."""
 
 
 def _joined_in(row: Row, chains: int) -> bool:
@@ -39,6 +43,32 @@ def _beyond(row: Row) -> Iterator[Problem]:
             yield Problem(
                 "C205", Severity.ERROR, headline(row.label, said), place, row.label, None, row.part, help_
             )
+
+
+def misjoined(items: Sequence[Item], hook: Hook) -> None:
+    """C210 for a round that is joined in its first htr and has made none: it begins with another stitch.
+
+    Only where plain stitches are all that was made: what else a stitch may be called is not known.
+    """
+    join = next((item for item in reversed(items) if isinstance(item, Join)), None)
+    where = join.where if join is not None else None
+    if where is None or where.which is not Which.FIRST or where.down > 1 or len(where.kinds) != 1:
+        return
+    made = [e for e in hook.made if e.is_stitch]
+    there = list(dict.fromkeys(parts_of(e.kind)[1] for e in made))
+    name = where.kinds[0].name
+    if not made or name not in PLAIN or name in there or not PLAIN.issuperset(there):
+        return
+    if any(e.special for e in made):
+        return
+    hook.fault(
+        "C210",
+        where.span,
+        f"is joined in its first {name}, and begins with a {made[0].kind}",
+        "another stitch",
+        f"Where that is meant, say “first {made[0].kind}”.",
+        weight=2,
+    )
 
 
 def contradictions(habits: Habit, row: Row) -> Iterator[Problem]:

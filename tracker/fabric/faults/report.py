@@ -6,6 +6,7 @@ Each is said once, at the first row that shows it, and not at all where what the
 from collections import Counter
 from itertools import pairwise
 
+from tracker.expressions import expression
 from tracker.fabric.checks.leftovers import ENDS_HERE
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.readings.history import Record
@@ -60,12 +61,12 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             Problem(
                 fault.code,
                 severity,
-                headline(label, fault.says),
+                headline(label, in_terms(fault.says, pattern.uk)),
                 Label(fault.span, fault.label),
                 label,
                 index,
                 unit.part,
-                fault.help,
+                in_terms(fault.help, pattern.uk),
             )
         )
     if outcome.wrong:
@@ -218,6 +219,18 @@ def _says(
     made = ", ".join(amount(worked, name_of(name, uk)) for name, _, worked in wrong)
     told = ", ".join(amount(stated, name_of(name, uk)) for name, stated, _ in wrong)
     return f"makes {made}, the pattern says {told}"
+
+
+def in_terms(words: str, uk: bool) -> str:
+    """What was met while a row was worked, with the stitches called as the pattern calls them.
+
+    >>> in_terms("there is no sc left to work into, the next stitch is a dc2tog", True)
+    'there is no dc left to work into, the next stitch is a tr2tog'
+    """
+    return _NAME.sub(lambda hit: written(hit.group(), True), words) if uk else words
+
+
+_NAME = expression(r"\b[a-z]+(?:\d+tog)?\b")
 
 
 def name_of(name: str, uk: bool) -> str:

@@ -7,6 +7,7 @@ Nothing raises: a row too large to be worked is not understood.
 from collections.abc import Mapping, Sequence
 
 from tracker.fabric.below.cursor import Below
+from tracker.fabric.checks.contradictions import misjoined
 from tracker.fabric.checks.counts import differs
 from tracker.fabric.checks.leftovers import leftovers
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
@@ -174,6 +175,8 @@ def work_row(
         run(hook, rest)
         if standing.kind != "ring" or hook.made:
             leftovers(row, hook, standing)
+        if row.kind == "round" and not pieces:
+            misjoined(items, hook)
     except (TooLarge, RecursionError):
         understood = False
     if unknown_below and hook.found:

@@ -216,7 +216,7 @@ def _misnamed(below: Below, kinds: Sequence[Kind], odd: Sequence[Element], end: 
     plain = {e.kind for e in odd}
     if len(plain) != 1 or not plain <= _PLAIN or any(k.name not in _PLAIN for k in kinds):
         return False
-    return sum(e.is_stitch for e in below.elements[below.at : end]) == len(odd) > 2
+    return sum(e.is_stitch for e in below.elements[below.at : end]) == len(odd) > 0
 
 
 _PLAIN = frozenset(("sc", "hdc", "dc", "tr"))
