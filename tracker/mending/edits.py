@@ -39,6 +39,7 @@ from tracker.mending.kinds.numbers import (
     other_numbers,
     other_spaces,
     row_before,
+    spaces_there,
     stated_counts,
 )
 from tracker.mending.kinds.references import longer_lists, other_rows
@@ -78,6 +79,8 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         for figure in figures_in(loaded, problem.label.span):
             if figure.style == "ordinal":
                 yield from changed_to(figure, *range(figure.value - 1, 0, -1))
+    if code == "C205":
+        yield from spaces_there(loaded, row, problem)
     if code == "C208" or code == "C201" and len(row.numbers) > 1 and row.rerun is None:
         yield from worked_even(loaded, row)
     if code.startswith("C"):

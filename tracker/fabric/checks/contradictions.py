@@ -9,16 +9,19 @@ rows and a row says otherwise, every count of the pattern is in doubt.
 
 from collections.abc import Iterator, Sequence
 
+from tracker.fabric.model import SP, Element
 from tracker.fabric.readings.habits import Habit, stated_turning
 from tracker.fabric.working.hook import Hook
 from tracker.notation.pattern import Row
-from tracker.notation.tree import Chain, Item, Join, Say, Travel, Turn, Which
+from tracker.notation.tree import Chain, Item, Join, Say, Travel, Turn, Where, Which
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
-from tracker.trade.stitches import parts_of
+from tracker.trade.stitches import height_of, parts_of
 
 NO_SUCH_CHAIN = "no such chain"
 """What is said of a chain that is not there."""
+ANOTHER_CHAIN = "another chain"
+"""Of one that is there, and is not the top of the stitch."""
 PLAIN = frozenset(("sc", "hdc", "dc", "tr", "dtr"))
 """Stitches that have no other name."""
 
@@ -52,6 +55,8 @@ def misjoined(items: Sequence[Item], hook: Hook) -> None:
     """
     join = next((item for item in reversed(items) if isinstance(item, Join)), None)
     where = join.where if join is not None else None
+    if where is not None and where.which is Which.TOP and where.nth:
+        _joined_beside(where, hook)
     if where is None or where.which is not Which.FIRST or where.down > 1 or len(where.kinds) != 1:
         return
     made = [e for e in hook.made if e.is_stitch]
@@ -69,6 +74,27 @@ def misjoined(items: Sequence[Item], hook: Hook) -> None:
         f"Where that is meant, say “first {made[0].kind}”.",
         weight=2,
     )
+
+
+def chain_named(hook: Hook, where: Where, top: Element, chains: int, what: str = "turning") -> None:
+    """What is wrong with the chain that is named, of a chain of so many that stands for a stitch."""
+    if where.nth > chains:
+        says = f"names chain {where.nth} of a {what} chain that has {chains}"
+        hook.fault("C205", where.span, says, NO_SUCH_CHAIN, weight=2 if what == "turning" else 10)
+    elif where.nth not in (0, top.chains) and top.chains == height_of(top.kind) < chains:
+        # skipped chains of a foundation are more than the stitch is high: which of them is its top is not known
+        stand = f"{top.chains} stand" if top.chains > 1 else "stands"
+        says = f"names chain {where.nth} of a {what} chain whose first {stand} for the stitch"
+        hook.fault("C210", where.span, says, ANOTHER_CHAIN, weight=2)
+
+
+def _joined_beside(where: Where, hook: Hook) -> None:
+    """C210 for a round that is joined within the space of its chain, or below the top of the stitch it stands for."""
+    top, space = (*hook.made[:2], None, None)[:2]
+    if top is None or space is None or not (top.turning and top.is_stitch and space.turning):
+        return
+    if space.kind == SP:
+        chain_named(hook, where, top, top.chains + space.chains, "beginning")
 
 
 def contradictions(habits: Habit, row: Row) -> Iterator[Problem]:

@@ -3,9 +3,10 @@
 A row comes in that makes another number than it says, or does not come out even; edits go out, likeliest first.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 
-from tracker.fabric.model import Placed
+from tracker.fabric.model import SP, Placed
 from tracker.load import Loaded
 from tracker.mending.kinds.figures import Figure, figures_in
 from tracker.notation.pattern import Row, Setup
@@ -66,6 +67,25 @@ def other_spaces(loaded: Loaded, row: Row) -> Iterator[Fix]:
     for figure in figures_of(loaded, row):
         if figure.value in spare and figure.span.start >= lead and _of_a_chain(loaded, figure):
             yield from changed_to(figure, *lacking)
+
+
+def spaces_there(loaded: Loaded, row: Row, problem: Problem) -> Iterator[Fix]:
+    """The length of a space that is named and is not there, as that of those that are: "in next ch-3 sp"."""
+    there = {e.chains for placed in worked(loaded, row)[:1] for e in placed.worked.below if e.kind == SP}
+    figures = [f for f in figures_in(loaded, problem.label.span) if _of_a_space(loaded, f)]
+    for figure in reversed(figures):
+        if figure.value not in there:
+            yield from changed_to(figure, *sorted(there, key=lambda n: abs(n - figure.value)))
+
+
+def _of_a_space(loaded: Loaded, figure: Figure) -> bool:
+    """True for "ch-3 sp", "3-ch loop" and "ch 3 space"."""
+    before = loaded.source.text[: figure.span.start][-3:].lower()
+    behind = loaded.source.text[figure.span.end :][:12].lower()
+    return _SPACE_OF.match(f"{before}|{behind}") is not None
+
+
+_SPACE_OF = re.compile(r".?ch[\s-]?\|[\s-]?(?:sp|lp|loop)|.*\|[\s-]ch(?:ain)?[\s-](?:sp|lp|loop)")
 
 
 def _lead(row: Row) -> int:

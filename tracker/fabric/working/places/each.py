@@ -106,6 +106,8 @@ def each_with(
                     f"Where they are meant, say “each {named(Kind(odd[0].kind))}”.",
                     weight=2,
                 )
+    if excepting and not hook.ground.again:
+        _spaces_lacking(hook, item, excepting)
     singles: list[tuple[int, Except | None]] = []
     if below.closed and below.here == 0 and below.at == 1 and any(unused_here(hook, k) for k in kinds):
         # "sl st in sp, ch 1, (sc, hdc, sc) in each sp around": the space the round begins in is one of them
@@ -191,6 +193,23 @@ def each_with(
             below.at = taken[whole]
         return [(tuple(taken[k : k + per]), None) for k in range(0, whole, per)]
     return [((i,), x) for i, x in singles]
+
+
+def _spaces_lacking(hook: Hook, item: Item, excepting: Sequence[Except]) -> None:
+    """C205 for "and 8 sc in each ch-4 sp", where the row below has spaces, and none of that length anywhere."""
+    spaces = [e for e in hook.below.elements if e.kind == SP and not e.slipped]
+    for kinds in (x.kinds for x in excepting if spaces):
+        told = all(k.name == SP and k.chains and not k.inside for k in kinds)
+        if told and not any(hook.below.matches(e, k) for e in spaces for k in kinds):
+            lengths = ", ".join(map(str, sorted({e.chains for e in spaces})))
+            hook.fault(
+                "C205",
+                item.span,
+                f"finds no {named(kinds[0])} to work into",
+                "not there",
+                f"The spaces of the row below are of {lengths} chains.",
+                weight=5,
+            )
 
 
 def _again(hook: Hook, where: Where) -> bool:

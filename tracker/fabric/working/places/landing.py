@@ -7,6 +7,7 @@ from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.gaps import between_groups, is_gap, one_place, shown, stands_in_gaps
 from tracker.fabric.below.stops import limit_of
 from tracker.fabric.below.surface import UNLIMITED, Missing
+from tracker.fabric.checks.contradictions import chain_named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import Hook
 from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
@@ -145,15 +146,9 @@ def top(hook: Hook, where: Where, item: Item) -> tuple[int, ...]:
         # every space before was worked into: one passed over at the end was forgotten
         jump(hook, item, len(over), "space")
     below.at, below.sub, below.here = max(below.at, i + 1), 0, i
-    chains = element.chains + space_beside(hook, i)
-    if where.nth and element.chains and where.nth > chains and element.kind != HIDDEN:
-        hook.fault(
-            "C205",
-            where.span,
-            f"names chain {where.nth} of a turning chain that has {chains}",
-            "no such chain",
-            weight=2,
-        )
+    beside = space_beside(hook, i)
+    if element.kind != HIDDEN and element.chains:
+        chain_named(hook, where, element, element.chains + beside)
     return (i,)
 
 
