@@ -12,7 +12,7 @@ from tracker.expressions import expression
 from tracker.records import dataclass
 
 _STATED = expression(
-    r"\b(?:(?P<uk>u\.?k\.?|british|english)|(?P<us>u\.?s\.?a?\.?|american))\s*(?:crochet\s+)?"
+    r"\b(?:(?P<uk>u\.?k\.?|british|english)|(?P<us>u\.?s\.?a?\.?|american))\)?\s*(?:crochet\s+)?"
     r"(?:terms?|terminology|abbreviations|stitch(?:es)? names|notation|pattern|stitches)\b"
     r"|\b(?:terms?|terminology|abbreviations)(?:\s+(?:used|are|in|is|throughout))*\s*[:=]?\s*(?:in\s+)?(?:standard\s+)?"
     r"(?:(?P<uk2>u\.?k\b\.?|british)|(?P<us2>u\.?s\b\.?|american))",
@@ -44,7 +44,7 @@ _CHAIN_FIRST = expression(
 )
 _CHAIN_COUNTS = expression(
     r"\b(?:ch[ -]?(?P<a>[34])|(?P<b>[34])[ -]?ch)\s*\(?(?:counts?\s+as|=|equals)\s+"
-    r"(?:the\s+)?(?:first\s+|1\s+)?(?P<st>dc|tr)\b",
+    r"(?:the\s+)?(?:first\s+|1\s+)?(?P<st>dc|tr)\b(?P<space>\s*(?:,|and|\+|plus)\s*(?:1[ -]?ch\b|ch[ -]?1\b))?",
     re.IGNORECASE,
 )
 """A turning chain with the stitch it stands for: "ch 3 (counts as dc)"."""
@@ -122,12 +122,32 @@ def terms_of(text: str) -> Terms:
     if us_words and uk_stitches:
         few, uk = (us_words, True) if len(us_words) < len(uk_stitches) else (uk_stitches, False)
         return Terms(uk, False, few)
+    if 0 < len(us_words) <= _SLIPS:
+        # every other sign is a UK one, the height of the turning chains too
+        chains = _heights(text)
+        if sum(chains) >= _SURE and min(chains) > 0 and _leaning(text) >= _SLIPS:
+            return Terms(True, False, us_words)
     if us_words or uk_words:
         return Terms(not us_words, False, ())
-    score = 0
+    return Terms(sum(_heights(text)) + _leaning(text) > 0, False, ())
+
+
+_SLIPS = 2
+"""US names in a UK pattern that are slips of the pen; more of them tell that its terms are US."""
+_SURE = 6
+"""What the chains must speak for the UK then."""
+def _heights(text: str) -> list[int]:
+    """What each turning chain and each beginning in a foundation speaks for: above 0 for UK terms."""
+    told: list[int] = []
     for hit in (*_CHAIN_FIRST.finditer(text), *_CHAIN_COUNTS.finditer(text)):
         chains, name = int(hit["a"] or hit["b"]), hit["st"].lower()
-        score += {("dc", 1): 2, ("dc", 3): -2, ("tr", 3): 2, ("tr", 4): -2}.get((name, chains), 0)
-    score += sum(_TALL.get((hit["st"].lower(), hit["nth"].lower()), 0) for hit in _FROM_HOOK.finditer(text))
-    score += min(4, len(_UK_LEAN.findall(text))) - min(4, len(_US_LEAN.findall(text)))
-    return Terms(score > 0, False, ())
+        # "4 ch (count as 1 tr, 1 ch)": three of them are the stitch
+        chains -= hit.groupdict().get("space") is not None
+        told.append({("dc", 1): 2, ("dc", 3): -2, ("tr", 3): 2, ("tr", 4): -2}.get((name, chains), 0))
+    told += [_TALL.get((hit["st"].lower(), hit["nth"].lower()), 0) for hit in _FROM_HOOK.finditer(text)]
+    return [speaks for speaks in told if speaks]
+
+
+def _leaning(text: str) -> int:
+    """What the wording speaks for: above 0 for UK terms."""
+    return min(4, len(_UK_LEAN.findall(text))) - min(4, len(_US_LEAN.findall(text)))

@@ -81,7 +81,7 @@ def chain_named(hook: Hook, where: Where, top: Element, chains: int, what: str =
     if where.nth > chains:
         says = f"names chain {where.nth} of a {what} chain that has {chains}"
         hook.fault("C205", where.span, says, NO_SUCH_CHAIN, weight=2 if what == "turning" else 10)
-    elif where.nth not in (0, top.chains) and top.chains == height_of(top.kind) < chains:
+    elif where.nth not in (0, top.chains) and top.chains == height_of(top.kind) <= chains:
         # skipped chains of a foundation are more than the stitch is high: which of them is its top is not known
         stand = f"{top.chains} stand" if top.chains > 1 else "stands"
         says = f"names chain {where.nth} of a {what} chain whose first {stand} for the stitch"

@@ -17,6 +17,8 @@ from tracker.records import replace
 
 AGAINST_COUNTS = "against the counts"
 """Said of the statement."""
+AGAINST_ITS_COUNT = "against its count"
+"""Said of one that its own row tells is wrong."""
 _MOST = 3
 """Statements that are tried."""
 
@@ -53,7 +55,7 @@ def misled(pattern: Pattern, fabric: Fabric, problems: Sequence[Problem]) -> Pro
                 headline(
                     row.label, f"says that its chain {chains} {says}, and the counts agree only if it {rest}"
                 ),
-                Label(turning.span, AGAINST_COUNTS),
+                Label(turning.span, AGAINST_ITS_COUNT if row.label in wrong else AGAINST_COUNTS),
                 row.label,
                 index,
                 row.part,
