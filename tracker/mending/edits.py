@@ -41,6 +41,7 @@ from tracker.mending.kinds.numbers import (
     row_before,
     spaces_there,
     stated_counts,
+    together,
 )
 from tracker.mending.kinds.references import longer_lists, other_rows
 from tracker.mending.kinds.signs import brackets, dropped_marks, stars
@@ -116,6 +117,8 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         yield from stated_counts(loaded, row)
         # so many stitches as there are below were used: what is wrong is how many are made of them
         yield from changes_left_out(loaded, row)
+    if code.startswith("C"):
+        yield from together(loaded, row)
     if code in ("C205", "C210"):
         yield from other_stitches(loaded, problem)
     yield from islice(other_numbers(loaded, row, problem, far=False, leading=False), MOST_NUMBERS)

@@ -136,6 +136,8 @@ _SLIPS = 2
 """US names in a UK pattern that are slips of the pen; more of them tell that its terms are US."""
 _SURE = 6
 """What the chains must speak for the UK then."""
+
+
 def _heights(text: str) -> list[int]:
     """What each turning chain and each beginning in a foundation speaks for: above 0 for UK terms."""
     told: list[int] = []

@@ -69,6 +69,18 @@ def other_spaces(loaded: Loaded, row: Row) -> Iterator[Fix]:
             yield from changed_to(figure, *lacking)
 
 
+def together(loaded: Loaded, row: Row) -> Iterator[Fix]:
+    """How many are worked together, one more or fewer: "sc3tog" for "sc2tog"."""
+    start = row.label_span.end
+    for hit in _TOGETHER.finditer(loaded.source.text[start : row.span.end]):
+        for many in (int(hit[2]) - 1, int(hit[2]) + 1):
+            if many > 1:
+                yield Fix(Span(start + hit.start(), start + hit.end()), f"{hit[1]}{many}tog")
+
+
+_TOGETHER = re.compile(r"(?<![A-Za-z])((?:[fb]p)?[eh]?(?:sc|dc|tr|htr))(\d)tog\b", re.IGNORECASE)
+
+
 def spaces_there(loaded: Loaded, row: Row, problem: Problem) -> Iterator[Fix]:
     """The length of a space that is named and is not there, as that of those that are: "in next ch-3 sp"."""
     there = {e.chains for placed in worked(loaded, row)[:1] for e in placed.worked.below if e.kind == SP}

@@ -20,11 +20,13 @@ def other_rows(loaded: Loaded, row: Row | None, problem: Problem) -> Iterator[Fi
     rows = [block for block in loaded.pattern.blocks if isinstance(block, Row)]
     k = next((at for at, one in enumerate(rows) if one is row), None)
     known = sorted({number for one in rows for number in one.numbers[:400]}, reverse=True)
-    label = list(figures_in(loaded, row.label_span)) if row is not None else []
+    # a row without a number is named by its own words, and what they refer to stands in them
+    label = list(figures_in(loaded, row.label_span)) if row is not None and row.numbers else []
     named = list(figures_in(loaded, problem.label.span))
     inside = list(figures_in(loaded, row.rerun.span)) if row is not None and row.rerun is not None else []
     figures = [f for f in dict.fromkeys((*named, *inside)) if f not in label]
-    own = max(row.numbers, default=10**6) if row is not None else 10**6
+    so_far = max((number for one in rows[: k or 0] for number in one.numbers[-1:]), default=10**6)
+    own = min(row.numbers, default=so_far + 1) if row is not None else 10**6
     earlier_rows = [one for one in rows[: k or 0] if not _into_foundation(one)]
     before = sorted({number for one in earlier_rows for number in one.numbers[:400]}, reverse=True)
     if problem.code == "R301" and any(

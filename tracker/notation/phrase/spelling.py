@@ -139,8 +139,8 @@ def _explained(word: str, context: Context) -> bool:
     return named is not None or bool({key, key.removesuffix("s")} & known)
 
 
-def tell_unknown(token: Token, context: Context, row: str) -> None:
-    """Reports a word that nobody explains, with the nearest known one."""
+def tell_unknown(token: Token, context: Context, row: str, counted: bool = False) -> None:
+    """Reports a word that nobody explains, with the nearest known one; `counted` where a number tells how many."""
     if any(problem.label.span.start == token.start for problem in context.problems):
         # a name of the other terms is told as that
         return
@@ -151,7 +151,7 @@ def tell_unknown(token: Token, context: Context, row: str) -> None:
     near = (nearest(token.text, context) or "").replace("slst", "sl st")
     # "stuff", "leap": a whole word is likelier one of the language than of the notation, and told as one not understood
     word = not _like_a_stitch(token.text) and len(token.text) > 1 and token.text.isalpha()
-    if word and not _close(token.text, near):
+    if word and not _close(token.text, near) and not (counted and _one_letter_off(token.text, near)):
         return
     context.problems.append(
         Problem(
@@ -174,6 +174,11 @@ def _close(word: str, near: str) -> bool:
     from difflib import SequenceMatcher
 
     return bool(near) and SequenceMatcher(None, near, word).ratio() >= 0.7
+
+
+def _one_letter_off(word: str, near: str) -> bool:
+    """True for "1 te in next st": a name of two letters, one of them another."""
+    return len(word) == len(near) == 2 and sum(a != b for a, b in zip(word, near, strict=True)) == 1
 
 
 def renamed(context: Context, faults: int, name: str) -> None:
@@ -203,7 +208,7 @@ def report_unknown(c: Cursor, start: int) -> None:
         and not (i > start and c.tokens[i + 1].kind in STOPS)
     ):
         return
-    tell_unknown(token, c.context, c.context.row or "A row")
+    tell_unknown(token, c.context, c.context.row or "A row", i > start)
 
 
 _OTHERS = (
