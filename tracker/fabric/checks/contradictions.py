@@ -13,7 +13,7 @@ from tracker.fabric.model import SP, Element
 from tracker.fabric.readings.habits import Habit, stated_turning
 from tracker.fabric.working.hook import Hook
 from tracker.notation.pattern import Row
-from tracker.notation.tree import Chain, Item, Join, Say, Travel, Turn, Where, Which
+from tracker.notation.tree import Chain, Item, Join, Say, Travel, Turn, Where, Which, Work
 from tracker.problems import Label, Problem, Severity
 from tracker.problems.headline import headline
 from tracker.trade.stitches import height_of, parts_of
@@ -38,7 +38,7 @@ def _beyond(row: Row) -> Iterator[Problem]:
     if not isinstance(begun, Chain):
         return
     for item in row.items:
-        where = item.where if isinstance(item, Join) else None
+        where = item.where if isinstance(item, (Join, Work)) and item.stitch == "slst" else None
         if where is not None and where.which is Which.TOP and where.nth > begun.count:
             said = f"names chain {where.nth} of a beginning chain that has {begun.count}"
             place = Label(where.span, NO_SUCH_CHAIN)
@@ -80,7 +80,7 @@ def chain_named(hook: Hook, where: Where, top: Element, chains: int, what: str =
     """What is wrong with the chain that is named, of a chain of so many that stands for a stitch."""
     if where.nth > chains:
         says = f"names chain {where.nth} of a {what} chain that has {chains}"
-        hook.fault("C205", where.span, says, NO_SUCH_CHAIN, weight=2 if what == "turning" else 10)
+        hook.fault("C205", where.span, says, NO_SUCH_CHAIN, weight=2)
     elif where.nth not in (0, top.chains) and top.chains == height_of(top.kind) <= chains:
         # skipped chains of a foundation are more than the stitch is high: which of them is its top is not known
         stand = f"{top.chains} stand" if top.chains > 1 else "stands"
@@ -93,7 +93,7 @@ def _joined_beside(where: Where, hook: Hook) -> None:
     top, space = (*hook.made[:2], None, None)[:2]
     if top is None or space is None or not (top.turning and top.is_stitch and space.turning):
         return
-    if space.kind == SP:
+    if space.kind == SP and where.nth <= top.chains + space.chains:
         chain_named(hook, where, top, top.chains + space.chains, "beginning")
 
 

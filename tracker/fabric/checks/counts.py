@@ -218,6 +218,32 @@ def _other_sense(
     return False
 
 
+def of_groups(stated: Stated, elements: tuple[Element, ...]) -> tuple[tuple[str, int, int], ...]:
+    """What differs of a count by a name that no list holds, "9 petals", where the row has groups that are all alike.
+
+    Only where it is off by a few, and nothing else in the row comes so often: what a petal is, need not be said.
+    """
+    if len(stated.counts) != 1 or stated.change or stated.partial:
+        return ()
+    name, number = stated.counts[0]
+    shapes: dict[int, list[tuple[str, int]]] = {}
+    for element in elements:
+        if element.group:
+            shapes.setdefault(element.group, []).append((element.kind, element.chains))
+    alike = {tuple(shape) for shape in shapes.values()}
+    if not name.startswith("?") or len(alike) != 1 or len(alike.pop()) < 2:
+        return ()
+    second = next((e for e in elements[1:] if e.is_stitch), None)
+    begun = second is not None and elements[0].turning and elements[0].into == second.into != ()
+    worked = len(shapes) + (begun and not elements[0].group)
+    if number in tallies(elements).values() or number in total_of(elements):
+        return ()
+    return ((name, number, worked),) if 0 < abs(number - worked) <= _A_FEW else ()
+
+
+_A_FEW = 2
+
+
 def _gathered(element: Element) -> bool:
     """True for a stitch that gathers several under one loop."""
     return element.kind == "cl" or element.is_stitch and parts_of(element.kind)[2] > 1

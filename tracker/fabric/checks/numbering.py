@@ -8,9 +8,11 @@ jumped over, means that a row was lost or copied when the pattern was written do
 """
 
 from collections.abc import Iterator
+from itertools import takewhile
 
 from tracker.notation.page.labelled.row_names import called
 from tracker.notation.pattern import Row
+from tracker.notation.tree import Chain, Turn, Turning
 from tracker.problems import Label, Problem, Severity
 from tracker.records import replace
 
@@ -20,7 +22,7 @@ def numbering(row: Row, last: int | None) -> Iterator[Problem]:
     if not row.numbers or last is None:
         return
     first = row.numbers[0]
-    if first == 1:
+    if first == 1 and not (last == 1 and _goes_back(row)):
         return
     if first <= last:
         yield Problem(
@@ -45,6 +47,12 @@ def numbering(row: Row, last: int | None) -> Iterator[Problem]:
             row.part,
             "Find the missing row, or number the rows on.",
         )
+
+
+def _goes_back(row: Row) -> bool:
+    """True for "ch 1, turn, dc in each dc": a second row, for a first has nothing to turn on."""
+    lead = takewhile(lambda item: isinstance(item, (Chain, Turn, Turning)), row.items)
+    return row.kind == "row" and any(isinstance(item, Turn) and item.turned for item in lead)
 
 
 def misprinted(found: Iterator[Problem], second: Row | None, row: Row) -> Iterator[Problem]:

@@ -237,4 +237,6 @@ def name_of(name: str, uk: bool) -> str:
     """One counted thing: "dc", "ch-2 sp", "stitch" for stitches of any kind."""
     if name in ("", ANY):
         return "stitch"
-    return name if name.endswith(" sp") else written(name, uk)
+    if len(own := name.removeprefix("?")) == 1:
+        return f"{own.upper()}-st"
+    return own if own.endswith(" sp") else written(own, uk)

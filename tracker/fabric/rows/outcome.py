@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.checks.contradictions import misjoined
-from tracker.fabric.checks.counts import differs
+from tracker.fabric.checks.counts import differs, of_groups
 from tracker.fabric.checks.leftovers import leftovers
 from tracker.fabric.model import CH, HIDDEN, SP, Element, Step
 from tracker.fabric.rows.apart import told_apart
@@ -247,6 +247,8 @@ def _unlike_stated(
         unlike = differs(stated, made, before)
         if unlike and differs(in_stitches(stated, made, ground.specials), made, before):
             wrong.extend(unlike)
+        else:
+            wrong.extend(of_groups(told, made))
     return wrong
 
 
@@ -259,7 +261,7 @@ def _belied(row: Row, items: Sequence[Item], hook: Hook, wrong: Sequence[tuple[s
     if wrong and far_off(wrong) and holds_words(items):
         # so far from what is stated, that it lies in them
         return True
-    if _of_nothing(row, made) and not any(fault.weight >= _PLAIN for fault in hook.found):
+    if not wrong and _of_nothing(row, made) and not any(fault.weight >= _PLAIN for fault in hook.found):
         # a repeat that does not come out tells by itself why no number is made
         return True
     slips = [e for e in made if e.kind == "slst"]

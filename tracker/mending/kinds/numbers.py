@@ -12,7 +12,7 @@ from tracker.mending.kinds.figures import Figure, figures_in
 from tracker.notation.pattern import Row, Setup
 from tracker.notation.tree import ANY, Group, Repeat, Skip, Travel, Which, Work
 from tracker.problems import Fix, Problem, Span
-from tracker.trade.stitches import height_of
+from tracker.trade.stitches import STITCHES, height_of
 
 
 def stated_counts(loaded: Loaded, row: Row) -> Iterator[Fix]:
@@ -29,6 +29,7 @@ def stated_counts(loaded: Loaded, row: Row) -> Iterator[Fix]:
                     meant = [
                         made.get(name, 0),
                         *(n for kind, n in made.items() if kind.endswith(name)),
+                        *(_groups(placed) if name not in STITCHES and name not in made else ()),
                         *made.values(),
                     ]
                 fitting = [f for f in figures if f.value == number]
@@ -36,6 +37,12 @@ def stated_counts(loaded: Loaded, row: Row) -> Iterator[Fix]:
                 nth = sum(1 for _, other in stated.counts[:k] if other == number)
                 for figure in fitting[nth : nth + 1] or fitting[:1] or figures[k : k + 1]:
                     yield from changed_to(figure, *meant)
+
+
+def _groups(placed: Placed) -> tuple[int, int]:
+    """How many groups a row has, and with the one that its turning chain may begin."""
+    many = len({element.group for element in placed.worked.elements if element.group})
+    return many, many + 1
 
 
 def begun_in(loaded: Loaded, row: Row) -> Iterator[Fix]:
