@@ -394,6 +394,11 @@ PLANTED = (
 @pytest.mark.parametrize("planted", PLANTED, ids=lambda planted: f"{planted.base}: {planted.new[:30]}")
 def test_an_error_is_told_at_its_row_and_alone(planted: Planted) -> None:
     """Among the two gravest, with the words underlined; no other row is called wrong."""
+    told_alone(planted)
+
+
+def told_alone(planted: Planted) -> None:
+    """Asserts all of that of one error, and that it is mended where it says so."""
     text = TEXTS[planted.base]
     assert planted.old in text
     bad = text.replace(planted.old, planted.new, 1)
