@@ -41,6 +41,8 @@ class Ledger:
     """Number of the row before; None before the first of a part."""
     missing: set[int] = field(default_factory=set)
     """Numbers that were jumped over, which is told already where it happens."""
+    along: bool = False
+    """True behind a row with no number along the ends of others, "Body: work 32 sc along the edge": Row 2 follows."""
     fastened: bool = False
     """True once the yarn was fastened off in the part: another piece of it may begin at an earlier number."""
     second: Row | None = None

@@ -11,6 +11,7 @@ from tracker.fabric.plan.ledger import Ledger
 from tracker.fabric.plan.order import Block, ordered
 from tracker.fabric.plan.reruns import rerun
 from tracker.fabric.plan.units import MAX_LISTED, Loop, Plan
+from tracker.fabric.stated import uses_ends
 from tracker.notation.moved import as_told
 from tracker.notation.page.sized.size_names import one_of_several
 from tracker.notation.pattern import Aside, Pattern, Row, Setup
@@ -76,13 +77,15 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
     if numbers and numbers[0] == 1:
         ledger.first = True
     other_way = ledger.kind in ("row", "round") and row.kind in ("row", "round") and row.kind != ledger.kind
-    if (ledger.fastened or other_way) and numbers and ledger.last is not None and numbers[0] <= ledger.last:
+    anew = ledger.fastened or other_way or ledger.along and bool(numbers) and numbers[0] == 2
+    if anew and numbers and ledger.last is not None and numbers[0] <= ledger.last:
         # "Fasten off. Rejoin yarn …": the other side is numbered from where the two part; so is a fin's Row 2 on a body
         ledger.last = None
     if numbers and ledger.last is not None and ledger.goes_on_elsewhere(row.kind, numbers[0]):
         # "Round 31" behind the rows of a heel: on from the rounds before them
         ledger.last = numbers[0] - 1
     ledger.kind = row.kind
+    ledger.along = not numbers and row.rerun is None and uses_ends(as_told(row.items))
     ledger.fastened = any(isinstance(item, Say) and item.kind == "fasten off" for item in as_told(row.items))
     if not isinstance(block, tuple):
         found = numbering(row, None if ledger.uncounted else ledger.last)

@@ -74,7 +74,8 @@ def head_of(text: str) -> re.Match[str] | None:
     led = _LED.match(text)
     if led is not None:
         # blanks instead of the heading, so that offsets stay
-        text = text[led.end() :].rjust(len(text)) if len(text) - led.end() > 8 else text
+        told = len(text) - led.end() > 8 or "=" in text[led.end() :]
+        text = text[led.end() :].rjust(len(text)) if told else text
     if (each := _EACH.match(text)) is not None:
         text = text[each.end() :].rjust(len(text))
     # "Blk(s) = block(s): 3 tr": one or several
@@ -92,6 +93,14 @@ def head_of(text: str) -> re.Match[str] | None:
         # "Work 9 rows even: …", "For the next 3 rows: …"
         return None
     return hit
+
+
+_BARE = expression(r"(?:sc|hdc|dc|htr|tr|sl st|ss)\s*(?:[,;.]|$)", re.IGNORECASE)
+
+
+def letter_for_stitch(head: re.Match[str]) -> bool:
+    """True for the head of "K = sc", of a key that has a letter for each stitch."""
+    return len(head["name"]) == 1 and head["mark"] == "=" and _BARE.match(head["body"]) is not None
 
 
 _SAID = expression(

@@ -132,8 +132,11 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
         if not starts and ("=" in line or "):" in line or ";" in line) and len(line) > 20:
             may = "=" in line or "):" in line or ";" in line or ". Ch " in line
             starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)] if may else []
-        if not starts and ("ultiple" in line or "haining" in line) and (hit := _CHAIN_BEHIND.match(line)):
-            starts = [hit.end()]
+        if not starts and ("hain" in line or "h " in line) and (hit := _CHAIN_BEHIND.match(line)):
+            told = "ultiple" in line or "haining" in line
+            # "Worked sideways. Ch 10, turn.", below a blank line
+            apart = begun and text[max(0, at - 2) : at] == "\n\n" and not label_at(line)
+            starts = [hit.end()] if told or apart and not WORKS.search(line, 0, hit.end()) else starts
         if not starts and ("att" in line or "fabric" in line) and (hit := _PATTERN_SAID.match(line)):
             starts = [hit.end()]
         margin = begun and line[:1].islower() and _OVER.search(text[max(0, at - 4) : at]) is not None

@@ -6,7 +6,7 @@ A line comes in; a claim about it comes out.
 import re
 
 from tracker.expressions import expression
-from tracker.notation.definitions.head import head_of
+from tracker.notation.definitions.head import head_of, letter_for_stitch
 from tracker.trade.numbers import number_of
 from tracker.trade.spellings import stitch_named
 
@@ -119,7 +119,7 @@ SETUP = expression(
     r"(?:(?:with|using|in|holding|hold)\b(?:[^.;:]|\.(?=\d)){0,80}?(?:[,:]\s*|\s+))?(?:(?:(?:colou?r|yarn"
     r"|shade|main colou?r)\s?\w{0,10}|(?-i:[A-Za-z])|MC|CC\d?)\s*:\s*)?(?:loosely\s+)?"
     r"(?:(?:(?:make|work|create)\s+)?(?:a\s+)?(?:(?:foundation|starting|base|beginning|loose)\s+)?ch(?:ain)?\s+of\s+\d"
-    r"|chaining\s+\d|(?:gather|collect|dial)\s+(?:a\s+chain\s+of\s+\d|\d+\s*ch\b)|(?:cast\s+on|mount|make|work)\s+(?:(?:a\s+)?chain\s+of\s+)?\d+\s*(?:ch\b|chain\b|\+)|cast\s+on\s+\d|mount\s+(?:a\s+chain\s+of\s+)?\d|ch(?:ain)?s?\.?\s*(?:a\s+|loosely\s+|on\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
+    r"|chaining\s+\d|(?:gather|collect|dial|crochet)\s+(?:a\s+chain\s+of\s+\d|\d+\s*ch(?:s|ains?)?\b)|(?:cast\s+on|mount|make|work)\s+(?:(?:a\s+)?chain\s+of\s+)?\d+\s*(?:ch\b|chain\b|\+)|cast\s+on\s+\d|mount\s+(?:a\s+chain\s+of\s+)?\d|ch(?:ain)?s?\.?\s*(?:a\s+|loosely\s+|on\s+|-\s?)?\d|ch(?:ain)?\s+a\s+multiple|(?:commence|start|begin)\s+with\s+\d+\s*ch|commence\s+with\s+\d"
     r"|make\s+\d(?:[\d\s:(){},\[\]-]|(?-i:[–—]))*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
     r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)"
     r"|mr\b(?!\s*(?:=|[:–—-]\s*(?:an?\s+)?(?:magic|adjustable)))"
@@ -322,7 +322,7 @@ def defines(line: str) -> bool:
     body = hit["body"]
     if len(hit["name"].split()) > 4 and hit["mark"].strip() not in ("=", ":"):
         return False
-    return bool(
+    return letter_for_stitch(hit) or bool(
         re.search(
             r"\b(?:\d+\s*\w*(?:sc|dc|tr|htr|hdc)s?\b|yo\b|yrh|yoh|insert hook|(?:single"
             r"|double) crochets?\b|half (?:double|treble)|treble|(?:sc|dc|tr|hdc|htr|ch|sl st"

@@ -9,8 +9,12 @@ ch stitch|stitches > ch
 + # tch|turning [ch|chain|chains] > + #
 + # ch|chain for turning > + #
 in|into [the] end sp|space > in|into next sp
-gather|collect|dial a ch|chain of # > ch #
-gather|collect|dial # ch|chain|chains > ch #
+gather|collect|dial|crochet a ch|chain of # [sts|stitches|ch|chains] > ch #
+gather|collect|dial|crochet # ch|chain|chains > ch #
+the row out|through until|till > until
+the row out|through > to end
+each ch|st|$plain the whole row > each ch|st|$plain to end
+replaces [the] [first] $plain ) > counts as $plain )
 to [the] last st|stitch|$plain ,|; [then] $tall in|into it > to last st ,|; $tall in last st
 to [the] last st|stitch|$plain ,|; [then] # $tall in|into it > to last st ,|; # $tall in last st
 as far as [the] last st|stitch|$plain ,|; [then] $tall in|into it > to last st ,|; $tall in last st

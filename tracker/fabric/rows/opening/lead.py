@@ -21,6 +21,7 @@ from tracker.fabric.rows.opening.slips import (
     lifted,
     moves_on,
     off_both_ends,
+    off_one_end,
     placed_here,
 )
 from tracker.fabric.standing import Standing
@@ -168,7 +169,7 @@ def _to_its_beginning(
             isinstance(item, Chain)
             and item.count == 1
             and not below.closed
-            and (moves_on(ahead) or off_both_ends(ahead))
+            and (moves_on(ahead) or off_both_ends(ahead) or _shapes_one_end(hook, ahead))
         ):
             # "ch 1, turn, sl st in first ch-3 sp, ch 1, …": the chain goes nowhere
             k += 1
@@ -190,7 +191,7 @@ def _to_its_beginning(
                 or (isinstance(follows, (Group, Work, Repeat)) and placed_here(follows))
                 or (isinstance(follows, Group) and rises(follows))
                 or not below.closed
-                and off_both_ends(items[k:])
+                and (off_both_ends(items[k:]) or _shapes_one_end(hook, items[k:]))
                 or (isinstance(follows, Work) and follows.stitch.startswith("beg"))
                 or below.closed
                 and in_each_space(items[last - 1], follows)
@@ -208,6 +209,8 @@ def _to_its_beginning(
                     [Travel(wheres, Span(item.span.start, max(item.span.end, items[last - 1].span.end)))],
                 )
                 travelled = True
+                if not below.closed and _shapes_one_end(hook, items[k:]):
+                    below.at += 1
                 k = last
                 if below.closed and wheres and every_space(below.elements, wheres[-1], items[k:]):
                     below.at = 0
@@ -231,6 +234,13 @@ def _to_its_beginning(
                 continue
         break
     return items[k:], travelled, False
+
+
+def _shapes_one_end(hook: Hook, items: list[Item]) -> bool:
+    """True where a row begins with slip stitches that are no stitches of it, as far as the counts tell."""
+    slipped, likely = off_one_end(items)
+    options = (True, False) if likely else (False, True)
+    return slipped is not None and bool(hook.ask(("slips lead", slipped.start), options))
 
 
 def _begun_further_on(hook: Hook, items: list[Item]) -> tuple[list[Item], bool]:

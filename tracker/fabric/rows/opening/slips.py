@@ -20,6 +20,7 @@ from tracker.notation.tree import (
     Which,
     Work,
 )
+from tracker.problems import Span
 
 
 def lifted(items: list[Item]) -> list[Item]:
@@ -72,6 +73,30 @@ def off_both_ends(items: Sequence[Item]) -> bool:
         and last.where.stop.left > 1
         and not last.where.stop.at
     )
+
+
+def off_one_end(items: Sequence[Item]) -> tuple[Span | None, bool]:
+    """The first slip stitch of "sl st in first 4 sts, sc in each st to end": they shape, and lead to where it begins.
+
+    None for any other row. Whether they are worked into as stitches the counts tell; True where that is unlikely.
+    """
+    k = 0
+    while k < len(items) and (is_slip(items[k]) or isinstance(items[k], Turning)):
+        k += 1
+    slips = [item for item in items[:k] if isinstance(item, Work)]
+    worked = [item for item in items[k:] if isinstance(item, (Work, Group, Repeat))]
+    if (
+        sum(item.where.many for item in slips) < 2
+        or not all(item.where.which in (Which.NEXT, Which.FIRST) for item in slips)
+        or not worked
+        or any(isinstance(item, Chain) for item in items[k:])
+    ):
+        return None, False
+    first, *others = worked
+    each = isinstance(first, Work) and first.where.which is Which.EACH
+    along = isinstance(first, Work) and first.count == 1 and (each or first.where.many > 1 and not others)
+    shapes = all(isinstance(item, Work) and item.stitch.endswith("tog") for item in others)
+    return slips[0].span if along and shapes and not is_slip(first) else None, each
 
 
 def in_each_space(slip: Item, follows: Item | None) -> bool:

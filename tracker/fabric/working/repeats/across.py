@@ -6,7 +6,7 @@ from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.reserve import end_of
-from tracker.fabric.working.repeats.endings import try_last
+from tracker.fabric.working.repeats.endings import last_pass, try_last
 from tracker.fabric.working.repeats.last import (
     between_last_and_first,
     chain_follows,
@@ -88,6 +88,8 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     number = hook.repeats
     path = hook.path
     turn = 0
+    cut_short = False
+    latest = hook.mark()
     lacking: Missing | None = None
     try:
         while turn < MAX_ELEMENTS:
@@ -100,6 +102,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                 if last is not None and not _another_fits(hook, item, body, end, rest):
                     one_pass(hook, last, ())
                     turn += 1
+                    cut_short = True
                     break
             try:
                 one_pass(hook, body, ())
@@ -128,6 +131,12 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                 hook.back(mark)
                 break
             turn += 1
+            latest = mark
+        if turn and not cut_short and (short := _without_its_end(hook, item, rest)) is not None:
+            # "*sc, dc; rep from * across, omitting last dc" over an even number: the last stitch is left
+            hook.back(latest)
+            hook.path = (*path, (number, turn - 1, -1))
+            one_pass(hook, short, ())
     finally:
         hook.limit = saved
         hook.path = path
@@ -169,6 +178,24 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             hook.below.at = end
     if ending is not None and as_item:
         run_rest(hook, ending.items, rest)
+
+
+def _without_its_end(hook: Hook, item: Repeat, rest: Sequence[Item]) -> tuple[Item, ...] | None:
+    """The last pass of a row without the stitches to be omitted, where those go into places of their own; else None."""
+    ending = item.ending
+    if ending is None or ending.how != "omit" or hook.below.closed:
+        return None
+    body = stripped(item.items)
+    last = body[-1] if body else None
+    dropped = ending.items[0] if len(ending.items) == 1 else None
+    plain = (
+        isinstance(last, Work)
+        and isinstance(dropped, Work)
+        and last.stitch == dropped.stitch
+        and last.where.which in (Which.NEXT, Which.STRAIGHT)
+        and not any(isinstance(i, (Work, Group, Repeat)) for i in rest)
+    )
+    return last_pass(hook, item, rest) if plain else None
 
 
 def _ends_as_a_pass(body: Sequence[Item], ending: Sequence[Item]) -> bool:

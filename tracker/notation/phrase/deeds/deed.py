@@ -29,9 +29,9 @@ from tracker.notation.phrase.deeds.joins import (
     join_here,
     loop_drawn,
     new_yarn_here,
-    ring_here,
     turn_here,
 )
+from tracker.notation.phrase.deeds.rings import ring_here
 from tracker.notation.phrase.deeds.said import (
     colour_here,
     fasten_here,

@@ -368,7 +368,11 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
             stop = stop_here(c) if each else None
             if (
                 kinds[0].name == SPACE
-                and (key_of(group.name) in c.context.specials or group.name == "group" and lead == "next")
+                and (
+                    key_of(group.name) in c.context.specials
+                    or group.name == "group"
+                    and (lead == "next" or c.text(-1) in ("shell", "fan"))
+                )
                 and lead in ("", "next", "first")
             ):
                 # of several spaces that look alike, the one inside

@@ -11,7 +11,7 @@ from tracker.notation.phrase.row.remarked.remarks import workable
 from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_unknown, unknown_word
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T, scan
-from tracker.notation.tree import Item, Prose, Say, Which, Work
+from tracker.notation.tree import Chain, Group, Item, Prose, Repeat, Say, Which, Work
 from tracker.problems import Label, Problem, Severity, Source, Span
 from tracker.problems.headline import headline
 
@@ -141,6 +141,10 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         and not words & {"row", "rnd", "round"}
         and (bool(words & _PARTS) or any(c.tokens[k].kind is T.NUMBER for k in range(start, c.i)))
     )
+    # "sc in next 6 sc, make a loop": a chain of a length that nobody tells
+    looped = first in ("make", "making", "form") and {"loop", "loops", "lp"} & words
+    closed = isinstance(along, Chain) or isinstance(along, Work) and along.stitch == "slst"
+    unknown = unknown or bool(looped) and isinstance(along, (Work, Group, Repeat)) and not closed
     if chained_between(c, start, items):
         return
     if not (shared or often_alone or workable(c, start, c.i) or unknown or bounds(c, start, items)):
