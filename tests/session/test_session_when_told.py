@@ -272,3 +272,15 @@ Rnd 3: (2 sc, sc2tog) x 5 (15).
     assert told(program_of(text), 3)[0].startswith(
         "Round three. Careful: it has a repeat worked five times, and on pass four there is no stitch left to work into. "
     )
+
+
+def test_rows_worked_even_are_told_to_begin_with_the_chain_that_their_words_leave_out() -> None:
+    """Once for all of them, and not where the row before has none: rounds in a spiral, rows of slip stitches."""
+    text = (
+        "PANEL\n\nCh 20.\nRow 1: Dc in 4th ch from hook and in each ch across. (18 dc)\nWork 3 rows even in dc.\n"
+        "Row 5: Ch 3, turn, dc in each st across. (18 dc)\n"
+    )
+    program = program_of(text)
+    assert "Begin each with its turning chain." in told(program, 2)[0]
+    assert not any("Begin each" in words for row in (3, 4, 5) for words in told(program, row))
+    assert not any("Begin each" in words for words in told(program_of(TOY + "Work 2 rounds even.\n"), 6))

@@ -13,7 +13,6 @@ from tracker.program.cues import (
     colours,
     copy_at,
     endings,
-    printed_range,
     stays,
     turn_before,
 )
@@ -22,31 +21,17 @@ from tracker.program.open_rows import GoingOn, going_on
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
 from tracker.program.row.groups import begins_in_loop
+from tracker.session.wording.made.becoming import alike_said
+from tracker.session.wording.made.chains import chain_untold
 from tracker.session.wording.made.own_words.cautions import before_closing, for_a_baby
 from tracker.session.wording.made.own_words.reading import read_out
 from tracker.session.wording.made.telling import Telling, capital
+from tracker.session.wording.made.telling import row_name as row_name
 from tracker.session.wording.stitches import is_of_the_ring
 from tracker.trade.numbers import spoken_number, spoken_ordinal
 from tracker.trade.said.headings import begun, beside, called, instructs, one_of
 from tracker.trade.said.headings import named as named_so
 from tracker.trade.said.talk import is_talk
-
-
-def row_name(placed: Placed) -> str:
-    """ "row nine", "round four", or the label as printed.
-
-    >>> from types import SimpleNamespace as S
-    >>> row_name(S(number=9, kind="row", printed="Row 9")), row_name(S(number=None, kind="row", printed="Next row"))
-    ('row nine', 'Next row')
-    """
-    if placed.number is None:
-        again = _ROW_AGAIN.fullmatch(placed.printed)
-        return placed.printed if again is None else f"{_WORDS[again[1]]} {spoken_number(int(again[2]))}"
-    return f"{'round' if placed.kind == 'round' else 'row'} {spoken_number(placed.number)}"
-
-
-_ROW_AGAIN = re.compile(r"(Row|Rnd) (\d{1,5})")
-_WORDS = {"Row": "row", "Rnd": "round"}
 
 
 def part_name(program: Program, place: Place) -> str:
@@ -82,8 +67,10 @@ def opening(program: Program, place: Place) -> str:
         sentences = _copy_said(placed, copy)
     else:
         sentences = [f"{capital(row_name(placed))}{_side(program, place)}."]
-    if copy is None and (alike := _alike(program, row)):
+    if copy is None and (alike := alike_said(program, row)):
         sentences.append(alike)
+    if copy is None and (chain := chain_untold(program, row)):
+        sentences.append(chain)
     if (goes_on := going_on(program, row)) is not None and row == goes_on.first:
         sentences.insert(0, f"{capital(read_out(program, goes_on.words)).rstrip('.')}.")
     if program.begins(place):
@@ -178,36 +165,6 @@ def _begun_with(program: Program, placed: Placed) -> str:
     )
     words = program.source.words(Span(made[0].span.start, end))
     return f"{capital(read_out(program, words))}."
-
-
-def _alike(program: Program, row: int) -> str:
-    """ "Fourth of six alike." in a round printed in a range of plain ones, "As round six." in "Rnds 6, 8 and 10"."""
-    first, last = printed_range(program, row)
-    if (earlier := _printed_with(program, row)) is not None:
-        return f"As {row_name(earlier)}."
-    which, of = row - first + 1, last - first + 1
-    if of < 3 or going_on(program, row) is not None:
-        return ""
-    if program.fabric.row(first).worked.row is not program.fabric.row(last).worked.row:
-        return ""
-    word = "First" if which == 1 else "Last" if which == of else capital(spoken_ordinal(which))
-    return f"{word} of {spoken_number(of)} alike."
-
-
-def _printed_with(program: Program, row: int) -> Placed | None:
-    """The first of rows that are printed in the same words and do not follow one another; None for that itself."""
-    placed = program.fabric.row(row)
-    numbers = placed.worked.row.numbers
-    if placed.number is None or len(numbers) < 2 or len(numbers) > MANY or placed.number not in numbers[1:]:
-        return None
-    if numbers[-1] - numbers[0] + 1 == len(numbers) or placed.as_number is not None:
-        return None
-    earlier = program.fabric.row(max(1, row - placed.number + numbers[0]))
-    return earlier if earlier.number == numbers[0] and earlier.worked.row is placed.worked.row else None
-
-
-MANY = 60
-"""Numbers of one label that are looked through."""
 
 
 def _side(program: Program, place: Place) -> str:

@@ -3,8 +3,13 @@
 A step of a worked row comes in; words go out, without a capital and without a full stop.
 """
 
-from tracker.fabric.model import CH, HIDDEN, SP, Element, Step, WorkedRow
+import re
+
+from tracker.expressions import expression
+from tracker.fabric.model import CH, HIDDEN, SP, Element, Placed, Step, WorkedRow
 from tracker.notation.tree import Chain, Work
+from tracker.program.cues import printed_range
+from tracker.program.places import Program
 from tracker.session.wording.made.telling import Telling
 from tracker.trade.nouns import a_
 from tracker.trade.numbers import spoken_number, spoken_ordinal
@@ -83,3 +88,22 @@ def first_of_foundation(item: Work, made: list[Element], telling: Telling) -> st
         stands_for = f"{a_(telling.stitch(turning[0].kind))} and its {space_said(turning[-1], telling)}"
         return f"{words}; the {skipped} skipped are {stands_for}"
     return f"{words}; the {skipped} skipped are your first"
+
+
+def chain_untold(program: Program, row: int) -> str:
+    """ "Begin each with its turning chain.": of rows worked even that tell of none, where the row before has one."""
+    placed = program.fabric.row(row)
+    if placed.kind != "row" or row < 2 or printed_range(program, row)[0] != row or _begins_with_chain(placed):
+        return ""
+    words = program.source.words(placed.worked.row.span)
+    if not _EVEN.search(words) or "ch" in words.lower():
+        return ""
+    return "Begin each with its turning chain." if _begins_with_chain(program.fabric.row(row - 1)) else ""
+
+
+_EVEN = expression(r"\brows?\b.*\beven\b|\beven(?:ly)?\b.*\brows?\b", re.IGNORECASE | re.DOTALL)
+
+
+def _begins_with_chain(placed: Placed) -> bool:
+    first = placed.worked.elements[:1]
+    return placed.kind == "row" and any(one.turning or one.kind == HIDDEN for one in first)

@@ -5,6 +5,7 @@ A program comes in; a Telling that names stitches and reads out stretches of the
 
 import re
 
+from tracker.fabric.model import Placed
 from tracker.notation.pattern import Aside, Row
 from tracker.notation.tree import ANY, Item, Join, Skip, Travel
 from tracker.problems import Span
@@ -12,6 +13,7 @@ from tracker.program.places import Program
 from tracker.session.wording.made.own_words.reading import read_out
 from tracker.session.wording.spelled import SQUARES, own_names
 from tracker.trade.nouns import several
+from tracker.trade.numbers import spoken_number
 from tracker.trade.stitches import said
 
 _PLACE = re.compile(r"\b(?:in|into|around|over|below)\b")
@@ -67,3 +69,20 @@ class Telling:
 def capital(words: str) -> str:
     """The words as they begin a sentence."""
     return words[:1].upper() + words[1:]
+
+
+def row_name(placed: Placed) -> str:
+    """ "row nine", "round four", or the label as printed.
+
+    >>> from types import SimpleNamespace as S
+    >>> row_name(S(number=9, kind="row", printed="Row 9")), row_name(S(number=None, kind="row", printed="Next row"))
+    ('row nine', 'Next row')
+    """
+    if placed.number is None:
+        again = _ROW_AGAIN.fullmatch(placed.printed)
+        return placed.printed if again is None else f"{_WORDS[again[1]]} {spoken_number(int(again[2]))}"
+    return f"{'round' if placed.kind == 'round' else 'row'} {spoken_number(placed.number)}"
+
+
+_ROW_AGAIN = re.compile(r"(Row|Rnd) (\d{1,5})")
+_WORDS = {"Row": "row", "Rnd": "round"}

@@ -35,6 +35,8 @@ _SIGNS = (
     (expression(r" ?= ?"), " equals "),
     (expression(r" ?& ?"), " and "),
     (expression(r"\bt-?ch\b", re.IGNORECASE), "turning chain"),
+    (expression(r"\bhk\b", re.IGNORECASE), "hook"),
+    (expression(r"\brev\.? ?(?=(?:sc|h?dc|h?tr)\b)", re.IGNORECASE), "reverse "),
     (expression(r"(?<=[a-z])\(e?s\)"), "s"),
     (expression(r"(?<=\s)[–—](?=\s)"), ", "),
 )  # fmt: skip
