@@ -295,6 +295,7 @@ class OneRow:
         if unread and not step:
             tell_unknown_in(self.context, self.source, telling.text, telling.span)
         side = (label.side if label else None) or telling.reading.side
+        side = side or (telling.reading.faces(self.source) if len(numbers) < 2 else None)
         stated = (*telling.reading.stated, *(told_to_grow(tokens) if rerun is not None else ()))
         row = Row(
             telling.kind, numbers, telling.text, block.label_span, tuple(items), stated, telling.span, block.part,

@@ -3,8 +3,18 @@
 The readers of phrases and brackets add to it; nothing is taken back.
 """
 
-from tracker.notation.tree import Group, Item, Repeat, Stated, Work
+import re
+
+from tracker.expressions import expression
+from tracker.notation.tree import Group, Item, Repeat, Say, Stated, Travel, Work
+from tracker.problems import Source
 from tracker.records import replace
+
+_FACING = expression(r"\bfac(?:ing|es)\b", re.IGNORECASE)
+_RIGHT = expression(r"\b(?:RS|right side)\b", re.IGNORECASE)
+_WRONG = expression(r"\b(?:WS|wrong side)\b", re.IGNORECASE)
+_OF_TWO = expression(r"\b(?:together|each|both|away|inside|in)\b", re.IGNORECASE)
+"""Where two pieces, or a side that is not seen, are told of."""
 
 
 class Reading:
@@ -34,6 +44,18 @@ class Reading:
         """Adds a count."""
         self.stated.append(stated)
         self.told_after.append(len(self.items))
+
+    def faces(self, source: Source) -> str | None:
+        """The side that words before the first stitch say is facing: "With WS facing, join yarn in first st"."""
+        for item in self.items:
+            if isinstance(item, Say) and _FACING.search(words := source.words(item.span)):
+                right, wrong = _RIGHT.search(words), _WRONG.search(words)
+                return (
+                    None if bool(right) == bool(wrong) or _OF_TWO.search(words) else "RS" if right else "WS"
+                )
+            if not isinstance(item, Say | Travel):
+                return None
+        return None
 
     def settle(self) -> None:
         """Counts told in mid-row, with work still to come, are not the row's."""
