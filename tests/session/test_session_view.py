@@ -98,3 +98,22 @@ def test_a_row_worked_again_in_another_stitch_is_shown_with_that_stitch() -> Non
     ]
     session, _ = worked(session, "row 2", "yes", "next")
     assert view(session).written == "sc in each st across"
+
+
+def test_rows_that_shape_a_part_lie_on_those_of_the_part_before() -> None:
+    """An armhole is worked onto the back; a sleeve on a chain of its own lies on nothing."""
+    text = (
+        "VEST\n\nBACK\nCh 14.\nRow 1: Dc in 4th ch from hook and in each ch across. (12 dc)\n"
+        "Row 2: Ch 3, turn, dc in each st across. (12 dc)\nSHAPE ARMHOLES\n"
+        "Next row: Turn, sl st in first 3 sts, ch 3, dc in next 7 sts, leave rem sts unworked. (8 dc)\n"
+        "SLEEVE\nCh 9.\nRow 1: Sc in 2nd ch from hook and in each ch across. (8 sc)\n"
+    )
+    program = program_of(text)
+    session, _ = worked(begun(program), "part 2", "yes")
+    assert [line.label for line in view(session).below] == ["Row 2", "Row 1"]
+    assert worked(session, "what is below")[1] == [
+        "Row two of the back, from where you begin: twelve double crochet."
+    ]
+    session, _ = worked(begun(program), "part 3", "yes", "next")
+    assert view(session).below == ()
+    assert worked(session, "what is below")[1] == ["There is no row below this one."]

@@ -5,8 +5,9 @@ A pattern and its fabric come in; stretches of rows and the doings before each r
 
 import re
 from bisect import bisect_left
+from collections.abc import Mapping
 
-from tracker.fabric.model import Fabric
+from tracker.fabric.model import HIDDEN, Fabric
 from tracker.notation.page.signs import noun_of
 from tracker.notation.pattern import Aside, Pattern, Row, Setup
 from tracker.notation.tree import Chain, Group, Join, Work
@@ -184,3 +185,52 @@ def asides_of(
         if words:
             out[key] = (*out[key], *_seams(pattern, fabric, parts[0].copies, words[-1]))
     return out
+
+
+def ground_of(
+    part: int,
+    parts: tuple[Part, ...],
+    fabric: Fabric,
+    asides: Mapping[tuple[int, int], tuple[Setup | Aside, ...]],
+) -> int:
+    """Index of the first row of the fabric that a part goes on from: its own, or that of the part it shapes."""
+    while part > 0 and _goes_on(part, parts, fabric, asides):
+        part -= 1
+    return parts[part].first
+
+
+def _goes_on(
+    part: int,
+    parts: tuple[Part, ...],
+    fabric: Fabric,
+    asides: Mapping[tuple[int, int], tuple[Setup | Aside, ...]],
+) -> bool:
+    """True where the first row of a part is worked onto the whole of the last row of the part before."""
+    one, before = parts[part], parts[part - 1]
+    if one.last < one.first or before.last != one.first - 1 or one.copies > 1 or before.copies > 1:
+        return False
+    if any(isinstance(aside, Setup) for aside in asides.get((part, one.first), ())):
+        return False
+    top, below = fabric.row(before.last).worked.elements, fabric.row(one.first).worked.below
+    on_top, met = ([e.kind for e in elements if e.kind != HIDDEN] for elements in (top, below))
+    return bool(met) and met in (on_top, on_top[::-1])
+
+
+def row_numbered(fabric: Fabric, number: int, mine: Part | None) -> int | None:
+    """Index of the row with a number, in a part if that has one; None where there is none."""
+    found: int | None = None
+    at = 1
+    for stretch in fabric.stretches:
+        for k, placed in enumerate(stretch.rows):
+            if placed.number is None:
+                continue
+            off = number - placed.number
+            turn, rest = divmod(off, stretch.step) if stretch.step else (0, off)
+            if rest or not 0 <= turn < stretch.times:
+                continue
+            index = at + turn * len(stretch.rows) + k
+            if mine is not None and mine.first <= index <= mine.last:
+                return index
+            found = index if found is None else found
+        at += stretch.length
+    return found

@@ -19,7 +19,17 @@ from tracker.fabric.model import HIDDEN, Element, Fabric, Placed, WorkedRow
 from tracker.notation.pattern import Aside, Pattern, Row, Setup
 from tracker.problems import Problem, Severity, Source, Span
 from tracker.program.joining import Joining
-from tracker.program.parts import JOINING, Part, asides_of, chains_of, joining_at, noun_in, parts_of
+from tracker.program.parts import (
+    JOINING,
+    Part,
+    asides_of,
+    chains_of,
+    ground_of,
+    joining_at,
+    noun_in,
+    parts_of,
+)
+from tracker.program.parts import row_numbered as row_numbered
 from tracker.program.row.breaths import breaths_of
 from tracker.program.row.groups import Beat, Breath, Sort, Start, in_words, starts_of
 from tracker.program.row.groups import Stride as Stride
@@ -32,8 +42,7 @@ from tracker.trade.said.talk import is_talk
 Place = tuple[int, int, int, int, int, int, int]
 
 
-MISCOUNTED = "C201"
-"""Code of the problem that a row makes another number than is printed behind it."""
+MISCOUNTED = "C201"  # the problem that a row makes another number than is printed behind it
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,6 +251,10 @@ class Program:
         """Stitches and spaces of the row in hand that are done."""
         return sum(1 for element in self.made(place) if element.kind != HIDDEN)
 
+    def ground(self, place: Place) -> int:
+        """Index of the first row of the fabric that a part goes on from: its own, or that of the part it shapes."""
+        return ground_of(place[0], self.parts, self.fabric, self._asides)
+
     def passes(self, place: Place) -> tuple[int, ...]:
         """Which pass of each repeat that is open at a place, outermost first, from 1."""
         breath = self.breath(place)
@@ -335,26 +348,7 @@ class Program:
 
     def find(self, number: int, near: Place) -> int | None:
         """Index of the row with this number, in the part in hand if it has one; None where there is none."""
-        mine = self.part(near)
-        found: int | None = None
-        at = 1
-        for stretch in self.fabric.stretches:
-            for k, placed in enumerate(stretch.rows):
-                if placed.number is None:
-                    continue
-                turn, rest = (
-                    divmod(number - placed.number, stretch.step)
-                    if stretch.step
-                    else (0, number - placed.number)
-                )
-                if rest or not 0 <= turn < stretch.times:
-                    continue
-                index = at + turn * len(stretch.rows) + k
-                if mine is not None and mine.first <= index <= mine.last:
-                    return index
-                found = index if found is None else found
-            at += stretch.length
-        return found
+        return row_numbered(self.fabric, number, self.part(near))
 
     def _told(self, part: int, copy: int, row: int) -> list[int]:
         """What is told before a row, as places number it: talk only in the first copy."""

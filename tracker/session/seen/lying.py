@@ -141,7 +141,7 @@ def below_of(program: Program, place: Place) -> tuple[Line, ...]:
         return ()
     row = place[2]
     against = program.placed(place) is not None and program.fabric.row(row).worked.turned
-    return lying(program, row - 1, part.first, ROWS_SHOWN, against=against)
+    return lying(program, row - 1, program.ground(place), ROWS_SHOWN, against=against)
 
 
 def lying(program: Program, top: int, first: int, most: int, *, against: bool) -> tuple[Line, ...]:

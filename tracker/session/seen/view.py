@@ -7,7 +7,7 @@ nothing is markup, and control characters were taken out when the pattern was re
 from tracker.problems import Span
 from tracker.program.cues import copy_at
 from tracker.program.joining import Joining
-from tracker.program.places import Place, Program
+from tracker.program.places import Place, Program, Stride
 from tracker.program.row.written import written_of
 from tracker.records import dataclass
 from tracker.session.amiss.doing import question
@@ -120,7 +120,7 @@ def view(session: Session, devices: Devices | None = None) -> View:
         beats=len(breath.beats) if breath else 1,
         single=place[6],
         singles=program.singles(place),
-        then=_then(program, place),
+        then=_then(program, place, session.stride),
         done=done,
         due=due,
         unit=unit,
@@ -200,9 +200,12 @@ def _repeats(program: Program, place: Place) -> str:
     )
 
 
-def _then(program: Program, place: Place) -> str:
-    """What follows the whole group, not the beat."""
+def _then(program: Program, place: Place, stride: Stride) -> str:
+    """What follows the whole group, not the beat; for who goes row by row what follows the row."""
     breath = program.breath(place)
+    if stride is Stride.ROW and breath is not None:
+        following = program.placed(program.next(place, stride))
+        return row_name(following) if following is not None else ""
     if breath is None:
         after = program.next(place)
         joining = program.joining(after) if after != place else None

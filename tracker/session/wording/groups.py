@@ -342,7 +342,7 @@ def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
         words = words[: lands.start()]
         words = f"one {words}" if len(made) == 1 and len(steps) == 1 else words
         to_end = " to finish"
-    if _PLACE.search(words) and not number or " in each" in words or " last " in words or not made:
+    if _PLACE.search(words) and not number or _TELLS_END.search(words) or not made:
         to_end = ""
     elif to_end and number:
         to_end = ", to the end"
@@ -353,6 +353,8 @@ def brief(program: Program, place: Place, *, ahead: bool = False) -> str:
     return (words if not words[1:2].isalpha() else words[:1].lower() + words[1:]) + number + to_end
 
 
+_TELLS_END = re.compile(" in each| last |unworked")
+"""Words that tell by themselves how far they go."""
 _SEVERAL = re.compile("[,;]")
 """Where words tell more than one thing."""
 _CORNER = ("corner: ", "corner, ")

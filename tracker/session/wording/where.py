@@ -19,6 +19,7 @@ from tracker.session.wording.rows import count_due, due_and_turn, part_name, row
 from tracker.session.wording.stitches import doing
 from tracker.trade.nouns import several
 from tracker.trade.numbers import spoken_number, spoken_ordinal
+from tracker.trade.said.headings import called
 
 
 def place_line(program: Program, place: Place) -> str:
@@ -244,10 +245,12 @@ def below_said(program: Program, place: Place) -> str:
     """
     part = program.part(place)
     row = place[2] - 1
-    if part is None or row < part.first:
+    if part is None or row < program.ground(place):
         return "There is no row below this one."
     placed = program.fabric.row(row)
     name = capital(row_name(placed))
+    if row < part.first and placed.part:
+        name += f" of the {called(placed.part).removeprefix('the ')}"
     if not placed.worked.understood:
         return f"{name} was followed as written; what stands on it is not known."
     turned = program.fabric.row(place[2]).worked.turned
