@@ -27,7 +27,7 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
     if below.at == 0 and not any(e.into for e in hook.made) and any(e.is_stitch for e in hook.made):
         # worked round an opening, into stitches skipped before: nothing of the row below was meant
         return
-    if hook.taken_below and below.at <= 1 and sum(1 for e in hook.made if e.into) < 2:
+    if hook.taken_below and below.at <= 2 and sum(1 for e in hook.made if e.into) < 2:
         # around the posts of an earlier round, behind the petals of the last
         return
     if hook.left_said or hook.edge_used or below.ring or standing.kind == "none":
@@ -55,6 +55,8 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
     # along the other side the chain of the first group, and what each pass goes over, stay as they are
     at_turn = 1 + (_passed_first(repeat)[0] if repeat is not None else 0)
     if left == 0 or (hook.other_side and left <= at_turn) or not below.closed and _rest_of_group(hook):
+        return
+    if below.closed and repeat is not None and _as_of_others(hook):
         return
     if below.gap > 0 and not below.closed and below.gap == last_gaps(below, 1):
         # "2 dc in last sp": a row that goes from gap to gap ends in the last, whatever stands behind it
@@ -197,6 +199,21 @@ def _rest_of_group(hook: Hook) -> bool:
     in_ring = not any(e.into for e in below.elements)
     same = in_ring or bool(group) and all(e.group == group for e in rest)
     return below.elements[below.here].kind == SP and same
+
+
+def _as_of_others(hook: Hook) -> bool:
+    """True for a round that leaves no more of its last group than of each before: "*ch 4, sc in first sc of petal"."""
+    below = hook.below
+    if not any(e.group for e in below.elements):
+        return False
+    worked = {i for element in hook.made for i in element.into}
+    left: dict[int, list[str]] = {}
+    for i, element in enumerate(below.elements):
+        if element.kind != HIDDEN:
+            left.setdefault(element.group, [])
+            if i not in worked:
+                left[element.group].append(element.name)
+    return 0 not in left and len(left) > 2 and len(set(map(tuple, left.values()))) == 1
 
 
 def _passed_first(repeat: Repeat) -> tuple[int, bool]:

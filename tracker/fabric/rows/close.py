@@ -59,10 +59,11 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
             return [*items[: k - 1], Join(item.where, item.span), *items[k:]]
     if _slipped_on(items, k - 1):
         return [*items[: k - 1], Join(None, item.span), *items[k:]]
-    if isinstance(item, Repeat) and item.ending is not None and len(item.ending.items) > 1:
-        # "ending with ch 2, dc in first sc to form last loop"
+    if isinstance(item, Repeat) and item.ending is not None and item.ending.items:
+        # "ending with ch 2, dc in first sc to form last loop", "ending with sl st in first sc"
         joined = closing_joins(row, list(item.ending.items))
-        if any(isinstance(inside, Join) and inside.stitch != "slst" for inside in joined):
+        told = len(joined) > 1 or item.ending.how == "ending"
+        if told and any(isinstance(inside, Join) for inside in joined):
             ending = replace(item.ending, items=tuple(joined))
             return [*items[: k - 1], replace(item, ending=ending), *items[k:]]
         return items
@@ -185,6 +186,8 @@ def standing_after(
         # a chain closed into a ring has another edge as long as itself
         base = standing.elements
     kind = "round" if row.kind == "round" else "row"
+    if kind == "round":
+        made = _in_petals(row, made)
     if kind == "round" and standing.kind == "chain" and len({e.into for e in made if not e.turning}) == 1:
         # "11 dc in 4th ch from hook": a ring in one chain, and no group
         made = tuple(replace(e, group=0, into=(), corner=False) for e in made)
@@ -214,6 +217,43 @@ def standing_after(
     if not marks and below is hook.top_edge and len(made) == below.n:
         marks = below.marks
     return Standing(made, kind, base, rows, said_turn, left, left_by, ahead, marks, rs, along)
+
+
+_PETALS = frozenset("petal petals scallop scallops leaf leaves group groups".split())
+
+
+def _in_petals(row: Row, made: tuple[Element, ...]) -> tuple[Element, ...]:
+    """What "*sc, 3 dc, sc in ring; rep from * 4 times (5 petals)" made, each petal a group: nothing else ties it."""
+    many = next(
+        (n for told in row.stated for name, n in told.counts if name.removeprefix("?") in _PETALS and n > 2),
+        0,
+    )
+    shown = [k for k, element in enumerate(made) if element.kind != HIDDEN]
+    names = [made[k].name for k in shown]
+    many = many or _petals_seen(made, names)
+    length = len(shown) // many if many else 0
+    if length < 2 or names != names[:length] * many or any(element.special for element in made):
+        return made
+    groups = [made[k].group for k in shown]
+    if all(groups) and len(set(groups)) == many:
+        return made
+    last = max(groups)
+    out = list(made)
+    for n, k in enumerate(shown):
+        out[k] = replace(out[k], group=last + 1 + n // length)
+    return tuple(out)
+
+
+def _petals_seen(made: Sequence[Element], names: Sequence[str]) -> int:
+    """How many petals a round in a ring shows, each low at both its ends; 0 for none."""
+    if any(element.into for element in made) or len(names) < 9:
+        return 0
+    length = next((p for p in range(3, len(names) // 3 + 1) if names[p:] == names[:-p]), 0)
+    if not length or len(names) % length:
+        return 0
+    first, *middle, last = names[:length]
+    low = first == last == "sc" or last == "slst" and first.startswith("ch-")
+    return len(names) // length if low and not {"sc", "slst"} & set(middle) else 0
 
 
 def _passed_last(items: Sequence[Item], hook: Hook) -> tuple[Element, ...]:

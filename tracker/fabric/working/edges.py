@@ -71,7 +71,7 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
             below.free = True
             start = 0
             continue
-        if where.down < 0 and where.which in (Which.NEXT, Which.FIRST):
+        if where.down < 0 and where.which in (Which.NEXT, Which.FIRST, Which.MADE):
             # "sl st around post of next dc of Rnd 2": into an earlier row, with the row below left behind
             hook.taken_below[-where.down] = hook.taken_below.get(-where.down, 0) + where.many
             continue

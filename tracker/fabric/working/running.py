@@ -24,6 +24,7 @@ from tracker.notation.tree import (
     Group,
     Item,
     Join,
+    Kind,
     Leave,
     Mark,
     Prose,
@@ -63,7 +64,8 @@ def chain(hook: Hook, item: Chain, rest: Sequence[Item]) -> None:
     after = [i for i in rest[:8] if not isinstance(i, (Turning, Say, Turn))]
     following = after[0] if after else None
     back = works_back(following) or _goes_on_along(after)
-    if closes_picot(following) and not joins_back(item, following) and not back:
+    picot = closes_picot(following) or _in_own_first(hook, following)
+    if picot and not joins_back(item, following) and not back:
         hook.picot_open = True
         return
     if back and any(e.is_stitch for e in hook.below.elements) and hook.own_chains is None:
@@ -89,6 +91,19 @@ def closes_picot(following: Item | None) -> bool:
             or (where.which is Which.NTH and any(k.name == CH for k in where.kinds))
         )
     return False
+
+
+def _in_own_first(hook: Hook, following: Item | None) -> bool:
+    """True for "ch 3, sl st in first ch" among stitches, where no chain but those in hand has a first."""
+    return (
+        isinstance(following, Work)
+        and following.stitch == "slst"
+        and following.where.which is Which.FIRST
+        and following.where.many == 1
+        and following.where.kinds == (Kind(CH),)
+        and bool(hook.made)
+        and not any(e.kind == CH for e in hook.below.elements)
+    )
 
 
 def joins_back(item: Chain, following: Item | None) -> bool:

@@ -123,7 +123,7 @@ SETUP = expression(
     r"|make\s+\d(?:[\d\s:(){},\[\]-]|(?-i:[–—]))*ch|make\s+(?:a\s+|an\s+)?(?:magic|adjustable|slip\s?knot|\d+\s*ch"
     r"|chain|loop|foundation|sliding)|magic\s+(?:ring|circle|loop)"
     r"|mr\b(?!\s*(?:=|[:–—-]\s*(?:an?\s+)?(?:magic|adjustable)))"
-    r"|mc\b(?=[,:;]?\s*(?:of\s+)?\d+\s*(?:sc|hdc|dc|tr)\b)"
+    r"|mc\b(?=[,:;]?\s*(?:of\s+)?\d+\s*(?:sc|hdc|dc|tr)\b|[,;:]\s*ch\s?\d[^\n]{0,70}\b(?:ring|circle)\b)"
     r"|\d+(?:\s*[(\[{](?:[\d\s,:;-]|(?-i:[–—]))+[)\]}])*\s*ch\b|work\s+\d+\s*ch|"
     r"(?:work\s+)?\d+\s*(?:sc|hdc|dc|tr)\s+in(?:to)?\s+(?:an?\s+|the\s+)?(?:magic|mr\b|adjustable)|"
     rf"{_FOUNDATION_STITCHES}\s+\d|(?:(?:work|make|crochet)\s+)?(?:a\s+(?:foundation\s+)?row\s+of\s+)?\d+{_OTHER_SIZES}\s*{_FOUNDATION_STITCHES}"

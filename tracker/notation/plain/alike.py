@@ -49,5 +49,9 @@ SETS = {
     "$slips": "ss|slst|slsts",
     "$spot": "ch|sp|space|loop|lp|st|stitch|sc|hdc|dc|htr|tr",
     "$drawn": "dc2tog|sc2tog|hdc2tog|htr2tog|tr2tog|dec",
+    "$ringing": "join|close|form|make|connect|link|unite|shape|draw|curl",
+    "$amid": "center|centre|middle",
+    "$chs": "ch|chs|chain|chains",
+    "$mid": "2nd|center|centre|middle",
     "$fan": "shell|fan|scallop",
 }

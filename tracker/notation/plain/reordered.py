@@ -29,6 +29,8 @@ def reordered(tokens: list[Token]) -> list[Token]:
         tokens = _starred(tokens)
     if any(a.kind is T.CLOSE and b.text in _PLACES for a, b in pairwise(tokens)):
         tokens = _in_places(tokens)
+    if any(token.text in _BETWEEN or token.text == "separated" for token in tokens):
+        tokens = _place_before(tokens)
     if any(token.text in _BETWEEN for token in tokens):
         tokens = in_gaps(tokens)
     if any(token.kind is T.OPEN for token in tokens):
@@ -54,6 +56,21 @@ def _count_apart(tokens: list[Token]) -> list[Token]:
 
 
 _CHAINS = ("ch", "chain")
+
+
+def _place_before(tokens: list[Token]) -> list[Token]:
+    """ "5 dc with ch 1 between in next st": the place stands with the stitches, and what lies between behind it."""
+    for k in range(1, len(tokens) - 4):
+        apart = tokens[k].text == "separated" and tokens[k + 1].text == "by"
+        if not apart and tokens[k].text != "with" or tokens[k - 1].kind is not T.WORD:
+            continue
+        behind = next(j for j in range(k, len(tokens)) if tokens[j].kind in _PARTS)
+        told = next((j for j in range(k + 1, behind) if tokens[j].text in _BETWEEN), k + 1 if apart else 0)
+        place = next((j for j in range(told + 1, behind) if tokens[j].text in ("in", "into")), 0)
+        chained = {token.text for token in tokens[k:place]} & {"ch", "chain"}
+        if told and chained and place - told < (6 if apart else 4):
+            return [*tokens[:k], *tokens[place:behind], *tokens[k:place], *_place_before(tokens[behind:])]
+    return tokens
 
 
 def in_gaps(tokens: list[Token]) -> list[Token]:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 
 from tracker.expressions import expression
 from tracker.notation.phrase.places.nouns import CHAINS
+from tracker.notation.plain import rounds
 from tracker.notation.plain.alike import SETS
 from tracker.notation.plain.reordered import reordered
 from tracker.notation.plain.wordings import SAID
@@ -38,7 +39,7 @@ def _lacks(word: str) -> bool:
 def _rules() -> Mapping[str, list[_Wording]]:
     """Wordings by their first word; made when they are first wanted."""
     if not _RULES:
-        whole = _SET.sub(lambda hit: SETS[hit.group()], SAID)
+        whole = _SET.sub(lambda hit: SETS[hit.group()], rounds.SAID + SAID.lstrip())
         for line in whole.strip().splitlines():
             said, plain = line.split(" > ") if " > " in line else (line.removesuffix(" >"), "")
             places = tuple(
@@ -60,7 +61,7 @@ def said_plainly(tokens: list[Token], letters: Iterable[str]) -> list[Token]:
     i = 0
     while i < len(tokens):
         token = tokens[i]
-        if token.text in _HASTY and token.text not in letters:
+        if token.text in _HASTY and token.text not in letters and tokens[i + 1].kind is not T.HYPHEN:
             out.append(replace(token, text=_HASTY[token.text]))
             i += 1
             continue
@@ -101,7 +102,7 @@ def _drops_own(said: list[Token], plain: list[Token], letters: Iterable[str]) ->
 
 
 _HASTY = {
-    "n": "and", "u": "you", "cnr": "corner", "crnr": "corner", "cnrs": "corners", "crnrs": "corners",
+    "n": "and", "u": "you", "w": "with", "cnr": "corner", "crnr": "corner", "cnrs": "corners", "crnrs": "corners",
     "cntr": "center", "ctr": "center",
 }  # fmt: skip
 """Letters that stand for words where the pattern gives them no meaning of its own."""

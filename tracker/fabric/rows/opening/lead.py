@@ -13,9 +13,11 @@ from tracker.fabric.rows.opening.rising import turning_chain, under_chain
 from tracker.fabric.rows.opening.slips import (
     all_slips,
     chains_on,
+    closed_behind,
     every_space,
     goes_further,
     in_each_space,
+    into_the_loop,
     is_slip,
     leaves_it,
     lifted,
@@ -194,7 +196,11 @@ def _to_its_beginning(
                 and (off_both_ends(items[k:]) or _shapes_one_end(hook, items[k:]))
                 or (isinstance(follows, Work) and follows.stitch.startswith("beg"))
                 or below.closed
-                and in_each_space(items[last - 1], follows)
+                and (
+                    in_each_space(items[last - 1], follows)
+                    or into_the_loop(items[k:last], follows)
+                    or closed_behind(follows, items[last:])
+                )
             ):
                 wheres = tuple(i.where for i in items[k:last] if isinstance(i, Work))
                 if (

@@ -5,11 +5,12 @@ Items of a row come in; True goes out for what only leads.
 
 from collections.abc import Sequence
 
-from tracker.fabric.model import SP, Element
+from tracker.fabric.model import CH, SP, Element
 from tracker.notation.tree import (
     Chain,
     Group,
     Item,
+    Join,
     Mark,
     Repeat,
     Say,
@@ -113,6 +114,31 @@ def in_each_space(slip: Item, follows: Item | None) -> bool:
         and (follows.where.which is Which.EACH or repeated and follows.where.nth == -1)
         and bool(follows.where.kinds)
         and all(kind.name == SP for kind in (*slip.where.kinds[-1:], *follows.where.kinds))
+    )
+
+
+def into_the_loop(slips: Sequence[Item], follows: Item | None) -> bool:
+    """True for "sl st in next 3 ch, sc in loop, …": along the chains of a loop to its middle, and into it."""
+    last = next((item for item in reversed(slips) if isinstance(item, Work)), None)
+    if last is None or not isinstance(follows, (Work, Group)) or [k.name for k in last.where.kinds] != [CH]:
+        return False
+    bare = follows.where.which is Which.NEXT and follows.where.nth == -1 or follows.where.which is Which.RING
+    return bare and all(kind.name == SP for kind in follows.where.kinds)
+
+
+def closed_behind(follows: Item | None, behind: Sequence[Item]) -> bool:
+    """True where the round is closed in the first stitch behind its slip stitches: so they are none of it."""
+    ends = behind[-1] if behind else None
+    if isinstance(ends, Repeat) and ends.ending is not None:
+        behind = ends.ending.items
+    join = next((item for item in reversed(behind) if not isinstance(item, (Say, Mark))), None)
+    return (
+        isinstance(follows, Work)
+        and follows.stitch != "slst"
+        and isinstance(join, Join)
+        and join.where is not None
+        and join.where.which is Which.FIRST
+        and [kind.name for kind in join.where.kinds] == [follows.stitch]
     )
 
 

@@ -72,6 +72,11 @@ def targets(
         ):
             # "dc around the sc just made": the one that closed the round before
             return [(hook.below.here,)]
+        if where.down < 0 and not where.many:
+            # "sc in each skipped sc of Rnd 1"
+            return [()] * (skipped_left(hook, -where.down) or 1)
+        if where.down < 0:
+            hook.taken_below[-where.down] = hook.taken_below.get(-where.down, 0) + where.many
         return [()] * max(1, where.many)
     if (
         which is Which.RING
@@ -249,6 +254,18 @@ def free_count(hook: Hook, where: Where) -> int:
     """How many loops an earlier row left free; 1 when that row is not known."""
     elements = hook.ground.earlier.get(-where.down if where.down < 0 else 0)
     return sum(1 for e in elements or () if e.is_stitch) or 1
+
+
+def skipped_left(hook: Hook, row: int) -> int:
+    """How many stitches of an earlier row the row upon it passed over, and nothing has been worked into since."""
+    elements, upon = hook.ground.earlier.get(row), hook.ground.earlier.get(row + 1)
+    if elements is None or upon is None:
+        return 0
+    begun = next((i for i, element in enumerate(elements) if element.kind != HIDDEN), 0)
+    order = (*elements[begun:], *elements[:begun])
+    worked = {i for element in upon for i in element.into}
+    passed = sum(1 for i, element in enumerate(order) if element.is_stitch and i not in worked)
+    return max(0, passed - hook.taken_below.get(row, 0))
 
 
 def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[int, ...]]:

@@ -26,7 +26,7 @@ from tracker.fabric.working.repeats.passes import (
     spaces_in,
     stripped,
 )
-from tracker.notation.tree import ANY, SPACE, Group, Item, Join, Kind, Repeat, Skip, Stop, Which, Work
+from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Join, Kind, Repeat, Skip, Stop, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
@@ -72,6 +72,7 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             ending = replace(ending, how="with")
             item = replace(item, ending=ending)
         if as_item:
+            ending = replace(ending, items=_with_its_chains(only, ending.items))
             following = (*ending.items, *rest)
     below, chains_too = hook.below, hook.below.chains_too
     options = (True, False) if _told_apart(rest, stop.left) else (False, True)
@@ -209,6 +210,27 @@ def _ends_as_a_pass(body: Sequence[Item], ending: Sequence[Item]) -> bool:
         and first.stitch == last.stitch
         and [kind.name for kind in first.where.kinds] == [SPACE] == [kind.name for kind in last.where.kinds]
     )
+
+
+def _with_its_chains(body: Sequence[Item], ending: Sequence[Item]) -> tuple[Item, ...]:
+    """ "*Ch 1, 3 dc in sp, ch 1, shell in shell; rep from *, ending with 3 dc in last sp, ch 1": the chain before
+    them in every pass stands before them there too."""
+    begun = next((k for k, inside in enumerate(body) if not isinstance(inside, Chain)), 0)
+    again = begun and ending and _made_of(ending[0]) == _made_of(body[begun]) != ()
+    if again and any(isinstance(inside, (Work, Group)) for inside in body[begun + 1 :]):
+        return (*body[:begun], *ending)
+    return tuple(ending)
+
+
+def _made_of(item: Item) -> tuple[object, ...]:
+    """What an item works, wherever it goes: for comparing two that may differ in their place alone."""
+    if isinstance(item, Work):
+        return (item.stitch, item.count, item.where.many)
+    if isinstance(item, Repeat) and item.times is not None:
+        return (item.times, *map(_made_of, item.items))
+    if isinstance(item, Group):
+        return (item.where.many, *map(_made_of, item.items))
+    return (item.count,) if isinstance(item, Chain) else ()
 
 
 def _among_spaces(hook: Hook, stop: Stop) -> bool:

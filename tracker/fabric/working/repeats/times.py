@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.working.hook import MAX_ELEMENTS, Choice, Hook, TooLarge
+from tracker.fabric.working.places.targets import skipped_left
 from tracker.fabric.working.repeats.across import across, asked_in_vain
 from tracker.fabric.working.repeats.endings import ending_items, last_pass
 from tracker.fabric.working.repeats.last import closes_in_the_first, lands_in_the_first
@@ -118,6 +119,14 @@ def passes_below(hook: Hook, item: Repeat) -> int | None:
         for inside in item.items
         if isinstance(inside, (Work, Group)) and inside.where.down < 0 and inside.where.which is Which.NEXT
     ]
+    skipped = [
+        inside.where
+        for inside in item.items
+        if isinstance(inside, (Work, Group)) and inside.where.down < 0 and inside.where.which is Which.MADE
+    ]
+    if len(skipped) == 1 and not told and skipped[0].many and item.stop in (None, Stop()):
+        # "*ch 4, sc in next skipped sc of Rnd 1; rep from * around"
+        return skipped_left(hook, -skipped[0].down) // skipped[0].many or None
     rows = {-where.down for where in told}
     if len(rows) != 1 or item.stop not in (None, Stop()) or hook.limit != UNLIMITED:
         return None

@@ -42,7 +42,7 @@ _NUMBERED = expression(
     rf"(?P<onward>\s+(?:and\s+)?onwards?\b)?(?:\s*,?\s*\(?(?:inclusive|incl\b\.?|both\s+inclusive)\)?)?"
     rf"(?P<remark>(?:\s*[(\[][^)\]\n]{{0,60}}[)\]])*)"
     rf"(?P<side>\s+(?:RS|WS)\b|\s*(?:,|/|[–—]|-)\s*(?:RS|WS|right side|wrong side)(?:\s+(?:row|facing))?/?(?=\s*[:.]))?"
-    rf"(?:(?:\s*[,/–—-]|\s)\s*(?:(?:with|in|using)\s+)?(?:(?:colou?r|yarn|shade)\s+)?(?-i:[A-Z]{{1,2}}\d?)(?=\s*:)|,\s*[a-z]{{3,12}}(?=\s*:))?"
+    rf"(?:(?:\s*[,/–—-]|\s)\s*(?:(?:with|in|using)\s+)?(?:(?:(?:colou?r|yarn|shade)\s+)?(?-i:[A-Z]{{1,2}}\d?)|(?:colou?r|yarn|shade)\s+(?:\d|one|two|three|four|five|six))(?=\s*:)|,\s*[a-z]{{3,12}}(?=\s*:))?"
     rf"(?:\s*,\s+(?:with|over|around|for|at|on)\s+(?:the|a)\s+[a-z ]{{3,24}}(?=\s*:))?"
     rf"\s*(?P<mark>[:.)\]|]|(?:is|are)\s+(?:(?:just|simply|all|each)\s+)+(?=ch\s?\d|turn\b|sc\b|hdc\b|dc\b)|,(?=\s(?:rep|repeat|work)\b|\sch(?:ain)?\s?\d[,;]?\s(?:and\s)?turn\b|\sturn\b)|[—–]|\s-+\s|--+|-(?=\s))?",
     re.IGNORECASE,

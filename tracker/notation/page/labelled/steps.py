@@ -30,6 +30,17 @@ _SHARP = expression(
     ["#"],
 )
 """ "Rounds #9 - #11": numbers with a sign of their own."""
+_STITCH = r"(?:e?sc|e?hdc|e?dc|htr|d?tr|inc|dec|ch|sl st|ss|[bf]p[hd]?[dt][cr])"
+_NEXT = expression(
+    r"(?P<before>^[ ]*|(?<=[.)!])[ ]+)(?P<label>(?-i:N)ext[ ](?:(?:\d{1,2}|two|three|four)[ ])?(?:row|rnd|rd|round)s?"
+    r"|(?-i:F)ollowing[ ](?:row|rnd|rd|round))(?:,?[ ]+)(?=(?:(?:work|make|just|simply)[ ])?"
+    rf"(?:(?:\d{{1,3}}|one|two|three)[ ]?{_STITCH}\b|(?:two|three|2|3)[ ]in(?:to)?[ ](?:each|every)\b"
+    rf"|[(*\[](?![^)\]\n]{{0,40}}[)\]][ ]*[:.—–-])|{_STITCH}\s"
+    r"|(?:one|two|three|2|3)[ ](?:in(?:to)?[ ])?(?:each|every)[ ](?:st|stitch|sc|dc|one)\b))",
+    re.IGNORECASE | re.MULTILINE,
+    ["next r", "following r"],
+)
+""" "Next round 2 sc in every st": a label with no mark behind it, also behind another row in the same line."""
 _LABELLED = expression(
     r"^[^\w\n]{0,8}(?:rows?|rnds?|rounds?|r)[ ]?(?P<first>\d{1,4})", re.IGNORECASE | re.MULTILINE
 )
@@ -48,6 +59,7 @@ def steps_as_rows(text: str) -> str:
     'Row 2: 2 sc in each.'
     """
     text = _HASTY.sub(r"\g<blank>Row ", text)
+    text = _NEXT.sub(_on_its_line, text)
     text = _SHARP.sub(r"\g<head>\g<first>\g<to>\g<last>", text)
     if len(_NUMBER_FIRST.findall(text)) >= _FEWEST:
         text = _NUMBER_FIRST.sub(r"\g<blank>R\g<numbers>", text)
@@ -66,3 +78,9 @@ def steps_as_rows(text: str) -> str:
         lambda hit: f"{hit['blank']}Row{'s' if hit['rest'] else ''} {hit['first']}{hit['rest']}{hit['told']}",
         text,
     )
+
+
+def _on_its_line(hit: re.Match[str]) -> str:
+    """A label with a mark behind it, on a line of its own."""
+    begins = hit.start() == 0 or hit.string[hit.start() - 1] == "\n"
+    return f"{hit['before'] if begins else chr(10)}{hit['label']}: "

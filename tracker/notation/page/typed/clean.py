@@ -238,6 +238,13 @@ _BOXED_LABEL = expression(
     ["[r", "(r", "{r", "<r"],
 )
 """ "[R6]-[R10] 1 sc in each st", "(Rnd 3) …": labels in brackets."""
+_BOXED_ORDINAL = expression(
+    r"^(?P<blank>[ ]*)[\[({][ ]?(?P<told>\d{1,3}(?:st|nd|rd|th)(?:[ ]?(?:-|–|to|and|&)[ ]?\d{1,3}(?:st|nd|rd|th))?"
+    r"[ ](?:row|rnd|rd|round)s?)[ ]?[\])}][ ]*[:.)-]?(?=[ ]*\S)",
+    re.IGNORECASE | re.MULTILINE,
+    ["1st", "2nd"],
+)
+""" "(2nd rnd) 2 sc in each sc": a label in brackets that counts."""
 _JOINED_LABEL = expression(
     rf"^(?P<blank>[ ]*)(?P<word>{_LABEL_WORD})[ ]?[._#-]{{1,2}}[ ]?(?P<first>\d{{1,3}})"
     rf"(?:[ ]?[-–][ ]?(?:{_LABEL_WORD}\.?)?[ ]?(?P<last>\d{{1,3}}))?(?P<end>)[ ]*(?:[:=>|»~]+|[.)](?=[ ]))",
@@ -297,6 +304,7 @@ def clean(text: str) -> str:
     text = steps_as_rows(labels_plain(set_out(in_brackets(text.replace("*'s", "*s").replace("*'S", "*s")))))
     text = in_figures(dashes_as_labels(text))
     text = _BOXED_LABEL.sub(_plain_label, text)
+    text = _BOXED_ORDINAL.sub(r"\g<blank>\g<told>:", text)
     text = _JOINED_LABEL.sub(_plain_label, text)
     text = _OTHER_MARK.sub(lambda hit: hit["head"] + ": ", text)
     text = _COUNT_IN_LABEL.sub(lambda hit: f"{hit['head']} ({hit['count']})", text)

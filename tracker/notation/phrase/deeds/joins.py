@@ -135,7 +135,7 @@ def join_here(c: Cursor) -> list[Item] | None:
     c.take_any("loosely", "tightly")
     where: tuple[Where, ...] | None = None
     closing = c.text() in ("to", "in", "into") and c.text(1) in ("join", "form", "a", "close", "make")
-    posts = c.text() != "around" or bool(set(POSTS) & {c.text(1), c.text(2)})
+    posts = c.text() != "around" or bool({*POSTS, "any", "skipped"} & {c.text(1), c.text(2)})
     if fresh and (length := _other_side(c)):
         c.i += length
         span = c.span_from(start)

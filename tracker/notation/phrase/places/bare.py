@@ -129,7 +129,7 @@ def _each(c: Cursor, start: int) -> tuple[Where, ...] | None:
         i = c.i
         c.i += 1
         if kind_here(c) is not None:
-            return (Where(Which.MADE, c.span_from(start), 0, (Kind(SKIPPED),)),)
+            return of_row(c, (Where(Which.MADE, c.span_from(start), 0, (Kind(SKIPPED),)),))
         c.i = i
     word == "all" and c.text(1) in ("rest", "others", "remainder") and c.take("the")
     if c.take("of"):

@@ -105,8 +105,10 @@ _WORKS = expression(
 )
 """Words that tell what is worked, or where."""
 _SAID_AGAIN = expression(
-    r"(?!in (?:[hd]?sc|h?dc|h?tr|dtr)$)(?:(?:working|placing|making|going) )?(?:(?:every|each) row |always )?(?:"
-    r"(?:(\w+) (?:around|round|in|into|over) (?:each|every|the) \1\b(?: and )?)+|"
+    r"(?!in (?:[hd]?sc|h?dc|h?tr|dtr)$)(?:(?:working|placing|making|going|keeping|putting) )?"
+    r"(?:(?:every|each) row |always )?(?:"
+    r"(?:(?:each |every |the )?((?:\w+ )?\w+) (?:around|round|in|into|over|on|above)(?: top of)?"
+    r"(?: each| every| the)? \1\b(?: and )?)+|"
     r"(?:(?:1|one|an?) \w+ )?(?:around|round|into|in|over|behind)(?! (?:each|every) (?:other|second|alt))"
     r"(?: (?!(?:first|last|next|twice|other|second|alternate|\d\w*)\b)[\w-]+)+|"
     r"(?:the )?(?:last|end|final) (?:\w+ ){0,7}(?:in|into|on) .*(?:ch|chain|tch)\b.*)|"

@@ -25,6 +25,8 @@ _ASIDES = frozenset(
 _POINTS = frozenset("that's that this here's there's these those".split())
 """What points at something that was worked: "that's a corner", "this forms the first petal"."""
 _OVER_AGAIN = frozenset("round around into in over behind".split())
+_ALIGNS = frozenset("working keeping placing putting making lining".split())
+""" "As Round 2, working the raised sts over the raised sts"."""
 _CHANGES = frozenset(
     "inc dec increase decrease increasing decreasing each every twice extra more last first".split()
 )
@@ -98,7 +100,10 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
     along = items[-1] if items else None
     landing = first == "last" and second in ("one", "st", "stitch") and {"tch", "turning"} & words
     # "As Round 2, working round the raised tr": what the row is, is said already
-    again = reading.again and first == "working" and second in _OVER_AGAIN and not _CHANGES & words
+    again = reading.again and not _CHANGES & words
+    again = again and (
+        first == "working" and second in _OVER_AGAIN or first in _ALIGNS and bool(_OVER_AGAIN & words)
+    )
     if (
         to_maker
         or landing

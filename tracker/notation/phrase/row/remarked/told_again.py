@@ -10,39 +10,22 @@ from tracker.notation.phrase.works.placing import unplaced
 from tracker.notation.phrase.works.spread import spread_to
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, Chain, Edge, Group, Item, Kind, Repeat, Say, Stop, Where, Which, Work
+from tracker.notation.tree import (
+    ANY,
+    Chain,
+    Edge,
+    Group,
+    Item,
+    Kind,
+    Repeat,
+    Say,
+    Stop,
+    Where,
+    Which,
+    Work,
+)
 from tracker.problems import Span
 from tracker.records import replace
-
-_SHAPES = frozenset("inc dec incs decs increase decrease invdec".split())
-"""Beside what a number alone is so many plain stitches."""
-
-
-_ALL_ROUND = ("around", "round", "all", "even", "evenly", "plain")
-"""What may stand behind a number of plain stitches: "24 around"."""
-
-
-def bare_number(c: Cursor, items: list[Item]) -> Work | None:
-    """ "(1, inc) x 6", "Rnds 5-8: 24": so many plain stitches of a round, as toys are written; taken, or None."""
-    number = c.value()
-    if number is None or not 0 < number < 500 or not (c.context.row or "").startswith("Rnd"):
-        return None
-    behind = c.kind(1)
-    if behind in (T.COMMA, T.CLOSE, T.END, T.PERIOD) and c.kind() is T.NUMBER:
-        beside = {c.text(k) for k in (-2, 2)} | ({c.text(3)} if c.kind(2) is T.NUMBER else set())
-        whole = not items and behind in (T.END, T.PERIOD) and c.i == 0
-        if whole or _SHAPES & beside and c.kind(-1) in (T.OPEN, T.STAR, T.COMMA, T.END):
-            c.i += 1
-            span = c.span_from(c.i - 1)
-            return Work(c.context.base, number, Where(Which.STRAIGHT, span), span)
-    if c.i == 0 and not items and c.kind() is T.NUMBER and c.text(1) in _ALL_ROUND:
-        end = 2 + (c.text(1) == "all" and c.text(2) in _ALL_ROUND)
-        if c.kind(end) in (T.END, T.PERIOD, T.OPEN):
-            # "24 around"
-            c.i += end
-            span = c.span_from(0)
-            return Work(c.context.base, number, Where(Which.STRAIGHT, span), span)
-    return None
 
 
 def sews(c: Cursor, items: list[Item]) -> bool:

@@ -8,11 +8,10 @@ from tracker.notation.phrase.row.going_on import to_the_end
 from tracker.notation.phrase.row.marks.brackets import bracket
 from tracker.notation.phrase.row.marks.star import star
 from tracker.notation.phrase.row.reading import Reading
-from tracker.notation.phrase.row.remarked.told_again import bare_number
 from tracker.notation.phrase.works.movement import moved_together
 from tracker.notation.phrase.works.placing import unplaced
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Mark, Prose, Repeat, Say, Skip, Where, Which, Work
+from tracker.notation.tree import Chain, Item, Mark, Prose, Repeat, Say, Skip, Turning, Where, Which, Work
 from tracker.problems import Span
 from tracker.records import replace
 
@@ -99,6 +98,60 @@ def plain_number(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     span = c.span_from(start)
     items.append(Work(c.context.plain, c.value(-1) or 0, Where(Which.STRAIGHT, span), span))
     return True
+
+
+_SHAPES = frozenset("inc dec incs decs increase decrease invdec".split())
+"""Beside what a number alone is so many plain stitches."""
+
+
+_ALL_ROUND = ("around", "round", "all", "even", "evenly", "plain")
+"""What may stand behind a number of plain stitches: "24 around"."""
+
+
+def bare_number(c: Cursor, items: list[Item]) -> Work | None:
+    """ "(1, inc) x 6", "Rnds 5-8: 24": so many plain stitches of a round, as toys are written; taken, or None."""
+    number = c.value()
+    if number is None or not 0 < number < 500 or not _in_rounds(c):
+        return None
+    behind = c.kind(1)
+    if behind in (T.COMMA, T.CLOSE, T.END, T.PERIOD) and c.kind() is T.NUMBER:
+        beside = {c.text(k) for k in (-2, 2)} | ({c.text(3)} if c.kind(2) is T.NUMBER else set())
+        whole = not items and behind in (T.END, T.PERIOD) and c.i == 0
+        if whole or _SHAPES & beside and c.kind(-1) in (T.OPEN, T.STAR, T.COMMA, T.END):
+            c.i += 1
+            span = c.span_from(c.i - 1)
+            return Work(c.context.base, number, Where(Which.STRAIGHT, span), span)
+    if number < 5 and c.text(1) in ("in", "into") and c.text(2) in ("each", "every"):
+        return _in_each(c, number, items)
+    if c.i == 0 and not items and c.kind() is T.NUMBER and c.text(1) in _ALL_ROUND:
+        end = 2 + (c.text(1) == "all" and c.text(2) in _ALL_ROUND)
+        if c.kind(end) in (T.END, T.PERIOD, T.OPEN):
+            # "24 around"
+            c.i += end
+            span = c.span_from(0)
+            return Work(c.context.base, number, Where(Which.STRAIGHT, span), span)
+    return None
+
+
+def _in_rounds(c: Cursor) -> bool:
+    """True for a round by its label: "Rnd 3", "Next round"."""
+    label = (c.context.row or "").lower()
+    return label.startswith("rnd") or label.endswith(("round", "rnd"))
+
+
+def _in_each(c: Cursor, number: int, items: list[Item]) -> Work | None:
+    """ "Next round: two in each": a round of the stitch it stands on, and none is named before it."""
+    start = c.i
+    if c.kind(-1) not in (T.END, T.COMMA, T.PERIOD, T.COLON) and c.text(-1) not in ("work", "make") and start:
+        return None
+    if not all(isinstance(item, (Chain, Turning, Say)) for item in items):
+        return None
+    c.i += 1
+    where = where_here(c)
+    if where is None or len(where) > 1 or where[0].which is not Which.EACH:
+        c.i = start
+        return None
+    return Work(c.context.base, number, where[0], c.span_from(start))
 
 
 def number_of_a_toy(c: Cursor, reading: Reading, items: list[Item]) -> bool:

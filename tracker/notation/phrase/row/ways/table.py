@@ -66,6 +66,7 @@ WAYS = (
     Way(again.by_turns, _words("keep", "continue", "cont", "alternating", "alternate", "by", "work")),
     Way(light.hook_is_put, PUTS),
     Way(signs.number_of_a_toy, kinds=frozenset({T.NUMBER})),
+    Way(signs.number_of_a_toy, _words("two", "three")),
     Way(light.passed_over, light.LIGHT | light.MAKES | light.BEGINS),
     Way(again.told_to_repeat, _words("rep", "repeat", "repeating", "reps")),
     Way(again.done_again, _words("do")),
