@@ -15,11 +15,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from tracker.ears.hearing.head import Floats, Head, Opinion
-from tracker.ears.hearing.judge import NOT_SURE, PHRASE_RELIEF, QUIET_DB, Judge, Verdict
+from tracker.ears.hearing.judge import NOT_SURE, PHRASE_RELIEF, QUIET_DB, Judge, Verdict, is_rest
 from tracker.ears.hearing.mouth import SIZES
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.sound.cores import cores
-from tracker.ears.hearing.sound.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for, resized
+from tracker.ears.hearing.sound.embed import Cut, Embedder, cut_of
 from tracker.ears.hearing.sound.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.sound.hiss import LEAD_MS, ROOM_MS, begins_with_hiss
 from tracker.ears.hearing.templates import Likeness, Templates
@@ -85,7 +85,7 @@ class EmbeddedEar:
         self.sitting = Sitting(self._head.usual)
         self._awaiting = Awaiting.COMMAND
         self._size = 1.0
-        self._to_size: tuple[Samples, float, str] | None = None
+        self._to_size: tuple[Cut, str] | None = None
         self.begin()
 
     def teach(self, recordings: list[tuple[str, Samples]]) -> list[str]:
@@ -93,7 +93,7 @@ class EmbeddedEar:
         used."""
         known = [(phrase, sound) for phrase, sound in recordings if self._judge.meaning(phrase)]
         self.sitting.own(self._of_known_class(known))
-        self._templates, faults = teach(known, lambda ear, a, b: self._hidden(ear, a, b))
+        self._templates, faults = teach(known, self._hidden)
         strange = dict.fromkeys(phrase for phrase, _ in recordings if not self._judge.meaning(phrase))
         return [*faults, *(f'"{phrase}" is in no command, so it was not learnt.' for phrase in strange)]
 
@@ -104,7 +104,7 @@ class EmbeddedEar:
     def spread(self, takes: list[Samples]) -> list[float]:
         """How far each of several recordings of one phrase lies from the nearest other; empty when one holds no
         word."""
-        return spread(takes, lambda ear, a, b: self._hidden(ear, a, b))
+        return spread(takes, self._hidden)
 
     def agreement(self) -> dict[str, tuple[int, int]]:
         """For each phrase taught: how many of its recordings the others would have recognised, of how
@@ -133,7 +133,7 @@ class EmbeddedEar:
         self._deaf_until = 0
         self._before: Segment | None = None
         self._before_heard = False
-        self._heard_until, self._heard_db = 0, -120.0
+        self._heard_words, self._heard_until, self._heard_db = "", 0, -120.0
         self._talk: deque[Segment] = deque(maxlen=12)
         self._unsettled: _Unsettled | None = None
 
@@ -214,6 +214,9 @@ class EmbeddedEar:
             verdict = Verdict(None, verdict.words, verdict.score, "said in the middle of talk")
         if verdict.deed and self._lacks_its_hiss(verdict.words, start_ms, segment):
             verdict = Verdict(None, verdict.words, verdict.score, "not a command")
+        said_before = self._heard_words if self._before_heard and gap < MERGE_MS else ""
+        if verdict.number is None and is_rest(verdict.words, said_before, segment.end_ms - segment.start_ms):
+            verdict = Verdict(None, verdict.words, verdict.score, "the rest of what was heard")
         answers = self._judge.costs.get(verdict.deed or "") is Cost.ANSWER
         if answers and self._awaiting is Awaiting.COMMAND and talking:
             verdict = Verdict(None, verdict.words, verdict.score, "an answer, but nothing was asked")
@@ -232,6 +235,7 @@ class EmbeddedEar:
         chain_ms = start_ms if verdict.deed else whole_ms
         self._before = replace(merged, start_ms=chain_ms, end_ms=segment.end_ms)
         self._before_heard = verdict.deed is not None and not verdict.wait_ms
+        self._heard_words = verdict.words if verdict.deed else ""
         self._heard_until = segment.end_ms if verdict.deed else self._heard_until
         self._heard_db = segment.level_db if verdict.deed and verdict.number is None else self._heard_db
         compute_ms = (time.perf_counter() - began) * 1000
@@ -300,13 +304,14 @@ class EmbeddedEar:
         return [Settled(waiting.segment.start_ms, stands, self._endpointer.fed_ms)]
 
     def _judged(self, start_ms: int, end_ms: int, handicap: float, over_db: float) -> Verdict:
-        embeddings, opinion = self._listen_to(self._endpointer, start_ms, end_ms)
+        embeddings, opinion = self._listen_to(start_ms, end_ms, over_db)
         nearest: list[Likeness] = []
         if len(self._templates):
-            nearest = self._templates.nearest(self._hidden(self._endpointer, start_ms, end_ms), over_db)
+            hidden = self._hidden(self._endpointer, start_ms, end_ms, over_db)
+            nearest = self._templates.nearest(hidden, over_db)
         verdict = self._verdict(opinion, end_ms - start_ms, handicap, nearest, over_db, start_ms)
         if " " in verdict.words and verdict.number is None and verdict.score > -LOOK_AGAIN:
-            again = self._looked_at_again(opinion, start_ms, end_ms)
+            again = self._looked_at_again(opinion, start_ms, end_ms, over_db)
             verdict = self._verdict(again, end_ms - start_ms, handicap, nearest, over_db, start_ms)
         self._last = (embeddings, int(opinion.classes.argmax()))
         return verdict
@@ -323,11 +328,13 @@ class EmbeddedEar:
         talk = self._soon_after(start_ms)
         return self._judge(opinion, length_ms, self._awaiting, handicap, nearest, over_db, amid_talk=talk)
 
-    def _looked_at_again(self, opinion: Opinion, start_ms: int, end_ms: int) -> Opinion:
+    def _looked_at_again(self, opinion: Opinion, start_ms: int, end_ms: int, over_db: float) -> Opinion:
         """What the head makes of it as larger and smaller mouths would say it, together: of a chance likeness less."""
         shift = self.sitting.shift()
         others = [
-            self._head(self._embeddings(self._endpointer, start_ms, end_ms, self._size * other) - shift)
+            self._head(
+                self._embeddings(self._endpointer, start_ms, end_ms, over_db, self._size * other) - shift
+            )
             for other in OTHERS
         ]
         together = np.logaddexp.reduce([opinion.classes, *(o.classes for o in others)]) - np.log(
@@ -335,35 +342,30 @@ class EmbeddedEar:
         )
         return replace(opinion, classes=together.astype(np.float32))
 
-    def _listen_to(self, ear: Endpointer, start_ms: int, end_ms: int) -> tuple[Floats, Opinion]:
+    def _listen_to(self, start_ms: int, end_ms: int, over_db: float) -> tuple[Floats, Opinion]:
         """An utterance's embeddings as they came, and what the head makes of them once the voice is allowed
         for."""
-        embeddings = self._embeddings(ear, start_ms, end_ms, self._size)
+        embeddings = self._embeddings(self._endpointer, start_ms, end_ms, over_db, self._size)
         return embeddings, self._head(embeddings - self.sitting.shift())
 
-    def _embeddings(self, ear: Endpointer, start_ms: int, end_ms: int, size: float) -> Floats:
-        sound, gain = self._cut(ear, start_ms, end_ms)
-        return self._embedder(sound if size == 1.0 else resized(sound, size), gain)
-
-    def _cut(self, ear: Endpointer, start_ms: int, end_ms: int) -> tuple[Samples, float]:
-        """An utterance with what is around it, and what brings it to the level every utterance has."""
-        # never more than its end was decided on, so that a stream cut there is heard alike
-        sound = ear.cut(start_ms - BEFORE_MS, end_ms + min(AFTER_MS, ear.hang_frames * 10 + 10))
-        return sound, gain_for(ear.cut(start_ms, end_ms))
+    def _embeddings(
+        self, ear: Endpointer, start_ms: int, end_ms: int, over_db: float, size: float = 1.0
+    ) -> Floats:
+        return self._embedder(cut_of(ear, start_ms, end_ms, loud=over_db < QUIET_DB), size)
 
     def _size_up(self) -> None:
         """Learns from the last command how large this voice's mouth is: after its report, which should not wait."""
         if self._to_size is None:
             return
-        (sound, gain, deed), self._to_size = self._to_size, None
+        (cut, deed), self._to_size = self._to_size, None
         shift = self.sitting.shift()
-        as_said = (self._head(self._embedder(resized(sound, size), gain) - shift) for size in SIZES)
+        as_said = (self._head(self._embedder(cut, size) - shift) for size in SIZES)
         self.sitting.mouth.fits(deed, tuple(self._judge.sureness(opinion, deed) for opinion in as_said))
         self._size = self.sitting.mouth.size
 
-    def _hidden(self, ear: Endpointer, start_ms: int, end_ms: int) -> Floats:
+    def _hidden(self, ear: Endpointer, start_ms: int, end_ms: int, over_db: float) -> Floats:
         """What is compared with the maker's own recordings: it must not move as the voice is learnt."""
-        embeddings = self._embeddings(ear, start_ms, end_ms, 1.0)
+        embeddings = self._embeddings(ear, start_ms, end_ms, over_db)
         return self._head(embeddings - self.sitting.shift(learnt=False)).hidden
 
     def _of_known_class(self, recordings: list[tuple[str, Samples]]) -> list[tuple[Floats, int]]:
@@ -373,7 +375,10 @@ class EmbeddedEar:
         for phrase, sound in recordings:
             ear, words = stretches(placed(sound)) if phrase in index else (self._endpointer, [])
             if words:
-                found.append((self._embeddings(ear, words[0][0], words[-1][1], 1.0), index[phrase]))
+                whole = self._embeddings(
+                    ear, words[0].start_ms, words[-1].end_ms, max(w.over_db for w in words)
+                )
+                found.append((whole, index[phrase]))
         return found
 
     def _report(self, verdict: Verdict, segment: Segment, decided_ms: int, compute_ms: float) -> Report:
@@ -383,7 +388,9 @@ class EmbeddedEar:
         if verdict.score >= LEARNT_FROM + eased:
             self.sitting.learn(*self._last, verdict.deed)
             if verdict.number is None:
-                self._to_size = *self._cut(self._endpointer, segment.start_ms, segment.end_ms), verdict.deed
+                loud = segment.over_db < QUIET_DB
+                cut = cut_of(self._endpointer, segment.start_ms, segment.end_ms, loud=loud)
+                self._to_size = cut, verdict.deed
         self.sitting.stood(verdict.deed, segment.end_ms)
         sureness = float(1 / (1 + np.exp(-verdict.score - 1)))
         return Heard(

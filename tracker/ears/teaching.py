@@ -13,12 +13,13 @@ from collections.abc import Callable
 import numpy as np
 
 from tracker.ears.hearing.head import Floats
-from tracker.ears.hearing.sound.endpoint import Endpointer, Samples
+from tracker.ears.hearing.sound.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.templates import Templates, distances, unit_frames
 from tracker.ears.port import RATE
 
-Hidden = Callable[[Endpointer, int, int], Floats]
-"""An utterance in an endpointer's sound, by its first and last millisecond, to the head's hidden frames."""
+Hidden = Callable[[Endpointer, int, int, float], Floats]
+"""An utterance in an endpointer's sound, by its first and last millisecond and how far it stands out of the room in
+decibels, to the head's hidden frames."""
 COPIES: tuple[tuple[str, float], ...] = (("pink", 15.0), ("pink", 10.0), ("talk", 12.0), ("talk", 7.0))
 """Which noise is over each copy of a recording, and how far below it in decibels; "talk" is some of the maker's other
 recordings at once."""
@@ -35,11 +36,11 @@ def placed(sound: Samples) -> Samples:
     return out
 
 
-def stretches(whole: Samples) -> tuple[Endpointer, list[tuple[int, int]]]:
+def stretches(whole: Samples) -> tuple[Endpointer, list[Segment]]:
     """The speech in a sound: an endpointer that holds it, and where the words lie."""
     ear = Endpointer()
     found = [s for i in range(0, len(whole), 1600) for s in ear.feed(whole[i : i + 1600])] + ear.finish()
-    return ear, [(s.start_ms, s.end_ms) for s in found if not s.too_long]
+    return ear, [s for s in found if not s.too_long]
 
 
 def pink(length: int, seed: int) -> Samples:
@@ -69,12 +70,12 @@ def noisy(whole: Samples, sound: Samples, noise: Samples, snr_db: float) -> Samp
     return out
 
 
-def cuts(start_ms: int, end_ms: int, found: list[tuple[int, int]]) -> list[tuple[int, int]]:
+def cuts(start_ms: int, end_ms: int, found: list[Segment]) -> list[tuple[int, int]]:
     """Where the word lies, and where it seemed to lie in the noise when that is elsewhere but no more than the word."""
-    inside = [(a, b) for a, b in found if b > start_ms + NEAR_MS and a < end_ms - NEAR_MS]
+    inside = [s for s in found if s.end_ms > start_ms + NEAR_MS and s.start_ms < end_ms - NEAR_MS]
     if not inside:
         return [(start_ms, end_ms)]
-    first, last = inside[0][0], inside[-1][1]
+    first, last = inside[0].start_ms, inside[-1].end_ms
     off = max(abs(first - start_ms), abs(last - end_ms))
     if off < NEAR_MS or last - first > end_ms - start_ms + 4 * NEAR_MS:
         return [(start_ms, end_ms)]
@@ -89,17 +90,17 @@ def teach(recordings: list[tuple[str, Samples]], hidden: Hidden) -> tuple[Templa
         whole = placed(sound)
         loud = len(sound) > 0 and float(np.abs(sound).max()) > 0.003
         ear, found = stretches(whole) if loud else (Endpointer(), [])
-        if not found or found[-1][1] - found[0][0] >= LONGEST_MS:
+        if not found or found[-1].end_ms - found[0].start_ms >= LONGEST_MS:
             faults.append(f'One recording of "{phrase}" holds no clear word; say it again.')
             continue
-        start_ms, end_ms = found[0][0], found[-1][1]
-        templates.add(phrase, hidden(ear, start_ms, end_ms), take)
+        start_ms, end_ms, over_db = found[0].start_ms, found[-1].end_ms, max(s.over_db for s in found)
+        templates.add(phrase, hidden(ear, start_ms, end_ms, over_db), take)
         for copy, (kind, snr_db) in enumerate(COPIES):
             seed = take * 10 + copy
             bed = pink(len(whole), seed) if kind == "pink" else talk(len(whole), others[phrase], seed)
             ear, found = stretches(noisy(whole, sound, bed, snr_db))
             for cut in cuts(start_ms, end_ms, found):
-                templates.add(phrase, hidden(ear, *cut), take)
+                templates.add(phrase, hidden(ear, *cut, min(over_db, snr_db)), take)
     templates.calibrate()
     return templates, faults
 
@@ -112,7 +113,8 @@ def spread(takes: list[Samples], hidden: Hidden) -> list[float]:
         ear, found = stretches(placed(sound))
         if not found:
             return []
-        frames.append(unit_frames(hidden(ear, found[0][0], found[-1][1])))
+        whole = hidden(ear, found[0].start_ms, found[-1].end_ms, max(s.over_db for s in found))
+        frames.append(unit_frames(whole))
     return [
         float(min(distances(mine, [other for k, other in enumerate(frames) if k != at])))
         for at, mine in enumerate(frames)

@@ -39,6 +39,9 @@ OFTEN_MISTAKEN = {"stop": 0.3, "move along": 1.0}
 MISTAKEN_IN_NOISE = {"stop": 3.0}
 """And so much more in a loud room, which hides the first sound of "stop": of fifteen lone "top"s in 10 dB of pink
 noise, by voices never trained on, eight were taken for it, as surely as "stop" itself. "Rest now" is heard there."""
+WORD_IN_LOUD_TALK = 1.5
+"""A word alone while somebody talks in a loud room needs so much more still: noise leaves single words of a sentence,
+and they are heard there as well as commands are."""
 BARE_ROW_NEEDS = 0.8
 """And so does "row" or "round" with a number and nothing else: much is like it that makers mutter."""
 WORD_FOR_NUMBER_NEEDS = 1.0
@@ -83,6 +86,9 @@ LONGEST_PHRASE_MS = 1500
 LONGEST_START_MS, LONGEST_EACH_MS = 500, 450
 """A phrase with a number lasts at most this and so much for each of its words."""
 
+SHORTEST_PHRASE_MS = 350
+"""No phrase of several words is said in less: what is taken for one is the end of it, with what was before."""
+
 NOT_SURE = "not sure enough"
 _NUMBERS = {number_words(n, said_and=said): n for n in range(1000) for said in (False, True)}
 
@@ -101,6 +107,16 @@ class Verdict:
     ask: bool = False
     wait_ms: int = 0
     """How much longer silence must last before it counts: the phrase may not be finished, or be read aloud."""
+
+
+def is_rest(words: str, before: str, length_ms: int) -> bool:
+    """Whether words told right after others are only the rest of those: noise broke a phrase in two.
+
+    >>> is_rest("help me", "help", 400), is_rest("next", "next", 200), is_rest("only cues", "only cues", 200)
+    (True, False, True)
+    """
+    again = words == before and " " in words and length_ms < SHORTEST_PHRASE_MS
+    return again or (before != "" and words.startswith(f"{before} "))
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,6 +214,8 @@ class Judge:
             best = replace(best, score=best.score - UNLIKE_OWN)
         if taught and (best.score < 0 or taught.score > best.score):
             best = taught
+        if handicap and over_db < QUIET_DB and " " not in best.words:
+            handicap += WORD_IN_LOUD_TALK
         if best.score >= handicap:
             return best
         why = best.why or "not a command"

@@ -17,7 +17,8 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from tracker.ears.hearing.sound.embed import AFTER_MS, BEFORE_MS, Embedder, gain_for
+from tracker.ears.hearing.judge import QUIET_DB
+from tracker.ears.hearing.sound.embed import Embedder, cut_of
 from tracker.ears.hearing.sound.endpoint import Endpointer, Samples, Segment
 from tracker.ears.hearing.words import classes, units
 from tracker.ears.train.augment import Beds, augment
@@ -53,10 +54,10 @@ def segments_of(sound: Samples) -> tuple[Endpointer, list[Segment]]:
     return ear, found + ear.finish()
 
 
-def embed(ear: Endpointer, embedder: Embedder, start_ms: int, end_ms: int) -> NDArray[np.float32]:
-    """The same cut as at work."""
-    gain = gain_for(ear.cut(start_ms, end_ms))
-    return embedder(ear.cut(start_ms - BEFORE_MS, end_ms + AFTER_MS), gain)[:MOST_FRAMES]
+def embed(ear: Endpointer, embedder: Embedder, *found: Segment) -> NDArray[np.float32]:
+    """The same cut as at work, from the first of those stretches to the last."""
+    loud = max(s.over_db for s in found) < QUIET_DB
+    return embedder(cut_of(ear, found[0].start_ms, found[-1].end_ms, loud=loud))[:MOST_FRAMES]
 
 
 def from_clip(
@@ -76,12 +77,9 @@ def from_clip(
     if label != OTHER and apart:
         return []
     if label != OTHER or (len(mine) == 1 and len(text.split()) < 8):
-        whole = embed(ear, embedder, mine[0].start_ms, mine[-1].end_ms)
+        whole = embed(ear, embedder, *mine)
         return [Example(whole.astype(np.float16), index, spell(text), name, noisy)]
-    return [
-        Example(embed(ear, embedder, s.start_ms, s.end_ms).astype(np.float16), index, None, name, noisy)
-        for s in mine
-    ]
+    return [Example(embed(ear, embedder, s).astype(np.float16), index, None, name, noisy) for s in mine]
 
 
 def real_recordings(folder: Path, keep_apart: Path | None) -> list[tuple[Path, str]]:
@@ -128,7 +126,7 @@ def from_real(
     ear, found = segments_of(sound)
     index = classes().index(OTHER)
     return [
-        Example(embed(ear, embedder, s.start_ms, s.end_ms).astype(np.float16), index, None, source, noisy)
+        Example(embed(ear, embedder, s).astype(np.float16), index, None, source, noisy)
         for s in found
         if not s.too_long
     ]

