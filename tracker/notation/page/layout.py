@@ -12,7 +12,7 @@ from tracker.notation.page.block import Page
 from tracker.notation.page.blocks import Blocks
 from tracker.notation.page.labelled.labels import label_at, lettered, stand_alone, starts_in
 from tracker.notation.page.labelled.missed import gaps, with_missed
-from tracker.notation.page.labelled.unnumbered import every_second, unnumbered
+from tracker.notation.page.labelled.unnumbered import by_name, every_second, unnumbered
 from tracker.notation.page.sized.size_names import size_names
 
 MAX_LINES = 200_000
@@ -28,6 +28,7 @@ def lay_out(text: str) -> Page:
     elif gaps(labels):
         lines, labels = with_missed(text, lines, labels)
     labels |= every_second(text, labels)
+    labels |= by_name(text, labels)
     unlabelled = [place for place, label in labels.items() if label is None]
     numbered = len(labels) - len(unlabelled)
     bare = numbered + sum(label_at(text[a:b], bare=True) is not None for a, b in unlabelled)

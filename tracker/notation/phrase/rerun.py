@@ -4,6 +4,7 @@ The cursor stands at the beginning of a row's text; a Rerun comes out and the cu
 the cursor where it was.
 """
 
+import re
 from collections.abc import Sequence
 
 from tracker.notation.page.labelled.row_names import range_of, row_name
@@ -204,6 +205,8 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
         found = _stopped_numbers(c)
     if found is None and not last and lead in ("as", "same", "like") and c.tokens[0] is c.tokens[start]:
         found = _bare_number(c)
+    if found is None and not last and lead in ("as", "same", "work", "like"):
+        found = _of_other_side(c)
     part = part_here(c) if c.context.parts and (found or lead in _LEADS and not (last or called)) else None
     if part is not None and found is None and (end := as_far_as(c)) is not None:
         found = range(1, end + 1)
@@ -292,6 +295,25 @@ def _bare_number(c: Cursor) -> tuple[int, ...] | None:
         return None
     c.i += 1
     return (c.token(-1).value,)
+
+
+_SIDE_NAMED = frozenset("first second right left other previous".split())
+_SIDES = frozenset("side half shoulder edge strap front end sleeve".split())
+
+
+def _of_other_side(c: Cursor) -> Sequence[int] | None:
+    """ "Rows 13-20: As for first side.", where no part is called so: the rows of the same numbers before."""
+    i = c.i
+    own = range_of(re.sub(r"[^\d,& -]", "", c.context.row or "").strip())
+    while c.take_any("for", "as", "given", "on", "the", "of"):
+        pass
+    named = c.text() in _SIDE_NAMED and c.text(1) in _SIDES and own
+    over = c.kind(2) in (T.END, T.OPEN) or c.kind(2) is T.PERIOD and c.kind(3) in (T.END, T.OPEN)
+    if not named or not over or _part_ahead(c):
+        c.i = i
+        return None
+    c.i += 2
+    return own
 
 
 _TOLD_OUT = frozenset("each across around".split())

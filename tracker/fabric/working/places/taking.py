@@ -193,8 +193,19 @@ def to_edge(hook: Hook, elements: tuple[Element, ...]) -> None:
 def unused_here(hook: Hook, kind: Kind) -> bool:
     """True when the place the hook has travelled to is what a bare noun names: "(sc, ch 2, sc) in ch-3 sp"."""
     here = hook.below.here
-    if here is None or here >= hook.below.n or kind.name not in (SP, "corner", "corner sp"):
+    if here is None or here >= hook.below.n:
         return False
+    if kind.name not in (SP, "corner", "corner sp"):
+        return _space_of_its_own(hook, kind, hook.below.elements[here]) and not any(
+            here in e.into for e in hook.made if not e.turning
+        )
     # what was made is gone through last: a wide row has thousands of stitches
     named_so = hook.below.matches(hook.below.elements[here], kind)
     return named_so and not any(here in e.into for e in hook.made if not e.turning)
+
+
+def _space_of_its_own(hook: Hook, kind: Kind, here: Element) -> bool:
+    """True for "3 sc in V-st" in the space that slip stitches led to, where that is what a V-st has but one of."""
+    special = hook.ground.specials.get(kind.name)
+    chains = [item.count for item in special.items if isinstance(item, Chain)] if special is not None else []
+    return here.kind == SP and chains == [here.chains]

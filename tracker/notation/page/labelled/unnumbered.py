@@ -130,3 +130,52 @@ def _begins(which: str, numbered: set[int], sides: Mapping[int, str | None]) -> 
         same = told[0] if told[1] == side else told[0] + 1
         return same + 2 if same in numbered else same
     return next((n for n in (2, 3) if n not in numbered), 0)
+
+
+_BY_NAME = expression(
+    r"[ ]{0,12}(?P<name>(?-i:[A-Z][a-z'-]{2,14})(?:[ ][a-z'-]{2,14})?)[ ]?(?P<remark>\([^()\n]{1,30}\))?[ ]?:[ ]+"
+    r"(?=(?:(?:ch[ ]?\d|\d[ ]?ch)(?:[ ]?\([^()\n]{1,40}\))?[,;.][ ]+|turn[,;.][ ]+|with[ ]\w{1,12},[ ])*"
+    r"(?:[*(\[][ ]?)?(?:\d{1,2}[ ])?(?:[fb]p)?(?:e?sc|hdc|dc|htr|tr)\b[ ](?:[fb]lo[ ])?"
+    r"(?:in(?:to)?|around|across|round)\b)",
+    re.IGNORECASE,
+    [":"],
+)
+""" "Brim: BPsc around each st around", "Handles: Sc in next 3 sts, ch 6, …": a row by the name of what it makes."""
+_ALL_ALONG = expression(
+    r"\b(?:across|around|to[ ]end)(?=[ ]*(?:[.,;(\[—–]|$))|\brep(?:eat)?[ ]from\b"
+    r"|\bin[ ]last[ ](?:\d+(?:[ ]?[(\[][\d, ]+[)\]])*|(?:st|sc|hdc|dc)\b)",
+    re.IGNORECASE | re.MULTILINE,
+)
+"""What shows that such words go along a whole row, where a stitch of its own goes into one place."""
+_FORMS = expression(
+    r"\b(?:yoh?|yrh|hook|indicated|specified|designated|draw|pull|insert|loops?[ ]on)\b", re.IGNORECASE
+)
+"""What tells how a stitch is formed."""
+_NO_ROW = frozenset(
+    "note notes tip tips hint important remember reminder pattern stitch stitches gauge tension finishing assembly "
+    "hook yarn materials option variation repeat multiple abbreviations size sizes st sts joining rib".split()
+)
+
+
+def by_name(text: str, labels: Mapping[Place, Label | None]) -> dict[Place, Label]:
+    """Labels for rows that go by what they make, behind rows that have theirs; none where rows work it as a stitch."""
+    found: dict[Place, Label] = {}
+    before: Label | None = None
+    for place, label in labels.items():
+        if label is not None:
+            before = label if label.numbers or label.kind != "edging" else before
+            continue
+        hit = _BY_NAME.match(text, *place) if before is not None and ":" in text[slice(*place)] else None
+        if hit is None or before is None or _NO_ROW & set(hit["name"].lower().split()):
+            continue
+        told = text[hit.end() : place[1]]
+        as_stitch = rf"\b(?:\d+|an?|one|each|next|work|make|beg|first|last)[ ]{re.escape(hit['name'])}s?\b"
+        if (
+            _ALL_ALONG.search(told) is None
+            or _FORMS.search(told) is not None
+            or re.search(as_stitch, text, re.IGNORECASE) is not None
+        ):
+            continue
+        start = hit.start("name") - place[0]
+        found[place] = before = Label(before.kind, (), hit["name"], start, hit.end() - place[0])
+    return found

@@ -75,6 +75,9 @@ def edge_here(c: Cursor) -> list[Item] | None:
     elif {"other", "opposite", "underside"} & low and low <= _OTHER_SIDE:
         # "on the other side:": of the chain, where the row goes along one
         name = "other"
+    elif {"loops", "lps"} & low and LEFT_FREE & low and _turned_over(low):
+        # "working in remaining loops along other side": of the chain as well
+        name = "other"
     elif {"loops", "loop", "lps", "lp"} & low and LEFT_FREE & low:
         name = "free"
     elif (
@@ -109,6 +112,12 @@ def edge_here(c: Cursor) -> list[Item] | None:
     ):
         c.i = c.partners[c.i] + 1
     return [Edge(name, c.span_from(start), row)]
+
+
+def _turned_over(low: set[str]) -> bool:
+    """True for "along other side", "upside down": of what the row goes along, where no row is named."""
+    side = {"other", "opposite"} & low and {"side", "edge"} & low or "upside" in low
+    return bool(side) and not {"row", "rnd", "round", "rows", "rnds"} & low
 
 
 def _names_stitch(words: list[str], k: int) -> bool:
