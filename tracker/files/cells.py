@@ -9,7 +9,7 @@ from itertools import pairwise
 
 _LABEL = re.compile(
     r"(?:(?:rows?|rnds?|rounds?|r)\.?\s*\d[\d\s,&–-]*(?:\([^)]*\)\s*|\[[\d\s,]*\]\s*)*"
-    r"|(?:\d{1,3}(?:st|nd|rd|th)|next|last|foundation|set-?up|first)\b[\w\s,&–-]{0,30}\s?(?:rows?|rnds?|rounds?)"
+    r"|(?:\d{1,3}(?:st|nd|rd|th)|next|last|foundation|set-?up|first)\b[\w\s,&()\[\]{}–-]{0,30}\s?(?:rows?|rnds?|rounds?)"
     r"(?:\s*\([^)]*\))?)[.:]?$",
     re.IGNORECASE,
 )

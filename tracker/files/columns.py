@@ -109,7 +109,8 @@ def _runs_over(before: Sequence[str], after: Sequence[str]) -> bool:
     if not last or last.endswith((".", ":", "!", "?")):
         return False
     capitals = last.isupper() and first.isupper() and len(first) > 25 and not _LABEL.match(first)
-    return first[:1].islower() or last.endswith(",") or capitals
+    chains = last.endswith(" ch") and first[:1].isdigit()
+    return first[:1].islower() or last.endswith(",") or capitals or chains
 
 
 def _bridged(line: Line, at: float) -> bool:

@@ -88,6 +88,13 @@ _MARGIN_ROW = expression(
     r"(?=(?:[Rr]nds?|[Rr]ows?|[Rr]ounds?|R)\s?\d{1,3}(?:\s?(?:-|–|to|and|&)\s?\d{1,3})?\s?:\s*\S)"
 )
 """ "thumb Rnd 1: …", "hand  Rnds 7-9: …": the same in small letters, below what is over."""
+_NAMED_JOIN = expression(
+    r"[ ]*(?-i:[A-Z][A-Za-z' -]{2,24}):[ ]+(?=(?:re-?)?(?:join|attach)\b[^.:;]{5,100}\.\s+"
+    r"(?:Rows?|Rnds?|Rounds?|R)[ ]?1[ ]?[:.(])",
+    re.IGNORECASE,
+    ["join", "attach"],
+)
+""" "Trim: Join B in any free loop of Rnd 4. Rnd 1: …": a part, and how the yarn is joined for it."""
 _OVER = expression(r"[.)\]}!:\d]\s*$")
 _CAPS_ROW = expression(
     r"\s*(?P<name>(?!(?:ROW|RND|ROUND|NOTE|WITH)S?\b)[A-Z][A-Z' &/-]{2,24}?)(?:\s?\([^()\n]{1,20}\))?\s+"
@@ -140,6 +147,8 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
             starts = [hit.end()] if told or apart and not WORKS.search(line, 0, hit.end()) else starts
         if not starts and ("att" in line or "fabric" in line) and (hit := _PATTERN_SAID.match(line)):
             starts = [hit.end()]
+        if begun and ": " in line[:30] and (hit := _NAMED_JOIN.match(text, at)):
+            starts = [hit.end() - at, *(start for start in starts if start > hit.end() - at)]
         margin = begun and line[:1].islower() and _OVER.search(text[max(0, at - 4) : at]) is not None
         if (
             begun

@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from tracker.expressions import expression
 from tracker.notation.page.labelled.labels import ACTS, Label
 from tracker.notation.page.labelled.row_names import called, kind_of
+from tracker.notation.page.typed.wrapped import whole_line
 
 Place = tuple[int, int]
 _STITCH = r"(?:e?sc|hdc|dc|htr|tr|inc(?:rease)?s?|dec(?:rease)?s?|invdec|sts?)"
@@ -161,14 +162,15 @@ def by_name(text: str, labels: Mapping[Place, Label | None]) -> dict[Place, Labe
     """Labels for rows that go by what they make, behind rows that have theirs; none where rows work it as a stitch."""
     found: dict[Place, Label] = {}
     before: Label | None = None
-    for place, label in labels.items():
+    places = list(labels)
+    for k, (place, label) in enumerate(labels.items()):
         if label is not None:
             before = label if label.numbers or label.kind != "edging" else before
             continue
         hit = _BY_NAME.match(text, *place) if before is not None and ":" in text[slice(*place)] else None
         if hit is None or before is None or _NO_ROW & set(hit["name"].lower().split()):
             continue
-        told = text[hit.end() : place[1]]
+        told = whole_line(text, [(hit.end(), place[1]), *places[k + 1 : k + 6]], labels)
         as_stitch = rf"\b(?:\d+|an?|one|each|next|work|make|beg|first|last)[ ]{re.escape(hit['name'])}s?\b"
         if (
             _ALL_ALONG.search(told) is None

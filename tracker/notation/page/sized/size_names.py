@@ -34,6 +34,13 @@ _IN_BRACKETS = expression(
     ["parenthes", "bracket"],
 )
 """ "Instructions are for size S with M and L in parentheses"."""
+_LARGER_IN = expression(
+    r"\b(?:larger|other|bigger)\s+sizes?\s+(?:are\s+|given\s+)?(?:with)?in\s+"
+    r"(?:\[[ ]?\]|\([ ]?\)|\{[ ]?\}|brackets|parenthes[ei]s)\s*[:–—-]\s*(?P<list>[^\n]{3,80}?)\s*\.?[ ]*$",
+    re.IGNORECASE | re.MULTILINE,
+    ["sizes in", "size in", "sizes are", "sizes given"],
+)
+""" "Written for the smallest size, larger sizes in [ ]: 14" [15", 16"]"."""
 _FOR_SIZES = expression(
     r"\b(?:for\s+sizes?|sizes?\s[^.;:\n]{0,30}in\s+(?:the|this)\s+order)\s*:?\s+(?P<list>[^.;:\n]{3,80})"
     r"|\((?:in\s+)?sizes?\s*:?\s+(?P<within>[^()\n]{3,80})\)|\[(?:in\s+)?sizes?\s*:?\s+(?P<boxed>[^\[\]\n]{3,80})\]",
@@ -128,6 +135,11 @@ def _as_listed(text: str) -> tuple[str, ...]:
             return names
     if measures:
         return measures
+    if (told := _LARGER_IN.search(text)) is not None:
+        listed = re.sub(r"\"|\b(?:inches|inch|in|cm)\b\.?", "", told["list"], flags=re.IGNORECASE)
+        names = _parted(listed)
+        if len(names) > 1 and all(map(_KNOWN.match, names)) and _listed(len(names), text):
+            return names
     for hit in _FOR_SIZES.finditer(text):
         names = _parted(hit["list"] or hit["within"] or hit["boxed"])
         numbered = all(name[0].isdigit() for name in names)

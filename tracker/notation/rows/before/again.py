@@ -14,7 +14,7 @@ from tracker.notation.pattern import Row
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.rows.before.altered import alone, altered
+from tracker.notation.rows.before.altered import alone, altered, restated
 from tracker.notation.rows.before.growing import apart_by
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Chain, Group, Item, Repeat, Rerun, Stated
@@ -101,6 +101,8 @@ def repeated_otherwise(c: Cursor, rerun: Rerun | None, named: Row | None) -> lis
     """
     if rerun is None or named is None:
         return None
+    if alone(rerun) and (same := restated(c, as_told(named.items))) is not None:
+        return same
     i = c.i
     while c.kind() in (T.COMMA, T.SEMICOLON, T.DASH) or c.text() in ("but", "only", "now", "this", "time"):
         c.i += 1

@@ -17,14 +17,17 @@ from tracker.notation.tree import (
     Chain,
     Group,
     Item,
+    Join,
     Kind,
     Leave,
+    Mark,
     Repeat,
     Rerun,
     Say,
     Stop,
     Travel,
     Turn,
+    Turning,
     Where,
     Which,
     Work,
@@ -149,7 +152,8 @@ def _bound(stop: Stop | None) -> bool:
 def _exchanged(c: Cursor, items: Sequence[Item]) -> list[Item] | None:
     """ "but in hdc", "with tr instead of dc", "replacing sc with hdc": other stitches in the same places."""
     led = c.text()
-    if not c.take_any(*_WORKING):
+    bare = not c.take_any(*_WORKING)
+    if bare and c.text(-1) != "but":
         return None
     c.take_any("in", "only", "all")
     first = stitch_here(c)
@@ -164,6 +168,8 @@ def _exchanged(c: Cursor, items: Sequence[Item]) -> list[Item] | None:
             return None
         c.i += second.tokens
         c.take_any(*_STS)
+    if bare and second is None:
+        return None
     c.take("throughout")
     c.take("only")
     if c.kind() not in (T.COMMA, T.SEMICOLON, T.PERIOD, T.OPEN, T.COLON, T.DASH) and c.i < c.end:
@@ -341,3 +347,48 @@ def _through(items: Sequence[Item], loop: str) -> list[Item]:
             item = replace(item, items=tuple(_through(item.items, loop)))
         told.append(item)
     return told
+
+
+def restated(c: Cursor, items: Sequence[Item]) -> list[Item] | None:
+    """ "As Rnd 3 – sc in ea st around", "Rep Rnd 3 (sc in each st around)": a plain row, told once more in full.
+
+    The cursor moves past what is told; None, with the cursor where it was, for words that say anything else.
+    """
+    start = c.i
+    while c.kind() in (T.COLON, T.DASH, T.COMMA) or c.text() in ("i", "e", "ie"):
+        c.i += 1 + (c.text() in ("i", "e") and c.kind(1) is T.PERIOD)
+    closing = c.partners.get(c.i) if c.kind() is T.OPEN else None
+    first = c.i + (closing is not None)
+    over = (T.OPEN, T.DASH, T.EQUALS, T.END)
+    end = (
+        closing
+        if closing is not None
+        else next(k for k in range(first, len(c.tokens)) if c.tokens[k].kind in over)
+    )
+    faults = len(c.context.problems)
+    told = read_row(inner(c, first, end)).items if 2 <= end - first <= 24 else []
+    del c.context.problems[faults:]
+    again = [item for item in told if not isinstance(item, (Chain, Turn, Turning, Mark))]
+    again = [
+        item
+        for item in again
+        if not (isinstance(item, Join) or isinstance(item, Say) and item.kind == "remark")
+    ]
+    plain = [k for k, item in enumerate(items) if isinstance(item, (Work, Group, Repeat))]
+    this = again[0] if len(again) == 1 else None
+    that = items[plain[0]] if len(plain) == 1 else None
+    if (
+        not isinstance(this, Work)
+        or not isinstance(that, Work)
+        or (this.stitch, this.count, this.where.loop, this.where.around)
+        != (that.stitch, that.count, that.where.loop, that.where.around)
+        or not this.where.which is that.where.which is Which.EACH
+        or this.excepting
+        or that.excepting
+        or _bound(this.where.stop)
+        or _bound(that.where.stop)
+    ):
+        c.i = start
+        return None
+    c.i = end + (closing is not None)
+    return [*items[: plain[0]], replace(that, where=this.where), *items[plain[0] + 1 :]]

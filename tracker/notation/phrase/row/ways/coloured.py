@@ -22,6 +22,25 @@ def colour_ahead(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     return True
 
 
+def stitch_of_colours(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "Sc (A) 4, (B) 4": the stitch that so many of each colour are of, told once before them."""
+    stitch = stitch_here(c)
+    if stitch is None or stitch.special is not None or stitch.name != c.context.base:
+        return False
+    n = stitch.tokens
+    n += c.kind(n) is T.COLON
+    star = c.kind(n) is T.STAR
+    n += star
+    boxed = c.kind(n) is T.OPEN and c.text(n + 1) in c.context.colours and c.kind(n + 2) is T.CLOSE
+    counted = star and c.kind(n) is T.NUMBER and c.text(n + 1) in c.context.colours
+    if not (boxed and c.kind(n + 3) is T.NUMBER or counted):
+        return False
+    start = c.i
+    c.i += n - star
+    items.append(Say("remark", "", c.span_from(start)))
+    return True
+
+
 def colour_of_row(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     """ "MC: sc in each st", and behind the label "Rnd 2 – B. Join in any sp"."""
     lone = not items and c.i < 2 and c.text() in _LETTERS and (c.kind(1) is T.PERIOD or _before_work(c))

@@ -55,6 +55,7 @@ WAYS = (
     Way(by_items(picture_here), frozenset(PICTURES)),
     Way(by_items(kind_of_row), frozenset(SHAPES)),
     Way(coloured.colour_ahead),
+    Way(coloured.stitch_of_colours, kinds=frozenset({T.WORD})),
     Way(signs.plain_number, kinds=frozenset({T.NUMBER})),
     Way(light.name_of_edge, light.EDGES),
     Way(by_items(how_worked), HOW_TOLD),
