@@ -26,7 +26,7 @@ def test_the_demo_shows_checking_following_resting_and_a_miscount(
         "Careful: not like the last row. It starts open.",
         "Resting. Your place is kept.",
         "Welcome back. Row twelve, which is row six",
-        "Twenty-four; should be twenty-five, with eight chain-one spaces. Don't turn. Feel under your hook: is the chain three bare?",
+        "Twenty-four; should be twenty-five, with eight windows. Don't turn. Feel under your hook: is the chain three bare?",
         "the same place.",
     ]
     at = -1

@@ -162,12 +162,12 @@ def test_where_am_i_answers_in_one_line_and_aloud() -> None:
         (
             2,
             "i have twenty-four",
-            "Twenty-four; should be twenty-five, with eight chain-one spaces. Don't turn. Feel under your hook: is the chain three bare?",
+            "Twenty-four; should be twenty-five, with eight windows. Don't turn. Feel under your hook: is the chain three bare?",
         ),
         (
             2,
             "count 26",
-            "Twenty-six; should be twenty-five, with eight chain-one spaces. "
+            "Twenty-six; should be twenty-five, with eight windows. "
             "Feel the foot of the chain three: are there two bases in that stitch?",
         ),
         (

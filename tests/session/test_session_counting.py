@@ -196,7 +196,7 @@ def test_a_count_names_its_row_when_it_is_not_the_one_in_hand() -> None:
     )
     assert talk.says("next", "i have 30").startswith("Thirty; row three should have twenty-nine")
     assert talk.says("i have 28 dc, 4 ch-1 sp").startswith(
-        "Twenty-eight double crochet, four chain-one spaces; row three"
+        "Twenty-eight double crochet, four windows; row three"
     )
     assert talk.says("next", "i have 7").startswith("Seven; should be five so far")
 
@@ -214,3 +214,17 @@ def test_the_mistake_is_found_in_squares_where_squares_are_counted() -> None:
     assert [element.name for element in program.made(talk.session.place)] == [
         element.name for element in program.fabric.row(3).worked.elements[:15]
     ]
+
+
+def test_windows_of_filet_are_counted_by_their_name_and_what_is_missing_is_told() -> None:
+    """ "Twenty-four double crochet, seven windows: one window is missing." """
+    talk = Talk(WINDOWS)
+    talk.does(deeds.Jump(2, 2))
+    while not talk.session.program.is_count(talk.session.place):
+        talk.says("next")
+    said = talk.says("i have 24 dc, 7 ch-1 sp")
+    assert said.startswith(
+        "Twenty-four double crochet, seven windows; should be twenty-five double crochet, eight windows. "
+        "One window is missing. "
+    )
+    assert talk.says("i have 25 dc, 8 ch-1 sp") == "Twenty-five double crochet, eight windows. That is right."

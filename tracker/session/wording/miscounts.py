@@ -5,6 +5,7 @@ A program, a place and a number come in; a verdict goes out. What may have happe
 repeat (common practice, no source).
 """
 
+import re
 from typing import TYPE_CHECKING
 
 from tracker.fabric.model import HIDDEN, SP, WorkedRow
@@ -178,15 +179,27 @@ def verdict_by_kind(program: Program, place: Place, row: int, have: "Tally") -> 
 
     worked = program.fabric.row(row).worked
     number = have.stitches if have.stitches is not None else _stitches_in(have)
-    should = kinds_said(named(worked.elements), worked.stitches, Telling(program, program.mesh))
+    should = _in_windows(
+        program, row, kinds_said(named(worked.elements), worked.stitches, Telling(program, program.mesh))
+    )
     if fits(have, worked.makes, worked.stitches):
         right = f"{capital(should)}{_of_which(program, place, row)}. That is right."
         return Verdict(row, worked.stitches, "stitches", 0, right)
     told = kinds_said(dict(have.counts), number, Telling(program, program.mesh))
-    told = told or spoken_number(number)
-    felt = _first_felt(program, row, have) or _look_anywhere(program, row)
+    told = _in_windows(program, row, told) or spoken_number(number)
+    felt = _first_felt(program, row, have, named_too=True) or _look_anywhere(program, row)
     sentence = f"{capital(told)}; {_should(program, place, row)} {should}. {felt}"
     return Verdict(row, worked.stitches, "stitches", number - worked.stitches or 1, sentence)
+
+
+def _in_windows(program: Program, row: int, words: str) -> str:
+    """Counts by kind with windows by their name, where a row is filet."""
+    if not program.mesh or program.squares(row) is None:
+        return words
+    return _WINDOWS.sub(r"window\1", words)
+
+
+_WINDOWS = re.compile(r"chain-(?:one|two|three) space(s?)\b")
 
 
 def _stitches_in(have: "Tally") -> int:
@@ -202,7 +215,7 @@ def _by_kind(program: Program, row: int) -> str:
     telling = Telling(program, program.mesh)
     spaces = {name: number for name, number in makes.items() if name.endswith(" sp")}
     if len(makes) == len(spaces) + 1:
-        return f", with {kinds_said(spaces, 0, telling)}"
+        return f", with {_in_windows(program, row, kinds_said(spaces, 0, telling))}"
     return f": {kinds_said(makes, worked.stitches, telling).partition(': ')[2]}"
 
 
@@ -213,12 +226,20 @@ def _likeliest(program: Program, row: int, number: int) -> str | None:
     return _first_felt(program, row, Tally((), number))
 
 
-def _first_felt(program: Program, row: int, have: "Tally") -> str | None:
+def _first_felt(program: Program, row: int, have: "Tally", *, named_too: bool = False) -> str | None:
+    """What to feel for, by the likeliest mistake that gives a count; `named_too`: behind what that is."""
     # what explains a count is needed only when one is off, and takes a while to import
     from tracker.finding.explain import explain_miscount
 
     causes = explain_miscount(program.fabric, row, have, program.told_uk).causes
-    return causes[0].feel if causes else None
+    if not causes:
+        return None
+    headline = f"{causes[0].headline.rstrip('.')}. " if named_too and len(causes[0].headline) < SHORT else ""
+    return f"{headline}{causes[0].feel}"
+
+
+SHORT = 60
+"""Letters of what is said to have happened, before what is felt for it."""
 
 
 def row_meant(program: Program, place: Place) -> int | None:

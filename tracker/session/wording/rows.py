@@ -310,9 +310,10 @@ def _turns_into_next(program: Program, place: Place) -> bool:
     return not any(isinstance(item, Edge) for item in items[:3])  # "rotate": that is no turn
 
 
-def _more(goes_on: GoingOn) -> str:
-    """ " More? No ends it here.": behind a row that may be the last of those that go on until something is so."""
-    return " More rows? No, once it is long enough." if goes_on.is_told else " More?"
+def _more(goes_on: GoingOn, kind: str) -> str:
+    """ " More?": behind a row that may be the last of those that go on until something is so."""
+    rows = "rounds" if kind == "round" else "rows"
+    return f" More {rows}? No, once it is long enough." if goes_on.is_told else " More?"
 
 
 def _go_on(program: Program, place: Place) -> str:
@@ -341,7 +342,7 @@ def _go_on(program: Program, place: Place) -> str:
     ):
         go_on = f"{go_on.removesuffix('.')}. Then turn."
     if (goes_on := going_on(program, row)) is not None:
-        return f"{go_on}{_more(goes_on)}" if goes_on.may_end else go_on
+        return f"{go_on}{_more(goes_on, placed.kind)}" if goes_on.may_end else go_on
     ended = [words for words in endings(program, row) if place[1] == 1 or not is_talk(words)]
     if ended:
         go_on = " ".join(
