@@ -232,3 +232,21 @@ def test_what_is_likely_to_be_said_next_is_made_ahead(sitting: Sitting) -> None:
     assert isinstance(sitting.voice.mouth, Silent)
     prepared = sitting.voice.mouth.prepared
     assert sitting.do(Onward(), 1).said in prepared
+
+
+def test_a_foot_says_whether_there_are_more_rows_until_it_is_long_enough(tmp_path: Path) -> None:
+    """A tap goes on with them, held it ends them; the ear expects an answer."""
+    text = (
+        "SCARF\nCh 8.\nRow 1: Sc in 2nd ch from hook and in each ch across. (7 sc)\n"
+        "Row 2: Ch 1, turn, sc in each st across. (7 sc)\nRep Row 2 until it measures 30 cm.\nFasten off.\n"
+    )
+    desk = open_desk(tmp_path / "piece.journal", "scarf.txt", "scarf.txt", text, None, 0).desk
+    sitting = Sitting(desk, Settings(ear="off"), lambda value: None, quiet=True)
+    sitting.do(SetStride(Stride.ROW), 0)
+    for number in range(1, 4):
+        sitting.do(Onward(), number)
+    assert (desk.view().row, sitting.awaiting) == ("Row 3", Awaiting.ANSWER)
+    sitting.take(PedalPress(Press.TAP, 1, Route.TERMINAL, 10.0), 5)
+    assert desk.view().row == "Row 4"
+    assert "Fasten off." in sitting.take(PedalPress(Press.HOLD, 1, Route.TERMINAL, 20.0), 6).said
+    assert desk.view().row == ""

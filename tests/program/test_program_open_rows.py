@@ -10,6 +10,7 @@ from tracker.program.places import Program, Stride
 from tracker.session import deeds
 from tracker.session.apply import Keep, Say, apply
 from tracker.session.replay import Kept, replayed
+from tracker.session.seen.view import view
 from tracker.session.state import Session, begun
 
 SCARF = """RILL SCARF
@@ -92,7 +93,7 @@ def test_they_are_led_row_by_row_until_the_maker_says_that_it_is_long_enough() -
         "Repeat rows two and three until piece measures thirty centimetres, ending with a row three. "
         "Row four is row two. Two and three, second time."
     )
-    asked = ["", " More rows? No, once it is long enough.", "", " More?"]
+    asked = ["", " Once it is long enough, say no. More rows?", "", " More rows?"]
     assert [words.rpartition("Count.")[2] for words in heard[3:]] == asked
     assert work.says(deeds.No()) == "Fasten off. The piece is finished."
     assert work.session.ended == (((0, 1), 7),)
@@ -113,7 +114,8 @@ def test_in_the_middle_of_a_row_and_elsewhere_nothing_is_ended() -> None:
     work.says(deeds.Onward())
     assert work.says(deeds.LongEnough()) == "Finish row five first."
     work.says(deeds.Onward())
-    assert "That is right" in work.says(deeds.Count(18))
+    assert work.says(deeds.Count(18)) == "Eighteen. That is right. More rows?"
+    assert view(work.session).asked == "More rows?"
     assert work.says(deeds.No()) == "Fasten off. The piece is finished."
 
 

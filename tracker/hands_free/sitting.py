@@ -320,7 +320,8 @@ class Sitting:
                 self.desk.do(Undo(), at_ms)
                 taken_back = True
         deed = asked_by(press)
-        if (self.desk.session.asked or self._pending) and press.press in _ANSWERS:
+        session = self.desk.session
+        if (session.asked or self._pending or more_asked(session)) and press.press in _ANSWERS:
             deed = _ANSWERS[press.press]
         if deed is None:
             return Answer(Undo() if taken_back else None)

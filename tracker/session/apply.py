@@ -323,6 +323,8 @@ def _counted(session: Session, deed: deeds.Count) -> tuple[Session, list[Effect]
     lines = amiss.causes_listed(after)
     asks = after.asked is not None and after.asked.question.startswith(found.sentence)
     said = after.asked.question if after.asked is not None and asks else found.sentence
+    if after.asked is None and not found.difference and (more := copies.more_words(after)):
+        said = f"{said} {more}"
     return after, [Keep("count", told), Say(said), *((Show(lines),) if lines else ())]
 
 

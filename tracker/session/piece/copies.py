@@ -16,6 +16,7 @@ from tracker.session.state import Copy, Laid, Session
 from tracker.session.wording.made.own_words.reading import read_out
 from tracker.session.wording.made.telling import capital
 from tracker.session.wording.places import said_at
+from tracker.session.wording.rows import more_asked as rows_asked
 from tracker.session.wording.rows import part_name, row_name
 from tracker.trade.numbers import spoken_number
 from tracker.trade.said.headings import named
@@ -106,6 +107,11 @@ def more_asked(session: Session) -> bool:
     at_the_end = session.program.is_count(session.place) or session.stride is Stride.ROW
     found = goes_on_at(session) if at_the_end else None
     return found is not None and found.may_end
+
+
+def more_words(session: Session) -> str:
+    """That question, where it was asked; "" elsewhere."""
+    return rows_asked(session.program.fabric.row(session.place[2]).kind) if more_asked(session) else ""
 
 
 def start_of(program: Program, copy: Copy) -> Place:

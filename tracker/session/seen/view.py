@@ -11,6 +11,7 @@ from tracker.program.places import Place, Program, Stride
 from tracker.program.row.written import written_of
 from tracker.records import dataclass
 from tracker.session.amiss.doing import question
+from tracker.session.piece.copies import more_words
 from tracker.session.seen.lying import Around, Cell, Line, around_of, below_of, cells_of, is_waved
 from tracker.session.state import Session
 from tracker.session.wording import coming, count_due, counts, part_name, row_name, said_at
@@ -129,7 +130,7 @@ def view(session: Session, devices: Devices | None = None) -> View:
         below=below_of(program, place),
         text=text,
         phrase=phrase,
-        asked=session.asked.question if session.asked else question(session),
+        asked=session.asked.question if session.asked else question(session) or more_words(session),
         stride=session.stride.value,
         resting=session.resting,
         finished=place == program.end,

@@ -17,7 +17,7 @@ from tracker.program.cues import (
     turn_before,
 )
 from tracker.program.joining import slipped
-from tracker.program.open_rows import GoingOn, going_on
+from tracker.program.open_rows import going_on
 from tracker.program.parts import Part
 from tracker.program.places import Place, Program
 from tracker.program.row.groups import begins_in_loop
@@ -310,10 +310,9 @@ def _turns_into_next(program: Program, place: Place) -> bool:
     return not any(isinstance(item, Edge) for item in items[:3])  # "rotate": that is no turn
 
 
-def _more(goes_on: GoingOn, kind: str) -> str:
-    """ " More?": behind a row that may be the last of those that go on until something is so."""
-    rows = "rounds" if kind == "round" else "rows"
-    return f" More {rows}? No, once it is long enough." if goes_on.is_told else " More?"
+def more_asked(kind: str) -> str:
+    """The question behind a row that may be the last of those that go on until something is so."""
+    return f"More {'rounds' if kind == 'round' else 'rows'}?"
 
 
 def _go_on(program: Program, place: Place) -> str:
@@ -342,7 +341,10 @@ def _go_on(program: Program, place: Place) -> str:
     ):
         go_on = f"{go_on.removesuffix('.')}. Then turn."
     if (goes_on := going_on(program, row)) is not None:
-        return f"{go_on}{_more(goes_on, placed.kind)}" if goes_on.may_end else go_on
+        if not goes_on.may_end:
+            return go_on
+        how = " Once it is long enough, say no." if goes_on.is_told else ""
+        return f"{go_on}{how} {more_asked(placed.kind)}"
     ended = [words for words in endings(program, row) if place[1] == 1 or not is_talk(words)]
     if ended:
         go_on = " ".join(
