@@ -40,7 +40,8 @@ class Chose:
 
 def offered(choice: Choice) -> str:
     """The question: "Harbour windows, row nine? Yes takes it; …" """
-    return f"{choice.asking} {choice.offers[choice.at]}? {HOW if choice.at == 0 else ''}".strip()
+    offer = choice.offers[choice.at].replace(" Rnd ", " round ")  # it is heard as well as read
+    return f"{choice.asking} {offer}? {HOW if choice.at == 0 else ''}".strip()
 
 
 def chose(choice: Choice, deed: Deed) -> Chose:
