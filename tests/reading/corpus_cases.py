@@ -295,6 +295,7 @@ WHOLE = {
         ridged_chevron_runner slip_rib_brim uk_raglan_back
         breakfast_placemat chatty_dish_scrubber corner_start_lovey crossing_paths_scarf definition_first_scarf
         gathered_cuff_ruffle popcorn_trellis_pillow rabbit_ear_terse rail_fence_headband sunday_vest_front
+        corner_each_tile_washcloth shell_in_shell_strip overlay_coaster_front_loops
         on_the_bias_potholder
         tiny_kite_c2c_arrows
         uk_summer_bunting
@@ -511,6 +512,7 @@ WHOLE = {
         kitchen_scrubby_flower lupin_mandala_wall market_day_string_bag_uk
         percy_the_pumpkin toddler_sunhat_shells zinnia_brooch_old_leaflet
         gardeners_knee_pad_oval harebell_doily_uk pea_pod_trio_baby quick_slouch_mesh_beret
+        blog_beanie_told_to_a_friend
         saffron_wheel_square tilly_the_teacup_pig
         percival_penguin_numbers_restart
         face_scrubby_repeat puff_ear_warmer wherry_baby_bonnet river_stones_cowl beach_bucket_handles octagon_bath_mat pip_the_mouse_tail

@@ -197,7 +197,8 @@ def _rest_of_group(hook: Hook) -> bool:
     group = below.elements[below.here].group
     rest = [e for e in below.elements[below.at :] if e.kind != HIDDEN]
     in_ring = not any(e.into for e in below.elements)
-    same = in_ring or bool(group) and all(e.group == group for e in rest)
+    # the chain that stands for the first stitch of a group is part of it
+    same = in_ring or bool(group) and all(e.group == group or e.turning for e in rest)
     return below.elements[below.here].kind == SP and same
 
 

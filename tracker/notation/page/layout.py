@@ -121,6 +121,7 @@ _DEFINED_WITHIN = expression(
     r"|(?<=\.)\s+(?=Ch \d (?:at|counts|does|is)\b)"
     r"|(?<=[.;:])\s+(?=(?:1|one)\s[a-z][\w-]{0,11}\s*=\s*[\w(*]{1,12}[ ,]+\S)"
     r"|(?<=[;:])\s+(?=[a-z][\w-]{0,11}(?:[ ][a-z]{2,8})?\s*=\s*[\w(*]{2,}[ ,]+\S)"
+    r"|(?<=[a-z)]\.)\s+(?=[a-z][\w-]{1,9}\s*=\s*[\w(*]{2,}[ ,]+\S)"
     r"|(?<=;)\s+(?=[A-Za-z]{2,7}\s?[–—-]\s\d\s(?:ch|tr|dc)\b)"
 )
 """ "Worked from the bottom up. Mesh = ch 1, sk 1 st, dc in next dc.": a definition behind a sentence; "sp = ch 2, …;

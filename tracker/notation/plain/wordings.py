@@ -158,6 +158,10 @@ together|tog|along with [the|an] [$part] $limb > with the $limb
 [adjustable|sliding|double|amigurumi|slip|yarn|thread|finger] magic ring|circle|loop > magic ring|circle|loop
 adjustable|sliding|amigurumi|slip|yarn|thread|finger ring|circle > magic ring|circle
 yarn|sliding|adjustable|amigurumi loop > magic loop
+magic ring|circle|loop and|, [then] [work] # $tall in|into it > magic ring , # $tall in ring
+magic ring|circle|loop and|, [then] [work] # double|single|treble crochet in|into it > magic ring , # \
+double|single|treble crochet in ring
+magic ring|circle|loop and|, [then] [work] # half double crochet in|into it > magic ring , # half double crochet in ring
 magic ring|circle|loop of # > magic ring|circle|loop with #
 mr of # > mr with #
 form|create [a|an|the] magic|mr > make a magic|mr
@@ -279,6 +283,11 @@ of [the] # $unused loops|lps of [the] ch - # > of # free loops of the chain
 in|into|along [the] # $unused loops|lps of [the] ch - # > in each of # free loops of the chain
 # $tall in|into|along|across [the] underside|back|bottom of [the] ch|chain > # $tall across bottom of ch
 in|into [the] underside|bottom of each of [the] # ch|chain|chs|chains > in each of # free loops of the chain
+$plain in|into|along|across|on [the] underside|bottom [loops|lps|side|edge] of [each] [of] [the] next # ch|chain|chs > \
+working along other side , $plain in next # ch
+$plain in|into [each] [of] [the] next # ch|chain|chs|chains along|across|on [the] underside|bottom > \
+working along other side , $plain in next # ch
+in|into [the] ch|chain where|that [the] first $plain was|is [worked|made] > in same ch as first $plain
 $tall worked|made into|in the row|rnd|round before last > $tall in st 2 rows below
 at [the] [edge|corner|bottom|base|side] [of] [the] [thumb|arm|leg|neck|underarm|sleeve|ear] opening|slit > at thumbhole
 yarn to|in|into|on|around [the] [thumb|arm|leg|neck|underarm|sleeve|ear] opening|slit > yarn at thumbhole

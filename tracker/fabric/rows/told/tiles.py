@@ -11,9 +11,11 @@ from tracker.fabric.model import SP
 from tracker.fabric.standing import Standing
 from tracker.notation.pattern import Special
 from tracker.notation.tree import (
+    ANY,
     Chain,
     Group,
     Item,
+    Kind,
     Mark,
     Repeat,
     Say,
@@ -74,16 +76,37 @@ def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
                 made(Which.MADE, item, items[last - 1])
                 k = last
                 continue
+            if (
+                led is not None
+                and isinstance(ahead, Work)
+                and ahead.where.which is Which.EACH
+                and [kind.name for kind in ahead.where.kinds[:1]] == [SP]
+                and ahead.count - item.count in (0, 1)
+            ):
+                # "sl st, ch 3 and 3 dc in ch-3 sp of every tile across"
+                out.extend(between)
+                made(Which.NEXT, item, ahead)
+                out[-1] = _in_each(name, ahead.where, ahead.span)
+                k = last + 1
+                continue
             if isinstance(ahead, Work) and ahead.where.which is Which.SAME:
                 out.extend(between)
                 made(Which.NEXT, item, ahead)
                 k = last + 1
                 continue
         if isinstance(item, Group) and _is_a_tile(item):
-            made(Which.NEXT, item, item)
-            if item.where.which is Which.EACH or item.where.many > 1:
-                # "(sl st, ch 3, 3 dc) in each ch-3 sp to last tile"
+            made(Which.LAST if item.where.which is Which.LAST else Which.NEXT, item, item)
+            if item.where.which is Which.EACH:
+                # "(sl st, ch 3, 3 dc) in ch-3 sp of each tile across", "… to last tile"
+                out[-1] = _in_each(name, item.where, item.span)
+            elif item.where.many > 1:
                 out[-1] = Work(name, 1, item.where, item.span)
+            k += 1
+            continue
+        if isinstance(item, Repeat) and led is not None and _in_every_space(item):
+            # "sl st, ch 3 and 3 dc in each ch-3 sp"
+            made(Which.NEXT, item, item)
+            out[-1] = replace(item, items=(out[-1],))
             k += 1
             continue
         if isinstance(item, Repeat):
@@ -96,6 +119,11 @@ def as_tiles(items: Sequence[Item], name: str) -> list[Item]:
         k += 1
     left()
     return out
+
+
+def _in_each(name: str, where: Where, span: Span) -> Work:
+    """A tile in each of those below."""
+    return Work(name, 1, Where(Which.EACH, span, 0, (Kind(ANY),), stop=where.stop or Stop()), span)
 
 
 def _short_of_the_last(tiled: Repeat, told: Sequence[Item]) -> Repeat:
@@ -118,7 +146,7 @@ def _is_a_tile(group: Group) -> bool:
     slipped = group.items[0] if group.items else None
     led = isinstance(slipped, Work) and slipped.stitch == "slst" and slipped.count == 1
     told = group.items[1:] if led else group.items
-    if len(told) != 2 or group.where.which not in (Which.NEXT, Which.EACH, Which.SAME):
+    if len(told) != 2 or group.where.which not in (Which.NEXT, Which.LAST, Which.EACH, Which.SAME):
         return False
     chain, beside = told
     return (
@@ -127,6 +155,22 @@ def _is_a_tile(group: Group) -> bool:
         and isinstance(beside, Work)
         and beside.count - chain.count in (0, 1)
         and beside.where.which is Which.STRAIGHT
+    )
+
+
+def _in_every_space(repeat: Repeat) -> bool:
+    """True for a chain and the stitches beside it, over and over in the next space."""
+    if len(repeat.items) != 2:
+        return False
+    chain, beside = repeat.items
+    return (
+        isinstance(chain, Chain)
+        and chain.count >= 2
+        and isinstance(beside, Work)
+        and beside.count - chain.count in (0, 1)
+        and beside.where.which is Which.NEXT
+        and beside.where.many == 1
+        and [kind.name for kind in beside.where.kinds] == [SP]
     )
 
 

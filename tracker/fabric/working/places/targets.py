@@ -148,9 +148,19 @@ def targets(
         ):
             # "ch 3, turn, dc in 2nd st": counted from the stitch under the turning chain
             below.at = 0
-        for _ in range(max(0, where.nth - 1)):
-            hook.below.take(kind, hook.limit)
-        return [(hook.below.take(kind, hook.limit)[0],)]
+        ahead = max(0, where.nth - 1)
+        passed = sum(1 for e in below.elements[: below.at] if e.kind != HIDDEN)
+        if (
+            ahead
+            and kind.name == ANY
+            and ahead == passed
+            and hook.ask(("nth", where.span.start), (True, False))
+        ):
+            # "2 sc in first st, sc in next 4 sts, 2 sc in the 6th": counted from where the row begins
+            ahead = 0
+        for _ in range(ahead):
+            below.take(kind, hook.limit)
+        return [(below.take(kind, hook.limit)[0],)]
     if which is Which.EACH:
         return each(hook, where, item, rest, per)
     return next_places(hook, where, item, per)

@@ -52,7 +52,10 @@ def do_not_here(c: Cursor) -> list[Item] | None:
             joined = False
         if c.text() in ("fasten", "break", "cut", "finish", "end"):
             fasten = True
-        if c.text() in ("place", "pm", "mark", "move", "continue", "work", "ch") and c.i > start + 1:
+        if c.text() == "ch" and c.text(-1) in _BEFORE_SPACE:
+            # "do not make a tile in last ch-3 sp"
+            c.i += 2 if c.kind(1) is T.HYPHEN else 1
+        elif c.text() in ("place", "pm", "mark", "move", "continue", "work", "ch") and c.i > start + 1:
             break
         c.i += 1
     span = c.span_from(start)
@@ -66,6 +69,8 @@ def do_not_here(c: Cursor) -> list[Item] | None:
     return out
 
 
+_BEFORE_SPACE = ("last", "first", "next", "final", "the", "same", "in", "into")
+"""What stands before the name of a space."""
 _BEHIND_YARN = ("with", "in", "to", "into", "at", "by", "between", "around", "on")
 """What ends the name of a yarn."""
 

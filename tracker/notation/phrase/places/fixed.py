@@ -344,6 +344,9 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
         c.i += 2
         return (Where(Which.TOP, c.span_from(start), nth=nth),)
     kind = kind_here(c)
+    if kind is None and c.tokens[at - 1].text == "the" and c.kind() in STOPS and c.kind() is not T.STAR:
+        # "sc in each of the first two stitches, 2 sc in the third."
+        kind = Kind(ANY)
     if kind is None:
         c.i = start
         return None

@@ -251,3 +251,34 @@ def in_next(item: Item) -> bool:
     if isinstance(item, (Group, Skip)):
         return item.where.which is Which.NEXT
     return isinstance(item, Work) and item.where.which in (Which.STRAIGHT, Which.NEXT, Which.SAME)
+
+
+def told_by_number(items: list[Item]) -> None:
+    """ "(sc in first 2 sts, 2 sc in the third) around": of every pass, and not of the row's first stitches."""
+    for k, item in enumerate(items):
+        if isinstance(item, Repeat) and any(
+            isinstance(inside, Work)
+            and inside.where.which is Which.NTH
+            and inside.where.kinds == (Kind(ANY),)
+            for inside in item.items
+        ):
+            items[k] = replace(item, items=tuple(one_after_another(list(item.items))))
+
+
+def one_after_another(items: list[Item]) -> list[Item]:
+    """ "Sc in first st, 2 sc in 2nd st": each in the next place, where they are told by their number."""
+    out: list[Item] = []
+    reached = 0
+    for item in items:
+        if isinstance(item, Work) and (
+            item.where.which is Which.FIRST
+            and not out
+            or item.where.which is Which.NTH
+            and item.where.nth == reached + 1
+        ):
+            item = replace(item, where=replace(item.where, which=Which.NEXT, nth=0))
+        if isinstance(item, Work):
+            straight = item.where.which is Which.STRAIGHT
+            reached += item.count if straight else item.where.many
+        out.append(item)
+    return out

@@ -31,7 +31,7 @@ def star_at(items: list[Item], sign: str, which: str = "") -> int | None:
 def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]]) -> bool:
     """Reads what stands after "rep" and folds the items; False, with the cursor where it was, when it can't."""
     start = c.i - 1
-    this = c.take_any("the", "this", "these", "that") in ("this", "these")
+    this = c.take_any("the", "this", "these", "that") in ("this", "these", "that")
     if this and _to_the_end(c, items, start):
         return True
     c.take_any("pattern", "pat", "patt", "section", "instructions", "sequence")

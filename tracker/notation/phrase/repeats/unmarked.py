@@ -7,7 +7,7 @@ there is nothing else that could be meant to be repeated.
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.repeats.endings import ending_here
-from tracker.notation.phrase.repeats.loose import ENDS, by_turns, ended, in_next, lead_of
+from tracker.notation.phrase.repeats.loose import ENDS, by_turns, ended, in_next, lead_of, one_after_another
 from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
@@ -26,7 +26,6 @@ from tracker.notation.tree import (
     Work,
 )
 from tracker.problems import Span
-from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
 
@@ -49,7 +48,7 @@ def repeated(c: Cursor, items: list[Item], lone: str = "") -> bool:
     elif times is None:
         if not c.take_any("rep", "repeat", "repeating"):
             return False
-        c.take_any("this", "these", "sequence", "pattern")
+        c.take_any("this", "these", "that", "sequence", "pattern")
         if c.take("from"):
             c.take("the")
             if not c.take_any("beginning", "start", "beg") and not (lone and c.take(lone)):
@@ -81,7 +80,7 @@ def repeated(c: Cursor, items: list[Item], lone: str = "") -> bool:
     if (step := _step_begins(c, items, start)) > lead:
         # a step of several: "; [sc, dc] in next st, skip 1 st, do this 4 times; …"
         lead, times, further = step, times or further, None
-    body = _one_after_another(items[lead:])
+    body = one_after_another(items[lead:])
     slips = sum(isinstance(item, Work) and item.stitch == "slst" for item in body)
     alone = len(body) == 1 and told and isinstance(body[0], Work) and _gathers(c, body[0])
     if (
@@ -135,7 +134,8 @@ def _gathers(c: Cursor, work: Work) -> bool:
 
 def _all_along(c: Cursor) -> bool:
     """Takes ", all around", ", across", at the end of what a row works over and over."""
-    if c.kind(-1) not in (T.COMMA, T.SEMICOLON, T.DASH):
+    whole = c.text() == "all" and c.text(1) == "the" and c.text(2) == "way"
+    if c.kind(-1) not in (T.COMMA, T.SEMICOLON, T.DASH) and not whole:
         return False
     n = 1 if c.text() == "all" else 0
     if n and c.text(1) == "the" and c.text(2) == "way":
@@ -288,22 +288,3 @@ def _times(c: Cursor) -> int | None:
     # "(6x)" behind what is worked six times
     c.i += found[1] + opened
     return found[0]
-
-
-def _one_after_another(items: list[Item]) -> list[Item]:
-    """ "Sc in first st, 2 sc in 2nd st": each in the next place, where they are told by their number."""
-    out: list[Item] = []
-    reached = 0
-    for item in items:
-        if isinstance(item, Work) and (
-            item.where.which is Which.FIRST
-            and not out
-            or item.where.which is Which.NTH
-            and item.where.nth == reached + 1
-        ):
-            item = replace(item, where=replace(item.where, which=Which.NEXT, nth=0))
-        if isinstance(item, Work):
-            straight = item.where.which is Which.STRAIGHT
-            reached += item.count if straight else item.where.many
-        out.append(item)
-    return out

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from tracker.notation.phrase.cursor import DEPTH, SLIPS, Cursor
+from tracker.notation.phrase.repeats.loose import told_by_number
 from tracker.notation.phrase.row.counts import (
     LEADS,
     at_the_end,
@@ -46,6 +47,7 @@ def read_row(c: Cursor, again: bool = False) -> Reading:
     reading = Reading()
     reading.again = again
     sequence(c, reading, reading.items, top=True)
+    told_by_number(reading.items)
     _without_partner(c)
     if c.context.row is not None and (word := unknown_word(c.tokens, c.context)) is not None:
         # wherever it stands: what nobody explains is not passed over as a remark

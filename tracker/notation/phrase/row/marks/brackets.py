@@ -55,7 +55,10 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
         c.i = close + 1
         return
     of = items[-1].count if items and isinstance(items[-1], Chain) else 0
-    statement = turning_statement(inner(c, c.i + 1, close), chains=of)
+    counted, cut = _count_behind(c, close)
+    if counted is not None:
+        reading.tell(counted)
+    statement = turning_statement(inner(c, c.i + 1, cut), chains=of)
     if statement is None and items and isinstance(items[-1], Chain) and items[-1].count >= 2:
         statement = stands_for(inner(c, c.i + 1, close))
     if statement is None and items and isinstance(items[-1], Chain) and items[-1].count >= 2:
@@ -154,6 +157,26 @@ def _count_before(c: Cursor, close: int) -> Stated | None:
         return None
     counted = count_list(inner(c, c.i + 1, cut), bare=False)
     return counted if counted is not None and counted.counts[0][1] > 4 else None
+
+
+def _count_behind(c: Cursor, close: int) -> tuple[Stated | None, int]:
+    """ "(beg ch counts as dc: 36 dc)": a row's count behind what is said of its chains; and where those words end."""
+    words = {token.text for token in c.tokens[c.i + 1 : close]}
+    if c.kind(1) is T.NUMBER or not words & {"as", "="} or not words & {"count", "counts", "counting", "="}:
+        return None, close
+    for cut in range(c.i + 3, close):
+        kind = c.tokens[cut].kind
+        if kind not in (T.COLON, T.SEMICOLON, T.PERIOD, T.DASH, T.COMMA):
+            continue
+        counted = count_list(inner(c, cut + 1, close), bare=False)
+        # "(counts as dc, 2 ch)" says what it counts as
+        if (
+            counted is not None
+            and (kind is not T.COMMA or counted.counts[0][1] > 4)
+            and turning_statement(inner(c, c.i + 1, cut)) is not None
+        ):
+            return counted, cut
+    return None, close
 
 
 def _phrases_in_bracket(
