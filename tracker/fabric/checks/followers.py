@@ -74,10 +74,12 @@ def _left_on_purpose(of_working: tuple[Problem, ...], fabric: Fabric) -> tuple[P
     for index in silent:
         placed, then = rows.get(index or 0), rows.get((index or 0) + 1)
         borne_out = then is not None and (index or 0) + 1 not in amiss and then.worked.understood
-        if placed is not None and (
-            _turns_twice(placed.worked.row)
-            or borne_out
+        if placed is None or placed.kind != "row":
+            continue
+        if _turns_twice(placed.worked.row) or (
+            borne_out
             and then is not None
+            and then.worked.stitches <= placed.worked.stitches
             and _tells_how_many(then.worked.row)
         ):
             short.add(index)

@@ -193,7 +193,9 @@ def standing_after(
         made = tuple(replace(e, group=0, into=(), corner=False) for e in made)
     left: tuple[Element, ...] = hook.ground.left
     left_by = standing.left_by if left else ()
-    ahead = bool(left) and turned and not standing.left_ahead
+    along = standing.along or uses_ends(row.items)
+    # what a cuff left lies at no end of a sleeve that is worked along its side
+    ahead = bool(left) and turned and not standing.left_ahead and not along
     if hook.left_said or (row.kind == "row" and below.at < below.n and standing.kind in ("row", "round")):
         rest = tuple(e for e in below.elements[below.at :] if e.kind != HIDDEN)
         if any(e.is_stitch for e in rest):
@@ -201,7 +203,6 @@ def standing_after(
             left_by, ahead = (len(rest), *left_by), False
     elif passed := _passed_last(items, hook):
         left, left_by, ahead = (*passed, *left), (len(passed), *left_by), False
-    along = standing.along or uses_ends(row.items)
     rows = standing.rows + (1 if kind == "row" and not along else 0)
     if hook.ends_in_space and made:
         # the next round begins in the middle of the space that the closing stitch completes
