@@ -123,6 +123,7 @@ def opened(
         if isinstance(block, Row)
         and _is_open(block)
         and bool(block.numbers) == (block.label_span.start in there)
+        and not _names_a_beginning(source, block)
     }
     if not blocks:
         return fabric, problems
@@ -136,18 +137,21 @@ def opened(
     return _put_together(pattern, fabric, wide, blocks, problems) or (fabric, problems)
 
 
+def _names_a_beginning(source: Source, block: Row) -> bool:
+    """True for "Repeat from the 3rd row": that row is the first of several."""
+    again = block.rerun
+    return again is not None and len(again.rows) == 1 and _FROM.match(source.words(again.span)) is not None
+
+
 def _is_open(block: Row) -> bool:
     """True for a row that works others again until something is so that no count tells."""
     again = block.rerun
     if again is None or not again.until or again.stitches is not None or again.up_to is not None:
         return False
-    if len(again.rows) == 1 and not block.numbers and _FROM.match(block.label):
-        return False
     return again.total_rows is None and len(block.numbers) < 2 and not block.unread and not again.then
 
 
 _FROM = expression(r"rep\w* from\b", re.IGNORECASE)
-"""How words begin that name the first of several rows alone: "Repeat from the 3rd row"."""
 
 
 def _worked(source: Source, pattern: Pattern, blocks: dict[int, Row], many: dict[int, int]) -> Fabric:
@@ -196,7 +200,6 @@ def _put_together(
                 bare = _is_numbered_behind(pattern, blocks[start])
                 again = blocks[start].rerun
                 single = _numbered(single, out[-1] if out else None, bare, again.called if again else "")
-            behind.add(placed.part)
         else:
             was = next(before, None)
             if was is None or not _alike(was, single):
@@ -207,6 +210,8 @@ def _put_together(
                 single = was
             if placed.part in behind and start in printed and not printed[start].numbers:
                 single = replace(single, rows=tuple(replace(one, number=None) for one in single.rows))
+        if start in blocks:
+            behind.add(placed.part)
         out.append(single)
         index += single.length
     if next(before, None) is not None:

@@ -8,13 +8,12 @@ from pathlib import Path
 
 from tracker.journal import pieces, pieces_folder
 from tracker.journal.sqlite.store import whole_of
-from tracker.load import load
 from tracker.planning.time import PAUSE_S
 from tracker.planning.yarn import of_row
+from tracker.shelf.taking_up import program_of
 
 MOST_PIECES, MOST_ROWS = 8, 400
 """Of the pieces worked last, and of the rows worked last in each."""
-_SIZE = "size"
 
 
 def own_log(folder: Path | None = None) -> tuple[tuple[float, float], ...]:
@@ -34,8 +33,7 @@ def _rows_of(file: Path) -> list[tuple[float, float]]:
     whole = whole_of(file)
     if whole.text is None:
         return []
-    size = next((fact.value for fact in reversed(whole.facts) if fact.key == _SIZE), None)
-    fabric = load("the piece", whole.text.text, size).fabric
+    fabric = program_of(whole, "the piece", whole.text.text, None, None)[1].fabric
     out: list[tuple[float, float]] = []
     began: int | None = None
     before: tuple[int, ...] = ()
