@@ -132,3 +132,20 @@ def test_rows_behind_are_not_counted_on_from_what_nobody_knows() -> None:
     work.says(deeds.Onward())
     assert work.says(deeds.No()).startswith("Turn. Next row.")
     assert "Row three, from where you begin: eighteen single crochet" in work.says(deeds.Ask("below"))
+
+
+def test_rows_without_a_number_are_told_by_their_time_and_turned_once() -> None:
+    """A row that is turned at its own end was told so before the question."""
+    text = (
+        "SLIPOVER\nUK terminology\nMake 20 ch.\n"
+        "Foundation row: 1 htr in 3rd ch from hook, 1 htr in each ch to end, turn. 19 htr.\n"
+        "Patt row: 2 ch (counts as 1 htr), miss first htr, 1 htr in each htr to end, turn. 19 htr.\n"
+        "Rep patt row until work measures 28 cm.\nNext row: 1 ch, 1 dc in each htr to end, turn. 19 dc.\n"
+    )
+    work = Work(text)
+    work.says(deeds.SetStride(Stride.ROW))
+    heard = [work.says(deeds.Onward()) for _ in range(4)]
+    assert "Pattern row, second time." in heard[2]
+    assert heard[3].startswith("Pattern row, third time.")
+    assert heard[3].endswith("Count, then turn. More rows?")
+    assert work.says(deeds.No()).startswith("Next row.")

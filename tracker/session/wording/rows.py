@@ -63,15 +63,20 @@ def opening(program: Program, place: Place) -> str:
     row = place[2]
     placed = program.fabric.row(row)
     copy = copy_at(program, row)
+    goes_on = going_on(program, row)
     if copy is not None:
         sentences = _copy_said(placed, copy)
+    elif goes_on is not None and placed.number is None:
+        # the only number there is: the row was worked once before them
+        time = spoken_ordinal(row - goes_on.first + 2)
+        sentences = [f"{capital(row_name(placed))}, {time} time{_side(program, place)}."]
     else:
         sentences = [f"{capital(row_name(placed))}{_side(program, place)}."]
     if copy is None and (alike := alike_said(program, row)):
         sentences.append(alike)
     if copy is None and (chain := chain_untold(program, row)):
         sentences.append(chain)
-    if (goes_on := going_on(program, row)) is not None and row == goes_on.first:
+    if goes_on is not None and row == goes_on.first:
         sentences.insert(0, f"{capital(read_out(program, goes_on.words)).rstrip('.')}.")
     if program.begins(place):
         sentences.insert(0, now_the_part(program, place))

@@ -80,9 +80,12 @@ def row_name(placed: Placed) -> str:
     """
     if placed.number is None:
         again = _ROW_AGAIN.fullmatch(placed.printed)
-        return placed.printed if again is None else f"{_WORDS[again[1]]} {spoken_number(int(again[2]))}"
+        if again is None:
+            return _PATTERN_ROW.sub("pattern row", placed.printed)
+        return f"{_WORDS[again[1]]} {spoken_number(int(again[2]))}"
     return f"{'round' if placed.kind == 'round' else 'row'} {spoken_number(placed.number)}"
 
 
 _ROW_AGAIN = re.compile(r"(Row|Rnd) (\d{1,5})")
+_PATTERN_ROW = re.compile(r"^patt?(?: row)?$", re.IGNORECASE)
 _WORDS = {"Row": "row", "Rnd": "round"}
