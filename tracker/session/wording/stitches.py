@@ -277,7 +277,8 @@ def _work(item: Work, step: Step, worked: WorkedRow, telling: Telling, counted: 
         return f"{words}{loop}{depth}{target}"
     if item.stitch.endswith("tog"):
         return f"{stitch}, {spoken_times(number)}{loop}{depth}{target}"
-    corner = "corner: " if each > 1 and places == 1 and _is_corner(where) and not counted else ""
+    named = each > 1 and places == 1 and _is_corner(where) and not counted
+    corner = "corner: " if named and "corner" not in target else ""
     return f"{corner}{spoken_number(number)} {telling.stitch(item.stitch, number)}{loop}{depth}{target}"
 
 
