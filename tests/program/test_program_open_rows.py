@@ -149,3 +149,11 @@ def test_rows_without_a_number_are_told_by_their_time_and_turned_once() -> None:
     assert heard[3].startswith("Pattern row, third time.")
     assert heard[3].endswith("Count, then turn. More rows?")
     assert work.says(deeds.No()).startswith("Next row.")
+
+
+def test_even_the_last_row_that_is_led_can_be_ended() -> None:
+    """Nobody works so many; whoever goes there is told what comes behind."""
+    work = Work(SCARF)
+    work.says(deeds.SetStride(Stride.ROW))
+    work.says(deeds.Jump(0, work.session.program.fabric.length))
+    assert work.says(deeds.LongEnough()) == "Fasten off. The piece is finished."

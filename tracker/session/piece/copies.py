@@ -320,7 +320,8 @@ def ended_said(before: Session, told: list[Effect]) -> list[Effect]:
     goes_on = going_on(program, before.place[2])
     ends = endings(program, goes_on.last) if goes_on is not None else ()
     words = " ".join(f"{capital(read_out(program, one)).rstrip('.')}." for one in ends)
-    told_to_turn = turn_before(program, before.place[2] + 1) == "turn"
+    after = min(before.place[2] + 1, program.fabric.length)
+    told_to_turn = turn_before(program, after) == "turn"
     if goes_on is not None and not ends and not told_to_turn and goes_further(program, goes_on.last):
         words = "Turn." if turn_before(program, goes_on.last + 1) == "turn" else ""
     if not words:
