@@ -47,6 +47,15 @@ def test_a_click_before_the_word_does_not_swallow_it() -> None:
     assert np.abs(after[WORD_AT:90, :16] - clicked[WORD_AT:90, :16]).max() < 0.1
 
 
+def test_voices_are_no_steady_room() -> None:
+    """Where half of the room before the word is twice as loud, it is taken off only if that is asked for."""
+    room = mel(1e6, 1e8)
+    assert without_murmur(room, steady=True) is not room
+    room[:20] += np.log10(2)
+    assert without_murmur(room, steady=True) is room
+    assert without_murmur(room) is not room
+
+
 def test_before_the_stream_began_there_was_no_room() -> None:
     """Digital silence before the first word tells nothing of the room."""
     first = mel(1e6, 1e8)

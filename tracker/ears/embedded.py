@@ -365,8 +365,8 @@ class EmbeddedEar:
 
     def _hidden(self, ear: Endpointer, start_ms: int, end_ms: int, over_db: float) -> Floats:
         """What is compared with the maker's own recordings: it must not move as the voice is learnt."""
-        embeddings = self._embeddings(ear, start_ms, end_ms, over_db)
-        return self._head(embeddings - self.sitting.shift(learnt=False)).hidden
+        cut = cut_of(ear, start_ms, end_ms, loud=over_db < QUIET_DB)._replace(unsteady=True)
+        return self._head(self._embedder(cut) - self.sitting.shift(learnt=False)).hidden
 
     def _of_known_class(self, recordings: list[tuple[str, Samples]]) -> list[tuple[Floats, int]]:
         """The embeddings and class of those recordings that say what the head knows."""
