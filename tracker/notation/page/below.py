@@ -80,7 +80,11 @@ def told_below(text: str, block: Block, line: Line) -> str:
     if (
         block.job in ("row", "setup", "rerun")
         and (STARTERS.match(raw) or capital and BEGUN.match(raw))
-        and (line.ended or capital and text[block.end - 1].isdigit())
+        and (
+            line.ended
+            or text[block.end - 1].isdigit()
+            and (capital or _REFERS_ONLY.search(text, block.start, block.end))
+        )
         and not _ENDS_YARN.match(raw)
     ):
         return "aside"
@@ -109,6 +113,10 @@ def row_anew(above: str, line: str, job: str) -> bool:
     return refers or whole or COUNTED.search(above[-200:]) is not None or _RISES.match(line) is not None
 
 
+_REFERS_ONLY = expression(
+    r"(?:[:=]|\b(?:rep(?:eat)?|as|like))\s*(?:r|rows?|rnds?|rounds?)\s?\d{1,3}\s*$", re.IGNORECASE
+)
+"""The end of a row that is no more than another, with no stop behind it: "R3-R50 = R2"."""
 _REFERS = expression(r":\s*(?:rep(?:eat)?|as|same\s+as|work\s+as)\b[^.:;*]{0,40}\.\s*$", re.IGNORECASE)
 """A row that is no more than another worked again: "Rows 3-5: Rep Row 2."."""
 _ALL_ALONG = expression(

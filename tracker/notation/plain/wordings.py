@@ -11,9 +11,11 @@ ch stitch|stitches > ch
 in|into [the] end sp|space > in|into next sp
 gather|collect|dial|crochet a ch|chain of # [sts|stitches|ch|chains] > ch #
 gather|collect|dial|crochet # ch|chain|chains > ch #
+even|straight|continue|cont in $plain and|& $plain rows [alternately] > even|straight|continue|cont in pattern
+even|continue|cont [in|,] alternating|alternate rows of $plain and|& $plain > even|continue|cont in pattern
 the row out|through until|till > until
 the row out|through > to end
-each ch|st|$plain the whole row > each ch|st|$plain to end
+each st|$plain the whole row > each st to end
 replaces [the] [first] $plain ) > counts as $plain )
 to [the] last st|stitch|$plain ,|; [then] $tall in|into it > to last st ,|; $tall in last st
 to [the] last st|stitch|$plain ,|; [then] # $tall in|into it > to last st ,|; # $tall in last st
