@@ -257,6 +257,8 @@ class Prose:
 
     text: str
     span: Span
+    as_set: Stop | None = None
+    """Of "work in pattern to last 2 sts": how far; which row that is, only the plan knows. None for all other words."""
 
 
 Item = (

@@ -35,7 +35,7 @@ def going_on(ledger: Ledger, row: Row, how: str) -> list[Known]:
         return [*cycle[k:], *cycle[:k]]
     done = ledger.done[ledger.begun :]
     last = done[-1] if done else None
-    if last is None or _plain(last.row) and (how == "even" or len(done) < 3 or _plain_alike(done)):
+    if last is None or plain_row(last.row) and (how == "even" or len(done) < 3 or _plain_alike(done)):
         return [Known(even_row(row), 0)]
     if how == "even" and _shaped(last.row):
         # behind a row that shapes: none of its decreases, nor in what repeats these rows
@@ -47,6 +47,9 @@ def going_on(ledger: Ledger, row: Row, how: str) -> list[Known]:
     if len(done) == 3:
         # a first row and two others: the two by turns
         return done[1:]
+    if done[-4].row is done[-2].row and done[-3].row is last.row:
+        # two rows worked by turns so far, each of them twice
+        return done[-2:]
     return [Known(replace(even_row(row), unread=True), 0)]
 
 
@@ -62,7 +65,7 @@ def _shaped(row: Row) -> bool:
 
 def _shaped_by_turns(cycle: Sequence[Known]) -> bool:
     """True for plain rows by turns with rows that are wider or narrower than the one before."""
-    return any(_shaped(known.row) for known in cycle) and any(_plain(known.row) for known in cycle)
+    return any(_shaped(known.row) for known in cycle) and any(plain_row(known.row) for known in cycle)
 
 
 def _left_for_plain(ledger: Ledger) -> bool:
@@ -70,10 +73,10 @@ def _left_for_plain(ledger: Ledger) -> bool:
     turns = {id(known.row) for known in ledger.cycle}
     since = ledger.done[ledger.cycle_at :]
     behind = next((k for k in range(len(since) - 1, -1, -1) if id(since[k].row) in turns), -1)
-    return any(_plain(known.row) for known in since[behind + 1 :])
+    return any(plain_row(known.row) for known in since[behind + 1 :])
 
 
-def _plain(row: Row) -> bool:
+def plain_row(row: Row) -> bool:
     """True for a row of one kind of stitch, one in each."""
     works = [item for item in row.items if isinstance(item, (Work, Repeat))]
     only = works[0] if len(works) == 1 else None
@@ -89,7 +92,7 @@ def _plain_alike(done: list[Known]) -> bool:
     """True when the last two rows are plain ones of the same stitch."""
     kinds = []
     for known in done[-2:]:
-        if not _plain(known.row):
+        if not plain_row(known.row):
             return False
         kinds += [(w.stitch, w.where.loop) for w in known.row.items if isinstance(w, Work)]
     return len(set(kinds)) == 1

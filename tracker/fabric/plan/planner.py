@@ -7,6 +7,7 @@ repeat many times. References that don't hold are reported.
 from collections.abc import Sequence
 
 from tracker.fabric.checks.numbering import backwards, misprinted, numbering
+from tracker.fabric.plan.in_pattern import in_pattern
 from tracker.fabric.plan.ledger import Ledger
 from tracker.fabric.plan.order import Block, ordered
 from tracker.fabric.plan.reruns import rerun
@@ -94,6 +95,7 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
         ledger.uncounted = ledger.uncounted and not numbers
         if numbers and not sized:
             ledger.jump_to(numbers[0])
+    row = in_pattern(ledger, row)
     if row.rerun is not None:
         rerun(ledger, row, numbers, row.rerun)
     elif not numbers:

@@ -35,6 +35,7 @@ from tracker.notation.rows.before.growing import (
     goes_on_unsaid,
     grown,
     names_the_last,
+    one_alone,
     one_in,
     shaped,
     step_by_count,
@@ -233,7 +234,7 @@ class OneRow:
         if not goes_on_alike(tokens):
             return goes_on_unsaid(tokens) and not (self._by_count(telling) or step_told(tokens))
         before = self.numbered.own.get(numbers[0] - 1)
-        if before is not None and fits_any_width(before):
+        if before is not None and fits_any_width(before) and not one_alone(before):
             telling.rerun = Rerun(before.numbers, 0, None, False, "", telling.span)
             cursor = telling.cursor
             cursor.i = next((k for k, token in enumerate(tokens) if token.kind is T.OPEN), cursor.end)

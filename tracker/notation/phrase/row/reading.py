@@ -6,7 +6,7 @@ The readers of phrases and brackets add to it; nothing is taken back.
 import re
 
 from tracker.expressions import expression
-from tracker.notation.tree import Group, Item, Repeat, Say, Stated, Travel, Work
+from tracker.notation.tree import Group, Item, Prose, Repeat, Say, Stated, Travel, Work
 from tracker.problems import Source
 from tracker.records import replace
 
@@ -65,6 +65,9 @@ class Reading:
                 for i in self.items[after:]
             ):
                 self.stated[k] = replace(self.stated[k], partial=True)
+        if self.unread:
+            # beside words that nobody knows, what goes on as set is not known either
+            self.items = [replace(i, as_set=None) if isinstance(i, Prose) else i for i in self.items]
         last = self.stated[-1] if self.stated else None
         summed = last is not None and sum(told.counts[0][1] for told in self.stated[:-1]) == last.counts[0][1]
         for k, told in enumerate(self.stated[:-1]):

@@ -147,6 +147,11 @@ def fits_any_width(row: Row) -> bool:
     )
 
 
+def one_alone(row: Row) -> bool:
+    """True for a row of nothing but one in each stitch, which shapes nothing."""
+    return sum(isinstance(item, (Work, Group, Repeat)) for item in as_told(row.items)) < 2
+
+
 def changes_count(items: Sequence[Item]) -> bool:
     """True when stitches are worked together or into one place among the items, so that each row has its own count."""
     return any(

@@ -1,14 +1,18 @@
 """Phrases that tell work over again: "rep …", "do that 5 times", "work from * to **", "alternating sc and dc"."""
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import STOPS, Cursor
+from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.repeats.stars import repeat_here
 from tracker.notation.phrase.repeats.unmarked import alternating
 from tracker.notation.phrase.row.marks.brackets import holds_work
 from tracker.notation.phrase.row.marks.star import repeats_unstarred
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Prose, Repeat
+from tracker.notation.tree import ANY, Item, Prose, Repeat, Stop
 from tracker.records import replace
+
+IN_PATTERN = frozenset("work working cont continue continuing keep keeping pattern patt pat".split())
+"""Words that may begin what goes on as set."""
 
 
 def by_turns(c: Cursor, reading: Reading, items: list[Item]) -> bool:
@@ -34,6 +38,27 @@ def told_to_repeat(c: Cursor, reading: Reading, items: list[Item]) -> bool:
         return True
     c.i = start
     return False
+
+
+def in_pattern(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "2 sc in first st, work in pattern to last st, …": as the rows before, whatever they are, as far as is told."""
+    start = c.i
+    led = c.take_any("work", "working", "cont", "continue", "continuing", "keep", "keeping")
+    c.take_any("even", "across")
+    if led:
+        c.take_any("in", "to") and c.take_any("work", "in")
+        c.take_any("the", "est", "established", "this", "same")
+    named = c.take_any("pattern", "patt", "pat") if items is reading.items else ""
+    while named and c.take_any("as", "set", "established", "est", "before", "above"):
+        pass
+    stop = stop_here(c) if named else None
+    if named and stop is None and led and c.kind() in STOPS:
+        stop = Stop()
+    if stop is None or stop.at or any(kind.name != ANY for kind in stop.kinds):
+        c.i = start
+        return False
+    items.append(Prose("", c.span_from(start), stop))
+    return True
 
 
 def done_again(c: Cursor, reading: Reading, items: list[Item]) -> bool:

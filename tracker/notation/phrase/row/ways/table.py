@@ -64,6 +64,7 @@ WAYS = (
     Way(coloured.counted_tiles),
     Way(coloured.colour_of_row),
     Way(light.piece_named),
+    Way(again.in_pattern, again.IN_PATTERN),
     Way(again.by_turns, _words("keep", "continue", "cont", "alternating", "alternate", "by", "work")),
     Way(light.hook_is_put, PUTS),
     Way(signs.number_of_a_toy, kinds=frozenset({T.NUMBER})),
