@@ -31,7 +31,7 @@ from tracker.fabric.readings.history import (
 )
 from tracker.fabric.rows.beginning import begun_afresh
 from tracker.fabric.rows.outcome import Outcome
-from tracker.fabric.rows.own_chain.ring import starts_from_ring
+from tracker.fabric.rows.own_chain.ring import starts_from_ring, turned_into_loops
 from tracker.fabric.rows.told.until import until
 from tracker.fabric.standing import Standing, set_up
 from tracker.fabric.stated import (
@@ -122,7 +122,12 @@ class _Builder:
         """Every reading with one row more; the best of them."""
         out: list[State] = []
         for state in states:
-            if unit.first and state.standing.kind in ("row", "round") and starts_from_ring(unit.row.items):
+            anew = unit.first and state.standing.kind in ("row", "round")
+            if (
+                anew
+                and starts_from_ring(unit.row.items)
+                and not turned_into_loops(unit.row.items, state.standing)
+            ):
                 # a new part on a ring of its own: nothing of the part before is worked or left
                 state = replace(state, standing=Standing(), sure=True, rs=None)
             elif unit.first and on_another_piece(state, unit, self.copies):

@@ -12,7 +12,7 @@ from tracker.notation.page.labelled.labels import label_at
 from tracker.notation.page.signs import RERUN
 
 _AGAIN_WITHIN = expression(
-    r"(?<=[.;)\]])\s+(?=(?:[Rr]ep(?:eat)?\s+(?:[Rr](?:ows?|nds?|ounds?)\s+\d[\d\s,&-]{0,12}(?:and\s+\d+\s+)?"
+    r"(?<=[.;)\]}])\s+(?=(?:[Rr]ep(?:eat)?\s+(?:[Rr](?:ows?|nds?|ounds?)\s+\d[\d\s,&-]{0,12}(?:and\s+\d+\s+)?"
     r"|(?:the\s+)?\d+(?:st|nd|rd|th)\s+(?:(?:and|to|&|-)\s+\d+(?:st|nd|rd|th)\s+)?(?:rows?|rnds?|rounds?)\s+"
     r"|(?:the\s+)?(?:last|these)\s+(?:\w+\s+)?(?:rows?|rnds?|rounds?)\s+)"
     r"|(?:[Rr]ep(?:eat)?|[Ww]ork|[Dd]o)\s+this\s+(?:row|rnd|round)\s+)(?:until|till|for|\d+\s+(?:more\s+)?times|\w+\s+(?:more\s+)?times"
@@ -42,7 +42,7 @@ WORKS = expression(
 def with_rows_behind(line: str, starts: Sequence[int]) -> list[int]:
     """The starts with those of rows told behind others: "Row 2: …. Repeat Row 2 until there are 28 rows."."""
     found = list(starts)
-    if ("ep" in line or "this r" in line) and (". " in line or "; " in line or ") " in line):
+    if ("ep" in line or "this r" in line) and (". " in line or "; " in line or ") " in line or "} " in line):
         found += [
             hit.end()
             for hit in _AGAIN_WITHIN.finditer(line)

@@ -101,25 +101,10 @@ _CAPS_ROW = expression(
     r"(?=(?:Row|Rnd|Round|Rd|R)\s?1\b[^:.\n]{0,12}[:.)]|(?:[Cc]h|CH|[Cc]hain)\s\d)"
 )
 """ "HEAD Rnd 1: …", "BEAK Ch 5. Rnd 1: …": a part's name in capitals before its first row, with no mark."""
-_AGAIN_WITHIN = expression(
-    r"(?<=[.;)\]])\s+(?=(?:[Rr]ep(?:eat)?\s+(?:[Rr](?:ows?|nds?|ounds?)\s+\d[\d\s,&-]{0,12}(?:and\s+\d+\s+)?"
-    r"|(?:the\s+)?last\s+(?:\w+\s+)?(?:rows?|rnds?|rounds?)\s+)"
-    r"|(?:[Rr]ep(?:eat)?|[Ww]ork|[Dd]o)\s+this\s+(?:row|rnd|round)\s+)(?:until|till|for|\d+\s+(?:more\s+)?times|\w+\s+(?:more\s+)?times"
-    r"|once\s+more|twice))"
-)
-_EVEN_BEHIND = expression(
-    r"(?:(?<=[.;,)\]])\s+|\s+(?=then\b))(?=(?:(?:and|then|now)\s+){0,2}(?:work|continue|cont)\s+(?:(?:a\s+further|another)\s+)?"
-    r"(?:(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?:more\s+|further\s+)?(?:rows?|rnds?|rounds?)"
-    r"\s*(?:(?:even|straight|plain|more|in\s+(?:sc|hdc|dc|htr|tr|patt(?:ern)?|plain)|without\s+shaping|on\s+these)\b|[.;,(]|$)"
-    r"|(?:even|straight|without\s+shaping|in\s+(?:est(?:ablished)?\s+)?patt(?:ern)?)\s+(?:for|until)\b))",
-    re.IGNORECASE,
-    ["row", "rnd", "round", "even", "straight", "shaping", "patt"],
-)
-""" "…, sc2tog. (10 sts) Work 4 rows even.": rows that go on, told behind others in the same line."""
 _DEFINED_WITHIN = expression(
     r"(?<=[.;:])\s+(?=[A-Z][\w-]*(?:[ ][\w-]+){0,2}\s*(?:=\s*\S|\([a-z][\w -]{0,12}\):\s))"
     r"|(?<=\.)\s+(?=Ch \d (?:at|counts|does|is)\b)"
-    r"|(?<=[.;:])\s+(?=(?:1|one)\s[a-z][\w-]{0,11}\s*=\s*[\w(*]{1,12}[ ,]+\S)"
+    r"|(?<=[.;:])\s+(?=(?:1|[Oo]ne|[Aa])\s[a-z][\w-]{0,11}(?:\s?\([a-z-]{1,8}\))?\s*=\s*[\w(*]{1,12}[ ,]+\S)"
     r"|(?<=[;:])\s+(?=[a-z][\w-]{0,11}(?:[ ][a-z]{2,8})?\s*=\s*[\w(*]{2,}[ ,]+\S)"
     r"|(?<=[a-z)]\.)\s+(?=[a-z][\w-]{1,9}\s*=\s*[\w(*]{2,}[ ,]+\S)"
     r"|(?<=;)\s+(?=[A-Za-z]{2,7}\s?[–—-]\s\d\s(?:ch|tr|dc)\b)"

@@ -198,6 +198,10 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
             c.i += stopped + 2
             if stopped == 2 and c.kind() is T.PERIOD:
                 c.i += 1
+    if found is None and not last and lead in ("as", "rep", "repeat") and _two_numbers(c):
+        # "Rows 4-9: rep 2 & 3"
+        found = (c.token().value, c.token(2).value)
+        c.i += 3
     if found is None and not last and lead == "same" and c.kind() in (T.END, T.PERIOD, T.OPEN, T.EQUALS):
         # "Row 3: The same.", "R3: same = 13"
         last = int(all(token.text in ("the", "same") for token in c.tokens[: c.i]))
@@ -286,6 +290,19 @@ def _stopped_numbers(c: Cursor) -> tuple[int, ...] | None:
     if not found:
         c.i = i
     return tuple(found) or None
+
+
+def _two_numbers(c: Cursor) -> bool:
+    """True for "2 & 3", rows that are named by their numbers alone, where no word behind tells how often."""
+    return (
+        c.kind() is T.NUMBER
+        and c.text(1) in ("and", "&", "+")
+        and c.kind(2) is T.NUMBER
+        and (
+            c.kind(3) in (T.END, T.PERIOD, T.OPEN, T.COMMA, T.SEMICOLON)
+            or c.text(3) in ("twice", "once", "until")
+        )
+    )
 
 
 def _bare_number(c: Cursor) -> tuple[int, ...] | None:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 
 from tracker.expressions import expression
 from tracker.notation.phrase.places.nouns import CHAINS
-from tracker.notation.plain import rounds
+from tracker.notation.plain import crossed, rounds
 from tracker.notation.plain.alike import SETS
 from tracker.notation.plain.reordered import reordered
 from tracker.notation.plain.wordings import SAID
@@ -39,7 +39,7 @@ def _lacks(word: str) -> bool:
 def _rules() -> Mapping[str, list[_Wording]]:
     """Wordings by their first word; made when they are first wanted."""
     if not _RULES:
-        whole = _SET.sub(lambda hit: SETS[hit.group()], rounds.SAID + SAID.lstrip())
+        whole = _SET.sub(lambda hit: SETS[hit.group()], rounds.SAID + SAID.strip() + crossed.SAID)
         for line in whole.strip().splitlines():
             said, plain = line.split(" > ") if " > " in line else (line.removesuffix(" >"), "")
             places = tuple(

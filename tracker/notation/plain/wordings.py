@@ -393,19 +393,6 @@ and $onlike $until > , rep $until
 around|round [the] joining|closing tr|dc|hdc|htr|dtr > around post of tr|dc|hdc|htr|dtr
 from behind around|round > around
 from the back around|round > around
-flatten|fold|press [flat] ,|and|& working|work through both layers|sides :|, > working through both layers ,
-flatten|fold|press the rnd|round|piece|tube ,|and|& working|work through both layers|sides :|, > through both layers ,
-flatten|fold|press [flat] ,|and|& $plain across through both layers|sides [to] [close] : > working through both layers ,
-working through both layers|thicknesses|sides : > working through both layers ,
-crossed|cross $tall|pair over [the] next # sts|stitches|$plains ( sk|skip|miss > ( skip
-crossed|cross st|stitch over [the] next # sts|stitches|$plains ( sk|skip|miss > ( skip
-# crossed|cross $tall|pair|st|stitch over [the] next # sts|stitches|$plains ( sk|skip|miss > ( skip
-x - st|stitch over [the] next # sts|stitches|$plains ( sk|skip|miss > ( skip
-crossed|cross $tall over [the] next 2 sts|stitches|$plains ,|; > skip next st , $tall in next st , $tall in skipped st ,
-$tall in|into [the] skipped|missed ,|; > $tall in skipped st ,
-ch 1 ,|and sk|skip|miss 1|one over|at|above each ch - 1 sp|space > ch 1 over each ch - 1 sp
-ch 1 ,|and sk|skip|miss [the|next] ch - 1 sp over|at|above each ch - 1 sp|space > ch 1 over each ch - 1 sp
-( ch 1 , sk|skip|miss [next] ch - 1 sp ) over|at|above each sp|space > ch 1 over each ch - 1 sp
 the $plain at|from [the] start|beginning|beg of [the] next|first|last|each > the first $plain of next|first|last|each
 """
 """A line a wording: what is said, and after ">" what stands for it. "a|b" is either, "[a]" may be missing, "#" is a

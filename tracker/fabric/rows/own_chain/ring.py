@@ -2,13 +2,15 @@
 
 from collections.abc import Sequence
 
-from tracker.fabric.model import CH
+from tracker.fabric.model import CH, SP
+from tracker.fabric.standing import Standing
 from tracker.notation.tree import (
     Chain,
     Group,
     Item,
     Repeat,
     Skip,
+    Turn,
     Which,
     Work,
 )
@@ -60,6 +62,17 @@ def starts_from_ring(items: Sequence[Item]) -> bool:
         if isinstance(item, (Group, Repeat)) and starts_from_ring(item.items):
             return True
     return False
+
+
+def turned_into_loops(items: Sequence[Item], standing: Standing) -> bool:
+    """True for "ch 5, turn, sc in lp, …" behind a row with loops: the loops are of that row, and no ring."""
+    first = next((i for i in items if isinstance(i, (Work, Group, Repeat, Turn))), None)
+    return (
+        isinstance(first, Turn)
+        and first.turned
+        and standing.kind == "row"
+        and any(e.kind == SP for e in standing.elements)
+    )
 
 
 def all_in_one_chain(item: Item | None) -> bool:

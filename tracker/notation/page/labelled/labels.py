@@ -146,7 +146,7 @@ _TURNED = expression(r"(?:ch(?:ain)?\s?\d+|\d+\s?ch)\s?[,;]?\s(?:and\s)?turn\b",
 ACTS = expression(_ACTION.replace("{{", "{"), re.IGNORECASE)
 NOT_A_LABEL = expression(
     r"\s*(?:is|are|forms?(?!\s+(?:a|an|your|the)\b)|sets?|establish\w*|has|have|only|will|should|was|counts?|makes|make(?!\s+\d+\s+\w+\s+in\b)|of|until|for"
-    r"|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=)\b",
+    r"|times|again|more|once|twice|onwards?|above|below|end|gauge|to\b|=|in\s+(?:an?\s+)?(?:spirals?|continuous))\b",
     re.IGNORECASE,
 )
 _TELLS_OF_ALL = expression(

@@ -48,6 +48,12 @@ _WORKS = expression(
     r"\b(?:e?sc|hdc|dc|htr|tr|ch|sl st|ss|inc|dec|rep(?:eat)?)\b.*\b(?:in|into|across|around|to|turn|\d)",
     re.IGNORECASE,
 )
+_WITHIN = expression(
+    r"(?:^|(?<=[:;.)\]][ ])|(?<=[:;.)\]]))(?P<first>\d{1,3})(?:\)?[ ]?[-–][ ]?(?P<last>\d{1,3}))?(?P<mark>[).:])[ ]+"
+    rf"(?=[*(\[]{{0,2}}(?:(?:in[ ])?[bf]lo,?[ ])?[*(\[]{{0,2}}(?:\d{{1,3}}[ ]?)?(?:{_STITCH}|mr|magic|rep|repeat)\b)",
+    re.IGNORECASE | re.MULTILINE,
+)
+""" "1) 6 sc in MR (6) 2) 6 inc (12) 3)–5) …": numbers of rounds that are run together on a line."""
 _FEWEST = 3
 """Labels that show how a pattern calls its rows."""
 
@@ -58,6 +64,8 @@ def steps_as_rows(text: str) -> str:
     >>> steps_as_rows("Ch 5.\\nStep 1: 4 sc in ring.\\nStep 2: 2 sc in each.\\nStep 3: Sc in each.").split("\\n")[2]
     'Row 2: 2 sc in each.'
     """
+    if "1)" in text or "1." in text or "1:" in text:
+        text = "\n\n".join(map(_apart, text.split("\n\n")))
     text = _HASTY.sub(r"\g<blank>Row ", text)
     text = _NEXT.sub(_on_its_line, text)
     text = _SHARP.sub(r"\g<head>\g<first>\g<to>\g<last>", text)
@@ -84,3 +92,25 @@ def _on_its_line(hit: re.Match[str]) -> str:
     """A label with a mark behind it, on a line of its own."""
     begins = hit.start() == 0 or hit.string[hit.start() - 1] == "\n"
     return f"{hit['before'] if begins else chr(10)}{hit['label']}: "
+
+
+def _apart(lines: str) -> str:
+    """A paragraph with rounds that are run together, each on its own line; as it was where they are not."""
+    if len(lines) < 30 or not any(f"2{mark} " in lines for mark in ").:"):
+        return lines
+    found: list[re.Match[str]] = []
+    following = 1
+    for hit in _WITHIN.finditer(lines):
+        if int(hit["first"]) == following:
+            found.append(hit)
+            following = int(hit["last"] or hit["first"]) + 1
+    within = sum(hit.start() > 0 and lines[hit.start() - 1] != "\n" for hit in found)
+    if len(found) < _FEWEST or within < 2 or len({hit["mark"] for hit in found}) > 1:
+        return lines
+    out, at = [], 0
+    for hit in found:
+        out.append(lines[at : hit.start()].rstrip(" ;\n"))
+        label = hit["first"] + (f"-{hit['last']}" if hit["last"] else "")
+        out.append(f"\n{label}{hit['mark']} ")
+        at = hit.end()
+    return "".join([*out, lines[at:]]).lstrip("\n")

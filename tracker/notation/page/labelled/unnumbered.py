@@ -144,6 +144,7 @@ _BY_NAME = expression(
 """ "Brim: BPsc around each st around", "Handles: Sc in next 3 sts, ch 6, …": a row by the name of what it makes."""
 _ALL_ALONG = expression(
     r"\b(?:across|around|to[ ]end)(?=[ ]*(?:[.,;(\[—–]|$))|\brep(?:eat)?[ ]from\b"
+    r"|;?,?[ ]join(?:[ ][^.;,]{2,40})?[ ]*(?:[.;(\[—–]|$)"
     r"|\bin[ ]last[ ](?:\d+(?:[ ]?[(\[][\d, ]+[)\]])*|(?:st|sc|hdc|dc)\b)",
     re.IGNORECASE | re.MULTILINE,
 )

@@ -266,7 +266,9 @@ _COUNT_IN_LABEL = expression(
     re.IGNORECASE | re.MULTILINE,
 )
 """ "Row 4 – 18 sc: Ch 1, turn, …": a count between label and row."""
-_ANGLED = expression(r"<[ ]?(?P<count>\d[\w ,.&+-]{0,60}?)[ ]?>(?=[ ]*(?:$|[.;]))", re.MULTILINE, "<")
+_ANGLED = expression(
+    r"(?<!\d )(?<!\d)<[ ]?(?P<count>\d[\w ,.&+-]{0,60}?)[ ]?>(?=[ ]*(?:$|[.;]))", re.MULTILINE, "<"
+)
 """A count between "<" and ">" at a line's end."""
 
 
