@@ -335,6 +335,8 @@ WHOLE = {
         two_button_neck_warmer
         vee_and_fan_scarf
         bluebell_cluster_runner dandelion_puff_coaster fjord_basket_liner_translated
+        puff_row_cowl_flat sailor_back_on_ribbing shelf_edging_short_way terse_twist_headband
+        tunic_front_slipped_neck v_and_shell_lane_scarf vest_front_rows_by_turns
         snowberry_crib_blanket
         lavender_bed_jacket_yoke_uk lengthwise_stripe_scarf quayside_raglan_back sawmill_shelf_points
         first_day_raglan_cardigan

@@ -202,7 +202,13 @@ def _to_its_beginning(
                     or closed_behind(follows, items[last:])
                 )
             ):
-                wheres = tuple(i.where for i in items[k:last] if isinstance(i, Work))
+                wheres = tuple(
+                    replace(i.where, which=Which.NEXT, many=i.count)
+                    if i.where.which is Which.STRAIGHT
+                    else i.where
+                    for i in items[k:last]
+                    if isinstance(i, Work)
+                )
                 if (
                     below.closed
                     and below.n
@@ -244,9 +250,8 @@ def _to_its_beginning(
 
 def _shapes_one_end(hook: Hook, items: list[Item]) -> bool:
     """True where a row begins with slip stitches that are no stitches of it, as far as the counts tell."""
-    slipped, likely = off_one_end(items)
-    options = (True, False) if likely else (False, True)
-    return slipped is not None and bool(hook.ask(("slips lead", slipped.start), options))
+    slipped = off_one_end(items)
+    return slipped is not None and bool(hook.ask(("slips lead", slipped.start), (True, False)))
 
 
 def _begun_further_on(hook: Hook, items: list[Item]) -> tuple[list[Item], bool]:

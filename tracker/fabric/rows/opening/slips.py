@@ -76,10 +76,10 @@ def off_both_ends(items: Sequence[Item]) -> bool:
     )
 
 
-def off_one_end(items: Sequence[Item]) -> tuple[Span | None, bool]:
+def off_one_end(items: Sequence[Item]) -> Span | None:
     """The first slip stitch of "sl st in first 4 sts, sc in each st to end": they shape, and lead to where it begins.
 
-    None for any other row. Whether they are worked into as stitches the counts tell; True where that is unlikely.
+    None for any other row. Whether they are worked into as stitches the counts tell.
     """
     k = 0
     while k < len(items) and (is_slip(items[k]) or isinstance(items[k], Turning)):
@@ -87,17 +87,24 @@ def off_one_end(items: Sequence[Item]) -> tuple[Span | None, bool]:
     slips = [item for item in items[:k] if isinstance(item, Work)]
     worked = [item for item in items[k:] if isinstance(item, (Work, Group, Repeat))]
     if (
-        sum(item.where.many for item in slips) < 2
-        or not all(item.where.which in (Which.NEXT, Which.FIRST) for item in slips)
+        sum(map(slipped_over, slips)) < 2
+        or not all(item.where.which in (Which.NEXT, Which.FIRST, Which.STRAIGHT) for item in slips)
         or not worked
         or any(isinstance(item, Chain) for item in items[k:])
     ):
-        return None, False
+        return None
     first, *others = worked
     each = isinstance(first, Work) and first.where.which is Which.EACH
-    along = isinstance(first, Work) and first.count == 1 and (each or first.where.many > 1 and not others)
+    run = isinstance(first, Work) and not others and max(first.where.many, slipped_over(first)) > 1
+    once = isinstance(first, Work) and (first.count == 1 or first.where.which is Which.STRAIGHT)
+    along = once and (each or run)
     shapes = all(isinstance(item, Work) and item.stitch.endswith("tog") for item in others)
-    return slips[0].span if along and shapes and not is_slip(first) else None, each
+    return slips[0].span if along and shapes and not is_slip(first) else None
+
+
+def slipped_over(slip: Work) -> int:
+    """How many stitches "sl st in next 3 sts", "3 sl st" goes into."""
+    return slip.count if slip.where.which is Which.STRAIGHT else slip.where.many
 
 
 def in_each_space(slip: Item, follows: Item | None) -> bool:
