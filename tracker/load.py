@@ -7,7 +7,7 @@ from tracker.fabric.checks.unread import told_unread
 from tracker.fabric.faults.doubted import as_far_as_read
 from tracker.fabric.faults.drifting import drifting
 from tracker.fabric.faults.misled import misled
-from tracker.fabric.faults.slips import slipped
+from tracker.fabric.faults.slips import behind, slipped
 from tracker.fabric.model import Fabric
 from tracker.notation.page.sized.asked import place_of
 from tracker.notation.pattern import Pattern
@@ -42,7 +42,7 @@ def load(name: str, text: str, size: str | None = None) -> Loaded:
     elif (drift := drifting(pattern, fabric, (*of_reading, *of_working))) is not None:
         of_working = (drift,)
     else:
-        of_working = slipped(pattern, fabric, of_working)
+        of_working = behind(pattern, slipped(pattern, fabric, of_working))
     of_words = (*of_reading, *told_unread(pattern, fabric, source, (*of_reading, *of_working)))
     return Loaded(source, pattern, fabric, of_words + without_followers(of_words, of_working, fabric))
 

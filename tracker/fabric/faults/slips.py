@@ -9,8 +9,13 @@ for every pass: where one phrase of the row, a little otherwise, makes all of wh
 So it is where the count itself has two figures in each other's place, "(81 sc)" for 18; or one figure otherwise, where
 the next row is worked onto what the words make and comes out as it states.
 
-A pattern, its fabric and its problems come in; the problems go out, some as errors that were warnings. The pattern is
-worked anew for it, as far as the row, and only where something is amiss.
+A count that differs leaves it open what the next row is worked onto. Where that one differs from its own, whether the
+words before it are right or their count, it is wrong too.
+
+    Row 2: … sc in each sc across. (24 sc) / Row 3: … sc in each sc across. (18 sc)     on 20 sc: both are wrong
+
+A pattern, its fabric and its problems come in; the problems go out, some as errors that were warnings, and some more.
+The pattern is worked anew for it, and only where something is amiss.
 """
 
 from collections.abc import Iterator
@@ -23,7 +28,7 @@ from tracker.fabric.model import Fabric
 from tracker.fabric.stated import agrees, holds_words
 from tracker.notation.pattern import Pattern, Row
 from tracker.notation.tree import ANY, SPACE, Chain, Group, Item, Kind, Repeat, Skip, Where, Which, Work
-from tracker.problems import Problem, Severity
+from tracker.problems import Problem, Severity, Span
 from tracker.records import replace
 from tracker.trade.stitches import STITCHES, parts_of
 
@@ -68,6 +73,31 @@ def slipped(pattern: Pattern, fabric: Fabric, problems: tuple[Problem, ...]) -> 
         else p
         for p in problems
     )
+
+
+def behind(pattern: Pattern, problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """Counts that differ behind others that do, on what the words before them make and on what their counts say."""
+    wrong = {p.label.span for p in problems if p.code == "C201" and p.severity is Severity.ERROR}
+    if not wrong or len(wrong) > _ROWS:
+        return problems
+    told = [
+        any(stated.span in wrong for stated in b.stated) if isinstance(b, Row) else False
+        for b in pattern.blocks
+    ]
+    hushed, unread = (
+        tuple(replace(b, **change) if here else b for b, here in zip(pattern.blocks, told, strict=True))
+        for change in ({"stated": ()}, {"unread": True, "items": ()})
+    )
+    of_words = _counts_wrong(replace(pattern, blocks=hushed))
+    of_counts = _counts_wrong(replace(pattern, blocks=unread)) if of_words else {}
+    known = {p.label.span for p in problems}
+    return (*problems, *(p for span, p in of_words.items() if span in of_counts and span not in known))
+
+
+def _counts_wrong(pattern: Pattern) -> dict[Span, Problem]:
+    """Errors of counts, by where the counts stand."""
+    _, found = build(pattern)
+    return {p.label.span: p for p in found if p.code == "C201" and p.severity is Severity.ERROR}
 
 
 def _of_a_figure(fabric: Fabric, index: int) -> bool:
