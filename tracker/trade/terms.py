@@ -127,6 +127,10 @@ def terms_of(text: str) -> Terms:
         chains = _heights(text)
         if sum(chains) >= _SURE and min(chains) > 0 and _leaning(text) >= _SLIPS:
             return Terms(True, False, us_words)
+    if 0 < len(uk_stitches) <= _SLIPS:
+        chains = _heights(text)
+        if sum(chains) <= -_SURE and max(chains) < 0 and _leaning(text) <= -_SLIPS:
+            return Terms(False, False, uk_stitches)
     if us_words or uk_words:
         return Terms(not us_words, False, ())
     return Terms(sum(_heights(text)) + _leaning(text) > 0, False, ())

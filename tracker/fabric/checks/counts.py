@@ -112,6 +112,10 @@ def differs(
     return tuple(wrong)
 
 
+_SPACES = frozenset(("sp", "space", "loop", "lp", "corner", "hole", "gap"))
+"""Names that hold no stitches which could be counted with them."""
+
+
 def _of_one_kind(number: int, have: dict[str, int]) -> bool:
     """True for a bare number that counts one kind of what stands there, and leaves out none of the same stitch."""
     return any(
@@ -146,12 +150,11 @@ def _other_sense(
     ):
         # "15 crossed dc" of two stitches each
         return True
-    marked = {n[1:] for n in names if n.startswith("?")}
+    marked = {n[1:] for n in names if n.startswith("?") and n[1:] not in _SPACES}
     if marked and any(e.special in marked for e in elements):
         # "10 V, 2 dc" where rows say what a V is: its own stitches are counted as V's
         return number == sum(1 for e in elements if e.name == name and e.special not in marked)
-    if marked and number < have.get(name, 0):
-        # "8 groups, 2 dc": the stitches of the groups are counted as groups
+    if marked and _beside_groups(number, have.get(name, 0), stated):
         return True
     post, base, together = parts_of(name)
     if len(names) > 1 and number == sum(
@@ -242,6 +245,19 @@ def of_groups(stated: Stated, elements: tuple[Element, ...]) -> tuple[tuple[str,
 
 
 _A_FEW = 2
+
+
+def _beside_groups(number: int, have: int, stated: Stated) -> bool:
+    """True where the others are as many in each of what is counted by a name of its own, or these are.
+
+    "7 groups, 4 tr" of 25 tr: 3 in each group; "6 petals of 7 dc each" of 42 dc.
+    """
+    for name, many in stated.counts:
+        if name.startswith("?") and name[1:] not in _SPACES and 0 < number < have:
+            inside = have - number
+            if number * many == have or inside % many == 0 and (many > 1 or inside > 1):
+                return True
+    return False
 
 
 def _gathered(element: Element) -> bool:

@@ -48,7 +48,7 @@ def problems_of(record: Record, index: int, pattern: Pattern, seen: set[tuple[ob
             # stitches passed over in silence may be meant, but for a count that says otherwise
             severity = Severity.NOTE
         if fault.code == "C202" and not outcome.wrong and fault.weight < 10:
-            odd = _silence_is_odd(record, fault.label == ENDS_HERE) or _one_jumped(record, fault.says)
+            odd = _silence_is_odd(record, fault.label == ENDS_HERE) or _few_jumped(record, fault.says)
             meant = unit.row.stated and not odd
             severity = Severity.NOTE if meant else Severity.WARNING
         if severity is Severity.ERROR and doubted:
@@ -113,9 +113,9 @@ def _silence_is_odd(record: Record, at_end: bool) -> bool:
     return not stops and sum(e.is_stitch for e in below) - len(set(used)) <= _FEW
 
 
-def _one_jumped(record: Record, says: str) -> bool:
-    """True where one stitch is jumped over before the last: "dc in next 2 dc, dc in top of ch-3" onto three dc."""
-    if not says.startswith("leaves 1 stitch "):
+def _few_jumped(record: Record, says: str) -> bool:
+    """True where a few are jumped over before the last: "dc in next 2 dc, dc in top of ch-3" onto three dc."""
+    if not says.startswith(("leaves 1 stitch ", "leaves 2 stitches ", "leaves 3 stitches ")):
         return False
     works = [i for i in record.unit.row.items if isinstance(i, (Work, Group, Repeat, Skip))]
     return any(
