@@ -4,6 +4,7 @@ Each leaves the numbers as they are, or tells by itself what is wrong with them.
 """
 
 import pytest
+from corpus_cases import errors
 from test_planted_errors import TEXTS, Planted, told_alone
 
 from tracker.load import load
@@ -22,6 +23,12 @@ PLANTED = (
         "31 V",
     ),
     Planted("ribbon_v_cowl", "to last 2 ch", "to last 3 ch", 1, "last 3 ch"),
+    Planted("harbour_lights_middle_top_shawl", "[20 shells]", "[17 shells]", 20, "17 shells"),
+    # what is counted beside them, in brackets behind a total, and with a figure too many
+    Planted("windfall_triangle", "turn. (12 dc + centre sp)", "turn. (13 dc + centre sp)", 2, "13 dc"),
+    Planted("puff_and_cluster_lace", "8 puffs, 4 dc, 9", "8 puffs, 2 dc, 9", 2, "2 dc"),
+    Planted("morning_washcloth_chatty", "13 sc and 13 dc", "13 sc and 19 dc", 1, "19 dc"),
+    Planted("autumn_leaf_garland_oval", "7 sc, 6 hdc", "7 sc, 16 hdc", 1, "16 hdc"),
     # what a round is joined in
     Planted(
         "shepherds_fingerless_mitts_uk", "cuff, ss into first dc", "cuff, ss into first tr", 1, "first tr"
@@ -55,6 +62,14 @@ PLANTED = (
     Planted("uk_egg_cosies", "tr), 1 tr in", "tr), 1 te in", 5, "te"),
     # a second Row 1 that turns on the first
     Planted("uk_party_shoes_parts_buttonstrap", "Row 2: 1 ch, turn", "Row 1: 1 ch, turn", 1, "Row 1"),
+    # a few stitches jumped before the last
+    Planted(
+        "latticed_filet_strap_in_words",
+        "(ch 2, skip 2 dc, dc in next dc) 3 times, dc in next 2 dc",
+        "(ch 2, skip 1 dc, dc in next dc) 3 times, dc in next 2 dc",
+        2,
+        mends=False,
+    ),
     # numbers that only a mend shows
     Planted("short_row_shawlette", "Rep Rows 2-7 three", "Rep Rows 22-7 three", 8, "22-7"),
     Planted("first_steps_booties", "[dc2tog] 6 times, sc", "[dc3tog] 6 times, sc", 7),
@@ -65,6 +80,34 @@ PLANTED = (
 def test_a_name_that_is_wrong_is_told_at_its_words(planted: Planted) -> None:
     """At its row, with its words underlined, and mended."""
     told_alone(planted)
+
+
+def test_one_uk_name_among_us_chains_is_told() -> None:
+    """Ch 3 that counts as dc is a US chain."""
+    text = TEXTS["skiff_cardigan_words_in_sizes"].replace(
+        "dc in each dc to last 4", "dc in each htr to last 4"
+    )
+    assert [(p.code, p.label.text) for p in errors(load("skiff", text))] == [("T105", "the other terms")]
+
+
+CAP = "Rnd 1: 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each sc around. (%s sc)\nRnd 3: *Sc in next sc, 2 sc in next sc; rep from * around. (%s sc)\n"
+
+
+@pytest.mark.parametrize(
+    "second, third, wrong",
+    [
+        (12, 18, ()),
+        (13, 18, ("Rnd 2",)),
+        (12, 19, ("Rnd 3",)),
+        (13, 19, ("Rnd 2", "Rnd 3")),
+        (14, 21, ("Rnd 2",)),
+    ],
+)
+def test_two_counts_that_differ_are_told_each_at_its_row(
+    second: int, third: int, wrong: tuple[str, ...]
+) -> None:
+    """12 and 18 are made (by hand); 21 is what 14 would make, so that only one of the two is wrong there."""
+    assert tuple(p.row for p in errors(load("cap", CAP % (second, third)))) == wrong
 
 
 def test_what_is_wrong_in_a_uk_pattern_is_told_in_its_names() -> None:

@@ -89,6 +89,9 @@ def edits_for(loaded: Loaded, problem: Problem) -> Iterator[Fix]:
         yield from begun_in(loaded, row)
     if code.startswith("C"):
         yield from statements(loaded, row, unusual=True)
+    if code == "C201" and any(name.startswith("?") for s in row.stated for name, _ in s.counts):
+        # groups that are no longer alike are not compared, and nothing would be mended
+        yield from stated_counts(loaded, row)
     if code == "C201" or "C201" in others:
         yield from other_kinds(loaded, row)
         yield from other_spaces(loaded, row)

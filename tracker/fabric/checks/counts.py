@@ -174,7 +174,8 @@ def _other_sense(
             and e.special not in names
             and (not begun or e.group != begun)
         ]
-        if number == sum(1 for e in rest if e.name == name):
+        one_place = begun or elements[0].into == first
+        if one_place and number == sum(1 for e in rest if e.name == name):
             return True
     if together == 1 and not post:
         # "24 sc" in a row with decreases, or with post stitches of the kind, counts them in
@@ -241,10 +242,11 @@ def of_groups(stated: Stated, elements: tuple[Element, ...]) -> tuple[tuple[str,
     worked = len(shapes) + (begun and not elements[0].group)
     if number in tallies(elements).values() or number in total_of(elements):
         return ()
-    return ((name, number, worked),) if 0 < abs(number - worked) <= _A_FEW else ()
+    return ((name, number, worked),) if 0 < abs(number - worked) <= max(_A_FEW, worked // 6) else ()
 
 
 _A_FEW = 2
+"""Groups of which a count may be off by a slip; of many, one in six."""
 
 
 def _beside_groups(number: int, have: int, stated: Stated) -> bool:

@@ -111,12 +111,23 @@ def _of_a_figure(fabric: Fabric, index: int) -> bool:
         return False
     _, told, made = wrong[0]
     one, other = str(told), str(made)
+    if _one_too_many(one, other) or _one_too_many(other, one):
+        # "16 hdc" for 6: the others that are counted, or the next row, tell that the words are right
+        others = sum(len(stated.counts) for stated in worked.row.stated) > 1
+        return others or _borne_out(fabric, index)
     if len(one) != len(other) or len(one) < 2:
         return False
     if sorted(one) == sorted(other):
         return True
     changed = sum(a != b for a, b in zip(one, other, strict=True))
     return changed == 1 and _borne_out(fabric, index)
+
+
+def _one_too_many(longer: str, shorter: str) -> bool:
+    """True where one figure taken out of a number leaves the other: "16" and "6"."""
+    return len(longer) == len(shorter) + 1 and any(
+        longer[:k] + longer[k + 1 :] == shorter for k in range(len(longer))
+    )
 
 
 def _borne_out(fabric: Fabric, index: int) -> bool:

@@ -3,11 +3,12 @@
 A list of tokens between two places is looked at; a value comes out when all of it is such a statement, else None.
 """
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import Cursor, inner
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.counted import LOOSE, SPACES, counted
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Stated
+from tracker.trade.stitches import STITCHES
 
 _FILLER = frozenset(
     "made now again still that's check time total in all each a of the you you'll will should have has there are is be "
@@ -95,6 +96,7 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             )
             continue
         if c.kind() is T.OPEN and counts and c.partners.get(c.i):
+            counts += _of_which(c, counts)
             c.i = c.partners[c.i] + 1
             continue
         value = c.value()
@@ -143,6 +145,20 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
     if not counts:
         return None
     return Stated(tuple(counts), c.span_from(start), change, partial, without)
+
+
+def _of_which(c: Cursor, counts: list[tuple[str, int]]) -> list[tuple[str, int]]:
+    """What a bracket behind a total says of it, "26 sts (13 sc and 13 dc)": each kind, where it names two or more."""
+    if [name for name, _ in counts] not in ([ANY], [""]):
+        return []
+    told = count_list(inner(c, c.i + 1, c.partners[c.i]), bare=False)
+    if told is None or told.change or told.partial or told.without or len(told.counts) < 2:
+        return []
+    return (
+        list(told.counts)
+        if all(name in STITCHES or name.startswith("ch-") for name, _ in told.counts)
+        else []
+    )
 
 
 def _beside_numbers(c: Cursor, counts: list[tuple[str, int]], bare: bool) -> bool:
