@@ -20,5 +20,8 @@ turning ch # > ch #
 sk|skip|miss # [ch|chs] of [the] turning|beg ch - # ,|and $tall in|into [the] $nth ch > $tall in $nth ch of turning ch
 sk|skip|miss # [ch|chs] of [the] turning|beg ch ,|and $tall in|into [the] $nth ch > $tall in $nth ch of turning ch
 sk|skip|miss 2 [ch|chs] of [the] tch ,|and $tall in|into [the] next ch [of] [tch] > $tall in 3rd ch of turning ch
+$tall in each st around|round|across , inc|increasing in every > $tall in each st around , working 2 $tall in every
+$tall in|into each st|stitch to end , inc|increasing in|into every > $tall in each st to end , working 2 $tall in every
+$tall around|round|across , inc|increasing in|into every > $tall in each st around , working 2 $tall in every
 """
 """As in `wordings.py`."""

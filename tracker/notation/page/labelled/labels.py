@@ -22,7 +22,7 @@ _ACTION = (
     r"|same\b|sk\b|skip|miss\b|slip\b|sl\b|ss\b|start\b|begin\b|"
     r"change|fasten|beg\b|[bf]lo\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|(?:single|double|half|treble|front"
     r"|back)\s|inc\b|dec\b|make|magic|mr\b"
-    r"|standing|(?:rows?|rnds?|rounds?)\s\d|crab\s|rev(?:erse)?\s|\w+\s+in\s+(?:next|each|every|first|ring)))"
+    r"|standing|loop\s+st|(?:rows?|rnds?|rounds?)\s\d|crab\s|rev(?:erse)?\s|\w+\s+in\s+(?:next|each|every|first|ring)))"
 )
 _LED = (
     r"(?:for|from|on)\s+(?=(?:rows?|rnds?|rounds?)\s+\d[^.:;,\n]{1,24}[,:]\s*(?:rep|repeat|work|as|same)\b)"
@@ -134,7 +134,7 @@ _IN_LINE = expression(
     r"|\d{1,3}(?:st|nd|rd|th)\s(?:[Rr]ow|[Rr]nd|[Rr]ound)(?:\s*\([^)\n]{1,40}\))*\s?:"
     r"|(?:(?:Hanging|Button)\s[Ll]oop|Hanger|Loop|Ties?|Strap|Finishing|Assembly|Edging|Border):\s"
     r"|(?:Row|Rnd|Round)\s\d{1,3}\s+(?:\d{1,3}\s(?:ch|dc|tr|htr|sc|hdc)|[Cc]h\s?\d|[Mm]iss|[Ss]s|[Ss]k|[Tt]urn|[Ww]ith|\*)(?![a-z])"
-    r"|R\d{1,3}(?:[-–]R?\d{1,3})?\s+(?:(?:ch|turn|sc|hdc|dc|tr|htr|rep|repeat|as|work|inc|dec|[bf]lo|mr|\*|\(|\[|\d)(?![a-z])"
+    r"|R\d{1,3}(?:[-–]R?\d{1,3})?\s+(?:[*(\[]|(?:ch|turn|sc|hdc|dc|tr|htr|loop|rep|repeat|as|work|inc|dec|[bf]lo|mr|\d)(?![a-z])"
     r"|(?:\d{1,3}\s?)?(?:sc|hdc|dc|tr|htr|inc|dec|ch|ss|slst)\s?\d{0,3}(?![a-z])))"
     r"|(?<=:)\s+(?=(?:R|Rnd\s|Rd\s|Row\s)1[.:]?\s+(?:\d|sc|mr|ch|in|\(|\[))"
 )
