@@ -118,6 +118,7 @@ async def way_in(columns: int, rows: int, theme: Theme, folder: Path) -> list[tu
 
 def pages() -> Iterator[tuple[str, bytes]]:
     """The tablet's page as Chromium draws it."""
+    sys.path.insert(0, str(FOLDER.parent / "tablet"))
     from pretend_tablet import browser
 
     from tracker.load import load
