@@ -359,6 +359,7 @@ WHOLE = {
         alder_cuffed_sleeve bow_tie_set_small_pieces gravel_path_mug_mat larch_cardigan_left_front_uk rib_band_turned_sideways
         millpond_twin_cable_scarf scullery_cloth_crab_uk sideways_v_kerchief spa_day_bath_mat
         sweater_front_uk
+        pillowcase_edging_chain_at_end
         bandit_bandana_dog bluebell_eyelet_stole_uk cobble_puff_pillow_panel conservatory_fan_throw
         family_ear_warmer_sideways kitchen_duo_restart open_point_ripple_scarf
         corduroy_pillow_back heathland_mini_shawl_uk hot_water_wrap_edged puddle_toddler_pants_leg

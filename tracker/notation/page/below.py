@@ -79,7 +79,7 @@ def told_below(text: str, block: Block, line: Line) -> str:
     capital = line.told[:1].isupper()
     if (
         block.job in ("row", "setup", "rerun")
-        and (STARTERS.match(raw) or capital and BEGUN.match(raw))
+        and (STARTERS.match(raw) or capital and (BEGUN.match(raw) or JOINED_FOR.match(raw)))
         and (
             line.ended
             or text[block.end - 1].isdigit()
@@ -129,3 +129,16 @@ _RISES = expression(
     re.IGNORECASE,
 )
 """How nothing goes on but a row begins: by a turn."""
+
+
+JOINED_FOR = expression(
+    r"\s*(?:re-?)?(?:join|attach)(?:ing)?\s[^.;]{2,80}?[,;]\s*(?:work\s+)?(?:\*\s*)?[(\[]?"
+    r"(?:\d+\s*)?(?:sc|dc|hdc|htr|tr|dtr)\b"
+    r"(?=.*?(?:\brep(?:eat)?\s+from\s+\*|\b(?:a?round|across)\b|[(\[]\s*\d+\s*(?:sc|dc|hdc|htr|tr|dtr|sts?)\b))",
+    re.IGNORECASE | re.DOTALL,
+    ["join", "attach"],
+)
+"""Yarn is joined for stitches that are counted or told how often: "Join B in any loop, *3 dc in next loop, …; rep
+from *"."""
+ALL_ROUND = expression(r"\b(?:a?round|(?:sl\s?st|ss)\s+(?:in|to|into)\s+first)\b|;\s*join\b", re.IGNORECASE)
+"""Words of a row that goes round."""

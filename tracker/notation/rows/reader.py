@@ -3,7 +3,7 @@
 Keeps what one row hands to the following one: a turning chain printed at the end of the row before.
 """
 
-from tracker.notation.page.below import ROW_BEGUN
+from tracker.notation.page.below import ALL_ROUND, JOINED_FOR, ROW_BEGUN
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labelled.row_names import edging_named
 from tracker.notation.page.signs import BEGUN
@@ -136,15 +136,18 @@ class RowReader:
         """A row that nobody labelled: yarn is joined, or a part is an edging, and stitches worked. None for prose."""
         edging = block.part if block.part not in self.labelled and edging_named(block.part) else None
         begins = BEGUN.match(self.source.text, block.start, block.end) is not None
-        if block.part == "Finishing" or not (begins or edging):
+        stitches = not begins and JOINED_FOR.match(self.source.text, block.start, block.end) is not None
+        if block.part == "Finishing" or not (begins or edging or stitches):
             return None
         faults = len(self.context.problems)
         kind, label = ("edging", edging) if edging else ("row", "Next row")
+        if stitches and not edging and ALL_ROUND.search(self.source.text, block.start, block.end) is not None:
+            kind, label = "round", "Next rnd"
         self.context.row, self.context.part = label, block.part
         reading = read_row(Cursor(self.rows.tokens.of(block.start, block.end, block.sizes), self.context))
         worked = sum(isinstance(item, (Work, Group, Repeat)) for item in reading.items)
         unread = reading.unread or any(isinstance(item, Prose) for item in reading.items)
-        if not worked or unread and not (edging and worked >= _FEWEST):
+        if not worked or unread and not stitches and not (edging and worked >= _FEWEST):
             del self.context.problems[faults:]
             return None
         span = Span(block.start, block.end)

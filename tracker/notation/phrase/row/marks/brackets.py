@@ -2,6 +2,7 @@
 
 from tracker.notation.phrase.cursor import DEPTH, Cursor, inner
 from tracker.notation.phrase.deeds.said import hue_in_bracket
+from tracker.notation.phrase.places.nouns import CHAINS
 from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.row.counts import count_in
 from tracker.notation.phrase.row.marks.behind import after_bracket
@@ -68,7 +69,7 @@ def bracket(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if statement is not None:
         if c.kind(1) is T.NUMBER and (counted := _count_before(c, close)) is not None:
             reading.tell(counted)
-        items.append(statement)
+        items.insert(0 if _of_chain_before(c, close, items) else len(items), statement)
         c.i = close + 1
         return
     if shown_elsewhere(c, c.i + 1, close):
@@ -157,6 +158,20 @@ def _count_before(c: Cursor, close: int) -> Stated | None:
         return None
     counted = count_list(inner(c, c.i + 1, cut), bare=False)
     return counted if counted is not None and counted.counts[0][1] > 4 else None
+
+
+def _of_chain_before(c: Cursor, close: int, items: list[Item]) -> bool:
+    """True for "… Ch 1, turn. (ch 3 counts as dc)": of the chain that ended the row before, and begins this one."""
+    says = next(
+        (k for k in range(1, close - c.i) if c.text(k) in ("count", "counts", "=", "is", "stands")), 0
+    )
+    named = next(
+        (c.value(k + (2 if c.kind(k + 1) is T.HYPHEN else 1)) for k in range(1, says) if c.text(k) in CHAINS),
+        None,
+    )
+    told = [item.count for item in items if isinstance(item, Chain)]
+    behind = [item for item in items if not isinstance(item, (Say, Turn))]
+    return named is not None and bool(told) and named not in told and isinstance(behind[-1], Chain)
 
 
 def _count_behind(c: Cursor, close: int) -> tuple[Stated | None, int]:
