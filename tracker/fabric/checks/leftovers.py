@@ -56,7 +56,7 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
     at_turn = 1 + (_passed_first(repeat)[0] if repeat is not None else 0)
     if left == 0 or (hook.other_side and left <= at_turn) or not below.closed and _rest_of_group(hook):
         return
-    if below.closed and repeat is not None and _as_of_others(hook):
+    if below.closed and repeat is not None and (_as_of_others(hook) or _as_before_each(hook, repeat)):
         return
     if below.gap > 0 and not below.closed and below.gap == last_gaps(below, 1):
         # "2 dc in last sp": a row that goes from gap to gap ends in the last, whatever stands behind it
@@ -200,6 +200,26 @@ def _rest_of_group(hook: Hook) -> bool:
     # the chain that stands for the first stitch of a group is part of it
     same = in_ring or bool(group) and all(e.group == group or e.turning for e in rest)
     return below.elements[below.here].kind == SP and same
+
+
+def _as_before_each(hook: Hook, repeat: Repeat) -> bool:
+    """True where what a round leaves is what each pass went over to reach its first place: "*sh in sh, ch 3, …"."""
+    elements = hook.below.elements
+    first = next((item for item in repeat.items if isinstance(item, (Work, Group))), None)
+    if first is None or any(isinstance(item, Skip) for item in repeat.items[: repeat.items.index(first)]):
+        return False
+    into = first.where.kinds[-1:]
+    if not into or into[0].name in (ANY, SP):
+        return False
+    over: list[list[tuple[str, int]]] = []
+    for step in hook.steps:
+        made = hook.made[step.made_from : step.made_to]
+        if step.item is first and (at := next((e.into[0] for e in made if e.into), None)) is not None:
+            while at and elements[at].group and elements[at - 1].group == elements[at].group:
+                at -= 1
+            over.append([(e.kind, e.chains) for e in elements[step.at : at] if e.kind != HIDDEN])
+    left = [(e.kind, e.chains) for e in elements[hook.below.at :] if e.kind != HIDDEN and not e.slipped]
+    return len(over) > 1 and all(passed == left for passed in over)
 
 
 def _as_of_others(hook: Hook) -> bool:

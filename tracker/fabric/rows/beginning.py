@@ -32,14 +32,17 @@ def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item
         and len(works) > 1
         and (
             works[0].where.which is Which.MADE
-            or works[0].where.which is Which.SAME
+            or (
+                works[0].where.which is Which.SAME
+                or [kind.name for kind in works[0].where.kinds] in ([CH], [SP])
+            )
             and works[1].where.which is Which.MADE
         )
-        and any(kind.name in (CH, SP) for work in works[1:] for kind in work.where.kinds)
+        and any(kind.name in (CH, SP) for work in works for kind in work.where.kinds)
         and not any(element.kind in (CH, SP) for element in standing.elements)
     ):
         # "join yarn at thumb opening, sc in each of 4 skipped sts, sc in each of 2 ch", or "2 sc in ch-2 sp"
-        return items
+        return [*items[:k], replace(first, where=()), *items[k + 1 :]] if isinstance(first, Travel) else items
     if (
         row.kind != "round"
         or not isinstance(first, Travel)

@@ -20,6 +20,12 @@ def _stood_for(chain: Chain, others: list[Item]) -> list[Item]:
     return [Work(by_chains(chain.count, "dc"), 1, where, chain.span)]
 
 
+def _there(where: Where, text: str) -> bool:
+    """True for the place in which a beginning shell stands: "in same sp", and "in one sp", but not "in next sp"."""
+    one = where.which is Which.NEXT and where.many == 1 and not re.search(r"\bnext\b", text, re.IGNORECASE)
+    return where.which is Which.SAME or one
+
+
 def _uncovered(items: list[Item], text: str) -> list[Item]:
     """A cable without the words that skip what lies behind it, where its own stitches are all that lies there."""
     last = items[-1]
@@ -66,7 +72,7 @@ def shape(short: str, counted: str, trade_name: str, items: list[Item], span: Sp
         items = [*_stood_for(first, items[1:]), *items[1:]]
         inner: list[Item] = []
         for item in items:
-            inner.extend(item.items if isinstance(item, Group) and item.where.which is Which.SAME else [item])
+            inner.extend(item.items if isinstance(item, Group) and _there(item.where, text) else [item])
         items = inner
         first = items[0]
     if counted == "picot" or (

@@ -106,6 +106,7 @@ FURTHER_DEFINITION = expression(
     r"|(?<=[;,])\s+(?=[A-Za-z][\w/ -]{0,20}(?:\s*\([^)]{1,20}\))?\s*=\s*\S)"
     r"|(?<=;)\s+(?=[A-Za-z][\w/ -]{0,20}(?:\s*\([^)]{1,20}\))?\s*:\s+\S)"
     r"|(?<=;)\s+(?=[A-Za-z]{2,7}\s[–—-]\s\d\s(?:ch|tr|dc)\b)"
-    r"|(?<=\.)\s+(?=(?:[A-Z][\w -]{0,20}|[a-z]{2,5}\d?[a-z]{0,4})\s*(?:\([^)]{1,14}\)\s*)?[:=]\s)"
+    r"|(?<=\.)\s+(?=(?:[A-Z][\w -]{0,20}|(?:beg(?:inning)?\s|(?P<same>[a-z]{2,5})\sin\s(?=(?P=same)\b))?"
+    r"[a-z]{2,5}\d?[a-z]{0,4})\s*(?:\([^)]{1,14}\)\s*)?[:=]\s)"
 )
 """Where another definition begins in a line that holds one."""

@@ -52,6 +52,13 @@ SETS = {
     "$ringing": "join|close|form|make|connect|link|unite|shape|draw|curl",
     "$amid": "center|centre|middle",
     "$chs": "ch|chs|chain|chains",
+    "$flip": "turn|rotate|flip|spin",
+    "$thing": "piece|work|chain|ch",
+    "$onto": "in|into|along|on|across",
+    "$foot": "bottom|lower|unused|free|underside|opposite|other|under",
+    "$edges": "loops|lps|side|edge",
+    "$found": "ch|chain|foundation",
+    "$otherside": "working along the other side of the foundation ch",
     "$mid": "2nd|center|centre|middle",
     "$fan": "shell|fan|scallop",
 }

@@ -17,6 +17,10 @@ around|round one|1 st|stitch|$plain > around next st
 around|round the one after [that|it|this] > around next st
 around|round the following|next one > around next st
 in|into the following one > in next st
+$flip [the|your] $thing [over|around] to work|crochet $onto [the] $foot [$edges] of [the] $found > $otherside
+going [back] along|across|down [the] $foot [$edges] of [the] $found > $otherside
+then back along|across|down [the] $foot [$edges] of [the] $found > $otherside
+in|into the $cell with|holding|containing the|your first $plain > in the same $cell as the first st
 single in|into > sc in|into
 double in|into > double crochet in|into
 # doubles ,|;|.|in|into > # double crochets ,|;|.|in|into

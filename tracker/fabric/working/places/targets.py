@@ -88,6 +88,14 @@ def targets(
         return next_places(hook, replace(where, which=Which.NEXT, kinds=(Kind(SP),), nth=-1), item, per)
     if which is Which.RING:
         return [()]
+    if (
+        which is Which.NEXT
+        and not hook.below.n
+        and hook.below.ring
+        and [kind.name for kind in where.kinds] == [CH]
+    ):
+        # round a thumb or an armhole: chains of an earlier round, by their number
+        return [()] * max(1, min(where.many, MAX_ELEMENTS))
     if which is Which.EVENLY:
         along_a_side(hook)
         return [()]

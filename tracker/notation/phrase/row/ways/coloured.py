@@ -5,7 +5,7 @@ from tracker.notation.phrase.row.colours import tiles_counted
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Chain, Group, Item, Repeat, Say, Work
+from tracker.notation.tree import Chain, Group, Item, Prose, Repeat, Say, Work
 
 _LETTERS = frozenset("a b c d e f g h mc cc".split())
 """What a colour is called that stands alone."""
@@ -38,6 +38,19 @@ def stitch_of_colours(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     start = c.i
     c.i += n - star
     items.append(Say("remark", "", c.span_from(start)))
+    return True
+
+
+def each_colour(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "With each colour in turn: (dc in next 2, 2 dc in next) 4 times": as often as there are colours, untold."""
+    if c.text(1) not in ("each", "every") or c.text(2) not in ("color", "colour", "yarn", "shade", "strand"):
+        return False
+    start = c.i
+    c.i += 3
+    while c.kind() is T.WORD and c.text() in ("in", "turn", "its"):
+        c.i += 1
+    reading.unread = True
+    items.append(Prose("", c.span_from(start)))
     return True
 
 

@@ -54,6 +54,7 @@ WAYS = (
     Way(by_items(skips_chains), _words("skipping", "missing")),
     Way(by_items(picture_here), frozenset(PICTURES)),
     Way(by_items(kind_of_row), frozenset(SHAPES)),
+    Way(coloured.each_colour, _words("with", "in", "using")),
     Way(coloured.colour_ahead),
     Way(coloured.stitch_of_colours, kinds=frozenset({T.WORD})),
     Way(signs.plain_number, kinds=frozenset({T.NUMBER})),
