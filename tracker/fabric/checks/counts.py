@@ -92,6 +92,10 @@ def differs(
         return () if number == change or number == totals[0] else ((ANY, number, totals[0]),)
     wrong: list[tuple[str, int, int]] = []
     for name, number in stated.counts:
+        if name.rstrip("s") == "?corner" and len(stated.counts) > 1:
+            corners = _corners(elements)
+            if 0 < abs(number - corners) <= _FEW and corners and number not in have.values():
+                wrong.append(("corner sp", number, corners))
         if name.startswith("?") or name == "tile" and name not in have:
             # "5 blocks" of a piece that is worked in stitches
             continue
@@ -114,6 +118,17 @@ def differs(
 
 _SPACES = frozenset(("sp", "space", "loop", "lp", "corner", "hole", "gap"))
 """Names that hold no stitches which could be counted with them."""
+_FEW = 2
+"""Corners by which a count may be off, and the word still mean what it says."""
+
+
+def _corners(elements: tuple[Element, ...]) -> int:
+    """How many corners a round has, each a space like the others; 0 where they are told otherwise."""
+    corners = [e.chains for e in elements if e.corner and e.kind == SP]
+    alike = sum(1 for e in elements if e.kind == SP and e.chains == corners[0]) if corners else 0
+    return (
+        len(corners) if alike == len(corners) and not any(e.corner and e.is_stitch for e in elements) else 0
+    )
 
 
 def _of_one_kind(number: int, have: dict[str, int]) -> bool:

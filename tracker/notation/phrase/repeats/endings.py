@@ -1,6 +1,6 @@
 """What changes in the last pass: "ending last rep with …", "omitting last ch 2", "last dc in top of ch-3"."""
 
-from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.row.sentences import bracket_items, phrases_until
@@ -11,6 +11,8 @@ from tracker.records import replace
 
 BRACKET = "["
 """The sign of a mark where a bracket begins before which a last pass ends."""
+BEHIND = "behind "
+"""With a stitch, the sign of a mark behind it, where a last pass ends."""
 
 
 _CHANGES_LAST = frozenset(
@@ -85,6 +87,8 @@ def ending_here(c: Cursor) -> Ending | None:
                 c.i -= 1
         if c.text() in ("at", "before") and _bracket_named(c):
             return Ending("at", (Mark(BRACKET, c.span_from(start)),), None, c.span_from(start))
+        if (behind := _behind_the(c)) is not None:
+            return Ending("at", (Mark(behind, c.span_from(start)),), None, c.span_from(start))
         if c.take_any("at", "after", "on", "before") and (c.kind() is T.STAR or c.take("the")):
             if c.kind() is T.STAR:
                 sign = c.text()
@@ -145,9 +149,31 @@ def _bracket_named(c: Cursor) -> bool:
     return False
 
 
+def _behind_the(c: Cursor) -> str | None:
+    """Takes "with the sl st", "after the second sc" without a place: the sign of a mark behind that stitch."""
+    i = c.i
+    if c.take_any("with", "after", "on") and c.take("the"):
+        stitch = stitch_here(c)
+        if stitch is not None and c.kind(stitch.tokens) in STOPS:
+            c.i += stitch.tokens
+            return BEHIND + stitch.name
+    c.i = i
+    return None
+
+
 def ended(repeat: Repeat, ending: Ending) -> Repeat | None:
     """The repeat with an ending; None for one that stops before a bracket, where no bracket holds part of it."""
     sign = ending.items[0] if ending.how == "at" else None
+    if isinstance(sign, Mark) and sign.sign.startswith(BEHIND):
+        name = sign.sign.removeprefix(BEHIND)
+        at = [k for k, item in enumerate(repeat.items) if isinstance(item, Work) and item.stitch == name]
+        if not at and name == "slst" and isinstance(repeat.items[-1], Say):
+            # of tiles, where the slip stitch between two of them is no item of its own
+            return repeat
+        if len(at) != 1:
+            return None
+        items = (*repeat.items[: at[0] + 1], sign, *repeat.items[at[0] + 1 :])
+        return replace(repeat, items=items, ending=ending)
     if not isinstance(sign, Mark) or sign.sign != BRACKET:
         return replace(repeat, ending=ending)
     items = repeat.items
