@@ -673,6 +673,8 @@ WHOLE = {
         photographers_flap_mitts snuggle_bear_lovey tambourine_circle_bag vicarage_mat_called_rows_uk
         bear_head_arms
         brooch_rose_petals first_booties_instep lap_rug_hexagon_clusters market_tote_mesh
+        layered_rose_brooch mandala_ten_round arches_doily_leaflet star_mandala_terse flower_bookmark_doily_uk
+        pine_doily_spider picot_doily_old
         ferry_lane_row_base_basket glued_blog_coaster ladder_lace_cowl_until ribbed_sideways_mitts_uk
         hollin_hexagon_cardi_uk_half
         granny_for_beginners_eight

@@ -17,13 +17,17 @@ around|round one|1 st|stitch|$plain > around next st
 around|round the one after [that|it|this] > around next st
 around|round the following|next one > around next st
 in|into the following one > in next st
-$flip [the|your] $thing [over|around] to work|crochet $onto [the] $foot [$edges] of [the] $found > $otherside
-going [back] along|across|down [the] $foot [$edges] of [the] $found > $otherside
-then back along|across|down [the] $foot [$edges] of [the] $found > $otherside
+$flip [the|your] $thing [$over] $so [you] [can] $crochet $onto [the] $foot [$edges] of [the] [$found] $chs > $otherside
+going [back] along|across|down [the] $foot [$edges] of [the] [$found] $chs > $otherside
+then back along|across|down [the] $foot [$edges] of [the] [$found] $chs > $otherside
+hook|sc|hdc|dc|tr ( picot [made|formed] ) > hook|sc|hdc|dc|tr
 in|into the $cell with|holding|containing the|your first $plain > in the same $cell as the first st
 single in|into > sc in|into
 double in|into > double crochet in|into
 # doubles ,|;|.|in|into > # double crochets ,|;|.|in|into
+two|three|four doubles ,|;|.|in|into > two|three|four double crochets ,|;|.|in|into
+two|three|four singles ,|;|.|in|into > two|three|four sc ,|;|.|in|into
+center|centre|middle of [the] 1st > center|centre|middle of first
 in|into the [center] ring|circle between > between
 for|forming|making|completing|to [make|form|create|complete] [a|the|one] picot ,|;|.|)|] > ,|;|.|)|]
 st|stitch|ss|slst in|into|to [the] top of [the] last|previous $plain > st|stitch|ss|slst in last $plain

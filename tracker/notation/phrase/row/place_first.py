@@ -81,7 +81,8 @@ def place_first(c: Cursor) -> list[Item] | None:
         return None
     if c.kind() in (T.COMMA, T.COLON) or c.kind() is T.DASH and c.kind(1) is T.OPEN:
         c.i += 1
-    if c.take_any(*_DONE):
+    done = c.take_any(*_DONE)
+    if done:
         if c.text(n := int(c.text() in ("a", "the"))) == "corner" and c.kind(n + 1) is T.COLON:
             # "in next sp make a corner: 3 dc, ch 2, 3 dc"
             c.i += n + 1
@@ -94,14 +95,17 @@ def place_first(c: Cursor) -> list[Item] | None:
             if times is not None:
                 c.i += times[1]
                 body = [Repeat(tuple(body), c.span_from(start), times[0])]
-            return grouped(body, where, c, start)
-        c.i = start
-        return None
-    found = work_here(c)
-    if found is None or not all(unplaced(item) for item in found):
-        c.i = start
-        return None
-    body.extend(found)
+            if times is None or not done or where[-1].many > 1:
+                return grouped(body, where, c, start)
+        else:
+            c.i = start
+            return None
+    else:
+        found = work_here(c)
+        if found is None or not all(unplaced(item) for item in found):
+            c.i = start
+            return None
+        body.extend(found)
     # "in each of the next 5 sts work 1 sc, …": what follows is worked behind them
     last = where[0].many > 1 and not any(kind.name == SPACE for kind in where[0].kinds)
     ends: list[int] = []
@@ -109,6 +113,10 @@ def place_first(c: Cursor) -> list[Item] | None:
         # "in next st work dc, ch 1, dc": goes on while stitches without a place follow, to "… and dc"
         j = c.i
         said = _said_beside(c)
+        if c.kind() is T.OPEN and isinstance(body[-1], Work) and body[-1].stitch == "picot":
+            # "1 picot (ch 3, sl st in 3rd ch from hook), 4 sc"
+            c.i = c.partners.get(c.i, c.i) + 1
+            continue
         if c.kind() is T.OPEN:
             break
         c.i += 1
@@ -128,12 +136,12 @@ def place_first(c: Cursor) -> list[Item] | None:
             break
         if (
             more is None
-            or not all(isinstance(item, Chain) or unplaced(item) for item in more)
+            or not all(isinstance(item, Chain) or unplaced(item) or _picot(body[-1], item) for item in more)
             or any(isinstance(item, Work) and _gathers(c, item) for item in more)
         ):
             c.i = j
             break
-        body.extend([*said, *more])
+        body.extend([*said, *(_in_the_made(item) for item in more)])
         ends.append(j)
     while isinstance(body[-1], Chain) and ends:
         # "in next st work 1 dc, ch 2, sk 2": a chain that no stitch of the place follows leads away from it
@@ -144,6 +152,23 @@ def place_first(c: Cursor) -> list[Item] | None:
         span = c.span_from(start)
         return [replace(only, where=replace(w, loop=w.loop or only.where.loop), span=span) for w in where]
     return grouped(body, where, c, start)
+
+
+def _picot(before: Item, item: Item) -> bool:
+    """True for a slip stitch that closes the chains before it: "4 sc, ch 4, sl st in 4th ch from hook, 4 sc"."""
+    if not (isinstance(item, Work) and item.stitch == "slst" and isinstance(before, Chain)):
+        return False
+    where = item.where
+    made = where.which is Which.MADE or where.which is Which.LAST and bool(where.kinds)
+    closes = made or where.which is Which.FROM_HOOK and where.nth in (0, before.count)
+    return closes and item.count == where.many == 1
+
+
+def _in_the_made(item: Item) -> Item:
+    """ "4 sc, ch 4, sl st in last sc": in the one just made there, and not in the row's last."""
+    if isinstance(item, Work) and item.stitch == "slst" and item.where.which is Which.LAST:
+        return replace(item, where=replace(item.where, which=Which.MADE))
+    return item
 
 
 def _said_beside(c: Cursor) -> list[Item]:
