@@ -44,6 +44,7 @@ from tracker.fabric.stated import (
     keeps,
     names_rows,
     not_the_last,
+    ordered_by,
     spread_told,
     uses_ends,
 )
@@ -241,6 +242,9 @@ class _Builder:
         stated = row.stated
         if unit.extra is not None:
             stated = unit.extra.stated if unit.last_of_range else ()
+            if (more := ordered_by(unit.extra)) and (unit.last_of_range or not unit.extra.stated):
+                # a count of the last of them bears out the others too
+                row = replace(row, orders=(*row.orders, *more))
             if unit.extra.unread and unit.extra.rerun is not None:
                 row = replace(row, unread=True)
         elif len(row.numbers) > 1 and not unit.last_of_range and row.rerun is None:

@@ -5,7 +5,7 @@ from collections.abc import Container, Mapping, Sequence
 from tracker.fabric.checks.counts import differs
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.moved import as_told
-from tracker.notation.pattern import Row, Special
+from tracker.notation.pattern import Order, Row, Special
 from tracker.notation.tree import (
     ANY,
     Chain,
@@ -151,6 +151,14 @@ def holds_words(items: Sequence[Item]) -> bool:
         and holds_words(item.items)
         for item in as_told(items)
     )
+
+
+def ordered_by(row: Row) -> tuple[Order, ...]:
+    """What a row that repeats others orders for them: what is ordered of it, and its words that may change them."""
+    words = [
+        Order(item.span, anyhow=True) for item in as_told(row.items) if isinstance(item, Say) and item.bears
+    ]
+    return (*row.orders, *words) if words else row.orders
 
 
 def in_stitches(stated: Stated, made: Sequence[Element], specials: Mapping[str, Special]) -> Stated:

@@ -38,6 +38,19 @@ class Row:
     """The name by which others may repeat it: "dec" for "Row 7 (dec row)"; "" for none."""
     again: bool = False
     """True for another row's words with a change: the names of its stitches may be those of the other's row below."""
+    orders: tuple["Order", ...] = ()
+    """What words outside of it order, where its own do not tell of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """Words that order how a row is worked and that stand outside of it, or in another that repeats it."""
+
+    span: Span
+    stitches: int = 0
+    """So many are what the row is to be worked on; 0 where none are told."""
+    anyhow: bool = False
+    """True where the row need not be plain for the words to change it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -249,6 +249,8 @@ class Say:
     "unsure" for words that may work something."""
     text: str
     span: Span
+    bears: bool = False
+    """True where no reader knows the words, and they may change what is worked."""
 
 
 @dataclass(frozen=True, slots=True)

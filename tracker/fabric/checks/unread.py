@@ -65,7 +65,11 @@ def _spans(items: Sequence[Item], read: bool) -> Iterator[Span]:
             yield from _spans(item.items, read)
             if isinstance(item, Repeat) and item.ending is not None:
                 yield from _spans(item.ending.items, read)
-        elif isinstance(item, Say) and item.kind == "unsure" if read else isinstance(item, Prose):
+        elif (
+            isinstance(item, Say) and (item.kind == "unsure" or item.bears)
+            if read
+            else isinstance(item, Prose)
+        ):
             yield item.span
 
 

@@ -99,6 +99,7 @@ def _read_as(row: Row) -> Hashable:
     return (
         id(as_told(row.items)), id(row.rerun), row.label_span.end - row.label_span.start, _several(row), row.kind,
         row.part, row.side, row.alternate, row.unread, row.sizes, _counts(row.stated, row.label_span.end),
+        row.orders,
     )  # fmt: skip
 
 

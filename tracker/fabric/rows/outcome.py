@@ -34,7 +34,7 @@ from tracker.fabric.stated import agrees, along_told, covers, far_off, holds_wor
 from tracker.fabric.working.groups import first_as_defined
 from tracker.fabric.working.hook import Choice, Found, Ground, Hook, TooLarge
 from tracker.fabric.working.running import hook_on, run
-from tracker.notation.pattern import Row
+from tracker.notation.pattern import Order, Row
 from tracker.notation.tree import (
     Chain,
     Group,
@@ -209,6 +209,14 @@ def work_row(
     after = standing_after(row, items, hook, standing, turned)
     before = sum(1 for e in elements if e.is_stitch) if standing.kind in ("row", "round") else None
     wrong = _unlike_stated(row, made, before, ground) if understood else []
+    ordered = [order.span for order in row.orders if not _done(order, hook, made)] if understood else []
+    if ordered and (wrong or not agrees(row.stated, made)):
+        for span in ordered:
+            hook.untold(span, "orders what its words do not tell", "Write it where it is worked.")
+        understood = False
+    if understood and hook.spent is not None and (wrong or not agrees(row.stated, made)):
+        hook.untold(hook.spent, "finds nothing left to go into", "Say how far what stands before it goes.")
+        understood = False
     understood = understood and not _belied(row, items, hook, wrong)
     if hook.pieces and not covers(row.stated, made):
         understood = False
@@ -271,6 +279,14 @@ def _belied(row: Row, items: Sequence[Item], hook: Hook, wrong: Sequence[tuple[s
     return False
 
 
+def _done(order: Order, hook: Hook, made: Sequence[Element]) -> bool:
+    """True where a row may do what is ordered: its count changes, or it is worked on as many stitches as are told."""
+    below = sum(e.is_stitch for e in hook.below.elements)
+    if order.stitches:
+        return order.stitches in (below, sum(e.is_stitch for e in made))
+    return not order.anyhow and below != sum(e.is_stitch for e in made)
+
+
 def _of_nothing(row: Row, made: tuple[Element, ...]) -> bool:
     """True where all that a row counts has a name that no list of stitches holds, and nothing in it comes so often.
 
@@ -294,7 +310,7 @@ def _unsure(items: Sequence[Item]) -> bool:
     """True for words that may work something, those in repeats too."""
     return any(
         isinstance(item, Say)
-        and item.kind == "unsure"
+        and (item.kind == "unsure" or item.bears)
         or isinstance(item, (Group, Repeat))
         and _unsure(item.items)
         for item in items

@@ -159,6 +159,8 @@ class Hook:
     """Chains of the spaces worked into; None for spaces of any length."""
     unread: bool = False
     """True when the row holds words that could not be read."""
+    spent: Span | None = None
+    """Words that go on to the end of a row which others before them had used up; None where none are."""
     other_side: bool = False
     """True once the row goes on along the other side of the foundation."""
     picot_open: bool = False

@@ -31,6 +31,7 @@ from tracker.notation.tree import (
     Repeat,
     Say,
     Skip,
+    Stop,
     Travel,
     Turn,
     Turning,
@@ -47,6 +48,7 @@ if TYPE_CHECKING:
 
 def run(hook: Hook, items: Sequence[Item]) -> None:
     """Works items in order; a fault stops none of those after it."""
+    whole: Item | None = None
     for k, item in enumerate(items):
         before, at = len(hook.made), hook.below.at
         try:
@@ -57,6 +59,35 @@ def run(hook: Hook, items: Sequence[Item]) -> None:
             told_missing(hook, item, missing)
         if not isinstance(item, (Repeat, Mark, Turning)):
             hook.step(item, before, at)
+        if _goes_to_the_end(item):
+            if (
+                whole is not None
+                and whole.span != item.span
+                and len(hook.made) == before
+                and not _told(hook, item)
+            ):
+                hook.spent = hook.spent or item.span
+            whole = item if len(hook.made) > before and hook.below.at >= hook.below.n else None
+        elif not hook.below.closed and _slips_over(item) and any(map(_goes_to_the_end, items[:k])):
+            hook.spent = hook.spent or item.span
+
+
+def _slips_over(item: Item) -> bool:
+    """True for "sl st over first 3 sts": of a row that is worked to its end they lead along the next."""
+    first = isinstance(item, Work) and item.stitch == "slst" and item.where.which is Which.FIRST
+    return first and isinstance(item, Work) and item.where.many > 1
+
+
+def _told(hook: Hook, item: Item) -> bool:
+    """True for the "40 in all" behind what made as many."""
+    return isinstance(item, Work) and item.count > 1 and item.count == sum(e.is_stitch for e in hook.made)
+
+
+def _goes_to_the_end(item: Item) -> bool:
+    """True for what is worked over and over as far as the row goes."""
+    if isinstance(item, Repeat):
+        return item.times is None and item.stop in (None, Stop())
+    return isinstance(item, Work) and item.where.which is Which.EACH and item.where.stop in (None, Stop())
 
 
 def chain(hook: Hook, item: Chain, rest: Sequence[Item]) -> None:
@@ -154,6 +185,8 @@ def leave(hook: Hook, item: Leave, rest: Sequence[Item]) -> None:
         return
     ahead = below.elements[below.at :]
     left = sum(1 for e in ahead if e.is_stitch)
+    if not left and not ahead and hook.made:
+        hook.spent = hook.spent or item.span
     if left != where.many and left and not hook.ground.left and not any(e.kind == SP for e in ahead):
         hook.fault(
             "C201",

@@ -43,6 +43,8 @@ a row of $tall > $tall in each st across
 work|make|crochet a [foundation] row|rnd|round of # > work|make|crochet #
 ea . st|sts|sc|dc|hdc|tr|htr|ch > ea st|sts|sc|dc|hdc|tr|htr|ch
 ch|chain arc|arcs|bow|bows|arch|arches > ch sp
+in|into|at [the] base , > in same st ,
+in|into|sk|skip|miss half arch|arc|loop|lp , > in|into|sk|skip|miss next arch|arc|loop|lp ,
 # turning|rising|lifting ch|chain|chains|chs > # ch
 turning|starting|beginning|beg|foundation - ch|chain > turning|starting|beginning|beg|foundation ch|chain
 # ch|chain to turn > # ch , turn

@@ -59,7 +59,7 @@ from tracker.notation.rows.unlabelled import (
     unread_work,
 )
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import Edge, Group, Item, Join, Prose, Repeat, Rerun, Travel, Work
+from tracker.notation.tree import Edge, Group, Item, Join, Prose, Repeat, Rerun, Say, Travel, Work
 from tracker.problems import Source, Span
 
 _MANY_OF_SIZES = expression(r"\d+(?:\s*[(\[{][\d,:;/\s–—-]*[)\]}])+|\d+(?:\s?[:/]\s?\d+)+")
@@ -258,7 +258,8 @@ class OneRow:
         self.carried = []
         items = under_the_chain(said_of_chain(items), self.source.text)
         items = self.hand_on(pattern_said(shut(items, text), self.source))
-        items = items if telling.reading.stated else over_and_over(items)
+        placed = any(isinstance(item, Say) and item.bears for item in items)
+        items = items if telling.reading.stated or placed else over_and_over(items)
         items = bordered(items, self.context.border) if telling.rerun is None else items
         telling.items = self.joined.about(block, text, items)
         telling.text = self._name(telling)

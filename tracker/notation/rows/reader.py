@@ -3,6 +3,9 @@
 Keeps what one row hands to the following one: a turning chain printed at the end of the row before.
 """
 
+from collections.abc import Sequence
+
+from tracker.notation.orders import Ordered, given, orders_in
 from tracker.notation.page.below import ALL_ROUND, JOINED_FOR, ROW_BEGUN
 from tracker.notation.page.block import Block, Page
 from tracker.notation.page.labelled.row_names import edging_named
@@ -18,6 +21,7 @@ from tracker.notation.rows.joined import Joined
 from tracker.notation.rows.kinds import Kinds
 from tracker.notation.rows.one_row import OneRow
 from tracker.notation.rows.unlabelled import (
+    SEVERAL_ROWS,
     left_behind,
     to_the_last,
     unread_work,
@@ -44,6 +48,7 @@ class RowReader:
     def blocks(self, page: Page) -> list[Setup | Row | Aside]:
         """Everything the page holds for the size that was chosen, in order."""
         out: list[Setup | Row | Aside] = []
+        ordered: list[Ordered] = []
         self.rows.kinds = Kinds(page.blocks, self.source)
         tiled = any(special.base == "tile" for special in self.context.specials.values())
         self.labelled = {block.part for block in page.blocks if block.job == "row"}
@@ -51,16 +56,23 @@ class RowReader:
         for block in page.blocks:
             if block.sizes and self.sizes and self.sizes[self.index] not in block.sizes:
                 continue
+            here = [] if block.label is not None else self._orders(block, bool(out))
             if block.job in ("aside", "note"):
                 joined.told(self.source.text[block.start : block.end])
-            if block.job in ("row", "rerun"):
+            if here and any(one.standing for one in here):
+                ordered += here
+                span = Span(block.start, block.end)
+                out.append(Aside(self.source.words(span), span, block.part))
+            elif block.job in ("row", "rerun"):
                 if block.label is None:
                     left_behind(out, self.source.text[block.start : block.end])
                 out.extend(self.rows.row(block))
+                ordered += here if out and isinstance(out[-1], Aside) else self._told_behind(out[-1:])
                 if out and tiled:
                     self.rows.tiles = tiles_of(out[-1]) or self.rows.tiles
             elif (row := self._without_label(block, out)) is not None:
                 out.append(row)
+                here = []
             elif block.job == "setup":
                 out.extend(self.setup(block, page))
             elif block.job == "aside" and (
@@ -78,7 +90,25 @@ class RowReader:
                 self.rows.carried = (
                     lead_told(words, span, self.rows.tokens.of, self.context) or self.rows.carried
                 )
-        return to_the_last(out, self.source.text)
+            if block.job not in ("row", "rerun"):
+                ordered += [one for one in here if one not in ordered]
+        return given(to_the_last(out, self.source.text), ordered)
+
+    def _orders(self, block: Block, begun: bool) -> list[Ordered]:
+        """What a block without a label orders for rows; definitions and foundations only once rows have `begun`."""
+        if block.job in ("define", "setup") and not begun:
+            return []
+        return list(orders_in(self.source.text, block.start, block.end, block.part))
+
+    def _told_behind(self, last: Sequence[Setup | Row | Aside]) -> list[Ordered]:
+        """What is ordered for rows to come behind the words of the last one."""
+        row = last[0] if last else None
+        if not isinstance(row, Row):
+            return []
+        taken = [item.span.end for item in row.items if not isinstance(item, Say)]
+        taken += [stated.span.end for stated in row.stated[:1]]
+        told = orders_in(self.source.text, max(taken, default=row.span.end), row.span.end, row.part)
+        return [one for one in told if one.scope != "this"]
 
     def setup(self, block: Block, page: Page) -> list[Setup | Row | Aside]:
         """What comes before the first row of a part; also a first row that is told together with its chain."""
@@ -177,6 +207,8 @@ class RowReader:
         begun = begins.end("lead") if begins["lead"] else block.start
         reading = read_row(Cursor(self.rows.tokens.of(begun, block.end, block.sizes), self.context))
         read = not reading.unread and not any(isinstance(item, Prose) for item in reading.items)
+        if SEVERAL_ROWS.search(self.source.text, block.start, block.end) is not None:
+            read = False
         if not read or not any(isinstance(item, (Work, Group, Repeat)) for item in reading.items):
             del self.context.problems[faults:]
             return None

@@ -197,6 +197,13 @@ _WORKS = expression(
     re.IGNORECASE | re.DOTALL,
 )
 """A sentence that begins as a row does, perhaps behind a name, and works all along what stands."""
+SEVERAL_ROWS = expression(
+    r"\b(?:for|over)\s+(?:the\s+)?(?:next\s+)?(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+(?:more\s+)?"
+    r"(?:rows|rnds|rounds)\b",
+    re.IGNORECASE,
+    ["rows", "rnds", "rounds"],
+)
+"""Words that make several rows of one sentence."""
 _SHAPES = expression(
     r"(?:(?:then|now)\b,?\s+)?(?:(?:cont(?:inue)?|keep|go on|carry on|work)\b[^.:;]{0,40}?\b)?"
     r"(?:inc|dec)(?:reas(?:es?|ing))?s?\b[^.:;]{0,60}\b(?:rows?|rnds?|rounds?)\b[^.:;]{0,30}\b(?:until|till|times|more|rem)\b",
@@ -211,7 +218,10 @@ _GOES_ON = expression(
 """A sentence that goes on for so many rows."""
 _MANY = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
 _SO_MANY = expression(
-    rf"(?:(?:work|make|do|add|then|now|another)\s+)*{_MANY}\s+(?:more|further|additional|other)\s+(?:rows|rnds|rounds)\s+"
+    rf"(?:(?:now|then|next)\b,?\s+)*(?:work|make|do|crochet)\s+(?:an?|one|another)\s+(?:more\s+)?(?:row|rnd|round)\s+"
+    rf"(?:of|with|in)\b|(?:one|two|another)\s+(?:row|rnd|round)s?\s+(?:of|with)\b"
+    rf"|(?:sc|hdc|dc|htr|tr)\s+(?:around|across|even)\s+(?:for|over)\b"
+    rf"|(?:(?:work|make|do|add|then|now|another)\s+)*{_MANY}\s+(?:more|further|additional|other)\s+(?:rows|rnds|rounds)\s+"
     rf"(?:in|of|as|like|with|the\s+same|even|straight)\b|(?:sc|hdc|dc|htr|tr)\s+{_MANY}\s+(?:more\s+)?(?:rows|rnds|rounds)\b"
     rf"|rep(?:eat)?\b[^.:;\n]{{0,40}}\buntil\b[^.:;\n]{{0,24}}\b{_MANY}\s+(?:rows|rnds|rounds)\b"
     r"|(?:even|odd|rs|ws|alternate)\s+(?:rows|rnds|rounds)\b[^:\n]{0,20}:\s*(?:as|same|rep)\b"

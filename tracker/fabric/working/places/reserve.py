@@ -116,9 +116,9 @@ def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
     if isinstance(item, (Chain, Say, Turning, Mark, Prose)):
         return True
     if isinstance(item, Leave):
-        # "sc in each st across, leaving last st unworked"
+        # "sc in each st across, leaving last st unworked", "…, leaving 2 sts free"
         where = item.where
-        if where is not None and where.which is Which.LAST and 0 < where.many <= 4000:
+        if where is not None and where.which in (Which.LAST, Which.NEXT) and 0 < where.many <= 4000:
             needs.extend([where.kinds[0] if where.kinds else Kind(ANY)] * where.many)
         return False
     if isinstance(item, (Work, Skip)):
@@ -179,6 +179,9 @@ def needs_of(hook: Hook, item: Item, needs: list[Kind]) -> bool:
         once: list[Kind] = []
         for inside in item.items:
             if not needs_of(hook, inside, once):
+                if isinstance(inside, Leave):
+                    # "(leave last 3 sts unworked)"
+                    needs.extend(once)
                 return False
         if len(once) * item.times > 4000:
             return False

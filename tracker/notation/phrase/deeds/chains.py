@@ -167,6 +167,13 @@ def skip_here(c: Cursor) -> list[Item] | None:
     if c.text() in ("a", "the") and c.text(1) in ("st", "stitch", "ch", "sp", "sc", "dc"):
         c.i += 1
     c.take("over")
+    if (
+        c.text() in ("centre", "center", "middle")
+        and (c.value(1) or 0) > 1
+        and c.kind(3) in (T.PERIOD, T.END)
+    ):
+        c.i = start
+        return None  # "miss centre 4 sts": how many lie before them nobody tells
     if (rest := _rest_of(c, start)) is not None:
         return rest
     if c.text() in ("all", "each", "every") and (over := _up_to(c, start)) is not None:

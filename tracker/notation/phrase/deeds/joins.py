@@ -6,6 +6,7 @@ from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.loops import LEFT_FREE
 from tracker.notation.phrase.places.nouns import POSTS, PREPOSITIONS
 from tracker.notation.phrase.places.where import where_here
+from tracker.notation.phrase.row.remarked.bearing import bears
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Edge, Item, Join, Kind, Say, Travel, Turn, Where, Which, Work
@@ -65,10 +66,18 @@ def do_not_here(c: Cursor) -> list[Item] | None:
     if not joined:
         out.append(Say("no join", "", span))
     if not out or fasten:
-        out.append(Say("remark", "", span))
+        told = start + (2 if c.tokens[start].text == "do" else 1)
+        working = told < c.i and c.tokens[told].text not in _NOT_DONE
+        out.append(Say("remark", "", span, working and not fasten and bears(c.tokens[told : c.i])))
     return out
 
 
+_NOT_DONE = frozenset(
+    "turn turning join joining fasten break cut finish end skip miss forget worry pull stretch twist twisting count "
+    "counting weave sew stuff block tie let press iron increase decrease increasing decreasing shaping any "
+    "further drop carry leave be have need".split()
+)
+"""What is not to be done, and changes nothing where it is not."""
 _BEFORE_SPACE = ("last", "first", "next", "final", "the", "same", "in", "into")
 """What stands before the name of a space."""
 _BEHIND_YARN = ("with", "in", "to", "into", "at", "by", "between", "around", "on")
@@ -95,6 +104,10 @@ def join_here(c: Cursor) -> list[Item] | None:
         fresh = True
         while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN) and c.text() not in _BEHIND_YARN:
             c.i += 1
+        if c.text(-1) in ("st", "sts", "stitches"):
+            # "joining the last 2 sts" is no yarn
+            c.i = start
+            return None
         if c.kind() is T.OPEN and c.partners.get(c.i, 0) - c.i in (2, 3) and stitch_here(c, 1) is None:
             c.i = c.partners[c.i] + 1
     if c.take("in") and c.text() in ("new", "yarn", "b", "c", "cc", "mc", "color", "colour"):

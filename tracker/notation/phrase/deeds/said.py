@@ -3,6 +3,7 @@
 from tracker.notation.phrase.cursor import SLIPS, Cursor
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import CHAINING
+from tracker.notation.phrase.row.remarked.bearing import alters, bears
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
@@ -29,14 +30,23 @@ def leave_here(c: Cursor) -> list[Item] | None:
     c.take_any("the", "these", "those")
     c.take_any("rest", "other")
     where = bare_place(c)
+    placed = c.i
     while c.kind() in (T.WORD, T.NUMBER) and c.text() not in ("turn", "join"):
         if c.text() in ("and", "then") and _stitch_follows(c):
             break
         c.i += 1
+    if _BY_TURNS & {token.text for token in c.tokens[placed : c.i]}:
+        # "leaving 2 sts free at each end"
+        c.i = start
+        return None
     if where is not None and where[0].which in (Which.NEXT, Which.FIRST) and _stitch_follows(c):
         # "ch 1, leave next st unworked, dc in next st": passed over
         return [Skip(at, c.span_from(start)) for at in where]
     return [Leave(where[0] if where else None, c.span_from(start))]
+
+
+_BY_TURNS = frozenset("each every both either other alternate alternating opposite".split())
+"""What makes more of stitches left than so many at the end of a row."""
 
 
 def _stitch_follows(c: Cursor) -> bool:
@@ -102,7 +112,8 @@ def to_comma(c: Cursor, start: int, kind: str) -> list[Item]:
                 break
             c.i = c.partners[c.i]
         c.i += 1
-    return [Say(kind, "", c.span_from(start))]
+    dropped = c.tokens[start].text == "drop" and bears(c.tokens[start + 1 : c.i])
+    return [Say(kind, "", c.span_from(start), dropped or alters(c.tokens[start + 1 : c.i]))]
 
 
 def to_period(c: Cursor, start: int, kind: str) -> list[Item]:
@@ -248,7 +259,7 @@ def colour_here(c: Cursor) -> list[Item] | None:
             c.i += 1
         told = {c.text(at - c.i) for at in range(start, c.i)}
         facing = "facing" in told and bool(told & {"rs", "ws", "side", "sides"})
-        return [Say("side" if facing else "colour", "", c.span_from(start))]
+        return [Say("side" if facing else "colour", "", c.span_from(start), alters(c.tokens[start : c.i]))]
     if word in ("color", "colour", "yarn", "shade") and c.text(1) in c.context.colours:
         # "Row 2: Color B. 1 sc, …"
         c.i += 2

@@ -279,7 +279,8 @@ def attach(items: list[Item], ending: Ending) -> None:
     if ending.how in ("with", "ending"):
         items.extend(ending.items)
     else:
-        items.append(Say("remark", "", ending.span))
+        worked = any(isinstance(item, (Work, Group)) for item in ending.items)
+        items.append(Say("remark", "", ending.span, worked and ending.how == "omit"))
 
 
 def gather(c: Cursor, items: list[Item], where: tuple[Where, ...]) -> bool:

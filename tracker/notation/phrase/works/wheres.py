@@ -74,6 +74,9 @@ def wheres_here(c: Cursor, stitch: Stitch) -> tuple[Where, ...] | None:
         and not (stitch.name == "slst" and _slips_to(c))
     ):
         return None
+    if c.text() == "to" and c.value(1) is not None and c.text(3) == "before" and c.text(-1) != "next":
+        # "sc to 2 sts before marker": up to them
+        return None
     if c.text() == "to" and c.text(1) == "first" and c.text(2) in CHAINS and stitch.name != "slst":
         # "sc to first ch-10 lp": up to it, and not into it
         return None
@@ -209,13 +212,16 @@ def _more_wheres(c: Cursor) -> list[Where]:
         if (c.take("and") or (c.text() == "&" and c.step()) or c.take("then")) and (
             c.text() in PREPOSITIONS or c.text() in ("each", "next", "ea", "every", "last", "again", "of")
         ):
-            c.take("again")
+            again = c.take("again")
             c.take("of")
             if c.text() in ("around", "across") and c.text(1) in ("", "to", "join"):
                 c.i = i
                 break
             more = where_here(c) if c.text() in PREPOSITIONS else bare_place(c)
             if more is not None and not _begins_work(c):
+                if again and more[0].which is Which.LAST and more[0].many == 1:
+                    # "sc in each st and again in the last": one more where the last is
+                    more = (replace(more[0], which=Which.SAME),)
                 more_wheres.extend(more)
                 continue
         c.i = i

@@ -7,6 +7,7 @@ from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.row.counts import count_in
 from tracker.notation.phrase.row.marks.behind import after_bracket
 from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.remarked.bearing import alters
 from tracker.notation.phrase.row.remarked.remarks import shown_elsewhere, workable
 from tracker.notation.phrase.row.sentences import bracket_items, sequence, unpaired
 from tracker.notation.phrase.stitches import stitch_here
@@ -229,9 +230,9 @@ def _phrases_in_bracket(
             reading.unread = True
             items.append(Prose("", Span(c.tokens[start].start, c.tokens[close].end)))
             return
-        items.append(
-            Say("words" if unread else "remark", "", Span(c.tokens[start].start, c.tokens[close].end))
-        )
+        span = Span(c.tokens[start].start, c.tokens[close].end)
+        bearing = alters(c.tokens[start + 1 : close]) if unread or alone else False
+        items.append(Say("words" if unread else "remark", "", span, bearing))
         return
     if glued and items and not isinstance(items[-1], (Say, Mark, Turning)):
         items.append(Say("remark", "", Span(c.tokens[start].start, c.tokens[close].end)))

@@ -6,6 +6,7 @@ from tracker.notation.phrase.cursor import SLIPS, STOPS, Context, Cursor
 from tracker.notation.phrase.repeats.stars import NO_STAR_BEFORE
 from tracker.notation.phrase.repeats.unmarked import last_again
 from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.remarked.bearing import bears
 from tracker.notation.phrase.row.remarked.bounds import bounds, chained_between
 from tracker.notation.phrase.row.remarked.remarks import workable
 from tracker.notation.phrase.spelling import abbreviates, report_unknown, tell_unknown, unknown_word
@@ -122,7 +123,8 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         or {"manner", "way"} & words
         and "same" in words
     ):
-        items.append(Say("remark", "", span))
+        spread = isinstance(along, Work) and along.where.which is Which.EVENLY
+        items.append(Say("remark", "", span, not (landing or spread) and bears(c.tokens[start : c.i])))
         return
     if c.i - start == 1 and c.tokens[start].text in ("x", "o"):
         # a sign of a drawing, and nobody says what it stands for
@@ -155,7 +157,12 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
     if not (shared or often_alone or workable(c, start, c.i) or unknown or bounds(c, start, items)):
         # several words that no remark begins with: whether they work anything, the row's count tells
         sure = not glued and (c.i - start < 3 or c.tokens[start].text in _LEADS or not _WORKED & words)
-        items.append(Say("words" if sure else "unsure", "", span))
+        bearing = bears(c.tokens[start : c.i]) or _place_of(c, start, along) or _cut_off(c, start, along)
+        bearing = bearing and not _at_marker(along, words)
+        each = isinstance(along, Work) and along.where.which is Which.EACH and c.context.rows_named == 1
+        # "sc in each st for 8 cm": how far one row goes
+        bearing = bearing or each and first == "for" and bool(words & {"cm", "inch", "inches", '"', "mm"})
+        items.append(Say("words" if sure else "unsure", "", span, bearing))
         return
     reading.unread = True
     if (
@@ -167,6 +174,33 @@ def prose(c: Cursor, reading: Reading, items: list[Item]) -> None:
         lone_star(c, start - 1)
     report_unknown(c, start)
     items.append(Prose("", span))
+
+
+def _at_marker(along: Item | None, words: set[str]) -> bool:
+    """True for the "before marker" of "sc to 2 sts before marker": how many are left is told ahead of it."""
+    left = isinstance(along, Work) and along.where.stop is not None and along.where.stop.left > 0
+    return left and words <= {"before", "of", "the", "marker", "next", "first", "second"}
+
+
+def _place_of(c: Cursor, start: int, along: Item | None) -> bool:
+    """True for the "at base" of "1 dc at base": where a stitch goes that nothing else places."""
+    bare = isinstance(along, Work) and along.where.which is Which.STRAIGHT
+    told = (
+        start > 0
+        and c.tokens[start - 1].kind in (T.WORD, T.NUMBER)
+        and c.tokens[start + 1].text not in ("that", "those")
+    )
+    return bare and told and c.tokens[start].text in _INTO
+
+
+def _cut_off(c: Cursor, start: int, along: Item | None) -> bool:
+    """True for the "armhole" of "sc to the start of the armhole": the words before it are not all that they say."""
+    before = c.tokens[start - 1] if start else None
+    ends = isinstance(along, Work) and before is not None and along.span.end == before.end
+    return ends and before is not None and before.text in ("the", "of", "a", "an", "its", "your")
+
+
+_INTO = ("in", "into", "at", "between", "through", "under")
 
 
 def _spread_told(items: list[Item], span: Span) -> bool:

@@ -6,6 +6,7 @@ from tracker.notation.phrase.cursor import SLIPS, STOPS, Cursor
 from tracker.notation.phrase.deeds.deed import deed_here
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.row.counts import count_in, sentence_end
+from tracker.notation.phrase.row.remarked.bearing import alters, bears
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.phrase.told.turning import turning_statement
 from tracker.notation.scan import T, Token
@@ -51,6 +52,10 @@ _REMARK_STARTS = frozenset(
     "pm move hold fold seam whipstitch steam wash lay embroider".split()
 )
 """Words that begin a remark; those that may begin work as well are not among them."""
+_OF_THE_WORK = frozenset(
+    "it this these that you your if be remember there see i we sure always don't take put by let".split()
+)
+"""Of these, the ones that may tell how a row is worked, not what is done with the piece."""
 _CHAIN_STARTS = frozenset(
     "ch turning beg the chain chs tch this these do skipped counts does starting first".split()
 )
@@ -104,17 +109,17 @@ def remark_ahead(c: Cursor, items: list[Item], fastened: bool) -> bool:
         or first == "make"
         and c.text(1) == "sure"
     ):
-        say(c, items, end)
+        say(c, items, end, bearing=first not in ("mark", "photo") and alters(c.tokens[c.i : end]))
         return True
     if first in _REMARK_STARTS and (not words & {"rep", "repeat"} or first in _TO_THE_MAKER):
-        say(c, items, end)
+        say(c, items, end, bearing=first in _OF_THE_WORK and bears(c.tokens[c.i : end]))
         return True
     if not workable(c, c.i, end):
         i = c.i
         deed = deed_here(c)
         c.i = i
         if deed is None and stitch_here(c) is None and c.kind() is T.WORD:
-            say(c, items, end, "words")
+            say(c, items, end, "words", bears(c.tokens[c.i : end]))
             return True
     return False
 
@@ -273,8 +278,11 @@ def shown_elsewhere(c: Cursor, start: int, end: int) -> bool:
     return shown
 
 
-def say(c: Cursor, items: list[Item], end: int, kind: str = "remark") -> None:
-    """Keeps everything up to a token as a remark, or as words of which no more is known than that they work nothing."""
+def say(c: Cursor, items: list[Item], end: int, kind: str = "remark", bearing: bool = False) -> None:
+    """Keeps everything up to a token as a remark, or as words of which no more is known than that they work nothing.
+
+    `bearing` where they may change what is worked.
+    """
     span = Span(c.tokens[c.i].start, c.tokens[max(c.i, end - 1)].end)
-    items.append(Say(kind, "", span))
+    items.append(Say(kind, "", span, bearing))
     c.i = max(end, c.i + 1)

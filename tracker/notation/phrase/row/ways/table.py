@@ -12,6 +12,7 @@ from tracker.notation.phrase.row.going_on import CLOSER, told_closer
 from tracker.notation.phrase.row.marks.brackets import times_ahead
 from tracker.notation.phrase.row.remarked.how import EDGES_OF_TILES, HOW_TOLD, edge_of_tiles, how_worked
 from tracker.notation.phrase.row.remarked.remarks import PICTURES, SHAPES, kind_of_row, picture_here
+from tracker.notation.phrase.row.remarked.starting import STARTS, starts_at
 from tracker.notation.phrase.row.remarked.told_again import (
     by_row_ends,
     changes_the_last,
@@ -48,6 +49,7 @@ WAYS = (
     Way(by_items(stops_short), _words("ending", "end", "ends")),
     Way(by_items(closes_spiral), frozenset(SLIPS)),
     Way(by_items(told_twice), _words("skipping")),
+    Way(by_items(starts_at), STARTS),
     Way(by_items(by_row_ends)),
     Way(by_items(changes_the_last), _words("working", "making", "placing", "with")),
     Way(by_items(shapes_somewhere)),
