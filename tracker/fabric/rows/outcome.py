@@ -266,6 +266,8 @@ def _belied(row: Row, items: Sequence[Item], hook: Hook, wrong: Sequence[tuple[s
     if _unsure(items) and (wrong or not agrees(row.stated, made)):
         # words that were taken for a remark, and no count bears it out
         return True
+    if _of_no_shaping(row, hook):
+        return True
     if wrong and far_off(wrong) and holds_words(items):
         # so far from what is stated, that it lies in them
         return True
@@ -285,6 +287,14 @@ def _done(order: Order, hook: Hook, made: Sequence[Element]) -> bool:
     if order.stitches:
         return order.stitches in (below, sum(e.is_stitch for e in made))
     return not order.anyhow and below != sum(e.is_stitch for e in made)
+
+
+def _of_no_shaping(row: Row, hook: Hook) -> bool:
+    """True where a row counts its increases, "sc around, 6 incs", and is as wide as the one below."""
+    told = any(
+        name.startswith(("?inc", "?dec")) and many for stated in row.stated for name, many in stated.counts
+    )
+    return told and sum(e.is_stitch for e in hook.made) == sum(e.is_stitch for e in hook.below.elements)
 
 
 def _of_nothing(row: Row, made: tuple[Element, ...]) -> bool:

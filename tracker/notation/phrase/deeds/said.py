@@ -19,7 +19,9 @@ def leave_here(c: Cursor) -> list[Item] | None:
         or c.value() is not None
         and c.text(1) in ("cm", "in", "inch", "inches", '"')
     ):
-        return to_comma(c, start, "remark")
+        to_comma(c, start, "remark")
+        gap = not _OPEN.isdisjoint(token.text for token in c.tokens[start : c.i])
+        return [Say("remark", "", c.span_from(start), gap)]
     if not (
         c.text()
         in ("the", "rem", "remaining", "last", "rest", "next", "all", "other", "remainder", "these", "those")
@@ -45,6 +47,8 @@ def leave_here(c: Cursor) -> list[Item] | None:
     return [Leave(where[0] if where else None, c.span_from(start))]
 
 
+_OPEN = frozenset("gap gaps hole holes slit slits opening openings buttonhole buttonholes spare".split())
+"""What is made of stitches that are passed over, where nobody tells how many."""
 _BY_TURNS = frozenset("each every both either other alternate alternating opposite".split())
 """What makes more of stitches left than so many at the end of a row."""
 
@@ -102,6 +106,13 @@ def left_here(c: Cursor) -> list[Item] | None:
         return None
     c.i = start + len(words)
     return [Leave(where[0], c.span_from(start))]
+
+
+def _amended(c: Cursor, start: int) -> bool:
+    """True for "with an extra st", "with a gap": no colour."""
+    return alters(c.tokens[start : c.i]) or not _OPEN.isdisjoint(
+        token.text for token in c.tokens[start : c.i]
+    )
 
 
 def to_comma(c: Cursor, start: int, kind: str) -> list[Item]:
@@ -235,8 +246,8 @@ def colour_here(c: Cursor) -> list[Item] | None:
             return None
         if c.text(1) in ("a", "an") and "a" not in c.context.colours and stitch_here(c, 2) is not None:
             return None  # "with a bobble in the middle st"
-        if c.value(1) is not None and c.text(2) in ("in", "into"):
-            return None  # "with 2 in the last"
+        if c.value(1) is not None and (c.text(2) in ("in", "into") or c.text(2).startswith(("inc", "dec"))):
+            return None  # "with 2 in the last", "with 6 incs"
         c.i += 1
         while (
             c.kind() in (T.WORD, T.NUMBER, T.HYPHEN, T.ORDINAL)
@@ -259,7 +270,7 @@ def colour_here(c: Cursor) -> list[Item] | None:
             c.i += 1
         told = {c.text(at - c.i) for at in range(start, c.i)}
         facing = "facing" in told and bool(told & {"rs", "ws", "side", "sides"})
-        return [Say("side" if facing else "colour", "", c.span_from(start), alters(c.tokens[start : c.i]))]
+        return [Say("side" if facing else "colour", "", c.span_from(start), _amended(c, start))]
     if word in ("color", "colour", "yarn", "shade") and c.text(1) in c.context.colours:
         # "Row 2: Color B. 1 sc, …"
         c.i += 2

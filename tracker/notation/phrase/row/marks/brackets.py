@@ -7,7 +7,7 @@ from tracker.notation.phrase.repeats.endings import ending_here
 from tracker.notation.phrase.row.counts import count_in
 from tracker.notation.phrase.row.marks.behind import after_bracket
 from tracker.notation.phrase.row.reading import Reading
-from tracker.notation.phrase.row.remarked.bearing import alters
+from tracker.notation.phrase.row.remarked.bearing import alters, amends
 from tracker.notation.phrase.row.remarked.remarks import shown_elsewhere, workable
 from tracker.notation.phrase.row.sentences import bracket_items, sequence, unpaired
 from tracker.notation.phrase.stitches import stitch_here
@@ -231,11 +231,16 @@ def _phrases_in_bracket(
             items.append(Prose("", Span(c.tokens[start].start, c.tokens[close].end)))
             return
         span = Span(c.tokens[start].start, c.tokens[close].end)
-        bearing = alters(c.tokens[start + 1 : close]) if unread or alone else False
+        told, last = c.tokens[start + 1 : close], items[-1] if items else None
+        each = isinstance(last, Work) and last.where.which is Which.EACH
+        bearing = (unread or alone) and alters(told) or each and amends(told)
         items.append(Say("words" if unread else "remark", "", span, bearing))
         return
     if glued and items and not isinstance(items[-1], (Say, Mark, Turning)):
-        items.append(Say("remark", "", Span(c.tokens[start].start, c.tokens[close].end)))
+        last = items[-1]
+        each = isinstance(last, Work) and last.where.which is Which.EACH
+        bearing = each and amends(c.tokens[start + 1 : close])
+        items.append(Say("remark", "", Span(c.tokens[start].start, c.tokens[close].end), bearing))
         return
     if body:
         items.append(Repeat(tuple(body), c.span_from(start), 1))

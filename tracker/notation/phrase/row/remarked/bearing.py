@@ -25,7 +25,7 @@ _BESIDE = expression(
     rf"(?:(?:the|{_WHICH}) )*{_ROW}(?: \d+)?\b"
     rf"|\b(?:as|of|to|like|than|along|across|from|after|before|in|on) (?:the )?(?:{_WHICH} )+{_ROW}\b"
     rf"|\b(?:as|of|to|like|than|along|across|from|after|before) (?:the )?{_ROW} ?\d+\b|\bon r ?\d+$"
-    rf"|\b{_NUMBER} (?:more |further )?{_ROW}\b(?: of\b)?(?: [a-z]\b)?"
+    rf"|\b{_NUMBER} (?:more |further )?{_ROW}\b(?: of\b)?(?: [a-z]\b)?|^\d+(?:st|nd|rd|th) {_ROW}$"
     rf"|\b(?:each|every) (?:time|row|rnd|round)\b|\bafter an? \S+ {_ROW}\b"
     r"|\d+(?: \. \d+)? ?(?:cm|mm|in|inch|inches|yds?|yards?|g|oz|minutes?|hours?)\b"
     r"|\bon (?:these|those) (?:\d+ )?(?:sts|stitches)\b|\bon (?:its|the|their) (?:side|edge|end)s?\b"
@@ -136,3 +136,14 @@ def alters(tokens: Sequence[Token]) -> bool:
     words = " ".join(token.text for token in tokens)
     kept = words.startswith(("you ", "no ", "without ", "don")) or _CARE.match(words) is not None
     return not kept and _ALTERING.search(words) is not None
+
+
+def amends(tokens: Sequence[Token]) -> bool:
+    """True for a bracket behind what goes into each stitch that makes some of them otherwise: "(2 in last st)"."""
+    return _AMENDING.search(" ".join(token.text for token in tokens)) is not None
+
+
+_AMENDING = expression(
+    rf"\b(?:{_NUMBER}|not) in (?:the )?(?:first|last)\b|\bevery (?:\d|other|second|third|fourth|alt)"
+    rf"|\b{_NUMBER} (?:incs?|decs?|increases|decreases)\b|\b(?:last|first) (?:2|two) (?:sts )?tog"
+)

@@ -184,11 +184,13 @@ def _at_marker(along: Item | None, words: set[str]) -> bool:
 
 def _place_of(c: Cursor, start: int, along: Item | None) -> bool:
     """True for the "at base" of "1 dc at base": where a stitch goes that nothing else places."""
-    bare = isinstance(along, Work) and along.where.which is Which.STRAIGHT
+    bare = isinstance(along, Work) and (
+        along.where.which is Which.STRAIGHT or along.where.which is Which.NEXT and not along.where.kinds
+    )
     told = (
         start > 0
         and c.tokens[start - 1].kind in (T.WORD, T.NUMBER)
-        and c.tokens[start + 1].text not in ("that", "those")
+        and c.tokens[start + 1].text not in _NO_PLACE
     )
     return bare and told and c.tokens[start].text in _INTO
 
@@ -200,7 +202,8 @@ def _cut_off(c: Cursor, start: int, along: Item | None) -> bool:
     return ends and before is not None and before.text in ("the", "of", "a", "an", "its", "your")
 
 
-_INTO = ("in", "into", "at", "between", "through", "under")
+_NO_PLACE = frozenset("that those row rows round rounds rnd rnds before set follows".split())
+_INTO = ("in", "into", "at", "between", "through", "under", "where", "as")
 
 
 def _spread_told(items: list[Item], span: Span) -> bool:
