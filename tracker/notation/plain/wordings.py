@@ -48,8 +48,7 @@ in|into|sk|skip|miss half arch|arc|loop|lp , > in|into|sk|skip|miss next arch|ar
 # turning|rising|lifting ch|chain|chains|chs > # ch
 turning|starting|beginning|beg|foundation - ch|chain > turning|starting|beginning|beg|foundation ch|chain
 # ch|chain to turn > # ch , turn
-# ch|chain for turning > # ch , turn
-# ch|chain for the turn > # ch , turn
+# ch|chain for [the] turn|turning > # ch , turn
 # ch|chain to rise > # ch
 from|off [the] needle > from the hook
 bump from|of [the|your] hook|hk > ch from hook

@@ -67,7 +67,8 @@ def do_not_here(c: Cursor) -> list[Item] | None:
         out.append(Say("no join", "", span))
     if not out or fasten:
         told = start + (2 if c.tokens[start].text == "do" else 1)
-        working = told < c.i and c.tokens[told].text not in _NOT_DONE
+        tiles = any(special.base == "tile" for special in c.context.specials.values())
+        working = told < c.i and not tiles and c.tokens[told].text not in _NOT_DONE
         out.append(Say("remark", "", span, working and not fasten and bears(c.tokens[told : c.i])))
     return out
 
