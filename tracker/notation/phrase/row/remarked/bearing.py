@@ -44,6 +44,7 @@ _BESIDE = expression(
     rf"|\b(?:with|after|on) an? (?:\S+ )?{_ROW}(?: \d+)?\b|\bfinish(?:ed|ing)? {_ROW} \d+|\btotal of {_NUMBER} \w+"
     r"|^(?:going|working) a?round (?:the )?(?:\w+ )?(?:posts?|post stitches|post sts|tr|dc|htr|hdc|trs|dcs)"
     r"(?: of the raised (?:sts|stitches))?$"
+    r"|^(?!with|revers|work|as |no )(?:\w+ ){1,4}shaping$"
     r"|^but (?:in|with|using|turn|change|start)\b"
     rf"|^back to {_NUMBER}|^if you(?:['’]ve| have) \w+ .*|\buntil (?:you|it|the yarn) runs? out\b"
 )
