@@ -68,8 +68,10 @@ _IF = expression(
     r"it|that|don|see|pull|switch|your|simply|just)\b.*"
 )
 """A sentence of what to do where something goes wrong."""
-_ALONG = expression(rf"(?:{_LEADS}|between|turn|before)(?: {_LEADS})*")
-"""Nothing but where the work goes: "up the other short end", "to beg corner sp"."""
+_ALONG = expression(
+    rf"(?:{_LEADS}|between|turn|before)(?: {_LEADS})*|(?:(?:but )?(?:do not )?turn )?at (?:the )?end"
+)
+"""Nothing but where the work goes: "up the other short end", "to beg corner sp", "(turn) at end"."""
 _CHANGES = (
     r"inc|incs|dec|decs|increas\w+|decreas\w+|shaping|skip|skipping|miss|missing|omit\w*|leave|leaving|drop|dropping|"
     r"lose|losing|gain|gaining|catch|catching|together|tog|ignor\w+|stopping|revers\w+|mirror\w*|adjust\w*|if|unless|"

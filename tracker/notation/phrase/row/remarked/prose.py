@@ -202,7 +202,9 @@ def _cut_off(c: Cursor, start: int, along: Item | None) -> bool:
     return ends and before is not None and before.text in ("the", "of", "a", "an", "its", "your")
 
 
-_NO_PLACE = frozenset("that those row rows round rounds rnd rnds before set follows".split())
+_NO_PLACE = frozenset(
+    "that those row rows round rounds rnd rnds before set follows beginning beg start".split()
+)
 _INTO = ("in", "into", "at", "between", "through", "under", "where", "as")
 
 
