@@ -81,6 +81,19 @@ def as_told(values: Sequence[V]) -> Sequence[V]:
     return values.told if isinstance(values, Moved) else values
 
 
+def with_ends(values: Sequence[V]) -> Iterator[tuple[V, int]]:
+    """Each of the values as it was first told, and where the words of it end now: nothing is moved to ask that.
+
+    >>> from tracker.notation.tree import Chain
+    >>> [end for _, end in with_ends(Moved((Chain(3, Span(3, 5)),), 10))]
+    [15]
+    """
+    by, beyond = (values._by, values._beyond) if isinstance(values, Moved) else (0, 0)
+    for value in as_told(values):
+        span = value.span  # type: ignore[attr-defined]
+        yield value, span.end + (by if span.start >= beyond else 0)
+
+
 _LEAVES = frozenset((str, int, bool, float, type(None)))
 _NAMES: dict[type, tuple[str, ...]] = {}
 """Fields of a class of the tree, in the order its constructor takes them; none for any other class."""

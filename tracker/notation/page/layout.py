@@ -133,7 +133,9 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
             starts = [hit.end()] if told or apart and not WORKS.search(line, 0, hit.end()) else starts
         if not starts and ("att" in line or "fabric" in line) and (hit := _PATTERN_SAID.match(line)):
             starts = [hit.end()]
-        if begun and ": " in line[:30] and (hit := _NAMED_JOIN.match(text, at)):
+        # looked for in the line: the rest of the text is not gone through at each of them
+        head = line[:60].lower() if begun and ": " in line[:30] else ""
+        if ("join" in head or "attach" in head) and (hit := _NAMED_JOIN.match(text, at)):
             starts = [hit.end() - at, *(start for start in starts if start > hit.end() - at)]
         margin = begun and line[:1].islower() and _OVER.search(text[max(0, at - 4) : at]) is not None
         if (

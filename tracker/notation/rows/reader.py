@@ -5,6 +5,7 @@ Keeps what one row hands to the following one: a turning chain printed at the en
 
 from collections.abc import Sequence
 
+from tracker.notation.moved import with_ends
 from tracker.notation.orders import Ordered, given, orders_in
 from tracker.notation.page.below import ALL_ROUND, JOINED_FOR, ROW_BEGUN
 from tracker.notation.page.block import Block, Page
@@ -29,6 +30,8 @@ from tracker.notation.rows.unlabelled import (
 from tracker.notation.tree import Chain, Group, Prose, Repeat, Say, Skip, Turning, Work
 from tracker.problems import Source, Span
 
+_LEAST = 3
+"""Characters behind a row's count that can say something."""
 _FEWEST = 3
 """Things worked that make a row of an edging's words, of which some are not understood."""
 
@@ -105,8 +108,10 @@ class RowReader:
         row = last[0] if last else None
         if not isinstance(row, Row):
             return []
-        taken = [item.span.end for item in row.items if not isinstance(item, Say)]
-        taken += [stated.span.end for stated in row.stated[:1]]
+        taken = [end for _, end in with_ends(row.stated)][:1]
+        if taken and row.span.end - taken[0] < _LEAST:
+            return []
+        taken += [end for item, end in with_ends(row.items) if not isinstance(item, Say)]
         told = orders_in(self.source.text, max(taken, default=row.span.end), row.span.end, row.part)
         return [one for one in told if one.scope != "this"]
 
