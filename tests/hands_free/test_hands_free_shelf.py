@@ -84,12 +84,13 @@ def test_any_other_deed_takes_the_one_offered_and_is_done_in_it(lines: TextIO) -
         ([heard("number", 3)], 2),
         (["38"], 2),
         ([heard("number", 40), heard("next"), heard("yes")], 1),
+        ([heard("next"), heard("where"), "row 7", heard("next"), heard("yes")], 2),
     ],
 )
 def test_a_number_that_is_a_size_is_that_size(
     lines: TextIO, arrivals: list[Arrival | str | None], taken: int
 ) -> None:
-    """ "Thirty-six" is no thirty-sixth of three; any other number counts them."""
+    """ "Thirty-six" is no thirty-sixth of three; any other number counts them, and what answers nothing begins none."""
     inbox = Inbox(lines)
     for arrival in arrivals:
         inbox.post(arrival)

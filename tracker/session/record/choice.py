@@ -2,7 +2,7 @@
 
 A deed and the choice so far come in; the choice after it, a sentence, and the piece that was taken go out. A deed that
 is none of a list's takes the piece that was offered, and is then to be done in it: who says "next" twice is only
-looking, who asks "where am I" has found it.
+looking, who asks "where am I" has found it. A question that names what it asks for, "Which size?", it does not answer.
 """
 
 from tracker.records import dataclass, replace
@@ -65,6 +65,8 @@ def chose(choice: Choice, deed: Deed) -> Chose:
             return Chose(choice, "Nothing was opened.", left=True)
         case deeds.Pause() | deeds.Listen() | deeds.SpeakSo() | deeds.SetLength():
             return Chose(choice, f"{choice.offers[choice.at]}?")
+        case _ if choice.asking:
+            return Chose(choice, f"{choice.offers[choice.at]}? {HOW}")  # afterwards the stitches are made
         case _:
             return Chose(choice, taken=choice.at, undone=True)
 
