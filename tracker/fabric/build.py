@@ -84,9 +84,8 @@ class _Builder:
         self.further = 0
         """Rows worked for a count, which the plan could not number; rows without a number come after them."""
         self.surfaces = Alike()
-        self.bearing: dict[tuple[int, int], tuple[Habit, Hashable, bool]] = {}
-        """By identity of habits and wording: the habits (so that they live on), those of them that bear on it, and
-        whether it contradicts them."""
+        self.bearing: dict[tuple[int, int], tuple[Habit, Hashable]] = {}
+        """By identity of habits and wording: the habits (so that they live on), and those of them that bear on it."""
         self.needed: dict[int, tuple[Row, tuple[bool, bool, bool]]] = {}
         """By identity of a wording: itself (so that it lives on), and what `_needed` says of it."""
 
@@ -170,7 +169,7 @@ class _Builder:
             standing.left_by,
             standing.left_ahead,
             standing.marks,
-            self._bearing(state.habits, wording)[1],
+            self._bearing(state.habits, wording),
             state.sure,
             state.plain,
             standing.rows if ends else 0,
@@ -187,14 +186,13 @@ class _Builder:
             found = self.needed[id(wording)] = (wording, needs)
         return found[1]
 
-    def _bearing(self, habits: Habit, wording: Row) -> tuple[Habit, Hashable, bool]:
-        """The habits that matter to a row, and whether it contradicts them."""
+    def _bearing(self, habits: Habit, wording: Row) -> Hashable:
+        """The habits that matter to a row."""
         found = self.bearing.get((id(habits), id(wording)))
         if found is None:
-            bear = tuple(sorted(map(repr, that_bear_on(habits, wording))))
-            found = (habits, bear, any(contradictions(habits, wording)))
+            found = (habits, tuple(sorted(map(repr, that_bear_on(habits, wording)))))
             self.bearing[id(habits), id(wording)] = found
-        return found
+        return found[1]
 
     def _readings(self, state: State, unit: Unit) -> list[Outcome]:
         """The best readings of a row onto what stands."""
@@ -259,7 +257,7 @@ class _Builder:
         """A reading with one row more."""
         row = unit.row
         wording = self.wordings.of(row)
-        if unit.extra is None and self._bearing(state.habits, wording)[2]:
+        if unit.extra is None and any(contradictions(state.habits, wording)):
             # a row worked again says nothing new
             for problem in contradictions(state.habits, row):
                 if problem not in self.plan.problems:

@@ -235,6 +235,8 @@ _SENTENCE = expression(
 """ "GAUGE: 12 dc = 4 inches", and below it "Ch 3 counts as dc": two of them, though nothing ends the first."""
 _OF_CHAINS = expression(r"\bch(?:ain)?s?\b|\btch\b", re.IGNORECASE, ["ch"])
 _COUNTING = expression(r"\bcounts?\b|\bcounted\b|\bstands?\s+for\b|\b(?:not|never) a st|=", re.IGNORECASE)
+_UNLESS = expression(r"\bunless\b", re.IGNORECASE, ["unless"])
+"""What follows says when it is otherwise: "count as a stitch unless the pattern tells you they don't"."""
 _DOES_NOT = expression(r"\b(?:does|do|did)\s?(?:not|n't)\s+count\b", re.IGNORECASE, ["count"])
 _AMOUNT = expression(r"\bch(?:ain)?s?[\s-]*(\d+)|\b(\d+)[\s-]*ch\b", re.IGNORECASE, ["ch"])
 """How many chains a sentence speaks of: "ch 3", "3-ch"."""
@@ -278,7 +280,7 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
             continue
         told = len(turning)
         for hit in _SENTENCE.finditer(text):
-            sentence = hit.group()
+            sentence = _UNLESS.split(hit.group(), 1)[0]
             if not (_OF_CHAINS.search(sentence) and _COUNTING.search(sentence)):
                 continue
             if _ABBREVIATION.search(sentence):

@@ -126,7 +126,7 @@ def scan(text: str, start: int = 0, end: int | None = None) -> list[Token]:
                 if "." in words or "/" in words:
                     words = words.replace(".", "").replace("/", "")
                 words = _SPELLINGS.get(words, words)
-                if words[-8:] == "together" and len(words) > 8:
+                if words[-8:] == "together" and len(words) > 8 and words != "altogether":
                     words = words[:-5]  # "dc2together"
             elif words == "&":
                 kind, words = T.WORD, "and"

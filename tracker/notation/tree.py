@@ -314,5 +314,6 @@ class Rerun:
     """For "as first leg": the part whose rows are meant, all when none is named; None for its own."""
     ending_side: str = ""
     """For "ending with a WS row": "WS" or "RS"; "" when not said."""
+    onward: bool = False  # for "from Row 2": that row and all behind it so far
     so_many: tuple[str, int] | None = None
     """For "until there are 11 cable rows": the name ("" for repeats of all rows named) and how many; None else."""

@@ -21,6 +21,9 @@ _MOST = 10_000
 def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> None:
     """Plans the rows that a row repeats; reports those that do not exist, and plans the row as not understood."""
     other = again.part
+    if again.onward and other is None and len(numbers) != 1:
+        # "Rep from Row 2 until there are 9 rows": in a row's own place it begins anew at the one named
+        again = replace(again, rows=range(again.rows[0], max(again.rows[0], ledger.last or 0) + 1))
     if other is not None:
         if not again.rows and not again.last:
             again = replace(again, rows=numbers or ledger.numbers_of(other))

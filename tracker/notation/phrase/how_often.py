@@ -7,7 +7,6 @@ from tracker.notation.phrase.told.numbers import numbers_here
 from tracker.notation.phrase.told.shaping import every_here
 from tracker.notation.phrase.until import (
     ROWS,
-    measured,
     named_in_all,
     rows_in_all,
     stitches_told,
@@ -107,13 +106,8 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
         if word in ("until", "till") and len(found) > 1 and (named_rows := named_in_all(c)) is not None:
             so_many = named_rows
             continue
-        if word in ("until", "till", "to", "up"):
-            if (
-                word == "to"
-                and not measured(c, 1)
-                or word == "up"
-                and (c.text(1), measured(c, 2)) != ("to", True)
-            ):
+        if word in ("until", "till", "to"):
+            if word == "to" and c.text(1) not in ("measure", "measures", "desired", "length"):
                 break
             until = to_stop(c)
             continue
@@ -252,6 +246,8 @@ def _by_colour(c: Cursor) -> bool:
     """Takes ", two rows in each of your colours": how the colours go, and nothing of how often."""
     i = c.i
     c.i += 1
+    if _in_their_order(c):
+        return True
     c.take_any("working", "changing", "with")
     told = c.value() is not None and c.text(1) in ROWS
     told = told or c.text() in _COLOURS and c.text(1) in ("every", "each", "after")
@@ -266,6 +262,28 @@ def _by_colour(c: Cursor) -> bool:
         return False
     while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL) and c.text() not in ("until", "till", "for", "ending"):
         c.i += 1
+    return True
+
+
+_ORDERED = _COLOURS | frozenset("sequence stripes striping stripe order".split())
+_ORDERING = _ORDERED | frozenset(
+    "working keeping following continuing maintaining changing in with the a this that same given above before listed "
+    "established stated as to per by of pattern correct going every each other row rows rnd rnds".split()
+)
+"""Words that tell how the colours of rows go, and nothing else."""
+
+
+def _in_their_order(c: Cursor) -> bool:
+    """Takes "working in colour sequence", "keeping the stripes going", up to what tells how often."""
+    ahead = 0
+    while c.text(ahead) in _ORDERING or c.text(ahead - 1) in ("every", "each") and c.text(ahead + 1) in ROWS:
+        ahead += 1
+    over = c.kind(ahead) in (T.COMMA, T.PERIOD, T.SEMICOLON, T.OPEN, T.END)
+    often = c.text(ahead) in ("until", "till", "for", "ending")
+    often = often or c.value(ahead) is not None and c.text(ahead + 1) in ("times", "more", "further")
+    if not {c.text(k) for k in range(ahead)} & _ORDERED or not (over or often):
+        return False
+    c.i += ahead
     return True
 
 

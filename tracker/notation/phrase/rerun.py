@@ -154,6 +154,7 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
     found: Sequence[int] | None = None
     last = 0
     called = ""
+    onward = False
     if lead in _LEADS or lead in ROWS:
         if lead in _LEADS:
             c.i += 1
@@ -179,6 +180,7 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
             c.take_any("the", "these", "those", "from", "pattern", "patt")
         # "Row 1 once more." by itself works that row
         often = lead in ROWS and any(c.text(n) in ("again", "once", "twice", "times") for n in range(2, 9))
+        onward = "from" in (c.text(-1), c.text(-2) if c.text(-1) == "the" else "")
         found = numbers_here(c) if lead in _LEADS or often else None
         if found is None and lead in _LEADS:
             last = last_rows(c)
@@ -235,6 +237,8 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
     if bracket is not None and c.i <= bracket:
         c.i = bracket + 1
     again = how_often(c, start, found or (), last, called)
+    if onward and lead in ("rep", "repeat", "repeating") and len(again.rows) == 1:
+        again = replace(again, onward=True)
     if found and again.ending is None and any(t.text.startswith("alternat") for t in c.tokens[start : c.i]):
         # "Rows 4-8: Alternate Rows 2 and 3": a range may stop at either of them
         again = replace(again, ending=found[c.context.rows_named % len(found) - 1])

@@ -63,5 +63,9 @@ SETS = {
     "$over": "over|around|round|upside",
     "$otherside": "working along the other side of the foundation ch",
     "$mid": "2nd|center|centre|middle",
+    "$inner": "sc|hdc|dc|htr|tr|dtr in each st to last",
+    "$outermost": "[both] [the] first and|& [the] last",
+    "$then": ",|;|and [1|one] sc|hdc|dc|htr|tr|dtr in|into|across",
+    "$between": "[all|each|every] [the] [st|sts|sc|hdc|dc|tr] [in] others|other|rest|between|rem [st|sts|sc|hdc|dc|tr]",
     "$fan": "shell|fan|scallop",
 }

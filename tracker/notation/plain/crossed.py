@@ -1,4 +1,4 @@
-"""The table of wordings goes on: stitches that cross, openings worked shut, mesh over mesh, chains that turn."""
+"""The table of wordings goes on: stitches that cross, openings worked shut, mesh over mesh, chains that turn, ends."""
 
 SAID = """
 flatten|fold|press [flat] ,|and|& working|work through both layers|sides :|, > working through both layers ,
@@ -23,5 +23,18 @@ sk|skip|miss 2 [ch|chs] of [the] tch ,|and $tall in|into [the] next ch [of] [tch
 $tall in each st around|round|across , inc|increasing in every > $tall in each st around , working 2 $tall in every
 $tall in|into each st|stitch to end , inc|increasing in|into every > $tall in each st to end , working 2 $tall in every
 $tall around|round|across , inc|increasing in|into every > $tall in each st around , working 2 $tall in every
+# $tall in|into $outermost st|sts|$plain $then $between > # $tall in first st , $inner st , # $tall in last st
+$drawn at|on [both] [the] beg|beginning|start and|& [at] [the] end $then $between > $drawn , $inner 2 sts , $drawn
+$drawn at each|both end|ends $then $between > $drawn , $inner 2 sts , $drawn
+at|on [both] [the] beg|beginning|start and|& [at] [the] end > at each end
+in|into [all] [the] rest of [the|these|those] $plains > in each rem st
+$tall for [all] [the] rest of [the|this] row|rnd|round > $tall in each rem st
+$tall [all] the rest of [the|this] row|rnd|round > $tall in each rem st
+$tall the rest of the way across|around|along > $tall in each rem st
+$tall to finish|complete [off] the|this row|rnd|round > $tall in each rem st
+in|into what|whatever is|remains [left] ,|;|. > in each rem st ,|;|.
+in|into what's|whatever's|those left|remaining > in each rem st
+in|into the other # $plains > in the rem # sts
+dec|decrease|inc|increase at|on [the] first and|& last st|sts > dec|decrease|inc|increase at each end
 """
 """As in `wordings.py`."""

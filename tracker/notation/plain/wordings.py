@@ -314,7 +314,7 @@ a $fan of # > #
 — # times > , # times
 – # times > , # times
 sl|ss st across|along|over [the] # $plains > sl st in next # $plains
-sl|ss st across|along|over > sl st
+sl|ss st across|along|over to|into|in|first|next|each|every > sl st to|into|in|first|next|each|every
 double crochet ( dc ) > dc
 single crochet ( sc ) > sc
 half double crochet ( hdc ) > hdc

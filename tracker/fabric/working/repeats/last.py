@@ -11,7 +11,7 @@ from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import Hook
 from tracker.fabric.working.repeats.passes import one_pass
-from tracker.notation.tree import Chain, Group, Item, Repeat, Say, Skip, Stop, Which, Work
+from tracker.notation.tree import Chain, Group, Item, Kind, Repeat, Say, Skip, Stop, Which, Work
 from tracker.records import replace
 
 
@@ -141,6 +141,12 @@ def landed(hook: Hook, item: Repeat, body: tuple[Item, ...], end: int) -> int:
     if _last_pass(hook, (*body[:-1], replace(last, where=ending.where)), end):
         return 1
     below, named = hook.below, ending.where.kinds[0].name if ending.where.kinds else ""
+    two = below.elements[-2:] if named == SP and end >= below.n > 1 else ()
+    if [e.kind == SP for e in two] == [True, False] and all(e.turning for e in two):
+        # "working last sc in tch sp": around the chain, whose stitch is passed with it
+        into = replace(ending.where, which=Which.NEXT, kinds=(Kind(SP, two[0].chains),))
+        if _last_pass(hook, (*body[:-1], replace(last, where=into)), end, 1):
+            return 1
     if named != SP or not below.n or below.elements[-1].kind != HIDDEN or below.elements[-1].chains < 2:
         return 0
     # "working last sc in ch-2 sp", where that is the chain the row below begins with and nothing counts

@@ -8,6 +8,7 @@ from tracker.fabric.working.hook import MAX_ELEMENTS, Choice, Hook, TooLarge
 from tracker.fabric.working.places.targets import skipped_left
 from tracker.fabric.working.repeats.across import across, asked_in_vain
 from tracker.fabric.working.repeats.endings import ending_items, last_pass
+from tracker.fabric.working.repeats.halves import whole_loops
 from tracker.fabric.working.repeats.last import closes_in_the_first, lands_in_the_first
 from tracker.fabric.working.repeats.passes import body_of, one_pass
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
@@ -17,6 +18,7 @@ from tracker.trade.stitches import parts_of
 
 def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     """Works a repeat, pass by pass; `rest` is what follows its last pass."""
+    item = whole_loops(hook, item)
     shapes = item.times is not None and not any(_post(inside) for inside in item.items)
     ways = (False, True) if shapes else (True, False)
     if item.loose and not hook.ask(("over and over", item.span.start), ways):

@@ -6,7 +6,7 @@ A text comes in; it comes out with those numbers in common figures, where labels
 import re
 
 from tracker.expressions import expression
-from tracker.trade.numbers import number_of
+from tracker.trade.numbers import ORDINAL_WORDS, number_of
 
 _FIGURES = r"(?:XC|XL|L?X{0,3})(?:IX|IV|V?I{0,3})"
 _WORD = r"(?:rows?|rnds?|rds?|rounds?)"
@@ -42,29 +42,23 @@ _SPOKEN = expression(
     rf"(?:^[ ]*|(?<=[.!)])[ ])(?P<word>{_WORD})[ ]{_SPOKEN_NUMBERS}(?:(?=[ ]*[:.(–—-])"
     r"|(?P<mark>[ ]?,|[ ](?=chain|turn\b|repeat|single|double|half)))",
     re.IGNORECASE | re.MULTILINE,
-    [
-        " one",
-        " two",
-        " thr",
-        " four",
-        " five",
-        " six",
-        " seven",
-        " eight",
-        " nine",
-        " ten",
-        " eleven",
-        " twe",
-        " thi",
-        " fif",
-        " forty",
-        " eighty",
-    ],
+    ["row", "rnd", "round"],
 )
 """ "Row two, chain one and turn", "Rows four through nineteen:": labels as somebody says them."""
 _SPOKEN_OF = expression(rf"\b(?P<word>{_WORD}[ ]){_SPOKEN_NUMBERS}", re.IGNORECASE)
 _SPELLED_NUMBER = expression(rf"\b{_SPELLED}\b", re.IGNORECASE)
 _NUMBER = expression(rf"\b(?=[IVXL]){_FIGURES}\b")
+_NTH = r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|\d{1,3}(?:st|nd|rd|th))"
+_LIKENED = expression(
+    rf"(?P<blank>^[ ]*|(?<=[.!)])[ ]+)(?:the[ ])?(?:(?P<nth>{_NTH})[ ](?P<word>row|rnd|round)|(?P<words>{_WORD})[ ]"
+    r"(?P<number>\d{1,3}(?:[ ]?-[ ]?\d{1,3})?))(?P<mark>:|,)?[ ](?P<verb>(?:is|are)[ ](?:worked[ ])?)?"
+    rf"(?:exactly[ ]|just[ ])?(?:(?:the[ ])?same[ ]as|like|as)[ ](?:the[ ])?"
+    rf"(?:(?P<named>{_NTH})(?:[ ](?:row|rnd|round))?|{_WORD}[ ](?P<rows>\d{{1,3}}(?:[ ]?-[ ]?\d{{1,3}})?))"
+    r"(?=[ ]*(?:[.;(\[]|$))",
+    re.IGNORECASE | re.MULTILINE,
+    ["like", "as"],
+)
+""" "Fourth row like second.", "The 4th row is the same as the 2nd.", "Row 4 is the same as Row 2."."""
 _VALUES = {"I": 1, "V": 5, "X": 10, "L": 50, "C": 100}
 
 
@@ -92,6 +86,31 @@ def in_figures(text: str) -> str:
             )
         return _NAMED.sub(lambda hit: hit["word"] + _NUMBER.sub(_figures, hit["numbers"]), text)
     return text
+
+
+def likened(text: str) -> str:
+    """The text with rows that are likened to others under labels of their own.
+
+    >>> likened("Fourth row like second.")
+    'Row 4: as Row 2.'
+    """
+    return _LIKENED.sub(_as_label, text) if text else text
+
+
+def _as_label(hit: re.Match[str]) -> str:
+    own = hit["number"] or _ordinal(hit["nth"])
+    word = hit["words"] or hit["word"].capitalize()
+    if hit["verb"] and re.search(rf"(?im)^[ ]*{_WORD}\s*{own}\b\s*[:.(]", hit.string):
+        return hit.group()  # of a row that stands there in full
+    if hit["number"] and hit["mark"] and hit["rows"]:
+        return hit.group()
+    several = "s" if "-" in (hit["rows"] or "") else ""
+    return f"{hit['blank']}{word} {own}: as Row{several} {hit['rows'] or _ordinal(hit['named'])}"
+
+
+def _ordinal(word: str) -> str:
+    """The figures of "second" and "2nd"."""
+    return str(ORDINAL_WORDS.get(word.lower()) or int(re.sub(r"\D", "", word)))
 
 
 def _row_label(hit: re.Match[str]) -> str:

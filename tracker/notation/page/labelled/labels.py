@@ -19,7 +19,7 @@ _NUMBERS = (
 _ROWS = ("row", "rnd", "round")
 _ACTION = (
     r"(?=\s*(?:[*(\[{{†]|\d|ch\b|ch\d|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b"
-    r"|same\b|sk\b|skip|miss\b|slip\b|sl\b|ss\b|start\b|begin\b|"
+    r"|same\b|like\b|sk\b|skip|miss\b|slip\b|sl\b|ss\b|start\b|begin\b|"
     r"change|fasten|beg\b|[bf]lo\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|(?:single|double|half|treble|front"
     r"|back)\s|inc\b|dec\b|make|magic|mr\b"
     r"|standing|loop\s+st|(?:rows?|rnds?|rounds?)\s\d|crab\s|rev(?:erse)?\s|\w+\s+in\s+(?:next|each|every|first|ring)))"
@@ -128,15 +128,15 @@ _SPOKEN = expression(
     _ROWS,
 )
 _IN_LINE = expression(
-    r"[.)\]}!;:](?:(?<!:)\s+(?=(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|ROWS?|RNDS?"
+    r"(?<=[.)\]}!;])\s+(?=(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|ROWS?|RNDS?"
     r"|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*[(\[{][^)\]}\n]{1,40}[)\]}])*\s?:|(?:Row|Rnd|Round|ROW|RND"
     r"|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:"
     r"|\d{1,3}(?:st|nd|rd|th)\s(?:[Rr]ow|[Rr]nd|[Rr]ound)(?:\s*\([^)\n]{1,40}\))*\s?:"
     r"|(?:(?:Hanging|Button)\s[Ll]oop|Hanger|Loop|Ties?|Strap|Finishing|Assembly|Edging|Border):\s"
-    r"|(?:Row|Rnd|Round)\s\d{1,3}\s+(?:\d{1,3}\s(?:ch|dc|tr|htr|sc|hdc)|[Cc]h\s?\d|[Mm]iss|[Ss]s|[Ss]k|[Tt]urn|[Ww]ith|\*)(?![a-z])"
+    r"|(?:Row|Rnd|Round)\s\d{1,3}\s+(?:\d{1,3}\s(?:ch|dc|tr|htr|sc|hdc)|[Cc]h\s?\d|[Mm]iss|[Ss]s|[Ss]k|[Tt]urn|[Ww]ith|[Ll]ike|\*)(?![a-z])"
     r"|R\d{1,3}(?:[-–]R?\d{1,3})?\s+(?:[*(\[]|(?:ch|turn|sc|hdc|dc|tr|htr|loop|rep|repeat|as|work|inc|dec|[bf]lo|mr|\d)(?![a-z])"
     r"|(?:\d{1,3}\s?)?(?:sc|hdc|dc|tr|htr|inc|dec|ch|ss|slst)\s?\d{0,3}(?![a-z])))"
-    r"|(?<=:)\s+(?=(?:R|Rnd\s|Rd\s|Row\s)1[.:]?\s+(?:\d|sc|mr|ch|in|\(|\[)))"
+    r"|(?<=:)\s+(?=(?:R|Rnd\s|Rd\s|Row\s)1[.:]?\s+(?:\d|sc|mr|ch|in|\(|\[))"
 )
 _FIRST_CHAIN = expression(
     r"(?<=[.!:–—])\s+(?=(?:(?:With|Using)\s[^.:;]{1,40},?\s+)?(?:[Cc]h|CH|Chain|Make|Work)\s+\d|\d+\s+ch\b)"

@@ -10,7 +10,7 @@ import unicodedata
 from tracker.expressions import expression
 from tracker.notation.definitions.filet.drawn import drawn_in_words
 from tracker.notation.page.labelled.dashed import dashes_as_labels
-from tracker.notation.page.labelled.figures import in_figures
+from tracker.notation.page.labelled.figures import in_figures, likened
 from tracker.notation.page.labelled.labels import ALONE
 from tracker.notation.page.labelled.steps import steps_as_rows
 from tracker.notation.page.sized.several import in_brackets
@@ -89,17 +89,11 @@ _LONE_NUMBER = expression(r"(?<=\S\n)(?P<blank>[ ]{9,})\d{1,3}(?=[ ]*\n[ ]*\S)",
 _SPACED = expression(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
 _OLD_ORDINAL = expression(
     r"\b(?P<n>\d?[23])d(?=\s+(?:(?:and|to|or|&)\s+(?:the\s+)?\d+(?:d|st|nd|rd|th)\b|rows?\b|rnds?\b|rounds?\b|st\b"
-    r"|sts\b|ch\b|chain\b|d\.? ?c\b|s\.? ?c\b|tr\b|loop\b|sp\b|space\b))",
-    holds=["2d ", "3d ", "2d\n", "3d\n"],
+    r"|sts\b|ch\b|chain\b|d\.? ?c\b|s\.? ?c\b|tr\b|loop\b|sp\b|space\b))"
 )
 """Ordinals of old books: "2d row", "in 3d st"."""
 _BROKEN_LABEL = expression(
-    r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])",
-    holds=[
-        word + end
-        for word in ("row", "rows", "rnd", "rnds", "round", "rounds")
-        for end in (" \n", "\n", "  ")
-    ],
+    r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])"
 )
 _BULLETS = "•·▪◦●○■□☐☑✓►▶➤‣⁃»›"
 _STEPS = expression(
@@ -310,7 +304,7 @@ def clean(text: str) -> str:
     )
     text = drawn_in_words(text)
     text = steps_as_rows(labels_plain(set_out(in_brackets(text.replace("*'s", "*s").replace("*'S", "*s")))))
-    text = in_figures(dashes_as_labels(text))
+    text = in_figures(dashes_as_labels(likened(text)))
     text = _BOXED_LABEL.sub(_plain_label, text)
     text = _BOXED_ORDINAL.sub(r"\g<blank>\g<told>:", text)
     text = _JOINED_LABEL.sub(_plain_label, text)

@@ -7,7 +7,7 @@ from tracker.notation.page.sized.sizes import chosen
 from tracker.notation.phrase.cursor import Context, Cursor, inner, key_of
 from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.row.reading import Reading
-from tracker.notation.phrase.told.counts import count_list
+from tracker.notation.phrase.told.counts import compared_to_before, count_list
 from tracker.notation.phrase.told.turning import turning_statement
 from tracker.notation.scan import T, scan
 from tracker.notation.tree import (
@@ -142,8 +142,12 @@ def count_ahead(c: Cursor, reading: Reading) -> bool:
     behind = (
         all(token.text in _STILL for token in c.tokens[c.i + 1 : end]) if c.value() is not None else False
     )
-    # "27: 2 sc, 13 dc and 12 sl st": the whole, and then its kinds
-    behind = behind or c.kind() is T.NUMBER and c.kind(1) is T.COLON
+    # "27: 2 sc, 13 dc and 12 sl st": the whole, and then its kinds; "12 (no increase)": beside the count before
+    behind = (
+        behind
+        or c.kind() is T.NUMBER
+        and (c.kind(1) is T.COLON or c.kind(1) is T.OPEN and compared_to_before(inner(c, c.i + 1, end), 0))
+    )
     alone = behind and any(map(_worked, reading.items))
     alone = alone or c.text() in ("that", "this") and bool(_BEING & {c.text(1), c.text(2)})
     marked = alone or c.kind() in (T.DASH, T.COLON, T.EQUALS)

@@ -34,6 +34,7 @@ from tracker.notation.tree import (
 from tracker.problems import Span
 from tracker.records import replace
 from tracker.trade.begun import begins
+from tracker.trade.stitches import STITCHES, parts_of
 
 _ALONG = ("across", "around", "to", "along")
 """What follows "and" when a stitch goes on to the end."""
@@ -53,8 +54,9 @@ def alternates(c: Cursor, items: list[Item], found: list[Item], start: int) -> b
         return True
     if not (isinstance(first, Work) and isinstance(second, Work)):
         return False
-    crossed = first.where.kinds == (Kind(second.stitch),) and second.where.kinds == (Kind(first.stitch),)
-    if c.tokens[start - 1].text not in ("and", "&") and not (c.tokens[start - 1].text == "," and crossed):
+    if c.tokens[start - 1].text not in ("and", "&") and not (
+        c.tokens[start - 1].text == "," and _each_its_own(first, second)
+    ):
         # "sc in each dc, dc in each sc" needs no "and"
         return False
     if (
@@ -80,6 +82,16 @@ def alternates(c: Cursor, items: list[Item], found: list[Item], start: int) -> b
         span=Span(first.span.start, second.span.end),
     )
     return True
+
+
+def _each_its_own(first: Work, second: Work) -> bool:
+    """True for "sc in each sc, hdc in each hdc": stitches of one name each, the second to the end of the row."""
+    named = (*first.where.kinds, *second.where.kinds)
+    return (
+        len(first.where.kinds) == len(second.where.kinds) == 1
+        and all(kind == Kind(kind.name) and parts_of(kind.name)[1] in STITCHES for kind in named)
+        and second.where.stop in (None, Stop())
+    )
 
 
 _OTHERS = (

@@ -95,6 +95,8 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
                 and "all" not in words
             )
             continue
+        if counts and compared_to_before(c, c.i):
+            break
         if c.kind() is T.OPEN and counts and c.partners.get(c.i):
             counts += _of_which(c, counts)
             c.i = c.partners[c.i] + 1
@@ -145,6 +147,25 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
     if not counts:
         return None
     return Stated(tuple(counts), c.span_from(start), change, partial, without)
+
+
+_COMPARED = frozenset(
+    "no same unchanged even increase increases decrease decreases change changes shaping more fewer less".split()
+)
+"""Of which one stands in words that compare a count with the one before."""
+_COMPARING = _COMPARED | frozenset(
+    "in of as than the this row rnd round before last previous prev still worked number count sts st stitch "
+    "stitches sc hdc dc tr htr here".split()
+)
+
+
+def compared_to_before(c: Cursor, at: int) -> bool:
+    """True where all that stands from there on compares a count with the one before: "(no increase)", ", unchanged"."""
+    said = [token for token in c.tokens[at : c.end] if token.kind not in (T.OPEN, T.CLOSE, T.PERIOD, T.END)]
+    if said and said[0].kind in (T.COMMA, T.SEMICOLON, T.DASH):
+        said = said[1:]
+    words = {token.text for token in said if token.kind is not T.NUMBER}
+    return bool(words & _COMPARED) and words <= _COMPARING and len(said) < 9
 
 
 def _of_which(c: Cursor, counts: list[tuple[str, int]]) -> list[tuple[str, int]]:
@@ -204,7 +225,7 @@ def _beside_numbers(c: Cursor, counts: list[tuple[str, int]], bare: bool) -> boo
 
 def _unnamed(c: Cursor, counts: list[tuple[str, int]], value: int, bare: bool) -> bool:
     """Takes what stands behind a number that counts no stitch: "(24)", "2 handles"; False for no part of a count."""
-    if c.kind() in (T.END, T.PERIOD) and not counts and bare:
+    if not counts and bare and (c.kind() in (T.END, T.PERIOD) or compared_to_before(c, c.i)):
         counts.append(("", value))
         return True
     if (

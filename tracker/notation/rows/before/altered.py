@@ -11,6 +11,7 @@ from tracker.notation.phrase.cursor import Cursor, inner
 from tracker.notation.phrase.rerun import rerun_here
 from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.rows.before.turns import into_others
 from tracker.notation.scan import T
 from tracker.notation.tree import (
     ANY,
@@ -59,7 +60,7 @@ def alone(rerun: Rerun) -> bool:
 def altered(c: Cursor, items: Sequence[Item]) -> list[Item] | None:
     """The items with the change that the cursor stands at, the cursor past it; None, and nothing taken, for none."""
     start = c.i
-    for change in (_bounded, _exchanged, _at_ends):
+    for change in (_bounded, into_others, _exchanged, _at_ends):
         told = change(c, as_told(items))
         if told is not None:
             return told

@@ -5,7 +5,7 @@ The items read so far come in; True when the words that stand here were such, wi
 
 from tracker.notation.phrase.cursor import SLIPS, STOPS, Cursor
 from tracker.notation.phrase.row.counts import sentence_end
-from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.stitches import base_of, stitch_here, together
 from tracker.notation.phrase.works.placing import unplaced
 from tracker.notation.phrase.works.spread import spread_to
 from tracker.notation.phrase.works.work import work_here
@@ -152,6 +152,8 @@ def shapes_somewhere(c: Cursor, items: list[Item]) -> bool:
     if (several := _so_many_at_both_ends(c, last)) is not None:
         # "2 sc at both ends"
         return _shaped_at_ends(c, items, last, "inc", several - 1, start)
+    if (named := _named_at_both_ends(c, last)) is not None:
+        return _shaped_at_ends(c, items, last, *named, start)
     if verb == "with":
         c.i = start
         return False
@@ -208,6 +210,47 @@ def _so_many_at_both_ends(c: Cursor, last: Work) -> int | None:
             return many
     c.i = i
     return None
+
+
+def _named_at_both_ends(c: Cursor, last: Work) -> tuple[str, int] | None:
+    """Takes "a dec at each end", "sc2tog over the first and last 2 sts", "2 sc in first and last st": which shaping it
+    is, and by how many at each end; None, and nothing taken, for else."""
+    i = c.i
+    c.take_any("a", "an", "one")
+    many = c.value()
+    c.i += many is not None
+    shaped = c.take_any(*_SHAPINGS)
+    stitch = stitch_here(c) if not shaped else None
+    how, by = shaped[:3], 1
+    if stitch is not None and stitch.special is None:
+        c.i += stitch.tokens
+        if together(stitch.name) > 1 and base_of(stitch.name) == last.stitch and many in (None, 1):
+            how, by = "dec", together(stitch.name) - 1
+        elif stitch.name == last.stitch and many is not None and many > 1:
+            how, by = "inc", many - 1
+    elif many not in (None, 1):
+        how = ""
+    if how and (_at_both_ends(c) or _first_and_last(c)):
+        return how, by
+    c.i = i
+    return None
+
+
+def _first_and_last(c: Cursor) -> bool:
+    """Takes "in first and last st", "over the first and last 2 sts"."""
+    i = c.i
+    if c.take_any("in", "into", "at", "over", "on"):
+        c.take("each", "of")
+        c.take("the") or c.take("both")
+        c.take("the")
+        if c.take("first") and c.take_any("and", "&"):
+            c.take("the")
+            if c.take("last"):
+                c.i += c.value() is not None
+                if c.take_any("st", "sts", "stitch", "stitches", "sc", "hdc", "dc", "htr", "tr"):
+                    return True
+    c.i = i
+    return False
 
 
 def _at_both_ends(c: Cursor) -> bool:
