@@ -44,7 +44,11 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
     total = _total(ledger, row, numbers, again, sources, len(tail))
     # "Rep dec row 3 times more" behind rows that are the pattern: those still are
     shapes = bool(ledger.cycle) and not again.until and all(changes_count(s.row.items) for s in sources)
-    if not (again.as_set or shapes) and not tail and again.every < 2 and (len(numbers) != 1 or again.until):
+    turn = next((k for k, known in enumerate(ledger.cycle) if known.row is sources[0].row), None)
+    if total == 1 == len(sources) and turn is not None:
+        # "Next row: As Row 2" among rows that shape: the row behind it is the one behind Row 2
+        ledger.cycle_at = len(ledger.done) - turn
+    elif not (again.as_set or shapes) and not tail and again.every < 2 and (len(numbers) != 1 or again.until):
         ledger.go_round(sources)
     if total > MAX_LISTED:
         _loop(ledger, row, numbers, sources, total, tail)

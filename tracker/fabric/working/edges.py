@@ -59,6 +59,13 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
             # "sl st in loop": one of the row below
             where = replace(where, which=Which.NEXT, kinds=(Kind(SP),))
         kind = where.kinds[0] if where.kinds else Kind(ANY)
+        if (
+            where.which is Which.TOP
+            and kind.name == SP
+            and below.find(kind, below.at, hook.limit) is not None
+        ):
+            # "sl st to 3rd ch of first ch-5": of a space where there is one, and not of the chain the round began with
+            where = replace(where, which=Which.NEXT)
         if kind.name == "corner" and not below.has_corners() and below.has_spaces():
             # the spaces of a ring, none of which was made in one place
             kind = Kind("corner sp", kind.chains)
@@ -83,6 +90,11 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
             while start + 1 < below.n and one_place(below.elements[start - 1], below.elements[start]):
                 start += 1
             below.gap = start - 1
+            continue
+        if kind.name == SP and below.sub and below.matches(below.elements[below.at], kind):
+            # "sl st in next 2 ch and in ch-5 sp": the chains are that space's own
+            start, below.sub = below.at, 0
+            below.at, below.here = start + 1, start
             continue
         try:
             if where.which is Which.LAST:

@@ -319,8 +319,8 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
             if (spot := _chain_of_space(c, start)) is not None:
                 return spot
             c.take("the")
-            any_chain = c.text() in CHAINS
             c.take("first")
+            any_chain = c.text() in CHAINS
             chains = turning_chain(c)
             if chains is not None or c.take("it") or c.take("tch"):
                 # "of the ch-5" may be that of a space, where one is next
