@@ -2,7 +2,7 @@
 
 from collections.abc import Container, Mapping, Sequence
 
-from tracker.fabric.checks.counts import differs
+from tracker.fabric.checks.counts import as_groups, differs
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.moved import as_told
 from tracker.notation.pattern import Order, Row, Special
@@ -138,6 +138,7 @@ def agrees(stated: tuple[Stated, ...], elements: tuple[Element, ...]) -> bool:
 
     One that tells only of what nobody knows, "(7 wobbles)", bears nothing out.
     """
+    stated = tuple(as_groups(count, elements) for count in stated)
     known = any(not name.startswith("?") for count in stated for name, _ in count.counts)
     return known and not any(differs(count, elements, None) for count in stated)
 

@@ -275,6 +275,9 @@ class Below(Surface):
         if group.name == SP:
             # "center ch of next ch-5 sp": a chain of a space is as good as the space
             return self.take(Kind(SP, group.chains), limit)[0]
+        if group.name == "whole group" and (run := self.run(kind, group.chains, self.at, limit)):
+            self.at, self.sub, self.here = run[-1] + 1, 0, run[int(group.inside) - 1]
+            return self.here
         own = self.elements[self.here].group if self.here is not None and self.here < self.n else 0
         which = group.inside.removeprefix("own ")
         if own and (which != group.inside or group.name == "corner"):

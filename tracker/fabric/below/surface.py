@@ -171,6 +171,14 @@ class Surface:
                 return i
         return None
 
+    def run(self, kind: Kind, many: int | None, start: int, limit: int) -> list[int]:
+        """The next so many of a kind that stand side by side, "3 dc"; none where they are a group of one place."""
+        ahead = [i for i in range(start, min(self.n, limit)) if self.elements[i].kind != HIDDEN]
+        first = next((k for k, i in enumerate(ahead) if self.matches(self.elements[i], kind)), 0)
+        found = ahead[first : first + (many or 0)]
+        stand = len(found) == many and all(self.matches(self.elements[i], kind) for i in found)
+        return found if stand and len({self.elements[i].into for i in found}) > 1 else []
+
     def unsaid(self, start: int, end: int, most: int = UNLIMITED) -> int:
         """How many stitches lie between two indices that no word has dealt with; no more than `most` are counted."""
         found = 0

@@ -12,6 +12,7 @@ from collections import Counter
 
 from tracker.fabric.model import HIDDEN, SP, Element
 from tracker.notation.tree import ANY, Stated
+from tracker.records import replace
 from tracker.trade.begun import begins, elsewhere
 from tracker.trade.stitches import STITCHES, parts_of
 
@@ -77,6 +78,7 @@ def differs(
     """
     if stated.partial:
         return ()
+    stated = as_groups(stated, elements)
     have = tallies(elements)
     totals = total_of(elements)
     if stated.change:
@@ -244,6 +246,7 @@ def of_groups(stated: Stated, elements: tuple[Element, ...]) -> tuple[tuple[str,
     """
     if len(stated.counts) != 1 or stated.change or stated.partial:
         return ()
+    stated = as_groups(stated, elements)
     name, number = stated.counts[0]
     shapes: dict[int, list[tuple[str, int]]] = {}
     for element in elements:
@@ -262,6 +265,15 @@ def of_groups(stated: Stated, elements: tuple[Element, ...]) -> tuple[tuple[str,
 
 _A_FEW = 2
 """Groups of which a count may be off by a slip; of many, one in six."""
+
+
+def as_groups(stated: Stated, elements: tuple[Element, ...]) -> Stated:
+    """A count of clusters as one of groups, "(8 clusters)", where no stitch gathers others: "3 dc" of a granny."""
+    if not any(name == "cl" for name, _ in stated.counts) or any(
+        _gathered(e) or e.special == "cl" for e in elements
+    ):
+        return stated
+    return replace(stated, counts=tuple(("?cl" if n == "cl" else n, many) for n, many in stated.counts))
 
 
 def _beside_groups(number: int, have: int, stated: Stated) -> bool:

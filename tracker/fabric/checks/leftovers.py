@@ -9,6 +9,8 @@ not counted, nothing is said.
     Row 2: …, sc in next 10 sts, leave remaining sts unworked.                                      (mended)
 """
 
+from itertools import pairwise
+
 from tracker.fabric.below.gaps import last_gaps
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.standing import Standing
@@ -57,6 +59,8 @@ def leftovers(row: Row, hook: Hook, standing: Standing) -> None:
     if left == 0 or (hook.other_side and left <= at_turn) or not below.closed and _rest_of_group(hook):
         return
     if below.closed and repeat is not None and (_as_of_others(hook) or _as_before_each(hook, repeat)):
+        return
+    if below.closed and _as_elsewhere(hook):
         return
     if below.gap > 0 and not below.closed and below.gap == last_gaps(below, 1):
         # "2 dc in last sp": a row that goes from gap to gap ends in the last, whatever stands behind it
@@ -220,6 +224,25 @@ def _as_before_each(hook: Hook, repeat: Repeat) -> bool:
             over.append([(e.kind, e.chains) for e in elements[step.at : at] if e.kind != HIDDEN])
     left = [(e.kind, e.chains) for e in elements[hook.below.at :] if e.kind != HIDDEN and not e.slipped]
     return len(over) > 1 and all(passed == left for passed in over)
+
+
+def _as_elsewhere(hook: Hook) -> bool:
+    """True where what lies between a round's last place and its first is passed over between others too, twice or more.
+
+    "*5 tr in next ch-3 sp, ch 2, shell in next shell, ch 3, shell in next shell; …": each second space is left.
+    """
+    elements = hook.below.elements
+    worked = sorted({i for element in hook.made for i in element.into})
+    if len(worked) < 4:
+        return False
+
+    def between(start: int, end: int) -> list[tuple[str, int]]:
+        run = [*range(start + 1, end if end > start else len(elements)), *range(end if end < start else 0)]
+        shown = (elements[i] for i in run if elements[i].kind != HIDDEN)
+        return [(e.kind, e.chains if e.kind == SP else 0) for e in shown]
+
+    last = between(worked[-1], worked[0])
+    return any(kind == SP for kind, _ in last) and sum(between(a, b) == last for a, b in pairwise(worked)) > 1
 
 
 def _as_of_others(hook: Hook) -> bool:

@@ -9,6 +9,7 @@ from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.notation.pattern import Row
 from tracker.notation.tree import (
     Chain,
+    Edge,
     Group,
     Item,
     Join,
@@ -33,14 +34,14 @@ if TYPE_CHECKING:
 
 def closing_joins(row: Row, items: list[Item]) -> list[Item]:
     """A slip stitch that closes a round is a join, however it is worded."""
-    if row.kind != "round":
-        return items
     k = len(items)
     while k and isinstance(items[k - 1], (Say, Mark, Turning, Turn)):
         k -= 1
     if not k:
         return items
     item = items[k - 1]
+    if row.kind != "round":
+        return [*items[: k - 1], Join(item.where, item.span), *items[k:]] if _around(item, items) else items
     if _in_own_chain(item, items):
         # "ch 3, sl st to 3rd ch": of the chains the round rose on, and no picot
         top = Where(Which.TOP, item.where.span, nth=item.where.nth)
@@ -86,6 +87,17 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
         # "ch 1, hdc in top of ch-3": the stitch is the other half of the last space
         return [*items[: k - 1], Join(item.where, item.span, item.stitch), *items[k:]]
     return items
+
+
+def _around(item: Item, items: Sequence[Item]) -> "TypeGuard[Work]":
+    """True for "sl st to first sc" at the end of a row that went along both sides of its chain, as a leaf does."""
+    return (
+        isinstance(item, Work)
+        and item.stitch == "slst"
+        and item.count == item.where.many == 1
+        and item.where.which in (Which.FIRST, Which.TOP)
+        and any(isinstance(i, Edge) and i.name == "base" for i in items)
+    )
 
 
 def _in_own_chain(item: Item, items: Sequence[Item]) -> "TypeGuard[Work]":

@@ -9,7 +9,7 @@ from tracker.expressions import expression
 from tracker.notation.phrase.cursor import key_of
 
 _HEAD = expression(
-    r"^\s*(?:[-*–]\s+)?(?:\d\.\s+|1\s+(?=[A-Za-z]+\s*=)|[Ee]ach\s+(?=[A-Za-z]+\s*=))?"
+    r"^\s*(?:[-*–]\s+)?(?:\d\.\s+|1\s+(?=[A-Za-z]+\s*[:=])|[Ee]ach\s+(?=[A-Za-z]+\s*=))?"
     r"(?P<name>[A-Za-z0-9][\w/' -]{0,44}?(?:\s*\+\s*[\w ]{1,12})?)"
     r"(?:\s+(?:over|worked|made|in)\b[^:=(\[\n]{0,40}?)?\s*(?:[(\[](?P<abbr>[^)\]\n]{1,44})[)\]])?"
     r"(?:\s+(?:over|worked|made|in)\b[^:=\n]{0,50}?)?\s*(?P<mark>:|=|—|–|\s-+\s)\s*(?P<body>\S.*)$",
@@ -65,8 +65,14 @@ _REMARKS = ("make", "worked", "counts", "rs", "ws", "uses")
 """What a bracket begins with that holds no abbreviation."""
 
 
-_EACH = expression(r"\s*(?:each|every)\s+(?=(?:\w+\s+){0,2}\w+\s*[:=])", re.IGNORECASE, ["each", "every"])
-""" "Each block: dc in next 3 sts"."""
+_EACH = expression(
+    r"\s*(?:each|every|one|an?)\s+(?=(?:[\w-]+\s+){0,2}[A-Za-z-]{2,}\s*(?:\([^()]{1,12}\)\s*)?[:=])",
+    re.IGNORECASE,
+    ["each ", "every ", "one ", "a ", "an "],
+)
+""" "Each block: dc in next 3 sts", "One fan = 3 dc in one sp"."""
+_TURNED_ROUND = expression(r"\(|\d[ -]?(?:sc|dc|hdc|htr|tr)\b", re.IGNORECASE)
+"""What "3-dc group = cluster" begins with, where the name stands behind."""
 
 
 def head_of(text: str) -> re.Match[str] | None:
@@ -81,6 +87,8 @@ def head_of(text: str) -> re.Match[str] | None:
     # "Blk(s) = block(s): 3 tr": one or several
     hit = _HEAD.match(text.replace("(s)", "   "))
     if hit is None:
+        return None
+    if hit["mark"] == "=" and _TURNED_ROUND.match(text.lstrip()) and not re.search(r"\d", hit["body"]):
         return None
     words = hit["name"].lower().split()
     letter = len(hit["name"]) == 1 and (_CHANGES.match(hit["body"]) or _PLACED.search(hit["body"]))

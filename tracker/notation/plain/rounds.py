@@ -32,7 +32,7 @@ in|into the [center] ring|circle between > between
 for|forming|making|completing|to [make|form|create|complete] [a|the|one] picot ,|;|.|)|] > ,|;|.|)|]
 st|stitch|ss|slst in|into|to [the] top of [the] last|previous $plain > st|stitch|ss|slst in last $plain
 in|into|to [the] first|1st of these|those|the # ch|chs|chain|chains > in first ch
-$nth|$mid $plain of [the] next|each|every # $plain > $nth|$mid $plain of next|each|every group
+$nth|$mid $plain of each|every # $plain > $nth|$mid $plain of each|every group
 in|into|to|at [the] base|foot of [the] $nth|$mid $plain > around the $nth|$mid $plain
 $tall in|into each|every [of] [the] underarm $cell and|& in|into > $tall evenly along the edge , $tall in
 $tall in|into each|every [of] [the] underarm $cell > $tall evenly along the edge

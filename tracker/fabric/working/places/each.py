@@ -72,6 +72,8 @@ def each_with(
                 return out
     edge_for(hook, kinds[0])
     below = hook.below
+    if kinds[0].name == "corner" and not below.has_corners():
+        kinds = (Kind("corner sp", kinds[0].chains), *kinds[1:])
     to_the_end = where.stop in (None, Stop()) and hook.limit == UNLIMITED and kinds[0].name not in (SP, CH)
     if to_the_end and hook.ground.left_ahead and hook.ask(("those left too", item.span.start), (False, True)):
         take_up(hook)
@@ -164,6 +166,9 @@ def each_with(
             "not there",
             weight=5,
         )
+    if not singles and below.n and all(k.name in ("corner", "corner sp") for k in kinds):
+        # where they lie is not known, so neither is what is worked
+        hook.unread = True
     if generic and not singles and not below.ring and below.n and below.at >= below.n and _again(hook, where):
         hook.fault("C203", where.span, "has no stitch left for this", "nothing left", _TWICE, weight=5)
     if not singles and not generic and not stitches_named and all(k.name == SP and k.chains for k in kinds):

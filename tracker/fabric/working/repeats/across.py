@@ -11,6 +11,7 @@ from tracker.fabric.working.repeats.last import (
     between_last_and_first,
     chain_follows,
     closes_in_the_first,
+    ends_in_hand,
     ends_where_begun,
     landed,
     lands_in_the_first,
@@ -94,9 +95,10 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     lacking: Missing | None = None
     try:
         while turn < MAX_ELEMENTS:
-            if not hook.below.anything_left(end):
-                break
             hook.path = (*path, (number, turn, -1))
+            if not hook.below.anything_left(end):
+                turn += 0 if ending is not None else ends_in_hand(hook, body, rest, end)
+                break
             mark = hook.mark()
             if ending is not None and ending.how in ("omit", "at", "with"):
                 last = try_last(hook, item, ending, end, rest)
@@ -116,6 +118,8 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                     as_item = False
                 turn += (
                     closed > 0
+                    or ending is None
+                    and ends_in_hand(hook, body, rest, end)
                     or landed(hook, item, body, end)
                     or ends_where_begun(hook, item, body)
                     or lands_in_the_first(hook, body, end)

@@ -53,6 +53,31 @@ def closes_in_the_first(hook: Hook, body: Sequence[Item], end: int) -> int:
     return _last_pass(hook, before, end, hook.silent if inside else 0)
 
 
+def ends_in_hand(hook: Hook, body: Sequence[Item], rest: Sequence[Item], end: int) -> int:
+    """ "*ch 2, dc in same sp, sl st in next sp; rep from * around": a last pass whose slip stitch joins: 1, or 0."""
+    below, last = hook.below, body[-1] if body else None
+    first = next((e for e in hook.made if e.is_stitch), None)
+    works = [item for item in body[:-1] if not isinstance(item, (Chain, Say))]
+    if (
+        not below.closed
+        or below.here in (None, 0)
+        or first is None
+        or not isinstance(last, Work)
+        or last.where.which not in (Which.NEXT, Which.STRAIGHT)
+        or last.count * last.where.many != 1
+        or last.stitch != "slst"
+        and (last.stitch != first.kind or first.into != (0,))
+        or not works
+        or not all(isinstance(i, (Work, Group)) and i.where.which is Which.SAME for i in works)
+        or any(isinstance(i, (Chain, Work, Group, Repeat)) for i in rest)
+        or below.unsaid(below.at, end) > hook.silent
+        or any(e.kind == SP and not e.slipped for e in below.elements[below.at : end])
+    ):
+        return 0
+    one_pass(hook, body[:-1], ())
+    return 1
+
+
 def same_chain(items: Sequence[Item], others: Sequence[Item]) -> bool:
     """True where a pass ends with the one chain that is told, be it over what is skipped."""
     last = next((item for item in reversed(items) if not isinstance(item, Skip)), None)

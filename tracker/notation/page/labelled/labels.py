@@ -19,6 +19,7 @@ _NUMBERS = (
 _ROWS = ("row", "rnd", "round")
 _ACTION = (
     r"(?=\s*(?:[*(\[{{†]|\d|ch\b|ch\d|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b"
+    r"|(?:one|two|three|four|five|six|seven|eight|ten|twelve)\s(?:sc|hdc|dc|htr|tr|single|double|half|treble)\b"
     r"|same\b|like\b|sk\b|skip|miss\b|slip\b|sl\b|ss\b|start\b|begin\b|"
     r"change|fasten|beg\b|[bf]lo\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|(?:single|double|half|treble|front"
     r"|back)\s|inc\b|dec\b|make|magic|mr\b"
@@ -284,8 +285,7 @@ def label_at(line: str, bare: bool = False, alone: bool = False) -> Label | None
                 return None
         elif hit["mark"] in (".", ")", "]") and NOT_A_LABEL.match(rest):
             return None
-        word = hit["word"]
-        kind = kind_of(word) if word else "round"
+        kind = kind_of(hit["word"]) if hit["word"] else "round"
         numbers = range_of(hit["numbers"])
         through = re.search(r"(\d{1,4})\s*$", hit["also"]) if hit["also"] else None
         to_last = bool(through and numbers and numbers[0] < int(through[1]))

@@ -2,7 +2,7 @@
 
 from tracker.notation.phrase.cursor import STOPS, Cursor, key_of
 from tracker.notation.phrase.places.fixed import fixed_place, nth_place, top_of
-from tracker.notation.phrase.places.gaps import between
+from tracker.notation.phrase.places.gaps import between, of_several
 from tracker.notation.phrase.places.loops import loop_words
 from tracker.notation.phrase.places.nouns import (
     CHAINS,
@@ -268,6 +268,8 @@ def _middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
     c.i += 1
     many = number_here(c)
     kind = kind_here(c)
+    if many is None and (several := of_several(c, start, kind, "middle")) is not None:
+        return several
     if kind is None:
         c.i = start
         return None

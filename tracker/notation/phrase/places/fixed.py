@@ -1,7 +1,7 @@
 """Places that one word tells: the ring, "same st", "here", a stitch just made or skipped."""
 
 from tracker.notation.phrase.cursor import STOPS, Cursor, key_of
-from tracker.notation.phrase.places.gaps import between, in_group
+from tracker.notation.phrase.places.gaps import between, in_group, of_several
 from tracker.notation.phrase.places.nouns import (
     CHAINS,
     GAP_WORDS,
@@ -87,6 +87,10 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
         and (spot := _middle_of(c, start)) is not None
     ):
         return spot
+    if word in ("center", "centre", "middle") and c.step():
+        if (several := of_several(c, start, None, "middle")) is not None:
+            return several
+        c.i -= 1
     if word in ("center", "centre", "magic") and c.text(1) in ("of", "ring", "circle", "loop"):
         c.i += 2
         if c.text() in ("the", "ring", "circle"):
@@ -277,22 +281,6 @@ def top_of(c: Cursor, start: int) -> tuple[Where, ...] | None:
     return None
 
 
-def _of_several(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
-    """ "2nd of next 3 dc", where it is the middle one: they stand together."""
-    i = c.i
-    if c.take("of") and c.take("next") and c.value() == 2 * nth - 1:
-        many = c.value()
-        c.i += 1
-        kind = kind_here(c)
-        if kind is not None and kind.name == "ch":
-            # "3rd of next 5 ch": those of a space
-            return (Where(Which.NEXT, c.span_from(start), 1, (kind, Kind(SPACE, many, "middle"))),)
-        if kind is not None:
-            return (Where(Which.NEXT, c.span_from(start), 1, (kind, Kind("whole group", inside="middle"))),)
-    c.i = i
-    return None
-
-
 def _beginning_named(c: Cursor) -> bool:
     """Takes "beginning of previous row", from where the chains of a turning chain are counted."""
     if not c.take_any("beginning", "beg", "start", "base"):
@@ -329,7 +317,7 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
         elif c.text(-1) in ("ch", "chain"):
             return (Where(Which.NTH, c.span_from(start), kinds=(Kind("ch"),), nth=nth),)
     c.i = at + 1
-    if (several := _of_several(c, start, nth)) is not None:
+    if (several := of_several(c, start, None, str(nth))) is not None:
         return several
     if c.take_any("loop", "lp"):
         c.i = at
@@ -354,6 +342,8 @@ def nth_place(c: Cursor, start: int, nth: int) -> tuple[Where, ...] | None:
         c.take("the")
         c.take_any("hook", "hk")
         return (Where(Which.FROM_HOOK, c.span_from(start), nth=nth),)
+    if (several := of_several(c, start, kind, str(nth))) is not None:
+        return several
     behind = c.i
     if c.take("of"):
         c.take("the")

@@ -1,11 +1,11 @@
 """Between stitches, "sp between next 2 dc", and inside those made in one place, "3rd dc of next fan"."""
 
-from tracker.notation.phrase.cursor import Cursor, key_of
-from tracker.notation.phrase.places.nouns import kind_here, many_of
+from tracker.notation.phrase.cursor import STOPS, Cursor, key_of
+from tracker.notation.phrase.places.nouns import kind_here, many_of, number_here
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import SPACE, Kind, Where, Which
+from tracker.notation.tree import ANY, SPACE, Kind, Where, Which
 
 _ENDS = frozenset("across around to in twice rep ch sk into".split())
 """Words that begin something new."""
@@ -88,6 +88,33 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
             down=down,
         ),
     )
+
+
+def of_several(c: Cursor, start: int, kind: Kind | None, which: str) -> tuple[Where, ...] | None:
+    """Behind "2nd dc": "of next 3 dc", "of 3"; behind "centre": "one of the next 5 tr": all of them are dealt with.
+
+    `which` is the one meant, "middle", "last" or its number; None, and nothing taken, for another noun.
+    """
+    i = c.i
+    c.take("one")
+    if c.take("of"):
+        c.take_any("the", "these", "those")
+        c.take_any("next", "following", "foll")
+        many = number_here(c) or 0
+        of = kind_here(c) if many else None
+        if of is not None and c.text(-1) in _GROUPS:
+            of, many = Kind("group"), many if c.text(-1) in _PLURAL else 0
+        at = (many + 1) // 2 if which == "middle" else many if which == "last" else int(which)
+        alike = of is not None and of.name not in (SPACE, "group") and (kind or of).name in (of.name, ANY)
+        closed = of is None and kind is not None and c.kind() in STOPS
+        odd = which != "middle" or many % 2
+        if 1 < many < 30 and odd and at <= many and (alike or closed) and (named := kind or of):
+            if named.name == "ch":
+                # "3rd of next 5 ch": those of a space
+                return (Where(Which.NEXT, c.span_from(start), 1, (named, Kind(SPACE, many, "middle"))),)
+            return (Where(Which.NEXT, c.span_from(start), 1, (named, Kind("whole group", many, str(at)))),)
+    c.i = i
+    return None
 
 
 def in_group(c: Cursor, start: int, kind: Kind, which: str) -> tuple[Where, ...] | None:

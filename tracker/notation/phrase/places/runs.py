@@ -2,7 +2,7 @@
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.other_part import part_here
-from tracker.notation.phrase.places.gaps import between, in_group
+from tracker.notation.phrase.places.gaps import between, in_group, of_several
 from tracker.notation.phrase.places.nouns import (
     GAP_WORDS,
     OWN_PLACE,
@@ -68,6 +68,8 @@ def of_row(c: Cursor, where: tuple[Where, ...], unworked: bool = False) -> tuple
 def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
     """After "next", "first", "last": "7 sts", "dc, ch and dc", "2 dc and ch-1 sp", or nothing."""
     many = number_here(c)
+    if many is None and which in _ENDS and (several := of_several(c, start, None, _ENDS[which])) is not None:
+        return several
     c.take("of")
     if c.text() in ("sp", "space", "sps", "spaces", "gap", "gaps") and c.text(1) in GAP_WORDS:
         c.i += 2
@@ -97,6 +99,8 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
     ):
         unworked = any(t.text in FREE for t in c.tokens[start : c.i])
         return of_row(c, (Where(which, c.span_from(start), many_of(many), (first,)),), unworked)
+    if many is None and which in _ENDS and (several := of_several(c, start, first, _ENDS[which])) is not None:
+        return several
     if first is not None and c.take("of"):
         # "next ch of ch-3", "last ch of ...": the noun after it only says where the first lies
         i = c.i

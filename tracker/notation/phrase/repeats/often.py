@@ -25,7 +25,7 @@ class Often:
 
 def often_here(c: Cursor) -> Often | None:
     """ "4 times", "4 more times", "once more", "across", "to last 3 sts", "until 1 st remains"."""
-    if (edges := _once_an_edge(c)) is not None:
+    if (edges := once_an_edge(c)) is not None:
         return edges
     c.take("for")
     i = c.i
@@ -92,7 +92,7 @@ def often_here(c: Cursor) -> Often | None:
     return often
 
 
-def _once_an_edge(c: Cursor) -> Often | None:
+def once_an_edge(c: Cursor) -> Often | None:
     """ "For all four corners", "on each of the 4 sides": so many passes in all; None where no number is told.
 
     "For each of the other three corners": the first may have been worked before the star, or as its first pass.
@@ -102,12 +102,13 @@ def _once_an_edge(c: Cursor) -> Often | None:
         every = c.take_any("all", "each", "every", "the")
         c.take("of")
         c.take_any("the", "all")
+        first = c.take("first")
         other = c.take_any("other", "remaining", "rem", "next", "following")
         many = c.value()
         c.i += many is not None
         other = other or c.take_any("other", "remaining", "rem")
         edge = c.take_any("corners", "sides", "edges", "points", "petals", "sections")
-        if edge and many is not None and 1 < many < 13 and (every or other):
+        if edge and many is not None and 1 < many < 13 and (every or other or first):
             return Often(further=many) if other else Often(times=many)
         if edge and other in ("other", "remaining", "rem") and many is None:
             return Often(stop=Stop())

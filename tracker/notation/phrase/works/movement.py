@@ -5,6 +5,7 @@ The cursor stands on the bracket; a decrease comes out, or None with the cursor 
 
 from tracker.notation.definitions.movements import MOVES, legs
 from tracker.notation.phrase.cursor import Cursor
+from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import base_of, stitch_here, together
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
@@ -22,7 +23,11 @@ def moved_together(c: Cursor) -> list[Item] | None:
     if close is None:
         return None
     words = " ".join(token.text for token in c.tokens[start + 1 : close])
-    if not MOVES.search(words) or "same" in words or "next" not in words:
+    if not MOVES.search(words):
+        return None
+    if (cluster := _in_one_place(c, start, close, words)) is not None:
+        return [cluster]
+    if "same" in words or "next" not in words:
         return None
     c.i = close + 1
     times = c.times_here()
@@ -37,6 +42,40 @@ def moved_together(c: Cursor) -> list[Item] | None:
     base = _named_behind(c) or base
     span = c.span_from(start)
     return [Work(f"{base}{times[0]}tog", 1, Where(Which.STRAIGHT, span), span)]
+
+
+def _in_one_place(c: Cursor, start: int, close: int, words: str) -> Work | None:
+    """ "[yo, insert hook in same sp, draw up a lp, yo, draw through 2 lps] 3 times, yo, draw through all": a cluster.
+
+    Loops drawn up and not worked off, "(yo, insert hook in next sp, pull up a loop) 3 times", make a puff.
+    """
+    first = next((k for k in range(start + 1, close) if c.tokens[k].text in ("in", "into")), None)
+    base = legs(words) or ("puff" if words.split()[0] in _OVER else "")
+    if first is None or base not in ("dc", "puff") or not {"insert", "hook", "hk"} & set(words.split()):
+        return None
+    c.i = first
+    inside = where_here(c)
+    c.i = close + 1
+    times = c.times_here()
+    if inside is None or len(inside) != 1 or times is None or not 2 <= times[0] <= 9:
+        c.i = start
+        return None
+    c.i += times[1]
+    there = c.i
+    c.take("all")
+    behind = where_here(c) if c.text() in ("in", "into") else None
+    if behind is None:
+        c.i = there
+    same = behind is not None and behind[0].which is Which.SAME
+    where = inside[0]
+    one = where.which in (Which.SAME, Which.RING) or bool(where.kinds) and where.kinds[0].name == SPACE
+    if behind is not None and not same or not (one or same) or not _closes(c):
+        c.i = start
+        return None
+    span = c.span_from(start)
+    if base == "puff":
+        return Work("puff", 1, where, span)
+    return _of_legs(Work(base, times[0], where, span))
 
 
 _LONGEST = 16
@@ -56,7 +95,8 @@ def held(c: Cursor, items: list[Item]) -> bool:
             break
         c.i += 1
     words = {token.text for token in c.tokens[start : c.i]}
-    if not (words & {"loop", "loops", "lp", "lps"} and words & {"hook", "hk"} and "last" in words):
+    told = words & {"hook", "hk"} or words & {"each", "of"}
+    if not (words & {"loop", "loops", "lp", "lps"} and told and "last" in words):
         c.i = start
         return False
     closing = c.kind() is T.COMMA and c.text(1) in _OVER | {"and", "draw", "pull", "then", "thread"}

@@ -8,10 +8,11 @@ from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.repeats.endings import ending_here
-from tracker.notation.phrase.repeats.often import in_brackets, often_here
+from tracker.notation.phrase.repeats.often import in_brackets, often_here, once_an_edge
 from tracker.notation.phrase.works.placing import grouped, in_every_other
 from tracker.notation.scan import T
 from tracker.notation.tree import (
+    Group,
     Item,
     Mark,
     Prose,
@@ -56,6 +57,9 @@ def after_bracket(c: Cursor, body: list[Item], start: int, starred: bool = False
     if times is not None and not all_in:
         c.i += times[1]
         return _worked_times(c, real, start, times[0])
+    if any(map(_has_own_place, real)) and (edges := once_an_edge(c)) is not None:
+        # "[(2 dc, ch 2, 2 dc) in next sp, dc in next 3 dc] for the next three corners"
+        return [Repeat(tuple(real), c.span_from(start), edges.times or edges.further, None, edges.stop)]
     if c.text(1) == "every" and (placed := in_every_other(c, real, start)) is not None:
         return placed
     if _place_follows(c) and (placed := _worked_in(c, real, start)) is not None:
@@ -121,7 +125,7 @@ def _place_follows(c: Cursor) -> bool:
 
 def _has_own_place(item: Item) -> bool:
     """True for a stitch that names the place it goes into."""
-    return isinstance(item, Work) and item.where.which is Which.NEXT and bool(item.where.kinds)
+    return isinstance(item, (Group, Work)) and item.where.which is Which.NEXT and bool(item.where.kinds)
 
 
 def _worked_in(c: Cursor, real: Sequence[Item], start: int) -> list[Item] | None:

@@ -2,6 +2,7 @@
 
 from tracker.notation.phrase.cursor import STOPS, Cursor
 from tracker.notation.phrase.places.stops import stop_here
+from tracker.notation.phrase.repeats.corners import corners_again
 from tracker.notation.phrase.repeats.stars import repeat_here
 from tracker.notation.phrase.repeats.unmarked import alternating
 from tracker.notation.phrase.row.marks.brackets import holds_work
@@ -73,6 +74,11 @@ def done_again(c: Cursor, reading: Reading, items: list[Item]) -> bool:
         return True
     c.i = start
     return False
+
+
+def in_other_corners(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "Do the same in each of the other three corners"."""
+    return items is reading.items and corners_again(c, items)
 
 
 def from_a_star(c: Cursor, reading: Reading, items: list[Item]) -> bool:

@@ -72,6 +72,7 @@ WAYS = (
     Way(light.hook_is_put, PUTS),
     Way(signs.number_of_a_toy, kinds=frozenset({T.NUMBER})),
     Way(signs.number_of_a_toy, _words("two", "three")),
+    Way(again.in_other_corners, _words("do", "work", "make", "repeat", "rep", "then", "and")),
     Way(light.passed_over, light.LIGHT | light.MAKES | light.BEGINS),
     Way(again.told_to_repeat, _words("rep", "repeat", "repeating", "reps")),
     Way(again.done_again, _words("do")),
