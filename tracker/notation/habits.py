@@ -51,6 +51,12 @@ _COLOUR_AHEAD = expression(
     r"(?:sc|hdc|dc|htr|tr|(?:half )?(?:single|double) crochet|(?:half )?treble) (?:in|into)\b"
 )
 """ "*Black sc in next 4 sts, Cream sc in next 4 sts": colours told ahead of their stitches."""
+_HUES_AHEAD = expression(
+    r"\b(white|black|gr[ae]y|red|pink|blue|green|yellow|orange|purple|brown|beige|cream|tan|rust|navy|teal|gold|peach)"
+    r":?\s+\d{1,3}\s?(?:sc|dc|hdc|htr|tr)\s*(?=[,;.(\[\n])",
+    re.IGNORECASE,
+)
+""" "Grey 10 sc, white: 4 sc, grey 10 sc": plain names of colours, each with its number of stitches."""
 _NO_COLOUR_WORDS = frozenset(
     "work next then turn with and join make place front back mosaic long spike edge border first last each extended "
     "linked standing raised drop double half single post foundation beg rep repeat now also skip".split()
@@ -131,6 +137,8 @@ def colours_of(text: str) -> frozenset[str]:
     named = {word for word in told if stitch_named(word.lower(), False) is None and word not in _SQUARES}
     if len(told) > 5 and len(named) == len(set(told)):
         found += [(word,) for word in named]
+    hues = {(word,) for word in _HUES_AHEAD.findall(head)}
+    found += hues if len(hues) > 1 else ()
     ahead = _COLOUR_AHEAD.findall(head)
     worked = {word for word in ahead if word.lower() not in _NO_COLOUR_WORDS and ahead.count(word) > 1}
     found += [(word,) for word in worked] if len(worked) > 1 else []

@@ -118,6 +118,13 @@ def differs(
     return tuple(wrong)
 
 
+_KIND_OF = {
+    **dict.fromkeys(("esc", "fsc", "revsc", "spsc"), "sc"),
+    **dict.fromkeys(("ehdc", "fhdc"), "hdc"),
+    **dict.fromkeys(("ddc", "edc", "fdc", "ldc", "spdc"), "dc"),
+    "ltr": "tr",
+}
+"""The stitch that another is a manner of working, and is counted as: "reverse sc around. (24 sc)"."""
 _SPACES = frozenset(("sp", "space", "loop", "lp", "corner", "hole", "gap"))
 """Names that hold no stitches which could be counted with them."""
 _FEW = 2
@@ -195,11 +202,13 @@ def _other_sense(
         if one_place and number == sum(1 for e in rest if e.name == name):
             return True
     if together == 1 and not post:
-        # "24 sc" in a row with decreases, or with post stitches of the kind, counts them in
+        # "24 sc" in a row with decreases, with post stitches or with reverse ones of the kind, counts them in
         family = sum(
             v
             for k, v in have.items()
-            if parts_of(k)[1] in (base, "f" + base) and k not in names - {name} and not k.startswith("ch-")
+            if base in (parts_of(k)[1], _KIND_OF.get(parts_of(k)[1], ""))
+            and k not in names - {name}
+            and not k.startswith("ch-")
         )
         if family == number:
             return True

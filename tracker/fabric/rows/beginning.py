@@ -32,6 +32,7 @@ def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item
         and len(works) > 1
         and (
             works[0].where.which is Which.MADE
+            or _borne_out(row, works)
             or (
                 works[0].where.which is Which.SAME
                 or [kind.name for kind in works[0].where.kinds] in ([CH], [SP])
@@ -55,6 +56,15 @@ def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item
     ):
         return None
     return [*items[:k], replace(first, where=()), *items[k + 1 :]]
+
+
+def _borne_out(row: Row, works: list[Work]) -> bool:
+    """True where a first round tells how many it works in each of its places, and its count is their sum."""
+    told = next((s.counts for s in row.stated if not s.change and not s.partial), ())
+    numbered = all(work.where.which in (Which.MADE, Which.NEXT) and work.where.many for work in works)
+    first = bool(row.numbers) and row.numbers[0] == 1
+    worked = sum(work.count * work.where.many for work in works)
+    return first and numbered and len(told) == 1 and told[0][1] == worked
 
 
 def _joined_in_skipped(item: Item | None) -> "TypeGuard[Travel]":

@@ -62,13 +62,14 @@ def _in_corner(item: Item) -> "TypeGuard[Work]":
 
 def _shared_out(items: Sequence[Item], works: Sequence[Item], stated: Sequence[Stated]) -> list[Item] | None:
     """ "Hdc in each hdc of right leg, hdc in each of 3 ch, hdc in each hdc of left leg (75 hdc)": 36 of each leg."""
-    told = stated[0] if len(stated) == 1 and len(stated[0].counts) == 1 else None
+    whole = [told for told in stated if not told.partial]
+    told = whole[0] if len(whole) == 1 and len(whole[0].counts) == 1 else None
     each = [w for w in works if isinstance(w, Work) and w.where.which is Which.EACH]
     counted = [
         w for w in works if isinstance(w, Work) and w.where.which in (Which.NEXT, Which.MADE, Which.STRAIGHT)
     ]
     first = works[0]
-    if told is None or told.change or told.partial or not each or len(each) + len(counted) != len(works):
+    if told is None or told.change or not each or len(each) + len(counted) != len(works):
         return None
     if not isinstance(first, Work) or any(
         not isinstance(w, Work) or w.stitch != first.stitch or w.excepting for w in works

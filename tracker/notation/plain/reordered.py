@@ -24,7 +24,9 @@ _PARTS = (T.COMMA, T.PERIOD, T.COLON, T.SEMICOLON, T.OPEN, T.CLOSE, T.END, T.STA
 def reordered(tokens: list[Token]) -> list[Token]:
     """The tokens with every such place and sign as the trade has it."""
     if any(token.text in _STS for token in tokens):
-        tokens = by_ordinal(by_position(tokens))
+        tokens = by_position(tokens)
+    if any(token.kind is T.ORDINAL for token in tokens):
+        tokens = by_ordinal(tokens)
     if any(token.text in _SIGNS for token in tokens):
         tokens = _starred(tokens)
     if any(a.kind is T.CLOSE and b.text in _PLACES for a, b in pairwise(tokens)):
@@ -201,11 +203,13 @@ _SIGNS = frozenset("+ @ % ~ & $ ° ¤ ◊ • ● ◆ ♦ ■ ▪ ~~ ++ @@".spli
 
 
 def by_ordinal(tokens: list[Token]) -> list[Token]:
-    """ "2 sc in 1st st, sc in 2nd st": places counted from the first, each the next one."""
+    """ "2 sc in 1st st, sc in 2nd st", "sc in 1st, 2 sc in 2nd": places counted from the first, each the next one."""
     found = [
         k
         for k in range(1, len(tokens) - 1)
-        if tokens[k].kind is T.ORDINAL and tokens[k - 1].text in ("in", "into") and tokens[k + 1].text in _STS
+        if tokens[k].kind is T.ORDINAL
+        and tokens[k - 1].text in ("in", "into")
+        and (tokens[k + 1].text in (*_STS, "and", "&") or tokens[k + 1].kind in _PARTS)
     ]
     if len(found) < 2 or [tokens[k].value for k in found] != list(range(1, len(found) + 1)):
         return tokens

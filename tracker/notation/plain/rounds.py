@@ -18,12 +18,40 @@ around|round the one after [that|it|this] > around next st
 around|round the following|next one > around next st
 in|into the following one > in next st
 $flip [the|your] $thing [$over] $so [you] [can] $crochet $onto [the] $foot [$edges] of [the] [$found] $chs > $otherside
+turn|go|move|continue|cont [around|over] to [work|crochet] [on] [the] other|opposite side of [the] [$found] $chs > \
+$otherside
+turn|go around|over to work|crochet on|along|across [the] back|bottom|underside of [the] [$found] $chs > $otherside
+work|working|go|going|come back along|down|across|up [the] other|opposite side [of] [the] [$found] [$chs] ,|: > \
+$otherside ,
+back along|down|across|up [the] other|opposite side [of] [the] [$found] [$chs] ,|: > $otherside ,
+, [on] [the] other|opposite side of [the] [$found] $chs : > , $otherside ,
+, from [the] second|2nd $chs [from] [the] [hook|hk] : > , starting in 2nd ch from hook ,
 going [back] along|across|down [the] $foot [$edges] of [the] [$found] $chs > $otherside
 then back along|across|down [the] $foot [$edges] of [the] [$found] $chs > $otherside
 hook|sc|hdc|dc|tr ( picot [made|formed] ) > hook|sc|hdc|dc|tr
 in|into the $cell with|holding|containing the|your first $plain > in the same $cell as the first st
 single in|into > sc in|into
 double in|into > double crochet in|into
+in|into all other $sts|$tall > in each rem st
+$tall around|round|across , dec|decreasing [over|at] every > dec over every
+$tall in|into each st|stitch around|round|across , dec|decreasing [over|at] every > dec over every
+$tall around|round|across , working|crocheting every 2nd|$nth and|& > $tall every 2nd|$nth and
+$tall in|into each st|stitch around|round|across , working|crocheting every 2nd|$nth and|& > $tall every 2nd|$nth and
+work every 2nd|$nth and|& > crochet every 2nd|$nth and
+# $tall in|into each|every st|stitch|$tall , but # $tall in|into every > \
+# $tall in each st around , working # $tall in every
+$tall in|into each|every st|stitch [,] but inc|increase [in|into] every > \
+$tall in each st around , working 2 $tall in every
+of the # $chs at|along [the] base|bottom|underarm [of] [the] [thumb|gusset|hole|opening|leg] > of the # ch
+in|into the # $chs at|along [the] base|bottom|underarm [of] [the] [thumb|gusset|hole|opening|leg] > in each of the # ch
+$sl $st row|rnd # to row|rnd # > $sl $st the last row to the foundation
+$sl $st row|rnd # to [the] foundation|starting|beginning|first > $sl $st the last row to the foundation
+ss|slst row|rnd # to row|rnd # > ss the last row to the foundation
+ss|slst row|rnd # to [the] foundation|starting|beginning|first > ss the last row to the foundation
+$sl $st [the] first and|& last rows|row [together|tog] > $sl $st the ends together
+$sl $st [the] last and|& first rows|row [together|tog] > $sl $st the ends together
+ss|slst [the] first and|& last rows|row [together|tog] > ss the ends together
+in|into all [the] others > in the others
 # doubles ,|;|.|in|into > # double crochets ,|;|.|in|into
 two|three|four doubles ,|;|.|in|into > two|three|four double crochets ,|;|.|in|into
 two|three|four singles ,|;|.|in|into > two|three|four sc ,|;|.|in|into
@@ -36,6 +64,8 @@ $nth|$mid $plain of each|every # $plain > $nth|$mid $plain of each|every group
 in|into|to|at [the] base|foot of [the] $nth|$mid $plain > around the $nth|$mid $plain
 $tall in|into each|every [of] [the] underarm $cell and|& in|into > $tall evenly along the edge , $tall in
 $tall in|into each|every [of] [the] underarm $cell > $tall evenly along the edge
+in|into [the] # skipped|missed|unworked $sts and|& [in|into] [the] #|of $chs > \
+in each of # skipped sts and in each of #|of ch
 separated by [a|one] ch|chain [-] # [sp|space|loop|lp] > with ch # between
 separated by # ch|chain|chs > with ch # between
 with [a|one] ch|chain [-] # sp|space|loop|lp between > with ch # between

@@ -378,7 +378,7 @@ until|till you get|come to > until
 until|till there is|are only|just > until there are
 one|a single|lone st|stitch > 1 st
 in|into [the] back of [the] rnd|round # behind|under|below [the] next|first|last > in the back of next|first|last
-in|into the other|opposite|second|far side of [the] [next] # ch|chain|chs|chains > in other side of next # ch
+in|into the other|opposite|second|far side of [each] [of] [the] [next] # $chs > in other side of next # ch
 and so on|forth $until > , rep $until
 and so on|forth , $until > , rep around , $until
 , [and] $onlike all [the] [way] around|round|across > , rep around|round|across

@@ -129,15 +129,15 @@ _SPOKEN = expression(
     _ROWS,
 )
 _IN_LINE = expression(
-    r"(?<=[.)\]}!;])\s+(?=(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|ROWS?|RNDS?"
-    r"|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*[(\[{][^)\]}\n]{1,40}[)\]}])*\s?:|(?:Row|Rnd|Round|ROW|RND"
-    r"|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:"
+    r"[.)\]}!;:=–—](?:(?<=[=–—])\s?\d{1,3}|(?<=[)\]]),?|(?<![=–—)\]]))(?:(?<!:)\s+"
+    r"(?=(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|ROWS?|RNDS?|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*[(\[{][^)\]}\n]{1,40}[)\]}])*\s?:"
+    r"|(?:Row|Rnd|Round|ROW|RND|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:"
     r"|\d{1,3}(?:st|nd|rd|th)\s(?:[Rr]ow|[Rr]nd|[Rr]ound)(?:\s*\([^)\n]{1,40}\))*\s?:"
     r"|(?:(?:Hanging|Button)\s[Ll]oop|Hanger|Loop|Ties?|Strap|Finishing|Assembly|Edging|Border):\s"
     r"|(?:Row|Rnd|Round)\s\d{1,3}\s+(?:\d{1,3}\s(?:ch|dc|tr|htr|sc|hdc)|[Cc]h\s?\d|[Mm]iss|[Ss]s|[Ss]k|[Tt]urn|[Ww]ith|[Ll]ike|\*)(?![a-z])"
     r"|R\d{1,3}(?:[-–]R?\d{1,3})?\s+(?:[*(\[]|(?:ch|turn|sc|hdc|dc|tr|htr|loop|rep|repeat|as|work|inc|dec|[bf]lo|mr|\d)(?![a-z])"
     r"|(?:\d{1,3}\s?)?(?:sc|hdc|dc|tr|htr|inc|dec|ch|ss|slst)\s?\d{0,3}(?![a-z])))"
-    r"|(?<=:)\s+(?=(?:R|Rnd\s|Rd\s|Row\s)1[.:]?\s+(?:\d|sc|mr|ch|in|\(|\[))"
+    r"|(?<=:)\s+(?=(?:R|Rnd\s|Rd\s|Row\s)1[.:]?\s+(?:\d|sc|mr|ch|in|\(|\[)))"
 )
 _FIRST_CHAIN = expression(
     r"(?<=[.!:–—])\s+(?=(?:(?:With|Using)\s[^.:;]{1,40},?\s+)?(?:[Cc]h|CH|Chain|Make|Work)\s+\d|\d+\s+ch\b)"
@@ -394,7 +394,7 @@ def starts_in(line: str) -> list[int]:
     rows = [hit.end() for hit in _IN_LINE.finditer(line)]
     if rows and label_at(line) is None:
         # "TRIVET. Cotton held double. Ch 17. R1 …": the foundation stands among the words before it
-        chain = next((hit.end() for hit in _FIRST_CHAIN.finditer(line, 0, rows[0])), None)
-        if chain is not None and line[:chain].strip() and not _TURNED.match(line, chain):
-            rows.insert(0, chain)
+        chain = _FIRST_CHAIN.search(line, 0, rows[0])
+        if chain and line[: chain.end()].strip() and not _TURNED.match(line, chain.end()):
+            rows.insert(0, chain.end())
     return rows

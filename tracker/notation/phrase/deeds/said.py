@@ -5,7 +5,6 @@ from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.nouns import CHAINING
 from tracker.notation.phrase.row.remarked.bearing import alters, bears
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import Item, Leave, Say, Skip, Which
 
@@ -122,6 +121,9 @@ def to_comma(c: Cursor, start: int, kind: str) -> list[Item]:
             if kind == "colour" and c.i > start:
                 break
             c.i = c.partners[c.i]
+        named = c.text(-2) == "to" or c.text(-1) in c.context.colours
+        if kind == "colour" and c.kind() is T.NUMBER and named and _counts_stitches(c):
+            break  # "change to white 4 sc"
         c.i += 1
     dropped = c.tokens[start].text == "drop" and bears(c.tokens[start + 1 : c.i])
     return [Say(kind, "", c.span_from(start), dropped or alters(c.tokens[start + 1 : c.i]))]
@@ -260,7 +262,7 @@ def colour_here(c: Cursor) -> list[Item] | None:
                 or (c.text() != "a" and stitch_here(c) is not None)
             ):
                 break
-            if c.kind() is T.NUMBER and c.i > start + 1 and c.text(1) in CHAINING:
+            if c.kind() is T.NUMBER and c.i > start + 1 and (c.text(1) in CHAINING or _counts_stitches(c)):
                 break
             if c.text(-1) == "facing" and (
                 c.text() == "working" or c.text() == "and" and c.text(1) == "working"
@@ -283,6 +285,14 @@ def colour_here(c: Cursor) -> list[Item] | None:
         c.i += 1
         return to_comma(c, start, "colour")
     return None
+
+
+def _counts_stitches(c: Cursor) -> bool:
+    """True for the number of "with grey 10 sc": of stitches, and none that the yarn or the hook goes by."""
+    return c.text(-1) not in _NUMBERED_THINGS and stitch_here(c, 1) is not None
+
+
+_NUMBERED_THINGS = frozenset("color colour yarn shade size no number hook needle ball".split())
 
 
 def marker_here(c: Cursor) -> list[Item] | None:
@@ -364,27 +374,13 @@ def _other_part_named(c: Cursor, length: int) -> bool:
             words = part.split("(")[0].lower().split()
             if words and not own & set(words) and [c.text(k + n) for n in range(len(words))] == words:
                 return True
+        if c.text(k) in _WORN and c.text(k) not in own and "next" in [c.text(n) for n in range(1, 5)]:
+            return True
     return False
 
 
-_HUES = frozenset(
-    "white black gray grey red pink blue green yellow orange purple brown beige cream tan rust navy teal gold "
-    "silver mint lilac peach coral mustard aqua turquoise ivory violet lavender khaki fawn maroon burgundy ecru "
-    "charcoal".split()
+_WORN = frozenset(
+    "hat cap beret beanie bonnet crown cowl mitten mitt glove sock slipper bootie bag basket blanket throw "
+    "shawl yoke bodice sweater cardigan jumper pullover garment".split()
 )
-"""Colours that a yarn is called by without being introduced."""
-
-
-def hue_in_bracket(c: Cursor, close: int) -> list[Item] | None:
-    """ "(gray) 10 sc, (white) 4 sc": the colour, and the stitches behind it; None for any other bracket."""
-    words = [c.tokens[k] for k in range(c.i + 1, close)]
-    if (
-        not 0 < len(words) < 4
-        or any(t.kind is not T.WORD for t in words)
-        or not _HUES & {t.text for t in words}
-    ):
-        return None
-    start = c.i
-    c.i = close + 1
-    said: list[Item] = [Say("colour", "", c.span_from(start))]
-    return [*said, *(work_here(c) or ())] if c.value() is not None else said
+"""What an edge is worked onto sideways: "sl st in next 2 sts of hat", where no part goes by the name."""

@@ -5,6 +5,7 @@ from tracker.notation.phrase.places.nouns import PREPOSITIONS
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import stitch_here
+from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
     ANY,
@@ -30,6 +31,9 @@ def colours_here(c: Cursor) -> list[Item] | None:
     """ "(A) 4, (B) 2", "A: 4", "4A", "A 3": so many plain stitches in a colour."""
     start = c.i
     colours = c.context.colours
+    if c.text() in ("in", "with") and c.text(1) in colours and c.kind(2) is T.NUMBER and stitch_here(c, 3):
+        c.i += 2
+        return [Say("colour", "", c.span_from(start))]
     by = 1 if c.kind(3) is T.TIMES or c.text(3) == "x" else 0
     if c.kind() is T.OPEN and c.text(1) in colours and c.kind(2) is T.CLOSE and c.kind(3 + by) is T.NUMBER:
         colour, number, length = c.text(1), c.value(3 + by), 4 + by
@@ -63,12 +67,12 @@ def colours_here(c: Cursor) -> list[Item] | None:
         return None
     placed = stitch_here(c, length)
     if (
-        c.kind() is T.OPEN
+        c.kind(length - 1) is T.NUMBER
         and placed is not None
         and c.text(length + placed.tokens) in ("in", "into", "around", "over")
     ):
         # "(A) 1 sc in 2nd ch from hook": the colour, and what is worked in it
-        c.i += 3
+        c.i += length - 1
         return [Say("colour", "", c.span_from(start))]
     c.i += length
     stitch = stitch_here(c)
@@ -141,3 +145,26 @@ def in_colour(c: Cursor, found: list[Item]) -> list[Item]:
     c.i += 1
     colour = c.text(-1)
     return [replace(only, colour=colour.upper() if len(colour) <= 2 else colour)]
+
+
+_HUES = frozenset(
+    "white black gray grey red pink blue green yellow orange purple brown beige cream tan rust navy teal gold "
+    "silver mint lilac peach coral mustard aqua turquoise ivory violet lavender khaki fawn maroon burgundy ecru "
+    "charcoal".split()
+)
+"""Colours that a yarn is called by without being introduced."""
+
+
+def hue_in_bracket(c: Cursor, close: int) -> list[Item] | None:
+    """ "(gray) 10 sc, (white) 4 sc": the colour, and the stitches behind it; None for any other bracket."""
+    words = [c.tokens[k] for k in range(c.i + 1, close)]
+    if (
+        not 0 < len(words) < 4
+        or any(t.kind is not T.WORD for t in words)
+        or not _HUES & {t.text for t in words}
+    ):
+        return None
+    start = c.i
+    c.i = close + 1
+    said: list[Item] = [Say("colour", "", c.span_from(start))]
+    return [*said, *(work_here(c) or ())] if c.value() is not None else said

@@ -228,11 +228,12 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
             and (
                 c.tokens[c.i - 1].kind in (T.CLOSE, T.SEMICOLON)
                 or c.tokens[c.i - 1].kind is T.COMMA
-                and at_the_end(items)
+                and (at_the_end(items) or _stitches_alone(c, items))
                 or c.tokens[c.i - 1].kind is T.WORD
                 and c.text(-1) not in ("and", "then", "plus")
                 and not (
-                    isinstance(items[-1], Say) and items[-1].kind in ("remark", "words", "unsure", "loop")
+                    isinstance(items[-1], Say)
+                    and items[-1].kind in ("remark", "words", "unsure", "loop", "colour")
                 )
             )
             and count_ahead(c, reading)
@@ -257,6 +258,12 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
         phrase(c, reading, items)
         if c.i == i:
             c.i += 1
+
+
+def _stitches_alone(c: Cursor, items: list[Item]) -> bool:
+    """True for the "18 sts" that ends "(2 sc, dec) x 6, 18 sts.": a number of no kind of stitch works nothing."""
+    alone = c.text(1) in ("sts", "stitches") and c.kind(2) in (T.PERIOD, T.END)
+    return alone and isinstance(items[-1], (Work, Group, Repeat))
 
 
 def unpaired(c: Cursor, at: int, how: str) -> None:

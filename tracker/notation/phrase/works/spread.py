@@ -126,7 +126,7 @@ def spread_to(c: Cursor, start: int, how: str) -> Work | None:
         told = c.take_any("st", "sts", "stitch", "stitches") or _plain_here(c)
         while c.take_any("evenly", *_SPREAD):
             evenly = evenly or c.text(-1) == "evenly"
-        if (evenly or told) and (c.kind() in STOPS or c.kind() in (T.OPEN, T.DASH, T.EQUALS)):
+        if c.kind() in STOPS or (evenly or told) and c.kind() in (T.OPEN, T.DASH, T.EQUALS):
             span = c.span_from(start)
             return Work(f"{how} evenly", 0, Where(Which.EVENLY, span, many), span)
     c.i = i
@@ -171,7 +171,8 @@ def every_so_many(c: Cursor, start: int, name: str, each: int) -> list[Item] | N
         name, gathers, shapes = f"{plain}2tog", 2, True
     elif two and gathers == 2:
         c.take_any("together", "tog")
-    if not noun or step <= gathers or two and gathers == 1:
+    alone = c.kind() in STOPS or c.kind() is T.OPEN
+    if not (noun or alone) or step <= gathers or two and gathers == 1:
         c.i = i
         return None
     stop_here(c)

@@ -1,9 +1,9 @@
 """Brackets: a repeat, a group in one place, a count, a statement, a remark. What follows one tells which."""
 
 from tracker.notation.phrase.cursor import DEPTH, Cursor, inner
-from tracker.notation.phrase.deeds.said import hue_in_bracket
 from tracker.notation.phrase.places.nouns import CHAINS
 from tracker.notation.phrase.repeats.endings import ending_here
+from tracker.notation.phrase.row.colours import hue_in_bracket
 from tracker.notation.phrase.row.counts import count_in
 from tracker.notation.phrase.row.marks.behind import after_bracket
 from tracker.notation.phrase.row.reading import Reading

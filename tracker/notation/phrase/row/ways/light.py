@@ -7,7 +7,8 @@ from tracker.notation.phrase.row.counts import count_ahead
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Item, Say
+from tracker.notation.tree import ANY, Item, Kind, Say, Stop, Where, Which, Work
+from tracker.records import replace
 
 LIGHT = frozenset(
     "and then now & loosely tightly firmly also next: again more that so finally lastly afterwards plus".split()
@@ -64,8 +65,21 @@ def piece_named(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     named = [c.text(n) for n in range(1, length) if c.text(n) != "the"]
     c.i += length
     in_hand = named == (c.context.part or "").lower().split()
+    if c.text(start - c.i) in ("around", "round", "across", "along") and _unnumbered(c, items[-1], start):
+        # "sc around first leg": one in each of its stitches
+        assert isinstance(items[-1], Work)
+        whole = Where(Which.EACH, items[-1].where.span, 0, (Kind(ANY),), stop=Stop() if in_hand else None)
+        items[-1] = replace(items[-1], where=whole)
     items.append(Say("remark" if in_hand else "piece", "", c.span_from(start)))
     return True
+
+
+def _unnumbered(c: Cursor, item: Item, end: int) -> bool:
+    """True for stitches that end at a token, and of which no number is told."""
+    if not isinstance(item, Work) or item.where.which is not Which.STRAIGHT or item.count != 1:
+        return False
+    told = [token for token in c.tokens[max(0, end - 6) : end] if token.start >= item.span.start]
+    return bool(told) and item.span.end == told[-1].end and all(token.kind is not T.NUMBER for token in told)
 
 
 def hook_is_put(c: Cursor, reading: Reading, items: list[Item]) -> bool:

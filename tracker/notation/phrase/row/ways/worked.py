@@ -21,7 +21,7 @@ from tracker.notation.phrase.row.ways.signs import just_one
 from tracker.notation.phrase.works.borders import border_here
 from tracker.notation.phrase.works.legs import with_legs
 from tracker.notation.phrase.works.work import work_here
-from tracker.notation.tree import SPACE, Edge, Group, Item, Kind, Prose, Say, Skip, Travel, Which, Work
+from tracker.notation.tree import SPACE, Chain, Edge, Group, Item, Kind, Prose, Say, Skip, Travel, Which, Work
 from tracker.records import replace
 from tracker.trade.stitches import parts_of
 
@@ -71,7 +71,11 @@ def worked(c: Cursor, reading: Reading, items: list[Item]) -> bool:
         or chain_before_each(c, items, found, start)
     ):
         return True
-    if isinstance(found[0], Skip) and found[0].where.which is Which.FROM_HOOK and just_one(items):
+    if (
+        isinstance(found[0], Skip)
+        and found[0].where.which is Which.FROM_HOOK
+        and just_one(_behind_its_chain(items))
+    ):
         # "16 sc starting in 2nd ch from hook": where it starts comes before what is worked
         items[-1:] = [*found, items[-1]]
         return True
@@ -83,6 +87,11 @@ def worked(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     if any(isinstance(item, Prose) for item in found):
         reading.unread = True
     return True
+
+
+def _behind_its_chain(items: list[Item]) -> list[Item]:
+    """The items without the chain that a first row begins with: "ch 5, 3 sc starting in 2nd ch from hook"."""
+    return items[1:] if items and isinstance(items[0], Chain) else items
 
 
 def _from_below(items: list[Item], found: list[Item]) -> list[Item]:
