@@ -30,18 +30,32 @@ _NOTHING_FOUND: dict[str, Callable[[str], object]] = {
 """What the methods of a pattern answer for a text without a match."""
 
 
-_last: tuple[str, str] = ("", "")
-"""The text that was asked about last, and itself in small letters: one text is asked for many words in turn."""
+_last: tuple[str, str, dict[str, bool]] = ("", "", {})
+"""The text that was asked about last, itself in small letters, and the words and letters it was found to hold or not:
+one text is asked for many words in turn."""
+_LONG = 2_000
+"""Characters of a text that is better asked for the letters of a word before it is searched for the word."""
 
 
-def _in_small_letters(text: str) -> str:
+def _asked_about(text: str) -> tuple[str, str, dict[str, bool]]:
     global _last  # one value, replaced whole, so that threads at worst work it out twice
     known = _last
-    if known[0] is text:
-        return known[1]
-    small = text.lower()
-    _last = (text, small)
-    return small
+    if known[0] is not text:
+        known = _last = (text, text.lower(), {})
+    return known
+
+
+def _holds(small: str, known: dict[str, bool], word: str) -> bool:
+    """Whether a long text holds a word; most signs stand in no text at all, and one letter is soon looked for."""
+    for letter in word:
+        found = known.get(letter)
+        if found is None:
+            found = known[letter] = letter in small
+        if not found:
+            known[word] = False
+            return False
+    found = known[word] = word in small
+    return found
 
 
 class _Expression:
@@ -68,9 +82,15 @@ class _Expression:
         return asked
 
     def _may_match(self, text: str) -> bool:
-        small = _in_small_letters(text)
-        for word in self._holds:  # noqa: SIM110 - a generator costs as much as what it would do here
-            if word in small:
+        _, small, known = _asked_about(text)
+        if len(small) < _LONG:
+            for word in self._holds:  # noqa: SIM110 - a generator costs as much as what it would do here
+                if word in small:
+                    return True
+            return False
+        for word in self._holds:
+            found = known.get(word)
+            if found or found is None and _holds(small, known, word):
                 return True
         return False
 

@@ -84,8 +84,9 @@ class _Builder:
         self.further = 0
         """Rows worked for a count, which the plan could not number; rows without a number come after them."""
         self.surfaces = Alike()
-        self.bearing: dict[tuple[int, int], tuple[Habit, Hashable]] = {}
-        """By identity of habits and wording: the habits (so that they live on), and those of them that bear on it."""
+        self.bearing: dict[tuple[int, int], tuple[Habit, Hashable, bool]] = {}
+        """By identity of habits and wording: the habits (so that they live on), those of them that bear on it, and
+        whether it contradicts them."""
         self.needed: dict[int, tuple[Row, tuple[bool, bool, bool]]] = {}
         """By identity of a wording: itself (so that it lives on), and what `_needed` says of it."""
 
@@ -169,7 +170,7 @@ class _Builder:
             standing.left_by,
             standing.left_ahead,
             standing.marks,
-            self._bearing(state.habits, wording),
+            self._bearing(state.habits, wording)[1],
             state.sure,
             state.plain,
             standing.rows if ends else 0,
@@ -186,13 +187,14 @@ class _Builder:
             found = self.needed[id(wording)] = (wording, needs)
         return found[1]
 
-    def _bearing(self, habits: Habit, wording: Row) -> Hashable:
-        """The habits that matter to a row."""
+    def _bearing(self, habits: Habit, wording: Row) -> tuple[Habit, Hashable, bool]:
+        """The habits that matter to a row, and whether it contradicts them."""
         found = self.bearing.get((id(habits), id(wording)))
         if found is None:
-            found = (habits, tuple(sorted(map(repr, that_bear_on(habits, wording)))))
+            bear = tuple(sorted(map(repr, that_bear_on(habits, wording))))
+            found = (habits, bear, any(contradictions(habits, wording)))
             self.bearing[id(habits), id(wording)] = found
-        return found[1]
+        return found
 
     def _readings(self, state: State, unit: Unit) -> list[Outcome]:
         """The best readings of a row onto what stands."""
@@ -257,7 +259,7 @@ class _Builder:
         """A reading with one row more."""
         row = unit.row
         wording = self.wordings.of(row)
-        if unit.extra is None and any(contradictions(state.habits, wording)):
+        if unit.extra is None and self._bearing(state.habits, wording)[2]:
             # a row worked again says nothing new
             for problem in contradictions(state.habits, row):
                 if problem not in self.plan.problems:

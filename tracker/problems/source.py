@@ -5,6 +5,7 @@ pulled back to its nearest end.
 """
 
 from bisect import bisect_right
+from itertools import accumulate
 
 from tracker.records import dataclass, field
 
@@ -34,9 +35,8 @@ class Source:
     """Offsets of the first character of every line."""
 
     def __post_init__(self) -> None:
-        starts = [0]
-        starts.extend(at + 1 for at, letter in enumerate(self.text) if letter == "\n")
-        object.__setattr__(self, "line_starts", tuple(starts))
+        lengths = [len(line) + 1 for line in self.text.split("\n")]
+        object.__setattr__(self, "line_starts", tuple(accumulate(lengths[:-1], initial=0)))
 
     def position(self, offset: int) -> tuple[int, int]:
         """Line and column of an offset, both from 1."""

@@ -21,10 +21,14 @@ _STATED = expression(
 )
 _TITLED = expression(r"\s*[^\n]{0,80}\((?P<terms>uk|us)\)", re.IGNORECASE, ["(uk)", "(us)"])
 """A title that says it: "Tea Cosy (UK)"."""
+_SINGLE = r"(?:e?sc|e?hdc)(?:\d*tog)?s?"
 _US_ONLY = expression(
-    r"(?<!(?-i:[A-Za-z]))(?:(?:fp|bp|rev\s?|inv\s?)?(?:e?sc|e?hdc)(?:\d*tog)?s?|single crochet|half double crochet)\b",
-    re.IGNORECASE,
+    # the first letters stand first because that is fast: the rest is tried only where one of them is
+    r"(?:s(?<![a-z]s)(?:c(?:\d*tog)?s?|ingle crochet)|h(?<![a-z]h)(?:dc(?:\d*tog)?s?|alf double crochet)"
+    rf"|e(?<![a-z]e)(?:sc|hdc)(?:\d*tog)?s?|f(?<![a-z]f)p{_SINGLE}|b(?<![a-z]b)p{_SINGLE}"
+    rf"|r(?<![a-z]r)ev\s?{_SINGLE}|i(?<![a-z]i)nv\s?{_SINGLE})\b"
 )
+"""In a text of small letters."""
 _UK_ONLY = expression(
     r"(?<!(?-i:[A-Za-z]))(?:(?:e?htr)(?:\d+tog)?s?|half treble|yrh|tension)\b"
     r"|\bmiss(?=\s+(?:\d|next|first|one|two|a\b|the\b))",
@@ -85,14 +89,14 @@ _EITHER = expression(r"u(?<![a-z]u)\.?[sk]\b|american|british|english")
 
 def _found(pattern: re.Pattern[str], text: str) -> tuple[tuple[int, int, str], ...]:
     """Names with where they stand, but for those said to be the other terms'."""
-    if _EITHER.search(text.lower()) is None:
-        # as most texts: they need not be looked at name by name
-        return tuple((hit.start(), hit.end(), hit.group()) for hit in pattern.finditer(text))
-    return tuple(
-        (hit.start(), hit.end(), hit.group())
-        for hit in pattern.finditer(text)
-        if _OTHERS.search(text, max(0, hit.start() - 20), hit.start()) is None
-    )
+    small = text.lower()
+    if len(small) != len(text):
+        small = "".join(letter.lower() if letter.isascii() else letter for letter in text)
+    places = [hit.span() for hit in pattern.finditer(small)]
+    if _EITHER.search(small) is not None:
+        places = [(a, b) for a, b in places if _OTHERS.search(text, max(0, a - 20), a) is None]
+    # in most texts neither is named, and the names need not be looked at one by one
+    return tuple([(a, b, text[a:b]) for a, b in places])
 
 
 def terms_of(text: str) -> Terms:

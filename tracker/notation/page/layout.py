@@ -113,6 +113,15 @@ _DEFINED_WITHIN = expression(
 bl = 3 dc …": one behind another."""
 
 
+def _may_define(line: str) -> bool:
+    """False where a line holds nothing that a definition within it has: as most lines, which need not be searched."""
+    if "=" in line or "):" in line:
+        return True
+    return ";" in line and (
+        ". Ch " in line or ".  Ch " in line or "- " in line or "– " in line or "— " in line
+    )
+
+
 def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
     """Starts and ends of the lines, cut where a further row begins in one; True when there were too many."""
     lines: list[tuple[int, int]] = []
@@ -123,10 +132,10 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
         end = len(text) if end < 0 else end
         line = text[at:end]
         starts = starts_in(line) if len(line) > 20 else []
-        if not starts and ("=" in line or "):" in line or ";" in line) and len(line) > 20:
-            may = "=" in line or "):" in line or ";" in line or ". Ch " in line
-            starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)] if may else []
-        if not starts and ("hain" in line or "h " in line) and (hit := _CHAIN_BEHIND.match(line)):
+        if not starts and len(line) > 20 and _may_define(line):
+            starts = [hit.end() for hit in _DEFINED_WITHIN.finditer(line)]
+        ends = line.rstrip()[-64:]
+        if not starts and ("hain" in ends or "h " in ends) and (hit := _CHAIN_BEHIND.match(line)):
             told = "ultiple" in line or "haining" in line
             # "Worked sideways. Ch 10, turn.", below a blank line
             apart = begun and text[max(0, at - 2) : at] == "\n\n" and not label_at(line)

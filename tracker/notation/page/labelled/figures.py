@@ -42,7 +42,24 @@ _SPOKEN = expression(
     rf"(?:^[ ]*|(?<=[.!)])[ ])(?P<word>{_WORD})[ ]{_SPOKEN_NUMBERS}(?:(?=[ ]*[:.(–—-])"
     r"|(?P<mark>[ ]?,|[ ](?=chain|turn\b|repeat|single|double|half)))",
     re.IGNORECASE | re.MULTILINE,
-    ["row", "rnd", "round"],
+    [
+        " one",
+        " two",
+        " thr",
+        " four",
+        " five",
+        " six",
+        " seven",
+        " eight",
+        " nine",
+        " ten",
+        " eleven",
+        " twe",
+        " thi",
+        " fif",
+        " forty",
+        " eighty",
+    ],
 )
 """ "Row two, chain one and turn", "Rows four through nineteen:": labels as somebody says them."""
 _SPOKEN_OF = expression(rf"\b(?P<word>{_WORD}[ ]){_SPOKEN_NUMBERS}", re.IGNORECASE)

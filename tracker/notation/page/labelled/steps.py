@@ -54,6 +54,8 @@ _WITHIN = expression(
     re.IGNORECASE | re.MULTILINE,
 )
 """ "1) 6 sc in MR (6) 2) 6 inc (12) 3)–5) …": numbers of rounds that are run together on a line."""
+_FIRST = expression(r"1(?:(?<=^1)|(?<=[:;.)\]]1)|(?<=[:;.)\]][ ]1))[ ).:–-]", re.MULTILINE)
+"""Where the first of them may stand; most texts have none, and need not be searched for the others."""
 _FEWEST = 3
 """Labels that show how a pattern calls its rows."""
 
@@ -96,7 +98,7 @@ def _on_its_line(hit: re.Match[str]) -> str:
 
 def _apart(lines: str) -> str:
     """A paragraph with rounds that are run together, each on its own line; as it was where they are not."""
-    if len(lines) < 30 or not any(f"2{mark} " in lines for mark in ").:"):
+    if len(lines) < 30 or not any(f"2{mark} " in lines for mark in ").:") or _FIRST.search(lines) is None:
         return lines
     found: list[re.Match[str]] = []
     following = 1

@@ -5,8 +5,8 @@ from collections import Counter
 
 from tracker.expressions import expression
 
-_IN_A_ROW = expression(r"\d\s?(?:[(\[{]\s*|[:/]\s*|[)\]}]\s?[(\[{]\s?)[\d–—-]")
-"""What every list of figures holds, found in one go over a text."""
+_IN_A_ROW = expression(r"[(\[{:/](?:(?<=\d.)|(?<=\d\s.)|(?<=[)\]}].)|(?<=[)\]}]\s.))\s*[\d–—-]", re.DOTALL)
+"""What every list of figures holds, found in one go over a text: a mark that a figure stands before and behind."""
 _BETWEEN = r"[ ]?[,;:/|][ ]?|[ ]"
 _LISTED = expression(
     r"(?<![\d.,/])(?<!\d[–-])(?P<first>\d{1,3})[ ]?"

@@ -89,11 +89,17 @@ _LONE_NUMBER = expression(r"(?<=\S\n)(?P<blank>[ ]{9,})\d{1,3}(?=[ ]*\n[ ]*\S)",
 _SPACED = expression(r"\b(?:[Hh] [Dd] [Cc]|[DdSs] [Cc])\b")
 _OLD_ORDINAL = expression(
     r"\b(?P<n>\d?[23])d(?=\s+(?:(?:and|to|or|&)\s+(?:the\s+)?\d+(?:d|st|nd|rd|th)\b|rows?\b|rnds?\b|rounds?\b|st\b"
-    r"|sts\b|ch\b|chain\b|d\.? ?c\b|s\.? ?c\b|tr\b|loop\b|sp\b|space\b))"
+    r"|sts\b|ch\b|chain\b|d\.? ?c\b|s\.? ?c\b|tr\b|loop\b|sp\b|space\b))",
+    holds=["2d ", "3d ", "2d\n", "3d\n"],
 )
 """Ordinals of old books: "2d row", "in 3d st"."""
 _BROKEN_LABEL = expression(
-    r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])"
+    r"(?<=\b)(?P<word>Rnd|Row|Round|Rnds|Rows|Rounds)[ ]*\n[ ]*(?=\d{1,4}(?:-\d+)?[:.])",
+    holds=[
+        word + end
+        for word in ("row", "rows", "rnd", "rnds", "round", "rounds")
+        for end in (" \n", "\n", "  ")
+    ],
 )
 _BULLETS = "•·▪◦●○■□☐☑✓►▶➤‣⁃»›"
 _STEPS = expression(
