@@ -106,6 +106,9 @@ class Surface:
             return element.kind == name[7:] and not element.group
         if element.kind == name or element.special == name or elsewhere(element.special) == name:
             return True
+        if element.kind.startswith("f") and element.kind[1:] == name and name in STITCHES:
+            # one of a foundation without a chain is called by its plain name in the row above
+            return True
         if name == "dec":
             return parts_of(element.kind)[2] > 1
         if name == "cl":

@@ -101,6 +101,9 @@ def differs(
         if name.startswith("?") or name == "tile" and name not in have:
             # "5 blocks" of a piece that is worked in stitches
             continue
+        if name not in have and _is_its_own(name) and not any(e.special for e in elements):
+            # "(1 block)" of a row that tells its stitches one by one
+            continue
         if stated.without and name in ("", ANY) and number == totals[0] - _begun(name, elements):
             continue
         if name == "":
@@ -296,6 +299,14 @@ def _beside_groups(number: int, have: int, stated: Stated) -> bool:
             if number * many == have or inside % many == 0 and (many > 1 or inside > 1):
                 return True
     return False
+
+
+def _is_its_own(name: str) -> bool:
+    """True for a name that only the pattern itself can explain: no stitch of the table, no space, no stitch at all."""
+    known = (
+        name in ("", ANY, "sp", "ch", "cl", "post", "picot") or name.startswith("ch-") or name.endswith(" sp")
+    )
+    return not known and parts_of(name)[1] not in STITCHES
 
 
 def _gathered(element: Element) -> bool:

@@ -63,13 +63,16 @@ def _space_beside(skipped: int, height: int, rest: Sequence[Item]) -> int:
 
 def _arch_skipped(skipped: int, rest: Sequence[Item]) -> tuple[int, int] | None:
     """Chains of the arches that a first row of them makes and what each misses, where one more is skipped at its
-    beginning: "sc in 9th ch, *ch 5, sk 2 ch, sc in next ch"; None where it makes none or too few are skipped."""
+    beginning: "sc in 9th ch, *ch 5, sk 2 ch, sc in next ch"; None where it makes none or too few are skipped.
+
+    Where no more are skipped than an arch has, they may be one all the same: a later count tells.
+    """
     repeat = next((item for item in rest if isinstance(item, Repeat)), None)
     if repeat is None or not repeat.items or not isinstance(repeat.items[0], Chain):
         return None
     chains = repeat.items[0].count
     missed = next((item.where.many for item in repeat.items if isinstance(item, Skip)), 0)
-    return (chains, missed) if 3 <= chains < skipped else None
+    return (chains, missed) if 3 <= chains <= skipped else None
 
 
 _TAKEN_OTHERWISE = {

@@ -7,6 +7,7 @@ from tracker.notation.phrase.told.numbers import numbers_here
 from tracker.notation.phrase.told.shaping import every_here
 from tracker.notation.phrase.until import (
     ROWS,
+    measured,
     named_in_all,
     rows_in_all,
     stitches_told,
@@ -106,8 +107,13 @@ def how_often(c: Cursor, start: int, found: Sequence[int], last: int, called: st
         if word in ("until", "till") and len(found) > 1 and (named_rows := named_in_all(c)) is not None:
             so_many = named_rows
             continue
-        if word in ("until", "till", "to"):
-            if word == "to" and c.text(1) not in ("measure", "measures", "desired", "length"):
+        if word in ("until", "till", "to", "up"):
+            if (
+                word == "to"
+                and not measured(c, 1)
+                or word == "up"
+                and (c.text(1), measured(c, 2)) != ("to", True)
+            ):
                 break
             until = to_stop(c)
             continue

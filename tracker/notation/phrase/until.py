@@ -11,6 +11,8 @@ from tracker.notation.scan import T
 
 ROWS = frozenset("row rows rnd rnds rd rds round rounds r".split())
 """What rows and rounds are called before or behind a number."""
+UNITS = frozenset("cm mm in ins inch inches \" ″ ” ' ft feet foot yd yds yard yards".split())
+"""What lengths are told in."""
 _UNTIL_STITCHES = expression(
     r"(?:until|till) (?:(?:there|are|is|you|have|only|a|total|of|the|just|row|has|count|reach|get|to|stitch) )*"
     r"(?P<many>\d{1,4}) (?:sts?|stitches|stitch|sc|hdc|dc|tr|htr|dtr)"
@@ -18,6 +20,28 @@ _UNTIL_STITCHES = expression(
     r"(?: , (?:which|that|this) (?:is|will be|makes) (?:row|rnd|round) \d{1,4})?"
 )
 """"Until 4 sts remain", perhaps "which is Row 9", and nothing that could narrow it to a part of the row."""
+
+
+def measured(c: Cursor, ahead: int = 0) -> bool:
+    """True where a length stands so many words ahead: "20 inches", "12.5 cm", "a length of 30 cm", "desired length"."""
+    while c.text(ahead) in _BEFORE_LENGTHS:
+        ahead += 1
+    if c.text(ahead) in ("length", "measure", "measures"):
+        return True
+    if c.value(ahead) is None:
+        return False
+    ahead += 1
+    while c.kind(ahead) in (T.PERIOD, T.HYPHEN) and c.value(ahead + 1) is not None:
+        ahead += 2  # "12.5", "10-12"
+    if c.text(ahead + 1) == "/" and c.value(ahead + 2) is not None:
+        ahead += 3  # "12 1/2"
+    ahead += c.text(ahead) in ("½", "¼", "¾")
+    return c.text(ahead + (c.kind(ahead) is T.HYPHEN)) in UNITS
+
+
+_BEFORE_LENGTHS = frozenset(
+    "a the your any full total desired required finished preferred about approx".split()
+)
 
 
 _TILES = expression(r"\b(?:tiles?|blocks?|squares?|bls?|blks?)\b")

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from tracker.expressions import expression
 from tracker.notation.page.block import Block, Page
 from tracker.notation.pattern import Row
-from tracker.notation.tree import Chain, Edge, Group, Item, Join, Kind, Prose, Repeat, Which, Work
+from tracker.notation.tree import Chain, Edge, Group, Item, Join, Kind, Prose, Repeat, Skip, Which, Work
 from tracker.problems import Problem, Source, Span
 from tracker.records import replace
 
@@ -84,6 +84,9 @@ def _begun(items: Sequence[Item]) -> tuple[int, str] | None:
     for k, item in enumerate(items):
         if isinstance(item, Chain):
             chained = True
+        elif isinstance(item, Skip):
+            if chained and ring is None and _skips_to_work(item, items[k + 1 :]):
+                return k, "round" if _goes_round(items[k:]) else "row"
         elif isinstance(item, Join):
             if ring is None and not (item.where is None and item.stitch == "slst"):
                 ring = k + 1
@@ -97,12 +100,24 @@ def _begun(items: Sequence[Item]) -> tuple[int, str] | None:
                 and chained
                 and not (closes and _only_closes(items[k + 1 :]))
             ):
-                # "…; working along the other side of the chain, …" goes round it
-                goes_round = any(isinstance(i, Edge) and i.name in ("other", "base") for i in items[k:])
-                return k, "round" if goes_round else "row"
+                return k, "round" if _goes_round(items[k:]) else "row"
             if closes:
                 ring = k + 1
     return None
+
+
+def _goes_round(items: Sequence[Item]) -> bool:
+    """True for "…; working along the other side of the chain, …"."""
+    return any(isinstance(item, Edge) and item.name in ("other", "base") for item in items)
+
+
+def _skips_to_work(skip: Skip, after: Sequence[Item]) -> bool:
+    """True for "beginning in 2nd ch from hook: sl st, sc, hdc", where stitches follow one by one along the chain."""
+    works = [item for item in after if isinstance(item, (Work, Group, Repeat))]
+    along = bool(works) and _place(works[0]) in (Which.STRAIGHT, Which.NEXT, Which.EACH)
+    alone = len(works) == 1 and isinstance(works[0], Work) and works[0].stitch == "slst"
+    chains = skip.where.which is Which.NEXT and skip.where.kinds[:1] == (Kind("ch"),)
+    return along and not alone and (skip.where.which is Which.FROM_HOOK or chains)
 
 
 def _place(item: Work | Group | Repeat) -> Which | None:

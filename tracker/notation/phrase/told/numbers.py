@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from tracker.notation.page.labelled.row_names import range_of
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.stitches import stitch_here
-from tracker.notation.phrase.until import ROWS
+from tracker.notation.phrase.until import ROWS, measured
 from tracker.notation.scan import T
 
 
@@ -57,6 +57,8 @@ def numbers_here(c: Cursor) -> Sequence[int] | None:
         if words and words[-1].isdigit():
             if "-" in words and c.text() in ("to", "through", "thru") and c.text(1) in ROWS:
                 break  # "Rep Rows 2-3 through Row 21": how far, not which
+            if c.text() == "to" and measured(c, 1):
+                break  # "Rep Rows 3 and 4 to 20 inches"
             if (
                 c.kind() is T.HYPHEN
                 or c.text() in ("to", "through", "thru")
