@@ -9,12 +9,15 @@ from ears_spoken import spoken
 
 from tracker.ears.embedded import EmbeddedEar
 from tracker.ears.fake import FakeEar
+from tracker.ears.hearing.head import Opinion
+from tracker.ears.hearing.judge import Judge
 from tracker.ears.hearing.mouth import SIZES, Mouth
 from tracker.ears.hearing.sitting import Sitting
 from tracker.ears.hearing.sound.endpoint import Samples
-from tracker.ears.hearing.words import classes
-from tracker.ears.phrases_en import ENGLISH
-from tracker.ears.port import Heard, Learnt, PassedOver, Saying
+from tracker.ears.hearing.templates import Likeness
+from tracker.ears.hearing.words import classes, units
+from tracker.ears.phrases_en import ENGLISH, TAUGHT
+from tracker.ears.port import Awaiting, Heard, Learnt, PassedOver, Saying
 from tracker.hands_free.hearing.kept import forget, keep_learnt, learnt_before
 
 
@@ -163,6 +166,37 @@ def test_own_recordings_are_compared_in_noise_and_tell_the_voice_from_the_start(
     assert (ear.sitting.shift() == known).all()
     ear.teach([])
     assert not ear.sitting.shift().any()
+
+
+def test_recordings_of_other_words_leave_a_lone_top_what_it_is() -> None:
+    """Of "stop" there is none among them, so that the hiss it begins with still tells it from "top"."""
+    ear = EmbeddedEar(ENGLISH)
+    assert ear.teach([recording(p, s) for p in ("carry on", "step back") for s in (0.8, 1.0)]) == []
+    for words, deeds in (("stop", ["stop"]), ("top", [])):
+        ear.begin()
+        reports = ear.feed(spoken(words, voice="en-us+m3")) + ear.finish()
+        assert [r.deed for r in reports if isinstance(r, Heard)] == deeds, words
+
+
+def test_what_the_head_finds_altogether_unlike_a_phrase_is_not_that_phrase() -> None:
+    """In a loud room what is left of a word may lie near a recording; it is taken for it only where the head, too,
+    could think of it."""
+    judge = Judge(ENGLISH)
+    nearest = [
+        Likeness("stitch by stitch", 1.2, 0.1),
+        *(Likeness(p, -6.0, 0.3) for p in list(TAUGHT.values())[:6]),
+    ]
+
+    def heard_where_likely(log_p: float) -> str | None:
+        names = np.full(len(classes()), -12.0, np.float32)
+        names[classes().index("other")] = 0.0
+        names[classes().index("stitch by stitch")] = log_p
+        spelt = np.full((12, len(units())), -12.0, np.float32)
+        spelt[:, 0] = 0.0
+        return judge(Opinion(names, spelt, spelt), 400, Awaiting.COMMAND, 0.0, nearest, 16.0).deed
+
+    assert heard_where_likely(-12.0) is None
+    assert heard_where_likely(-1.5) == "stitch"
 
 
 def test_a_recording_without_a_word_and_a_phrase_of_no_command_are_told() -> None:

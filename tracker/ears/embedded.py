@@ -249,10 +249,11 @@ class EmbeddedEar:
         return [(start_ms + a, start_ms + b) for a, b in found]
 
     def _lacks_its_hiss(self, words: str, start_ms: int, segment: Segment) -> bool:
-        """Whether it is no "stop" but a "top": told in a quiet room, where no name and no recordings tell it better."""
+        """Whether it is no "stop" but a "top": told in a quiet room, where no name and no recordings of it tell it
+        better."""
         if words[:2] not in HISSING or " " in words or segment.over_db < QUIET_DB:
             return False
-        if self._strict or len(self._templates):
+        if self._strict or words in self._templates.phrases:
             return False
         room = self._endpointer.cut(start_ms - ROOM_MS, start_ms - LEAD_MS)
         return not begins_with_hiss(self._endpointer.cut(start_ms - LEAD_MS, segment.end_ms), room)

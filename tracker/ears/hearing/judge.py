@@ -72,8 +72,11 @@ NAMED_BY = 1.0
 """In strict mode the spelling with the name must beat the one without it by this."""
 NAMED_RELIEF = 2.0
 """The name said first is itself evidence that a command follows."""
-HEAD_SHARE, HEAD_LEAST, HEAD_MOST = 0.4, -6.0, 3.0
-"""How much the head's score says beside the maker's own recordings, and its bounds."""
+HEAD_SHARE, HEAD_LEAST, HEAD_MOST = 0.4, -10.0, 3.0
+"""How much the head's score says beside the maker's own recordings, and its bounds. What it finds altogether unlike a
+phrase is seldom one in noise, however near: with -6, of 240 taught phrases in 10 dB of pink noise by three voices that
+nothing was set on, one was also taken for another, and of 276 words that makers say as they work 11 were taken for one,
+for 7; kept are 231 and 232."""
 OWN_RELIEF = 2.0
 """In noise, where many phrases are taught, the likest of them needs so much less, for it is nearly always the right
 one. Set on four voices, measured on five others that nothing was trained on, in 10 dB of babble: kept 80 % for 72
