@@ -45,6 +45,7 @@ from tracker.fabric.stated import (
     names_rows,
     not_the_last,
     ordered_by,
+    posts_named,
     spread_told,
     uses_ends,
 )
@@ -87,7 +88,7 @@ class _Builder:
         self.bearing: dict[tuple[int, int], tuple[Habit, Hashable, bool]] = {}
         """By identity of habits and wording: the habits (so that they live on), those of them that bear on it, and
         whether it contradicts them."""
-        self.needed: dict[int, tuple[Row, tuple[bool, bool, bool]]] = {}
+        self.needed: dict[int, tuple[Row, tuple[bool, bool, bool, frozenset[str]]]] = {}
         """By identity of a wording: itself (so that it lives on), and what `_needed` says of it."""
 
     def run(self) -> State:
@@ -156,7 +157,8 @@ class _Builder:
         """What the readings of a row depend on."""
         standing = state.standing
         wording = self.wordings.of(unit.row)
-        ends, afresh, named = self._needed(wording)
+        ends, afresh, named, posts = self._needed(wording)
+        named = named or bool(posts) and posts.isdisjoint(e.kind for e in standing.elements)
         return (
             id(wording),
             id(unit.extra),
@@ -179,11 +181,13 @@ class _Builder:
             state.earlier if named else None,
         )
 
-    def _needed(self, wording: Row) -> tuple[bool, bool, bool]:
-        """Whether a row depends on how many row ends there are, on the side that faces, on rows by their numbers."""
+    def _needed(self, wording: Row) -> tuple[bool, bool, bool, frozenset[str]]:
+        """Whether a row depends on how many row ends there are, on the side that faces, on rows by their numbers; the
+        post stitches it goes around."""
         found = self.needed.get(id(wording))
         if found is None:
-            needs = uses_ends(wording.items), begun_afresh(wording), names_rows(wording.items)
+            items = wording.items
+            needs = uses_ends(items), begun_afresh(wording), names_rows(items), posts_named(items)
             found = self.needed[id(wording)] = (wording, needs)
         return found[1]
 

@@ -287,6 +287,17 @@ def names_rows(items: Sequence[Item]) -> bool:
     return False
 
 
+def posts_named(items: Sequence[Item]) -> frozenset[str]:
+    """Post stitches that the items go around: of a row below without any, those are meant that stand a row lower."""
+    found: set[str] = set()
+    for item in items:
+        if isinstance(item, (Work, Group, Skip)) and item.where.around:
+            found.update(kind.name for kind in item.where.kinds if parts_of(kind.name)[0])
+        if isinstance(item, (Group, Repeat)):
+            found |= posts_named(item.items)
+    return frozenset(found)
+
+
 def not_the_last(row: Row) -> Row:
     """A row of a range before its last: "do not turn at end of last row" does not hold for it."""
     only = row.items[0] if len(row.items) == 1 else None

@@ -23,7 +23,7 @@ from tracker.fabric.rows.close import closing_joins, standing_after, with_corner
 from tracker.fabric.rows.opening.first import gathered
 from tracker.fabric.rows.opening.lead import lead
 from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_by_ends
-from tracker.fabric.rows.own_chain.chain import first_row_again, from_hook, skipped_start
+from tracker.fabric.rows.own_chain.chain import first_row_again, from_hook, skipped_start, untold_start
 from tracker.fabric.rows.own_chain.foundation import own_foundation
 from tracker.fabric.rows.own_chain.ring import into_its_chains, starts_from_ring
 from tracker.fabric.rows.pieces import as_stated
@@ -160,6 +160,7 @@ def work_row(
         ),
         {**habits, **choices},
     )
+    items = untold_start(items, standing, hook) if row.kind == "row" else items
     # "Ch a multiple of 4 + 2": nobody knows how many chains there are to go into
     understood = not row.unread and again is not None and not unfounded
     if unfounded:

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 
 from tracker.fabric.model import CH, SP
 from tracker.fabric.standing import Standing
+from tracker.fabric.working.hook import Hook
+from tracker.fabric.working.turning import height_in_row
 from tracker.notation.tree import (
     ANY,
     Group,
@@ -19,6 +21,7 @@ from tracker.notation.tree import (
     Work,
 )
 from tracker.records import replace
+from tracker.trade.stitches import parts_of
 
 TYPE_CHECKING = False  # as type checkers have it; typing itself is slow to load
 if TYPE_CHECKING:
@@ -97,6 +100,45 @@ def skipped_start(items: list[Item], standing: Standing) -> list[Item]:
                 return [*items[:k], replace(item, where=start), *items[k + 1 :]]
         return items
     return items
+
+
+def untold_start(items: list[Item], standing: Standing, hook: Hook) -> list[Item]:
+    """ "Ch 16. / Row 1: 15 sc.": nobody says in which chain it begins, and nobody works into the one at the hook.
+
+    Whether the chains are skipped that a row begins with, or all are worked, the counts tell.
+    """
+    begun = next(
+        (k for k, item in enumerate(items) if not isinstance(item, (Say, Mark, Turn, Turning))), None
+    )
+    first = items[begun] if begun is not None else None
+    if (
+        standing.kind != "chain"
+        or begun is None
+        or not isinstance(first, Work)
+        or first.apart
+        or first.excepting
+    ):
+        return items
+    where, height = first.where, height_in_row(first.stitch)
+    named = not where.kinds or where.kinds[0].name in (CH, ANY)
+    if where.which not in (Which.STRAIGHT, Which.NEXT, Which.EACH) or not named or where.loop or height < 1:
+        return items
+    over = hook.ask(("untold start", first.span.start), (0, *_SKIPPED[min(height, 4)]))
+    if not isinstance(over, int) or over == 0 or parts_of(first.stitch)[2] > 1:
+        return items
+    place = replace(where, which=Which.FROM_HOOK, nth=over + 1, many=1, kinds=(), stop=None)
+    if where.which is Which.STRAIGHT:
+        begins, left = replace(first, count=1, where=place), first.count - 1
+        others = replace(first, count=left)
+    else:
+        begins, left = replace(first, where=place), where.many - 1
+        others = first if where.which is Which.EACH else replace(first, where=replace(where, many=left))
+    along = [others] if left or where.which is Which.EACH else []
+    return [*items[:begun], begins, *along, *items[begun + 1 :]]
+
+
+_SKIPPED = {1: (1,), 2: (1, 2), 3: (3, 2), 4: (4, 3)}
+"""Chains that a first row leaves at the hook, by the height of its stitches, the usual first."""
 
 
 def first_row_again(items: list[Item], standing: Standing) -> list[Item] | None:

@@ -198,10 +198,9 @@ def jump(hook: Hook, item: Item, unsaid: int, what: str = "stitch") -> None:
     if unsaid <= 2 and not below.closed and not below.has_corners() and any(e.corner for e in hook.made):
         # "3 sc in corner, sc in next 21 hdc, 3 sc in last hdc" of flat cloth: the corner was its first stitch
         return
-    over = hook.made[-1] if hook.made else None
-    lace = over is not None and over.kind == SP and hook.spaces_worked and hook.across is None
-    if over is not None and lace and what == "stitch" and unsaid <= over.chains + 1:
-        # "dc in next ch-2 sp, ch 2, dc in top of ch-3" bridges the stitches between with a chain as wide
+    over = hook.made[-1].chains + 1 if hook.made and hook.made[-1].kind == SP else 0
+    if unsaid <= over and what == "stitch" and hook.spaces_worked and hook.across is None:
+        # lace: "dc in next ch-2 sp, ch 2, dc in top of ch-3" bridges the stitches between with a chain as wide
         return
     count = amount(unsaid, what)
     if hook.across is not None:

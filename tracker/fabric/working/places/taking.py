@@ -4,7 +4,7 @@ from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing, named
 from tracker.fabric.model import CH, SP, Element
 from tracker.fabric.working.hook import Hook
-from tracker.notation.tree import ANY, Chain, Item, Kind
+from tracker.notation.tree import ANY, Chain, Item, Kind, Where
 from tracker.trade.stitches import STITCHES, parts_of
 
 
@@ -209,3 +209,11 @@ def _space_of_its_own(hook: Hook, kind: Kind, here: Element) -> bool:
     special = hook.ground.specials.get(kind.name)
     chains = [item.count for item in special.items if isinstance(item, Chain)] if special is not None else []
     return here.kind == SP and chains == [here.chains]
+
+
+def a_row_lower(hook: Hook, where: Where) -> bool:
+    """True for "FPdc around FPdc below" where the row below has none, and the one under it has: a plain row between."""
+    name = where.kinds[0].name if len(where.kinds) == 1 else ""
+    if not parts_of(name)[0] or any(e.kind == name for e in hook.below.elements):
+        return False
+    return any(e.kind == name for e in hook.ground.earlier.get(hook.ground.last_number - 1, ()))

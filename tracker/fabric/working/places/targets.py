@@ -12,6 +12,7 @@ from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.each import each
 from tracker.fabric.working.places.landing import between, from_hook, gaps_for, jump, same, top
 from tracker.fabric.working.places.taking import (
+    a_row_lower,
     base_edge,
     between_edges,
     by_any_name,
@@ -104,6 +105,8 @@ def targets(
         return [()] * (where.many or _ends_left(hook, where))
     if where.down < 0:
         where = this_row_below(hook, where)
+    if where.down == 1 and where.around and which is Which.NEXT and a_row_lower(hook, where):
+        where = replace(where, down=2)
     if where.down > 1 and which is Which.BETWEEN:
         return [()] * max(1, where.many)
     if where.down > 1 and which in (Which.NEXT, Which.EACH):

@@ -13,12 +13,12 @@ from tracker.fabric.working.repeats.last import closes_in_the_first, lands_in_th
 from tracker.fabric.working.repeats.passes import body_of, one_pass
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
 from tracker.records import replace
-from tracker.trade.stitches import parts_of
+from tracker.trade.stitches import STITCHES, parts_of
 
 
 def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     """Works a repeat, pass by pass; `rest` is what follows its last pass."""
-    item = whole_loops(hook, item)
+    item = _with_increases(hook, whole_loops(hook, item))
     shapes = item.times is not None and not any(_post(inside) for inside in item.items)
     ways = (False, True) if shapes else (True, False)
     if item.loose and not hook.ask(("over and over", item.span.start), ways):
@@ -90,6 +90,27 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     hook.path = path
     if item.ending is not None and item.ending.how == "ending":
         ending_items(hook, item, rest)
+
+
+def _with_increases(hook: Hook, item: Repeat) -> Repeat:
+    """ "*2 dc, 1 dc; rep from * around": nobody writes three in a row so, and the two go into one place."""
+    works = [inside for inside in item.items if isinstance(inside, Work)]
+    if len(works) != 2 or len(works) != len(item.items):
+        return item
+    one, other = works
+    plain = one.stitch == other.stitch in STITCHES and one.colour == other.colour
+    straight = one.where.which is other.where.which is Which.STRAIGHT
+    if not plain or not straight or {one.count, other.count} != {1, 2}:
+        return item
+    if not hook.ask(("doubled", item.span.start), (True, False)):
+        return item
+    doubled = tuple(
+        replace(work, where=replace(work.where, which=Which.NEXT, many=1, kinds=(Kind(ANY),)))
+        if work.count == 2
+        else work
+        for work in works
+    )
+    return replace(item, items=doubled)
 
 
 def _post(item: Item) -> bool:

@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 
 from tracker.expressions import expression
+from tracker.notation.page.sized.asked import place_of
 from tracker.notation.scan import T, Token
 from tracker.problems import Label, Problem, Severity, Span
 from tracker.problems.headline import headline
@@ -275,12 +276,19 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
         )
     if hit is None:
         return None
-    told = sizes_named(hit["names"], names)
+    several = " sizes" if re.search(r"\bsizes\s+only", hit.group(), re.IGNORECASE) else ""
+    told = _in_order(hit["names"] + several, names) or sizes_named(hit["names"], names)
     return None if told is None else (told, hit.end())
 
 
 def sizes_named(words: str, names: tuple[str, ...]) -> tuple[str, ...] | None:
-    """The sizes that a list such as "S, M and L", "first and 2nd" names; None where a word of it is none."""
+    """The sizes that a list such as "S, M and L", "first and 2nd" names; None where a word of it is none.
+
+    >>> sizes_named("6 and 12 mo", ("3 mo", "6 mo", "12 mo")), sizes_named("M and up", ("S", "M", "L"))
+    (('6 mo', '12 mo'), ('M', 'L'))
+    """
+    if (ordered := _in_order(words, names)) is not None:
+        return ordered
     known = {name.lower(): name for name in names}
     if not any(name[:1].isdigit() for name in names):
         # "Size 1 (2, 3) = baby (child, adult)": by their places
@@ -289,19 +297,59 @@ def sizes_named(words: str, names: tuple[str, ...]) -> tuple[str, ...] | None:
         known[word] = known[f"{place + 1}{('st', 'nd', 'rd', 'th', 'th', 'th')[place]}"] = names[place]
     known["smallest"], known["largest"] = known["smaller"], known["larger"] = names[0], names[-1]
     pieces = [piece.strip() for piece in re.split(r",|&|\band\b|\bor\b|/", words.lower()) if piece.strip()]
-    if not all(piece in known for piece in pieces):
-        return None
-    return tuple(known[piece] for piece in pieces)
+    told: list[str] = []
+    for piece in pieces:
+        # "6 and 12 mo" of sizes called "6 mo" and "12 mo"
+        at = None if piece in known else place_of(piece, names)
+        if piece not in known and at is None:
+            return None
+        told.append(known[piece] if at is None else names[at])
+    return tuple(told)
+
+
+_SOME = expression(
+    r"\s*(?:the\s+)?(?:(?P<many>two|three|four|five|[2-9])\s+(?P<which>larger|largest|smaller|smallest)"
+    r"|(?P<all>larger|bigger|smaller))(?:\s+sizes)?\s*",
+    re.IGNORECASE,
+)
+_FROM = expression(
+    r"\s*(?P<name>[\w/.'-]+(?:\s[\w/.'-]+)?)\s*(?:\+|(?:and|or|&)\s+(?P<way>up|above|over|larger|bigger|under|below|smaller|down))\s*",
+    re.IGNORECASE,
+)
+_BUT = expression(
+    r"\s*(?:not(?:\s+(?:for|in))?|(?:all|every)(?:\s+sizes?)?\s+(?:but|except)(?:\s+for)?)\s+(?:the\s+|sizes?\s+)?(?P<names>\S.*)",
+    re.IGNORECASE,
+)
+
+
+def _in_order(words: str, names: tuple[str, ...]) -> tuple[str, ...] | None:
+    """The sizes told by their order: "the 2 larger sizes", "6 mo and up", "all but newborn"; None for other words."""
+    if (hit := _SOME.fullmatch(words)) is not None:
+        one_way = (hit["which"] or hit["all"]).lower() in ("larger", "largest", "bigger")
+        if hit["many"] is None and "sizes" not in words.lower():
+            return None
+        many = NUMBER_WORDS.get((hit["many"] or "").lower(), 0) or int(hit["many"] or len(names) - 1)
+        return None if many >= len(names) else names[-many:] if one_way else names[:many]
+    if (hit := _FROM.fullmatch(words)) is not None and (place := place_of(hit["name"], names)) is not None:
+        return names[: place + 1] if hit["way"] in ("under", "below", "smaller", "down") else names[place:]
+    if (hit := _BUT.fullmatch(words)) is not None and (left := sizes_named(hit["names"], names)):
+        return tuple(name for name in names if name not in left)
+    return None
 
 
 def named_for(label: str, names: tuple[str, ...]) -> tuple[str, ...]:
     """The sizes that a label speaks of: "Rnd 7 (M and L only):"; empty for one of all sizes."""
     hit = _ONLY.search(label) if names else None
     told = condition_at(hit[1] + ":", names) if hit is not None else None
+    if told is None and names and (but := _ALL_BUT.search(label)) is not None:
+        return _in_order(but[1], names) or ()
+    if hit is not None and told is None:
+        return _in_order(re.sub(r"^(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?|\s*only$", "", hit[1]), names) or ()
     return told[0] if told is not None else ()
 
 
 _ONLY = expression(r"[(\[]\s*((?:for\s+)?(?:sizes?\s+)?[^)\]]{1,50}?\bonly)\s*[)\]]", re.IGNORECASE, ["only"])
+_ALL_BUT = expression(r"[(\[]\s*((?:not|all|every)\b[^)\]]{1,50}?)\s*[)\]]", re.IGNORECASE)
 
 
 def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -> Sequence[int]:
