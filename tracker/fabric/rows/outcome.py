@@ -31,7 +31,7 @@ from tracker.fabric.rows.told.implied import over_and_over
 from tracker.fabric.rows.told.tiles import as_squares, as_tiles, widened
 from tracker.fabric.standing import Standing, chain_of, ring
 from tracker.fabric.stated import agrees, along_told, covers, far_off, holds_words, in_spaces, in_stitches
-from tracker.fabric.working.groups import first_as_defined
+from tracker.fabric.working.groups import apart_as_defined, first_as_defined
 from tracker.fabric.working.hook import Choice, Found, Ground, Hook, TooLarge
 from tracker.fabric.working.running import hook_on, run
 from tracker.notation.pattern import Order, Row
@@ -205,6 +205,7 @@ def work_row(
     if any(fault.code == "T101" for fault in hook.found):
         understood = False
     first_as_defined(hook)
+    apart_as_defined(hook)
     with_corners(hook.made)
     made = tuple(hook.made)
     after = standing_after(row, items, hook, standing, turned)

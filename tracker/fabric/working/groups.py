@@ -72,6 +72,29 @@ def first_as_defined(hook: Hook) -> None:
         made[:behind] = [replace(element, special=name, group=made[1].group) for element in made[:behind]]
 
 
+def apart_as_defined(hook: Hook) -> None:
+    """Names what is told phrase by phrase, "dc in 6th ch, ch 1, dc in same ch", where it is a special stitch."""
+    made = hook.made
+    for special in dict.fromkeys(hook.ground.specials.values()):
+        names = _spelled(special) if special.one_place else ()
+        if not any(name.startswith("ch-") for name in names):
+            continue
+        last = len(names) - 1
+        for k in range(len(made) - last):
+            first = made[k]
+            if not first.into or first.turning or first.name != names[0] or made[k + last].into != first.into:
+                continue
+            told = made[k : k + last + 1]
+            # more than it holds in the place, or what belongs to something else, is another thing
+            beside = (*made[max(0, k - 1) : k], *made[k + last + 1 : k + last + 2])
+            if any(e.group or e.special for e in told) or any(e.into == first.into for e in beside):
+                continue
+            if tuple(e.name for e in told) == names and all(e.into in ((), first.into) for e in told):
+                hook.groups += 1
+                named = [replace(e, special=special.name, group=hook.groups) for e in told]
+                made[k : k + last + 1] = named
+
+
 def _spelled(special: Special) -> tuple[str, ...]:
     """The names of what a special stitch leaves on the row; none when it is more than plain stitches and chains."""
     names: list[str] = []

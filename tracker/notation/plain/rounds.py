@@ -66,6 +66,8 @@ $tall in|into each|every [of] [the] underarm $cell and|& in|into > $tall evenly 
 $tall in|into each|every [of] [the] underarm $cell > $tall evenly along the edge
 in|into [the] # skipped|missed|unworked $sts and|& [in|into] [the] #|of $chs > \
 in each of # skipped sts and in each of #|of ch
+in|into [the] top|tops of each|every > in|into each|every
+and|& [the] top|tops of each|every > and|& each|every
 separated by [a|one] ch|chain [-] # [sp|space|loop|lp] > with ch # between
 separated by # ch|chain|chs > with ch # between
 with [a|one] ch|chain [-] # sp|space|loop|lp between > with ch # between

@@ -169,10 +169,11 @@ def square(keys: list[str], short: str, body: str, span: Span, text: str) -> Spe
         )
     )
     ends = re.search(r"\b(?:dc|tr|d c)\W*$", low)
+    led = re.match(r"\W*(?:1\s*)?(?:dc|tr|d c)\W+(?:and\s+)?(?:ch\b|\d\s*ch\b)", low)  # "dc, ch 1, sk 1"
     if (
         plain & _WINDOWS
         and chains
-        and (on or ends)
+        and (on or ends or led)
         and re.search(r"\b(?:sk|skip|skipping|miss|missing)\b", low)
     ):
         fill = int(chains[1] or chains[2])

@@ -182,7 +182,12 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
     """Reads everything up to the cursor's end; `top` for a row itself, where counts and remarks may stand."""
     # see phrases_until
     from tracker.notation.phrase.row.phrases import phrase
-    from tracker.notation.phrase.row.remarked.remarks import begins_anew, fastens_off, remark_ahead
+    from tracker.notation.phrase.row.remarked.remarks import (
+        begins_anew,
+        fastens_off,
+        remark_ahead,
+        seam_ahead,
+    )
     from tracker.notation.phrase.row.remarked.told_again import folds
 
     sentence = fastened = False
@@ -210,7 +215,8 @@ def sequence(c: Cursor, reading: Reading, items: list[Item], top: bool) -> None:
             c.i += 1
             continue
         counted = top and bool(reading.stated) and not any(map(_worked, items[reading.told_after[-1] :]))
-        if counted and not sentence and c.kind(-1) is T.CLOSE and folds(c, items, counted):
+        shuts = counted and not sentence and c.kind(-1) is T.CLOSE
+        if shuts and (folds(c, items, counted) or seam_ahead(c, items)):
             continue
         if top and sentence:
             if folds(c, items, counted) or not _only_turned(reading, items) and count_ahead(c, reading):

@@ -66,6 +66,9 @@ _ROWS = ("row", "rows", "rnd", "rnds", "round", "rounds")
 _BEGIN = frozenset("begins begin starts start ends end".split())
 _SEAMED = frozenset("ends end edges edge sides side".split())
 """What a seam closes."""
+_SEAMS = frozenset((*SLIPS, "sc", "dc", "crochet", "join", "whipstitch", "bring", "lay", "match"))
+"""What a seam is made with, or begins with."""
+_BEGINNINGS = frozenset("foundation beginning starting beg".split())
 _TO_THE_MAKER = frozenset("it you i we your remember if".split())
 """Of these, the ones that begin a remark whatever else is said."""
 
@@ -96,9 +99,7 @@ def remark_ahead(c: Cursor, items: list[Item], fastened: bool) -> bool:
     ):
         say(c, items, end)
         return True
-    if first in SLIPS and {"together", "tog"} & words and _SEAMED & words:
-        # "Sl st short ends together.": a seam, and no stitch of the row
-        say(c, items, end)
+    if seam_ahead(c, items):
         return True
     if first in ("each", "every", "all") and c.text(1) in _ROWS and _BEGIN & words:
         # "Each row after the first begins with ch 1, turn."
@@ -122,6 +123,35 @@ def remark_ahead(c: Cursor, items: list[Item], fastened: bool) -> bool:
             say(c, items, end, "words", bears(c.tokens[c.i : end]))
             return True
     return False
+
+
+def seam_ahead(c: Cursor, items: list[Item]) -> bool:
+    """ "Sl st short ends together.", "Sc first and last rows together", "Ss last row to foundation ch".
+
+    It closes the piece, and no stitch of it is the row's; taken as a remark.
+    """
+    if c.text() not in _SEAMS:
+        return False
+    end = sentence_end(c)
+    told = [c.tokens[k].text for k in range(c.i, end)]
+    words = set(told)
+    both = words & _SEAMED or {"first", "last"} <= words and words & set(_ROWS)
+    together = {"together", "tog"} & words and both
+    what = next((word for word in told[1:] if word not in ("st", "stitch", "the")), "")
+    to_the_first = (
+        "to" in words
+        and _BEGINNINGS & words
+        and what in ("last", "this", *_ROWS)
+        and (told[0] == "join" or told[0] in SLIPS)
+        and words & set(_ROWS)
+    )
+    side = told[0] in SLIPS and words & {"seam", "seams"}
+    # "sc 2 sts together at both ends" is worked
+    worked = words & {"each", "every", "sts", "stitches", "next"}
+    if not (together or to_the_first or side) or worked:
+        return False
+    say(c, items, end)
+    return True
 
 
 def fastens_off(items: Iterable[Item]) -> bool:
