@@ -20,6 +20,13 @@ def grave(loaded: Loaded) -> list[tuple[str, str | None, str]]:
         (CLOTH, "Row 2: Ch 1, turn, *2 sc in next st, 2 sc in next st; rep from * across. (45 sc)", "C201"),
         (CLOTH, "Row 2: Ch 1, turn, *sc in next st, sc in next st; rep from * across. (20 sc)", "C201"),
         (CLOTH, "Row 2: Ch 1, turn, *ch 1, sc in next st; rep from * across. (15 sc, 15 ch-1 sps)", "C201"),
+        # two and four times k are never twenty-eight stitches
+        (
+            CLOTH,
+            "Row 2: Ch 1, turn, *sc in next st, dc in next st **, sc in next 2 sts; rep from * across, "
+            "ending last rep at **, sc in last 2 sts.",
+            "C204",
+        ),
         (ROUND, "Rnd 3: (sc, sc) x 6 (18)", "C201"),
         (ROUND + "Rnd 3: (sc, inc) x 6 (18)\n", "Rnd 4: (sc, sc) x 6 (12)", "C202"),
     ],

@@ -9,7 +9,7 @@ rows and a row says otherwise, every count of the pattern is in doubt.
 
 from collections.abc import Iterator, Sequence
 
-from tracker.fabric.model import SP, Element
+from tracker.fabric.model import CH, SP, Element
 from tracker.fabric.readings.habits import Habit, stated_turning
 from tracker.fabric.working.hook import Hook
 from tracker.notation.pattern import Row
@@ -93,6 +93,8 @@ def _joined_beside(where: Where, hook: Hook) -> None:
     top, space = (*hook.made[:2], None, None)[:2]
     if top is None or space is None or not (top.turning and top.is_stitch and space.turning):
         return
+    if any(element.kind == CH for element in hook.below.elements):
+        return  # "ch 5, (dc, ch 1) 7 times in first ch": its first chain holds the round, the next three are the dc
     if space.kind == SP and where.nth <= top.chains + space.chains:
         chain_named(hook, where, top, top.chains + space.chains, "beginning")
 

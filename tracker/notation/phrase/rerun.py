@@ -168,7 +168,9 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
                 c.take_any("as", "for", "given", "like")
                 c.take("for")
             _up_to_row(c)
-            c.take_any("all", "of", "for", "instructions", "directions", "pattern")
+            c.take_any("all", "of", "for", "instructions", "directions")
+            if c.text(1) not in _SINGLE:
+                c.take("pattern")
         for _ in range(3):
             if (
                 c.text() in ("pattern", "patt")

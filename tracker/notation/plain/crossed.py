@@ -35,6 +35,12 @@ $tall to finish|complete [off] the|this row|rnd|round > $tall in each rem st
 in|into what|whatever is|remains [left] ,|;|. > in each rem st ,|;|.
 in|into what's|whatever's|those left|remaining > in each rem st
 in|into the other # $plains > in the rem # sts
+drop|dropped [-] down $tall [st] in|into > $tall in
+dropdown|dropped $tall [st] in|into > $tall in
+$tall drop|dropped|dropping [-] down in|into > $tall in
+$tall down into > $tall into
+spike [st|stitch] in|into the row below|down > spike st into row below
+$tall dropdown in|into > $tall in
 dec|decrease|inc|increase at|on [the] first and|& last st|sts > dec|decrease|inc|increase at each end
 """
 """As in `wordings.py`."""

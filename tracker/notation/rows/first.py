@@ -131,10 +131,12 @@ def _place(item: Work | Group | Repeat) -> Which | None:
 
 
 def _in_nth_chain(item: Work | Group | Repeat) -> bool:
-    """True for "sc into the second chain and each chain": counted from the hook, though nobody says so."""
+    """True for "sc into the second chain and each chain", counted from the hook though nobody says so, and for a round
+    in one chain, "6 sc in first ch"."""
     if not isinstance(item, Work) or item.stitch == "slst":
         return False
-    return item.where.which is Which.NTH and item.where.kinds[:1] == (Kind("ch"),)
+    whole = item.where.which in (Which.FIRST, Which.MADE) and item.where.many == 1 and item.count > 3
+    return (item.where.which is Which.NTH or whole) and item.where.kinds[:1] == (Kind("ch"),)
 
 
 def _only_closes(after: Sequence[Item]) -> bool:

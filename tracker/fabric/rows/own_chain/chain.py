@@ -25,7 +25,7 @@ from tracker.trade.stitches import parts_of
 
 TYPE_CHECKING = False  # as type checkers have it; typing itself is slow to load
 if TYPE_CHECKING:
-    pass
+    from typing import TypeGuard
 
 
 def from_hook(item: Item | None) -> int | None:
@@ -49,6 +49,9 @@ def skipped_start(items: list[Item], standing: Standing) -> list[Item]:
         if isinstance(item, Work) and item.where.which is Which.NTH and item.where.kinds[:1] == (Kind(CH),):
             # "1 dc in 4th ch, 1 dc in each ch to end": counted from the hook, as all do
             where = replace(item.where, which=Which.FROM_HOOK, kinds=())
+            return [*items[:k], replace(item, where=where), *items[k + 1 :]]
+        if _all_in_first(item, items[k + 1 :], standing):
+            where = replace(item.where, which=Which.FROM_HOOK, nth=len(standing.elements), kinds=())
             return [*items[:k], replace(item, where=where), *items[k + 1 :]]
         if (
             isinstance(item, Skip)
@@ -139,6 +142,26 @@ def untold_start(items: list[Item], standing: Standing, hook: Hook) -> list[Item
 
 _SKIPPED = {1: (1,), 2: (1, 2), 3: (3, 2), 4: (4, 3)}
 """Chains that a first row leaves at the hook, by the height of its stitches, the usual first."""
+
+
+_LONGEST = 9
+"""Chains of which the first can hold a whole round."""
+
+
+def _all_in_first(item: Item, behind: Sequence[Item], standing: Standing) -> "TypeGuard[Work | Group]":
+    """True for "Ch 4." and then "11 dc in first ch; join": the chain farthest from the hook holds the round."""
+    return (
+        isinstance(item, (Work, Group))
+        and (isinstance(item, Group) or item.count > 3)
+        and item.where.which in (Which.FIRST, Which.MADE)
+        and item.where.kinds == (Kind(CH),)
+        and item.where.many == 1
+        and len(standing.elements) <= _LONGEST
+        and all(e.kind == CH for e in standing.elements)
+        and not any(
+            isinstance(i, (Group, Repeat, Skip)) or isinstance(i, Work) and i.stitch != "slst" for i in behind
+        )
+    )
 
 
 def first_row_again(items: list[Item], standing: Standing) -> list[Item] | None:

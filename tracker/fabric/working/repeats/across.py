@@ -183,6 +183,14 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
             hook.below.at = end
     if ending is not None and as_item:
         run_rest(hook, ending.items, rest)
+    if turn and ending is not None and ending.how == "at" and not cut_short:
+        hook.fault(
+            "C204",
+            item.told_at or item.span,
+            "has a repeat whose last pass cannot end where it is told to",
+            "does not come out there",
+            "Check the count of the row below, and where the last repeat ends.",
+        )
 
 
 def _without_its_end(hook: Hook, item: Repeat, rest: Sequence[Item]) -> tuple[Item, ...] | None:

@@ -131,11 +131,11 @@ _SPOKEN = expression(
 _IN_LINE = expression(
     r"[.)\]}!;:=–—](?:(?<=[=–—])\s?\d{1,3}|(?<=[)\]]),?|(?<![=–—)\]]))(?:(?<!:)\s+"
     r"(?=(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|ROWS?|RNDS?|ROUNDS?)\s?\d[\d\s,&-]{0,14}(?:\s*[(\[{][^)\]}\n]{1,40}[)\]}])*\s?:"
-    r"|(?:Row|Rnd|Round|ROW|RND|ROUND)\s?\d{1,3}\.\s+[A-Z]|R\d{1,3}(?:-R?\d{1,3})?:"
+    r"|(?:Row|Rnd|Round|ROW|RND|ROUND)\s?\d{1,3}\.\s+[A-Z]|[Rr]\d{1,3}(?:-[Rr]?\d{1,3})?:"
     r"|\d{1,3}(?:st|nd|rd|th)\s(?:[Rr]ow|[Rr]nd|[Rr]ound)(?:\s*\([^)\n]{1,40}\))*\s?:"
     r"|(?:(?:Hanging|Button)\s[Ll]oop|Hanger|Loop|Ties?|Strap|Finishing|Assembly|Edging|Border):\s"
     r"|(?:Row|Rnd|Round)\s\d{1,3}\s+(?:\d{1,3}\s(?:ch|dc|tr|htr|sc|hdc)|[Cc]h\s?\d|[Mm]iss|[Ss]s|[Ss]k|[Tt]urn|[Ww]ith|[Ll]ike|\*)(?![a-z])"
-    r"|R\d{1,3}(?:[-–]R?\d{1,3})?\s+(?:[*(\[]|(?:ch|turn|sc|hdc|dc|tr|htr|loop|rep|repeat|as|work|inc|dec|[bf]lo|mr|\d)(?![a-z])"
+    r"|[Rr]\d{1,3}(?:[-–][Rr]?\d{1,3})?\s+(?:[*(\[]|(?:ch|turn|sc|hdc|dc|tr|htr|loop|rep|repeat|as|work|inc|dec|[bf]lo|mr|\d)(?![a-z])"
     r"|(?:\d{1,3}\s?)?(?:sc|hdc|dc|tr|htr|inc|dec|ch|ss|slst)\s?\d{0,3}(?![a-z])))"
     r"|(?<=:)\s+(?=(?:R|Rnd\s|Rd\s|Row\s)1[.:]?\s+(?:\d|sc|mr|ch|in|\(|\[)))"
 )

@@ -50,11 +50,12 @@ _FOR_SIZES = expression(
 """ "Ch 30 (34, 38) for sizes S (M, L)", "Ear warmer (sizes Child, Teen, Adult)"."""
 _ON_A_LINE = expression(
     r"^[^\n]{0,60}[–—,:-][^\S\n]*(?:in\s+)?sizes\s+(?P<titled>[^.;:\n]{3,60})$"
-    r"|^[^\S\n]*(?P<alone>(?:[A-Za-z]|\d{1,2}[–-]\d)[\w/' –-]{0,20}[(\[{][^()\[\]{}\n]{1,60}[)\]}])"
-    r"[^\S\n]*(?:[|•·][^\n]{0,80})?$",
+    r"|^[^\S\n]*(?P<alone>(?:[A-Za-z]|\d{1,2}[–-]\d)[\w/' –-]{0,20}(?:[(\[{][^()\[\]{}\n]{1,60}[)\]}][^\S\n]?){1,9})"
+    r"[^\S\n]*(?:[|•·][^\n]{0,80})?$"
+    r"|^[^\S\n]*(?P<bare>[A-Za-z][\w/'-]{0,9}(?:[^\S\n]?[,/|][^\S\n]?[\w'-]{1,10}){1,9})[^\S\n]*$",
     re.IGNORECASE | re.MULTILINE,
 )
-""" "Band Beanie – sizes S / M / L", and "Baby (Child, Adult)" on a line of its own."""
+""" "Band Beanie – sizes S / M / L", and "Baby (Child, Adult)", "S (M) (L)" or "S, M, L" on a line of its own."""
 _KNOWN = expression(
     r"^(?:x{0,4}s|m|x{0,5}l|(?:x{0,4}s|m|x{0,3}l|\d?x)/(?:s|m|x{0,4}l|\d?xl?)|"
     r"\d?x{1,2}l?|[1-9]x|(?:x-?|extra[- ])?(?:small|large)|medium|one size"
@@ -105,6 +106,8 @@ def _as_listed(text: str) -> tuple[str, ...]:
     measures: tuple[str, ...] = ()
     for hit in _NAMES.finditer(text):
         listed = hit["list"]
+        if listed.endswith(":"):
+            continue  # "Sizes M and L:" over what is for these
         listed = _NUMBERS.sub("", listed) if listed[:2] in ("1)", "1.") else listed
         if (told := _NUMBERED_SO.match(listed)) is not None:
             listed = listed[told.end() :]
@@ -141,12 +144,14 @@ def _as_listed(text: str) -> tuple[str, ...]:
         if len(names) > 1 and all(map(_KNOWN.match, names)) and _listed(len(names), text):
             return names
     for hit in _FOR_SIZES.finditer(text):
+        if hit["list"] and text.startswith((":\n", ": \n"), hit.end()):
+            continue  # "For sizes M and L:" over what is for these
         names = _parted(hit["list"] or hit["within"] or hit["boxed"])
         numbered = all(name[0].isdigit() for name in names)
         if len(names) > 1 and all(map(_KNOWN.match, names)) and not numbered:
             return names
     for hit in _ON_A_LINE.finditer(text[:3_000]):
-        names = _parted(hit["titled"] or hit["alone"])
+        names = _parted(hit["titled"] or hit["alone"] or hit["bare"])
         aged = all(_AGED.search(name) for name in names)
         if len(names) > 1 and all(_KNOWN.match(name) and (aged or not name[0].isdigit()) for name in names):
             return names

@@ -345,11 +345,23 @@ def named_for(label: str, names: tuple[str, ...]) -> tuple[str, ...]:
         return _in_order(but[1], names) or ()
     if hit is not None and told is None:
         return _in_order(re.sub(r"^(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?|\s*only$", "", hit[1]), names) or ()
-    return told[0] if told is not None else ()
+    if told is not None:
+        return told[0]
+    for named in _OF_SIZES.finditer(label) if names else ():
+        these = sizes_named(named["named"] or named["behind"], names)
+        if these and (named["said"] or named["behind"] or not re.search(r"\d", named["named"])):
+            return these
+    return ()
 
 
 _ONLY = expression(r"[(\[]\s*((?:for\s+)?(?:sizes?\s+)?[^)\]]{1,50}?\bonly)\s*[)\]]", re.IGNORECASE, ["only"])
 _ALL_BUT = expression(r"[(\[]\s*((?:not|all|every)\b[^)\]]{1,50}?)\s*[)\]]", re.IGNORECASE)
+_OF_SIZES = expression(
+    r"[(\[]\s*(?:for\s+)?(?P<said>sizes?\s+)?(?P<named>[^)\]]{1,50}?)(?:\s+sizes?)?\s*[)\]]"
+    r"|,\s*(?:for\s+)?sizes?\s+(?P<behind>[^:()\[\]]{1,50}?)\s*(?=:)",
+    re.IGNORECASE,
+)
+""" "Rnd 7 (M, L):", with no "only"."""
 
 
 def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -> Sequence[int]:

@@ -12,6 +12,7 @@ from tracker.notation.phrase.repeats.often import often_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import (
+    SPACE,
     Chain,
     Group,
     Item,
@@ -135,6 +136,7 @@ def _gathers(c: Cursor, work: Work) -> bool:
 def _all_along(c: Cursor) -> bool:
     """Takes ", all around", ", across", at the end of what a row works over and over."""
     whole = c.text() == "all" and c.text(1) == "the" and c.text(2) == "way"
+    whole = whole or c.text() == "all" and c.text(1) in ("around", "round")
     if c.kind(-1) not in (T.COMMA, T.SEMICOLON, T.DASH) and not whole:
         return False
     n = 1 if c.text() == "all" else 0
@@ -208,7 +210,10 @@ def squares_along(c: Cursor, items: list[Item]) -> bool:
     while k and isinstance(items[k - 1], (Chain, Skip)):
         k -= 1
     before = next((item for item in reversed(items[:k]) if not isinstance(item, (Say, Turning))), None)
-    if not isinstance(items[k], Chain) or not isinstance(before, Work):
+    if k == len(items) - 1 and _into_a_space(before) and before is items[k - 1] and k > 1:
+        # "sc in first st, 3 sc in next ch-3 sp, sc in next st across"
+        k -= 1
+    elif not isinstance(items[k], Chain) or not isinstance(before, Work):
         return False
     c.take("all", "the", "way")
     stop = stop_here(c)
@@ -220,6 +225,17 @@ def squares_along(c: Cursor, items: list[Item]) -> bool:
         Repeat(tuple(items[k:]), Span(items[k].span.start, told_at.end), None, stop=stop, told_at=told_at)
     ]
     return True
+
+
+def _into_a_space(item: Item | None) -> bool:
+    """True for stitches in the next space."""
+    where = item.where if isinstance(item, (Work, Group)) else None
+    return (
+        where is not None
+        and where.which is Which.NEXT
+        and where.many == 1
+        and [kind.name for kind in where.kinds] == [SPACE]
+    )
 
 
 _WORKS = frozenset("in into sk skip miss inc dec ch".split())
