@@ -361,6 +361,11 @@ PLANTED = (
     # a star that nothing goes back to, and one that ends what none begins
     Planted("coaster_petals", "sc in next st* 12 times", "sc in next st 12 times", 3, "*"),
     Planted("daisy_meadow_granny", "ch 3, *CL in next sp", "ch 3, CL in next sp", 2, "*"),
+    Planted("puff_blossom_coaster", "*skip 1 st, 5 dc in next st,", "skip 1 st, 5 dc in next st,", 5, "*"),
+    # behind what a chain is said to count as, in words of its own
+    Planted(
+        "lap_rug_hexagon_clusters", "in next ch-3 sp; rep from *", "in next ch-4 sp; rep from *", 2, "ch-4 sp"
+    ),
     # a row that was left out, in a pattern of sizes and behind a remark
     Planted("corner_store_bucket_hat", "R 28 - 29 : 1 sc in each st. <96>\n", "", 30, "R 30", mends=False),
     # a repeat that works into what is not there: the words that name it

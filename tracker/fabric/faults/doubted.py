@@ -310,7 +310,8 @@ class _Looked:
         """True for words that one thing was read from and that seem to tell of more."""
         words = self.text[item.span.start : item.span.end].lower()
         if isinstance(item, Turning):
-            return bool(set(WORD.findall(words)) - OF_CHAINS) and not words.endswith("made")
+            strange = " ".join(set(WORD.findall(words)) - OF_CHAINS)
+            return TELLING.search(strange) is not None and not words.endswith("made")
         if isinstance(item, (Group, Repeat, Say)):
             return False
         allowed = 2 if isinstance(item, Work) else isinstance(item, (Join, Travel))

@@ -195,13 +195,13 @@ def space_beside(hook: Hook, i: int) -> int:
 def jump(hook: Hook, item: Item, unsaid: int, what: str = "stitch") -> None:
     """Reports stitches, or spaces, passed over to reach the end: the repeat before is at fault, when there is one."""
     below = hook.below
-    if unsaid <= 2 and not below.closed and not below.has_corners() and any(e.corner for e in hook.made):
+    cloth = not below.closed and not below.has_corners() and below.elements[0].kind != CH
+    if unsaid <= 2 and cloth and any(e.corner for e in hook.made):
         # "3 sc in corner, sc in next 21 hdc, 3 sc in last hdc" of flat cloth: the corner was its first stitch
         return
-    over = hook.made[-1].chains + 1 if hook.made and hook.made[-1].kind == SP else 0
-    if unsaid <= over and what == "stitch" and hook.spaces_worked and hook.across is None:
-        # lace: "dc in next ch-2 sp, ch 2, dc in top of ch-3" bridges the stitches between with a chain as wide
-        return
+    over = hook.made[-1].chains + 1 if hook.made and hook.made[-1].kind == SP and hook.spaces_worked else 0
+    if unsaid <= over and what == "stitch" and hook.across is None:
+        return  # lace: "dc in next ch-2 sp, ch 2, dc in top of ch-3" bridges them with a chain as wide
     count = amount(unsaid, what)
     if hook.across is not None:
         span = hook.across.told_at or hook.across.span

@@ -34,7 +34,7 @@ _LED = (
 _NUMBERED = expression(
     rf"\s{{0,12}}(?:{_LED}|from\s|patt(?:ern|\.)?\s+(?=rows?\s+\d))?(?:(?P<ahead>RS|WS)\s+(?=r))?(?:(?P<word>rows?|rnds?|rds?|rounds?)\s*\.?\s*(?:no\.?\s*|\#)?"
     rf"|(?P<short>r)\s?(?=\d))(?P<numbers>{_NUMBERS})"
-    rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*(?:-|to|through)\s*\d+)?(?:\s*[,:/]\s*\d+(?:\s*(?:-|to|through)\s*\d+)?)*\s*[)\]}}])+)?"
+    rf"(?P<sizes>\s*(?:[(\[{{]\s*\d+(?:\s*(?:-|to|through)\s*\d+)?(?:\s*[,:/]\s*\d+(?:\s*(?:-|to|through)\s*\d+)?)*\s*[)\]}}])+(?:\s?(?:-|to|through)\s?\d{{1,4}}\s?[(\[{{]\d[\d\s,:/]*[)\]}}])?)?"
     rf"(?P<also>\s*(?:,|and|&)?\s*(?:and|&)?\s*(?:all|every|each)\s+(?:following\s+|foll\s+|other\s+"
     rf"|alt(?:ernate)?\s+)?(?P<parity>even|odd|rs|ws|alt\w*|other)?"
     rf"[\s-]*(?:numbered\s*)?(?:rows?|rnds?|rounds?)?(?:\s+(?:up\s+to\s+and\s+including|through|up\s+to|to|until|thru)"

@@ -370,6 +370,12 @@ def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -
     >>> numbers_of_size("Rows 3-28/30/32", (), 3, 1)[-1], numbers_of_size("Rows 5-8 (9, 10)", (5, 6, 7, 8), 3, 2)[-1]
     (30, 10)
     """
+    both = _BOTH_ENDS.search(head)
+    if both is not None:
+        # "Rnds 13 (14, 15)-16 (18, 20)": where it begins and where it ends, each for every size
+        begins, ends = ([int(n) for n in re.findall(r"\d+", both[end])] for end in ("first", "last"))
+        if len(begins) == len(ends) == count:
+            return tuple(range(begins[index], max(begins[index], ends[index]) + 1))
     slashed = re.search(r"(\d+)\s*-\s*((?:\d+\s*/\s*)+\d+)", head)
     if slashed is not None and slashed[2].count("/") == count - 1:
         last = int(slashed[2].split("/")[index])
@@ -397,3 +403,7 @@ def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -
     if len(ends) == 2:
         return tuple(range(ends[0], ends[1] + 1))
     return tuple(range(first, max(first, ends[0]) + 1))
+
+
+_LISTED_NUMBERS = r"\d+\s*[(\[{]\d[\d\s,:/]*[)\]}]"
+_BOTH_ENDS = expression(rf"(?P<first>{_LISTED_NUMBERS})\s?(?:-|to|through)\s?(?P<last>{_LISTED_NUMBERS})")

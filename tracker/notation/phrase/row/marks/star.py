@@ -8,6 +8,7 @@ from tracker.notation.phrase.row.going_on import (
     attach,
 )
 from tracker.notation.phrase.row.reading import Reading
+from tracker.notation.phrase.row.remarked.prose import lone_star
 from tracker.notation.scan import T
 from tracker.notation.tree import (
     Group,
@@ -55,7 +56,26 @@ def star(c: Cursor, items: list[Item]) -> None:
                     attach(items, ending)
                 return
             c.i = i
+    elif _ends_what_none_begins(c, items, start):
+        lone_star(c, start)
     items.append(Mark(sign, c.span_from(start)))
+
+
+def _ends_what_none_begins(c: Cursor, items: list[Item], start: int) -> bool:
+    """True for the star of "2 sc, inc* around", the only one of its row."""
+    sign = c.tokens[start].text
+    ahead = int(c.kind() is T.COMMA)
+    ahead += c.text(ahead) in ("rep", "repeat", "repeated")
+    often = (
+        c.text(ahead) in ("around", "across", "to")
+        or c.value(ahead) is not None
+        and c.text(ahead + 1) in _TIMES
+    )
+    alone = sum(token.text == sign for token in c.tokens) == 1
+    return often and alone and isinstance(items[-1] if items else None, (Work, Group, Repeat))
+
+
+_TIMES = ("times", "more", "x")
 
 
 def repeats_unstarred(c: Cursor, reading: Reading, start: int) -> bool:
