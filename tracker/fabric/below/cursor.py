@@ -1,5 +1,6 @@
 """The place the hook has reached in the row below; finds the targets that are named and moves past them."""
 
+from tracker.fabric.below.gaps import split_shell
 from tracker.fabric.below.surface import UNLIMITED, Missing, Surface, closed, named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.notation.tree import ANY, EITHER, Kind
@@ -161,12 +162,12 @@ class Below(Surface):
         return self._settle(j, kind), passed
 
     def _place_of_the_chain(self) -> tuple[int, ...]:
-        """The place of a turning chain in whose space the hook stands: "ch 5, dc in same sp" is a V; () elsewhere."""
+        """The place of a turning chain that the hook stands in: "ch 5, dc in same sp" is a V; () elsewhere."""
         if self.here is None or not 0 <= self.here < self.n or not self.elements[self.here].turning:
             return ()
         space = self.elements[self.here]
-        beside = self.elements[self.here - 1] if space.kind == SP else None
-        return beside.into if beside is not None and beside.turning else ()
+        beside = self.elements[self.here - 1] if space.kind == SP else space
+        return beside.into if beside.turning else ()
 
     def _left_of_shell(self, element: Element, kind: Kind) -> bool:
         """True for what is left of a shell of which the middle space was worked into."""
@@ -324,8 +325,8 @@ class Below(Surface):
         if i is not None:
             return i
         # "(3 dc) in last sc" at the edge is half a shell of five, and no shell
-        named_one = next((k for k, e in enumerate(self.elements) if e.special == group.name), None)
-        size = self._stitches_of(named_one) if named_one is not None else 0
+        size = next((self._stitches_of(k) for k, e in enumerate(self.elements) if e.special == group.name), 0)
+        ahead = range(self.at, min(split_shell(self.elements) if self.closed else self.n, limit))
         return next((k for k in ahead if self.elements[k].group and self._stitches_of(k) >= size), None)
 
     def _stitches_of(self, i: int) -> int:

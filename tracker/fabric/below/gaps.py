@@ -1,5 +1,8 @@
 """Gaps between stitches of a row, the spaces of work that stands in groups without chains between them."""
 
+from collections import Counter
+from collections.abc import Sequence
+
 from tracker.fabric.below.surface import Surface
 from tracker.fabric.model import HIDDEN, SP, Element
 
@@ -64,3 +67,20 @@ def one_place(a: Element, b: Element) -> bool:
     return bool(a.group and a.group == b.group) or bool(
         a.into and a.into == b.into and a.between == b.between
     )
+
+
+def split_shell(elements: Sequence[Element]) -> int:
+    """Index where the half of a shell begins that completes, at a round's end, the half which its chain began.
+
+    As many as there are elements where a round does not end so.
+    """
+    first = next((e for e in elements if e.kind != HIDDEN), None)
+    n = len(elements)
+    if first is None or not first.turning or not first.into or not elements[-1].group:
+        return n
+    begins = n - 1
+    while begins and elements[begins - 1].group == elements[-1].group:
+        begins -= 1
+    groups = Counter(e.group for e in elements if e.group and e.is_stitch)
+    half = elements[-1].into == first.into and groups[elements[-1].group] < max(groups.values())
+    return begins if half else n

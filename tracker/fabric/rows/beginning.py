@@ -32,7 +32,7 @@ def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item
         and len(works) > 1
         and (
             works[0].where.which is Which.MADE
-            or _borne_out(row, works)
+            or _borne_out(row, items)
             or (
                 works[0].where.which is Which.SAME
                 or [kind.name for kind in works[0].where.kinds] in ([CH], [SP])
@@ -58,13 +58,16 @@ def around_opening(row: Row, items: list[Item], standing: Standing) -> list[Item
     return [*items[:k], replace(first, where=()), *items[k + 1 :]]
 
 
-def _borne_out(row: Row, works: list[Work]) -> bool:
+def _borne_out(row: Row, items: list[Item]) -> bool:
     """True where a first round tells how many it works in each of its places, and its count is their sum."""
     told = next((s.counts for s in row.stated if not s.change and not s.partial), ())
+    works = [item for item in items if isinstance(item, Work) and item.stitch != "slst"]
     numbered = all(work.where.which in (Which.MADE, Which.NEXT) and work.where.many for work in works)
     first = bool(row.numbers) and row.numbers[0] == 1
     worked = sum(work.count * work.where.many for work in works)
-    return first and numbered and len(told) == 1 and told[0][1] == worked
+    rises = next((item.count > 1 for item in items if isinstance(item, Chain)), False)
+    others = any(isinstance(item, (Group, Repeat)) for item in items)
+    return first and numbered and not others and len(told) == 1 and told[0][1] - worked in (0, int(rises))
 
 
 def _joined_in_skipped(item: Item | None) -> "TypeGuard[Travel]":

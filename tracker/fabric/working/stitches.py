@@ -31,7 +31,8 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
     if name == "even":
         even(hook, item, rest)
         return
-    if name == "slst" and where.which is Which.LAST and hook.made and _all_worked(hook):
+    chained = [kind.name for kind in where.kinds] == [CH]  # "sl st in last ch", of the chain's other side
+    if name == "slst" and where.which is Which.LAST and hook.made and not chained and _all_worked(hook):
         # "…, ch 51, sc back along it, sl st in last hdc": what hangs there is fastened where it began
         return
     if name.startswith(("inc ", "dec ")):

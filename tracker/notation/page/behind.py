@@ -74,3 +74,37 @@ def begins_behind(text: str, start: int) -> bool:
     before = text[:start].rstrip(" \t") if start and text[start - 1] in " \t" else ""
     hit = _EVEN_BEHIND.match(text, len(before)) if before[-1:] not in ("", "\n") else None
     return hit is not None and hit.end() == start
+
+
+_LIKE_A_PART = expression(
+    r"\s*(?:(?:work|make|crochet|begin|follow|rep(?:eat)?)\b[^.:;\n]{0,24}?\b(?:as|like|of|for)|(?:same\s+)?as|like|rep(?:eat)?)"
+    r"\s+(?:for\s+)?(?:the\s+)?",
+    re.IGNORECASE,
+)
+
+
+def like_part(line: str, parts: list[tuple[str, int]]) -> bool:
+    """True for a line that works a part as another one: "Work as for left mitten through Rnd 12"."""
+    hit = _LIKE_A_PART.match(line)
+    rest = line[hit.end() :].lower() if hit else ""
+    names = [name.split("(")[0].strip().lower() for name, _ in parts[:-1] if name]
+    # "as the first one": the part that goes by "First leg"
+    first = rest.startswith("first one") and any(name.startswith("first ") for name in names)
+    return first or any(map(rest.startswith, names))
+
+
+_NAMED_AGAIN = expression(
+    r"[\s*~=>#_]{0,12}(?P<name>(?-i:[A-Z][A-Za-z0-9' -]{2,24}?))\s*(?P<make>\([^)\n]{1,20}\))?\s*(?::|\s[–—-]\s)\s*"
+    r"(?P<rest>(?:work|make|crochet|follow|same|as|like|rep(?:eat)?)\b.*)",
+    re.IGNORECASE | re.DOTALL,
+)
+_OTHER_PIECE = ("second", "third", "2nd", "3rd", "other", "left", "right", "back", "front")
+
+
+def piece_again(line: str, parts: list[tuple[str, int]]) -> re.Match[str] | None:
+    """The name of a piece that is worked as another, where one line tells both: "Second leg: work as first leg"."""
+    hit = _NAMED_AGAIN.match(line)
+    if hit is None or hit["name"].lower().split()[0] not in _OTHER_PIECE or len(hit["name"].split()) > 3:
+        return None
+    again = like_part(hit["rest"], [*parts, (hit["name"], 1)]) or RERUN.match(hit["rest"])
+    return hit if again else None

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 
 from tracker.expressions import expression
 from tracker.notation.definitions.head import head_of
-from tracker.notation.page.behind import begins_behind, inside
+from tracker.notation.page.behind import begins_behind, inside, like_part, piece_again
 from tracker.notation.page.below import ROW_BEGUN, heads_first_row, told_below
 from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by, titled
 from tracker.notation.page.chained import only_chains
@@ -29,7 +29,6 @@ from tracker.notation.page.signs import (
     defines,
     heading,
     heading_words,
-    like_part,
     many_of,
     named_alone,
     part_told,
@@ -192,7 +191,7 @@ class Blocks:
         may = self._section != "define" and (self._blank or ended_by(self._text, self._open))
         if not may or not (self._seen_row or "make" in line.raw.lower()):
             return False
-        piece = piece_told(line.raw)
+        piece = piece_told(line.raw) or (piece_again(line.raw, self._parts) if self._seen_row else None)
         if piece is None:
             return False
         self._part = titled(piece["name"])

@@ -207,20 +207,6 @@ RERUN = expression(
     re.IGNORECASE,
 )
 """A row without a label that works others again: "Repeat the last 2 rows", "Work even"."""
-_LIKE_A_PART = expression(
-    r"\s*(?:(?:work|make|crochet|begin|follow|rep(?:eat)?)\b[^.:;\n]{0,24}?\b(?:as|like|of|for)|(?:same\s+)?as|like|rep(?:eat)?)"
-    r"\s+(?:for\s+)?(?:the\s+)?",
-    re.IGNORECASE,
-)
-
-
-def like_part(line: str, parts: list[tuple[str, int]]) -> bool:
-    """True for a line that works a part as another one: "Work as for left mitten through Rnd 12"."""
-    hit = _LIKE_A_PART.match(line)
-    rest = line[hit.end() :].lower() if hit else ""
-    return any(name and rest.startswith(name.split("(")[0].strip().lower()) for name, _ in parts[:-1])
-
-
 BEGUN = expression(
     r"\s*(?:with\s+(?:the\s+)?(?:RS|WS|right side|wrong side)[^.,;]{0,40}[,;]\s*)?"
     r"(?:(?:skip|sk|miss)\s[^.;]{1,60}?,?\s*(?:and\s+)?)?(?:re-?)?(?:join|attach)(?:ing)?\s[^.;]{2,80}?[,;.]\s*"

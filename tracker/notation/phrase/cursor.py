@@ -148,6 +148,11 @@ class Cursor:
         before, star, after = self.tokens[self.i - 1 : self.i + 2]
         return before.end == star.start and star.end == after.start
 
+    def _lone(self) -> bool:
+        """True for the star of "dec *6": no other stands before it, and nothing is worked behind its number."""
+        ends = self.kind(2) in (*STOPS, T.OPEN) and self.token(1).start == self.token().end
+        return ends and all(token.kind is not T.STAR for token in self.tokens[: self.i])
+
     def times_here(self) -> tuple[int, int] | None:
         """ "6 times", "x6", "x 6", "6x", "sc*6", "twice": the number and how many tokens it takes."""
         word = self.text()
@@ -160,7 +165,11 @@ class Cursor:
         ):
             # "1x, 5o, 1x" where an x is a square; "X x3" is three of them
             return None
-        if word == "*" and self.kind(1) is T.NUMBER and (self.kind(-1) is T.CLOSE or self._glued()):
+        if (
+            word == "*"
+            and self.kind(1) is T.NUMBER
+            and (self.kind(-1) is T.CLOSE or self._glued() or self._lone())
+        ):
             if self.text(2) in ("x", "times") or self.kind(2) is T.TIMES:
                 # "*sc in next st, dc in next st (pull up)* 6 times": the star closes what another opened
                 return None

@@ -18,6 +18,10 @@ def part_here(c: Cursor) -> str | None:
         pass
     longest = 0
     found: str | None = None
+    if c.text() == "first" and c.text(1) == "one":
+        # "work as the first one": as "First leg"
+        found = next((part for part in reversed(c.context.parts) if part.lower().startswith("first ")), None)
+        longest = 2 if found is not None else 0
     for part in c.context.parts:
         name = part.split("(")[0].lower()
         # "Back and Front (both alike)" is also called "back"

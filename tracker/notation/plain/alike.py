@@ -68,4 +68,5 @@ SETS = {
     "$then": ",|;|and [1|one] sc|hdc|dc|htr|tr|dtr in|into|across",
     "$between": "[all|each|every] [the] [st|sts|sc|hdc|dc|tr] [in] others|other|rest|between|rem [st|sts|sc|hdc|dc|tr]",
     "$fan": "shell|fan|scallop",
+    "$bound": "[the] [next|first]",
 }

@@ -24,7 +24,7 @@ turn|go around|over to work|crochet on|along|across [the] back|bottom|underside 
 work|working|go|going|come back along|down|across|up [the] other|opposite side [of] [the] [$found] [$chs] ,|: > \
 $otherside ,
 back along|down|across|up [the] other|opposite side [of] [the] [$found] [$chs] ,|: > $otherside ,
-, [on] [the] other|opposite side of [the] [$found] $chs : > , $otherside ,
+,|;|. [on] [the] other|opposite side [of] [the] [$found] [$chs] : > , $otherside ,
 , from [the] second|2nd $chs [from] [the] [hook|hk] : > , starting in 2nd ch from hook ,
 going [back] along|across|down [the] $foot [$edges] of [the] [$found] $chs > $otherside
 then back along|across|down [the] $foot [$edges] of [the] [$found] $chs > $otherside
@@ -33,6 +33,12 @@ in|into the $cell with|holding|containing the|your first $plain > in the same $c
 single in|into > sc in|into
 double in|into > double crochet in|into
 in|into all other $sts|$tall > in each rem st
+$sl $st in|into|across next $plain and|& [in|into] first > $sl $st in next st and in next
+$sl $st in|into|across next # $plains and|& [in|into] first > $sl $st in next # sts and in next
+ss|slst in|into|across next $plain and|& [in|into] first > ss in next st and in next
+ss|slst in|into|across next # $plains and|& [in|into] first > ss in next # sts and in next
+but do not|don't|dont fasten|cut|break|finish|bind > ; do not fasten|cut|break|finish|bind
+but keep|leave|leaving [the] yarn attached > ; do not fasten off
 $tall around|round|across , dec|decreasing [over|at] every > dec over every
 $tall in|into each st|stitch around|round|across , dec|decreasing [over|at] every > dec over every
 $tall around|round|across , working|crocheting every 2nd|$nth and|& > $tall every 2nd|$nth and

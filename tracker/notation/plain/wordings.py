@@ -220,8 +220,8 @@ st|stitch|slst|ss to get|reach to|into > st|stitch|slst|ss to
 $sl $st your|the way to|into|over > $sl $st to
 $sl $st as needed|necessary|required to > $sl $st to
 $sl $st until|till [the] next|first|corner|beg > $sl $st to next|first|corner|beg
-$sl $st across|along|over [the] [next] $plain to|into [the] [next] $space > $sl $st in next $plain and in $space
-$sl $st across|along|over [the] [next] # $plains to|into [the] [next] $space > $sl $st in next # $plains and in $space
+$sl $st across|along|over [the] [next] $plain to|into $bound $space > $sl $st in next $plain and in $space
+$sl $st across|along|over [the] [next] # $plains to|into $bound $space > $sl $st in next # $plains and in $space
 in|to one of the > in|to any
 1st ch > first ch
 as join|joining|joined work|make # > as joining , work #

@@ -32,7 +32,9 @@ _WORKED = expression(
 """ "(30 (36) sc)", "9 [13] times": figures of two sizes, which a count behind a number is not."""
 _TOLD = expression(
     r"\b(?:figures?|numbers?|counts?|sizes?)\b[^.\n]{0,60}\b(?:brackets?|parenthes[ei]s)\b"
-    r"|\b(?:larger|bigger|other|second)\b[^.\n]{0,30}\b(?:brackets?|parenthes[ei]s)\b|\bsizes\b|\(\w+\) sizes?\b",
+    r"|\b(?:larger|bigger|other|second)\b[^.\n]{0,30}\b(?:brackets?|parenthes[ei]s)\b|\bsizes\b|\(\w+\) sizes?\b"
+    r"|(?:1st|2nd|first|second|larger|smaller|large|small|adult|child)(?:'s)?\s+size\s+only"
+    r"|\b\d[\d–-]{0,4}\s?(?:months?|mos?|mths?|years?|yrs?)\s?[(\[]\s?\d[\d–-]{0,4}\s?(?:months?|mos?|mths?|years?|yrs?)[)\]]",
     re.IGNORECASE,
 )
 """ "Figures for the larger size are in brackets"."""

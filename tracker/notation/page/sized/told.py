@@ -88,7 +88,9 @@ def names_told(text: str, many: int) -> tuple[str, ...]:
     lines = [re.sub(r"[*_#>]+", "", line).strip(" ") for line in text[:6_000].split("\n")]
     for known in (True, False):
         for at, line in enumerate(lines):
-            if line and (_NO_NAME.search(line) is None or _SIZE.search(line) is not None):
+            if line and (
+                _NO_NAME.search(line) is None or (_SIZE.search(line) or _AGES.search(line)) is not None
+            ):
                 for names in (*_in_line(line, many, known), *_below(lines, at, many)):
                     if _may_name(names, many):
                         return names

@@ -374,9 +374,17 @@ def _other_part_named(c: Cursor, length: int) -> bool:
             words = part.split("(")[0].lower().split()
             if words and not own & set(words) and [c.text(k + n) for n in range(len(words))] == words:
                 return True
-        if c.text(k) in _WORN and c.text(k) not in own and "next" in [c.text(n) for n in range(1, 5)]:
+        led = "next" in [c.text(n) for n in range(1, 5)]
+        if led and c.text(k) in _WORN and c.text(k) not in own:
+            return True
+        closed = c.kind(length) in (T.END, T.PERIOD, T.OPEN) or c.text(length + 1) == "turn"
+        if led and closed and c.text(k) in _ROUNDS and (c.context.row or "").startswith("Row"):
+            # "sl st in next 2 sc of Rnd 20" at the end of a row: the edge that the rows are worked onto
             return True
     return False
+
+
+_ROUNDS = ("rnd", "round", "rd")
 
 
 _WORN = frozenset(

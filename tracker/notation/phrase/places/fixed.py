@@ -232,11 +232,18 @@ def _same(c: Cursor, start: int) -> tuple[Where, ...]:
                 turning_chain(c)
         if c.kind() is T.ORDINAL and c.token().value == 1:
             began = bool(c.step())
-        if c.text() in ("ch", "chain") and c.value(1) is not None:
+        chained = 1 + (c.kind(1) is T.HYPHEN)
+        if c.text() in ("ch", "chain") and c.value(chained) is not None:
             # "dc in same st as ch 3"
-            began = bool(c.step())
+            c.i += chained
+            began = True
+        began = began or c.value() is not None and c.text(chained) in ("ch", "chain")  # "as 3-ch"
         if c.value() is not None:
-            c.i += 1
+            c.i += chained if c.text(chained) in ("ch", "chain") else 1
+        # "as first half shell": what a round closes with completes the half that it began with
+        began = bool(c.take("half")) or began
+        if began and c.take_any("shell", "fan", "scallop", "group", "cluster", "petal"):
+            return (Where(Which.SAME, c.span_from(start), kinds=kinds, nth=-3),)
         if not c.take_any("join", "joining", "ss", "slst", "joined", "tch") and not c.take("sl", "st"):
             c.take_any("sl", "slip")
             kind_here(c)

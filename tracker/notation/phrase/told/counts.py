@@ -103,6 +103,8 @@ def count_list(c: Cursor, bare: bool) -> Stated | None:
             continue
         value = c.value()
         if value is None:
+            if c.text() in ("inc", "dec") and c.kind(-1) is T.COMMA:
+                return None  # "2 sc, inc" is worked
             if c.text() in _CHANGE:
                 change = True
                 c.i += 1

@@ -105,7 +105,7 @@ _WORKS = expression(
 )
 """Words that tell what is worked, or where."""
 _SAID_AGAIN = expression(
-    r"(?!in (?:[hd]?sc|h?dc|h?tr|dtr)$)(?:(?:working|placing|making|going|keeping|putting) )?"
+    r"(?!in (?:[hd]?sc|h?dc|h?tr|dtr)$)(?:always |still )?(?:(?:working|placing|making|going|keeping|putting) )?"
     r"(?:(?:every|each) row |always )?(?:"
     r"(?:(?:each |every |the )?((?:\w+ )?\w+) (?:around|round|in|into|over|on|above)(?: top of)?"
     r"(?: each| every| the)? \1\b(?: and )?)+|"
@@ -113,6 +113,7 @@ _SAID_AGAIN = expression(
     r"(?: (?!(?:first|last|next|twice|other|second|alternate|\d\w*)\b)[\w-]+)+|"
     r"(?:the )?(?:last|end|final) (?:\w+ ){0,7}(?:in|into|on) .*(?:ch|chain|tch)\b.*)|"
     r"(?:on|over|across|along) (?:these|those|all|the) .*|omitting (?:the )?(?:last )?(?:turning )?ch(?:ain)?\b.*|"
+    r"keeping (?:the |all )*(?:\w+ ){1,4}(?:in line|aligned|stacked|lined up|in place)|"
     r"(?:on completion|(?:so )?(?:that )?you should|(?:row|rnd|round) \d+ has) .*"
 )
 """What such a row does by itself: "working FPdc around each FPdc", "working the last tr in 3rd of 5 ch"."""

@@ -46,6 +46,7 @@ _BESIDE = expression(
     r"(?: of the raised (?:sts|stitches))?$"
     r"|^(?!with|revers|work|as |no )(?:\w+ ){1,4}shaping$"
     r"|^but (?:in|with|using|turn|change|start)\b"
+    r"|\bkeeping (?:the |all )*(?:\w+ ){1,4}(?:in line|aligned|stacked|lined up|in place)\b"
     rf"|^back to {_NUMBER}|^if you(?:['’]ve| have) \w+ .*|\buntil (?:you|it|the yarn) runs? out\b"
 )
 """Words that say when and along what, how many there are, and how tall they are: the rest is looked at without them."""

@@ -9,7 +9,7 @@ from tracker.notation.phrase.row.marks.brackets import holds_work
 from tracker.notation.phrase.row.marks.star import repeats_unstarred
 from tracker.notation.phrase.row.reading import Reading
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, Item, Prose, Repeat, Stop
+from tracker.notation.tree import ANY, Item, Prose, Repeat, Say, Stop
 from tracker.records import replace
 
 IN_PATTERN = frozenset("work working cont continue continuing keep keeping pattern patt pat".split())
@@ -60,6 +60,41 @@ def in_pattern(c: Cursor, reading: Reading, items: list[Item]) -> bool:
         return False
     items.append(Prose("", c.span_from(start), stop))
     return True
+
+
+_OVER = ("over", "around", "round", "on", "above", "into")
+
+
+def over_themselves(c: Cursor, reading: Reading, items: list[Item]) -> bool:
+    """ "As Rnd 2, working FPdc around FPdc and BPdc around BPdc", "… raised sts over raised sts": no other work."""
+    if not reading.again or items is not reading.items or any(not isinstance(item, Say) for item in items):
+        return False
+    start = c.i
+    c.take_any("always", "still")
+    led = c.take_any("working", "keeping", "placing", "making")
+    while led:
+        name = _taken(c)
+        over = c.take_any(*_OVER) if name else ""
+        if not over or _taken(c) != name:
+            led = ""
+        elif not (c.take("and") or c.take("&") or c.kind() is T.COMMA and c.step()):
+            break
+    if not led or c.kind() not in STOPS and c.kind() is not T.OPEN:
+        c.i = start
+        return False
+    items.append(Say("remark", "", c.span_from(start)))
+    return True
+
+
+def _taken(c: Cursor) -> list[str]:
+    """Takes the name of stitches, "raised sts", "each FPdc", as far as where they go, without its plural."""
+    while c.take_any("all", "the", "each", "every", "next", "of"):
+        pass
+    name: list[str] = []
+    while c.kind() is T.WORD and c.text() not in (*_OVER, "and") and len(name) < 4:
+        name.append(c.text().removesuffix("s"))
+        c.i += 1
+    return [] if {"inc", "dec", "increase", "decrease"} & set(name) else name
 
 
 def done_again(c: Cursor, reading: Reading, items: list[Item]) -> bool:

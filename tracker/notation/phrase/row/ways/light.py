@@ -58,7 +58,8 @@ def you_have(c: Cursor, reading: Reading, items: list[Item]) -> bool:
 
 def piece_named(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     """ "… to the left leg": another piece that the round goes along, or the one in hand."""
-    alone = c.kind(-1) in (T.COMMA, T.SEMICOLON) and {"other", "opposite"} & {c.text(1), c.text(2)}
+    led = -2 if c.text(-1) in ("then", "and", "now") else -1
+    alone = c.kind(led) in (T.COMMA, T.SEMICOLON) and {"other", "opposite"} & {c.text(1), c.text(2)}
     if not items or alone or not (length := piece_here(c)):
         return False
     start = c.i

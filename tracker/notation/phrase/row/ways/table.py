@@ -45,6 +45,7 @@ WAYS = (
     Way(worked.corner, _words("beg", "beginning", "first", "corner")),
     Way(worked.border),
     Way(signs.starred, kinds=frozenset({T.STAR})),
+    Way(again.over_themselves, _words("always", "still", "working", "keeping", "placing", "making")),
     Way(by_items(sews)),
     Way(by_items(stops_short), _words("ending", "end", "ends")),
     Way(by_items(closes_spiral), frozenset(SLIPS)),
