@@ -166,6 +166,19 @@ def test_columns_are_read_one_after_the_other(tmp_path: Path, right_top: float) 
     assert "work front-post dc around next st, (dc, ch-2, dc) in next st. Fasten off." in words
 
 
+def test_a_row_that_goes_on_in_the_next_column_or_on_the_next_page_is_one_row(tmp_path: Path) -> None:
+    """In a bracket, behind a comma or a colon; and the last column may be a line long. Counts by hand."""
+    one = "Cuff\n\nCh 13.\nRow 1: Sc in 2nd ch from hook, sc in next\n11 ch. (12 sc)\nRow 2: Ch 1, turn. Next 4 sts:"
+    two = "sc. Next 4 sts: hdc. Last 4 sts: sc. (8 sc,\n4 hdc)\nRow 3: Ch 1, turn, sc in next 5 sts, ch 2, sk"
+    three = "2 sts, sc in last 5 sts. (10 sc, 1 ch-2 sp)\nRow 4: Ch 1, turn, sc in next 5 sc, 2 sc in\nsp, sc in last 5 sc. (12"
+    pages = [[*column(60, 100, one), *column(320, 100, two)], [*column(60, 100, three), (320, 100, "sc)")]]
+    told = rows(text_of(str(pdf(tmp_path / "on.pdf", pages)))[1])
+    assert [makes for _, makes, _ in told] == [
+        {"sc": 12}, {"sc": 8, "hdc": 4}, {"sc": 10, "ch-2 sp": 1}, {"sc": 12},
+    ]  # fmt: skip
+    assert all(understood for *_, understood in told)
+
+
 def test_heads_feet_and_page_numbers_are_dropped(tmp_path: Path) -> None:
     """What stands at the edge of every page; a row that stands there stays."""
     pages = [

@@ -46,6 +46,7 @@ def text_of_sheets(sheets: Sequence[Sheet]) -> str:
     """All pages as one text."""
     running = _running(sheets)
     lines: list[str] = []
+    known: set[float] = set()
     for sheet in sheets:
         printed = _lines(sheet.words)
         above = printed[:1] if len(sheets) == 1 and _over_a_title(printed, sheet) else []
@@ -55,7 +56,11 @@ def text_of_sheets(sheets: Sequence[Sheet]) -> str:
             if not _is_running(line, sheet, running) and line not in above
             for word in line
         )
-        lines += _in_order(words, 0)
+        page = _in_order(words, 0, known)
+        if lines and page and _runs_over([line for line in lines[-2:] if line], page):
+            while not lines[-1]:
+                lines.pop()
+        lines += page
     return "\n".join(_mended(lines)) + "\n"
 
 
@@ -71,43 +76,62 @@ def _lines(words: Sequence[Word]) -> list[Line]:
     return [tuple(sorted(row, key=lambda w: w.left)) for row in rows]
 
 
-def _in_order(words: Sequence[Word], depth: int) -> list[str]:
-    """The lines of a stretch of a page; columns within it one after the other."""
+def _in_order(words: Sequence[Word], depth: int, known: set[float]) -> list[str]:
+    """The lines of a stretch of a page; columns within it one after the other.
+
+    `known` are the places between columns on the pages before; those of this one are added.
+    """
     lines = _lines(words)
     if not lines:
         return []
     found = _gutter(lines) if depth < 4 else None
+    if found is not None:
+        known.add(found)
+    elif depth == 0:
+        found = next((place for place in known if _ends_beside(lines, place)), None)
     if found is None:
         return _told(lines)
     out: list[str] = []
     band: list[Line] = []
     for line in lines:
         if any(word.left < found < word.right for word in line) or _bridged(line, found):
-            out += _band(band, found, depth)
+            out += _band(band, found, depth, known)
             band = []
             out += _told([line])
         else:
             band.append(line)
-    return out + _band(band, found, depth)
+    return out + _band(band, found, depth, known)
 
 
-def _band(lines: Sequence[Line], gutter: float, depth: int) -> list[str]:
+def _band(lines: Sequence[Line], gutter: float, depth: int, known: set[float]) -> list[str]:
     left = [word for line in lines for word in line if word.right <= gutter]
     right = [word for line in lines for word in line if word.right > gutter]
     if not left or not right:
         return _told(lines)
-    before, after = _in_order(left, depth + 1), _in_order(right, depth + 1)
+    before, after = _in_order(left, depth + 1, known), _in_order(right, depth + 1, known)
     return [*before, *([] if _runs_over(before, after) else [""]), *after, ""]
 
 
 _LABEL = re.compile(r"(?:ROW|RND|ROUND|R)S?[ ]?\d|\d+[.:)]")
 
 
+_LEADS_ON = frozenset("sk skip miss next last first in into of each and to from the around over with".split())
+"""Words that no line of a pattern ends with unless the next goes on with it."""
+
+
 def _runs_over(before: Sequence[str], after: Sequence[str]) -> bool:
     """True where what ends a column goes on at the top of the next: "… turn. 12 dc, 1" / "ch-2 sp"."""
     last, first = (before[-1].rstrip() if before else ""), (after[0].lstrip() if after else "")
-    if not last or last.endswith((".", ":", "!", "?")):
+    if (
+        not last
+        or not first
+        or last.endswith((".", "!", "?"))
+        or last.endswith(":")
+        and not first[0].islower()
+    ):
         return False
+    if last.count("(") > last.count(")") or last.split()[-1].lower() in _LEADS_ON:
+        return True
     capitals = last.isupper() and first.isupper() and len(first) > 25 and not _LABEL.match(first)
     chains = last.endswith(" ch") and first[:1].isdigit()
     return first[:1].islower() or last.endswith(",") or capitals or chains
@@ -140,6 +164,15 @@ def _gutter(lines: Sequence[Line]) -> float | None:
         if score and (best is None or (score, -abs(place - first - width / 2)) > best[:2]):
             best = (score, -abs(place - first - width / 2), place)
     return best[2] if best else None
+
+
+def _ends_beside(lines: Sequence[Line], place: float) -> bool:
+    """True where the last column of a text is only a line or two long, beside one that nothing crosses."""
+    crossed = any(
+        any(word.left < place < word.right for word in line) or _bridged(line, place) for line in lines
+    )
+    beside = [line for line in lines if line[-1].left >= place]
+    return not crossed and bool(beside) and beside == list(lines[: len(beside)])
 
 
 def _side_by_side(lines: Sequence[Line], place: float) -> int:

@@ -139,11 +139,12 @@ def _cuts(lines: list[str], k: int, above: str) -> bool:
 def drawn(told: str) -> bool:
     """True for a line without a word: "***", "— — —", a row of pictures; not for a bracket or star left alone.
 
-    >>> drawn("***"), drawn("~ * ~"), drawn("*"), drawn(")"), drawn("— 24 sts")
-    (True, True, False, False, False)
+    >>> drawn("***"), drawn("~ * ~"), drawn("*"), drawn(")"), drawn("— 24 sts"), drawn("**.")
+    (True, True, False, False, False, False)
     """
     return (
         not told[0].isalnum()
+        and not (told[0] in "*+#" and told[-1] in ".,;" and len(told.rstrip(".,;")) <= 3)
         and not any(letter.isalnum() or letter in "()[]{}†" for letter in told)
         and (len(told) > 2 or told[0] not in "*,;+")
     )
