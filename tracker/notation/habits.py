@@ -246,7 +246,7 @@ _COUNTING = expression(r"\bcounts?\b|\bcounted\b|\bstands?\s+for\b|\b(?:not|neve
 _UNLESS = expression(r"\bunless\b", re.IGNORECASE, ["unless"])
 """What follows says when it is otherwise: "count as a stitch unless the pattern tells you they don't"."""
 _DOES_NOT = expression(r"\b(?:does|do|did)\s?(?:not|n't)\s+count\b", re.IGNORECASE, ["count"])
-_AMOUNT = expression(r"\bch(?:ain)?s?[\s-]*(\d+)|\b(\d+)[\s-]*ch\b", re.IGNORECASE, ["ch"])
+_AMOUNT = expression(r"\bch(?:ain)?s?[\s-]*(\d+)|\b(\d+)[\s-]*(?:turning\s+)?ch\b", re.IGNORECASE, ["ch"])
 """How many chains a sentence speaks of: "ch 3", "3-ch"."""
 
 
@@ -256,6 +256,15 @@ _FURTHER = expression(
     [" as", " for", " is", " equals"],
 )
 """A second chain in a sentence that tells what one counts as: "ch 3 counts as dc, and ch 4 as dc and ch 1"."""
+_ANOTHER = expression(
+    r"(?:[,(–—-]|,?\s+(?:and|but|while|whereas|whilst))\s*(?:(?:and|but|while|whereas|whilst)\s+)?"
+    r"(?:(?:a|an|the|all|any|every|first|beg(?:inning)?|turning|starting|initial)[\s-]+)*"
+    r"(?:ch(?:ain)?[\s-]*\d|\d[\s-]*(?:turning\s+)?ch(?:ain)?)s?\b[^.,;()]{0,40}?"
+    r"\b(?:counts?|counted|does|do|is|are|isn't|aren't|never|doesn't|don't|stands?|always)\b",
+    re.IGNORECASE,
+    ["count", "does", "do", "is", "are", "never", "stand", "always"],
+)
+"""A second chain of which a sentence says the same or the contrary: "ch 3 counts as dc, ch 1 does not count"."""
 
 
 def _to_what(tokens: list[Token]) -> int:
@@ -295,9 +304,13 @@ def habits_of(source: Source, page: Page, context: Context) -> Habits:
                 continue
             at = block.start + hit.start()
             further = [other.start() for other in _FURTHER.finditer(sentence)]
-            for first, last in pairwise((0, *further, len(sentence))):
+            another = [other.start() for other in _ANOTHER.finditer(sentence)]
+            another = [
+                place for place in another if place not in further and _OF_CHAINS.search(sentence, 0, place)
+            ]
+            for first, last in pairwise((0, *sorted((*further, *another)), len(sentence))):
                 tokens = scan(source.text, at + first, at + last)
-                if first and turning:
+                if first in further and turning:
                     # "…, and ch 4 for a dc and one chain": it counts as well
                     tokens = [*scan("counts as")[:-1], *tokens[_to_what(tokens) :]]
                 statement = turning_statement(Cursor(tokens, context), strict=False)

@@ -16,6 +16,7 @@ from tracker.notation.page.block import Page
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.signs import copies_noted
 from tracker.notation.page.sized.asked import place_of
+from tracker.notation.page.sized.restricted import restrictions_bracketed
 from tracker.notation.page.typed.clean import clean
 from tracker.notation.pattern import Pattern
 from tracker.notation.phrase.cursor import Context, key_of
@@ -31,7 +32,7 @@ MAX_TEXT = 500_000
 
 def source_of(name: str, text: str) -> Source:
     """A source as everything else expects it: cleaned, and no longer than is read."""
-    return Source(name, clean(text[:MAX_TEXT]))
+    return Source(name, restrictions_bracketed(clean(text[:MAX_TEXT])))
 
 
 def read(source: Source, size: str | None = None) -> tuple[Pattern, tuple[Problem, ...]]:

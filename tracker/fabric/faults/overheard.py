@@ -95,7 +95,7 @@ NUMBERED = expression(
 )
 """A line that begins as a row does: "6-10. 30 scs", "7 = …"."""
 ROWS_TOLD = expression(
-    r"^\W{0,4}(?!rep|work|cont|as\b)[^.:;\n]{0,30}\b(?:rows?|rnds?|rounds?|rds?|r)\W{0,3}\d[^.:;\n]{0,40}",
+    r"^\W{0,4}(?:[^.:;\n]{1,40}\bonly[:.]\s)?(?!rep|work|cont|as\b)[^.:;\n]{0,30}\b(?:rows?|rnds?|rounds?|rds?|r)\W{0,3}\d[^.:;\n]{0,40}",
     re.IGNORECASE | re.MULTILINE,
 )
 """Rows of any size as a line begins with them: "Rows 7-9 (11, 13)", "Sizes L and XL only, Rows 10 and 11"."""

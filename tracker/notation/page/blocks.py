@@ -216,13 +216,15 @@ class Blocks:
         before = self._only
         self._only, length = condition
         self._open = None
-        rest = line.raw[length:]
+        rest, start = line.raw[length:], line.start + length
         if rest.strip():
-            start = line.start + length
             self._queue.insert(self._at + 1, (start, line.end))
-            if self._only and label_at(rest) is not None and _ALL_SIZES.search(self._text, line.end) is None:
-                # "L only – R9: …", and nothing says where all sizes go on: of this row alone
-                self._once = (start, before)
+        elif line.end < len(self._text) and self._text[line.end] != "\n":
+            # the row that is told for them goes on behind it on the same line
+            rest, start = self._text[line.end : line.end + 80], line.end
+        if self._only and label_at(rest) is not None and _ALL_SIZES.search(self._text, line.end) is None:
+            # "L only – R9: …", and nothing says where all sizes go on: of this row alone
+            self._once = (start, before)
         self._blank = True
         return True
 

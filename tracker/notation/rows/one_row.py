@@ -12,7 +12,7 @@ from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block
 from tracker.notation.page.labelled.labels import named
 from tracker.notation.page.labelled.row_names import called
-from tracker.notation.page.sized.sizes import numbers_of_size
+from tracker.notation.page.sized.sizes import numbers_for
 from tracker.notation.pattern import Aside, Row
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.loose import in_every, over_and_over
@@ -140,7 +140,7 @@ class OneRow:
         numbers, many = label.numbers, label.many
         if numbers and self.sizes:
             head = self.source.text[block.start : block.text_start]
-            numbers = numbers_of_size(head, numbers, len(self.sizes), self.index)
+            numbers = numbers_for(head, numbers, self.sizes, self.index, block.sizes)
         if len(self.sizes) > 1:
             many = self.tokens.many_told(block, many)
         while cursor.kind() in (T.DASH, T.COLON):

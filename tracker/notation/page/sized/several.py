@@ -17,7 +17,7 @@ _PARTED = expression(
 """ "Sizes: S – M – L", "Size: 0-3 mo | 3-6 mo"."""
 _SLASHED = expression(rf"{_LINE}\((?P<list>[\w -]+(?:/[\w -]+)+)\)[ ]*$", re.IGNORECASE, ["/"])
 """ "Sizes: (S/M/L)": every list in a bracket."""
-_PIECE = r"(?!(?:years?|yrs?|months?|mos?|cm|inch(?:es)?|in|hands?|heads?|feet|to)\b)[\w/-]{1,8}"
+_PIECE = r"(?!(?:years?|yrs?|months?|mos?|cm|inch(?:es)?|in|hands?|heads?|feet|to|only)\b)[\w/-]{1,8}"
 _TURNS = expression(
     rf"{_LINE}(?P<list>{_PIECE}[ ]?\({_PIECE}\)[ ]?{_PIECE}(?:[ ]?\({_PIECE}\)(?:[ ]?{_PIECE})?){{0,4}})"
     r"(?=[ ]*(?:$|[;.,]|yrs?|years|months|cm))",

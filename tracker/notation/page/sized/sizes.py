@@ -264,7 +264,8 @@ def condition_at(line: str, names: tuple[str, ...]) -> tuple[tuple[str, ...], in
     if every:
         return (), every.end()
     hit = re.match(
-        r"\s*(?:for\s+)?(?:sizes?\s+)?(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?)\s*(?:sizes?\s*)?only\s*(?::|\.|—|–|-|,|$)\s*",
+        r"\s*(?:for\s+)?(?:sizes?\s+)?(?P<names>[\w/.+'-]+(?:[\s,&]+(?:and\s+)?[\w/.+'-]+){0,8}?"
+        r"(?:\s?\([\w/.+', -]{1,30}\))?)\s*(?:sizes?\s*)?only\s*(?::|\.|—|–|-|,|$)\s*",
         line,
         re.IGNORECASE,
     )
@@ -296,7 +297,7 @@ def sizes_named(words: str, names: tuple[str, ...]) -> tuple[str, ...] | None:
     for place, word in enumerate(("first", "second", "third", "fourth", "fifth", "sixth")[: len(names)]):
         known[word] = known[f"{place + 1}{('st', 'nd', 'rd', 'th', 'th', 'th')[place]}"] = names[place]
     known["smallest"], known["largest"] = known["smaller"], known["larger"] = names[0], names[-1]
-    pieces = [piece.strip() for piece in re.split(r",|&|\band\b|\bor\b|/", words.lower()) if piece.strip()]
+    pieces = [piece.strip() for piece in re.split(r"[,&/()]|\band\b|\bor\b", words.lower()) if piece.strip()]
     told: list[str] = []
     for piece in pieces:
         # "6 and 12 mo" of sizes called "6 mo" and "12 mo"
@@ -362,6 +363,16 @@ _OF_SIZES = expression(
     re.IGNORECASE,
 )
 """ "Rnd 7 (M, L):", with no "only"."""
+
+
+def numbers_for(
+    head: str, numbers: Sequence[int], sizes: Sequence[str], index: int, only: Sequence[str]
+) -> Sequence[int]:
+    """A label's numbers in one of the sizes; one that is for `only` some of them may list figures for these alone."""
+    own = numbers_of_size(head, numbers, len(sizes), index)
+    if own is numbers and sizes[index] in only:
+        return numbers_of_size(head, numbers, len(only), only.index(sizes[index]))
+    return own
 
 
 def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -> Sequence[int]:

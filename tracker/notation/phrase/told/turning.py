@@ -12,7 +12,8 @@ from tracker.problems import Span
 from tracker.trade.stitches import height_of
 
 _NOT = frozenset(
-    "not doesn't doesnt don't dont never no isn't isnt ignore ignored ignoring disregard disregarded".split()
+    "not doesn't doesnt don't dont never no isn't isnt aren't nothing "
+    "ignore ignored ignoring disregard disregarded".split()
 )
 
 
