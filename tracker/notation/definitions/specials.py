@@ -79,6 +79,18 @@ def _in_one(item: Item, words: str) -> str:
 _LEGS_IN_ONE = expression(r"\W*(?:with\s+|working\s+)?all\b.{0,40}\b(?:same|one)\b", re.IGNORECASE, ["all"])
 
 
+def _own_abbreviation(name: str, abbreviations: list[str], context: Context) -> str | None:
+    """The stitch that a designer abbreviates otherwise than the trade: "Spike sc (ssc): …"; None where none is."""
+    plain = stitch_named(name, context.uk)
+    strange = all(
+        _ONE_WORD.fullmatch(a) and stitch_named(a.lower(), context.uk) is None for a in abbreviations
+    )
+    return plain.name if plain is not None and abbreviations and strange and plain.name in STITCHES else None
+
+
+_ONE_WORD = expression(r"[A-Za-z]{2,7}\d?")
+
+
 def define(text: str, offset: int, context: Context, source: Source) -> list[Special]:
     """The special stitches that a definition's text gives; changes what "inc" and "dec" mean in the context."""
     hit = head_of(text)
@@ -121,7 +133,11 @@ def define(text: str, offset: int, context: Context, source: Source) -> list[Spe
     if filet is not None:
         return [filet]
     if same_stitch(name, abbreviations, text, body, context):
-        return []
+        own = _own_abbreviation(name, abbreviations, context)
+        if own is None:
+            return []
+        inside = Work(own, 1, Where(Which.STRAIGHT, span), span)
+        return [Special(short, (inside,), 0, "", True, span, text[hit.start("body") :])]
     special = special_of(
         text[: hit.start("body")] + (in_full.group() if in_full is not None else ""),
         short,
