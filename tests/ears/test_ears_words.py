@@ -8,7 +8,9 @@ import numpy as np
 import pytest
 
 from tracker.ears.hearing import figures, head, templates, words
+from tracker.ears.hearing.judge import Judge
 from tracker.ears.phrases_en import ENGLISH, TAUGHT
+from tracker.ears.port import Awaiting
 
 
 @pytest.mark.parametrize("module", [words, templates, head])
@@ -115,3 +117,19 @@ def test_noise_that_moves_every_distance_alike_hides_no_taught_phrase() -> None:
     assert loud.score > 0 > quiet.score
     stranger = rng.normal(size=(7, 24)).astype(np.float32)
     assert taught.nearest(stranger, 14.0)[0].score < 0
+
+
+@pytest.mark.parametrize(
+    ("length_ms", "deed", "told"),
+    [(1000, "listen", "listen to me"), (1000, "no", "no thanks"), (300, "no", "no")],
+)
+def test_a_word_drawn_out_is_the_phrase_that_holds_it(length_ms: int, deed: str, told: str) -> None:
+    """Noise leaves of "listen to me" the "listen"; a second of that is the phrase, and no word too long for one."""
+    known = words.units()
+    spelt = np.full((14, len(known)), -9.0, np.float32)
+    spelt[:, 0] = 0.0
+    spelt[4, 0], spelt[4, known.index(told.split()[0])] = -9.0, 0.0
+    names = np.full(len(words.classes()), -9.0, np.float32)
+    names[words.classes().index(told)] = 0.0
+    verdict = Judge(ENGLISH)(head.Opinion(names, spelt, spelt), length_ms, Awaiting.COMMAND)
+    assert (verdict.deed, verdict.words) == (deed, told)

@@ -220,8 +220,13 @@ def heard(ear: Ear, sound: Samples, awaiting: Awaiting) -> list[Heard]:
     data = (np.clip(sound, -1, 1) * 32767).astype("<i2").tobytes()
     reports = [r for i in range(0, len(data), 2 * BLOCK) for r in ear.feed(data[i : i + 2 * BLOCK])]
     reports += ear.finish()
-    fell = {r.start_ms for r in reports if isinstance(r, Settled) and not r.stands}
-    return [r for r in reports if isinstance(r, Heard) and r.start_ms not in fell]
+    stood: list[Heard] = []
+    for r in reports:
+        if isinstance(r, Heard):
+            stood.append(r)
+        elif isinstance(r, Settled) and not r.stands:  # what goes on from it may begin where it began
+            stood = [h for h in stood if h.start_ms != r.start_ms]
+    return stood
 
 
 def placed(clip: Samples, bed: Samples | None, seed: int) -> tuple[Samples, int]:
