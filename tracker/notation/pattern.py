@@ -5,7 +5,7 @@ What None means is said beneath its field. Stitches carry US names.
 
 from collections.abc import Sequence
 
-from tracker.notation.tree import Item, Rerun, Stated, Turning
+from tracker.notation.tree import Item, Kind, Rerun, Stated, Turning
 from tracker.problems import Span
 from tracker.records import dataclass
 
@@ -89,6 +89,8 @@ class Special:
     """The definition, word for word."""
     doubted: bool = False
     """True where words of the definition were passed over that may say more of what it makes."""
+    into: Kind | None = None
+    """The space it goes into where a row names no place, "corner: (2 dc, ch 2, 2 dc) in corner sp"."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,6 +42,10 @@ class Which(Enum):
     """Nothing said: "7 sc" is one in each of the next seven."""
 
 
+OWN_IF_ANY = "own middle if any"
+"""`Kind.inside` of "center dc" with no group named: the middle of the next group, where stitches stand in groups."""
+
+
 @dataclass(frozen=True, slots=True)
 class Kind:
     """What a phrase calls the thing it works into."""

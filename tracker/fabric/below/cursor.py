@@ -316,6 +316,7 @@ class Below(Surface):
                     for k in ahead
                     if self.elements[k].group not in (0, own)
                     and not self.elements[k].slipped
+                    and not self.left_of_first(k)
                     and (group.name != "corner" or self._has_corner(k))
                 ),
                 None,

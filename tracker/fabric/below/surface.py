@@ -174,6 +174,13 @@ class Surface:
                 return i
         return None
 
+    def left_of_first(self, k: int) -> bool:
+        """True for what ends a round that was begun within a group: the rest of that group."""
+        first = self.elements[0].group if self.closed else 0
+        if not first or self.elements[k].group != first:
+            return False
+        return any(e.group != first for e in self.elements[1:k] if e.kind != HIDDEN)
+
     def run(self, kind: Kind, many: int | None, start: int, limit: int) -> list[int]:
         """The next so many of a kind that stand side by side, "3 dc"; none where they are a group of one place."""
         ahead = [i for i in range(start, min(self.n, limit)) if self.elements[i].kind != HIDDEN]

@@ -41,7 +41,10 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
         return items
     item = items[k - 1]
     if row.kind != "round":
-        return [*items[: k - 1], Join(item.where, item.span), *items[k:]] if _around(item, items) else items
+        around = any(isinstance(i, Edge) and i.name == "base" for i in items)
+        return (
+            [*items[: k - 1], Join(item.where, item.span), *items[k:]] if _joins(item) and around else items
+        )
     if _in_own_chain(item, items):
         # "ch 3, sl st to 3rd ch": of the chains the round rose on, and no picot
         top = Where(Which.TOP, item.where.span, nth=item.where.nth)
@@ -89,14 +92,13 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
     return items
 
 
-def _around(item: Item, items: Sequence[Item]) -> "TypeGuard[Work]":
-    """True for "sl st to first sc" at the end of a row that went along both sides of its chain, as a leaf does."""
+def _joins(item: Item) -> "TypeGuard[Work]":
+    """True for "sl st to first sc", as behind a leaf that goes round its chain."""
     return (
         isinstance(item, Work)
         and item.stitch == "slst"
         and item.count == item.where.many == 1
         and item.where.which in (Which.FIRST, Which.TOP)
-        and any(isinstance(i, Edge) and i.name == "base" for i in items)
     )
 
 

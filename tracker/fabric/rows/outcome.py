@@ -85,6 +85,8 @@ def work_row(
     first_of_part: bool,
 ) -> Outcome:
     """The row in the reading that `choices` and, where it is silent, `habits` make."""
+    if row.kind == "edging" and standing.kind == "round":
+        row = replace(row, kind="round")
     if (told := along_told(row)) is not None:
         besides = work_row(replace(row, stated=()), standing, ground, choices, habits, first_of_part).elements
         row = _along(row, told, besides)

@@ -8,7 +8,7 @@ from tracker.fabric.below.stops import limit_of
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
-from tracker.fabric.working.places.taking import base_edge, take_up
+from tracker.fabric.working.places.taking import base_edge, in_its_group, take_up
 from tracker.fabric.working.turning import height_in_row
 from tracker.notation.tree import ANY, Edge, Item, Join, Kind, Travel, Turning, Which
 from tracker.records import replace
@@ -55,6 +55,7 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
         take_up(hook)
     start: int | None = None
     for where in item.where:
+        where = in_its_group(hook, where)
         if where.which is Which.RING and not below.ring and below.has_spaces():
             # "sl st in loop": one of the row below
             where = replace(where, which=Which.NEXT, kinds=(Kind(SP),))
@@ -105,7 +106,13 @@ def travel(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
                 if where.which is not Which.NEXT or item.fresh:
                     below.at = below.at if where.which is Which.NEXT else 0
                 if len(where.kinds) == 2 and where.kinds[1].inside:
-                    start = below.in_group(kind, where.kinds[1])
+                    try:
+                        start = below.in_group(kind, where.kinds[1])
+                    except Missing:
+                        if where.nth != -2:
+                            raise
+                        # "in 4th sc of any petal", where they stand in no groups any more
+                        start, _ = below.take(kind, hook.limit)
                     continue
                 for _ in range(min(where.nth if where.which is Which.NTH else where.many, MAX_ELEMENTS)):
                     start, _ = below.take(kind if kind.name != "group" else Kind(ANY), hook.limit)

@@ -53,8 +53,11 @@ def in_one_place(hook: Hook, item: Work, special: Special, rest: Sequence[Item])
     count = item.count
     wheres: list[tuple[int, ...]]
     if item.where.which is Which.STRAIGHT and hook.place is None:
+        space = special.into
         if hook.below.ring:
             wheres = [()] * count
+        elif space is not None and hook.below.has_spaces():
+            wheres = targets(hook, Where(Which.NEXT, item.span, count, (space,)), item, rest)
         else:
             wheres = [(take(hook, Kind(ANY), item),) for _ in range(count)]
         count = 1

@@ -3,7 +3,7 @@
 import re
 
 from tracker.notation.pattern import Special
-from tracker.notation.tree import Chain, Group, Item, Join, Repeat, Skip, Where, Which, Work
+from tracker.notation.tree import SPACE, Chain, Group, Item, Join, Kind, Repeat, Skip, Where, Which, Work
 from tracker.problems import Span
 from tracker.trade.begun import BEGINS
 from tracker.trade.stitches import STITCHES, by_chains, height_of, parts_of
@@ -24,6 +24,15 @@ def _there(where: Where, text: str) -> bool:
     """True for the place in which a beginning shell stands: "in same sp", and "in one sp", but not "in next sp"."""
     one = where.which is Which.NEXT and where.many == 1 and not re.search(r"\bnext\b", text, re.IGNORECASE)
     return where.which is Which.SAME or one
+
+
+def _space_named(where: Where, text: str) -> Kind | None:
+    """The space of "in the corner sp", "in next ch-2 sp"; None for a stitch, and for any space, "in one sp"."""
+    kind = where.kinds[0] if len(where.kinds) == 1 and where.which is Which.NEXT and where.many == 1 else None
+    if kind is None or kind.name not in (SPACE, "corner", "corner sp"):
+        return None
+    told = kind.name != SPACE or kind.chains is not None or re.search(r"\bnext\b", text, re.IGNORECASE)
+    return kind if told else None
 
 
 def _uncovered(items: list[Item], text: str) -> list[Item]:
@@ -82,7 +91,7 @@ def shape(short: str, counted: str, trade_name: str, items: list[Item], span: Sp
     ):
         return Special(short, tuple(items), 0, "picot", True, span, text)
     if len(items) == 1 and isinstance(first, Group):
-        return Special(short, first.items, 0, "", True, span, text)
+        return Special(short, first.items, 0, "", True, span, text, into=_space_named(first.where, text))
     if len(items) == 1 and isinstance(first, Work):
         together = parts_of(first.stitch)[2]
         closing = STITCHES.get(trade_name)

@@ -74,6 +74,11 @@ in|into [the] # skipped|missed|unworked $sts and|& [in|into] [the] #|of $chs > \
 in each of # skipped sts and in each of #|of ch
 in|into [the] top|tops of each|every > in|into each|every
 and|& [the] top|tops of each|every > and|& each|every
+begin|start [off] by making|forming a|an magic|adjustable ring|circle|loop and > make a magic ring ,
+begin|start [off] by making|forming a|an magic|adjustable ring|circle|loop > make a magic ring
+begin|start [off] by chaining # > ch #
+and joining in|into|to [a] ring|circle with a slip stitch > , join to form a ring
+$tall down in|into|between > $tall in|into|between
 separated by [a|one] ch|chain [-] # [sp|space|loop|lp] > with ch # between
 separated by # ch|chain|chs > with ch # between
 with [a|one] ch|chain [-] # sp|space|loop|lp between > with ch # between

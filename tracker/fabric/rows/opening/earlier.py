@@ -49,3 +49,15 @@ def into_earlier(hook: Hook, item: Travel, rest: Sequence[Item]) -> Travel:
         return item
     hook.below = Below(there, True)
     return replace(item, where=(replace(where, down=1), *item.where[1:]))
+
+
+def left_for_last(hook: Hook, item: Travel, rest: Sequence[Item]) -> None:
+    """ "Join around any sc of Rnd 2, ch 1, *sc around next sc of Rnd 2, ch 5; rep from *": that one comes last."""
+    begun = next((i for i in rest if isinstance(i, (Work, Repeat))), None)
+    first = next((i for i in begun.items if isinstance(i, Work)), None) if isinstance(begun, Repeat) else None
+    if first is None or first.where.which is not Which.NEXT or not item.fresh:
+        return
+    for where in item.where:
+        row = -where.down
+        if row == -first.where.down and row in hook.taken_below and where.which is Which.NEXT:
+            hook.taken_below[row] -= where.many

@@ -7,7 +7,7 @@ from tracker.fabric.model import HIDDEN, SP, Step
 from tracker.fabric.rows.beginning import names_last
 from tracker.fabric.rows.close import to_the_end
 from tracker.fabric.rows.opening.cluster import begun_by_chain, work_begun
-from tracker.fabric.rows.opening.earlier import into_earlier
+from tracker.fabric.rows.opening.earlier import into_earlier, left_for_last
 from tracker.fabric.rows.opening.first import first_as_told, gathered, more_there, rises, taken_apart
 from tracker.fabric.rows.opening.rising import turning_chain, under_chain
 from tracker.fabric.rows.opening.slips import (
@@ -152,6 +152,7 @@ def _to_its_beginning(
             item = into_earlier(hook, item, items[k + 1 :])
             below = hook.below
             run(hook, [item])
+            left_for_last(hook, item, items[k + 1 :])
             travelled = bool(item.where)
             k += 1
             continue

@@ -4,8 +4,23 @@ from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing, named
 from tracker.fabric.model import CH, SP, Element
 from tracker.fabric.working.hook import Hook
-from tracker.notation.tree import ANY, Chain, Item, Kind, Where
+from tracker.notation.tree import ANY, OWN_IF_ANY, Chain, Item, Kind, Where
+from tracker.records import replace
 from tracker.trade.stitches import STITCHES, parts_of
+
+
+def in_its_group(hook: Hook, where: Where) -> Where:
+    """ "Center dc", with no group named, as that of the next group where stitches of it stand in groups."""
+    if len(where.kinds) != 2 or where.kinds[1].inside != OWN_IF_ANY:
+        return where
+    kind, group = where.kinds
+    sizes: dict[int, int] = {}
+    for element in hook.below.elements:
+        if element.group and hook.below.matches(element, kind):
+            sizes[element.group] = sizes.get(element.group, 0) + 1
+    if not any(size > 2 for size in sizes.values()):
+        return replace(where, kinds=(kind,))
+    return replace(where, kinds=(kind, replace(group, inside="own middle")))
 
 
 def take(hook: Hook, kind: Kind, item: Item) -> int:
@@ -202,6 +217,20 @@ def unused_here(hook: Hook, kind: Kind) -> bool:
     # what was made is gone through last: a wide row has thousands of stitches
     named_so = hook.below.matches(hook.below.elements[here], kind)
     return named_so and not any(here in e.into for e in hook.made if not e.turning)
+
+
+def in_hand(hook: Hook, kinds: tuple[Kind, ...]) -> bool:
+    """True for "sc in center dc of petal" in the one that the yarn was just joined to."""
+    here, below = hook.below.here, hook.below
+    return (
+        len(kinds) == 2
+        and kinds[1].inside == "own middle"
+        and here is not None
+        and here < below.n
+        and bool(below.elements[here].group)
+        and below.matches(below.elements[here], kinds[0])
+        and not any(here in e.into for e in hook.made)
+    )
 
 
 def _space_of_its_own(hook: Hook, kind: Kind, here: Element) -> bool:

@@ -17,6 +17,8 @@ from tracker.fabric.working.places.taking import (
     between_edges,
     by_any_name,
     edge_for,
+    in_hand,
+    in_its_group,
     take,
     take_above,
     take_up,
@@ -48,6 +50,7 @@ def targets(
     hook: Hook, where: Where, item: Item, rest: Sequence[Item], per: int = 1
 ) -> list[tuple[int, ...]]:
     """Every place a Where names, each as the indices it takes; () for rings and edges that are not counted."""
+    where = in_its_group(hook, where)
     which = where.which
     if hook.pieces:
         if which is Which.EACH:
@@ -304,6 +307,9 @@ def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
         assert hook.below.here is not None
         hook.below.at = max(hook.below.at, hook.below.here + 1)
         return [(hook.below.here,)]
+    if in_hand(hook, kinds):
+        hook.below.at = hook.below.after_group(hook.below.here or 0)
+        return [(hook.below.here or 0,)]
     for n in range(min(where.many, MAX_ELEMENTS + 1)):
         taken: list[int] = []
         for _ in range(per):

@@ -9,7 +9,7 @@ from tracker.fabric.working.places.targets import skipped_left
 from tracker.fabric.working.repeats.across import across, asked_in_vain
 from tracker.fabric.working.repeats.endings import ending_items, last_pass
 from tracker.fabric.working.repeats.halves import whole_loops
-from tracker.fabric.working.repeats.last import closes_in_the_first, lands_in_the_first
+from tracker.fabric.working.repeats.last import closes_in_the_first, ends_in_hand, lands_in_the_first
 from tracker.fabric.working.repeats.passes import body_of, one_pass
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
 from tracker.records import replace
@@ -58,8 +58,11 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                 if mark is not None:
                     # "…, sl st in next sc; repeat from * until 8 petals are made": the last lands where the first began
                     hook.back(mark)
-                    if closes_in_the_first(hook, items, hook.below.n) or lands_in_the_first(
-                        hook, items, hook.below.n
+                    end = hook.below.n
+                    if (
+                        closes_in_the_first(hook, items, end)
+                        or lands_in_the_first(hook, items, end)
+                        or ends_in_hand(hook, items, rest, end)
                     ):
                         continue
                 hook.path = path

@@ -1,6 +1,6 @@
 """Turns and joins: "turn", "do not turn", "join B with sl st in any ch-2 sp"."""
 
-from tracker.notation.phrase.cursor import SLIPS, Cursor
+from tracker.notation.phrase.cursor import SLIPS, STOPS, Cursor
 from tracker.notation.phrase.deeds.edges import edge_here
 from tracker.notation.phrase.pieces import piece_here
 from tracker.notation.phrase.places.loops import LEFT_FREE
@@ -22,7 +22,10 @@ def turn_here(c: Cursor) -> list[Item] | None:
     ) is not None:
         return other
     c.i += 1
-    c.take_any("your", "the")
+    c.take_any("your", "the", "this")
+    if c.take_any("corner", "corners") and c.kind() in STOPS:
+        # "turn corner, work 8 sc down row ends": it is gone round
+        return [Say("remark", "", c.span_from(start))]
     c.take("work") or c.take("piece")
     c.text() == "over" and c.kind(1) is not T.WORD and c.step()
     if c.value() is not None and c.text(1) == "degrees":
@@ -254,11 +257,13 @@ def attach_here(c: Cursor) -> list[Item] | None:
 
 
 def begun_anew(c: Cursor) -> list[Item] | None:
-    """ "Tie B in any ch-2 sp", "start C in any corner": the yarn is joined there."""
-    at = next((n for n in (2, 3, 4, 5) if c.text(n) == "any"), 0)
+    """ "Tie B in any ch-2 sp", "start C in any corner", "start in first dc of any group": the yarn is joined there."""
+    at = next((n for n in range(2, 9) if c.text(n) == "any"), 0)
+    within = c.text(at - 1) == "of" and c.text(1) in ("in", "at", "with")
     if (
         not at
-        or c.text(at - 1) not in ("in", "to", "into", "at")
+        or not within
+        and (at > 5 or c.text(at - 1) not in ("in", "to", "into", "at"))
         or stitch_here(c, 1)
         or c.value(1) is not None
     ):

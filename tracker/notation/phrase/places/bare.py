@@ -19,7 +19,7 @@ from tracker.notation.phrase.places.nouns import (
 from tracker.notation.phrase.places.runs import FREE, of_row, run
 from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.scan import T
-from tracker.notation.tree import ANY, SKIPPED, SPACE, Kind, Stop, Where, Which
+from tracker.notation.tree import ANY, OWN_IF_ANY, SKIPPED, SPACE, Kind, Stop, Where, Which
 from tracker.records import replace
 from tracker.trade.numbers import ORDINAL_WORDS
 
@@ -279,21 +279,22 @@ def _middle(c: Cursor, start: int) -> tuple[Where, ...] | None:
         if c.text(1) in _GROUP_LEADS:
             # "of the next scallop"
             c.take("the")
-        c.take_any(*_GROUP_LEADS, "the")
+        c.take_any(*_GROUP_LEADS, "the", "a")
         lead = c.text(-1)
         each = lead in ("each", "every")
         group = kind_here(c)
         stop = stop_here(c) if each else None
         if group is not None:
             which = Which.EACH if each else Which.NEXT
-            # "of corner": of the one the hook has come into, where that is one
-            own = "own " if lead in ("of", "the") and group.name == "corner" else ""
+            # "of petal", "of corner": of the one the hook has come into, where that is one
+            own = "own " if lead in ("of", "the", "a") else ""
             # "of next 3-sc corner"
             name = "corner" if c.text(-1) == "corner" and group.name == "group" else group.name
             kinds = (kind, Kind(name, group.chains, own + "middle"))
             nth = -2 if lead == "any" else 0
             return (Where(which, c.span_from(start), 1, kinds, nth, stop=stop),)
-    return (Where(Which.NEXT, c.span_from(start), 1, (kind,)),)
+    inside = (kind, Kind("group", inside=OWN_IF_ANY)) if kind.name not in (SPACE, ANY, "ch") else (kind,)
+    return (Where(Which.NEXT, c.span_from(start), 1, inside),)
 
 
 _GROUP_LEADS = ("each", "every", "next", "last", "first", "following", "same", "any")
@@ -364,7 +365,7 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
         # "ch-1 sp of each V-st"
         c.take("the")
         each = c.take_any("each", "every", "ea")
-        lead = c.take_any("next", "first", "last", "same", "previous", "prev", "corner")
+        lead = c.take_any("next", "first", "last", "same", "previous", "prev", "corner", "any")
         amount = number_here(c) or 1
         if (group := kind_here(c)) is not None:
             stop = stop_here(c) if each else None
@@ -375,15 +376,16 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
                     or group.name == "group"
                     and (lead == "next" or c.text(-1) in ("shell", "fan"))
                 )
-                and lead in ("", "next", "first")
+                and lead in ("", "next", "first", "any")
             ):
                 # of several spaces that look alike, the one inside
-                kinds = (kinds[0], Kind(group.name, inside="middle"))
-                lead = "next"
+                kinds = (kinds[0], Kind(group.name, inside="middle" if lead else "own middle"))
+                lead = lead if lead == "any" else "next"
+            nth = -2 if lead == "any" else 0
             which = {"last": Which.LAST, "same": Which.SAME, "first": Which.FIRST}.get(lead, Which.NEXT)
             if each:
                 which, amount = Which.EACH, 0
-            return (Where(which, c.span_from(start), amount, kinds, stop=stop),)
+            return (Where(which, c.span_from(start), amount, kinds, nth, stop=stop),)
         c.i -= 1
     plural = c.text(-1).endswith("s") and c.text(-1) != "ss"
     if (

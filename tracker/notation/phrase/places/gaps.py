@@ -70,7 +70,11 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
             and not (c.text(1) == "the" and c.text(2) in _NEXT)
         ):
             break
-        if c.text() == "of" and c.text(1) in ("rnd", "round", "row") and (row := c.value(2)) is not None:
+        if (
+            c.text() in ("of", "in")
+            and c.text(1) in ("rnd", "round", "row")
+            and (row := c.value(2)) is not None
+        ):
             # "in sp between next 2 groups of Rnd 2"
             down = -row
             c.i += 3
@@ -124,7 +128,7 @@ def in_group(c: Cursor, start: int, kind: Kind, which: str) -> tuple[Where, ...]
     """
     i = c.i
     c.take("the")
-    lead = c.take_any("each", "every", "next", "following", "foll", "last", "first", "same", "a") or ""
+    lead = c.take_any("each", "every", "next", "following", "foll", "last", "first", "same", "a", "any") or ""
     group = kind_here(c)
     if group is None or group.name != "group" and key_of(group.name) not in c.context.specials:
         c.i = i
@@ -133,4 +137,5 @@ def in_group(c: Cursor, start: int, kind: Kind, which: str) -> tuple[Where, ...]
     each = lead in ("each", "every")
     stop = stop_here(c) if each else None
     kinds = (kind, Kind(group.name, group.chains, own + which))
-    return (Where(Which.EACH if each else Which.NEXT, c.span_from(start), 1, kinds, stop=stop),)
+    nth = -2 if lead == "any" else 0
+    return (Where(Which.EACH if each else Which.NEXT, c.span_from(start), 1, kinds, nth, stop=stop),)

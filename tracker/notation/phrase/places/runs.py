@@ -115,7 +115,7 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
         ):
             return within
         c.i = i
-        c.take_any("the", "each", "next", "same", "first", "last", "beg")
+        c.take_any("the", "a", "an", "any", "each", "next", "same", "first", "last", "beg")
         if (
             turning_chain(c) is None
             and kind_here(c) is None

@@ -290,6 +290,8 @@ def says_of(c: Cursor) -> Turning | None:
         return None
     end = start
     while end < c.end and c.tokens[end].kind not in (T.COMMA, T.PERIOD, T.SEMICOLON, T.CLOSE, T.STAR):
+        if c.tokens[end].text == "and" and c.tokens[end + 1].text in ("work", "make"):
+            break
         end += 1
     found = turning_statement(Cursor([*c.tokens[start:end], Token(T.END, "", 0, 0)], c.context))
     if found is not None:

@@ -102,6 +102,12 @@ _OF_CHAINS = expression(r"(?:(?:work|in|into|the|any|ch|chs|chains?|- ?|\d+|sps?
 """ "Do not work into the ch-1 sps"."""
 
 
+_STEP = expression(
+    r"(?:(?:work|make|do|first|next|last|an?|the|one|another) )*"
+    r"(?:corner|shell|fan|petal|scallop|point|leaf|spoke|crown|spray|trefoil)"
+)
+"""A step by its name alone, "corner", "make a shell": what it is made of is told nowhere."""
+
 _AS_FAR = expression(
     r"(?:up )?(?:to|until|till) (?:where|the|your|its|an?|desired|length|it|you|about)\b"
     r"(?! (?:front|back|right|wrong|other|runs?)\b)"
@@ -117,6 +123,8 @@ def bears(tokens: Sequence[Token]) -> bool:
     words = " ".join(token.text for token in tokens)
     if _AS_FAR.match(words) is not None and _ALONG.fullmatch(words) is None:
         return _AS_FAR.match(_BESIDE.sub("", words)) is not None
+    if _STEP.fullmatch(words) is not None:
+        return True
     if tokens[0].text in _FINISHING or _ADDED.match(words) is not None:
         return False
     if _BEARING.search(words) is None or _ALONG.fullmatch(words) or _OF_CHAINS.fullmatch(words):

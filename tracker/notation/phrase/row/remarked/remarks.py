@@ -176,6 +176,9 @@ def _works_behind(c: Cursor, end: int) -> bool:
     """True for "ch 3, which counts as dc, 2 dc in same st": said of a chain that is made there, with work behind it."""
     i, found = c.i, False
     for k in range(c.i, end - 1):
+        if c.tokens[k].text == "and" and c.tokens[k + 1].text in ("work", "make"):
+            # "chain 3 to count as the first dc and work 11 more dc into the ring"
+            found = True
         if c.tokens[k].kind in (T.COMMA, T.SEMICOLON):
             c.i = k + 1
             c.take_any("and", "then", "now")
@@ -190,9 +193,11 @@ def _works_behind(c: Cursor, end: int) -> bool:
 
 
 def _made_there(c: Cursor, items: list[Item], end: int) -> Chain | None:
-    """ "Ch 3 = 1 dc.", a sentence of its own ahead of the first stitches: the chain is made there as well."""
+    """ "Ch 3 = 1 dc.", "Ch 3, which is your first dc.", ahead of the first stitches: the chain is made there too."""
     chains = c.value(1)
-    told = chains is not None and c.kind(2) is T.EQUALS and c.kind(end - c.i) is T.PERIOD
+    said = c.text(3) if c.kind(2) is T.COMMA else c.text(2)
+    made = said in ("which", "to") or c.kind(2) is T.COMMA and said in ("this", "it", "counts", "counting")
+    told = chains is not None and (c.kind(2) is T.EQUALS or made) and c.kind(end - c.i) is T.PERIOD
     begun = [item for item in items if not isinstance(item, Say)]
     ring = all(
         isinstance(item, (Chain, Join)) or isinstance(item, Work) and item.stitch == "slst" for item in begun
