@@ -110,3 +110,21 @@ FURTHER_DEFINITION = expression(
     r"[a-z]{2,5}\d?[a-z]{0,4})\s*(?:\([^)]{1,14}\)\s*)?[:=]\s)"
 )
 """Where another definition begins in a line that holds one."""
+_LIST = expression(
+    r"\s*(?:special\s+)?(?:stitch(?:es)?|sts|abbreviations?|abbrev\.?|key|terms)\b[^:\n]{0,20}:(?=[^=;:]*,)",
+    re.IGNORECASE,
+    ["stitch", "sts", "abbrev", "key", "terms"],
+)
+
+
+def listed_first(raw: str) -> int:
+    """Where the first definition begins in a line that lists plain names ahead of it; 0 in another line.
+
+    >>> line = "Stitches (US): ch, sc, dc, fan = 5 dc in same st"
+    >>> line[listed_first(line):]
+    'fan = 5 dc in same st'
+    """
+    if _LIST.match(raw) is None:
+        return 0
+    found = FURTHER_DEFINITION.search(raw)
+    return found.end() if found is not None else 0

@@ -11,7 +11,7 @@ from tracker.expressions import expression
 from tracker.notation.definitions.head import head_of
 from tracker.notation.page.behind import begins_behind, inside, like_part, piece_again
 from tracker.notation.page.below import ROW_BEGUN, heads_first_row, told_below
-from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by, titled
+from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by, listed_first, titled
 from tracker.notation.page.chained import only_chains
 from tracker.notation.page.labelled.labels import Label, label_at
 from tracker.notation.page.labelled.row_names import twice_labelled
@@ -114,6 +114,10 @@ class Blocks:
         if self._begins_section(line) or self._heads_part(line):
             return
         line.defining = self._may_define(line) and head_of(raw) is not None
+        if not line.defining and self._may_define(line) and (cut := start + listed_first(raw)) > start:
+            self._queue[self._at : self._at + 1] = ((start, cut), (cut, end))
+            self._take(start, cut)
+            return
         if self._definition(line) or self._foundation(line) or self._rerun(line):
             return
         if self._goes_on(line):

@@ -216,6 +216,10 @@ def _completed(c: Cursor, ahead: int, found: Stitch) -> Stitch:
         behind += c.text(after + behind) in ("st", "sts", "stitches")
         if c.text(after + behind) in ("tog", "together"):
             return Stitch(f"{found.name}{amount}tog", found.tokens + behind + 1, found.loop)
+    if found.name == "picot" and (hyphen and amount or c.text(after) == "of" and c.value(after + 1)):
+        # "picot-3", "picot of 3 ch"
+        chained = c.text(after + 2) in ("ch", "chs", "chain", "chains")
+        return Stitch(found.name, found.tokens + 2 + chained) if hyphen or chained else found
     if c.text(after + hyphen) in ("inc", "increase"):
         return Stitch("inc:" + found.name, found.tokens + hyphen + 1, found.loop)
     if c.text(after + hyphen) in ("dec", "decrease"):

@@ -76,6 +76,8 @@ in|into [the] top|tops of each|every > in|into each|every
 and|& [the] top|tops of each|every > and|& each|every
 begin|start [off] by making|forming a|an magic|adjustable ring|circle|loop and > make a magic ring ,
 begin|start [off] by making|forming a|an magic|adjustable ring|circle|loop > make a magic ring
+ending|ends|finishing in|at|on the joining $sl $st > ending with sl st in first st
+the last $sl $st going|goes|worked|made in|into the first|joining $plain > ending with sl st in first st
 begin|start [off] by chaining # > ch #
 and joining in|into|to [a] ring|circle with a slip stitch > , join to form a ring
 $tall down in|into|between > $tall in|into|between

@@ -219,18 +219,21 @@ def unused_here(hook: Hook, kind: Kind) -> bool:
     return named_so and not any(here in e.into for e in hook.made if not e.turning)
 
 
-def in_hand(hook: Hook, kinds: tuple[Kind, ...]) -> bool:
-    """True for "sc in center dc of petal" in the one that the yarn was just joined to."""
+def in_hand(hook: Hook, kinds: tuple[Kind, ...]) -> int | None:
+    """The one that the yarn was just joined to, for "sc in center dc of petal"; its group is dealt with."""
     here, below = hook.below.here, hook.below
-    return (
-        len(kinds) == 2
-        and kinds[1].inside == "own middle"
-        and here is not None
-        and here < below.n
-        and bool(below.elements[here].group)
-        and below.matches(below.elements[here], kinds[0])
-        and not any(here in e.into for e in hook.made)
-    )
+    if (
+        len(kinds) != 2
+        or kinds[1].inside != "own middle"
+        or here is None
+        or here >= below.n
+        or not below.elements[here].group
+        or not below.matches(below.elements[here], kinds[0])
+        or any(here in e.into for e in hook.made)
+    ):
+        return None
+    below.at = below.after_group(here)
+    return here
 
 
 def _space_of_its_own(hook: Hook, kind: Kind, here: Element) -> bool:

@@ -183,8 +183,7 @@ def targets(
 def _ends_left(hook: Hook, where: Where) -> int:
     """How many row ends "each row end" takes: those that the row has not just been worked into, but for its stop."""
     rows = max(1, hook.ground.row_ends)
-    taken = _ends_taken(hook)
-    taken = taken if taken < rows else 0
+    taken = taken if (taken := _ends_taken(hook)) < rows else 0
     return max(1, rows - taken - (where.stop.left if where.stop is not None else 0))
 
 
@@ -307,9 +306,8 @@ def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
         assert hook.below.here is not None
         hook.below.at = max(hook.below.at, hook.below.here + 1)
         return [(hook.below.here,)]
-    if in_hand(hook, kinds):
-        hook.below.at = hook.below.after_group(hook.below.here or 0)
-        return [(hook.below.here or 0,)]
+    if (own := in_hand(hook, kinds)) is not None:
+        return [(own,)]
     for n in range(min(where.many, MAX_ELEMENTS + 1)):
         taken: list[int] = []
         for _ in range(per):

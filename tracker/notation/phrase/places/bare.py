@@ -2,7 +2,7 @@
 
 from tracker.notation.phrase.cursor import STOPS, Cursor, key_of
 from tracker.notation.phrase.places.fixed import fixed_place, nth_place, top_of
-from tracker.notation.phrase.places.gaps import between, of_several
+from tracker.notation.phrase.places.gaps import between, between_stitches, of_several
 from tracker.notation.phrase.places.loops import loop_words
 from tracker.notation.phrase.places.nouns import (
     CHAINS,
@@ -338,10 +338,11 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
         c.i = start
         return None
     if many is None and kinds[0].name == SPACE and c.text() in GAP_WORDS and c.text(1) in ("them", "these"):
-        # "sc in next 2 dc and in ch-1 sp between them"
+        # "… and in ch-1 sp between them"
         c.i += 2
         _ = number_here(c), kind_here(c)
         return (Where(Which.NEXT, c.span_from(start), 1, (replace(kinds[0], inside="passed"),)),)
+    _ = many is None and kinds[0].name == SPACE and between_stitches(c)
     if many is None and c.text() == "just" and c.text(1) in ("made", "worked", "formed"):
         # "around the sc just made"
         c.i += 2

@@ -77,7 +77,7 @@ def fixed_place(c: Cursor, start: int) -> tuple[Where, ...] | None:
             c.i += 3
             return (Where(Which.NEXT, c.span_from(start), max(1, many), down=1 + min(rows, 90)),)
         return (Where(Which.MADE, c.span_from(start), many, (Kind(SKIPPED),)),)
-    if word in _RINGS and not (word in ("loop", "lp") and c.text(1) == "just"):
+    if word in _RINGS and not (word in ("loop", "lp") and c.text(1) in ("just", *GAP_WORDS)):
         c.i += 1
         c.take("ring")
         return (Where(Which.RING, c.span_from(start)),)

@@ -94,6 +94,19 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
     )
 
 
+def between_stitches(c: Cursor) -> bool:
+    """Takes "between sc", "between the next 2 sc" behind a space: it says where that lies, and no more."""
+    start = c.i
+    if c.take_any("between", "bet", "betw", "btwn"):
+        c.take_any("the", "these", "those")
+        c.take_any("next", "following")
+        number_here(c)
+        if kind_here(c) is not None and c.kind() in STOPS:
+            return True
+    c.i = start
+    return False
+
+
 def of_several(c: Cursor, start: int, kind: Kind | None, which: str) -> tuple[Where, ...] | None:
     """Behind "2nd dc": "of next 3 dc", "of 3"; behind "centre": "one of the next 5 tr": all of them are dealt with.
 

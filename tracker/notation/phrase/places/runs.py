@@ -2,7 +2,7 @@
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.other_part import part_here
-from tracker.notation.phrase.places.gaps import between, in_group, of_several
+from tracker.notation.phrase.places.gaps import between, between_stitches, in_group, of_several
 from tracker.notation.phrase.places.nouns import (
     GAP_WORDS,
     OWN_PLACE,
@@ -75,6 +75,8 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
         c.i += 2
         return between(c, start, many_of(many), which)
     first = kind_here(c)
+    if first is not None and first.name == SPACE and many is None:
+        between_stitches(c)
     if first is None and c.text() in ("unworked", "free"):
         c.i += 1
         first = kind_here(c)
