@@ -41,7 +41,10 @@ def closing_joins(row: Row, items: list[Item]) -> list[Item]:
         return items
     item = items[k - 1]
     if row.kind != "round":
-        around = any(isinstance(i, Edge) and i.name == "base" for i in items)
+        around = row.kind == "edging" or any(isinstance(i, Edge) and i.name == "base" for i in items)
+        strands = items[0].items if isinstance(items[0], Repeat) else ()
+        # "(ch 10, sl st in 2nd ch from hook and in next 8 ch) 3 times, sl st in first ch"
+        around = around or bool(strands) and isinstance(strands[0], Chain)
         return (
             [*items[: k - 1], Join(item.where, item.span), *items[k:]] if _joins(item) and around else items
         )

@@ -130,6 +130,7 @@ SETUP = expression(
     r"|ch(?:ain)?\s+(?:one|two|three|four|five|six"
     r"|seven|eight|nine|ten|eleven|twelve|\w{3,5}teen|twenty|thirty|forty|fifty|sixty)|(?:begin|start)\s+with\s+(?:a\s+)?(?:magic|ch)"
     r"|(?:make|form|work|create)\s+an?\s+(?:[a-z]+\s+)?(?:ring|circle|loop)\s+(?:of|with|from|out\s+of)\s+(?:\d|six|eight|five|four)"
+    r"|[*(\[]\s?ch(?:ain)?\s\d+,\s[^)\]\n]{3,90}\b(?:hook|hk)\b[^)\]\n]{0,90}(?:[)\]]\s?(?:[x×]\s?)?\d|[;,]\s?rep)"
     r"|form\s+a\s+ring|wind\s+yarn|wrap\s+yarn)",
     re.IGNORECASE,
 )

@@ -33,6 +33,20 @@ in|into the $cell with|holding|containing the|your first $plain > in the same $c
 single in|into > sc in|into
 double in|into > double crochet in|into
 in|into all other $sts|$tall > in each rem st
+yarn in|into|to|at a|any|one|the [first] front|back loop|lp of rnd|round # > yarn in any unused front|back loop of rnd #
+$tall across through both layers|sides|thicknesses > $tall through both layers across
+$tall [the] top|opening|end closed|shut through both layers|sides > $tall through both layers across
+work|crochet across with # $tall through > # $tall through
+work|crochet # sts|stitches together|tog > work next # sts together
+$tall [the] next 2 $plains together|tog # times > $tall 2 sts together # times
+$tall [the] next 2 $plains together|tog around|across > $tall 2 sts together around|across
+$tall through both in|into each|every st around > $tall in each st around
+ch|chain # ,|and|.|; [turn] [,] #|of $tall back [along|down|on] [the] [chain|ch] > \
+ch # , starting in 2nd ch from hook , #|of $tall
+ch|chain # ,|and|.|; [turn] [,] #|of $sl $st back [along|down|on] [the] [chain|ch] > \
+ch # , starting in 2nd ch from hook , #|of sl st
+ch|chain # ,|and|.|; $tall back along|down|on the chain|ch > ch # , $tall in 2nd ch from hook and in each ch across
+ch|chain # ,|and|.|; $sl $st back along|down|on the chain|ch > ch # , sl st in 2nd ch from hook and in each ch across
 $sl $st in|into|across next $plain and|& [in|into] first > $sl $st in next st and in next
 $sl $st in|into|across next # $plains and|& [in|into] first > $sl $st in next # sts and in next
 ss|slst in|into|across next $plain and|& [in|into] first > ss in next st and in next

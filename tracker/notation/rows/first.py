@@ -97,7 +97,7 @@ def _begun(items: Sequence[Item]) -> tuple[int, str] | None:
                 return (ring or 0), "round"
             if (
                 (place is Which.FROM_HOOK or _in_nth_chain(item))
-                and chained
+                and (chained or isinstance(item, Repeat) and isinstance(item.items[0], Chain))
                 and not (closes and _only_closes(items[k + 1 :]))
             ):
                 return k, "round" if _goes_round(items[k:]) else "row"
@@ -115,7 +115,9 @@ def _skips_to_work(skip: Skip, after: Sequence[Item]) -> bool:
     """True for "beginning in 2nd ch from hook: sl st, sc, hdc", where stitches follow one by one along the chain."""
     works = [item for item in after if isinstance(item, (Work, Group, Repeat))]
     along = bool(works) and _place(works[0]) in (Which.STRAIGHT, Which.NEXT, Which.EACH)
-    alone = len(works) == 1 and isinstance(works[0], Work) and works[0].stitch == "slst"
+    only = works[0] if len(works) == 1 else None
+    alone = isinstance(only, Work) and only.stitch == "slst" and only.count == 1
+    alone = alone and _place(works[0]) is not Which.EACH
     chains = skip.where.which is Which.NEXT and skip.where.kinds[:1] == (Kind("ch"),)
     return along and not alone and (skip.where.which is Which.FROM_HOOK or chains)
 

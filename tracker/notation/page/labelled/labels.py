@@ -97,7 +97,7 @@ _CALLED = expression(
 """A row that goes by a name of its own: "Thumb rnd:", "Handle row (RS):"."""
 _EDGE = expression(
     r"\s{0,12}(?P<name>(?:(?!(?:with|for|work|the|at|in|on|rep|repeat|ch)\b)(?-i:[A-Za-z])[\w'-]{1,14}\s){0,2}"
-    r"(?:edging|border|edge|trim|ruffle|fringe|band|brim|hem"
+    r"(?:(?:edging|border|trim|ruffle|frill)(?:\s\d)?|edge|fringe|band|brim|hem"
     r"|(?!notes?\b|tips?\b|hint|important|remember|finishing|assembly|joining)(?-i:[A-Za-z]{3,12})"
     r"(?=\s*:\s*(?:ch(?:ain)?\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b"
     r"|turn\b|do not\b|rotate\b|rejoin\b|(?:with\s[^.;,]{2,24},\s)?join\b[^.;]{2,70}?[,;.]\s*ch(?:ain)?\s?\d\b))))"

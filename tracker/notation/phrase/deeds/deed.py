@@ -21,6 +21,7 @@ from tracker.notation.phrase.deeds.edges import (
     pick_up_here,
     working_here,
 )
+from tracker.notation.phrase.deeds.held import fold_here, hold_here, petals_here, toy_here
 from tracker.notation.phrase.deeds.joins import (
     attach_here,
     begun_anew,
@@ -35,13 +36,9 @@ from tracker.notation.phrase.deeds.rings import ring_here
 from tracker.notation.phrase.deeds.said import (
     colour_here,
     fasten_here,
-    fold_here,
-    hold_here,
     leave_here,
     left_here,
     marker_here,
-    petals_here,
-    toy_here,
 )
 from tracker.notation.phrase.places.loops import LEFT_FREE
 from tracker.notation.phrase.places.nouns import CHAINING

@@ -5,11 +5,12 @@ from tracker.notation.phrase.deeds.chains import chain_here, starting_here
 from tracker.notation.phrase.deeds.said import to_comma
 from tracker.notation.phrase.places.bare import bare_place
 from tracker.notation.phrase.places.loops import LEFT_FREE
+from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.places.where import where_here
 from tracker.notation.phrase.stitches import base_of, stitch_here
 from tracker.notation.phrase.works.work import work_here
 from tracker.notation.scan import T
-from tracker.notation.tree import Edge, Item, Kind, Leave, Say, Stop, Where, Which, Work
+from tracker.notation.tree import Edge, Item, Kind, Leave, Repeat, Say, Stop, Where, Which, Work
 from tracker.records import replace
 from tracker.trade.numbers import ORDINAL_WORDS
 
@@ -278,8 +279,16 @@ def _gathered(c: Cursor, start: int) -> list[Item] | None:
             # "work next 2 sts together in sc"
             plain = told.name
             c.i += 1 + told.tokens
-        span = c.span_from(start)
-        return [Work(f"{plain}{where[0].many}tog", 1, replace(where[0], many=1), span)]
+        name, span = f"{plain}{where[0].many}tog", c.span_from(start)
+        c.i += c.kind() is T.COMMA and c.value(1) is not None and c.text(2) == "times"
+        if (often := c.times_here()) is not None:
+            # "work 2 stitches together 6 times"
+            c.i += often[1]
+            return [Work(name, often[0], Where(Which.STRAIGHT, span), c.span_from(start))]
+        if c.text() in ("around", "across") and (stop := stop_here(c)) is not None:
+            once = Work(name, 1, Where(Which.STRAIGHT, span), span)
+            return [Repeat((once,), c.span_from(start), None, stop=stop)]
+        return [Work(name, 1, replace(where[0], many=1), span)]
     c.i = i
     return None
 

@@ -31,7 +31,9 @@ def colours_here(c: Cursor) -> list[Item] | None:
     """ "(A) 4, (B) 2", "A: 4", "4A", "A 3": so many plain stitches in a colour."""
     start = c.i
     colours = c.context.colours
-    if c.text() in ("in", "with") and c.text(1) in colours and c.kind(2) is T.NUMBER and stitch_here(c, 3):
+    counted = c.kind(2) is T.NUMBER and stitch_here(c, 3) is not None
+    if c.text() in ("in", "with") and c.text(1) in colours | _HUES and (counted or c.kind(2) is T.OPEN):
+        # "in white 4 sc", "in blue [2 sc, dec] 6 times"
         c.i += 2
         return [Say("colour", "", c.span_from(start))]
     by = 1 if c.kind(3) is T.TIMES or c.text(3) == "x" else 0
