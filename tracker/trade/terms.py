@@ -42,7 +42,7 @@ _UK_LEAN = expression(
 )
 _US_LEAN = expression(r"\bsk(?:ip)?\b|\bgauge\b|\bch-\d|\bch \d|\bcolor\b|\byo\b|\bsl st\b", re.IGNORECASE)
 _CHAIN_FIRST = expression(
-    r"(?:\b(?:rows?|rnds?|rounds?|r)\s*\d[^:\n]{0,24}[:.]|\b\d+(?:st|nd|rd|th)\s+(?:row|rnd|round)\s*[:.]|\bturn\b[,;.]?)\s*"
+    r"(?:\b(?:rows?|rnds?|rounds?|r)\s*\d[^:\n]{0,24}[:.]|(?m:^)\s{0,4}\d{1,3}[:.)]|\b\d+(?:st|nd|rd|th)\s+(?:row|rnd|round)\s*[:.]|\bturn\b[,;.]?)\s*"
     r"(?:ch\s?(?P<a>\d)|(?P<b>\d)\s?ch)\b(?:\s*\([^)]*\))?(?:(?!\bsl\b|\bss\b)[^.:;*]){0,40}?\b(?:\d+\s+)?(?P<st>dc|tr)\b",
     re.IGNORECASE,
 )

@@ -37,9 +37,15 @@ from tracker.fabric.faults.overheard import (
     WORD,
     WORKED,
 )
-from tracker.fabric.faults.reaching import along_edges, into_spaces, names_of
-from tracker.fabric.model import CH, Fabric, Placed, Stretch, Unread
-from tracker.fabric.stated import agrees, covers
+from tracker.fabric.faults.reaching import (
+    along_edges,
+    into_spaces,
+    names_of,
+    not_understood,
+    once,
+    proved,
+)
+from tracker.fabric.model import CH, Fabric, Placed, Unread
 from tracker.notation.page.labelled.row_names import called
 from tracker.notation.pattern import Pattern, Row, Setup
 from tracker.notation.tree import (
@@ -84,7 +90,7 @@ def as_far_as_read(
     doubt: tuple[int, tuple[Unread, ...]] | None = None
     shape, ever = doubt, doubt
     part: str | None = None
-    for index, placed in _once(fabric):
+    for index, placed in once(fabric):
         below = placed.worked.below
         if all(element.kind == CH for element in below):
             founded = looked.foundation_of(placed)
@@ -107,7 +113,7 @@ def as_far_as_read(
                 doubt = (index, behind)
         elif placed.worked.unread:
             doubt = (index, ())
-        elif _proved(placed, looked.printed(placed)):
+        elif proved(placed, looked.printed(placed)):
             doubt = None
             shape = None if spaces else shape
         elif words or behind:
@@ -117,10 +123,21 @@ def as_far_as_read(
                 unread.setdefault(index, words)
     if not excused and not unread:
         return fabric, problems
+    _of_the_same_words(fabric, looked, unread)
     left = tuple(
         problem for problem in problems if problem.index not in excused or not problem.code.startswith("C")
     )
-    return _not_understood(fabric, {index: words for index, words in unread.items() if words}), left
+    return not_understood(fabric, {index: words for index, words in unread.items() if words}), left
+
+
+def _of_the_same_words(fabric: Fabric, looked: "_Looked", unread: dict[int, tuple[Unread, ...]]) -> None:
+    """Adds the other rows of a range worked as others are, whose words keep one of its rows from being understood."""
+    words = {fabric.row(index).label_span: told for index, told in unread.items() if told}
+    for index, placed in once(fabric) if words else ():
+        told, printed = words.get(placed.label_span), looked.printed(placed)
+        again = told and index not in unread and printed.rerun is not None
+        if again and told and not (printed.stated and proved(placed, printed)):
+            unread[index] = told
 
 
 class _Looked:
@@ -366,34 +383,3 @@ def _tells(words: str, strange: bool = False) -> bool:
     if words.startswith(BESIDE) or words.endswith(" made") or OF_USE.match(words):
         return False
     return strange or TELLING.search(words) is not None
-
-
-def _proved(placed: Placed, printed: Row) -> bool:
-    """True for a row that makes all of what it states."""
-    worked = placed.worked
-    stated = printed.stated or worked.row.stated
-    return worked.understood and agrees(stated, worked.elements) and covers(stated, worked.elements)
-
-
-def _once(fabric: Fabric) -> Iterator[tuple[int, Placed]]:
-    """The rows with their indices, those worked over and over only the first time."""
-    for stretch, first in zip(fabric.stretches, fabric.first, strict=True):
-        for at, placed in enumerate(stretch.rows):
-            yield first + at, placed
-
-
-def _not_understood(fabric: Fabric, unread: dict[int, tuple[Unread, ...]]) -> Fabric:
-    """The fabric with some of its rows not understood, for the words beside their indices."""
-    stretches = []
-    for stretch, first in zip(fabric.stretches, fabric.first, strict=True):
-        rows = tuple(
-            replace(
-                placed,
-                worked=replace(placed.worked, understood=False, unread=unread[first + at]),
-            )
-            if first + at in unread
-            else placed
-            for at, placed in enumerate(stretch.rows)
-        )
-        stretches.append(Stretch(rows, stretch.times, stretch.step))
-    return Fabric(tuple(stretches), fabric.open_ended)

@@ -1,12 +1,14 @@
-"""What the items of a row need of what is below it: its edges, its foundation, its spaces, stitches by their names."""
+"""What the items of a row need of what is below it: its edges, its foundation, its spaces, stitches by their names; and
+which rows of a fabric bear out what they state."""
 
 from collections.abc import Iterator, Sequence
 
 from tracker.fabric.faults.overheard import PLAIN
-from tracker.fabric.model import CH
-from tracker.fabric.stated import names_rows, uses_ends
+from tracker.fabric.model import CH, Fabric, Placed, Stretch, Unread
+from tracker.fabric.stated import agrees, covers, names_rows, uses_ends
 from tracker.notation.pattern import Row
 from tracker.notation.tree import ANY, Group, Item, Repeat, Skip, Which, Work
+from tracker.records import replace
 
 
 def along_edges(row: Row) -> bool:
@@ -43,3 +45,34 @@ def names_of(items: Sequence[Item]) -> Iterator[str]:
             yield item.stitch
         elif isinstance(item, (Group, Repeat)):
             yield from names_of(item.items)
+
+
+def proved(placed: Placed, printed: Row) -> bool:
+    """True for a row that makes all of what it states."""
+    worked = placed.worked
+    stated = printed.stated or worked.row.stated
+    return worked.understood and agrees(stated, worked.elements) and covers(stated, worked.elements)
+
+
+def once(fabric: Fabric) -> Iterator[tuple[int, Placed]]:
+    """The rows with their indices, those worked over and over only the first time."""
+    for stretch, first in zip(fabric.stretches, fabric.first, strict=True):
+        for at, placed in enumerate(stretch.rows):
+            yield first + at, placed
+
+
+def not_understood(fabric: Fabric, unread: dict[int, tuple[Unread, ...]]) -> Fabric:
+    """The fabric with some of its rows not understood, for the words beside their indices."""
+    stretches = []
+    for stretch, first in zip(fabric.stretches, fabric.first, strict=True):
+        rows = tuple(
+            replace(
+                placed,
+                worked=replace(placed.worked, understood=False, unread=unread[first + at]),
+            )
+            if first + at in unread
+            else placed
+            for at, placed in enumerate(stretch.rows)
+        )
+        stretches.append(Stretch(rows, stretch.times, stretch.step))
+    return Fabric(tuple(stretches), fabric.open_ended)

@@ -354,16 +354,16 @@ class OneRow:
             and not self.numbered.by_turns(telling.rerun, telling.numbers, self.shaped)
         ):
             return 0
-        told = step_told(telling.tokens) if len(telling.numbers) > 1 else 0
+        again = telling.rerun is not None and names_the_last(telling.rerun, self.shaped, telling.numbers)
+        told = step_told(telling.tokens, again) if again or len(telling.numbers) > 1 else 0
         if not told and self.above is self.shaped and telling.rerun is None:
             told = middle_step(telling.tokens, self.shaped)
-        return told or self._by_count(telling)
+        return told or self._by_count(telling, again)
 
-    def _by_count(self, telling: Telling) -> int:
+    def _by_count(self, telling: Telling, again: bool = False) -> int:
         """The step of "Cont to inc 12 dc each rnd" right behind a round that adds as many; 0 for all else."""
-        if self.shaped is None or self.shaped.numbers[-1:] != (telling.numbers[0] - 1,):
-            return 0
-        return step_by_count(telling.tokens, self.shaped)
+        behind = self.shaped is not None and self.shaped.numbers[-1:] == (telling.numbers[0] - 1,)
+        return step_by_count(telling.tokens, self.shaped, again) if self.shaped is not None and behind else 0
 
     def _grown(self, telling: Telling, row: Row, step: int) -> Sequence[Row]:
         """The rows of a range that grow by a step as those before it; none where they do not."""

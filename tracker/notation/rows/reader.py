@@ -15,6 +15,7 @@ from tracker.notation.pattern import Aside, Row, Setup
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.row.remarked.prose import tell_unknown_in
 from tracker.notation.phrase.row.sentences import read_row
+from tracker.notation.phrase.stitches import base_of, stitch_here
 from tracker.notation.rows.before.leading import handed_on, lead_told
 from tracker.notation.rows.before.tiled import tiles_of
 from tracker.notation.rows.first import FIRST_ROW, first_row_unread, row_within, told_at_first_row
@@ -32,6 +33,8 @@ from tracker.problems import Source, Span
 
 _LEAST = 3
 """Characters behind a row's count that can say something."""
+_NEAR = 400
+"""Characters of a part in which its stitch is looked for."""
 _FEWEST = 3
 """Things worked that make a row of an edging's words, of which some are not understood."""
 
@@ -56,7 +59,12 @@ class RowReader:
         tiled = any(special.base == "tile" for special in self.context.specials.values())
         self.labelled = {block.part for block in page.blocks if block.job == "row"}
         joined = self.rows.joined = Joined(page.parts, page.copies)
+        begun: str | None = None
         for block in page.blocks:
+            if block.label is not None and block.part != begun:
+                begun = block.part
+                end = max(b.end for b in page.blocks if b.part == begun and b.start >= block.start)
+                self.context.base = self._plain_in(block.start, min(end, block.start + _NEAR))
             if block.sizes and self.sizes and self.sizes[self.index] not in block.sizes:
                 continue
             here = [] if block.label is not None else self._orders(block, bool(out))
@@ -96,6 +104,18 @@ class RowReader:
             if block.job not in ("row", "rerun"):
                 ordered += [one for one in here if one not in ordered]
         return given(to_the_last(out, self.source.text), ordered)
+
+    def _plain_in(self, start: int, end: int) -> str:
+        """The first plain stitch that the rows of a part name; the one that was worked before where they name none."""
+        faults = len(self.context.problems)
+        cursor = Cursor(self.rows.tokens.of(start, end, ()), self.context)
+        del self.context.problems[faults:]
+        while cursor.i < cursor.end:
+            stitch = stitch_here(cursor)
+            if stitch is not None and stitch.special is None and (plain := base_of(stitch.name)):
+                return plain
+            cursor.i += 1
+        return self.context.base
 
     def _orders(self, block: Block, begun: bool) -> list[Ordered]:
         """What a block without a label orders for rows; definitions and foundations only once rows have `begun`."""

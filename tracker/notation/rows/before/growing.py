@@ -17,21 +17,27 @@ from tracker.trade.stitches import parts_of
 
 MORE = frozenset("more extra additional".split())
 _FEWER = frozenset("fewer less".split())
-_BETWEEN = frozenset("between bet betw btwn before side sides".split())
+_BETWEEN = frozenset(
+    "between bet betw btwn before side sides section sections segment segments wedge".split()
+)
+_GAINING = frozenset("gaining adding".split())
 _MIDDLES = frozenset("corner center centre mitre miter".split())
 SO_SET = frozenset("way manner established est pattern same set before".split())
 MOST = 200
 """Rounds that one such row tells; a crown has some ten."""
 
 
-def step_told(tokens: Sequence[Token]) -> int:
-    """How many stitches more (below 0: fewer) stand between the increases of each round; 0 where nothing says so."""
+def step_told(tokens: Sequence[Token], again: bool = False) -> int:
+    """How many stitches more (below 0: fewer) stand between the increases of each round; 0 where nothing says so.
+
+    `again`: the round before is named, so that "having 1 more sc on each side" need not say between what.
+    """
     words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
     on = goes_on_shaping(words)
     if on and SO_SET & set(words) and not (MORE | _FEWER) & set(words):
         # "Continue to decrease in this way": by one stitch a round, as such a row is begun
         return -1 if on == "dec" else 1
-    if not _BETWEEN & set(words) or not any(_shapes(word) for word in words):
+    if not _BETWEEN & set(words) or not (again or any(_shapes(word) for word in words)):
         return 0
     for k, word in enumerate(words):
         if word not in MORE | _FEWER or words[k - 1 : k] in (["times"], ["rows"], ["rnds"], ["rounds"]):
@@ -42,10 +48,17 @@ def step_told(tokens: Sequence[Token]) -> int:
     return 0
 
 
-def step_by_count(tokens: Sequence[Token], before: Row) -> int:
-    """ "Cont to inc 12 dc each rnd" behind a round that adds 12: 1, or -1 for fewer; 0 for all else."""
+def step_by_count(tokens: Sequence[Token], before: Row, again: bool = False) -> int:
+    """ "Cont to inc 12 dc each rnd" behind a round that adds 12: 1, or -1 for fewer; 0 for all else.
+
+    `again`: that round is named, "As Rnd 4, having 6 more sc each time".
+    """
     words = [token.text for token in tokens if token.kind in (T.WORD, T.NUMBER)]
     on = goes_on_shaping(words) or _compared(words)
+    if again and not on:
+        cut = next((k for k, word in enumerate(words) if word in MORE | _FEWER | _GAINING), len(words))
+        words = [word for word in words[max(0, cut - 1) :] if word not in ("round", "rnd", "row")]
+        on = "dec" if _FEWER & set(words) else "inc" if (MORE | _GAINING) & set(words) else ""
     if (
         not on
         or "evenly" in words
