@@ -112,6 +112,7 @@ WHOLE = {
         ch1_filet_house_square
         ch1_filet_initial_tag checkbox_bulleted_phone_sock cluster_fan_edging cluster_v_scarf
         ch1_mesh_checker_scarf
+        sideways_beanie_brim_for_two_sizes little_walker_dog_coat bobbly_cushion_front_two_measures
         collar_peter_pan comma_free_tote corner_point_est_patt corner_to_corner_square
         edging_blanket
         cosy_ribbed_cowl crossed_dc_shrug_panel crib_blanket_shell_leaflet crossed_stitch_cowl cuffed_sleeve_short_rows
@@ -270,6 +271,8 @@ WHOLE = {
         uk_slipover_as_set
         uk_spelled_out_pram_cover uk_stopped_abbreviations uk_triangle_flag_mixed_heights
         uk_vandyke_filet_edging
+        child_slip_on_vest_front_as_back market_lace_panel treble_jumper_both_fronts_sizes
+        winter_branches_mitts_flat
         uk_vest_back_sizes uk_wave_wrap v_stitch_scarf vest_back_rejoined_shoulder vest_left_front vintage_leaflet_insertion
         until_and_even_shrug
         vintage_doily_strip_1905

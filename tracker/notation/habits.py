@@ -91,7 +91,9 @@ _COLOURED_STITCHES = expression(r"\d\s?[A-Za-z]{1,6}\s([A-Z]{1,2})\b(?=\s*[,.;(\
 
 # All these begin with the sign that a match begins with, not with what must stand before it: five times as fast.
 _LETTER = expression(r"([A-H](?<!\w[A-H]))\b")
-_INTRODUCED = expression(r"\b(?:[Cc]olou?rs?|[Yy]arn|[Ss]hade|[Ww]ith|[Uu]sing|[Ii]n)\s+\(?$")
+_INTRODUCED = expression(
+    r"\b(?:[Cc]olou?rs?|[Yy]arn|[Ss]hade|[Ww]ith|[Uu]sing|[Ii]n|[Jj]oin|[Cc]hange to)\s+\(?$"
+)
 """What stands before a letter that is a colour: "with A", "colour (B)"."""
 _MAIN = expression(r"((?:MC|CC\d?|C\d)(?<!\wMC)(?<!\wCC)(?<!\wCC\d)(?<!\wC\d))\b")
 _IN_BRACKET = expression(r"\(([A-H])\)\s*\d")

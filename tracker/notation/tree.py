@@ -57,7 +57,7 @@ class Kind:
     inside: str = ""
     """Of the group that the kind before it stands in: which one there, "middle", "last" or its number; with "own "
     before it where the group is the one the hook is in, as long as that one is still ahead. Of a SPACE: "passed" when
-    it lies between the stitches just worked into."""
+    it lies between the stitches just worked into, "between dc" when it is the next that lies between two such."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -288,6 +288,16 @@ class Stated:
 
 
 @dataclass(frozen=True, slots=True)
+class AsFar:
+    """A heading within a piece that rows worked again go as far as."""
+
+    names: frozenset[str]
+    """What is shaped below it: "armhole"."""
+    through: bool
+    """True for "until the armhole shaping is complete"."""
+
+
+@dataclass(frozen=True, slots=True)
 class Rerun:
     """A row that is worked as others were: "Rep Rows 2-7 twice more"."""
 
@@ -319,5 +329,7 @@ class Rerun:
     ending_side: str = ""
     """For "ending with a WS row": "WS" or "RS"; "" when not said."""
     onward: bool = False  # for "from Row 2": that row and all behind it so far
+    as_far: AsFar | None = None
+    """For "as for back to armhole shaping": the heading that its rows go as far as; None for all."""
     so_many: tuple[str, int] | None = None
     """For "until there are 11 cable rows": the name ("" for repeats of all rows named) and how many; None else."""

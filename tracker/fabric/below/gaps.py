@@ -28,8 +28,8 @@ def shown(elements: tuple[Element, ...]) -> tuple[Element, ...]:
 def is_gap(elements: tuple[Element, ...], i: int) -> bool:
     """True where two neighbours leave a gap between them."""
     before = _before(elements, i)
-    if elements[before].kind == SP and elements[before].turning:
-        return False  # the space of a turning chain is one with the gap before it
+    if elements[before].kind == SP:
+        return False  # a chain space, that of a turning chain too, is one with the gap before it
     return elements[i].kind != HIDDEN and not one_place(elements[before], elements[i])
 
 

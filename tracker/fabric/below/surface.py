@@ -76,7 +76,7 @@ class Surface:
         """True when an element is what a kind names."""
         name = kind.name
         is_space = element.kind == SP
-        if kind.inside:
+        if kind.inside and not kind.inside.startswith("between "):
             return not is_space and element.kind != HIDDEN
         if name == "corner":
             return self._is_corner(element)
@@ -188,6 +188,19 @@ class Surface:
         found = ahead[first : first + (many or 0)]
         stand = len(found) == many and all(self.matches(self.elements[i], kind) for i in found)
         return found if stand and len({self.elements[i].into for i in found}) > 1 else []
+
+    def find_between(self, kind: Kind, start: int, limit: int) -> int | None:
+        """Index of the first space from `start` with the stitches at either side of it that its kind names, or None."""
+        beside = Kind(kind.inside.removeprefix("between "))
+        for i in range(max(1, start), min(self.n, limit)):
+            behind = self.elements[(i + 1) % self.n]
+            if (
+                self.matches(self.elements[i], kind)
+                and self.matches(self.elements[i - 1], beside)
+                and self.matches(behind, beside)
+            ):
+                return i
+        return None
 
     def unsaid(self, start: int, end: int, most: int = UNLIMITED) -> int:
         """How many stitches lie between two indices that no word has dealt with; no more than `most` are counted."""

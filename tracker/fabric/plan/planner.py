@@ -70,9 +70,8 @@ def _plan(ledger: Ledger, block: Block, sized: bool) -> None:
         _pattern(ledger, block.text)
         return
     row, numbers = (block[0], (block[1],)) if isinstance(block, tuple) else (block, block.numbers)
-    if row.part != ledger.part:
-        ledger.part = row.part
-        ledger.first = True
+    if row.part != ledger.part or not ledger.entered:
+        ledger.enter(row.part)
         if not numbers or ledger.last is None or numbers[0] <= ledger.last:
             ledger.last = None
     if numbers and numbers[0] == 1:

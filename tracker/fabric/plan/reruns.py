@@ -24,12 +24,18 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
     if again.onward and other is None and len(numbers) != 1:
         # "Rep from Row 2 until there are 9 rows": in a row's own place it begins anew at the one named
         again = replace(again, rows=range(again.rows[0], max(again.rows[0], ledger.last or 0) + 1))
+    piece: list[Known] = []
     if other is not None:
         if not again.rows and not again.last:
-            again = replace(again, rows=numbers or ledger.numbers_of(other))
+            piece = [] if numbers else ledger.piece(other, again.as_far)
+            rows = numbers or (() if again.as_far is not None else ledger.numbers_of(other))
+            again = replace(again, rows=range(1, len(piece) + 1) if piece else rows)
         if again.rows and again.rows[0] == 1:
             ledger.begin_as(other)
-    sources = going_on(ledger, row, again.as_set) if again.as_set else _sources(ledger, row, numbers, again)
+    if again.as_set:
+        sources: list[Known] | Problem = going_on(ledger, row, again.as_set)
+    else:
+        sources = piece or _sources(ledger, row, numbers, again)
     if not sources:
         _unknown(ledger, row, numbers)
         return
@@ -68,9 +74,9 @@ def rerun(ledger: Ledger, row: Row, numbers: Sequence[int], again: Rerun) -> Non
             source.row,
             number,
             source.number or None,
-            row,
+            replace(row, rerun=replace(again, as_set=source.as_set)) if piece and source.as_set else row,
             last=k == len(sequence) - 1,
-            cycle=len(sources) if again.as_set else 0,
+            cycle=len(sources) if again.as_set else source.cycle if piece else 0,
         )
         if number is not None:
             ledger.last = number

@@ -156,6 +156,22 @@ def with_corners(made: list[Element]) -> None:
         if space.chains in wide and space.kind == SP and before.into and before.into == after.into:
             made[k] = replace(space, corner=True)
     _first_corner(made)
+    _last_corner(made)
+
+
+def _last_corner(made: list[Element]) -> None:
+    """Marks the middle of "… 2 sc in same st as first sc": a corner like the others, which the round goes on in."""
+    begun = next((k for k, e in enumerate(made) if e.kind != HIDDEN), len(made))
+    corner = next((e for e in made if e.corner and e.is_stitch and e.group), None)
+    place = made[begun].into if begun < len(made) else ()
+    if corner is None or not place or made[-1].into != place:
+        return
+    behind = next((k for k, e in enumerate(reversed(made)) if e.into != place or not e.is_stitch), len(made))
+    ahead = next((k for k, e in enumerate(made[begun:]) if e.into != place or not e.is_stitch), 0)
+    alike = sum(1 for e in made if e.group == corner.group)
+    own = [*range(len(made) - behind, len(made)), *range(begun, begun + ahead)]
+    if len(own) == alike and alike % 2 and alike >= 3 and not any(made[k].corner for k in own):
+        made[own[alike // 2]] = replace(made[own[alike // 2]], corner=True)
 
 
 def _first_corner(made: list[Element]) -> None:

@@ -6,6 +6,7 @@ from contextlib import suppress
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
+from tracker.fabric.working.places.earlier import passed_behind
 from tracker.fabric.working.places.landing import between
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.places.taking import take
@@ -199,6 +200,9 @@ def skip(hook: Hook, item: Skip, rest: Sequence[Item]) -> None:
             while below.at < below.n and below.elements[below.at].kind == HIDDEN:
                 below.at += 1
             below.at = min(below.n, below.at + 1)
+        return
+    if where.down > 1 and rest and not isinstance(rest[0], Skip) and passed_behind(rest, 0):
+        # "sk next FPdc 2 rows below, FPtr around next FPdc, FPtr around skipped FPdc, sk 2 sc behind them"
         return
     if where.down < 0 and -where.down in hook.ground.earlier and -where.down != hook.ground.last_number:
         # "sk next sc of Rnd 1", behind petals: nothing of the row below is passed

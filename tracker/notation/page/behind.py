@@ -78,7 +78,7 @@ def begins_behind(text: str, start: int) -> bool:
 
 _LIKE_A_PART = expression(
     r"\s*(?:(?:work|make|crochet|begin|follow|rep(?:eat)?)\b[^.:;\n]{0,24}?\b(?:as|like|of|for)|(?:same\s+)?as|like|rep(?:eat)?)"
-    r"\s+(?:for\s+)?(?:the\s+)?",
+    r"\s+(?:(?:given|told|set|described|written|instructed)\s+)?(?:for\s+)?(?:the\s+)?",
     re.IGNORECASE,
 )
 

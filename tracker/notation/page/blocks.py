@@ -15,7 +15,9 @@ from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, e
 from tracker.notation.page.chained import only_chains
 from tracker.notation.page.labelled.labels import Label, label_at
 from tracker.notation.page.labelled.row_names import twice_labelled
+from tracker.notation.page.labelled.unnumbered import headed
 from tracker.notation.page.signs import (
+    BEGUN,
     CONTINUES,
     FINISHING,
     LISTS,
@@ -68,21 +70,21 @@ class Blocks:
         """Index in the queue of the line that is taken."""
         self._blocks: list[Block] = []
         self._parts: list[tuple[str, int]] = []
-        self._title = ""
-        self._copies = 1
+        self._title, self._copies = "", 1
         self._part: str | None = None
         self._section = ""
         """"note", "define", "finishing" below such a heading; "" elsewhere."""
         self._only: tuple[str, ...] = ()
+        """The sizes that are told of; () for all."""
         self._left: tuple[tuple[str, ...], int] = (), 0
         """Sizes that have gone on elsewhere, and the row from which they are back, 0 for the next part."""
-        """The sizes that are told of; () for all."""
         self._once: tuple[int, tuple[str, ...]] | None = None
         """Where the row stands that alone is for some sizes, and the sizes told of before it."""
         self._blank = True
         """True behind a blank line."""
         self._open: Block | None = None
         self._seen_row = False
+        self._kept = -1  # where a line begins that stays for the sizes told of before it
 
     def page(self, cut: bool, lettered: bool) -> Page:
         """All lines taken; `cut` when the text was longer than is read, `lettered` when rows go by letters."""
@@ -101,14 +103,14 @@ class Blocks:
             # "; corner: (2 dc, ch 2, 2 dc)", a step of the row
             self._open.end = line.end
             return
-        if self._row(line) or self._below_label(line) or self._piece(line) or self._condition(line):
-            return
-        if self._titled(line):
+        taken = self._row(line) or self._below_label(line) or self._piece(line) or self._condition(line)
+        if taken or self._titled(line):
             return
         line.ended = ended_by(self._text, self._open)
         line.setup = (
             SETUP.match(raw) is not None
             and not TELLS_OF_CHAINS.match(raw)
+            and not (self._seen_row and BEGUN.match(raw))
             or NAMED_SETUP.match(raw) is not None
         )
         if self._begins_section(line) or self._heads_part(line):
@@ -118,9 +120,7 @@ class Blocks:
             self._queue[self._at : self._at + 1] = ((start, cut), (cut, end))
             self._take(start, cut)
             return
-        if self._definition(line) or self._foundation(line) or self._rerun(line):
-            return
-        if self._goes_on(line):
+        if self._definition(line) or self._foundation(line) or self._rerun(line) or self._goes_on(line):
             return
         self._begin("note" if not self._seen_row or self._section == "note" else "aside", line)
         self._blank = False
@@ -156,6 +156,9 @@ class Blocks:
                 return False
             block.end = end
             return True
+        if label is None and self._seen_row and not self._section and (label := headed(raw)) is not None:
+            self._part, self._only, self._left = titled(label.text), (), ((), 0)
+            self._parts.append((self._part, 1))
         if label is None:
             return False
         if self._first_in_part() and only_chains(label, raw[label.end :]) and self._row_below():
@@ -169,8 +172,8 @@ class Blocks:
             end = start + tail
         if (again := twice_labelled(raw, label.start, label.end)) > label.end:
             label = replace(label, end=again)
-        own = named_for(raw[label.start : label.end], self._sizes) or self._told_for()
-        self._open = Block("row", start + label.start, end, label, start + label.end, self._part, own)
+        own, at = named_for(raw[label.start : label.end], self._sizes) or self._told_for(), start + label.end
+        self._open = Block("row", start + label.start, end, label, at, self._part, own)
         self._blocks.append(self._open)
         self._seen_row, self._blank, self._section = True, False, ""
         if self._once is not None and self._once[0] == start:
@@ -217,10 +220,10 @@ class Blocks:
             self._left = (), 0
         if condition is None or not (condition[0] or {"all", "both"} & set(line.raw.lower().split())):
             return False
-        before = self._only
+        before, self._open = self._only, None
         self._only, length = condition
-        self._open = None
         rest, start = line.raw[length:], line.start + length
+        self._kept = start
         if rest.strip():
             self._queue.insert(self._at + 1, (start, line.end))
         elif line.end < len(self._text) and self._text[line.end] != "\n":
@@ -234,15 +237,14 @@ class Blocks:
 
     def _titled(self, line: Line) -> bool:
         """The first line, where it is none of the pattern's other words."""
-        raw = line.raw
         if (
             self._title
             or self._seen_row
             or self._blocks
-            or SETUP.match(raw)
-            and not TELLS_OF_CHAINS.match(raw)
-            or "=" in raw
-            and defines(raw)
+            or SETUP.match(line.raw)
+            and not TELLS_OF_CHAINS.match(line.raw)
+            or "=" in line.raw
+            and defines(line.raw)
         ):
             return False
         self._title = " ".join(line.told.strip("*_#~= ").split())[:200]
@@ -289,16 +291,15 @@ class Blocks:
             return False
         if not any(map(str.strip, below)):
             return False
-        words = part_told(told)
+        words, made = part_told(told), MAKE.search(told)
         name = named_alone(words)
-        made = MAKE.search(told)
         only_made = made is not None and len(made.group().split()) == 2 and made.end() == len(told)
         if head_of(raw) is not None and name == words and not (only_made or small):
             return False
-        name = name[:1].upper() + name[1:] if small else name
-        self._part = titled(name) if name else self._part
+        self._part = titled(name[:1].upper() + name[1:] if small else name) if name else self._part
         self._parts.append((self._part or "", many_of(made) if made else 1))
-        self._section, self._open, self._blank, self._only, self._left = "", None, True, (), ((), 0)
+        self._only = self._only if self._kept == line.start else named_for(told, self._sizes)
+        self._section, self._open, self._blank, self._left = "", None, True, ((), 0)
         return True
 
     def _may_define(self, line: Line) -> bool:
@@ -328,8 +329,7 @@ class Blocks:
         pieces = [hit.start() for hit in FURTHER_DEFINITION.finditer(line.raw)]
         if pieces:
             cuts = [line.start + piece for piece in pieces]
-            at = self._at
-            self._queue[at : at + 1] = zip((line.start, *cuts), (*cuts, line.end), strict=True)
+            self._queue[self._at : self._at + 1] = zip((line.start, *cuts), (*cuts, line.end), strict=True)
             line.end = cuts[0]
         self._begin("define", line, sized=False)
         self._blank = False

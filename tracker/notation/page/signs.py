@@ -210,8 +210,8 @@ RERUN = expression(
 """A row without a label that works others again: "Repeat the last 2 rows", "Work even"."""
 BEGUN = expression(
     r"\s*(?:with\s+(?:the\s+)?(?:RS|WS|right side|wrong side)[^.,;]{0,40}[,;]\s*)?"
-    r"(?:(?:skip|sk|miss)\s[^.;]{1,60}?,?\s*(?:and\s+)?)?(?:re-?)?(?:join|attach)(?:ing)?\s[^.;]{2,80}?[,;.]\s*"
-    r"(?:ch(?:ain)?[\s-]?(?:\d|one\b|two\b|three\b|four\b)|\d\s?ch(?:ain)?\b)",
+    r"(?:(?:skip|sk|miss|leave)\s[^.;]{1,60}?,?\s*(?:and\s+|then\s+)?)?(?:re-?)?(?:join|attach)(?:ing)?\s[^.;]{2,80}?"
+    r"(?:[,;.]\s*|\s(?:and|then)\s+)(?:(?:work|make)\s+)?(?:ch(?:ain)?[\s-]?(?:\d|one\b|two\b|three\b|four\b)|\d\s?ch(?:ain)?\b)",
     re.IGNORECASE,
 )
 """How a row begins that has no label: yarn is joined, and a chain made."""

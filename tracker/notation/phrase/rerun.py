@@ -13,7 +13,7 @@ from tracker.notation.phrase.how_often import (
     how_often,
     to_stop,
 )
-from tracker.notation.phrase.other_part import as_far_as, part_here
+from tracker.notation.phrase.other_part import as_far_as, as_far_as_heading, part_here
 from tracker.notation.phrase.told.even import as_set_here
 from tracker.notation.phrase.told.formed import formed_here
 from tracker.notation.phrase.told.numbers import numbers_here
@@ -216,8 +216,11 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
     if found is None and not last and lead in ("as", "same", "work", "like"):
         found = _of_other_side(c)
     part = part_here(c) if c.context.parts and (found or lead in _LEADS and not (last or called)) else None
+    far = None
     if part is not None and found is None and (end := as_far_as(c)) is not None:
         found = range(1, end + 1)
+    elif part is not None and found is None and (far := as_far_as_heading(c)) is not None:
+        pass
     elif part is not None and found is None and c.text() in ROWS:
         # "Work as for Right Leg Rnds 1-5"
         found = numbers_here(c)
@@ -244,7 +247,7 @@ def rerun_here(c: Cursor, counted: bool = False) -> Rerun | None:
     if found and again.ending is None and any(t.text.startswith("alternat") for t in c.tokens[start : c.i]):
         # "Rows 4-8: Alternate Rows 2 and 3": a range may stop at either of them
         again = replace(again, ending=found[c.context.rows_named % len(found) - 1])
-    return again if part is None else replace(again, part=part)
+    return again if part is None else replace(again, part=part, as_far=far)
 
 
 def _up_to_row(c: Cursor) -> None:

@@ -42,5 +42,9 @@ $tall down into > $tall into
 spike [st|stitch] in|into the row below|down > spike st into row below
 $tall dropdown in|into > $tall in
 dec|decrease|inc|increase at|on [the] first and|& last st|sts > dec|decrease|inc|increase at each end
+last|final $plain going|landing|falling in|into > last $plain goes in
+with your|the last|final $plain going|landing|falling in|into > working last $plain in
+, [working|with|in] # rows of|in|with each color|colour|shade [in] [the] [same] [order|sequence] >
+across|along|over [the] top|upper [edge] to|until|till [the] last > across to last
 """
 """As in `wordings.py`."""

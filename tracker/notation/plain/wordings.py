@@ -271,7 +271,7 @@ and work|cont|continue on these|those [#] $left [only] for [the] $first $part > 
 and work|cont|continue on these|those [#] $left only > , leave rem sts unworked
 last|final $plain will|should go|land|be|fall in|into > last $plain goes in
 your last|final $plain will|should go|land|be|fall in|into > the last $plain goes in
-working your last|final $plain in|into > working last $plain in
+working|placing|making|putting [your|the] last|final $plain in|into > working last $plain in
 in|into the # left behind|unworked|over > in the # unworked sts
 in|into the # left .|,|;|—|– > in the # unworked sts .|,|;|—|–
 unworked $left of|in|from|on row|rnd|round # > unworked $left

@@ -196,7 +196,7 @@ class OneRow:
         rerun = telling.rerun
         named = self._named(rerun) if rerun is not None else []
         one = named[0] if len(named) == 1 else None
-        otherwise = repeated_otherwise(cursor, rerun, one)
+        otherwise = repeated_otherwise(cursor, rerun, one, self.above)
         if otherwise is None and not telling.refers and telling.label is not None:
             otherwise = begun_otherwise(cursor, self.numbered.own)
         if otherwise is not None:

@@ -24,6 +24,7 @@ from tracker.notation.rows.kinds import Kinds
 from tracker.notation.rows.one_row import OneRow
 from tracker.notation.rows.unlabelled import (
     SEVERAL_ROWS,
+    announced,
     left_behind,
     to_the_last,
     unread_work,
@@ -103,7 +104,7 @@ class RowReader:
                 )
             if block.job not in ("row", "rerun"):
                 ordered += [one for one in here if one not in ordered]
-        return given(to_the_last(out, self.source.text), ordered)
+        return given(announced(to_the_last(out, self.source.text), self.source), ordered)
 
     def _plain_in(self, start: int, end: int) -> str:
         """The first plain stitch that the rows of a part name; the one that was worked before where they name none."""
@@ -202,7 +203,7 @@ class RowReader:
         reading = read_row(Cursor(self.rows.tokens.of(block.start, block.end, block.sizes), self.context))
         worked = sum(isinstance(item, (Work, Group, Repeat)) for item in reading.items)
         unread = reading.unread or any(isinstance(item, Prose) for item in reading.items)
-        if not worked or unread and not stitches and not (edging and worked >= _FEWEST):
+        if not worked or unread and not (begins or stitches) and not (edging and worked >= _FEWEST):
             del self.context.problems[faults:]
             return None
         span = Span(block.start, block.end)

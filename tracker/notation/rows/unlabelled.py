@@ -12,6 +12,7 @@ from tracker.notation.phrase.rerun import rerun_here
 from tracker.notation.phrase.told.even import pattern_told
 from tracker.notation.phrase.told.numbers import numbers_here
 from tracker.notation.phrase.told.shaping import Shaping, called_row
+from tracker.notation.rows.before.growing import changes_count
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, Item, Kind, Leave, Prose, Rerun, Say, Where, Which, Work
 from tracker.problems import Source, Span
@@ -175,6 +176,33 @@ _LAST_TOLD = expression(
     re.IGNORECASE,
     ["off"],
 )
+
+
+def announced(blocks: list[Setup | Row | Aside], source: Source) -> list[Setup | Row | Aside]:
+    """ "Dec 1 st at both ends of every row." above the row of the next number, which tells how: no row of its own."""
+    out: list[Setup | Row | Aside] = []
+    last = 0
+    for k, block in enumerate(blocks):
+        after = next((b for b in blocks[k + 1 :] if not isinstance(b, Aside)), None)
+        if (
+            isinstance(block, Row)
+            and not block.numbers
+            and all(isinstance(item, (Say, Prose)) for item in block.items[1:])
+            and block.items
+            and isinstance(only := block.items[0], Work)
+            and only.where.which is Which.EVENLY
+            and only.stitch in ("dec ends", "inc ends")
+            and isinstance(after, Row)
+            and after.numbers[:1] == (last + 1,)
+            and after.part == block.part
+            and changes_count(after.items)
+        ):
+            out.append(Aside(source.words(block.span), block.span, block.part))
+            continue
+        if isinstance(block, Row) and block.numbers:
+            last = block.numbers[-1]
+        out.append(block)
+    return out
 
 
 def left_behind(blocks: list[Setup | Row | Aside], words: str) -> None:

@@ -1,5 +1,6 @@
 """Places told from where the hook is, or by the turning chain: "same st", "2nd ch from hook", "top of ch-3", gaps."""
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from itertools import islice
 
@@ -10,6 +11,7 @@ from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.checks.contradictions import chain_named
 from tracker.fabric.model import CH, HIDDEN, SP, Element
 from tracker.fabric.working.hook import Hook
+from tracker.fabric.working.places.taking import space_between
 from tracker.notation.tree import ANY, Item, Kind, Where, Which, Work
 from tracker.records import replace
 from tracker.trade.begun import elsewhere
@@ -226,8 +228,7 @@ def jump(hook: Hook, item: Item, unsaid: int, what: str = "stitch") -> None:
 
 def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     """Gaps between groups."""
-    below = hook.below
-    elements = shown(below.elements)
+    below, elements = hook.below, shown(hook.below.elements)
     n = len(elements)
     start = max(below.at, below.gap + 1, 1)
     from_start = where.many and where.nth != -1 and (where.stop is None or not where.stop.left)
@@ -247,6 +248,7 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
             # the first that a round meets is the one it begins in
             start = 0
         gaps = list(islice((i for i in range(start, n) if fits(elements, i)), min(where.many, n)))
+        gaps = space_between(below, where, start, gaps)
         last_gap = next((i for i in range(n - 1, start - 1, -1) if is_gap(elements, i)), -1)
     else:
         gaps = [i for i in range(start, n) if is_gap(elements, i)]
@@ -257,8 +259,7 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
             and len(gaps) < n - start
             and hook.ask(("every gap", where.span.start), (False, True))
         ):
-            # "in each space between dc", where pairs of them stand in one stitch
-            gaps = [*range(start, n)]
+            gaps = [*range(start, n)]  # "in each space between dc", where pairs of them stand in one stitch
         last_gap = gaps[-1] if gaps else -1
     if (
         where.many == 0
@@ -276,8 +277,7 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
         gaps = gaps[: -where.stop.left]
     if where.stop is not None and where.stop.at:
         # "in each sp between groups to next ch-2 sp"
-        until = limit_of(below, where.stop)
-        gaps = [i for i in gaps if i <= until]
+        gaps = gaps[: bisect_right(gaps, limit_of(below, where.stop))]
     if where.many == 0 and len(where.kinds) > 1:
         # every gap with a group at either side of it; a pair at the edge looks like one
         gaps = [i for i in gaps if between_groups(elements, i)]

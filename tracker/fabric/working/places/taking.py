@@ -249,3 +249,25 @@ def a_row_lower(hook: Hook, where: Where) -> bool:
     if not parts_of(name)[0] or any(e.kind == name for e in hook.below.elements):
         return False
     return any(e.kind == name for e in hook.ground.earlier.get(hook.ground.last_number - 1, ()))
+
+
+def go_between(hook: Hook, kind: Kind) -> None:
+    """Brings the hook to "the ch-2 sp between next 2 dc", where other spaces may lie before it."""
+    below = hook.below
+    found = below.find_between(kind, below.at, hook.limit)
+    if found is not None:
+        hook.silent = max(hook.silent, below.unsaid(below.at, found))
+        below.at, below.sub = found, 0
+    elif below.find_between(kind, 0, below.n) is not None:
+        raise Missing("C203", f"there is no {named(kind)} left that lies so")
+
+
+def space_between(below: Below, where: Where, start: int, gaps: list[int]) -> list[int]:
+    """Gaps for "between next 2 dc": the chains that lie there, where no two such stand side by side before."""
+    kind = where.kinds[0]
+    if where.many != 1 or not kind.inside or not gaps:
+        return gaps
+    beside = Kind(kind.inside.removeprefix("between "))
+    found = below.find_between(kind, start, below.n)
+    side_by_side = all(below.matches(below.elements[i], beside) for i in (gaps[0] - 1, gaps[0]))
+    return gaps if found is None or found >= gaps[0] and side_by_side else [found]

@@ -10,6 +10,12 @@ from tracker.fabric.below.surface import UNLIMITED, Missing, named
 from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
 from tracker.fabric.working.places.each import each
+from tracker.fabric.working.places.earlier import (
+    free_count,
+    over,
+    passed_behind,
+    skipped_left,
+)
 from tracker.fabric.working.places.landing import between, from_hook, gaps_for, jump, same, top
 from tracker.fabric.working.places.taking import (
     a_row_lower,
@@ -17,14 +23,14 @@ from tracker.fabric.working.places.taking import (
     between_edges,
     by_any_name,
     edge_for,
+    go_between,
     in_hand,
     in_its_group,
     take,
-    take_above,
     take_up,
     unused_here,
 )
-from tracker.notation.tree import ANY, SKIPPED, Chain, Group, Item, Kind, Say, Skip, Where, Which, Work
+from tracker.notation.tree import ANY, SKIPPED, Chain, Group, Item, Kind, Say, Where, Which, Work
 from tracker.records import replace
 
 _TALLER = ("hdc", "dc", "tr", "dtr")
@@ -113,8 +119,8 @@ def targets(
     if where.down > 1 and which is Which.BETWEEN:
         return [()] * max(1, where.many)
     if where.down > 1 and which in (Which.NEXT, Which.EACH):
-        if which is Which.NEXT and not (rest and isinstance(rest[0], Skip)):
-            return [_over(hook, item) for _ in range(where.many)]
+        if which is Which.NEXT and not passed_behind(rest, where.many):
+            return [over(hook, item) for _ in range(where.many)]
         if which is Which.NEXT:
             return [()] * where.many
     if where.down < 0 and which in (Which.NEXT, Which.FIRST):
@@ -207,16 +213,6 @@ def along_a_side(hook: Hook) -> None:
     hook.edge_used = True
 
 
-def _over(hook: Hook, item: Item) -> tuple[int, ...]:
-    """What a stitch worked rows below covers: the chain made over what was missed there, or the next stitch."""
-    below = hook.below
-    ahead = below.elements[below.at] if below.at < min(below.n, hook.limit) else None
-    if ahead is not None and ahead.kind == SP and not ahead.turning and ahead.chains == 1:
-        below.at, below.sub = below.at + 1, 0
-        return ()
-    return (take_above(hook, item),)
-
-
 def _before_the_chain(hook: Hook, where: Where, rest: Sequence[Item]) -> bool:
     """True for "dc in last dc and in top of ch-3": the last that is no chain is the next one, the chain behind it."""
     follows = rest[0] if rest else None
@@ -273,24 +269,6 @@ def this_row_below(hook: Hook, where: Where) -> Where:
     return where
 
 
-def free_count(hook: Hook, where: Where) -> int:
-    """How many loops an earlier row left free; 1 when that row is not known."""
-    elements = hook.ground.earlier.get(-where.down if where.down < 0 else 0)
-    return sum(1 for e in elements or () if e.is_stitch) or 1
-
-
-def skipped_left(hook: Hook, row: int) -> int:
-    """How many stitches of an earlier row the row upon it passed over, and nothing has been worked into since."""
-    elements, upon = hook.ground.earlier.get(row), hook.ground.earlier.get(row + 1)
-    if elements is None or upon is None:
-        return 0
-    begun = next((i for i, element in enumerate(elements) if element.kind != HIDDEN), 0)
-    order = (*elements[begun:], *elements[:begun])
-    worked = {i for element in upon for i in element.into}
-    passed = sum(1 for i, element in enumerate(order) if element.is_stitch and i not in worked)
-    return max(0, passed - hook.taken_below.get(row, 0))
-
-
 def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[int, ...]]:
     """The next places of a kind, each of `per` targets."""
     out: list[tuple[int, ...]] = []
@@ -298,6 +276,8 @@ def next_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[in
     if kinds[0].inside == "passed":
         return [(hook.below.space_passed(kinds[0]),)]
     edge_for(hook, kinds[0])
+    if kinds[0].inside.startswith("between "):
+        go_between(hook, kinds[0])
     if between_edges(hook, kinds[0]):
         return [()] * where.many
     if kinds[0].name == "corner" and not hook.below.has_corners():
@@ -328,6 +308,10 @@ def first_places(hook: Hook, where: Where, item: Item, per: int) -> list[tuple[i
     """The first places of a kind; the first stitch lies under a turning chain that only stands there."""
     below = hook.below
     kind = where.kinds[0] if where.kinds else Kind(ANY)
+    rounded = hook.edge_used and hook.made and not below.closed and not below.anything_left(below.n)
+    if rounded and where.many == 1 and kind.name in (ANY, hook.made[0].kind):
+        # "…, 2 more sc in first st": all round a flat piece, back in the corner that the round began in
+        return [next((element.into for element in hook.made if element.into), ())]
     edge_for(hook, kind)
     if (
         kind.name in (SP, "corner", "corner sp")

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import HIDDEN, SP
 from tracker.fabric.working.hook import Hook, Snapshot
+from tracker.fabric.working.places.landing import space_of_turning
 from tracker.fabric.working.places.reserve import reserved
 from tracker.fabric.working.repeats.passes import one_pass, run_rest, spaces_in, stripped
 from tracker.notation.tree import SPACE, Chain, Ending, Group, Item, Mark, Repeat, Say, Skip, Which, Work
@@ -44,7 +45,7 @@ def replaced(hook: Hook, item: Repeat, ending: Ending, rest: Sequence[Item]) -> 
         mark = hook.mark()
         try:
             one_pass(hook, candidate, rest)
-            left = _silently(hook, item)
+            left = _silently(hook, item) or _turning_left(hook, ending)
             good = (
                 hook.below.unsaid(hook.below.at, end, left + 1) <= left
                 and not spaces_missed(hook, item, mark)
@@ -65,6 +66,8 @@ def _lands_twice(hook: Hook, ending: Ending, mark: Snapshot) -> bool:
     if not isinstance(only, Work) or only.where.which not in (Which.TOP, Which.LAST):
         return False
     made = hook.made[mark.made :]
+    if [kind.name for kind in only.where.kinds] == [SPACE] and (at := space_of_turning(hook)) is not None:
+        return any(at in element.into for element in made[: -only.count])
     return bool(made and made[-1].into) and sum(e.into == made[-1].into for e in made) > only.count
 
 
@@ -82,12 +85,28 @@ def _silently(hook: Hook, item: Repeat) -> int:
     return hook.silent if hook.below.closed and spaces_in(item) else 0
 
 
+def _turning_left(hook: Hook, ending: Ending) -> int:
+    """1 where only the stitch of a turning chain is left whose space the ending works into: "2 sc in tch sp"."""
+    last, below = ending.items[-1] if ending.items else None, hook.below
+    if (
+        ending.how != "with"
+        or below.closed
+        or not isinstance(last, (Work, Group))
+        or [kind.name for kind in last.where.kinds] != [SPACE]
+        or below.here is None
+    ):
+        return 0
+    here, behind = below.elements[below.here], below.elements[below.here + 1 :]
+    return int(here.kind == SP and here.turning and len(behind) == 1 and behind[0].turning)
+
+
 def spaces_missed(hook: Hook, item: Repeat, mark: Snapshot) -> bool:
     """True when spaces of a kind that the repeat works into were passed over since a moment."""
     kinds = {
         inside.where.kinds[0].chains
         for inside in item.items
-        if isinstance(inside, (Work, Group)) and [k.name for k in inside.where.kinds] == [SPACE]
+        if isinstance(inside, (Work, Group))
+        and [(k.name, k.inside) for k in inside.where.kinds] == [(SPACE, "")]
     }
     if not kinds or hook.below is not mark.below:
         return False
@@ -128,12 +147,13 @@ def _comes_out(
     try:
         one_pass(hook, changed, ())
         # a wide row is not counted to its end at each of its passes
-        left = _silently(hook, item)
+        left = _silently(hook, item) or _turning_left(hook, ending)
         over = hook.below.passed_to(end, hook.silent + 1 if ending.how in _CUT_SHORT else left + 1)
         done = (over <= left or ending.how in _CUT_SHORT and _chained_over(hook, item, changed, over)) and (
             hook.below.unsaid_spaces(hook.below.at, end) == 0 or ending.how != "omit" or not spaces_in(item)
         )
         done = done or ending.how == "omit" and _as_passed_before(hook, item, changed, end)
+        done = done and not (ending.how == "with" and spaces_missed(hook, item, mark))
     except Missing:
         done = False
     hook.back(mark)

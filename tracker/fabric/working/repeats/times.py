@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from tracker.fabric.below.cursor import Below
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.working.hook import MAX_ELEMENTS, Choice, Hook, TooLarge
-from tracker.fabric.working.places.targets import skipped_left
+from tracker.fabric.working.places.earlier import skipped_left
 from tracker.fabric.working.repeats.across import across, asked_in_vain
 from tracker.fabric.working.repeats.endings import ending_items, last_pass
 from tracker.fabric.working.repeats.halves import whole_loops

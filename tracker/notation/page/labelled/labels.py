@@ -20,7 +20,7 @@ _ROWS = ("row", "rnd", "round")
 _ACTION = (
     r"(?=\s*(?:[*(\[{{†]|\d|ch\b|ch\d|chain|turn\b|with\b|join|using|work|in\b|into|rep\b|repeat|as\b"
     r"|(?:one|two|three|four|five|six|seven|eight|ten|twelve)\s(?:sc|hdc|dc|htr|tr|single|double|half|treble)\b"
-    r"|same\b|like\b|sk\b|skip|miss\b|slip\b|sl\b|ss\b|start\b|begin\b|"
+    r"|same\b|like\b|cont\b|continue\b|keep\b|sk\b|skip|miss\b|slip\b|sl\b|ss\b|start\b|begin\b|"
     r"change|fasten|beg\b|[bf]lo\b|do not|\(|[fb]p|e?sc|e?hdc|e?dc|e?tr|dtr|htr|(?:single|double|half|treble|front"
     r"|back)\s|inc\b|dec\b|make|magic|mr\b"
     r"|standing|loop\s+st|(?:rows?|rnds?|rounds?)\s\d|crab\s|rev(?:erse)?\s|\w+\s+in\s+(?:next|each|every|first|ring)))"

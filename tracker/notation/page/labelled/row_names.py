@@ -98,7 +98,9 @@ _NO_NAME = frozenset(
 )
 
 
-_EDGING = expression(r"\b(?:edging|border|trim|ruffle)s?\b", re.IGNORECASE)
+_EDGING = expression(
+    r"\b(?:(?:edging|border|trim|ruffle)s?|heading|(?:top|side|upper|lower|outer) edge)\b", re.IGNORECASE
+)
 
 
 def edging_named(part: str | None) -> bool:

@@ -182,3 +182,37 @@ def by_name(text: str, labels: Mapping[Place, Label | None]) -> dict[Place, Labe
         start = hit.start("name") - place[0]
         found[place] = before = Label(before.kind, (), hit["name"], start, hit.end() - place[0])
     return found
+
+
+_HEADED = expression(
+    r"[ \t>#*~_]{0,12}(?P<name>(?-i:[A-Z])[A-Za-z' &-]{2,30}?)\s*[*_]{0,2}\s*:\s*[*_]{0,2}\s*(?="
+    r"(?:(?:ch(?:ain)?\s?\d|\d\s?ch)\b[^.;:]{0,60}?[,;.]\s*(?:and\s+)?)?turn\b"
+    r"|(?:with\s[^.,;:]{2,40}[,;]\s*)?(?:(?:sk(?:ip)?|miss|leave)\s[^.;:]{1,60}?,?\s*(?:and\s+|then\s+)?)?"
+    r"(?:re-?)?(?:join|attach)(?:ing)?\s[^.;]{2,80}?(?:[,;.]|\sand)\s)",
+    re.IGNORECASE,
+    [":"],
+)
+""" "Right shoulder: With RS facing, skip next 24 sts, join yarn in next st, …"."""
+_OF_GARMENTS = frozenset(
+    "front back sleeve side half shoulder neck armhole strap flap yoke edge panel leg bib tail heel toe tip wing "
+    "point".split()
+)
+_WHICH = frozenset(
+    "first second third right left upper lower other top bottom shape shaping of the and & for".split()
+)
+
+
+def headed(line: str) -> Label | None:
+    """The label of a row that begins a part of a garment, and goes by its name; None for other lines.
+
+    >>> headed("Right shoulder: With RS facing, skip 4 sts, join yarn in next st, ch 1, sc in each st.").text
+    'Right shoulder'
+    """
+    hit = _HEADED.match(line) if ":" in line else None
+    if hit is None:
+        return None
+    words = [word.removesuffix("s") for word in hit["name"].lower().split()]
+    if not any(word in _OF_GARMENTS for word in words) or any(w not in _OF_GARMENTS | _WHICH for w in words):
+        return None
+    name = " ".join(hit["name"].split())
+    return Label("row", (), name, hit.start("name"), hit.end())

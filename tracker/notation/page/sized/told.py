@@ -39,9 +39,10 @@ _MEASURED = expression(r"[\d.½¼¾ ]+(?:cm|in|inch(?:es)?|\"|mm)", re.IGNORECAS
 _AGES = expression(r"\b(?:months?|mos?|mths?|years?|yrs?|dolls?|eu|shoe)\b", re.IGNORECASE)
 """ "For 6 (12, 18) months", "a 14 (16, 18) inch doll": figures that can be names."""
 _SIZE = expression(
-    r"\b(?:siz(?:es?|ing)|ages?|fits?|bust|chest|head|foot|hand)\b",
+    r"\b(?:siz(?:es?|ing)|ages?|fits?|bust|chest|head|foot|hand"
+    r"|(?:instructions|directions|written)(?:[ ](?:are|given))*[ ]for)\b",
     re.IGNORECASE,
-    ["siz", "age", "fit", "bust", "chest", "head", "foot", "hand"],
+    ["siz", "age", "fit", "bust", "chest", "head", "foot", "hand", "tions", "written"],
 )
 _ORDER = expression(
     r"\b(?:sizes?|order|brackets?|parenthes[ei]s|given|numbers?|figures?|widths?|lengths?|written)\b|\([ ]?\)|\[[ ]?\]",

@@ -342,7 +342,7 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
         c.i += 2
         _ = number_here(c), kind_here(c)
         return (Where(Which.NEXT, c.span_from(start), 1, (replace(kinds[0], inside="passed"),)),)
-    _ = many is None and kinds[0].name == SPACE and between_stitches(c)
+    kinds = between_stitches(c, kinds) if many is None else kinds
     if many is None and c.text() == "just" and c.text(1) in ("made", "worked", "formed"):
         # "around the sc just made"
         c.i += 2

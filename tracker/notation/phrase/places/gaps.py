@@ -6,6 +6,8 @@ from tracker.notation.phrase.places.stops import stop_here
 from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.scan import T
 from tracker.notation.tree import ANY, SPACE, Kind, Where, Which
+from tracker.records import replace
+from tracker.trade.stitches import STITCHES
 
 _ENDS = frozenset("across around to in twice rep ch sk into".split())
 """Words that begin something new."""
@@ -50,6 +52,7 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
         return (within,)
     last = groups = False
     down = 1
+    beside = _stitch_named(c)
     while c.kind() in (T.WORD, T.NUMBER, T.ORDINAL, T.HYPHEN) and (
         c.text() not in _ENDS
         or c.text() == "ch"
@@ -86,7 +89,7 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
             Which.BETWEEN,
             c.span_from(start),
             0 if which is Which.EACH else (many_of(many)),
-            (Kind(SPACE), Kind("group")) if groups else (Kind(SPACE),),
+            (Kind(SPACE), Kind("group")) if groups else (Kind(SPACE, inside=beside),),
             stop=stop,
             nth=-1 if last or which is Which.LAST else 0,
             down=down,
@@ -94,17 +97,19 @@ def between(c: Cursor, start: int, many: int, which: Which) -> tuple[Where, ...]
     )
 
 
-def between_stitches(c: Cursor) -> bool:
-    """Takes "between sc", "between the next 2 sc" behind a space: it says where that lies, and no more."""
+def between_stitches(c: Cursor, kinds: tuple[Kind, ...]) -> tuple[Kind, ...]:
+    """Takes "between sc", "between the next 2 sc" behind a space: that space, with the stitches it lies between."""
     start = c.i
-    if c.take_any("between", "bet", "betw", "btwn"):
+    if len(kinds) == 1 and kinds[0].name == SPACE and c.take_any("between", "bet", "betw", "btwn"):
         c.take_any("the", "these", "those")
         c.take_any("next", "following")
         number_here(c)
-        if kind_here(c) is not None and c.kind() in STOPS:
-            return True
+        beside = kind_here(c)
+        if beside is not None and c.kind() in STOPS:
+            plain = beside.name == ANY or beside.name in STITCHES
+            return (replace(kinds[0], inside=f"between {beside.name}"),) if plain else kinds
     c.i = start
-    return False
+    return kinds
 
 
 def of_several(c: Cursor, start: int, kind: Kind | None, which: str) -> tuple[Where, ...] | None:
@@ -132,6 +137,16 @@ def of_several(c: Cursor, start: int, kind: Kind | None, which: str) -> tuple[Wh
             return (Where(Which.NEXT, c.span_from(start), 1, (named, Kind("whole group", many, str(at)))),)
     c.i = i
     return None
+
+
+def _stitch_named(c: Cursor) -> str:
+    """ "between dc" where "next 2 dc" stands here, which is left standing; "" for else."""
+    ahead = 0
+    while c.text(ahead) in ("the", "next", "two", "2"):
+        ahead += 1
+    stitch = stitch_here(c, ahead) if ahead else None
+    plain = stitch is not None and stitch.special is None and c.kind(ahead + stitch.tokens) is not T.WORD
+    return f"between {stitch.name}" if stitch is not None and plain else ""
 
 
 def in_group(c: Cursor, start: int, kind: Kind, which: str) -> tuple[Where, ...] | None:

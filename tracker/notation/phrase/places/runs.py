@@ -76,7 +76,7 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
         return between(c, start, many_of(many), which)
     first = kind_here(c)
     if first is not None and first.name == SPACE and many is None:
-        between_stitches(c)
+        (first,) = between_stitches(c, (first,))
     if first is None and c.text() in ("unworked", "free"):
         c.i += 1
         first = kind_here(c)

@@ -17,7 +17,20 @@ from tracker.notation.phrase.stitches import stitch_here
 from tracker.notation.rows.before.altered import alone, altered, restated
 from tracker.notation.rows.before.growing import apart_by
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import Chain, Group, Item, Repeat, Rerun, Stated
+from tracker.notation.tree import (
+    ANY,
+    Chain,
+    Group,
+    Item,
+    Kind,
+    Leave,
+    Repeat,
+    Rerun,
+    Stated,
+    Stop,
+    Which,
+    Work,
+)
 from tracker.problems import Span
 from tracker.records import dataclass, replace
 
@@ -94,11 +107,17 @@ def _shifted(stated: Stated, by: int) -> Stated:
     return replace(stated, span=Span(span.start + by, span.end + by))
 
 
-def repeated_otherwise(c: Cursor, rerun: Rerun | None, named: Row | None) -> list[Item] | None:
+def repeated_otherwise(
+    c: Cursor, rerun: Rerun | None, named: Row | None, above: Row | None
+) -> list[Item] | None:
     """ "As Row 3, repeating from * twice": that row's items with its one star worked so often, the cursor past it.
 
-    None, with the cursor where it was, where the words say no such thing or the row has not one star.
+    "Work as set, stopping 2 short on each row": those of the row `above`, so much shorter than the one before. None,
+    with the cursor where it was, where the words say no such thing or the row has not one star.
     """
+    before = above if rerun is not None and rerun.as_set else named
+    if rerun is not None and before is not None and (items := _shorter(c, as_told(before.items))) is not None:
+        return items
     if rerun is None or named is None:
         return None
     if alone(rerun) and (same := restated(c, as_told(named.items))) is not None:
@@ -122,6 +141,47 @@ def repeated_otherwise(c: Cursor, rerun: Rerun | None, named: Row | None) -> lis
             return told
     c.i = i
     return None
+
+
+_SHORT = frozenset("short sooner earlier fewer less unworked".split())
+
+
+def _shorter(c: Cursor, items: Sequence[Item]) -> list[Item] | None:
+    """Takes "stopping 2 short on each row", "leaving 2 more sts unworked at the end of each row": the row told so.
+
+    None, with the cursor where it was, for other words, or where the row is not one run of stitches cut short.
+    """
+    start = c.i
+    while c.kind() is T.COMMA or c.text() in ("but", "and"):
+        c.i += 1
+    led = c.take_any("stopping", "ending", "finishing", "leaving", "working", "stop", "end", "turning")
+    c.take("a") and c.take("further")
+    many = c.value() if led else None
+    c.i += many is not None
+    c.take_any("more", "further", "fewer", "less")
+    short = c.text(-1) in _SHORT
+    stitch = stitch_here(c)
+    c.i += stitch.tokens if stitch is not None else 0
+    c.take_any("st", "sts", "stitch", "stitches")
+    short |= bool(c.take_any(*_SHORT)) or c.text() == "before"
+    while c.kind() is T.WORD and c.text() not in ("each", "every"):
+        c.i += 1
+    each = c.take_any("each", "every") and c.take_any("row", "time")
+    works = [k for k, item in enumerate(items) if isinstance(item, (Work, Group, Repeat))]
+    run = items[works[0]] if len(works) == 1 else None
+    cut = isinstance(run, Work) and (
+        any(isinstance(item, Leave) for item in items)
+        or run.where.stop is not None
+        and run.where.stop.left > 0
+    )
+    if many is None or not 0 < many < 100 or not (short and each and cut) or not isinstance(run, Work):
+        c.i = start
+        return None
+    kinds = run.where.kinds or (Kind(ANY),)
+    where = replace(run.where, which=Which.EACH, many=0, kinds=kinds, stop=Stop(left=many))
+    told = [item for item in items if not isinstance(item, Leave)]
+    told[told.index(run)] = replace(run, count=1, where=where)
+    return [*told, Leave(None, run.span)]
 
 
 _INSTEAD = (("in", "place", "of"), ("instead", "of"), ("rather", "than"), ("in", "lieu", "of"))

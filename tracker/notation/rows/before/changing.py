@@ -101,7 +101,7 @@ _FEWER = expression(r"\b(?:fewer|less|more|(?:in|de)creased)\b")
 _WORKS = expression(
     r"\b(?:\d*(?:sts?|stitch(?:es)?|[hd]?sc|h?dc|h?tr|dtr|ch|chs|sps?|bobbles?|shells?|picots?|loops?|lps?|holes?)|"
     r"\w+\dtog|tog|together|inc\w*|dec\w*|omit\w*|marker|cent(?:er|re)|middle|between|over|around|twice|less|fewer|"
-    r"adding|row ends|edges?)\b"
+    r"adding|short|shorter|sooner|earlier|row ends|edges?)\b"
 )
 """Words that tell what is worked, or where."""
 _SAID_AGAIN = expression(
