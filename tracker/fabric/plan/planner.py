@@ -17,7 +17,7 @@ from tracker.notation.moved import as_told
 from tracker.notation.page.sized.size_names import one_of_several
 from tracker.notation.pattern import Aside, Pattern, Row, Setup
 from tracker.notation.phrase.told.even import pattern_told
-from tracker.notation.tree import ANY, Prose, Say, Stated
+from tracker.notation.tree import ANY, Chain, Prose, Say, Stated, Turn, Which, Work
 from tracker.records import replace
 
 _FOLLOWS = ("next", "work")
@@ -33,10 +33,28 @@ def plan_of(pattern: Pattern) -> Plan:
     blocks = ordered(pattern.blocks)
     sized = len(pattern.sizes) > 1 or one_of_several(pattern.notes)
     for k, block in enumerate(blocks):
+        if isinstance(block, Setup):
+            block = _with_turning_chain(block, blocks[k + 1 :])
         if isinstance(block, Row) and block.rerun is not None and block.rerun.stitches is not None:
             block = _as_far_as(block, blocks[k + 1 :])
         _plan(ledger, block, sized)
     return ledger.plan
+
+
+def _with_turning_chain(setup: Setup, after: Sequence[Block]) -> Setup:
+    """ "Ch 12. Ch 2 more to turn." before "Dc in 4th ch from hook": one foundation, over which the first stitch reaches."""
+    told = [item for item in setup.items if not isinstance(item, (Say, Turn))]
+    row = next((b for b in after if isinstance(b, Row)), None)
+    first = next((item for item in row.items if isinstance(item, Work)), None) if row is not None else None
+    if len(told) != 2 or first is None or first.where.which is not Which.FROM_HOOK:
+        return setup
+    long, turning = told
+    if not isinstance(long, Chain) or not isinstance(turning, Chain):
+        return setup
+    if not turning.count < first.where.nth <= turning.count + 2 < long.count:
+        return setup
+    whole = replace(long, count=long.count + turning.count, span=long.span.to(turning.span))
+    return replace(setup, items=tuple(whole if i is long else i for i in setup.items if i is not turning))
 
 
 def _as_far_as(row: Row, after: Sequence[Block]) -> Row:

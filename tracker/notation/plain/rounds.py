@@ -86,6 +86,10 @@ $tall in|into each|every [of] [the] underarm $cell and|& in|into > $tall evenly 
 $tall in|into each|every [of] [the] underarm $cell > $tall evenly along the edge
 in|into [the] # skipped|missed|unworked $sts and|& [in|into] [the] #|of $chs > \
 in each of # skipped sts and in each of #|of ch
+,|; [then|and] add|make|plus [ch|chain] # [more] [ch|chain|chs] for|as|to [the|a] turning [ch|chain] > , ch #
+( add|plus # [more] [ch|chain|chs] for [the] turning [ch|chain] ) > , ch #
+ch|chain # [more] for [the] turning ch|chain > ch #
+ch|chain # more for|to turning|turn > ch #
 in|into [the] top|tops of each|every > in|into each|every
 and|& [the] top|tops of each|every > and|& each|every
 begin|start [off] by making|forming a|an magic|adjustable ring|circle|loop and > make a magic ring ,
