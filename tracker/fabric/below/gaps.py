@@ -54,12 +54,13 @@ def _grouped_before(elements: tuple[Element, ...], i: int) -> bool:
         # the gap in which a round begins
         return one_place(elements[-2], elements[-1])
     last = _before(elements, i)
-    return last >= 1 and one_place(elements[last - 1], elements[last]) or last == 1
+    return last >= 1 and one_place(elements[last - 1], elements[last]) or last == 1 and elements[1].is_stitch
 
 
 def _grouped_after(elements: tuple[Element, ...], i: int) -> bool:
     """True when a group, or the edge with two stitches or more, begins at an index."""
-    return i + 1 < len(elements) and (one_place(elements[i], elements[i + 1]) or i == len(elements) - 2)
+    edge = i == len(elements) - 2 and elements[i].is_stitch
+    return i + 1 < len(elements) and (one_place(elements[i], elements[i + 1]) or edge)
 
 
 def one_place(a: Element, b: Element) -> bool:

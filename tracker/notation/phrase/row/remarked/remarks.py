@@ -68,7 +68,7 @@ _SEAMED = frozenset("ends end edges edge sides side".split())
 """What a seam closes."""
 _SEAMS = frozenset((*SLIPS, "sc", "dc", "crochet", "join", "whipstitch", "bring", "lay", "match"))
 """What a seam is made with, or begins with."""
-_BEGINNINGS = frozenset("foundation beginning starting beg".split())
+_BEGINNINGS = frozenset("foundation beginning starting beg first".split())
 _TO_THE_MAKER = frozenset("it you i we your remember if".split())
 """Of these, the ones that begin a remark whatever else is said."""
 
