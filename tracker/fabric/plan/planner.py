@@ -42,7 +42,7 @@ def plan_of(pattern: Pattern) -> Plan:
 
 
 def _with_turning_chain(setup: Setup, after: Sequence[Block]) -> Setup:
-    """ "Ch 12. Ch 2 more to turn." before "Dc in 4th ch from hook": one foundation, over which the first stitch reaches."""
+    """ "Ch 12. Ch 2 more to turn." before "Dc in 4th ch from hook": one foundation, which the first stitch says."""
     told = [item for item in setup.items if not isinstance(item, (Say, Turn))]
     row = next((b for b in after if isinstance(b, Row)), None)
     first = next((item for item in row.items if isinstance(item, Work)), None) if row is not None else None

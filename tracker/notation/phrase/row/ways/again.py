@@ -31,6 +31,8 @@ def told_to_repeat(c: Cursor, reading: Reading, items: list[Item]) -> bool:
     if holds_work(c, c.i):
         # what is told how often stands behind the word
         return True
+    if _bracket_again(c, items):
+        return True
     if repeat_here(c, items, reading.kept):
         reading.unread = reading.unread or bool(items) and isinstance(items[-1], Prose)
         return True
@@ -39,6 +41,30 @@ def told_to_repeat(c: Cursor, reading: Reading, items: list[Item]) -> bool:
         return True
     c.i = start
     return False
+
+
+def _bracket_again(c: Cursor, items: list[Item]) -> bool:
+    """ "Between brackets 4 times", "[ ] 4 times", "instructions in parentheses twice": the last bracket again."""
+    start = c.i
+    told = next((item for item in reversed(items) if isinstance(item, Repeat)), None)
+    c.take("the")
+    c.take_any("instructions", "directions", "sts", "stitches", "steps", "section")
+    c.take_any("between", "in", "within", "inside")
+    c.take("the")
+    if c.kind() is T.OPEN and c.kind(1) is T.CLOSE:
+        c.i += 2
+    elif not c.take_any("brackets", "bracket", "parentheses", "parenthesis", "parens"):
+        c.i = start
+        return False
+    often = c.times_here()
+    if told is None or often is None or told.times is None:
+        c.i = start
+        return False
+    c.i += often[1]
+    c.take_any("more", "again")
+    c.take("times")
+    items.append(replace(told, times=often[0], span=c.span_from(start)))
+    return True
 
 
 def in_pattern(c: Cursor, reading: Reading, items: list[Item]) -> bool:
