@@ -7,6 +7,7 @@ import pytest
 from ears_spoken import as_bytes, spoken_afresh
 
 from tracker.ears.embedded import EmbeddedEar
+from tracker.ears.hearing.sound.embed import Cut, Embedder
 from tracker.ears.hearing.sound.murmur import LEFT, ROOM_FRAMES, without_murmur
 from tracker.ears.phrases_en import ENGLISH
 from tracker.ears.port import Heard, Learnt, Report
@@ -61,6 +62,21 @@ def test_before_the_stream_began_there_was_no_room() -> None:
     first = mel(1e6, 1e8)
     first[:ROOM_FRAMES] = 2.0
     assert without_murmur(first) is first
+
+
+def test_a_word_among_voices_is_looked_at_with_and_without_them() -> None:
+    """A kettle's noise is just taken off; noise that comes and goes as talk does leaves two views of a word, the first
+    of them as it came."""
+    embedder = Embedder()
+    kettle = pink(24000, 3)
+    kettle[12000:18000] += 10 * pink(6000, 4)
+    talk = kettle * np.repeat(np.tile([0.5, 2.0], 6), 2000).astype(np.float32)
+    quiet = Cut(kettle, 8000.0, loud=False)
+    assert len(embedder.views(quiet)) == 1
+    assert len(embedder.views(quiet._replace(loud=True))) == 1
+    as_it_came, less = embedder.views(Cut(talk, 8000.0, loud=True))
+    assert np.array_equal(as_it_came, embedder(Cut(talk, 8000.0, loud=False)))
+    assert np.array_equal(less, embedder(Cut(talk, 8000.0, loud=True, unsteady=True)))
 
 
 def heard_in_noise(ear: EmbeddedEar, words: str, seed: int) -> list[str]:

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from tracker.ears.hearing.head import Floats, Head, Opinion
+from tracker.ears.hearing.head import Floats, Head, Opinion, together
 from tracker.ears.hearing.judge import NOT_SURE, PHRASE_RELIEF, QUIET_DB, Judge, Verdict, is_rest
 from tracker.ears.hearing.mouth import SIZES
 from tracker.ears.hearing.sitting import Sitting
@@ -331,23 +331,18 @@ class EmbeddedEar:
 
     def _looked_at_again(self, opinion: Opinion, start_ms: int, end_ms: int, over_db: float) -> Opinion:
         """What the head makes of it as larger and smaller mouths would say it, together: of a chance likeness less."""
-        shift = self.sitting.shift()
-        others = [
-            self._head(
-                self._embeddings(self._endpointer, start_ms, end_ms, over_db, self._size * other) - shift
-            )
-            for other in OTHERS
-        ]
-        together = np.logaddexp.reduce([opinion.classes, *(o.classes for o in others)]) - np.log(
-            1 + len(others)
-        )
-        return replace(opinion, classes=together.astype(np.float32))
+        shift, sizes = self.sitting.shift(), [self._size * other for other in OTHERS]
+        others = [self._embeddings(self._endpointer, start_ms, end_ms, over_db, size) for size in sizes]
+        classes = [opinion.classes, *(self._head(embeddings - shift).classes for embeddings in others)]
+        mean = np.logaddexp.reduce(classes) - np.log(len(classes))
+        return replace(opinion, classes=mean.astype(np.float32))
 
     def _listen_to(self, start_ms: int, end_ms: int, over_db: float) -> tuple[Floats, Opinion]:
         """An utterance's embeddings as they came, and what the head makes of them once the voice is allowed
         for."""
-        embeddings = self._embeddings(self._endpointer, start_ms, end_ms, over_db, self._size)
-        return embeddings, self._head(embeddings - self.sitting.shift())
+        cut = cut_of(self._endpointer, start_ms, end_ms, loud=over_db < QUIET_DB)
+        views, shift = self._embedder.views(cut, self._size), self.sitting.shift()
+        return views[0], together([self._head(view - shift) for view in views])
 
     def _embeddings(
         self, ear: Endpointer, start_ms: int, end_ms: int, over_db: float, size: float = 1.0

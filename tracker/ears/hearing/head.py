@@ -6,7 +6,7 @@ The weights are head_en.npz beside this file, made by `python -m tracker.ears.tr
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -32,6 +32,8 @@ class Opinion:
     """Frames × units, log-probabilities."""
     hidden: Floats
     """Frames × width: what both are decided on; a maker's own recordings are compared here."""
+    figures: Floats | None = None
+    """Units from which to spell a number where these are better: with the room taken off, number words lose more."""
 
 
 class Head:
@@ -75,14 +77,21 @@ class Head:
 
     def __call__(self, embeddings: Floats) -> Opinion:
         found = [_run(net, embeddings) for net in self._nets]
-        if len(found) == 1:
-            return found[0]
-        many = np.log(np.float32(len(found)))
-        return Opinion(
-            np.logaddexp.reduce([o.classes for o in found]) - many,
-            np.logaddexp.reduce([o.units for o in found]) - many,
-            np.concatenate([o.hidden for o in found], axis=1),
-        )
+        hidden = np.concatenate([o.hidden for o in found], axis=1)
+        return replace(together(found), hidden=hidden, figures=None)
+
+
+def together(opinions: list[Opinion]) -> Opinion:
+    """Their mean; what is hidden, and what numbers are spelled from, is the first one's."""
+    if len(opinions) == 1:
+        return opinions[0]
+    many = np.log(np.float32(len(opinions)))
+    return Opinion(
+        np.logaddexp.reduce([o.classes for o in opinions]) - many,
+        np.logaddexp.reduce([o.units for o in opinions]) - many,
+        opinions[0].hidden,
+        opinions[0].units,
+    )
 
 
 def packed(weights: dict[str, NDArray[Any]]) -> dict[str, NDArray[Any]]:

@@ -307,16 +307,17 @@ class Judge:
         if odds < -3 and awaiting is not Awaiting.NUMBER:
             return None
         phrases = tuple(p for label in labels if log_p[label] > together - 5 for p in self.slotted[label][1])
-        found: Number = best_number(opinion.units, phrases)
+        frames = opinion.units if opinion.figures is None else opinion.figures
+        found: Number = best_number(frames, phrases)
         if self.name_units:
-            named = best_number(opinion.units, tuple(f"{self.strict} {p}" for p in phrases))
+            named = best_number(frames, tuple(f"{self.strict} {p}" for p in phrases))
             if named.score < found.score + NAMED_BY:
                 return None
             found = Number(named.number, found.phrase, named.score, named.margin, named.open_ended)
         label = next(lab for lab in labels if found.phrase in self.slotted[lab][1])
         deed = self.slotted[label][0]
         words = found.phrase.replace("{n}", number_words(found.number))
-        spelt = found.score - free_score(opinion.units)
+        spelt = found.score - free_score(frames)
         relief = (ANSWER_RELIEF + NUMBER_RELIEF if awaiting is Awaiting.NUMBER else 0.0) + (
             NAMED_RELIEF if self.name_units else 0.0
         )

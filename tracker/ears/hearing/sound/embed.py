@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tracker.ears.hearing.sound.endpoint import Endpointer, Samples
-from tracker.ears.hearing.sound.murmur import without_murmur
+from tracker.ears.hearing.sound.murmur import Mel, without_murmur
 from tracker.ears.port import RATE, EarMissing
 
 BEFORE_MS = 550
@@ -86,15 +86,30 @@ class Embedder:
     def __call__(self, cut: Cut, size: float = 1.0) -> NDArray[np.float32]:
         """Its embeddings, one row each 80 ms, as a mouth so many times as large would say it; silence makes up what a
         first row lacks."""
+        mel = self._mel_of(cut, size)
+        return self._embedded(without_murmur(mel, steady=not cut.unsteady) if cut.loud else mel)
+
+    def views(self, cut: Cut, size: float = 1.0) -> list[NDArray[np.float32]]:
+        """The same; but in a loud room that is not steady as it came, and without its murmur: what both are like is
+        seldomer so by chance. Of 560 taught phrases by 28 voices never trained on, in 10 dB of babble, both together
+        keep 354 for 338, wrong 5 for 10; of 644 words that makers say as they work 13 for 16 are taken for one."""
+        mel = self._mel_of(cut, size)
+        steady = without_murmur(mel, steady=True) if cut.loud else mel
+        if steady is not mel or not cut.loud:
+            return [self._embedded(steady)]
+        less = without_murmur(mel)
+        return [self._embedded(mel)] + ([] if less is mel else [self._embedded(less)])
+
+    def _mel_of(self, cut: Cut, size: float) -> Mel:
         sound = cut.gain * (cut.sound if size == 1.0 else resized(cut.sound, size))
         least = 160 * (MEL_FRAMES + 3)
         if len(sound) < least:
             sound = np.concatenate([np.zeros(least - len(sound), np.float32), sound])
         sound = np.clip(sound, -32767, 32767) + np.resize(self._hiss, len(sound))
-        mel: NDArray[Any] = (
-            self._mel.run(None, {"input": sound[None].astype(np.float32)})[0].reshape(-1, 32) / 10 + 2
-        )
-        mel = without_murmur(mel, steady=not cut.unsteady) if cut.loud else mel
+        mel: Mel = self._mel.run(None, {"input": sound[None].astype(np.float32)})[0].reshape(-1, 32) / 10 + 2
+        return mel
+
+    def _embedded(self, mel: Mel) -> NDArray[np.float32]:
         if self._at_once:
             mel = mel[: (len(mel) - MEL_FRAMES) // MEL_STEP * MEL_STEP + MEL_FRAMES]
             flat: NDArray[Any] = self._embed.run(None, {"input_1": mel[None, :, :, None]})[0]
