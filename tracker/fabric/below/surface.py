@@ -192,12 +192,12 @@ class Surface:
     def find_between(self, kind: Kind, start: int, limit: int) -> int | None:
         """Index of the first space from `start` with the stitches at either side of it that its kind names, or None."""
         beside = Kind(kind.inside.removeprefix("between "))
-        for i in range(max(1, start), min(self.n, limit)):
-            behind = self.elements[(i + 1) % self.n]
-            if (
-                self.matches(self.elements[i], kind)
-                and self.matches(self.elements[i - 1], beside)
-                and self.matches(behind, beside)
+        shown = [i for i in range(self.n) if self.elements[i].kind != HIDDEN]
+        for k, i in enumerate(shown):
+            here = max(1, start) <= i < limit and self.matches(self.elements[i], kind)
+            if here and all(
+                self.matches(self.elements[side], beside)
+                for side in (shown[k - 1], shown[(k + 1) % len(shown)])
             ):
                 return i
         return None

@@ -61,6 +61,7 @@ class Begun:
 
 def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -> tuple[Standing, list[Item]]:
     """A row that makes its own chain or ring: "Ch 34, dc in sixth ch", "6 sc in magic ring"."""
+    items = _turned_behind(items)
     k = next((k for k, item in enumerate(items) if not isinstance(item, (Say, Mark))), len(items))
     item = items[k] if k < len(items) else None
     if isinstance(item, Join) and item.where is not None and item.where.which is Which.RING:
@@ -74,6 +75,20 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
             founded, rest = made
             return founded, _said_behind(rest)
     return standing, items
+
+
+def _turned_behind(items: list[Item]) -> list[Item]:
+    """ "Turn, ch 8 for the sleeve, sc in 2nd ch from hook": as the chain and then the turn."""
+    worked = [k for k, item in enumerate(items) if not isinstance(item, (Say, Mark, Turning))][:3]
+    if len(worked) < 3:
+        return items
+    turn, chain, first = worked
+    if (
+        not (isinstance(items[turn], Turn) and isinstance(items[chain], Chain))
+        or from_hook(items[first]) is None
+    ):
+        return items
+    return [*items[:turn], *items[turn + 1 : chain + 1], items[turn], *items[chain + 1 :]]
 
 
 def _said_behind(items: list[Item]) -> list[Item]:
