@@ -94,7 +94,7 @@ def chain(hook: Hook, item: Chain, rest: Sequence[Item]) -> None:
     """Makes a space, unless the chains are those of a picot."""
     after = [i for i in rest[:8] if not isinstance(i, (Turning, Say, Turn))]
     following = after[0] if after else None
-    back = works_back(following) or _goes_on_along(after)
+    back = works_back(following) or _goes_on_along(after) or _fills(item, after)
     picot = closes_picot(following) or _in_own_first(hook, following)
     if picot and not joins_back(item, following) and not back:
         hook.picot_open = True
@@ -169,6 +169,26 @@ def _goes_on_along(after: Sequence[Item]) -> bool:
         and second.where.which in (Which.NEXT, Which.EACH)
         and any(kind.name == CH and kind.chains is None for kind in second.where.kinds)
     )
+
+
+def _fills(chain: Chain, after: Sequence[Item]) -> bool:
+    """True for "ch 4, sl st in 2nd ch from hook, sc, hdc": so many with no place of their own as chains are left."""
+    first = after[0] if after else None
+    if not isinstance(first, Work) or first.stitch != "slst" or first.where.which is not Which.FROM_HOOK:
+        return False
+    left = chain.count - first.where.nth
+    if first.where.nth != _SECOND or left < _SECOND:
+        return False
+    for item in after[1:]:
+        bare = isinstance(item, Work) and not item.where.kinds and item.where.which in _NO_PLACE
+        if not isinstance(item, Work) or not bare or left <= 0:
+            break
+        left -= item.count * item.where.many if item.where.which is Which.NEXT else item.count
+    return left == 0
+
+
+_SECOND = 2
+_NO_PLACE = (Which.STRAIGHT, Which.NEXT)
 
 
 def leave(hook: Hook, item: Leave, rest: Sequence[Item]) -> None:
