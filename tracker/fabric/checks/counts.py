@@ -232,6 +232,9 @@ def _other_sense(
         spaces = [e for e in elements if e.kind == SP]
         widest = max((e.chains for e in spaces if e.corner or name not in have), default=0)
         return number == sum(1 for e in spaces if e.chains == widest)
+    if name == "sp" and number == have.get("picot", 0):
+        # "ch 60, sl st in last sc made (hanging loop)": each such picot is a loop
+        return True
     if name == "sp" and "picot" in names and "picot" not in have:
         # "(sc, ch 4, sc) in loop, ch 6": 16 picots, 16 loops
         picots = sum(n for told, n in stated.counts if told == "picot")

@@ -68,5 +68,6 @@ SETS = {
     "$then": ",|;|and [1|one] sc|hdc|dc|htr|tr|dtr in|into|across",
     "$between": "[all|each|every] [the] [st|sts|sc|hdc|dc|tr] [in] others|other|rest|between|rem [st|sts|sc|hdc|dc|tr]",
     "$fan": "shell|fan|scallop",
+    "$hue": "white|black|gray|grey|red|pink|blue|green|yellow|orange|purple|brown|beige|cream|navy",
     "$bound": "[the] [next|first]",
 }

@@ -26,7 +26,7 @@ def reordered(tokens: list[Token]) -> list[Token]:
     if any(token.text in _STS for token in tokens):
         tokens = by_position(tokens)
     if any(token.kind is T.ORDINAL for token in tokens):
-        tokens = by_ordinal(tokens)
+        tokens = by_ordinal(_rows_numbered(tokens))
     if any(token.text in _SIGNS for token in tokens):
         tokens = _starred(tokens)
     if any(a.kind is T.CLOSE and b.text in _PLACES for a, b in pairwise(tokens)):
@@ -200,6 +200,24 @@ def _starred(tokens: list[Token]) -> list[Token]:
 
 _SIGNS = frozenset("+ @ % ~ & $ ° ¤ ◊ • ● ◆ ♦ ■ ▪ ~~ ++ @@".split())
 """What some print where others have a star."""
+
+
+def _rows_numbered(tokens: list[Token]) -> list[Token]:
+    """ "In a front loop of the 15th rnd": of the round that is called Rnd 15."""
+    out: list[Token] = []
+    for k, token in enumerate(tokens):
+        at = len(out) - 1 - (bool(out) and out[-1].text == "the")
+        named = token.kind is T.ORDINAL and tokens[k + 1].text in _ROWS and tokens[k + 2].text not in _DOWN
+        if named and at > 0 and out[at].text == "of" and out[at - 1].text in _LOOPS:
+            out[at + 1 :] = [tokens[k + 1], replace(token, kind=T.NUMBER)]
+        elif not (k and out[-1:] and out[-1].kind is T.NUMBER and tokens[k - 1].kind is T.ORDINAL):
+            out.append(token)
+    return out
+
+
+_ROWS = ("rnd", "round", "row")
+_DOWN = ("below", "down")
+_LOOPS = ("loop", "loops", "lp", "lps")
 
 
 def by_ordinal(tokens: list[Token]) -> list[Token]:

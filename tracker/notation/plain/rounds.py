@@ -33,6 +33,12 @@ in|into the $cell with|holding|containing the|your first $plain > in the same $c
 single in|into > sc in|into
 double in|into > double crochet in|into
 in|into all other $sts|$tall > in each rem st
+yarn in|into|to a|any|one|the|first [first] free|unused|unworked loop|lp of rnd|round # > \
+yarn in any unused loop of rnd #
+all|in|with $hue from here|now [on] ,|: > with $hue ,
+continue|cont|now in|with $hue [only] : > with $hue ,
+$hue only : > with $hue ,
+$tall the [$first] $limb on : > join the $limb :
 yarn in|into|to|at a|any|one|the [first] front|back loop|lp of rnd|round # > yarn in any unused front|back loop of rnd #
 $tall across through both layers|sides|thicknesses > $tall through both layers across
 $tall [the] top|opening|end closed|shut through both layers|sides > $tall through both layers across

@@ -42,7 +42,7 @@ from tracker.notation.rows.before.growing import (
     step_told,
     told_to_grow,
 )
-from tracker.notation.rows.before.leading import handed_on, risen, said_of_chain, shut, under_the_chain
+from tracker.notation.rows.before.leading import handed_on, led_by, said_of_chain, shut, under_the_chain
 from tracker.notation.rows.before.tiled import tiles_in
 from tracker.notation.rows.before.turns import Numbered
 from tracker.notation.rows.before.until import again_until, grown_until, middle_step
@@ -254,7 +254,7 @@ class OneRow:
             self.carried = []
         lone = label is None and telling.many is None or in_tiles(read, self.context.specials)
         several = any(n > 1 for told in telling.reading.stated for _, n in told.counts)
-        items = [*risen(self.carried, read), *(read if lone else in_every(read, several))]
+        items = led_by(self.carried, read, read if lone else in_every(read, several))
         self.carried = []
         items = under_the_chain(said_of_chain(items), self.source.text)
         items = self.hand_on(pattern_said(shut(items, text), self.source))

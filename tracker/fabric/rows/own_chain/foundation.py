@@ -11,7 +11,7 @@ from tracker.fabric.rows.own_chain.ring import (
     uses_ring,
     whole_ring,
 )
-from tracker.fabric.standing import Standing, chain_of, ring
+from tracker.fabric.standing import FOUNDATION_STITCHES, Standing, chain_of, ring
 from tracker.notation.tree import Chain, Group, Item, Join, Mark, Say, Skip, Turn, Turning, Which, Work
 from tracker.records import dataclass, replace
 from tracker.trade.stitches import height_of
@@ -66,6 +66,10 @@ def own_foundation(items: list[Item], standing: Standing, first_of_part: bool) -
     item = items[k] if k < len(items) else None
     if isinstance(item, Join) and item.where is not None and item.where.which is Which.RING:
         return ring(), [*items[:k], *items[k + 1 :]]
+    if first_of_part and isinstance(item, Work) and item.stitch in FOUNDATION_STITCHES:
+        # "Strap. Row 1: Fsc 150.": on nothing, whatever was worked before
+        others = [i for i in items[k + 1 :] if not isinstance(i, (Say, Mark, Turning, Turn))]
+        return (standing if others else Standing()), items
     if not isinstance(item, Chain):
         return standing, items
     following = [i for i in items[k + 1 :] if not isinstance(i, (Say, Mark, Turning, Turn))]

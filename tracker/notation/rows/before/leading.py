@@ -14,11 +14,13 @@ from tracker.notation.phrase.row.sentences import read_row
 from tracker.notation.scan import Token
 from tracker.notation.tree import (
     LAYERS,
+    SPACE,
     Chain,
     Edge,
     Group,
     Item,
     Join,
+    Kind,
     Leave,
     Mark,
     Repeat,
@@ -50,8 +52,9 @@ _JOINS_ANEW = expression(
 )
 """Stitches passed over before the yarn is joined, or yarn joined to what an earlier row left."""
 _JOINS_IN_LOOPS = expression(
-    r"\b(?:join|attach|insert)\w*\b[^.]{1,60}?\b(?:front|back|free|unused|remaining)\s+(?:loops?|lps?)\b[^.]{0,30}?\bof\s+(?:the\s+)?"
-    r"(?:rows?|rnds?|rounds?|r)\s*(?P<row>\d{1,3})",
+    r"\b(?:(?:join|attach|insert)\w*|working(?=[^.]{9,80}?\b(?:join|attach)))\b[^.]{1,60}?"
+    r"\b(?:front|back|free|unused|remaining)\s+(?:loops?|lps?)\b[^.]{0,30}?\bof\s+(?:the\s+)?"
+    r"(?:(?:rows?|rnds?|rounds?|r)\s*(?P<row>\d{1,3})|(?P<nth>\d{1,3})(?:st|nd|rd|th)\s+(?:row|rnd|round)\b)",
     re.IGNORECASE,
 )
 """Yarn joined in the loops that a round left free: "join pink in a front loop of round 11"."""
@@ -145,7 +148,7 @@ def lead_told(
         if told.search(words) is not None:
             return [Edge(name, span)]
     if (loops := _JOINS_IN_LOOPS.search(words)) is not None:
-        return [Edge("free", span, int(loops["row"]))]
+        return [Edge("free", span, int(loops["row"] or loops["nth"]))]
     if _BOTH_LAYERS.search(words) is not None:
         # "Fold flat and close with 2 sc through both sides." is all of it
         return [] if _STITCHED.search(words) is not None else [Say("layers", "", span)]
@@ -257,3 +260,19 @@ def risen(carried: list[Item], items: Sequence[Item]) -> list[Item]:
         return [item for item in carried if not isinstance(item, Skip)]  # "in 2nd ch from hook" says it again
     twice = isinstance(first, (Chain, Travel)) or isinstance(first, Work) and first.stitch == "slst"
     return [] if twice and carried and isinstance(carried[0], Chain) else carried
+
+
+def led_by(carried: list[Item], read: list[Item], items: list[Item]) -> list[Item]:
+    """What a row's words were `read` as, behind what stands ahead of the row.
+
+    "2 sc in each loop around" goes into the loops that a round left free where yarn was joined to them, into no spaces.
+    """
+    ahead = risen(carried, read)
+    if any(isinstance(item, Edge) and item.name == "free" for item in ahead):
+        items = [
+            replace(item, where=replace(item.where, kinds=(Kind("st"),)))
+            if isinstance(item, (Work, Group)) and item.where.kinds == (Kind(SPACE),)
+            else item
+            for item in items
+        ]
+    return [*ahead, *items]
