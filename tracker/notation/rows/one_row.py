@@ -26,7 +26,7 @@ from tracker.notation.phrase.told.rows import count_of_rows
 from tracker.notation.phrase.told.shaping import shaping_after, shaping_here
 from tracker.notation.rows.before.again import ReadBefore, changes_the_row, only_grows, repeated_otherwise
 from tracker.notation.rows.before.altered import alone, begun_otherwise, reshaped
-from tracker.notation.rows.before.changing import ends_unread, may_change, may_grow
+from tracker.notation.rows.before.changing import ends_unread, may_change, may_grow, one_alone, told_to_grow
 from tracker.notation.rows.before.growing import (
     MOST,
     fits_any_width,
@@ -35,12 +35,10 @@ from tracker.notation.rows.before.growing import (
     goes_on_unsaid,
     grown,
     names_the_last,
-    one_alone,
     one_in,
     shaped,
     step_by_count,
     step_told,
-    told_to_grow,
 )
 from tracker.notation.rows.before.leading import handed_on, led_by, said_of_chain, shut, under_the_chain
 from tracker.notation.rows.before.tiled import tiles_in

@@ -9,7 +9,10 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.moved import as_told
+from tracker.notation.pattern import Row
+from tracker.notation.scan import T, Token
 from tracker.notation.tree import (
+    ANY,
     Chain,
     Group,
     Item,
@@ -19,11 +22,12 @@ from tracker.notation.tree import (
     Rerun,
     Say,
     Skip,
+    Stated,
     Turn,
     Which,
     Work,
 )
-from tracker.problems import Source
+from tracker.problems import Source, Span
 from tracker.trade.stitches import STITCHES, parts_of
 
 
@@ -122,3 +126,24 @@ _GROWTH = expression(
     re.IGNORECASE,
     holds=("more", "fewer", "less", "extra", "add", "losing", "gaining", "having", "inc", "dec"),
 )
+
+
+def one_alone(row: Row) -> bool:
+    """True for a row of nothing but one in each stitch, which shapes nothing."""
+    return sum(isinstance(item, (Work, Group, Repeat)) for item in as_told(row.items)) < 2
+
+
+def told_to_grow(tokens: Sequence[Token]) -> tuple[Stated, ...]:
+    """ "Rep Row 2, increasing 6 sts each row": a count of what each row changes."""
+    for k in range(len(tokens) - 5):
+        by, what, how = tokens[k + 1], tokens[k + 2].text, tokens[k + 3].text
+        if (
+            tokens[k].text in ("increasing", "decreasing")
+            and by.kind is T.NUMBER
+            and by.value is not None
+            and what in ("st", "sts", "stitches")
+            and how in ("each", "every", "per")
+            and tokens[k + 4].text in ("row", "rnd", "round")
+        ):
+            return (Stated(((ANY, by.value),), Span(tokens[k].start, tokens[k + 4].end), change=True),)
+    return ()

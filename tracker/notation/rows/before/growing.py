@@ -9,8 +9,7 @@ from collections.abc import Sequence
 from tracker.notation.moved import as_told
 from tracker.notation.pattern import Row
 from tracker.notation.scan import T, Token
-from tracker.notation.tree import ANY, Chain, Group, Item, Kind, Repeat, Rerun, Stated, Where, Which, Work
-from tracker.problems import Span
+from tracker.notation.tree import ANY, Chain, Group, Item, Kind, Repeat, Rerun, Where, Which, Work
 from tracker.records import replace
 from tracker.trade.numbers import number_of
 from tracker.trade.stitches import parts_of
@@ -160,11 +159,6 @@ def fits_any_width(row: Row) -> bool:
     )
 
 
-def one_alone(row: Row) -> bool:
-    """True for a row of nothing but one in each stitch, which shapes nothing."""
-    return sum(isinstance(item, (Work, Group, Repeat)) for item in as_told(row.items)) < 2
-
-
 def changes_count(items: Sequence[Item]) -> bool:
     """True when stitches are worked together or into one place among the items, so that each row has its own count."""
     return any(
@@ -188,22 +182,6 @@ def changes_by(item: Repeat, made: int) -> int | None:
         left += places if straight else places * inside.count
     passes = item.times or (made // left if left and made % left == 0 else 0)
     return passes * abs(left - used) or item.times
-
-
-def told_to_grow(tokens: Sequence[Token]) -> tuple[Stated, ...]:
-    """ "Rep Row 2, increasing 6 sts each row": a count of what each row changes."""
-    for k in range(len(tokens) - 5):
-        by, what, how = tokens[k + 1], tokens[k + 2].text, tokens[k + 3].text
-        if (
-            tokens[k].text in ("increasing", "decreasing")
-            and by.kind is T.NUMBER
-            and by.value is not None
-            and what in ("st", "sts", "stitches")
-            and how in ("each", "every", "per")
-            and tokens[k + 4].text in ("row", "rnd", "round")
-        ):
-            return (Stated(((ANY, by.value),), Span(tokens[k].start, tokens[k + 4].end), change=True),)
-    return ()
 
 
 def shaped(row: Row) -> bool:
@@ -241,7 +219,7 @@ def grown(
     for at, number in enumerate(row.numbers):
         plain = by_turns[at % len(by_turns)] if by_turns else None
         shapes = plain is None if by_turns else (number - begun) % every == 0
-        longer = _with_more(items, step) if shapes else items
+        longer = _with_more(items, step, row.kind == "round") if shapes else items
         if longer is None:
             return None
         items = longer
@@ -315,8 +293,20 @@ def run_of(item: Item) -> int:
     return item.where.many if item.count == 1 else 0
 
 
-def _with_more(items: tuple[Item, ...], step: int) -> tuple[Item, ...] | None:
-    """Items with the plain runs that shaping stands beside longer by a step; None where there is none."""
+def _with_more(items: tuple[Item, ...], step: int, closed: bool = False) -> tuple[Item, ...] | None:
+    """Items with the plain runs that shaping stands beside longer by a step; None where there is none.
+
+    Where a `closed` round begins in the middle of a side, what is before its repeat and what is behind grow by half.
+    """
+    if closed and (halves := _split_side(items)) is not None:
+        before, behind = halves
+        if step % 2 or before < 0:
+            return None
+        begins, ends = _longer(items[before], step // 2), _longer(items[behind], step // 2)
+        if begins is None or ends is None:
+            return None
+        inside = _with_more(items[before + 1 : behind], step)
+        return None if inside is None else (*items[:before], *begins, *inside, *ends, *items[behind + 1 :])
     if sides := beside(items):
         runs = [_longer(item, step) if k in sides else (item,) for k, item in enumerate(items)]
         return None if None in runs else tuple(each for run in runs if run is not None for each in run)
@@ -336,6 +326,31 @@ def _with_more(items: tuple[Item, ...], step: int) -> tuple[Item, ...] | None:
         by_hand = []
         changed = True
     return (*out, *by_hand) if changed else None
+
+
+def _split_side(items: Sequence[Item]) -> tuple[int, int] | None:
+    """Indices of the plain runs before and behind the one repeat of a round, which make a side of it together.
+
+    (-1, -1) where they do not; None for a round that has none behind its repeat.
+    """
+    repeats = [
+        k for k, item in enumerate(items) if isinstance(item, Repeat) and _plain_at(item.items) is not None
+    ]
+    runs = [k for k, item in enumerate(items) if run_of(item) and not _in_the_same(item)]
+    runs = [k for k in runs if getattr(items[k], "stitch", "") != "slst"]
+    behind = [k for k in runs if repeats and k > repeats[-1]]
+    if len(repeats) != 1 or not behind:
+        return None
+    repeat = items[repeats[0]]
+    assert isinstance(repeat, Repeat)
+    at = _plain_at(repeat.items)
+    side = run_of(repeat.items[at]) if at is not None else 0
+    before = [k for k in runs if k < repeats[0]]
+    if len(before) != 1 or len(behind) != 1:
+        return (-1, -1)
+    left = side - run_of(items[before[0]]) - run_of(items[behind[0]])
+    chain = any(isinstance(item, Chain) and item.count > 1 for item in items[: before[0]])
+    return (before[0], behind[0]) if left == 0 or chain and left == 1 else (-1, -1)
 
 
 def _first_by_hand(items: Sequence[Item], plain: Item, step: int) -> tuple[Item, ...] | None:
