@@ -315,8 +315,7 @@ class Below(Surface):
                     k
                     for k in ahead
                     if self.elements[k].group not in (0, own)
-                    and not self.elements[k].slipped
-                    and not self.left_of_first(k)
+                    and not self.gone_over(k)
                     and (group.name != "corner" or self._has_corner(k))
                 ),
                 None,

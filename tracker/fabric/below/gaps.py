@@ -5,12 +5,20 @@ from collections.abc import Sequence
 
 from tracker.fabric.below.surface import Surface
 from tracker.fabric.model import HIDDEN, SP, Element
+from tracker.notation.tree import Kind, Where
 
 
 def stands_in_gaps(below: Surface) -> bool:
     """True for a row that stands in groups and has no chain space, save the one of its turning chain."""
     spaced = below.has_spaces() and any(e.kind == SP and not e.turning for e in below.elements)
     return not spaced and any(e.group for e in below.elements)
+
+
+def stands_between(below: Surface, where: Where) -> Kind | None:
+    """The stitch of "sl st between petals", where such stand outside of the petals; None where none does."""
+    kind = where.kinds[2] if len(where.kinds) > 2 else None
+    lone = kind is not None and any(below.matches(e, kind) and not e.group for e in below.elements)
+    return kind if lone else None
 
 
 def last_gaps(below: Surface, many: int) -> int | None:
@@ -85,3 +93,12 @@ def split_shell(elements: Sequence[Element]) -> int:
     groups = Counter(e.group for e in elements if e.group and e.is_stitch)
     half = elements[-1].into == first.into and groups[elements[-1].group] < max(groups.values())
     return begins if half else n
+
+
+def space_beside(elements: Sequence[Element], i: int) -> int:
+    """Chains of the space that a turning chain makes beside the stitch it counts as; very many for a plain stitch."""
+    return sum(
+        elements[j].chains
+        for j in (i - 1, i + 1)
+        if 0 <= j < len(elements) and elements[j].kind == SP and elements[j].turning
+    ) + (99 if not elements[i].turning else 0)

@@ -174,6 +174,18 @@ class Surface:
                 return i
         return None
 
+    def gone_over(self, k: int) -> bool:
+        """True for what a round begun within a group, or led into one by slip stitches, went over of it."""
+        return self.slipped_in_part(k) or self.left_of_first(k)
+
+    def slipped_in_part(self, k: int) -> bool:
+        """True for what slip stitches went over of a group whose rest they did not: its other half, or one stitch."""
+        element = self.elements[k]
+        if not element.slipped:
+            return False
+        group = [e for e in self.elements if e.group == element.group and e.kind != HIDDEN]
+        return not all(e.slipped for e in group) or sum(e.is_stitch for e in group) < 2
+
     def left_of_first(self, k: int) -> bool:
         """True for what ends a round that was begun within a group: the rest of that group."""
         first = self.elements[0].group if self.closed else 0

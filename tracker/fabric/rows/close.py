@@ -271,6 +271,10 @@ def _in_petals(row: Row, made: tuple[Element, ...]) -> tuple[Element, ...]:
     groups = [made[k].group for k in shown]
     if all(groups) and len(set(groups)) == many:
         return made
+    told = [made[k].group for k in shown if made[k].is_stitch and not made[k].turning]
+    if all(told) and len(set(told)) == many:
+        # "ch 3, 2 dc in same sp, ch 1, *3 dc in next sp, ch 1; …": the spaces between them are of none
+        return made
     last = max(groups)
     out = list(made)
     for n, k in enumerate(shown):

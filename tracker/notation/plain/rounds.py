@@ -102,6 +102,7 @@ begin|start [off] by making|forming a|an magic|adjustable ring|circle|loop and >
 begin|start [off] by making|forming a|an magic|adjustable ring|circle|loop > make a magic ring
 ending|ends|finishing in|at|on the joining $sl $st > ending with sl st in first st
 the last $sl $st going|goes|worked|made in|into the first|joining $plain > ending with sl st in first st
+at|from|in|into [the] back [of] [the] [work|piece|flower] between > between
 begin|start [off] by chaining # > ch #
 and joining in|into|to [a] ring|circle with a slip stitch > , join to form a ring
 $tall down in|into|between > $tall in|into|between

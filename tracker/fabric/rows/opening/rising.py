@@ -14,6 +14,7 @@ from tracker.notation.tree import (
     Chain,
     Group,
     Item,
+    Join,
     Mark,
     Repeat,
     Say,
@@ -60,7 +61,8 @@ def turning_chain(
             # "ch 3, turn, *FPtr around next dc, dc in next dc": a post stitch begins lower than it is tall
             dc = ("st", "dc", 0)
             options = (dc, *(option for option in options if option != dc))
-        if (mirrored := _as_at_the_end(item, rest) or _one_of_each(item, rest)) is not None:
+        mirrored = _as_at_the_end(item, rest) or _one_of_each(item, rest) or _as_joined(item, rest, first)
+        if mirrored is not None:
             options = (mirrored, *(option for option in options if option != mirrored))
         if item.count == 1 and not skips_first(rest):
             options = options[:1]
@@ -138,6 +140,15 @@ def _one_of_each(item: Chain, rest: Sequence[Item]) -> Choice | None:
         and item.count > 1
     )
     return ("st", same.stitch, 0) if fits else None
+
+
+def _as_joined(item: Chain, rest: Sequence[Item], first: str) -> Choice | None:
+    """ "Ch 4, *dc in next dc, ch 1; …; join to 3rd ch of ch-4": so many chains are a stitch, the rest a space."""
+    join = next((i for i in reversed(rest) if not isinstance(i, (Say, Mark, Turn))), None)
+    where = join.where if isinstance(join, Join) and join.stitch == "slst" else None
+    if where is None or where.which is not Which.TOP or not 2 <= where.nth < item.count:
+        return None
+    return ("st", named_by(where.nth, first, height_of(first)), item.count - where.nth)
 
 
 def _half_a_petal(item: Chain, rest: Sequence[Item]) -> bool:

@@ -5,7 +5,15 @@ from collections.abc import Sequence
 from itertools import islice
 
 from tracker.fabric.below.cursor import Below
-from tracker.fabric.below.gaps import between_groups, is_gap, one_place, shown, stands_in_gaps
+from tracker.fabric.below.gaps import (
+    between_groups,
+    is_gap,
+    one_place,
+    shown,
+    space_beside,
+    stands_between,
+    stands_in_gaps,
+)
 from tracker.fabric.below.stops import limit_of
 from tracker.fabric.below.surface import UNLIMITED, Missing
 from tracker.fabric.checks.contradictions import chain_named
@@ -148,7 +156,7 @@ def top(hook: Hook, where: Where, item: Item) -> tuple[int, ...]:
         # every space before was worked into: one passed over at the end was forgotten
         jump(hook, item, len(over), "space")
     below.at, below.sub, below.here = max(below.at, i + 1), 0, i
-    beside = space_beside(hook, i)
+    beside = space_beside(below.elements, i)
     if element.kind != HIDDEN and element.chains:
         chain_named(hook, where, element, element.chains + beside)
     return (i,)
@@ -182,16 +190,6 @@ def space_of_turning(hook: Hook) -> int | None:
     return next(
         (j for j in beside if 0 <= j < len(elements) and elements[j].kind == SP and elements[j].turning), None
     )
-
-
-def space_beside(hook: Hook, i: int) -> int:
-    """Chains of the space that a turning chain makes beside the stitch it counts as; very many for a plain stitch."""
-    elements = hook.below.elements
-    return sum(
-        elements[j].chains
-        for j in (i - 1, i + 1)
-        if 0 <= j < len(elements) and elements[j].kind == SP and elements[j].turning
-    ) + (99 if not elements[i].turning else 0)
 
 
 def jump(hook: Hook, item: Item, unsaid: int, what: str = "stitch") -> None:
@@ -232,6 +230,8 @@ def between(hook: Hook, where: Where) -> list[tuple[int, ...]]:
     n = len(elements)
     start = max(below.at, below.gap + 1, 1)
     from_start = where.many and where.nth != -1 and (where.stop is None or not where.stop.left)
+    if (lone := stands_between(below, where)) is not None:
+        return [(below.take(lone, hook.limit)[0],)]
     if len(where.kinds) > 1 and where.kinds[1].name.startswith("within:"):
         return _within(hook, where, where.kinds[1].name[7:])
     if len(where.kinds) > 1 and where.kinds[1].name == "before":

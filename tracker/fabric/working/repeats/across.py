@@ -113,7 +113,8 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                 hook.back(mark)
                 lacking = missing if turn == 0 else None
                 closed = 0 if chain_follows(body, rest) else closes_in_the_first(hook, body, end)
-                if closed and as_item and ending is not None and same_chain(body[:-closed], ending.items):
+                ends: Sequence[Item] = ending.items if closed and as_item and ending is not None else ()
+                if ends and (same_chain(body[:-closed], ends) or _told_again(body[:-closed], ends)):
                     # "…, ending with ch 2": the chain that the last pass was cut short at
                     as_item = False
                 turn += (
@@ -232,6 +233,12 @@ def _with_its_chains(body: Sequence[Item], ending: Sequence[Item]) -> tuple[Item
     if again and any(isinstance(inside, (Work, Group)) for inside in body[begun + 1 :]):
         return (*body[:begun], *ending)
     return tuple(ending)
+
+
+def _told_again(body: Sequence[Item], ending: Sequence[Item]) -> bool:
+    """True for "…, ending with 5 dc in 2nd dc of last group", where that is what the last pass ends with."""
+    last = [_made_of(item) for item in body[-len(ending) :]]
+    return all(last) and last == [_made_of(item) for item in ending]
 
 
 def _made_of(item: Item) -> tuple[object, ...]:

@@ -263,7 +263,7 @@ def begun_anew(c: Cursor) -> list[Item] | None:
     if (
         not at
         or not within
-        and (at > 5 or c.text(at - 1) not in ("in", "to", "into", "at"))
+        and (at > 5 or c.text(at - 1) not in ("in", "to", "into", "at", "between"))
         or stitch_here(c, 1)
         or c.value(1) is not None
     ):

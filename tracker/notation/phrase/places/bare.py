@@ -2,7 +2,7 @@
 
 from tracker.notation.phrase.cursor import STOPS, Cursor, key_of
 from tracker.notation.phrase.places.fixed import fixed_place, nth_place, top_of
-from tracker.notation.phrase.places.gaps import between, between_stitches, of_several
+from tracker.notation.phrase.places.gaps import between, between_stitches, gap_behind, of_several
 from tracker.notation.phrase.places.loops import loop_words
 from tracker.notation.phrase.places.nouns import (
     CHAINS,
@@ -331,8 +331,7 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
     many = number_here(c)
     kinds = kinds_here(c)
     if not kinds:
-        closed = c.kind() in (T.COMMA, T.SEMICOLON, T.PERIOD, T.END, T.CLOSE) or _count_behind(c)
-        if many is not None and closed:
+        if many is not None and (c.kind() in STOPS or _count_behind(c)):
             # "over 7": a number alone is too thin unless something closes it
             return (Where(Which.NEXT, c.span_from(start), many),)
         c.i = start
@@ -343,6 +342,8 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
         _ = number_here(c), kind_here(c)
         return (Where(Which.NEXT, c.span_from(start), 1, (replace(kinds[0], inside="passed"),)),)
     kinds = between_stitches(c, kinds) if many is None else kinds
+    if many is None and (gap := gap_behind(c, start, kinds[0])) is not None:
+        return gap
     if many is None and c.text() == "just" and c.text(1) in ("made", "worked", "formed"):
         # "around the sc just made"
         c.i += 2
@@ -395,6 +396,5 @@ def _noun(c: Cursor, start: int) -> tuple[Where, ...] | None:
         and kinds[0].name in (SPACE, ANY, "ch")
         and c.text() in ("across", "around", "to")
     ):
-        span = c.span_from(start)
-        return (Where(Which.EACH, span, 0, kinds, stop=stop_here(c)),)
+        return (Where(Which.EACH, c.span_from(start), 0, kinds, stop=stop_here(c)),)
     return (Where(Which.NEXT, c.span_from(start), many_of(many), kinds, nth=-1 if many is None else 0),)

@@ -112,6 +112,22 @@ def between_stitches(c: Cursor, kinds: tuple[Kind, ...]) -> tuple[Kind, ...]:
     return kinds
 
 
+def gap_behind(c: Cursor, start: int, kind: Kind) -> tuple[Where, ...] | None:
+    """Behind "next sl st": "between petals", "between the next two petals"; None, nothing taken, for other words.
+
+    Of a round whose petals hold all of its stitches, the gap between two of them is meant.
+    """
+    i = c.i
+    if kind.name not in (SPACE, "ch", "group") and c.take_any("between", "bet", "betw", "btwn"):
+        c.take_any("the", "any", "these", "those")
+        c.take_any("next", "following")
+        number_here(c)
+        if c.take_any(*_PLURAL) and c.kind() in STOPS:
+            return (Where(Which.BETWEEN, c.span_from(start), 1, (Kind(SPACE), Kind("group"), kind)),)
+    c.i = i
+    return None
+
+
 def of_several(c: Cursor, start: int, kind: Kind | None, which: str) -> tuple[Where, ...] | None:
     """Behind "2nd dc": "of next 3 dc", "of 3"; behind "centre": "one of the next 5 tr": all of them are dealt with.
 

@@ -2,7 +2,7 @@
 
 from tracker.notation.phrase.cursor import Cursor
 from tracker.notation.phrase.other_part import part_here
-from tracker.notation.phrase.places.gaps import between, between_stitches, in_group, of_several
+from tracker.notation.phrase.places.gaps import between, between_stitches, gap_behind, in_group, of_several
 from tracker.notation.phrase.places.nouns import (
     GAP_WORDS,
     OWN_PLACE,
@@ -77,6 +77,10 @@ def run(c: Cursor, start: int, which: Which) -> tuple[Where, ...] | None:
     first = kind_here(c)
     if first is not None and first.name == SPACE and many is None:
         (first,) = between_stitches(c, (first,))
+    if first is not None and many is None and which is Which.NEXT:
+        gap = gap_behind(c, start, first)
+        if gap is not None:
+            return gap
     if first is None and c.text() in ("unworked", "free"):
         c.i += 1
         first = kind_here(c)

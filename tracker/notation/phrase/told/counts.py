@@ -24,6 +24,8 @@ _CHANGE = frozenset("inc'd increased incd dec'd decreased decd inc dec added mor
 
 _SETS = frozenset("pairs prs pair groups blocks sets bunches clumps".split())
 """Of what stands together, with no name: "12 prs of tr"."""
+_NAMES_OF_LACE = frozenset("pineapple tulip palm leaf petal fan web spider wheel flower fern star".split())
+"""What stands before the noun of a count: "6 pineapple bases"."""
 _OPENING = tuple(
     "you you'll you'd will should now have there are total of a for makes making gives stitch count counts check is "
     "made st approx that this end up with get got".split()
@@ -247,6 +249,11 @@ def _unnamed(c: Cursor, counts: list[tuple[str, int]], value: int, bare: bool) -
         c.i += 2
         counts.append(("?half " + c.text(-1), value))
         return True
+    if counts and c.text() in _NAMES_OF_LACE and c.kind(1) is T.WORD and c.text(1) not in _FILLER:
+        # "6 shells, 6 pineapple bases"
+        c.i += 2
+        counts.append(("?" + c.text(-1), value))
+        return True
     if (counts or bare) and _of_no_list(c):
         # "44 sc, 2 handles": of what no list of stitches holds, and so not checked
         counts.append(("?" + c.text(), value))
@@ -331,4 +338,6 @@ def _where_counted(c: Cursor) -> list[str] | None:
         if len(words) > 9:
             return None
     inside = words[0] == "in" and words[1:2] not in (["all"], ["total"])
-    return None if inside or {"next", "same", "first"} & set(words) else words
+    # "3 dc between each pair of dc around."
+    worked = words[0] == "between" and {"around", "across", "to"} & set(words)
+    return None if inside or worked or {"next", "same", "first"} & set(words) else words

@@ -102,6 +102,13 @@ _OF_CHAINS = expression(r"(?:(?:work|in|into|the|any|ch|chs|chains?|- ?|\d+|sps?
 """ "Do not work into the ch-1 sps"."""
 
 
+_TIGHTENED = expression(
+    r"(?:pull|pulling|draw|drawing|tug|tighten|tightening|close|closing) (?:up )?(?:the |yarn |starting |your )*"
+    r"(?:end|tail|ring|circle|hole|loop|cent(?:er|re))\b(?: \w+){0,4}$"
+)
+""" "Pull end to close ring": nothing is worked."""
+_ELSEWHERE = expression(rf"\b(?:between|below|{_ROW} \d+)\b")
+"""Where the hook goes that is not the next stitch: "inserting hook between the groups of Rnd 2"."""
 _STEP = expression(
     r"(?:(?:work|make|do|first|next|last|an?|the|one|another) )*"
     r"(?:corner|shell|fan|petal|scallop|point|leaf|spoke|crown|spray|trefoil)"
@@ -125,6 +132,8 @@ def bears(tokens: Sequence[Token]) -> bool:
         return _AS_FAR.match(_BESIDE.sub("", words)) is not None
     if _STEP.fullmatch(words) is not None:
         return True
+    if _TIGHTENED.match(words) is not None:
+        return False
     if tokens[0].text in _FINISHING or _ADDED.match(words) is not None:
         return False
     if _BEARING.search(words) is None or _ALONG.fullmatch(words) or _OF_CHAINS.fullmatch(words):
@@ -133,6 +142,8 @@ def bears(tokens: Sequence[Token]) -> bool:
         return _MORE.search(words) is not None
     if _IF.fullmatch(words) is not None or _TELLS.fullmatch(words) is not None:
         return _ALTERING.search(words.removeprefix("if ")) is not None
+    if tokens[0].text in ("insert", "inserting") and _ELSEWHERE.search(words) is not None:
+        return True
     told = _HOW_MANY if tokens[0].text in _HOW_DONE else _BEARING
     rest = _BESIDE.sub(" ", words)
     if tokens[0].text in _HOW_DONE:
