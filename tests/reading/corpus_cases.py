@@ -48,6 +48,7 @@ WHOLE = {
         boatyard_c2c_uk cloister_mosaic_pad sunday_runner_scallops
         moss_border_washcloth shell_edge_sideways c2c_heart_panel teddy_jumper_uk
         openwork_scarf popcorn_throw_panel
+        lakeside_raglan_underarm_chains baby_kimono_back_r_labels_sizes grandpa_set_slip_rib_hat
         basketweave_cushion_uk kite_shawlette filet_leaf_shorthand toddler_vest_sizes v_stitch_wrap
         bobble_squares_cushion mitten_flat_thumb rustic_shawl_crescent_uk
         gauge_swatch_trio lattice_window_runner moonlit_bobble_washcloth post_stitch_boot_toppers

@@ -23,7 +23,13 @@ from tracker.fabric.rows.close import closing_joins, standing_after, with_corner
 from tracker.fabric.rows.opening.first import gathered
 from tracker.fabric.rows.opening.lead import lead
 from tracker.fabric.rows.opening.row_ends import into_ends, standing_ends, told_by_ends
-from tracker.fabric.rows.own_chain.chain import first_row_again, from_hook, skipped_start, untold_start
+from tracker.fabric.rows.own_chain.chain import (
+    first_row_again,
+    from_hook,
+    hanging_chain,
+    skipped_start,
+    untold_start,
+)
 from tracker.fabric.rows.own_chain.foundation import own_foundation
 from tracker.fabric.rows.own_chain.ring import into_its_chains, starts_from_ring
 from tracker.fabric.rows.pieces import as_stated
@@ -118,7 +124,7 @@ def work_row(
         and not any(from_hook(i) for i in items)
         and (any(isinstance(i, Travel) for i in items) or begins_elsewhere(items))
     )
-    standing, items = own_foundation(items, standing, first_of_part)
+    standing, items = own_foundation(items, hanging_chain(items, standing), first_of_part)
     again = first_row_again(items, standing)
     items = items if again is None else again
     if standing.kind == "none" and (

@@ -180,6 +180,9 @@ def _round_an_edge(hook: Hook, item: Work, rest: Sequence[Item]) -> bool:
         return False
     if item.where.nth == SPREAD:
         return hook.ground.row_ends > 0
+    if any(isinstance(w, Work) and w.where.which is Which.EVENLY and w.count > 1 for w in rest):
+        # "sc in each st across, 3 sc in corner, 28 sc down the side": the top alone, the sides are told by themselves
+        return False
     kinds = [w.where.kinds for w in rest if isinstance(w, Work)] + [x.kinds for x in item.excepting]
     return any(kind.name == "corner" for named in kinds for kind in named)
 

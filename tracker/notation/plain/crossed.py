@@ -45,6 +45,8 @@ dec|decrease|inc|increase at|on [the] first and|& last st|sts > dec|decrease|inc
 last|final $plain going|landing|falling in|into > last $plain goes in
 with your|the last|final $plain going|landing|falling in|into > working last $plain in
 , [working|with|in] # rows of|in|with each color|colour|shade [in] [the] [same] [order|sequence] >
+sk|skip|miss [the] st|stitch at [the] base ,|;|. > skip first st ,|;|.
+sk|skip|miss [the] base st|stitch > skip first st
 across|along|over [the] top|upper [edge] to|until|till [the] last > across to last
 """
 """As in `wordings.py`."""

@@ -252,6 +252,11 @@ def _to_its_beginning(
 def _shapes_one_end(hook: Hook, items: list[Item]) -> bool:
     """True where a row begins with slip stitches that are no stitches of it, as far as the counts tell."""
     slipped = off_one_end(items)
+    first = next((item for item in items if isinstance(item, Work)), None)
+    upon = next((e for e in hook.below.elements[hook.below.at :] if e.kind != HIDDEN), None)
+    if first is not None and (first.where.loop or upon is not None and upon.kind == "slst"):
+        # a rib of slip stitches: through one loop, or each upon another
+        return False
     return slipped is not None and bool(hook.ask(("slips lead", slipped.start), (True, False)))
 
 

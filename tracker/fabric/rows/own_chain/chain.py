@@ -39,6 +39,18 @@ def from_hook(item: Item | None) -> int | None:
     return None
 
 
+def hanging_chain(items: Sequence[Item], standing: Standing) -> Standing:
+    """ "…, ch 8 for sleeve. / Next row: Turn, sc in 2nd ch from hook": chains left hanging that the row goes along."""
+    last = standing.elements[-1] if standing.elements else None
+    begun = next((item for item in items if not isinstance(item, (Say, Mark, Turn, Turning))), None)
+    nth = from_hook(begun) if isinstance(begun, Work) else None
+    if standing.kind != "row" or last is None or last.kind != SP or last.turning or nth is None:
+        return standing
+    if not nth <= last.chains or standing.added:
+        return standing
+    return replace(standing, elements=standing.elements[:-1], added=last.chains)
+
+
 def skipped_start(items: list[Item], standing: Standing) -> list[Item]:
     """ "Sk first 3 ch, dc in next ch" on a foundation is "dc in 4th ch from hook"; so is "starting in 2nd ch"."""
     if standing.kind != "chain":

@@ -101,11 +101,11 @@ _EDGE = expression(
     r"|(?!notes?\b|tips?\b|hint|important|remember|finishing|assembly|joining)(?-i:[A-Za-z]{3,12})"
     r"(?=\s*:\s*(?:ch(?:ain)?\s?1\b[,;]?\s*(?:turn|do not|working|work|rotate|with)\b"
     r"|turn\b|do not\b|rotate\b|rejoin\b|(?:with\s[^.;,]{2,24},\s)?join\b[^.;]{2,70}?[,;.]\s*ch(?:ain)?\s?\d\b))))"
-    r"(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*:"
+    r"(?P<remark>(?:\s*[(\[][^)\]\n]{0,60}[)\]])*)\s*(?::|(?<=edging|border)\.)"
     r"(?=\s*(?:\*|[(\[]|ch\b|chain\b|turn\b|do not|rotate|with\b|join|(?:sl|ss|sc|hdc|dc|single|double|half|slip)\b"
     r"|work(?:ing)?\b|rejoin|attach|evenly\b|along\b|\d\s?(?:sc|dc|hdc|tr|ch)\b))",
     re.IGNORECASE,
-    [":"],
+    [":", "edging.", "border."],
 )
 """ "Edging: Ch 1, turn, …": one row that goes by the name of what it is."""
 _EDGE_DASH = expression(

@@ -381,6 +381,7 @@ def numbers_of_size(head: str, numbers: Sequence[int], count: int, index: int) -
     >>> numbers_of_size("Rows 3-28/30/32", (), 3, 1)[-1], numbers_of_size("Rows 5-8 (9, 10)", (5, 6, 7, 8), 3, 2)[-1]
     (30, 10)
     """
+    head = re.sub(r"\b(?:rows?|rnds?|rounds?|r)\s?(?=\d)", "", head, flags=re.IGNORECASE)  # "R3-R14 (16, 18)"
     both = _BOTH_ENDS.search(head)
     if both is not None:
         # "Rnds 13 (14, 15)-16 (18, 20)": where it begins and where it ends, each for every size
