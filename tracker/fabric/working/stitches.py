@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from tracker.fabric.model import CH, SP
+from tracker.fabric.model import CH, HIDDEN, SP
 from tracker.fabric.standing import FOUNDATION_STITCHES
 from tracker.fabric.working.groups import in_place, worked_in
 from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
@@ -11,9 +11,41 @@ from tracker.fabric.working.places.taking import take
 from tracker.fabric.working.places.targets import targets
 from tracker.fabric.working.specials import SQUARES, special_stitch
 from tracker.fabric.working.turning import foundation_start
-from tracker.notation.tree import ANY, IN_ONE, LAYERS, SHARED, SPREAD, Item, Kind, Stop, Where, Which, Work
+from tracker.notation.tree import (
+    ANY,
+    IN_ONE,
+    LAYERS,
+    SHARED,
+    SPREAD,
+    Group,
+    Item,
+    Kind,
+    Repeat,
+    Stop,
+    Where,
+    Which,
+    Work,
+)
 from tracker.records import replace
 from tracker.trade.stitches import STITCHES, parts_of
+
+_FEW = range(2, 6)
+"""Stitches of an increase; more than these are no slip of the pen."""
+
+
+def _all_in_the_last(hook: Hook, item: Work, rest: Sequence[Item]) -> bool:
+    """True for the end of "2 hdc in first st, hdc to last st, 2 hdc": the one stitch left takes both."""
+    if item.count not in _FEW or hook.below.ring or any(isinstance(i, (Work, Group, Repeat)) for i in rest):
+        return False
+    before = hook.steps[-1].item if hook.steps else None
+    told = before.where.stop if isinstance(before, Work) and before.where.which is Which.EACH else None
+    stop = told or (hook.across.stop if hook.across is not None else None)
+    return (
+        stop is not None
+        and stop.left == 1
+        and not stop.at
+        and sum(e.kind != HIDDEN for e in hook.below.elements[hook.below.at : hook.below.n]) == 1
+    )
 
 
 def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
@@ -75,6 +107,9 @@ def work(hook: Hook, item: Work, rest: Sequence[Item]) -> None:
     if where.which is Which.STRAIGHT:
         kind = Kind(ANY)
         ring = hook.below.ring
+        if per == 1 and _all_in_the_last(hook, item, rest):
+            in_place(hook, (take(hook, kind, item),), name, item.count)
+            return
         for _ in range(min(item.count, MAX_ELEMENTS + 1)):
             hook.make(name, () if ring else tuple(take(hook, kind, item) for _ in range(per)))
         return

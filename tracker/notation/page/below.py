@@ -93,9 +93,21 @@ def told_below(text: str, block: Block, line: Line) -> str:
         return "aside"
     if block.job in ("row", "rerun") and capital and text[block.end - 1] == "." and _GO_ON_UNTIL.match(raw):
         return "aside"
+    if block.job in ("row", "rerun") and line.ended and _ANNOUNCES.match(raw):
+        return "aside"
     if block.job in ("row", "rerun") and (TURNS_CORNER.match(raw) or behind_the_count(so_far, raw)):
         return "aside"
     return ""
+
+
+_ANNOUNCES = expression(
+    r"\s*(?:(?:now|next|then|finally)\b,?\s+)?(?:you\s+(?:will\s+)?)?(?:work|crochet|begin|start)\s+(?:working\s+)?"
+    r"(?!(?:in|into)\s+(?:each|every|next|first)\b)(?:(?!(?:sc|hdc|dc|htr|tr|sts?|stitch\w*|inc|dec|ch)\b)[a-z' -])+"
+    r"\b(?:edges?|edging|borders?|rounds?|sides?|piece|square)(?:\s+as\s+follows)?\s*:\s*$",
+    re.IGNORECASE,
+    ["work", "crochet", "begin", "start"],
+)
+""" "Now work around the edge:", over the rounds to come."""
 
 
 def row_anew(above: str, line: str, job: str) -> bool:

@@ -33,7 +33,7 @@ _NO_STITCHES = frozenset(
     "ws rs mc cc pm sm bl fl lh rh mm cm ft sts st rnd rnds rds pg nb ps nxt wk wrk mr sl tbl tfl rc lc ndl hk dk ww "
     "clr mkr bk rpt sh tch tchs tc yrh yd yds lp lps grp grps sp sps ch chs lhs rhs lk lks mth pt pts blp flp fls bls "
     "hrs th nd rd lg lrg sml md ctr cntr cnr cnrs crnr crnrs lst frst prv strt bk frt rw rws mtf btm pcs pc fp "
-    "bp".split()
+    "bp vs xs".split()
 )
 """Abbreviations without a vowel that stand for something else."""
 

@@ -76,6 +76,15 @@ _LIKENED = expression(
     ["like", "as"],
 )
 """ "Fourth row like second.", "The 4th row is the same as the 2nd.", "Row 4 is the same as Row 2."."""
+_ALSO_FOR = expression(
+    rf"^(?P<row>[ ]*{_WORD}[ ]\d{{1,3}})(?P<side>[ ]?[(\[](?:RS|WS)[)\]])?[ ]?(?:(?P<opened>[(\[])[ ]?)?(?:,[ ]?)?"
+    r"(?:(?:and|&|also)[ ])?(?P<others>(?:all|every|each)[ ](?:(?!rows?\b|rnds?\b|rounds?\b)[\w-]+[ ]){0,4}"
+    rf"(?:{_WORD}))[ ]?(?P<closed>[)\]])?(?=[ ]?[:.—–])",
+    re.IGNORECASE | re.MULTILINE,
+    ["all", "every", "each"],
+)
+""" "Row 2 (and all WS rows):", "Row 2 (WS) and every wrong side row:"."""
+_SIDE_OF = expression(r"\b(?P<side>right|wrong)[ -]side\b", re.IGNORECASE, ["side"])
 _VALUES = {"I": 1, "V": 5, "X": 10, "L": 50, "C": 100}
 
 
@@ -106,12 +115,20 @@ def in_figures(text: str) -> str:
 
 
 def likened(text: str) -> str:
-    """The text with rows that are likened to others under labels of their own.
+    """The text with rows that are likened to others under labels of their own, and with rows that others are as well.
 
-    >>> likened("Fourth row like second.")
-    'Row 4: as Row 2.'
+    >>> likened("Fourth row like second."), likened("Row 2 (and all wrong side rows): sc across.")
+    ('Row 4: as Row 2.', 'Row 2 and all WS rows: sc across.')
     """
-    return _LIKENED.sub(_as_label, text) if text else text
+    return _ALSO_FOR.sub(_with_others, _LIKENED.sub(_as_label, text)) if text else text
+
+
+def _with_others(hit: re.Match[str]) -> str:
+    """ "Row 2 and all WS rows:" for "Row 2 (and all WS rows):"."""
+    if bool(hit["opened"]) != bool(hit["closed"]) or not (hit["opened"] or hit["side"]):
+        return hit.group()
+    others = _SIDE_OF.sub(lambda side: "RS" if side["side"].lower() == "right" else "WS", hit["others"])
+    return f"{hit['row']} and {others}{hit['side'] or ''}"
 
 
 def _as_label(hit: re.Match[str]) -> str:

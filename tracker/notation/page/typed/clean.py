@@ -43,15 +43,8 @@ _TABLE: dict[int, str | None] = {
     ord("✖"): "×",
     ord("⨯"): "×",
     ord("…"): "...",
-    ord("ﬁ"): "fi",
-    ord("ﬂ"): "fl",
-    ord("ﬀ"): "ff",
-    ord("（"): "(",
-    ord("）"): ")",
-    ord("［"): "[",
-    ord("］"): "]",
-    ord("："): ":",
-    ord("，"): ",",
+    **dict(zip(map(ord, "ﬀﬁﬂﬃﬄ"), ("ff", "fi", "fl", "ffi", "ffl"), strict=True)),
+    **{code: chr(code - 0xFEE0) for code in range(0xFF01, 0xFF5F)},  # full width
 }
 
 _RANGE_DASH = expression(

@@ -80,7 +80,7 @@ def often_here(c: Cursor) -> Often | None:
                 c.i += used
                 more = bool(c.take_any("more", "further")) or "more" in (c.text(-2), c.text(-1))
                 often = Often(times=value + 1) if more else Often(further=value)
-        elif c.take("as") or c.take("in"):
+        elif c.take("as") or _in_some_way(c):
             # "as many times as needed", "in established pattern", "as established"
             while c.kind() in (T.WORD, T.NUMBER, T.HYPHEN) and c.text() not in _BEHIND:
                 c.i += 1
@@ -114,6 +114,22 @@ def once_an_edge(c: Cursor) -> Often | None:
             return Often(stop=Stop())
     c.i = i
     return None
+
+
+_WAYS = frozenset("pattern patt pat manner way fashion sequence order established est".split())
+
+
+def _in_some_way(c: Cursor) -> bool:
+    """Takes the "in" of "in established pattern", "in each ch-3 sp around"; not of "in V", which is a place."""
+    if c.text(1) in ("each", "every", "all") and c.take("in"):
+        return True
+    ahead = 1
+    while c.kind(ahead) is T.WORD and ahead < 5:
+        if c.text() == "in" and c.text(ahead) in _WAYS:
+            c.i += 1
+            return True
+        ahead += 1
+    return False
 
 
 def in_brackets(c: Cursor) -> Often | None:

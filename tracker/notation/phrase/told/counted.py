@@ -13,7 +13,7 @@ SPACES = frozenset("sp sps space spaces lp lps loop loops arch arches hole holes
 
 
 LOOSE = frozenset(
-    "shells shell fans fan petals petal groups group points point corners corner v vs clusters "
+    "shells shell fans fan petals petal groups group points point corners corner v vs v's clusters "
     "windows window meshes mesh squares square blocks block bl om sps spokes rays ridges leaves leaf "
     "picots triangles scallops waves chevrons peaks valleys bars lacets wedges sections cables crosses x "
     "granny 3 eyelets ribs loops tiles tile trebles eyelet knots bumps motifs repeats repeat".split()
