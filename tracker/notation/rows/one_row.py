@@ -59,6 +59,7 @@ from tracker.notation.rows.unlabelled import (
 from tracker.notation.scan import T, Token
 from tracker.notation.tree import Edge, Group, Item, Join, Prose, Repeat, Rerun, Say, Travel, Work
 from tracker.problems import Source, Span
+from tracker.records import replace
 
 _MANY_OF_SIZES = expression(r"\d+(?:\s*[(\[{][\d,:;/\s–—-]*[)\]}])+|\d+(?:\s?[:/]\s?\d+)+")
 """Of "Next 9[11][13] rows": how many in each size."""
@@ -306,9 +307,10 @@ class OneRow:
             return [each for told in telling.shapings for each in shaped_rows(row, told)]
         if many is not None and (many == 0 or not numbers and (rerun is not None or many > 1)):
             return several(row, many)
-        if step and (told := self._grown(telling, row, step)):
+        told = self._grown(telling, row, step) if step else ()
+        if told:
             return [*told]
-        telling.row = row
+        telling.row = row = row if told is not None else replace(row, unread=True)
         if shaped(row):
             self.shaped = row
         self.numbered.note(row)
@@ -363,8 +365,8 @@ class OneRow:
         behind = self.shaped is not None and self.shaped.numbers[-1:] == (telling.numbers[0] - 1,)
         return step_by_count(telling.tokens, self.shaped, again) if self.shaped is not None and behind else 0
 
-    def _grown(self, telling: Telling, row: Row, step: int) -> Sequence[Row]:
-        """The rows of a range that grow by a step as those before it; none where they do not."""
+    def _grown(self, telling: Telling, row: Row, step: int) -> Sequence[Row] | None:
+        """The rows of a range that grow by a step as those before it; () where they do not, None where they cannot."""
         words = [token.text for token in telling.tokens[:8] if token.kind is T.WORD]
         # "as Row 3, with one dc fewer before and after": one is how many fewer, and no work
         works = len([1 for i in telling.items if isinstance(i, (Work, Group, Repeat))]) > bool(telling.rerun)
@@ -379,7 +381,7 @@ class OneRow:
         )
         if told is None:
             tell_unknown_in(self.context, self.source, telling.text, telling.span)
-            return ()
+            return None
         self.shaped = next((r for r in reversed(told) if shaped(r)), self.shaped)
         return told
 
