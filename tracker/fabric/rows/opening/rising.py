@@ -6,7 +6,7 @@ counts as is made.
 
 from collections.abc import Mapping, Sequence
 
-from tracker.fabric.model import HIDDEN
+from tracker.fabric.model import CH, HIDDEN
 from tracker.fabric.working.hook import Choice, Hook
 from tracker.fabric.working.turning import apply_turning, first_stitch, turning_options
 from tracker.notation.tree import (
@@ -146,9 +146,13 @@ def _as_joined(item: Chain, rest: Sequence[Item], first: str) -> Choice | None:
     """ "Ch 4, *dc in next dc, ch 1; …; join to 3rd ch of ch-4": so many chains are a stitch, the rest a space."""
     join = next((i for i in reversed(rest) if not isinstance(i, (Say, Mark, Turn))), None)
     where = join.where if isinstance(join, Join) and join.stitch == "slst" else None
-    if where is None or where.which is not Which.TOP or not 2 <= where.nth < item.count:
+    if where is None:
         return None
-    return ("st", named_by(where.nth, first, height_of(first)), item.count - where.nth)
+    first_chain = where.which is Which.FIRST and [kind.name for kind in where.kinds] == [CH]
+    nth = 1 if first_chain else where.nth if where.which is Which.TOP else 0
+    if nth >= item.count or nth < (1 if height_of(first) == 1 else 2):
+        return None
+    return ("st", named_by(nth, first, height_of(first)), item.count - nth)
 
 
 def _half_a_petal(item: Chain, rest: Sequence[Item]) -> bool:

@@ -187,13 +187,14 @@ def ends_where_begun(hook: Hook, item: Repeat, body: tuple[Item, ...]) -> int:
         ending is None
         or ending.how != "landing"
         or ending.where is None
-        or ending.where.which is not Which.SAME
+        or ending.where.which not in (Which.SAME, Which.FIRST)
         or not isinstance(last, (Work, Group))
         or not (below.closed and below.elements[0].kind == SP)
         or any(0 in element.into for element in hook.made)
     ):
         return 0
-    one_pass(hook, (*body[:-1], replace(last, where=replace(ending.where, nth=-3))), ())
+    there = replace(ending.where, nth=-3) if ending.where.which is Which.SAME else ending.where
+    one_pass(hook, (*body[:-1], replace(last, where=there)), ())
     return 1
 
 

@@ -9,7 +9,13 @@ from tracker.fabric.working.places.earlier import skipped_left
 from tracker.fabric.working.repeats.across import across, asked_in_vain
 from tracker.fabric.working.repeats.endings import ending_items, last_pass
 from tracker.fabric.working.repeats.halves import whole_loops
-from tracker.fabric.working.repeats.last import closes_in_the_first, ends_in_hand, lands_in_the_first
+from tracker.fabric.working.repeats.last import (
+    closes_in_the_first,
+    ends_in_hand,
+    ends_where_begun,
+    landed,
+    lands_in_the_first,
+)
 from tracker.fabric.working.repeats.passes import body_of, one_pass
 from tracker.notation.tree import ANY, Group, Item, Kind, Repeat, Skip, Stop, Which, Work
 from tracker.records import replace
@@ -63,6 +69,8 @@ def repeat(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
                         closes_in_the_first(hook, items, end)
                         or lands_in_the_first(hook, items, end)
                         or ends_in_hand(hook, items, rest, end)
+                        or landed(hook, item, body, end)
+                        or ends_where_begun(hook, item, body)
                     ):
                         continue
                 hook.path = path

@@ -103,7 +103,7 @@ def edge_here(c: Cursor) -> list[Item] | None:
         # "rotate work, continue along bottom of ch": the edge is told behind
         c.i += n
         return [Say("remark", "", c.span_from(start))]
-    named = [k for k, w in enumerate(words) if w in ("rnd", "row", "round")]
+    named = [k for k, w in enumerate(words) if w in ("rnd", "row", "round", "r")]
     loops = next((k for k, w in enumerate(words) if w in ("loops", "loop", "lps", "lp")), 0)
     # "behind Rnd 2 in unused loops of Rnd 1": whose loops they are is told behind them
     named = [k for k in named if k > loops] or named

@@ -174,6 +174,8 @@ def in_group(c: Cursor, start: int, kind: Kind, which: str) -> tuple[Where, ...]
     c.take("the")
     lead = c.take_any("each", "every", "next", "following", "foll", "last", "first", "same", "a", "any") or ""
     group = kind_here(c)
+    if group is not None and group.name == SPACE and kind.name not in (SPACE, ANY, "ch"):
+        group = Kind("group")  # "4th sc of next loop": of those worked into it
     if group is None or group.name != "group" and key_of(group.name) not in c.context.specials:
         c.i = i
         return None
