@@ -11,8 +11,11 @@ deeds. The one that ships is this command's own: three networks from nothing, of
 flite, piper, kokoro, chorus, blend, accented, mingled and real speech (--real, see features.real_recordings, with
 --keep-apart for what is measured with), trained before a loud room was taken off what is heard (murmur.py). With
 --further 3 and the same it goes on from that head (or --start's) for three rounds on some 18,000 examples that
-further.py names, which are minutes once the recordings are there: that keeps more words in noise and in accents never
-met, but so far fewer numbers, so the head that ships has not gone further.
+further.py names, which are minutes once the recordings are there. Measured on what a loud room is taken off, with
+numbers weighed 1.6 times more, by voices never met: of 560 taught phrases 525 for 520 are kept clean, 490 for 491 in
+10 dB of pink noise, and of 644 words that makers say as they work 3 for 6 and 6 for 4 are taken for a command; of 140
+rows and counts 106 for 103 and 48 for 52 are heard. At thresholds that let in as many false ones it keeps no more in
+noise, so the head that ships has not gone further.
 """
 
 from __future__ import annotations
