@@ -57,6 +57,10 @@ _HUES_AHEAD = expression(
     re.IGNORECASE,
 )
 """ "Grey 10 sc, white: 4 sc, grey 10 sc": plain names of colours, each with its number of stitches."""
+_HUES_LETTERED = expression(
+    r"\b(?i:white|black|gr[ae]y|red|pink|blue|green|yellow|orange|purple|brown|beige|cream|navy|gold)\s\(([A-Z]{1,2})\)"
+)
+""" "White (W), red (R), green (G)", wherever it stands."""
 _NO_COLOUR_WORDS = frozenset(
     "work next then turn with and join make place front back mosaic long spike edge border first last each extended "
     "linked standing raised drop double half single post foundation beg rep repeat now also skip".split()
@@ -139,6 +143,9 @@ def colours_of(text: str) -> frozenset[str]:
     named = {word for word in told if stitch_named(word.lower(), False) is None and word not in _SQUARES}
     if len(told) > 5 and len(named) == len(set(told)):
         found += [(word,) for word in named]
+    lettered = set(_HUES_LETTERED.findall(head))
+    if len(lettered) > 1 and lettered & set(_COLOURED_STITCHES.findall(head)):
+        found += [(letters,) for letters in lettered]
     hues = {(word,) for word in _HUES_AHEAD.findall(head)}
     found += hues if len(hues) > 1 else ()
     ahead = _COLOUR_AHEAD.findall(head)

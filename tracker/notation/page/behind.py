@@ -8,8 +8,9 @@ from collections.abc import Sequence
 
 from tracker.expressions import expression
 from tracker.notation.page.block import Line
-from tracker.notation.page.labelled.labels import label_at
+from tracker.notation.page.labelled.labels import Label, label_at
 from tracker.notation.page.signs import RERUN
+from tracker.trade.spellings import stitch_named
 
 _AGAIN_WITHIN = expression(
     r"(?<=[.;)\]}])\s+(?=(?:[Rr]ep(?:eat)?\s+(?:[Rr](?:ows?|nds?|ounds?)\s+\d[\d\s,&-]{0,12}(?:and\s+\d+\s+)?"
@@ -108,3 +109,27 @@ def piece_again(line: str, parts: list[tuple[str, int]]) -> re.Match[str] | None
         return None
     again = like_part(hit["rest"], [*parts, (hit["name"], 1)]) or RERUN.match(hit["rest"])
     return hit if again else None
+
+
+_STRIPED = expression(
+    r"\s*(?:(?:(?:\d{1,2}|one|two|three|four)\s+(?:rounds?|rnds?|rows?)\s+(?:in\s+|of\s+|with\s+)?[a-z]{1,12}"
+    r"[,;.]?\s*(?:(?:and|then)\s+)?){2,12}|alternat\w+\s[^.;:*()\[\]]{3,60}\.?\s*)$",
+    re.IGNORECASE,
+)
+_WORD = expression(r"[a-z]+", re.IGNORECASE)
+
+
+def only_stripes(label: Label, rest: str) -> bool:
+    """True for "Next 6 rounds: 2 rounds purple, 4 rounds green": the colours of rows to come, and no row."""
+    if not label.many or label.numbers or _STRIPED.match(rest) is None:
+        return False
+    words = [word.lower() for word in _WORD.findall(rest)]
+    return not any(stitch_named(word) is not None or word in ("pattern", "patt", "row") for word in words)
+
+
+def reruns(line: str, parts: list[tuple[str, int]]) -> bool:
+    """True for a line that works rows, or a part, again."""
+    if not RERUN.match(line):
+        return like_part(line, parts)
+    label = label_at(line)
+    return label is None or not only_stripes(label, line[label.end :])

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 
 from tracker.expressions import expression
 from tracker.notation.definitions.head import head_of
-from tracker.notation.page.behind import begins_behind, inside, like_part, piece_again
+from tracker.notation.page.behind import begins_behind, inside, only_stripes, piece_again, reruns
 from tracker.notation.page.below import ROW_BEGUN, heads_first_row, told_below
 from tracker.notation.page.block import FURTHER_DEFINITION, Block, Line, Page, ended_by, listed_first, titled
 from tracker.notation.page.chained import only_chains
@@ -143,7 +143,7 @@ class Blocks:
         if label is None and (self._bare or self._alone or (start, end) not in self._labels):
             label = label_at(raw, bare=self._bare, alone=self._alone)
         first = not self._title and not self._seen_row and self._blank and self._at == 0
-        if label is not None and first and label.numbers == ():
+        if label is not None and (first and label.numbers == () or only_stripes(label, raw[label.end :])):
             label = None
         if label is not None and label.kind == "edging" and not self._seen_row and self._section == "define":
             # "Edge: sc through both loops" in a list of stitches
@@ -359,7 +359,7 @@ class Blocks:
 
     def _rerun(self, line: Line) -> bool:
         """ "Rep Rows 2-7 twice more.": rows worked again that have no label."""
-        if not self._seen_row or not (RERUN.match(line.raw) or like_part(line.raw, self._parts)):
+        if not self._seen_row or not reruns(line.raw, self._parts):
             return False
         if line.told[:6].lower() in ("finish", "end wi") and self._row_below():
             # "Finish with a rnd of crab st." above "Rnd 6: Ch 1, rev sc …": what is to come, told before it

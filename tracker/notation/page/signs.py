@@ -225,6 +225,7 @@ STARTERS = expression(
     r"\b(?:rows?|rounds?|rnds?|back and forth|spiral|flat)|"
     r"(?:these|those|the\s+(?:last|above)|last|rows?)\b[^.\n]{0,40}\b(?:forms?|sets?|establish\w*|makes?)\b[^.\n]{0,12}\spatt\w*|"
     r"(?:re-?)?(?:join|attach)\b[^.,;]{3,80}\b(?:loops?|lps?|unworked|skipped)\b[^.,;]{0,40}(?=\.\s*$)|"
+    r"(?:without\s+turning,?|now|finally,?)\s+(?:work\s+)?(?:sc|dc|single\s+crochet|double\s+crochet)\s+evenly\s+(?:all\s+)?around|"
     r"do not fasten|don't fasten|make sure|repeat for|steam|wash|join (?:the )?(?:squares|pieces"
     r"|motifs)|embroider|mark\b|lay\b|press|pin\b|add\b|remember|switch|change|for (?:the )?(?:first"
     r"|second|other)|with (?:right|wrong|RS|WS)|holding)\b",

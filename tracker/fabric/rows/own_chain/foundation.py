@@ -168,10 +168,12 @@ def _all_in_first(b: Begun) -> "Made":
 
 
 def _joined_long(b: Begun) -> "Made":
-    """ "Ch 30, join, ch 1, sc in each ch"."""
+    """ "Ch 30, join, ch 1, sc in each ch", "ch 30, sl st in first ch to form a ring, sc in each ch"."""
     close = b.first
     long = not b.small or into_its_chains(b.following[1:])
-    if isinstance(close, Join) and close.stitch == "slst" and long and b.standing.kind == "none":
+    slipped = isinstance(close, Work) and close.where.which is Which.FIRST and closes_ring(close)
+    joined = isinstance(close, Join) and close.stitch == "slst" or slipped and len(b.following) > 1
+    if close is not None and joined and long and b.standing.kind == "none":
         return replace(chain_of(b.chain.count), kind="round"), b.behind(close)
     return None
 

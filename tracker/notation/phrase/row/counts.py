@@ -314,6 +314,8 @@ def count_in(c: Cursor, close: int) -> Stated | None:
     if after.kind is T.NUMBER and close + 2 < c.end and c.tokens[close + 2].text in ("times", "x", "×"):
         return None
     whole = count_list(inner(c, c.i + 1, close), bare=True)
+    if whole is None and (after.kind in (T.END, T.PERIOD) or after.fresh):
+        whole = _with_chains(c, close)
     if whole is not None:
         return whole
     # "(23 dc – 7 groups of 3, plus 1 dc each end)": what follows the dash explains the count
@@ -322,6 +324,15 @@ def count_in(c: Cursor, close: int) -> Stated | None:
     if told is None and (after.kind in (T.END, T.PERIOD) or after.fresh):
         return _with_a_remark(c, close)
     return told
+
+
+def _with_chains(c: Cursor, close: int) -> Stated | None:
+    """ "(5 sc, ch 11)" at a row's end: the stitches, beside a chain that may be the next row's."""
+    sign, word, number = c.tokens[close - 3 : close]
+    chained = word.text in ("ch", "chain") and number.kind is T.NUMBER
+    if close - c.i < 6 or not chained or sign.kind is not T.COMMA and sign.text not in ("+", "and", "plus"):
+        return None
+    return count_list(inner(c, c.i + 1, close - 3), bare=False)
 
 
 def _with_a_remark(c: Cursor, close: int) -> Stated | None:
