@@ -66,9 +66,11 @@ _REMARKS = ("make", "worked", "counts", "rs", "ws", "uses")
 
 
 _EACH = expression(
-    r"\s*(?:each|every|one|an?)\s+(?=(?:[\w-]+\s+){0,2}[A-Za-z-]{2,}\s*(?:\([^()]{1,12}\)\s*)?[:=])",
+    r"\s*(?:each|every|one|an?|to\s+(?:make|work)\s+(?:an?|the)"
+    r"|(?:make|work)(?=\s(?:shell|cluster|picot|popcorn|puff|bobble|v-?st|fan)\b))\s+"
+    r"(?=(?:[\w-]+\s+){0,2}[A-Za-z-]{2,}\s*(?:\([^()]{1,12}\)\s*)?[:=])",
     re.IGNORECASE,
-    ["each ", "every ", "one ", "a ", "an "],
+    ["each ", "every ", "one ", "a ", "an ", "to make", "to work", "make ", "work "],
 )
 """ "Each block: dc in next 3 sts", "One fan = 3 dc in one sp"."""
 _TURNED_ROUND = expression(r"\(|\d[ -]?(?:sc|dc|hdc|htr|tr)\b", re.IGNORECASE)

@@ -96,6 +96,13 @@ in each of # skipped sts and in each of #|of ch
 ( add|plus # [more] [ch|chain|chs] for [the] turning [ch|chain] ) > , ch #
 ch|chain # [more] for [the] turning ch|chain > ch #
 ch|chain # more for|to turning|turn > ch #
+a|one # [-] $tall group|grp in|into|between > # $tall in|into|between
+( # - $tall group|grp , ch|chain > ( # $tall , ch|chain
+, # - $tall group|grp ) > , # $tall )
+group|grp of # $tall in|into|between > # $tall in|into|between
+a|one group|grp of # $tall in|into|between > # $tall in|into|between
+# - $tall group|grp in|into|between > # $tall in|into|between
+# $tall group|grp in|into|between > # $tall in|into|between
 in|into [the] top|tops of each|every > in|into each|every
 and|& [the] top|tops of each|every > and|& each|every
 begin|start [off] by making|forming a|an magic|adjustable ring|circle|loop and > make a magic ring ,

@@ -195,7 +195,7 @@ def space_of_turning(hook: Hook) -> int | None:
 def jump(hook: Hook, item: Item, unsaid: int, what: str = "stitch") -> None:
     """Reports stitches, or spaces, passed over to reach the end: the repeat before is at fault, when there is one."""
     below = hook.below
-    cloth = not below.closed and not below.has_corners() and below.elements[0].kind != CH
+    cloth = not below.closed and not below.has_corners() and (below.elements[0].kind != CH or hook.edge_used)
     if unsaid <= 2 and cloth and any(e.corner for e in hook.made):
         # "3 sc in corner, sc in next 21 hdc, 3 sc in last hdc" of flat cloth: the corner was its first stitch
         return

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from tracker.fabric.below.surface import Missing
 from tracker.fabric.model import HIDDEN, SP
-from tracker.fabric.working.hook import MAX_ELEMENTS, Hook
+from tracker.fabric.working.hook import MAX_ELEMENTS, Choice, Hook
 from tracker.fabric.working.places.reserve import end_of
 from tracker.fabric.working.repeats.endings import last_pass, try_last
 from tracker.fabric.working.repeats.last import (
@@ -65,7 +65,10 @@ def across(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
         # "…, ending with ch 3, tr in first sc": the other half of the loop that the last pass would make
         closes = any(isinstance(told, Join) and told.stitch != "slst" for told in ending.items)
         as_pass = closes or _ends_as_a_pass(only, ending.items)
-        ways = ("instead", True, False) if as_pass else (True, False, "instead")
+        ways: tuple[Choice, ...] = ("instead", True, False) if as_pass else (True, False, "instead")
+        if not as_pass and _made_of(ending.items[-1]) not in map(_made_of, only):
+            # "*…, shell in next sc; rep from * across, ending with 3 dc in last sc": no pass makes such
+            ways = (True, "instead", False)
         choice = hook.ask(("ending", item.span.start), ways)
         as_item = choice is True
         if choice == "instead":
