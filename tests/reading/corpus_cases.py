@@ -238,6 +238,7 @@ WHOLE = {
         low_water_feather_fan_throw
         tapestry_number_color_bag_base
         tapestry_prose_pen_roll
+        kids_vest_second_side_of_neck short_row_collar_unworked_taken_up
         tapestry_tulip_pouch
         tee_back_bracket_sizes ten_row_gift_tag terse_dishcloth toddler_vest_front_sizes
         baby_cardi_yoke_uk

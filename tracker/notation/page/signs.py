@@ -270,6 +270,13 @@ _GROWING = expression(
 """Headings of the halves of a piece worked from corner to corner."""
 
 
+_SIDE_OF = expression(
+    r"(?:first|second|other|left|right)\s+(?:side|half|shoulder|edge)\s+of\s+(?:the\s+)?[a-z]+$",
+    re.IGNORECASE,
+)
+""" "Second side of neck"."""
+
+
 def heading(text: str, above_blank: bool, ended: bool) -> bool:
     """True when a line looks like the name of a part."""
     if _TOLD.match(text):
@@ -294,7 +301,11 @@ def heading(text: str, above_blank: bool, ended: bool) -> bool:
     named = (
         bool(words)
         and words[0][:1].isupper()
-        and (all(w[0].isupper() or w.lower() in small or w[0].isdigit() for w in words) or len(words) <= 3)
+        and (
+            all(w[0].isupper() or w.lower() in small or w[0].isdigit() for w in words)
+            or len(words) <= 3
+            or _SIDE_OF.match(bare) is not None
+        )
     )
     if upper:
         return True

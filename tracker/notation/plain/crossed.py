@@ -46,6 +46,9 @@ last|final $plain going|landing|falling in|into > last $plain goes in
 with your|the last|final $plain going|landing|falling in|into > working last $plain in
 , [working|with|in] # rows of|in|with each color|colour|shade [in] [the] [same] [order|sequence] >
 sk|skip|miss [the] st|stitch at [the] base ,|;|. > skip first st ,|;|.
+each of these|those # $plains > each of the next # $plains
+blo|bl|flo|fl of these|those # $plains > blo|bl|flo|fl of the next # $plains
+in|into these|those # $plains > in|into the next # $plains
 sk|skip|miss [the] base st|stitch > skip first st
 across|along|over [the] top|upper [edge] to|until|till [the] last > across to last
 """

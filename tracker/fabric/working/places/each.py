@@ -59,6 +59,11 @@ def each_with(
     """Every place an "each" names, with the exception that holds there, if one does."""
     below = hook.below
     kinds = where.kinds or (Kind(ANY),)
+    stitches = all(kind.name not in (SP, CH) and not kind.inside for kind in kinds)
+    over = bool(hook.made) and not below.closed and not below.anything_left(below.n)
+    if over and stitches and where.stop is None and hook.ground.left and hook.limit == UNLIMITED:
+        # "sc in next 8 sc, sc in each unworked sc of Row 1": where the row has no more, those left before
+        take_up(hook)
     if len(kinds) == 2 and kinds[1].inside:
         out: list[tuple[tuple[int, ...], Except | None]] = []
         end = end_of(hook, where.stop, rest)

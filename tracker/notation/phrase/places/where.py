@@ -201,7 +201,8 @@ def qualified(c: Cursor, where: tuple[Where, ...], start: int) -> tuple[Where, .
             c.i += 1
         return where
     c.i = i
-    where = of_row(c, where)
+    left = where[0].which is Which.EACH and any(t.text == "unworked" for t in c.tokens[start : c.i])
+    where = of_row(c, where, left and all(w.loop in ("", "back", "front") for w in where))
     _between_groups(c)
     return where
 
