@@ -362,6 +362,14 @@ PLANTED = (
     Planted("coaster_petals", "sc in next st* 12 times", "sc in next st 12 times", 3, "*"),
     Planted("daisy_meadow_granny", "ch 3, *CL in next sp", "ch 3, CL in next sp", 2, "*"),
     Planted("puff_blossom_coaster", "*skip 1 st, 5 dc in next st,", "skip 1 st, 5 dc in next st,", 5, "*"),
+    Planted(
+        "lap_rug_hexagon_clusters",
+        "dc3tog) in next ch-3 sp; rep from * around",
+        "dc3tog) in next ch-3 sp; rep from around",
+        2,
+        "rep from",
+        mends=False,
+    ),
     # behind what a chain is said to count as, in words of its own
     Planted(
         "lap_rug_hexagon_clusters", "in next ch-3 sp; rep from *", "in next ch-4 sp; rep from *", 2, "ch-4 sp"

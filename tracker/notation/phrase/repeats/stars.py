@@ -36,8 +36,7 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
         return True
     c.take_any("pattern", "pat", "patt", "section", "instructions", "sequence")
     between = c.take("between")
-    if not between:
-        c.take_any("from", "work", "starting")
+    led = "" if between else c.take_any("from", "work", "starting")
     which = c.take_any("first", "last", "second")
     sign = ""
     to_sign = ""
@@ -83,6 +82,10 @@ def repeat_here(c: Cursor, items: list[Item], kept: dict[str, tuple[Item, ...]])
         at = marks[-1]
         if at == len(items) - 1:
             _never_begun(c, items, at)
+        elif (
+            led == "from" == c.tokens[start + 1].text and len(marks) == 1 and c.tokens[start + 2].text in _FAR
+        ):
+            _not_named(c, items[at], start)
         items[at:] = [_repeat(c, items[at + 1 :], often, start)]
         _ending_after(c, items, at)
         return True
@@ -207,6 +210,29 @@ def _never_begun(c: Cursor, items: list[Item], at: int) -> None:
                 None,
                 c.context.part,
                 f"Put a “{mark.sign}” where the repeat begins.",
+            )
+        )
+
+
+_FAR = ("around", "across", "to", "until", "till", "twice", "once", "round")
+"""What tells how far, right behind a "from" that has lost its star."""
+
+
+def _not_named(c: Cursor, mark: Item, start: int) -> None:
+    """Reports "rep from" that names no star, where one stands before it: "*sc, ch 1; rep from around"."""
+    if isinstance(mark, Mark):
+        c.context.problems.append(
+            Problem(
+                "T103",
+                Severity.ERROR,
+                headline(
+                    c.context.row or "A row", f"begins a repeat with “{mark.sign}”, and “from” names none"
+                ),
+                Label(Span(c.tokens[start].start, c.tokens[start + 1].end), "from where"),
+                c.context.row,
+                None,
+                c.context.part,
+                f"Put a “{mark.sign}” behind “from”.",
             )
         )
 
