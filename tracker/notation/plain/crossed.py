@@ -35,6 +35,10 @@ $tall to finish|complete [off] the|this row|rnd|round > $tall in each rem st
 in|into what|whatever is|remains [left] ,|;|. > in each rem st ,|;|.
 in|into what's|whatever's|those left|remaining > in each rem st
 in|into the other # $plains > in the rem # sts
+that|the ch|chain [-] [#] counts|stands as|for > this ch counts as
+this counts|stands as|for [the] [first] $plain > this ch counts as $plain
+[,] in this row|rnd|round and [in] all [the] others|rows|rnds > throughout
+here and always > throughout
 drop|dropped [-] down $tall [st] in|into > $tall in
 dropdown|dropped $tall [st] in|into > $tall in
 $tall drop|dropped|dropping [-] down in|into > $tall in
