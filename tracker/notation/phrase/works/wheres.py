@@ -15,7 +15,7 @@ from tracker.records import replace
 from tracker.trade.stitches import parts_of, written
 
 _AFTER_AROUND = frozenset(
-    "post next first each ea every 1st both back blo last same the corresponding st center centre "
+    "post stem next first each ea every 1st both back blo last same the corresponding st center centre "
     "skipped missed underside any".split()
 )
 """What follows "around" or "across" when it names a place rather than the whole row."""
