@@ -113,7 +113,8 @@ def piece_again(line: str, parts: list[tuple[str, int]]) -> re.Match[str] | None
 
 _STRIPED = expression(
     r"\s*(?:(?:(?:\d{1,2}|one|two|three|four)\s+(?:rounds?|rnds?|rows?)\s+(?:in\s+|of\s+|with\s+)?[a-z]{1,12}"
-    r"[,;.]?\s*(?:(?:and|then)\s+)?){2,12}|alternat\w+\s[^.;:*()\[\]]{3,60}\.?\s*)$",
+    r"[,;.]?\s*(?:(?:and|then)\s+)?){2,12}|"
+    r"alternat\w+\s[a-z ]{3,40},?\s(?:\d{1,2}|one|two|three|four)\s(?:rounds?|rnds?|rows?)\s(?:of\s)?each\.?\s*)$",
     re.IGNORECASE,
 )
 _WORD = expression(r"[a-z]+", re.IGNORECASE)

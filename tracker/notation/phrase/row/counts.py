@@ -328,9 +328,11 @@ def count_in(c: Cursor, close: int) -> Stated | None:
 
 def _with_chains(c: Cursor, close: int) -> Stated | None:
     """ "(5 sc, ch 11)" at a row's end: the stitches, beside a chain that may be the next row's."""
+    if close - c.i < 6:
+        return None
     sign, word, number = c.tokens[close - 3 : close]
     chained = word.text in ("ch", "chain") and number.kind is T.NUMBER
-    if close - c.i < 6 or not chained or sign.kind is not T.COMMA and sign.text not in ("+", "and", "plus"):
+    if not chained or sign.kind is not T.COMMA and sign.text not in ("+", "and", "plus"):
         return None
     return count_list(inner(c, c.i + 1, close - 3), bare=False)
 
