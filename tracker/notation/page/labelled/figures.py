@@ -84,6 +84,7 @@ _ALSO_FOR = expression(
     ["all", "every", "each"],
 )
 """ "Row 2 (and all WS rows):", "Row 2 (WS) and every wrong side row:"."""
+_LEFT_OVER = expression(r"\b(?:remaining|rem|subsequent|succeeding|later)[ ]", re.IGNORECASE)
 _SIDE_OF = expression(r"\b(?P<side>right|wrong)[ -]side\b", re.IGNORECASE, ["side"])
 _VALUES = {"I": 1, "V": 5, "X": 10, "L": 50, "C": 100}
 
@@ -125,9 +126,11 @@ def likened(text: str) -> str:
 
 def _with_others(hit: re.Match[str]) -> str:
     """ "Row 2 and all WS rows:" for "Row 2 (and all WS rows):"."""
-    if bool(hit["opened"]) != bool(hit["closed"]) or not (hit["opened"] or hit["side"]):
+    left = _LEFT_OVER.search(hit["others"]) is not None
+    if bool(hit["opened"]) != bool(hit["closed"]) or not (hit["opened"] or hit["side"] or left):
         return hit.group()
     others = _SIDE_OF.sub(lambda side: "RS" if side["side"].lower() == "right" else "WS", hit["others"])
+    others = _LEFT_OVER.sub("", others)
     return f"{hit['row']} and {others}{hit['side'] or ''}"
 
 
