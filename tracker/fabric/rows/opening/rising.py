@@ -50,7 +50,7 @@ def turning_chain(
                 choice = ("arch", says.space)
     else:
         options = options_of(item.count, first, height, habits)
-        if _half_a_petal(item, rest) or _an_arch(item, rest):
+        if _half_a_petal(item, rest) or _an_arch(item, rest) or _over_as_many(item, rest):
             options = (("space",), *(option for option in options if option != ("space",)))
         if item.count == 2 and height <= 1 and ("space",) in options and _into_space(rest):
             # "ch 2, sk first sc, sc in next ch-1 sp": if it is anything, a space like the others
@@ -170,9 +170,32 @@ def _half_a_petal(item: Chain, rest: Sequence[Item]) -> bool:
     )
 
 
+def _over_as_many(item: Chain, rest: Sequence[Item]) -> bool:
+    """True for "ch 5, sk next 5 sts, sc in each rem st": an opening as wide as what it lies over, and no stitch."""
+    told = [i for i in rest if not isinstance(i, (Say, Mark, Turn))]
+    over, behind = told[:1], next((i for i in told[1:] if isinstance(i, Work)), None)
+    if item.count < 4 or not over or not isinstance(skip := over[0], Skip) or behind is None:
+        return False
+    spaces = any(kind.name == SPACE for kind in skip.where.kinds)
+    low = item.count > 6 or height_of(behind.stitch) <= 2
+    return (
+        low and not spaces and skip.where.which in (Which.NEXT, Which.FIRST) and skip.where.many == item.count
+    )
+
+
 def _an_arch(item: Chain, rest: Sequence[Item]) -> bool:
     """True for "ch 5, sc in first lp, *ch 5, sc in next lp; rep from *": one arch more, where nothing is tall."""
     told = [i for i in rest if isinstance(i, (Chain, Work, Group, Repeat))]
+    only = told[0] if len(told) == 1 else None
+    if isinstance(only, Repeat) and len(only.items) == 2 and item.count >= 3:
+        # "ch 4, *sl st in next sc, ch 4; rep from *"
+        work, chain = only.items
+        return (
+            isinstance(work, Work)
+            and work.stitch == "slst"
+            and isinstance(chain, Chain)
+            and chain.count == item.count
+        )
     if item.count < 3 or len(told) < 2 or not isinstance(told[0], Work):
         return False
     inside = [

@@ -206,7 +206,16 @@ def _chained_over(hook: Hook, item: Repeat, changed: Sequence[Item], over: int) 
 def ending_items(hook: Hook, item: Repeat, rest: Sequence[Item]) -> None:
     """Works what the words "ending with" add, unless the arithmetic says that it is no more than a description."""
     assert item.ending is not None
-    if hook.ask(("ending", item.span.start), (True, False)):
+    only, last = item.ending.items[0], stripped(item.items)[-1:]
+    again = (
+        len(item.ending.items) == 1
+        and isinstance(only, Work)
+        and only.where.which in (Which.TOP, Which.LAST)
+        and all(isinstance(i, Work) and (i.stitch, i.count) == (only.stitch, only.count) for i in last)
+        and not hook.below.anything_left(hook.below.n)
+    )
+    # "*shell in next sc, sc in next dc; rep from * 3 times more, ending with sc in top of ch-3": what the last pass did
+    if hook.ask(("ending", item.span.start), (False, True) if again else (True, False)):
         run_rest(hook, item.ending.items, rest)
 
 
