@@ -51,15 +51,15 @@ _COLOUR_AHEAD = expression(
     r"(?:sc|hdc|dc|htr|tr|(?:half )?(?:single|double) crochet|(?:half )?treble) (?:in|into)\b"
 )
 """ "*Black sc in next 4 sts, Cream sc in next 4 sts": colours told ahead of their stitches."""
+_HUES = (
+    "white", "black", "gray", "grey", "red", "pink", "blue", "green", "yellow", "orange", "purple", "brown", "beige",
+    "cream", "tan", "rust", "navy", "teal", "gold", "peach",
+)  # fmt: skip
 _HUES_AHEAD = expression(
-    r"\b(white|black|gr[ae]y|red|pink|blue|green|yellow|orange|purple|brown|beige|cream|tan|rust|navy|teal|gold|peach)"
-    r":?\s+\d{1,3}\s?(?:sc|dc|hdc|htr|tr)\s*(?=[,;.(\[\n])",
-    re.IGNORECASE,
+    rf"\b({'|'.join(_HUES)}):?\s+\d{{1,3}}\s?(?:sc|dc|hdc|htr|tr)\s*(?=[,;.(\[\n])", re.IGNORECASE, _HUES
 )
 """ "Grey 10 sc, white: 4 sc, grey 10 sc": plain names of colours, each with its number of stitches."""
-_HUES_LETTERED = expression(
-    r"\b(?i:white|black|gr[ae]y|red|pink|blue|green|yellow|orange|purple|brown|beige|cream|navy|gold)\s\(([A-Z]{1,2})\)"
-)
+_HUES_LETTERED = expression(rf"\b(?i:{'|'.join(_HUES)})\s\(([A-Z]{{1,2}})\)", holds=_HUES)
 """ "White (W), red (R), green (G)", wherever it stands."""
 _NO_COLOUR_WORDS = frozenset(
     "work next then turn with and join make place front back mosaic long spike edge border first last each extended "

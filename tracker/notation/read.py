@@ -16,7 +16,7 @@ from tracker.notation.page.block import Page
 from tracker.notation.page.layout import lay_out
 from tracker.notation.page.signs import copies_noted
 from tracker.notation.page.sized.asked import place_of
-from tracker.notation.page.sized.restricted import restrictions_bracketed
+from tracker.notation.page.sized.conditions import restrictions_bracketed
 from tracker.notation.page.typed.clean import clean
 from tracker.notation.pattern import Pattern
 from tracker.notation.phrase.cursor import Context, key_of

@@ -14,8 +14,8 @@ from tracker.notation.definitions.head import keys_of
 from tracker.notation.definitions.specials import define
 from tracker.notation.page.labelled.row_names import one_of_range
 from tracker.notation.page.layout import lay_out
+from tracker.notation.page.sized.conditions import condition_at
 from tracker.notation.page.sized.size_names import size_names
-from tracker.notation.page.sized.sizes import condition_at
 from tracker.notation.pattern import Pattern, Row, Setup
 from tracker.notation.phrase.cursor import Context, key_of
 from tracker.notation.read import read, source_of

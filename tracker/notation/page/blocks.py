@@ -36,9 +36,9 @@ from tracker.notation.page.signs import (
     part_told,
     piece_told,
 )
+from tracker.notation.page.sized.conditions import condition_at, named_for
 from tracker.notation.page.sized.leaving import leaves_at, left_behind
 from tracker.notation.page.sized.size_names import size_names
-from tracker.notation.page.sized.sizes import condition_at, named_for
 from tracker.notation.page.sized.told import names_told
 from tracker.notation.page.typed.printed import BETWEEN_PAGES, drawn
 from tracker.notation.page.typed.wrapped import HOW_OFTEN, goes_on, names_a_row, whole_line

@@ -12,7 +12,7 @@ from tracker.notation.moved import as_told
 from tracker.notation.page.block import Block
 from tracker.notation.page.labelled.labels import named
 from tracker.notation.page.labelled.row_names import called
-from tracker.notation.page.sized.sizes import numbers_for
+from tracker.notation.page.sized.conditions import numbers_for
 from tracker.notation.pattern import Aside, Row
 from tracker.notation.phrase.cursor import Context, Cursor
 from tracker.notation.phrase.repeats.loose import in_every, over_and_over

@@ -73,7 +73,7 @@ _LIKENED = expression(
     rf"(?:(?P<named>{_NTH})(?:[ ](?:row|rnd|round))?|{_WORD}[ ](?P<rows>\d{{1,3}}(?:[ ]?-[ ]?\d{{1,3}})?))"
     r"(?=[ ]*(?:[.;(\[]|$))",
     re.IGNORECASE | re.MULTILINE,
-    ["like", "as"],
+    [f"{word} {begins}" for word in ("as", "like") for begins in "rtfsen0123456789"],
 )
 """ "Fourth row like second.", "The 4th row is the same as the 2nd.", "Row 4 is the same as Row 2."."""
 _ALSO_FOR = expression(

@@ -6,7 +6,7 @@ A line and the names of the sizes come in; which of them leave the rows that fol
 import re
 
 from tracker.expressions import expression
-from tracker.notation.page.sized.sizes import sizes_named
+from tracker.notation.page.sized.conditions import sizes_named
 
 _LEAVES = expression(
     r"[\s*_(\[•-]*(?:(?:for|if\s+(?:you(?:'re|\s+are)\s+)?(?:making|working)|making|working)\s+)?(?:the\s+|a\s+)?(?:sizes?\s+)?"
