@@ -149,6 +149,7 @@ def _lines(text: str) -> tuple[list[tuple[int, int]], bool]:
         margin = begun and line[:1].islower() and _OVER.search(text[max(0, at - 4) : at]) is not None
         if (
             begun
+            and not (line[4:5].isdigit() and line[:4] in ("Row ", "Rnd "))
             and (hit := _NAMED_ROW.match(line) or _KIND_ROW.match(line))
             or margin
             and (hit := _MARGIN_ROW.match(line))

@@ -51,7 +51,7 @@ _RUNS_ON = expression(
     r"(?=[ ]+[A-Z][a-z'’]{1,12}[ ,][a-z\d])"
 )
 """A count with a new sentence right behind it: "– 24 sts Place a marker here"."""
-_MAY_RUN_ON = expression(r"(?:st|sc|dc|tr|htr|hdc|tile)(?:s|itches)?[ ]+[A-Z][a-z'’]{1,12}[ ,][a-z\d]")
+_MAY_RUN_ON = expression(r"[A-Z](?:(?<=[tcesr] [A-Z])|(?<=  [A-Z]))[a-z'’]{1,12}[ ,][a-z\d]")
 """What such a count ends with, looked for first because most texts have none."""
 _UNDONE = expression(
     r"\b(?:in|into|of|the|to|from|and|next|each|every|first|last|same|with|over|then|sk|skip|miss|a|top|between)[ ]*$",
