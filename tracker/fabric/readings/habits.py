@@ -143,4 +143,6 @@ def learned(
             continue
         if key[0] == "turn" or key[0] in _OF_THE_WORDS:
             new[key] = choices[key]
-    return {**habits, **new} if new else habits
+    # the same ones where nothing is new: what is known of them by identity stays known
+    told_before = all(key in habits and habits[key] == value for key, value in new.items())
+    return habits if told_before else {**habits, **new}
