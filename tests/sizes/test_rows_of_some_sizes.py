@@ -57,3 +57,11 @@ def test_a_range_within_a_section_lists_figures_for_its_sizes() -> None:
         "All sizes:\nNext row: Ch 1, turn, (sc2tog) 6 (7, 8) times. (6 (7, 8) sc)\n"
     )
     assert [load("flap", text, size).fabric.length for size in ("S", "M", "L")] == [6, 8, 9]
+
+
+@pytest.mark.parametrize(
+    "heading", ["Brim – M and L only", "Brim for M and L sizes only", "Brim (M and L only)"]
+)
+def test_a_part_of_two_sizes_is_worked_in_these_alone(heading: str) -> None:
+    text = f"{HEAD}{heading}\nRnd 3: Ch 2, hdc in each st around, join. (20 hdc)\n"
+    assert [load("beanie", text, size).fabric.length for size in ("S", "M", "L")] == [2, 3, 3]

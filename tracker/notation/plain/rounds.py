@@ -103,6 +103,8 @@ group|grp of # $tall in|into|between > # $tall in|into|between
 a|one group|grp of # $tall in|into|between > # $tall in|into|between
 # - $tall group|grp in|into|between > # $tall in|into|between
 # $tall group|grp in|into|between > # $tall in|into|between
+# ch|chain joined in|into|to a ring|circle > # ch , join to form a ring
+sk|skip|miss the space|width of # $tall > sk|skip|miss # $tall
 in|into [the] top|tops of each|every > in|into each|every
 and|& [the] top|tops of each|every > and|& each|every
 begin|start [off] by making|forming a|an magic|adjustable ring|circle|loop and > make a magic ring ,

@@ -206,6 +206,14 @@ _BEHIND = expression(
 """ "Rnd 3: [Sizes M and L only] Ch 2, …"."""
 
 
+_PART = expression(
+    rf"^(?P<head>[A-Z][A-Za-z ]{{2,24}}?)(?:[ ]?[–—-]|(?=[ ]for[ ]))[ ]*{_NAMES}[ ]*$",
+    re.MULTILINE,
+    [" only"],
+)
+""" "Brim – Child and Adult only", "Brim for Child and Adult sizes only": a heading, and for whom its rows are."""
+
+
 def restrictions_bracketed(text: str) -> str:
     """The text with the sizes that a label names in brackets behind its number.
 
@@ -213,7 +221,7 @@ def restrictions_bracketed(text: str) -> str:
     'Next rnd (M and L only): Sc around.'
     """
     names: tuple[str, ...] | None = None
-    for form in (_IN_LABEL, _BRACKETED, _BEHIND):
+    for form in (_IN_LABEL, _BRACKETED, _BEHIND, _PART):
         if form.search(text) is None:
             continue
         names = size_names(text) if names is None else names
@@ -222,7 +230,12 @@ def restrictions_bracketed(text: str) -> str:
             told = hit["names"] if hit["names"].lower().endswith("only") else f"{hit['names']} only"
             told = re.sub(r"^(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?", "", told, flags=re.IGNORECASE)
             known = condition_at(f"{told}:", sizes)
-            return hit.group() if known is None or not known[0] else f"{hit['head']} ({told}):"
+            colon = ":" if ":" in hit.group() else ""
+            return (
+                hit.group()
+                if known is None or len(known[0]) in (0, len(sizes))
+                else f"{hit['head']} ({told}){colon}"
+            )
 
         text = form.sub(put, text)
     return text
