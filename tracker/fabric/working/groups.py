@@ -83,7 +83,13 @@ def apart_as_defined(hook: Hook) -> None:
         last = len(names) - 1
         for k in range(len(made) - last):
             first = made[k]
-            if not first.into or first.turning or first.name != names[0] or made[k + last].into != first.into:
+            if (
+                not first.into
+                or first.turning
+                and k
+                or first.name != names[0]
+                or made[k + last].into != first.into
+            ):
                 continue
             told = made[k : k + last + 1]
             # more than it holds in the place, or what belongs to something else, is another thing
