@@ -119,9 +119,10 @@ def each_with(
     if below.closed and below.here == 0 and below.at == 1 and any(unused_here(hook, k) for k in kinds):
         # "sl st in sp, ch 1, (sc, hdc, sc) in each sp around": the space the round begins in is one of them
         below.at = 0
-    # "ch 4, dc in same sp, V-st in each V-st around": the one that the round began in has its own
-    places = {i for made in hook.made for i in made.into if i < below.n}
-    whole_ones = {below.elements[i].group for i in places} if below.closed else set()
+    whole_ones: set[int] = set()
+    if below.closed and below.elements and any(k.name == below.elements[0].special for k in kinds):
+        # "ch 4, dc in same sp, V-st in each V-st around": the one that the round began in has its own
+        whole_ones = {below.elements[i].group for made in hook.made for i in made.into if i < below.n}
     unmarked = _unmarked_corners(below, excepting)
     closing = _closing_chains(hook, kinds, end)
     for i in range(below.at, min(end, below.n)):
