@@ -32,7 +32,8 @@ def turn_here(c: Cursor) -> list[Item] | None:
         c.i += 2
         return [Edge("side", c.span_from(start))]
     if c.kind() is T.OTHER or c.value() == 90:
-        while c.kind() in (T.NUMBER, T.OTHER, T.WORD):
+        # as far as what is worked there: "turn 90° and work 9 sc down the side"
+        while c.kind() in (T.NUMBER, T.OTHER, T.WORD) and c.text() not in ("and", "then", "to", "work", "&"):
             c.i += 1
         return [Edge("side", c.span_from(start))]
     if c.take("to"):
