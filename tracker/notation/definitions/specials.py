@@ -89,6 +89,7 @@ def _own_abbreviation(name: str, abbreviations: list[str], context: Context) -> 
 
 
 _ONE_WORD = expression(r"[A-Za-z]{2,7}\d?")
+"""An abbreviation; "US treble" behind a name is none."""
 
 
 def define(text: str, offset: int, context: Context, source: Source) -> list[Special]:

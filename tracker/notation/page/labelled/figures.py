@@ -43,22 +43,8 @@ _SPOKEN = expression(
     r"|(?P<mark>[ ]?,|[ ](?=chain|turn\b|repeat|single|double|half)))",
     re.IGNORECASE | re.MULTILINE,
     [
-        " one",
-        " two",
-        " thr",
-        " four",
-        " five",
-        " six",
-        " seven",
-        " eight",
-        " nine",
-        " ten",
-        " eleven",
-        " twe",
-        " thi",
-        " fif",
-        " forty",
-        " eighty",
+        f" {word}"
+        for word in "one two thr four five six seven eight nine ten eleven twe thi fif forty eighty".split()
     ],
 )
 """ "Row two, chain one and turn", "Rows four through nineteen:": labels as somebody says them."""
